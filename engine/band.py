@@ -1,0 +1,248 @@
+"""A folded band in one size, in whole stitches and rows: what the program is made from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .buttonholes import Placing, Wish, hole_stitches, number_every, place
+from .counts import NEAREST, UP, Count, Unit, decimal, given, whole
+from .gauge import Gauge, measure, rows_along
+from .model import Band, BandRows, Buttonholes, Distance, Edge, Fold, Pattern
+from .pickup import PickUp, edge_rows, pick_up, stitches_by_gauge, stitches_by_rule
+from .problems import Problem, Severity, error, has_errors, note
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandPlan:
+    """One band in one size.
+
+    `edge_rows` and `stitches` are the garment's and the band's; `by_edge` the stitches before
+    the holes asked for more or fewer. `gauge` is the band's own, or the one its rule implies.
+    `hole` and `placing` are None where there are no buttonholes.
+    """
+
+    band: Band
+    size: str
+    edge_rows: Count
+    by_edge: Count
+    stitches: Count
+    pick_up: PickUp
+    gauge: Gauge
+    rows: BandRows
+    depth: Count
+    hole: Count | None
+    placing: Placing | None
+
+    @property
+    def fold_rows(self) -> int:
+        """The rows the fold itself takes [rows]: a picot is made by transfers and takes none."""
+        return 0 if self.band.fold is Fold.PICOT else 1
+
+    @property
+    def closing_loops(self) -> Count:
+        """Loops on each hole's upper edge: n stitches inside a fabric offer n + 1 (D04)."""
+        n = self.placing.hole if self.placing else 0
+        if not n:
+            return given(0, Unit.LOOPS, "no buttonholes")
+        return given(n + 1, Unit.LOOPS,
+                     f"a hole of {n} stitches offers {n} + 1 = {n + 1} loops from its other side")
+
+    @property
+    def closing_gaps(self) -> tuple[int, ...]:
+        """Needles left between the hung edges of neighbouring holes [needles]."""
+        return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()
+
+
+def plan_band(pattern: Pattern, band: Band, size: str
+              ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
+    """Return the band's plan in `size` with its findings, or None where it must be refused."""
+    path = f"bands.{band.key}"
+    edge = pattern.edges[band.edge]
+    body = measure(pattern.fabrics[edge.fabric].swatches)
+    problems: list[Problem] = []
+    rows = edge_rows(edge, size, body)
+    if band.fabric is not None:
+        gauge = measure(pattern.fabrics[band.fabric].swatches)
+        by_edge = stitches_by_gauge(rows, body, gauge, ease=band.ease, rounding=band.rounding)
+    else:
+        assert band.pick_up is not None
+        gauge = Gauge(body.row / band.pick_up, body.row, "from the pick-up rule")
+        by_edge = stitches_by_rule(rows, band.pick_up, body, ease=band.ease,
+                                   rounding=band.rounding)
+        problems.append(_unswatched(pattern, path, edge))
+    depth, split, found = _layers(pattern, band, size, gauge)
+    problems += found
+    if by_edge.value < 3:
+        problems.append(error(
+            "band-too-short", pattern.place(f"edges.{edge.key}", size), size=size,
+            found=f"an edge of {rows}, which gives the band {by_edge}",
+            expected="at least 3 stitches", remedy="Check the edge's length."))
+    if split is None or has_errors(problems):
+        return None, tuple(problems)
+    hole, placing = None, None
+    if band.buttonholes is not None:
+        hole, placing, found = _holes(pattern, band, size, by_edge, gauge, split)
+        problems += found
+        if placing is None:
+            return None, tuple(problems)
+    stitches = _with_holes(by_edge, placing, gauge)
+    return BandPlan(band=band, size=size, edge_rows=rows, by_edge=by_edge, stitches=stitches,
+                    pick_up=pick_up(stitches.value, rows.value), gauge=gauge, rows=split,
+                    depth=depth, hole=hole, placing=placing), tuple(problems)
+
+
+def _unswatched(pattern: Pattern, path: str, edge: Edge) -> Problem:
+    return note(Severity.REMARK, "band-not-swatched", pattern.place(f"{path}.pick_up"),
+                found="a pick-up rule and no swatch of the band",
+                expected="a swatched band fabric for a count that is measured",
+                remedy="Depth and holes are counted as if the band had the row height of fabric "
+                       f"{edge.fabric}: swatch the band to be sure.")
+
+
+def _with_holes(by_edge: Count, placing: Placing | None, gauge: Gauge) -> Count:
+    if placing is None or placing.stitches == by_edge.value:
+        return by_edge
+    value = placing.stitches
+    off = (value - by_edge.exact) * gauge.stitch
+    return Count(value, Unit.STITCHES, f"{by_edge.working}; {value} so that the buttonholes "
+                 f"divide: {placing.working} ({decimal(abs(off), 1)} mm from the edge)",
+                 by_edge.exact, off)
+
+
+def _layers(pattern: Pattern, band: Band, size: str, gauge: Gauge
+            ) -> tuple[Count, BandRows | None, list[Problem]]:
+    """Rows of one layer and their split; holes lie on the layer's middle row (B12)."""
+    if band.rows is not None:
+        r = band.rows
+        layer = r.to_holes + r.holes_to_fold
+        depth = given(layer, Unit.ROWS, f"{r.to_holes} + {r.holes_to_fold} = {layer} rows a layer,"
+                                        " as the source says")
+        if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
+            return depth, None, [_unequal(pattern, band, r)]
+        return depth, r, []
+    assert band.depth is not None
+    depth = rows_along(band.depth[size], gauge)
+    layer = depth.value
+    place_ = pattern.place(f"bands.{band.key}.depth", size)
+    if layer < 2:
+        return depth, None, [error(
+            "band-too-shallow", place_, size=size,
+            found=f"a depth of {band.depth[size].in_cm()}, which is {layer} row"
+                  f"{'' if layer == 1 else 's'} a layer",
+            expected="at least 2 rows a layer", remedy="Give the band more depth.")]
+    first = layer // 2
+    return depth, BandRows(to_holes=first, holes_to_fold=layer - first,
+                           fold_to_holes=layer - first, to_finish=first), []
+
+
+def _unequal(pattern: Pattern, band: Band, r: BandRows) -> Problem:
+    return error("unequal-layers", pattern.place(f"bands.{band.key}.rows"),
+                 found=f"{r.to_holes} + {r.holes_to_fold} rows before the fold and "
+                       f"{r.fold_to_holes} + {r.to_finish} after it",
+                 expected="as many rows from the fold to the holes as from the holes to the fold, "
+                          "and as many after as before",
+                 remedy=f"Write fold_to_holes: {r.holes_to_fold} and to_finish: {r.to_holes}.")
+
+
+def _holes(pattern: Pattern, band: Band, size: str, by_edge: Count, gauge: Gauge,
+           rows: BandRows) -> tuple[Count, Placing | None, list[Problem]]:
+    asked = band.buttonholes
+    assert asked is not None
+    path = f"bands.{band.key}.buttonholes"
+    if asked.stitches is not None:
+        n = asked.stitches[size]
+        hole = given(n, Unit.STITCHES, f"{n} stitches, as the source says")
+    else:
+        hole = hole_stitches(asked.button, gauge.stitch)
+    problems = _button_fits(pattern, band, asked, size, gauge, rows)
+    wish = _wish(asked, size, by_edge, hole.value, gauge)
+    placing = place(wish)
+    if placing is None:
+        problems.append(_no_placing(pattern, path, size, wish))
+    return hole, None if has_errors(problems) else placing, problems
+
+
+def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
+                 rows: BandRows) -> list[Problem]:
+    """A button is carried where its radius fits between the holes and either edge of the band."""
+    half = min(rows.to_holes, rows.holes_to_fold)
+    if half * gauge.row >= asked.button.mm / 2:
+        return []
+    need = whole(asked.button.mm / 2 / gauge.row, UP)
+    at = pattern.place(f"bands.{band.key}.buttonholes.button")
+    return [error("button-too-large", at, size=size,
+                  found=f"a button of {asked.button.in_mm()} on a band with {half} rows "
+                        f"({decimal(half * gauge.row, 1)} mm) beside its holes",
+                  expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
+                  remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
+                         f"{decimal(2 * half * gauge.row, 1)} mm.")]
+
+
+def _wish(asked: Buttonholes, size: str, by_edge: Count, hole: int, gauge: Gauge) -> Wish:
+    lower = _stitches(asked.lower, gauge)
+    upper = _stitches(asked.upper, gauge)
+    span = by_edge.value - lower - upper
+    if asked.number is not None:
+        number = asked.number[size]
+    else:
+        assert asked.every is not None
+        number = number_every(span, hole, asked.every.mm / gauge.stitch)
+    if number == 1:  # a single hole keeps its distance from the upper end
+        lower = max(1, by_edge.value - upper - hole)
+    give = whole(by_edge.exact * asked.tolerance)
+    return Wish(stitches=by_edge.value, holes=number, hole=hole, lower=lower, upper=upper,
+                end_give=asked.end_give, band_give=min(asked.band_give, give),
+                odd_gap=asked.odd_gap)
+
+
+def _stitches(distance: Distance, gauge: Gauge) -> int:
+    if distance.stitches is not None:
+        return distance.stitches
+    assert distance.length is not None
+    return max(1, whole(distance.length.mm / gauge.stitch, NEAREST))
+
+
+def _no_placing(pattern: Pattern, path: str, size: str, wish: Wish) -> Problem:
+    """Say which of the soundness rules cannot be met, with the figures and a way out."""
+    if wish.lower < 1 or wish.upper < 1:
+        return error("hole-at-end", pattern.place(f"{path}.ends"), size=size,
+                     found=f"holes {wish.lower} and {wish.upper} stitches from the ends",
+                     expected="at least 1 stitch between a hole and the band's end",
+                     remedy="Give the ends 1 stitch or more.")
+    gap = max(2, wish.hole)
+    need = wish.lower + wish.upper + wish.holes * wish.hole + (wish.holes - 1) * gap
+    room = wish.stitches - wish.lower - wish.upper
+    fits = max(0, (room + gap) // (wish.hole + gap))
+    return error("hole-wider-than-gap", pattern.place(path, ""), size=size,
+                 found=f"{wish.holes} holes of {wish.hole} stitches on a band of {wish.stitches}",
+                 expected=f"gaps at least as wide as a hole ({gap} stitches), which takes {need} "
+                          "stitches",
+                 remedy=f"Ask for {fits} hole{'' if fits == 1 else 's'}, a smaller button, or "
+                        "less distance from the ends." if fits else
+                        "Choose a smaller button or a longer edge.")
+
+
+def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
+    """Return an error for every size whose band wants more needles than the bed has."""
+    needles = pattern.bed.needles
+    fitting = [p.size for p in plans if p.stitches.value <= needles]
+    problems = []
+    for plan in plans:
+        short = plan.stitches.value - needles
+        if short > 0:
+            largest = (f"The largest size that fits is {fitting[-1]}." if fitting
+                       else "No size fits.")
+            problems.append(error(
+                "bed-too-short", pattern.place(f"edges.{band.edge}", plan.size), size=plan.size,
+                found=f"a band of {plan.stitches} on a bed of {needles} needles",
+                expected=f"at most {needles} stitches: {short} needles short",
+                remedy=f"{largest} Use a thicker yarn, a bed with more needles, or make the band "
+                       "in two with a join at a seam."))
+    return problems
+
+
+def depth_mm(plan: BandPlan) -> Fraction:
+    """The finished depth of the folded band [mm]: one layer's rows."""
+    return plan.depth.value * plan.gauge.row

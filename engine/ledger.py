@@ -1,0 +1,148 @@
+"""Writes a program step by step, claiming after each what the knitter should then find.
+
+The claims are reckoned here from what each step is meant to do; the bed recounts them from
+what it does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from .needles import NONE, Needles
+from .steps import (
+    Attend,
+    BindOff,
+    Bring,
+    CastOn,
+    Claim,
+    Dial,
+    DrawCord,
+    FreePass,
+    Hang,
+    HandKnit,
+    Knit,
+    Position,
+    Section,
+    SetCounter,
+    SetDial,
+    Side,
+    Step,
+    Thread,
+    Transfer,
+    TurnWork,
+    Unthread,
+)
+
+
+@dataclass
+class Ledger:
+    """A program in the making. `side` is where the carriage stands, `loops` on how many
+    needles there are stitches and how many loops in all."""
+
+    side: Side
+    counter: int = 0
+    stitches: int = 0
+    loops: int = 0
+    yarn: str = ""
+    dial: Dial = Dial(0)
+    sections: list[Section] = field(default_factory=list)
+    _steps: list[Step] = field(default_factory=list)
+
+    def section(self, title: str) -> None:
+        """Close the section with everything written since the last one, under `title`."""
+        self.sections.append(Section(title=title, steps=tuple(self._steps)))
+        self._steps.clear()
+
+    def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
+        claim = Claim(self.counter, self.stitches, self.loops, self.side)
+        self._steps.append(kind(claim=claim, purpose=purpose, **what))
+
+    def bring(self, needles: Needles, position: Position = Position.WORKING,
+              purpose: str = "") -> None:
+        """Empty needles to `position`."""
+        self._write(Bring, purpose, needles=needles, position=position)
+
+    def thread(self, yarn: str, *, fresh: bool, purpose: str = "") -> None:
+        """Yarn into the feeder."""
+        self.yarn = yarn
+        self._write(Thread, purpose, yarn=yarn, fresh=fresh)
+
+    def unthread(self, *, cut: bool, purpose: str = "") -> None:
+        """Yarn out of the feeder."""
+        self.yarn = ""
+        self._write(Unthread, purpose, cut=cut)
+
+    def set_dial(self, dial: Dial, purpose: str = "") -> None:
+        """The dial, where it changes."""
+        if dial != self.dial:
+            self.dial = dial
+            self._write(SetDial, purpose, dial=dial)
+
+    def set_counter(self, rows: int, purpose: str = "") -> None:
+        """The row counter."""
+        self.counter = rows
+        self._write(SetCounter, purpose, rows=rows)
+
+    def cast_on(self, needles: Needles, method: str, purpose: str = "") -> None:
+        """A loop on each of `needles`."""
+        self.stitches += len(needles)
+        self.loops += len(needles)
+        self._write(CastOn, purpose, needles=needles, method=method)
+
+    def knit(self, rows: int, purpose: str = "", *, fills: Needles = NONE) -> None:
+        """Rows with the carriage, over everything that is on the bed."""
+        if not rows:
+            return
+        self.counter += rows
+        self.stitches += len(fills)
+        self.loops = self.stitches
+        if rows % 2:
+            self.side = self.side.other
+        self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills)
+
+    def hand_knit(self, needles: Needles, yarn: str, purpose: str = "", *, cord: str = "",
+                  loose: bool = False) -> None:
+        """Each of `needles` once by hand: what hangs there becomes one loop."""
+        if not cord:
+            self.loops = self.stitches
+        self._write(HandKnit, purpose, needles=needles, yarn=yarn, cord=cord, loose=loose)
+
+    def free_pass(self, purpose: str = "") -> None:
+        """The carriage across without knitting; the counter counts it."""
+        self.counter += 1
+        self.side = self.side.other
+        self._write(FreePass, purpose)
+
+    def turn_work(self, purpose: str = "") -> None:
+        """The work over on the garter bar."""
+        self._write(TurnWork, purpose)
+
+    def transfer(self, needles: Needles, by: int, purpose: str = "", *, rest: bool = False) -> None:
+        """Stitches onto occupied neighbours, one needle fewer with stitches for each."""
+        self.stitches -= len(needles)
+        self._write(Transfer, purpose, needles=needles, by=by, rest=rest)
+
+    def hang(self, edge: str, needles: Needles, purpose: str = "", *, onto_empty: bool,
+             **how: Any) -> None:
+        """A waiting edge, a loop a needle."""
+        self.loops += len(needles)
+        if onto_empty:
+            self.stitches += len(needles)
+        self._write(Hang, purpose, edge=edge, needles=needles, onto_empty=onto_empty, **how)
+
+    def bind_off(self, needles: Needles, yarn: str, purpose: str = "", *, toward: Side,
+                 keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:
+        """Needles with `layers` loops each bound off; one loop may stay."""
+        self.stitches -= len(needles) - keep_last
+        self.loops -= layers * len(needles) - keep_last
+        self._write(BindOff, purpose, needles=needles, yarn=yarn, toward=toward,
+                    keep_last=keep_last, method=method, rest=rest)
+
+    def draw_cord(self, edge: str, purpose: str = "") -> None:
+        """A cord, or waste, out."""
+        self._write(DrawCord, purpose, edge=edge)
+
+    def attend(self, to: str, needles: Needles = NONE, purpose: str = "") -> None:
+        """Something to see to."""
+        self._write(Attend, purpose, to=to, needles=needles)

@@ -1,0 +1,231 @@
+"""What a designer said, typed and whole: the immutable pattern every later stage reads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+from typing import TypeVar
+
+from .counts import NEAREST, Rounding
+from .problems import Place
+from .steps import Dial, Side
+from .units import Length
+
+T = TypeVar("T")
+BySize = Mapping[str, T]  # every size of the pattern is a key
+
+
+class Wearer(Enum):
+    """Who wears it: decides the button side and which cautions are shown."""
+
+    WOMEN = "women"
+    MEN = "men"
+    CHILDREN = "children"
+    BABIES = "babies"
+    ANYONE = "anyone"
+
+    @property
+    def is_child(self) -> bool:
+        """True where the cautions on children's clothes apply."""
+        return self in (Wearer.CHILDREN, Wearer.BABIES)
+
+
+class Fold(Enum):
+    """How a band is made to fold along its length."""
+
+    TURNED = "turned"
+    LOOSE = "loose"
+    PICOT = "picot"
+
+
+class OddGap(Enum):
+    """Where the gaps go that must differ by a stitch from the others."""
+
+    SPREAD = "spread"
+    LOWEST = "lowest"
+    HIGHEST = "highest"
+    CENTRE = "centre"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bed:
+    """A needle bed: `pitch` from needle to needle, `needles` in all (an even number)."""
+
+    name: str
+    pitch: Length
+    needles: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yarn:
+    """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known."""
+
+    key: str
+    name: str
+    fibre: str = ""
+    package_g: Fraction | None = None
+    package_length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """One measurement of a washed and rested swatch: so many stitches over so much width."""
+
+    stitches: int
+    width: Length
+    rows: int
+    height: Length
+    mass_g: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """A yarn knitted at a dial setting, with the swatches that measured it (at least one)."""
+
+    key: str
+    yarn: str
+    dial: Dial
+    swatches: tuple[Swatch, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A garment's edge, by size: its `length` or its `rows`, never both."""
+
+    key: str
+    fabric: str
+    length: BySize[Length] | None = None
+    rows: BySize[int] | None = None
+
+    def __post_init__(self) -> None:
+        if (self.length is None) == (self.rows is None):
+            raise ValueError(f"edge {self.key}: give its length or its rows, one of the two")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandRows:
+    """The rows of a folded band between its landmarks [rows]."""
+
+    to_holes: int
+    holes_to_fold: int
+    fold_to_holes: int
+    to_finish: int
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance along a band, as a length or as whole stitches, as the designer gave it."""
+
+    length: Length | None = None
+    stitches: int | None = None
+
+    def __post_init__(self) -> None:
+        if (self.length is None) == (self.stitches is None):
+            raise ValueError("a distance is a length or stitches, one of the two")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buttonholes:
+    """What the designer asks of the holes of a band.
+
+    `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
+    Either `number` of holes or `every`, how far apart their starts lie. `lower` and `upper`
+    are the distances from the band's ends; `end_give` how far a remedy may move each of them
+    [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
+    `tolerance`, a share of the edge's length.
+    """
+
+    button: Length
+    stitches: BySize[int] | None
+    number: BySize[int] | None
+    every: Length | None
+    lower: Distance
+    upper: Distance
+    front: Side
+    odd_gap: OddGap = OddGap.SPREAD
+    lean: Side = Side.RIGHT
+    end_give: int = 2
+    band_give: int = 2
+    tolerance: Fraction = Fraction(1, 50)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """A folded band closed around an edge.
+
+    Its stitches come from its own `fabric` where it was swatched, else from the `pick_up` rule
+    in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
+    depth of the folded band, or `rows` are given outright; never both. `ease` is a share of
+    the edge: −2 % draws in.
+    """
+
+    key: str
+    title: str
+    edge: str
+    yarn: str
+    dial: Dial
+    fabric: str | None
+    pick_up: Fraction | None
+    depth: BySize[Length] | None
+    rows: BandRows | None
+    fold: Fold
+    ease: Fraction = Fraction(0)
+    rounding: Rounding = NEAREST
+    waste_rows: int = 8
+    stitches_in: int = 2
+    buttonholes: Buttonholes | None = None
+
+    def __post_init__(self) -> None:
+        if (self.fabric is None) == (self.pick_up is None):
+            raise ValueError(f"band {self.key}: a swatched fabric or a pick-up rule")
+        if (self.depth is None) == (self.rows is None):
+            raise ValueError(f"band {self.key}: a depth or rows, one of the two")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture beside the source: its file name in the pattern's folder, and its text."""
+
+    file: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """A pattern as its designer wrote it, every value checked, every name resolved.
+
+    `places` maps a dotted path ("bands.front.depth", with ".M" added for one size) to its
+    place in the source; `place` finds the nearest one. `notes` is the text of notes.md.
+    """
+
+    slug: str
+    title: str
+    version: str
+    date: str
+    designer: str
+    licence: str
+    summary: str
+    wearer: Wearer
+    bed: Bed
+    yarns: Mapping[str, Yarn]
+    fabrics: Mapping[str, Fabric]
+    sizes: tuple[str, ...]
+    edges: Mapping[str, Edge]
+    bands: Mapping[str, Band]
+    skills: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)
+    notes: str = ""
+    places: Mapping[str, Place] = field(default_factory=dict)
+
+    def place(self, path: str, size: str = "") -> Place:
+        """Where `path` stands in the source: its entry for `size` if there is one, else itself,
+        else the nearest thing that holds it."""
+        steps = f"{path}.{size}" if size else path
+        while steps:
+            if steps in self.places:
+                return self.places[steps]
+            steps = steps.rpartition(".")[0]
+        return self.places.get("", Place(f"patterns/{self.slug}/pattern.yaml", 1, 1))

@@ -1,0 +1,195 @@
+"""Which needles: sets of needles on a bed, named from its centre (L2 L1 | R1 R2, no needle 0).
+
+A set is one integer, a bit a needle, so that a step over two hundred needles costs no more
+than a step over two.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+_CENTRE = 1024  # bit of R1; L1 is the bit below it. No hand bed comes near it.
+_NAME = re.compile(r"([LR])([1-9][0-9]{0,2})")
+
+
+class Needle(NamedTuple):
+    """One needle by its place: 0 is R1, 1 is R2, -1 is L1, -2 is L2 [needles from centre]."""
+
+    place: int
+
+    @property
+    def name(self) -> str:
+        """The needle's name, such as L12 or R3."""
+        return f"R{self.place + 1}" if self.place >= 0 else f"L{-self.place}"
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def needle(name: str) -> Needle:
+    """Return the needle called `name` (L12, R3). Raises ValueError for any other text."""
+    match = _NAME.fullmatch(name)
+    if not match:
+        raise ValueError(f"a needle is L or R and a number from 1, such as L12; got {name!r}")
+    number = int(match[2])
+    return Needle(number - 1 if match[1] == "R" else -number)
+
+
+@dataclass(frozen=True, slots=True)
+class Needles:
+    """A set of needles. `mask` holds a bit a needle; use the functions below to build one."""
+
+    mask: int
+
+    def __len__(self) -> int:
+        return self.mask.bit_count()
+
+    def __bool__(self) -> bool:
+        return self.mask != 0
+
+    def __contains__(self, item: Needle) -> bool:
+        return bool(self.mask >> (item.place + _CENTRE) & 1)
+
+    def __iter__(self) -> Iterator[Needle]:
+        """The needles from left to right."""
+        mask = self.mask
+        while mask:
+            low = mask & -mask
+            yield Needle(low.bit_length() - 1 - _CENTRE)
+            mask ^= low
+
+    def __or__(self, other: Needles) -> Needles:
+        return Needles(self.mask | other.mask)
+
+    def __and__(self, other: Needles) -> Needles:
+        return Needles(self.mask & other.mask)
+
+    def __sub__(self, other: Needles) -> Needles:
+        return Needles(self.mask & ~other.mask)
+
+    def __le__(self, other: Needles) -> bool:
+        return self.mask & ~other.mask == 0
+
+    @property
+    def first(self) -> Needle:
+        """The leftmost needle. Raises ValueError when empty."""
+        if not self.mask:
+            raise ValueError("an empty set of needles has no first needle")
+        return Needle((self.mask & -self.mask).bit_length() - 1 - _CENTRE)
+
+    @property
+    def last(self) -> Needle:
+        """The rightmost needle. Raises ValueError when empty."""
+        if not self.mask:
+            raise ValueError("an empty set of needles has no last needle")
+        return Needle(self.mask.bit_length() - 1 - _CENTRE)
+
+    def shifted(self, by: int) -> Needles:
+        """The set moved `by` needles to the right (negative: to the left)."""
+        return Needles(self.mask << by if by >= 0 else self.mask >> -by)
+
+    def mirrored(self) -> Needles:
+        """The set with left and right exchanged about the bed's centre (L3 becomes R3)."""
+        mask = 0
+        for place, in self:
+            mask |= 1 << (_CENTRE - 1 - place)
+        return Needles(mask)
+
+    def turned_within(self, whole: Needles) -> Needles:
+        """The set with its order reversed between the ends of `whole`, as when work is turned."""
+        pivot = whole.first.place + whole.last.place
+        mask = 0
+        for place, in self:
+            mask |= 1 << (pivot - place + _CENTRE)
+        return Needles(mask)
+
+    def spans(self) -> tuple[tuple[Needle, Needle], ...]:
+        """The runs of neighbouring needles, from left to right, as (first, last)."""
+        runs = []
+        mask, base = self.mask, 0
+        while mask:
+            skip = (mask & -mask).bit_length() - 1
+            mask >>= skip
+            base += skip
+            length = (~mask & (mask + 1)).bit_length() - 1
+            runs.append((Needle(base - _CENTRE), Needle(base + length - 1 - _CENTRE)))
+            mask >>= length
+            base += length
+        return tuple(runs)
+
+    def leftmost(self, count: int) -> Needles:
+        """The `count` needles farthest left. Raises ValueError when there are fewer."""
+        return Needles(_lowest(self.mask, count))
+
+    def rightmost(self, count: int) -> Needles:
+        """The `count` needles farthest right. Raises ValueError when there are fewer."""
+        spare = len(self) - count
+        if spare < 0:
+            raise ValueError(f"asked for {count} of {len(self)} needles")
+        return Needles(self.mask & ~_lowest(self.mask, spare))
+
+    def __str__(self) -> str:
+        return " ".join(a.name if a == b else f"{a.name}–{b.name}" for a, b in self.spans())
+
+
+def _lowest(mask: int, count: int) -> int:
+    out = 0
+    for _ in range(count):
+        if not mask:
+            raise ValueError(f"asked for {count} needles, there are fewer")
+        low = mask & -mask
+        out |= low
+        mask ^= low
+    return out
+
+
+NONE = Needles(0)
+
+
+def between(first: Needle, last: Needle) -> Needles:
+    """Every needle from `first` to `last`, both included. Raises ValueError when out of order."""
+    if last < first:
+        raise ValueError(f"{first} lies right of {last}")
+    return Needles(((1 << (last.place - first.place + 1)) - 1) << (first.place + _CENTRE))
+
+
+def of(*needles: Needle) -> Needles:
+    """The set of just these needles."""
+    mask = 0
+    for place, in needles:
+        mask |= 1 << (place + _CENTRE)
+    return Needles(mask)
+
+
+def every_other(first: Needle, last: Needle) -> Needles:
+    """`first` and every second needle after it, up to `last` at most."""
+    mask = 0
+    for place in range(first.place, last.place + 1, 2):
+        mask |= 1 << (place + _CENTRE)
+    return Needles(mask)
+
+
+def centred(count: int, *, extra: str = "left") -> Needles:
+    """`count` needles about the bed's centre; an odd one out goes to the `extra` side.
+
+    Layout as written left-0-right: 130 stitches are 65-0-65 (worked example M07).
+    Raises ValueError for no stitches or another side than left and right.
+    """
+    if count < 1 or extra not in ("left", "right"):
+        raise ValueError(f"cannot centre {count} stitches with the odd one {extra!r}")
+    half = count // 2
+    left = half + (count % 2 if extra == "left" else 0)
+    return between(Needle(-left), Needle(count - left - 1))
+
+
+def bed_of(count: int) -> Needles:
+    """All needles of a bed with `count` needles, half on each side of its centre.
+
+    Raises ValueError unless `count` is even and positive.
+    """
+    if count < 2 or count % 2 or count > 2 * 999:
+        raise ValueError(f"a bed has an even number of needles, 2 to 1998; got {count}")
+    return between(Needle(-count // 2), Needle(count // 2 - 1))

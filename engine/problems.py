@@ -1,0 +1,97 @@
+"""What is wrong with a pattern source, where, and what to do about it: faults as values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Severity(Enum):
+    """How much a finding weighs. Only an error stops publication."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    CAUTION = "caution"
+    REMARK = "remark"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A point in a pattern source; line and column count from 1."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One finding: its code names the fault, the texts say what was found, expected, and a way out.
+
+    `size` is the size it concerns, or "" for all of them.
+    """
+
+    severity: Severity
+    code: str
+    place: Place
+    found: str
+    expected: str
+    remedy: str
+    size: str = ""
+
+    @property
+    def message(self) -> str:
+        """The finding as one sentence chain, without its place."""
+        where = f"size {self.size}: " if self.size else ""
+        parts = [f"{where}found {self.found}"]
+        if self.expected:
+            parts.append(f"expected {self.expected}")
+        text = "; ".join(parts) + "."
+        return f"{text} {self.remedy}" if self.remedy else text
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.severity.value}[{self.code}]: {self.message}"
+
+
+def error(code: str, place: Place, *, found: str, expected: str = "", remedy: str = "",
+          size: str = "") -> Problem:
+    """Return an error finding."""
+    return Problem(severity=Severity.ERROR, code=code, place=place, found=found,
+                   expected=expected, remedy=remedy, size=size)
+
+
+def note(severity: Severity, code: str, place: Place, *, found: str, expected: str = "",
+         remedy: str = "", size: str = "") -> Problem:
+    """Return a finding that does not stop publication."""
+    if severity is Severity.ERROR:
+        raise ValueError("a note is never an error: use error()")
+    return Problem(severity=severity, code=code, place=place, found=found,
+                   expected=expected, remedy=remedy, size=size)
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """True when any finding stops publication."""
+    return any(p.severity is Severity.ERROR for p in problems)
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the findings sorted by place, then weight, then code, without repeats."""
+    weight = {s: n for n, s in enumerate(Severity)}
+    return tuple(sorted(dict.fromkeys(problems),
+                        key=lambda p: (p.place.file, p.place.line, p.place.column,
+                                       weight[p.severity], p.code, p.size)))
+
+
+def render(problem: Problem, lines: Sequence[str] = ()) -> str:
+    """Return the finding as text; with the source's lines, the author's own line and a caret."""
+    place = problem.place
+    if not 1 <= place.line <= len(lines):
+        return str(problem)
+    author = lines[place.line - 1].rstrip("\r\n").expandtabs(1)
+    gutter = f"{place.line:>5} | "
+    caret = " " * (len(gutter) - 2) + "| " + " " * (place.column - 1) + "^"
+    return f"{problem}\n{gutter}{author}\n{caret}"

@@ -1,0 +1,201 @@
+"""The row-by-row program of a folded band, in the machine's language, for either front."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .band import BandPlan
+from .ledger import Ledger
+from .model import Fold
+from .needles import Needle, Needles, bed_of, between, centred, every_other
+from .steps import Dial, Program, Side, lower, upper
+
+WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
+HOLE_CORD = "buttonhole cord"
+FIRST_ROW = "the band's first row"
+LOOSEST = Dial(30)
+LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where a band lies on the bed: its needles, and on which side the garment's hem is.
+
+    The garment is hung with its wrong side facing the knitter (D04), so a right front's hem
+    lies at the left of the bed, and a left front's at the right.
+    """
+
+    needles: Needles
+    hem: Side
+
+    def at(self, stitch: int) -> Needle:
+        """The needle of a stitch counted from 1 at the hem's end."""
+        if self.hem is Side.LEFT:
+            return Needle(self.needles.first.place + stitch - 1)
+        return Needle(self.needles.last.place - stitch + 1)
+
+    def span(self, first: int, last: int) -> Needles:
+        """The needles of the stitches from `first` to `last`, counted from the hem's end."""
+        a, b = sorted((self.at(first), self.at(last)))
+        return between(a, b)
+
+
+def lay_out(stitches: int, front: Side) -> Layout:
+    """Return the layout of a band of `stitches` for the wearer's right or left front."""
+    hem = front.other
+    return Layout(centred(stitches, extra=hem.value), hem)
+
+
+def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,
+                 edge_name: str, with_holes: bool) -> Program:
+    """Return the whole program of the band for one `front`, as its makers work it.
+
+    A button band (`with_holes` False) is the same band without holes. The left front's program
+    is the right front's mirrored. Order and steps: common practice, no source; loops of the
+    closing D04 and D09.
+    """
+    layout = lay_out(plan.stitches.value, front)
+    book = Ledger(side=layout.hem.other)
+    _waste_start(book, plan, layout, garment_dial)
+    holes = _hole_spans(plan, layout) if with_holes else ()
+    _first_layer(book, plan, holes)
+    _fold(book, plan, layout)
+    _second_layer(book, plan, layout)
+    if holes:
+        _close_holes(book, plan, layout, holes)
+    _finish(book, plan, layout, edge_name, bool(holes))
+    return Program(name=f"{plan.band.title}, {front.value} front", bed=bed_of(bed_needles),
+                   starts=layout.hem.other, sections=tuple(book.sections),
+                   edges=((edge_name, plan.edge_rows.value),), first_row=FIRST_ROW,
+                   cord_yarn=CORD, waste_yarn=WASTE)
+
+
+def _hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
+    if plan.placing is None:
+        return ()
+    return tuple(layout.span(start, start + plan.placing.hole - 1)
+                 for start in plan.placing.starts)
+
+
+def _waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
+    book.bring(layout.needles)
+    book.thread(WASTE, fresh=True)
+    book.set_dial(garment_dial)
+    book.cast_on(layout.needles, "waste start")
+    book.attend("weights", layout.needles)
+    book.knit(plan.band.waste_rows, "of waste yarn")
+    book.unthread(cut=True)
+    book.thread(CORD, fresh=True)
+    book.knit(1, "of ravel cord")
+    book.unthread(cut=True)
+    book.section("Waste yarn and ravel cord")
+
+
+def _first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
+    book.thread(MAIN, fresh=True)
+    book.set_dial(plan.band.dial)
+    book.set_counter(0)
+    rows = plan.rows
+    if not holes:
+        book.knit(rows.to_holes + rows.holes_to_fold, "to the fold")
+        book.section("First layer")
+        return
+    book.knit(rows.to_holes, "to the buttonholes")
+    book.attend("choose holes", _all(holes))
+    for number, span in enumerate(holes, 1):
+        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=_cord(number))
+    book.attend("clip ends", _all(holes))
+    book.knit(rows.holes_to_fold, "to the fold")
+    book.section("First layer")
+
+
+def _fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+    if plan.band.fold is Fold.TURNED:
+        _turn(book, "to the purl side")
+        book.knit(1, "the fold row")
+        _turn(book, "back to the knit side")
+    elif plan.band.fold is Fold.LOOSE:
+        book.set_dial(min(LOOSEST, Dial(plan.band.dial.thirds + LOOSER.thirds)),
+                      "for the fold row only")
+        book.knit(1, "the fold row, very loose")
+        book.set_dial(plan.band.dial, "for the second layer")
+    else:
+        book.transfer(_picots(layout), _inward(layout), "for the picot row")
+    book.section("Fold")
+
+
+def _turn(book: Ledger, purpose: str) -> None:
+    rows = book.counter
+    book.unthread(cut=False)
+    book.free_pass("so that the carriage is where the yarn will hang")
+    book.set_counter(rows, "the free pass was no row")
+    book.turn_work(purpose)
+    book.thread(MAIN, fresh=False)
+
+
+def _picots(layout: Layout) -> Needles:
+    """Every other stitch from the second, the last stitch staying (D02)."""
+    first, last = sorted((layout.at(2), layout.at(len(layout.needles) - 1)))
+    if layout.hem is Side.LEFT or len(layout.needles) % 2:
+        return every_other(first, last)
+    return every_other(Needle(first.place + 1), last)
+
+
+def _inward(layout: Layout) -> int:
+    """Each picot stitch moves onto its neighbour away from the hem."""
+    return 1 if layout.hem is Side.LEFT else -1
+
+
+def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+    fills = _picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+    rows = plan.rows
+    book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row", fills=fills)
+    book.section("Second layer")
+
+
+def _close_holes(book: Ledger, plan: BandPlan, layout: Layout,
+                 holes: tuple[Needles, ...]) -> None:
+    asked = plan.band.buttonholes
+    assert asked is not None
+    lean = asked.lean if layout.hem is Side.LEFT else asked.lean.other
+    hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
+    book.attend("fold up", _all(holes))
+    for number, span in enumerate(hung, 1):
+        book.hang(upper(_cord(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
+    for number, span in enumerate(hung, 1):
+        book.bind_off(span, MAIN, f"buttonhole {number}", toward=lean, keep_last=True,
+                      method="around the gate pegs", layers=2)
+    for number, span in enumerate(holes, 1):
+        book.hang(lower(_cord(number)), span, f"buttonhole {number}", onto_empty=True)
+    for number in range(1, len(holes) + 1):
+        book.draw_cord(_cord(number), f"buttonhole {number}")
+    book.section("Closing the buttonholes")
+
+
+def _finish(book: Ledger, plan: BandPlan, layout: Layout, edge_name: str, holes: bool) -> None:
+    book.knit(plan.rows.to_finish, "to the end of the second layer")
+    if holes:
+        book.attend("look at holes")
+    book.unthread(cut=True)
+    book.section("Last rows")
+    book.attend("cloth", layout.needles)
+    book.hang(edge_name, layout.needles, "the garment's edge", onto_empty=False,
+              picks=plan.pick_up.rows, from_side=layout.hem)
+    book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
+              half_at=layout.hem)
+    book.draw_cord(FIRST_ROW)
+    book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
+    book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
+                  keep_last=False, method="chained through each other", rest=True)
+    book.section("Closing the band around the edge")
+
+
+def _cord(number: int) -> str:
+    return f"cord {number}"
+
+
+def _all(spans: tuple[Needles, ...]) -> Needles:
+    mask = 0
+    for span in spans:
+        mask |= span.mask
+    return Needles(mask)

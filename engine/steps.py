@@ -1,0 +1,328 @@
+"""What a program may tell a knitter to do: the vocabulary that planner, bed and pages share.
+
+A step is one thing done at the machine. It says what it does, never what the bed then looks
+like; what it leaves behind it only *claims*, and the bed recounts the claim. Rows and row
+counters are in [rows], needles are sets of bed needles, dials in whole numbers and thirds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from .needles import NONE, Needles
+
+
+class Side(Enum):
+    """A side of the bed as the knitter faces it."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+    @property
+    def other(self) -> Side:
+        """The opposite side."""
+        return Side.RIGHT if self is Side.LEFT else Side.LEFT
+
+
+class Position(Enum):
+    """The four needle positions, back to front, by their words (never by makers' letters)."""
+
+    NON_WORKING = "non-working"
+    WORKING = "working"
+    UPPER_WORKING = "upper working"
+    HOLDING = "holding"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Dial:
+    """A setting of the tension dial, counted in thirds: two dots lie between whole numbers."""
+
+    thirds: int
+
+    def __str__(self) -> str:
+        whole, dots = divmod(self.thirds, 3)
+        return f"{whole}.{dots}" if dots else str(whole)
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """What must be true after a step.
+
+    `counter` is the machine's row counter [rows]; `stitches` the needles that hold at least
+    one loop; `loops` all loops on all needles (a hung needle holds two or more); `side` where
+    the carriage stands.
+    """
+
+    counter: int
+    stitches: int
+    loops: int
+    side: Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One thing done at the machine. `purpose` is a short phrase for people: "to the fold"."""
+
+    claim: Claim
+    purpose: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bring(Step):
+    """Move empty needles into `position`. The needles hold nothing and are on the bed."""
+
+    needles: Needles
+    position: Position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thread(Step):
+    """Put `yarn` into the empty feeder, on the side where the carriage stands.
+
+    A `fresh` end is new; otherwise it is the end that still hangs from the work, which must
+    then hang at the carriage's side (or the first row would lay a float across the work).
+    """
+
+    yarn: str
+    fresh: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unthread(Step):
+    """Take the yarn out of the feeder; `cut` it, or leave it hanging from the work."""
+
+    cut: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetDial(Step):
+    """Set the tension dial."""
+
+    dial: Dial
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetCounter(Step):
+    """Set the row counter to `rows`."""
+
+    rows: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CastOn(Step):
+    """Lay one loop of the yarn in the feeder on each of these empty working needles.
+
+    By hand or comb as `method` names it; carriage and row counter are as the claim says they
+    were: the carriage does not end on the other side.
+    """
+
+    needles: Needles
+    method: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knit(Step):
+    """Knit `rows` rows with the carriage over every needle in work, at `dial`, with `yarn`.
+
+    The carriage changes side and the row counter moves on by one with every row. Needles in
+    holding are passed over. Empty needles in work take a new loop, and `fills` names them: a
+    loop that comes up unasked is refused.
+    """
+
+    rows: int
+    yarn: str
+    dial: Dial
+    fills: Needles = NONE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandKnit(Step):
+    """Knit each of these needles once by hand with `yarn`; carriage and counter stay.
+
+    With a `cord` name the yarn is a separate length that will be drawn out again: the
+    stitches it was knitted through then wait on it at the lower edge of an opening, and once
+    rows are knitted above, the opening's upper edge can be hung too. The two edges are called
+    `lower(cord)` and `upper(cord)`. Without a name it is an ordinary row made by hand, over
+    all needles in work.
+    """
+
+    needles: Needles
+    yarn: str
+    cord: str = ""
+    loose: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreePass(Step):
+    """Move the carriage to its other side without knitting; the feeder must be empty.
+
+    The row counter cannot tell a free pass from a row, and moves on by one.
+    """
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnWork(Step):
+    """Take all work off on the garter bar, turn it over, and put it back on the same needles.
+
+    The feeder must be empty. Left and right of the work change places about its own middle,
+    and so does every yarn end hanging from it; the carriage stays.
+    """
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Transfer(Step):
+    """Move the loops of `needles` by `by` needles to the right (negative: left).
+
+    They land beside or on top of what is there. Emptied needles stay in work, or go to
+    non-working when `rest` is set.
+    """
+
+    needles: Needles
+    by: int
+    rest: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hang(Step):
+    """Hang an edge that waits (of an opening, of a finished piece, of a first row) on `needles`.
+
+    Each needle takes one loop, the leftmost loop on the leftmost needle. `onto_empty` says
+    whether the needles are bare (the loop is then their stitch) or hold a stitch already.
+
+    For the `upper` edge of an opening of n stitches there are n + 1 loops, which sit half a
+    needle to either side: `lean` says to which side they are taken, the same for every
+    opening of the work. For a first row of n stitches there are n − 1 full loops and a half
+    loop at each end: `half_at` names the end whose half loop is taken, so that n needles are
+    covered. For an edge of a finished piece, `picks` says for each needle, in the order of the
+    edge's own rows, which row it takes (counted from 1), and `from_side` on which side of the
+    bed row 1 lies.
+    """
+
+    edge: str
+    needles: Needles
+    onto_empty: bool
+    lean: Side | None = None
+    half_at: Side | None = None
+    picks: tuple[int, ...] = ()
+    from_side: Side | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BindOff(Step):
+    """Bind off these neighbouring needles with `yarn`, working towards `toward`.
+
+    All loops of a needle are taken together. With `keep_last` the last stitch stays on the
+    last needle, else it is fastened off. Emptied needles stay in work, or go to non-working
+    when `rest` is set.
+    """
+
+    needles: Needles
+    yarn: str
+    toward: Side
+    keep_last: bool
+    method: str
+    rest: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawCord(Step):
+    """Draw out a cord once both edges of its opening are hung, or the waste of a first row.
+
+    `edge` is the cord's name, or the first row's.
+    """
+
+    edge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold(Step):
+    """Push needles in work forward to holding, their loops on them.
+
+    Several at once only on the side away from the carriage; on its own side only one (S06).
+    """
+
+    needles: Needles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Resume(Step):
+    """Put held needles back where the carriage knits them."""
+
+    needles: Needles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeOff(Step):
+    """Knit a few rows of waste yarn over these needles only and drop them: they wait as `edge`.
+
+    Carriage and row counter are put back where they were.
+    """
+
+    needles: Needles
+    edge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Increase(Step):
+    """Bring each of these empty needles into work, with a loop from the work beside it."""
+
+    needles: Needles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attend(Step):
+    """Something for the knitter's hands and eyes that changes nothing on the needles.
+
+    `to` is one of the topics below; `needles` those it concerns.
+    """
+
+    to: str
+    needles: Needles = NONE
+
+
+TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A stretch of the program under one heading."""
+
+    title: str
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Program:
+    """Everything to be done for one strip or piece, from an empty bed to an empty bed.
+
+    `bed` is all needles there are. `edges` names the edges of finished pieces that the program
+    may hang, with the rows each has [rows]. `first_row` names the first row of main yarn above
+    ravel cord, where there is one: the row knitted after the yarn called `cord_yarn`.
+    `starts` is the side of the carriage before the first step, the row counter at 0.
+    """
+
+    name: str
+    bed: Needles
+    starts: Side
+    sections: tuple[Section, ...]
+    edges: tuple[tuple[str, int], ...] = ()
+    first_row: str = ""
+    cord_yarn: str = ""
+    waste_yarn: str = ""
+    leaves: tuple[str, ...] = field(default=())
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps in order."""
+        return tuple(step for section in self.sections for step in section.steps)
+
+
+def lower(cord: str) -> str:
+    """The name of the lower edge of the opening made with `cord`."""
+    return f"{cord}, lower edge"
+
+
+def upper(cord: str) -> str:
+    """The name of the upper edge of the opening made with `cord`."""
+    return f"{cord}, upper edge"

@@ -1,0 +1,85 @@
+"""What the bed saw: its state after every step, what was knitted, and why it refused."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from .needles import NONE, Needles
+from .steps import Dial, Side
+
+
+class State(NamedTuple):
+    """The bed after a step.
+
+    `loops` lists the loops on the needles layer by layer, oldest first: what each loop is
+    made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on.
+    `waiting` lists the edges that wait off the needles, with the loops each has.
+    """
+
+    counter: int
+    side: Side
+    dial: Dial | None
+    feeder: str
+    working: Needles
+    holding: Needles
+    loops: tuple[tuple[str, Needles], ...]
+    waiting: tuple[tuple[str, int], ...]
+
+    @property
+    def loaded(self) -> Needles:
+        """The needles that hold at least one loop."""
+        mask = 0
+        for _, on in self.loops:
+            mask |= on.mask
+        return Needles(mask)
+
+    @property
+    def doubled(self) -> Needles:
+        """The needles that hold more than one loop."""
+        seen = twice = 0
+        for _, on in self.loops:
+            twice |= seen & on.mask
+            seen |= on.mask
+        return Needles(twice)
+
+    def on(self, label: str) -> Needles:
+        """The needles that hold a loop called `label`."""
+        for name, needles in self.loops:
+            if name == label:
+                return needles
+        return NONE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """Why a program cannot be knitted: its step (counted from 1), what was expected and found.
+
+    `step` is one more than the last step when the fault is in what the program leaves behind.
+    """
+
+    step: int
+    code: str
+    counter: int
+    needles: Needles
+    expected: str
+    found: str
+
+    def __str__(self) -> str:
+        at = f" at {self.needles}" if self.needles else ""
+        return (f"step {self.step} (row counter {self.counter}){at}: {self.code}: "
+                f"expected {self.expected}, found {self.found}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A program run on the bed: a state a step, stitches and rows a yarn, and any refusal.
+
+    `stitches` and `rows` count what was knitted with each yarn, by carriage and by hand
+    (hand-made loops over some needles are stitches and no row).
+    """
+
+    states: tuple[State, ...]
+    stitches: tuple[tuple[str, int], ...]
+    rows: tuple[tuple[str, int], ...]
+    refusal: Refusal | None

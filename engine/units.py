@@ -1,0 +1,175 @@
+"""Lengths, masses and dials as people write them, read into exact values; the only user of pint."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+import pint
+
+from .counts import decimal, whole
+from .steps import Dial
+
+_registry: pint.UnitRegistry = pint.UnitRegistry(  # type: ignore[type-arg]
+    non_int_type=Fraction, autoconvert_offset_to_baseunit=True)
+# A button's ligne: 40 to the inch (worked example L01); the watchmaker's is another unit.
+_registry.define("button_ligne = inch / 40")
+
+# Ours, so that a yard of yarn, an inch mark and a ligne all read alike. Anything else that
+# pint knows ("month", "acre") is refused by its dimension or as no unit of knitting.
+_LENGTHS = {
+    "mm": "millimeter", "cm": "centimeter", "m": "meter",
+    "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
+    "yd": "yard", "yard": "yard", "yards": "yard",
+    "ligne": "button_ligne", "lignes": "button_ligne",
+}
+_MASSES = {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound"}
+_GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+           "⅓": "1/3", "⅔": "2/3"}
+_NUMBER = (r"(?:(?P<whole>\d{1,6})[ -]+)?(?P<over>\d{1,4})\s*/\s*(?P<under>\d{1,4})"
+           r"|(?P<plain>\d{1,6}(?:\.\d{1,6})?)")
+_QUANTITY = re.compile(rf"(?P<sign>[-−])?\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s.][^\d]*)?")
+
+
+class UnitError(ValueError):
+    """A text that is no quantity of the kind asked for: `found`, and what was `expected`."""
+
+    def __init__(self, found: str, expected: str, remedy: str = "") -> None:
+        super().__init__(f"found {found}; expected {expected}")
+        self.found, self.expected, self.remedy = found, expected, remedy
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Length:
+    """An exact length [mm]."""
+
+    mm: Fraction
+
+    @property
+    def cm(self) -> Fraction:
+        """The length in centimetres."""
+        return self.mm / 10
+
+    @property
+    def inches(self) -> Fraction:
+        """The length in inches of exactly 25.4 mm."""
+        return self.mm * 5 / 127
+
+    def __add__(self, other: Length) -> Length:
+        return Length(self.mm + other.mm)
+
+    def __sub__(self, other: Length) -> Length:
+        return Length(self.mm - other.mm)
+
+    def times(self, factor: Fraction | int) -> Length:
+        """The length multiplied by a plain number."""
+        return Length(self.mm * factor)
+
+    def in_cm(self) -> str:
+        """As centimetres to the millimetre: "44 cm", "17.3 cm"."""
+        return f"{decimal(self.cm, 1)} cm"
+
+    def in_mm(self) -> str:
+        """As millimetres to a tenth."""
+        return f"{decimal(self.mm, 1)} mm"
+
+    def in_inches(self) -> str:
+        """As inches to the quarter, as knitters' rules are marked: "17 1/4 in"."""
+        sign = "−" if self.mm < 0 else ""
+        ones, quarters = divmod(whole(abs(self.inches) * 4), 4)
+        part = ("", "1/4", "1/2", "3/4")[quarters]
+        return f"{sign}{' '.join(x for x in (str(ones) if ones or not part else '', part) if x)} in"
+
+    def __str__(self) -> str:
+        return f"{self.in_cm()} ({self.in_inches()})"
+
+
+def length_cm(cm: Fraction | int) -> Length:
+    """A length given in centimetres."""
+    return Length(Fraction(cm) * 10)
+
+
+@lru_cache(maxsize=4096)
+def read_length(text: str) -> Length:
+    """Return the length written as `text`: "44 cm", "17 1/4 in", '17.25"', "24 ligne".
+
+    A ligne may be written 24L as the button trade does. Raises UnitError when there is no
+    unit, the unit is no length, or the text is no number.
+    """
+    value, unit = _split(text, "a length such as 32 cm or 12.5 in")
+    if unit in ("L", "l"):
+        unit = "ligne"
+    return Length(_convert(text, value, unit, _LENGTHS, "millimeter", "[length]",
+                           "a length such as 32 cm or 12.5 in"))
+
+
+@lru_cache(maxsize=1024)
+def read_mass(text: str) -> Fraction:
+    """Return the mass written as `text` [g]. Raises UnitError as read_length does."""
+    value, unit = _split(text, "a mass such as 50 g or 2 oz")
+    return _convert(text, value, unit, _MASSES, "gram", "[mass]", "a mass such as 50 g or 2 oz")
+
+
+def read_number(text: str) -> Fraction:
+    """Return a plain number: "40", "3/4", "1.02". Raises UnitError for anything with a unit."""
+    value, unit = _split(text, "a plain number such as 40 or 3/4")
+    if unit:
+        raise UnitError(f'"{text}"', "a plain number such as 40 or 3/4", "Leave the unit out.")
+    return value
+
+
+def read_percent(text: str) -> Fraction:
+    """Return a share written as "2 %" or "-3%", as a fraction of one. Raises UnitError."""
+    value, unit = _split(text, "a percentage such as 2 %")
+    if unit != "%":
+        raise UnitError(f'"{text}"', "a percentage such as 2 %", "Write the % sign after it.")
+    return value / 100
+
+
+_DIAL = re.compile(r"(\d{1,2})(?:\.([012]))?")
+
+
+def read_dial(text: str) -> Dial:
+    """Return a dial setting: "6", or "6.1" and "6.2" for its dots (thirds). Raises UnitError."""
+    match = _DIAL.fullmatch(text.strip())
+    if not match:
+        raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
+                        "The dial has two dots between whole numbers.")
+    return Dial(int(match[1]) * 3 + int(match[2] or 0))
+
+
+def _split(text: str, expected: str) -> tuple[Fraction, str]:
+    plain = text.strip()
+    for glyph, written in _GLYPHS.items():
+        plain = plain.replace(glyph, f" {written}")
+    match = _QUANTITY.fullmatch(plain.strip())
+    if not match or (match["under"] and int(match["under"]) == 0):
+        raise UnitError(f'"{text}"', expected)
+    if match["plain"]:
+        value = Fraction(match["plain"])
+    else:
+        value = Fraction(int(match["over"]), int(match["under"])) + int(match["whole"] or 0)
+    return (-value if match["sign"] else value), (match["unit"] or "").strip()
+
+
+def _convert(text: str, value: Fraction, unit: str, known: dict[str, str], to: str,
+             dimension: str, expected: str) -> Fraction:
+    if not unit:
+        raise UnitError(f'"{text}"', expected, "Write the unit after the number.")
+    name = known.get(unit)
+    if name is None:
+        what = _dimension_of(unit)
+        if what and what != dimension:
+            raise UnitError(f'"{text}", which is {what.strip("[]")}', expected)
+        raise UnitError(f'"{text}"', expected,
+                        f"Known units: {', '.join(k for k in known if k.isalpha())}.")
+    return Fraction(_registry.Quantity(value, name).to(to).magnitude)
+
+
+def _dimension_of(unit: str) -> str:
+    try:
+        return str(_registry.Unit(unit).dimensionality)
+    except Exception:  # pint raises many kinds for text that is no unit; all mean "unknown"
+        return ""
