@@ -1,0 +1,96 @@
+"""The virtual needle bed: runs a program as a machine would, or says where it cannot.
+
+It knows the step vocabulary and nothing of how a program was planned, so that its agreement
+is evidence. A program that cannot be knitted is a Refusal in the result; only a fault of our
+own escapes as an exception. It works on whole sets of needles: its time goes with the steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from types import MappingProxyType
+from typing import Any
+
+from . import bed_edges, bed_needles, bed_rows, steps
+from .bed_state import Bed, Refused, empty_bed
+from .needles import NONE
+from .steps import Claim, Program, Step
+from .trace import Run, State
+
+DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyType({
+    steps.Bring: bed_needles.bring,
+    steps.Thread: bed_rows.thread,
+    steps.Unthread: bed_rows.unthread,
+    steps.SetDial: bed_rows.set_dial,
+    steps.SetCounter: bed_rows.set_counter,
+    steps.CastOn: bed_rows.cast_on,
+    steps.Knit: bed_rows.knit,
+    steps.HandKnit: bed_rows.hand_knit,
+    steps.FreePass: bed_rows.free_pass,
+    steps.TurnWork: bed_needles.turn_work,
+    steps.Transfer: bed_needles.transfer,
+    steps.Hang: bed_edges.hang,
+    steps.BindOff: bed_edges.bind_off,
+    steps.DrawCord: bed_edges.draw_cord,
+    steps.Hold: bed_needles.hold,
+    steps.Resume: bed_needles.resume,
+    steps.TakeOff: bed_edges.take_off,
+    steps.Increase: bed_needles.increase,
+    steps.Attend: bed_rows.attend,
+})
+
+
+def run(program: Program) -> Run:
+    """Run `program` from an empty bed, recounting every claim, to the end or a refusal.
+
+    `states` has one state for every step that was done, so that a refused step number k leaves
+    k - 1 of them. The refusal of what is left behind is numbered one after the last step.
+    """
+    bed = empty_bed(program)
+    states: list[State] = []
+    refusal = None
+    try:
+        for step in program.steps:
+            DOES[type(step)](bed, step)
+            _recount(bed, step.claim)
+            states.append(bed.state())
+        _need_nothing_left(bed)
+    except Refused as fault:
+        refusal = fault.at(len(states) + 1, bed.counter)
+    return Run(states=tuple(states), stitches=tuple(bed.stitches.items()),
+               rows=tuple((yarn, rows) for yarn, rows in bed.rows.items() if rows),
+               refusal=refusal)
+
+
+def _recount(bed: Bed, claim: Claim) -> None:
+    true = Claim(bed.counter, len(bed.loaded), bed.loops, bed.side)
+    if claim != true:
+        raise Refused("wrong-claim", NONE, _words(claim, true), _words(true, claim))
+
+
+def _words(claim: Claim, other: Claim) -> str:
+    """What `claim` says where it differs from `other`."""
+    parts = (
+        (claim.counter != other.counter, f"row counter {claim.counter}"),
+        (claim.stitches != other.stitches, f"{claim.stitches} stitches"),
+        (claim.loops != other.loops, f"{claim.loops} loops"),
+        (claim.side != other.side, f"carriage on the {claim.side.value}"),
+    )
+    return ", ".join(text for differs, text in parts if differs)
+
+
+def _need_nothing_left(bed: Bed) -> None:
+    """Refuse loops, edges and cords left behind, save the edges the program says it leaves."""
+    leaves = bed.program.leaves
+    if bed.loaded:
+        raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
+    for edge in bed.waiting:
+        if edge not in leaves:
+            raise Refused("edge-left", bed.seats.get(edge, NONE), f"{edge} hung",
+                          "it still waits")
+    for cord, edges in bed.cords.items():
+        if not {cord, *edges} & set(leaves):
+            raise Refused("cord-left", NONE, f"{cord} drawn out", "it is still in the work")
+    for edge in leaves:
+        if edge not in bed.waiting:
+            raise Refused("edge-missing", NONE, f"{edge} left waiting", "no such edge waits")
