@@ -19,8 +19,8 @@ from .steps import (
     Dial,
     DrawCord,
     FreePass,
-    Hang,
     HandKnit,
+    Hang,
     Knit,
     Position,
     Section,
@@ -45,7 +45,7 @@ class Ledger:
     stitches: int = 0
     loops: int = 0
     yarn: str = ""
-    dial: Dial = Dial(0)
+    dial: Dial | None = None
     sections: list[Section] = field(default_factory=list)
     _steps: list[Step] = field(default_factory=list)
 

@@ -1,0 +1,13 @@
+# Sourced by build and test: makes the virtual environment of this clone and installs into it.
+# EXTRA names the optional dependencies to install, if any.
+set -eu
+cd "$(dirname "$0")/.."
+if [ ! -x .venv/bin/python ]; then
+    "${PYTHON:-python3}" - <<'PY'
+import sys
+if sys.version_info < (3, 11):
+    sys.exit(f"Walebook needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
+PY
+    "${PYTHON:-python3}" -m venv .venv
+fi
+.venv/bin/python -m pip install --quiet --disable-pip-version-check --editable ".${EXTRA:+[$EXTRA]}"

@@ -1,0 +1,59 @@
+"""The site builder's events: proves every pattern first, then adds its pages to the site."""
+
+from __future__ import annotations
+
+import json
+import logging
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import File, Files, InclusionLevel
+from walebook.pages import counts_schema, pattern_cards, write_pages
+from walebook_site.sources import Collection, collect
+
+_log = logging.getLogger("mkdocs.plugins.walebook")
+_LIST_MARKER = "<!-- walebook:pattern-list -->"
+SCHEMA = "patterns/counts.schema.json"
+
+# Handed from on_pre_build to on_files of the same build, and taken out there: the module
+# outlives a build when the site is served.
+_proved: list[Collection] = []
+
+
+def on_pre_build(config: MkDocsConfig) -> None:
+    """Read, plan and knit everything before the old site is touched; stop on any error."""
+    _proved.clear()
+    collection = collect(Path(config.config_file_path).parent)
+    findings = collection.rendered()
+    if not collection.is_sound:
+        raise PluginError("The site was not built; the patterns have errors.\n\n"
+                          + "\n\n".join(findings))
+    for finding in findings:
+        _log.info(finding)
+    _proved.append(collection)
+
+
+def on_files(files: Files, config: MkDocsConfig) -> Files:
+    """Add the pages, counts and pictures of every pattern, and the list on the home page."""
+    collection = _proved.pop()
+    for proof in collection.proofs:
+        for page in write_pages(proof):
+            files.append(File.generated(config, page.path, content=page.text,
+                                        inclusion=InclusionLevel.NOT_IN_NAV))
+    for path, picture in collection.pictures:
+        files.append(File.generated(config, path, abs_src_path=str(picture),
+                                    inclusion=InclusionLevel.NOT_IN_NAV))
+    schema = json.dumps(counts_schema(), indent=1, ensure_ascii=False)
+    files.append(File.generated(config, SCHEMA, content=schema))
+    _list_patterns(files, config, collection)
+    return files
+
+
+def _list_patterns(files: Files, config: MkDocsConfig, collection: Collection) -> None:
+    home = files.get_file_from_path("index.md")
+    if home is None or _LIST_MARKER not in home.content_string:
+        return
+    text = home.content_string.replace(_LIST_MARKER, pattern_cards(collection.proofs))
+    files.remove(home)
+    files.append(File.generated(config, "index.md", content=text))

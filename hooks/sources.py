@@ -1,0 +1,168 @@
+"""Pattern sources on disk: which there are, what is in them, and every finding about them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from walebook.model import Bed
+from walebook.problems import Place, Problem, error, has_errors, in_order, render
+from walebook.proof import Proof, prove
+from walebook.read import read_bed, read_pattern
+from walebook.source import parse_source
+
+LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
+_SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_PICTURES = {".png", ".jpg", ".jpeg", ".webp"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Collection:
+    """All patterns of a folder: those proved, what was found, the authors' own lines by file.
+
+    `pictures` are files to be published: (path in the site's sources, file on disk).
+    """
+
+    proofs: tuple[Proof, ...]
+    problems: tuple[Problem, ...]
+    lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    pictures: tuple[tuple[str, Path], ...] = ()
+
+    @property
+    def is_sound(self) -> bool:
+        """True when nothing stops publication."""
+        return not has_errors(self.problems)
+
+    def rendered(self) -> tuple[str, ...]:
+        """Every finding as text, with its line of the source."""
+        return tuple(render(p, self.lines.get(p.place.file, ())) for p in self.problems)
+
+
+@dataclass
+class _Reading:
+    """What has been read so far."""
+
+    root: Path
+    problems: list[Problem] = field(default_factory=list)
+    lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def text(self, path: Path) -> str | None:
+        """Return a file's text, or None with a finding that says why it cannot be read."""
+        name = path.relative_to(self.root).as_posix()
+        start = Place(name, 1, 1)
+        try:
+            inside = path.resolve().is_relative_to(path.parent.resolve())
+            size = path.stat().st_size
+            data = path.read_bytes() if inside and size <= LARGEST_SOURCE else b""
+        except OSError as fault:
+            self.problems.append(error("unreadable", start, found=f"a file that cannot be read "
+                                       f"({fault.strerror})", remedy="Check its permissions."))
+            return None
+        if not inside:
+            self.problems.append(error(
+                "outside-folder", start, found="a link to a file outside the pattern's folder",
+                expected="a file in its own folder", remedy="Put the file itself here."))
+            return None
+        if size > LARGEST_SOURCE:
+            self.problems.append(error(
+                "too-large", start, found=f"{size} bytes", expected=f"at most {LARGEST_SOURCE}",
+                remedy="Split it into several patterns."))
+            return None
+        return self._decoded(data, name)
+
+    def _decoded(self, data: bytes, name: str) -> str | None:
+        try:
+            text = data.decode("utf-8-sig")
+        except UnicodeDecodeError as fault:
+            before = data[:fault.start].decode("utf-8", "replace")
+            line = before.count("\n") + 1
+            column = len(before) - (before.rfind("\n") + 1) + 1
+            self.problems.append(error(
+                "not-utf-8", Place(name, line, column), found="a byte that is no UTF-8 text",
+                expected="a text file in UTF-8", remedy="Save the file as UTF-8."))
+            return None
+        self.lines[name] = tuple(text.splitlines())
+        return text
+
+
+def collect(root: Path) -> Collection:
+    """Return every pattern under `root`/patterns, read, planned and knitted, with all findings.
+
+    One broken pattern does not hide another's faults.
+    """
+    reading = _Reading(root)
+    beds = _beds(reading)
+    proofs: list[Proof] = []
+    pictures: list[tuple[str, Path]] = []
+    folders = sorted(p for p in (root / "patterns").glob("*") if p.is_dir())
+    for folder in folders:
+        if folder.name.startswith(("_", ".")):
+            continue
+        proof = _prove_folder(reading, folder, beds)
+        if proof is not None:
+            proofs.append(proof)
+            pictures += [(f"patterns/{folder.name}/{p.file}", folder / p.file)
+                         for p in proof.pattern.pictures]
+    return Collection(proofs=tuple(proofs), problems=in_order(reading.problems),
+                      lines=reading.lines, pictures=tuple(pictures))
+
+
+def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed]) -> Proof | None:
+    source = folder / "pattern.yaml"
+    name = source.relative_to(reading.root).as_posix()
+    if not _SLUG.fullmatch(folder.name):
+        reading.problems.append(error(
+            "folder-name", Place(name, 1, 1), found=f'the folder name "{folder.name}"',
+            expected="small letters, digits and single hyphens, such as slack-tide",
+            remedy="Rename the folder: its name becomes the page's address."))
+        return None
+    if not source.exists():
+        reading.problems.append(error(
+            "no-source", Place(name, 1, 1), found=f"the folder {folder.name} without a source",
+            expected="a pattern.yaml in it",
+            remedy="Write one, or start the folder's name with _ to leave it out."))
+        return None
+    text = reading.text(source)
+    if text is None:
+        return None
+    node, found = parse_source(text, name=name)
+    reading.problems += found
+    if node is None:
+        return None
+    notes = folder / "notes.md"
+    pattern, found = read_pattern(
+        node, slug=folder.name, beds=beds, pictures=_pictures(folder),
+        notes=(reading.text(notes) or "") if notes.exists() else "")
+    reading.problems += found
+    if pattern is None:
+        return None
+    proof, found = prove(pattern)
+    reading.problems += found
+    return proof
+
+
+def _pictures(folder: Path) -> frozenset[str]:
+    """The pictures beside a source; a link that leads out of the folder is none."""
+    inside = folder.resolve()
+    return frozenset(p.name for p in folder.iterdir()
+                     if p.suffix.lower() in _PICTURES and p.is_file()
+                     and p.resolve().parent == inside)
+
+
+def _beds(reading: _Reading) -> dict[str, Bed]:
+    beds: dict[str, Bed] = {}
+    for path in sorted((reading.root / "patterns" / "_beds").glob("*.yaml")):
+        text = reading.text(path)
+        if text is None:
+            continue
+        node, found = parse_source(text, name=path.relative_to(reading.root).as_posix())
+        reading.problems += found
+        if node is None:
+            continue
+        bed, found = read_bed(node, name=path.stem)
+        reading.problems += found
+        if bed is not None:
+            beds[path.stem] = bed
+    return beds
