@@ -1,0 +1,55 @@
+"""Every code a finding may carry, with its meaning in one line; pages list them from here."""
+
+from __future__ import annotations
+
+SOURCE_CODES: dict[str, str] = {
+    # the text
+    "too-large": "The source is longer than 256 KiB.",
+    "control-character": "A character that cannot be seen, or that reorders what is seen.",
+    "tab": "A tab where spaces are wanted.",
+    "syntax": "The text cannot be read as YAML.",
+    "tag": "A YAML tag (!…); every value is plain text, so none is needed.",
+    "anchor": "A YAML anchor (&…) or alias (*…); values are written out where they are used.",
+    "merge-key": "The YAML merge key (<<); entries are written out where they are used.",
+    "many-documents": "More than one YAML document in a file.",
+    "too-deep": "More levels of nesting than any pattern has.",
+    "too-many": "More entries than are allowed here.",
+    "duplicate-key": "A key that stands twice in one mapping.",
+    "bad-key": "A list or a mapping where a key is expected.",
+    "empty-source": "A source with nothing in it.",
+    # keys and shapes
+    "unknown-key": "A key that means nothing here, often a misspelt one.",
+    "missing-key": "An entry that must be there is not.",
+    "two-answers": "Two entries of which only one may be given.",
+    "empty-value": "A key with nothing after it, or a list or mapping with nothing in it.",
+    "wrong-shape": "A list, a mapping or a plain value where another of the three is expected.",
+    # values
+    "too-long": "A text with more characters than its place allows.",
+    "bad-number": "A value that is no number of the kind expected.",
+    "bad-length": "A value that is no length: its number or its unit cannot be read.",
+    "bad-mass": "A value that is no mass: its number or its unit cannot be read.",
+    "bad-percentage": "A value that is no percentage.",
+    "bad-dial": "A value that is no dial setting.",
+    "bad-date": "A value that is no calendar date written as year-month-day.",
+    "bad-version": "A value that is no version number.",
+    "out-of-range": "A number, length or share outside sensible limits.",
+    "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",
+    # names
+    "bad-name": "A key naming a yarn, fabric, edge or band that is not in plain small letters.",
+    "unknown-name": "A bed, yarn, fabric or edge that is named but not there.",
+    "unknown-word": "A word that is not among those that may stand here.",
+    "bad-size-name": "A size whose name cannot be printed or cannot name its page.",
+    "same-page": "Two sizes whose pages would have the same name.",
+    "missing-size": "A value by size that leaves a size out.",
+    "unknown-size": "A value for a size the pattern does not have.",
+    "bad-picture": "A picture that is no plain file of a known kind beside the source.",
+    "missing-picture": "A picture that is not beside the source.",
+    # sense
+    "front-not-stated": "A pattern for anyone that does not say which front has the buttonholes.",
+    "no-dial": "A band whose dial cannot be worked out.",
+    "unequal-layers": "A folded band whose layers differ in rows, so that its holes do not meet.",
+    "small-swatch": "A swatch less than 10 cm wide or high, too small to measure well.",
+    "unused": "A yarn, fabric or edge that no band needs.",
+}
+
+CODES: dict[str, str] = {**SOURCE_CODES}
