@@ -80,8 +80,14 @@ def _words(claim: Claim, other: Claim) -> str:
 
 
 def _need_nothing_left(bed: Bed) -> None:
-    """Refuse loops, edges and cords left behind, save the edges the program says it leaves."""
+    """Refuse loops, edges and cords left behind, save the edges the program says it leaves,
+    and a program that knitted more or less of a yarn than it claims in all."""
     leaves = bed.program.leaves
+    for yarn, stitches, rows in bed.program.totals:
+        knitted = (bed.stitches.get(yarn, 0), bed.rows.get(yarn, 0))
+        if knitted != (stitches, rows):
+            raise Refused("wrong-total", NONE, f"{stitches} stitches in {rows} rows of {yarn}",
+                          f"{knitted[0]} stitches in {knitted[1]} rows")
     if bed.loaded:
         raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
     for edge in bed.waiting:

@@ -41,6 +41,9 @@ def _need_bare_or_full(bed: Bed, step: Hang) -> None:
 def _need_fit(bed: Bed, step: Hang) -> None:
     if step.edge in dict(bed.program.edges):
         _need_rows_taken_evenly(step, bed.waiting[step.edge])
+        if bed.program.row_one not in (None, step.from_side):
+            raise Refused("wrong-end", step.needles, f"row 1 at the {bed.program.row_one.value}",
+                          f"row 1 at the {bed.program.row_one.other.value}")
         return
     if bed.waiting[step.edge] != len(step.needles):
         raise Refused("loop-count", step.needles,
@@ -71,6 +74,10 @@ def _need_seat(bed: Bed, step: Hang) -> None:
     if step.edge == bed.program.first_row:
         if step.half_at is None:
             raise Refused("no-half", step.needles, "the end whose half loop is taken", "none named")
+        if step.half_at is bed.lean:
+            raise Refused("lean-changed", step.needles,
+                          f"the half loop at the {bed.lean.other.value} end, as the openings lean",
+                          f"at the {bed.lean.value} end")
     elif not step.onto_empty:
         raise Refused("needle-occupied", step.needles, "bare needles, where the loops are the "
                       "stitches", "loops hung on top of stitches")
@@ -116,6 +123,8 @@ def bind_off(bed: Bed, step: BindOff) -> None:
     bed.need_neighbours(step.needles)
     bed.need_no_cord(step.needles)
     bed.need_yarn(step.yarn)
+    if step.layers is not None:
+        bed.need_layers(step.needles, step.layers)
     # loops
     bed.lift(step.needles)
     emptied = step.needles

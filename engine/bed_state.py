@@ -151,6 +151,15 @@ class Bed:
         if bare := needles - self.loaded:
             raise Refused("needle-empty", bare, "a stitch on every needle", f"none on {bare}")
 
+    def need_layers(self, needles: Needles, layers: int) -> None:
+        """Refuse needles that do not hold just so many loops each."""
+        at_least = [needles.mask] + [0] * (layers + 1)
+        for _, on in self.layers:
+            for k in range(layers + 1, 0, -1):
+                at_least[k] |= at_least[k - 1] & on.mask
+        if other := Needles(needles.mask & (~at_least[layers] | at_least[layers + 1])):
+            raise Refused("layers", other, f"{layers} on each needle", "more loops or fewer")
+
     def need_in_work(self, needles: Needles) -> None:
         """Refuse needles that the carriage would not knit."""
         self.need_on_bed(needles)

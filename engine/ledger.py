@@ -37,8 +37,11 @@ from .steps import (
 
 @dataclass
 class Ledger:
-    """A program in the making. `side` is where the carriage stands, `loops` on how many
-    needles there are stitches and how many loops in all."""
+    """A program in the making.
+
+    `side` is where the carriage stands, `stitches` the needles with loops, `loops` all loops,
+    `held` the stitches that the carriage passes over, `knitted` what was made of each yarn.
+    """
 
     side: Side
     counter: int = 0
@@ -46,6 +49,8 @@ class Ledger:
     loops: int = 0
     yarn: str = ""
     dial: Dial | None = None
+    held: int = 0
+    knitted: dict[str, list[int]] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
     _steps: list[Step] = field(default_factory=list)
 
@@ -53,6 +58,16 @@ class Ledger:
         """Close the section with everything written since the last one, under `title`."""
         self.sections.append(Section(title=title, steps=tuple(self._steps)))
         self._steps.clear()
+
+    def _book(self, yarn: str, stitches: int, rows: int) -> None:
+        total = self.knitted.setdefault(yarn, [0, 0])
+        total[0] += stitches
+        total[1] += rows
+
+    @property
+    def totals(self) -> tuple[tuple[str, int, int], ...]:
+        """What has been knitted of every yarn: (yarn, [stitches], [rows])."""
+        return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
 
     def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
         claim = Claim(self.counter, self.stitches, self.loops, self.side)
@@ -97,6 +112,7 @@ class Ledger:
         self.counter += rows
         self.stitches += len(fills)
         self.loops = self.stitches
+        self._book(self.yarn, rows * (self.stitches - self.held), rows)
         if rows % 2:
             self.side = self.side.other
         self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills)
@@ -106,6 +122,7 @@ class Ledger:
         """Each of `needles` once by hand: what hangs there becomes one loop."""
         if not cord:
             self.loops = self.stitches
+        self._book(yarn, len(needles), 0 if cord else 1)
         self._write(HandKnit, purpose, needles=needles, yarn=yarn, cord=cord, loose=loose)
 
     def free_pass(self, purpose: str = "") -> None:
@@ -137,7 +154,7 @@ class Ledger:
         self.stitches -= len(needles) - keep_last
         self.loops -= layers * len(needles) - keep_last
         self._write(BindOff, purpose, needles=needles, yarn=yarn, toward=toward,
-                    keep_last=keep_last, method=method, rest=rest)
+                    keep_last=keep_last, method=method, layers=layers, rest=rest)
 
     def draw_cord(self, edge: str, purpose: str = "") -> None:
         """A cord, or waste, out."""

@@ -93,18 +93,19 @@ class Needles:
 
     def mirrored(self) -> Needles:
         """The set with left and right exchanged about the bed's centre (L3 becomes R3)."""
-        mask = 0
-        for place, in self:
-            mask |= 1 << (_CENTRE - 1 - place)
-        return Needles(mask)
+        return self._reversed_about(-1)
+
+    def _reversed_about(self, pivot: int) -> Needles:
+        """Each place p becomes `pivot` − p; done on the whole mask at once."""
+        if not self.mask:
+            return self
+        low = (self.mask & -self.mask).bit_length() - 1
+        bits = format(self.mask >> low, "b")
+        return Needles(int(bits[::-1], 2) << (pivot - self.last.place + _CENTRE))
 
     def turned_within(self, whole: Needles) -> Needles:
         """The set with its order reversed between the ends of `whole`, as when work is turned."""
-        pivot = whole.first.place + whole.last.place
-        mask = 0
-        for place, in self:
-            mask |= 1 << (pivot - place + _CENTRE)
-        return Needles(mask)
+        return self._reversed_about(whole.first.place + whole.last.place)
 
     def spans(self) -> tuple[tuple[Needle, Needle], ...]:
         """The runs of neighbouring needles, from left to right, as (first, last)."""

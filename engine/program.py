@@ -67,7 +67,7 @@ def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial:
     return Program(name=f"{plan.band.title}, {front.value} front", bed=bed_of(bed_needles),
                    starts=layout.hem.other, sections=tuple(book.sections),
                    edges=((edge_name, plan.edge_rows.value),), first_row=FIRST_ROW,
-                   cord_yarn=CORD, waste_yarn=WASTE)
+                   cord_yarn=CORD, waste_yarn=WASTE, row_one=layout.hem, totals=book.totals)
 
 
 def _hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
@@ -155,9 +155,7 @@ def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
 
 def _close_holes(book: Ledger, plan: BandPlan, layout: Layout,
                  holes: tuple[Needles, ...]) -> None:
-    asked = plan.band.buttonholes
-    assert asked is not None
-    lean = asked.lean if layout.hem is Side.LEFT else asked.lean.other
+    lean = _lean(plan, layout)
     hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
     book.attend("fold up", _all(holes))
     for number, span in enumerate(hung, 1):
@@ -182,12 +180,18 @@ def _finish(book: Ledger, plan: BandPlan, layout: Layout, edge_name: str, holes:
     book.hang(edge_name, layout.needles, "the garment's edge", onto_empty=False,
               picks=plan.pick_up.rows, from_side=layout.hem)
     book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
-              half_at=layout.hem)
+              half_at=_lean(plan, layout).other)
     book.draw_cord(FIRST_ROW)
     book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
     book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
                   keep_last=False, method="chained through each other", rest=True)
     book.section("Closing the band around the edge")
+
+
+def _lean(plan: BandPlan, layout: Layout) -> Side:
+    """The side of the bed to which hung loops go; away from the hem where there are no holes."""
+    lean = plan.band.buttonholes.lean if plan.band.buttonholes else Side.RIGHT
+    return lean if layout.hem is Side.LEFT else lean.other
 
 
 def _cord(number: int) -> str:

@@ -7,7 +7,7 @@ counters are in [rows], needles are sets of bed needles, dials in whole numbers 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import Enum
 
 from .needles import NONE, Needles
@@ -194,8 +194,9 @@ class Hang(Step):
     needle to either side: `lean` says to which side they are taken, the same for every
     opening of the work. For a first row of n stitches there are n − 1 full loops and a half
     loop at each end: `half_at` names the end whose half loop is taken, so that n needles are
-    covered. For an edge of a finished piece, `picks` says for each needle, in the order of the
-    edge's own rows, which row it takes (counted from 1), and `from_side` on which side of the
+    covered; with openings it is the end they do not lean to, so that all loops move alike.
+    For an edge of a finished piece, `picks` says for each needle, in the order of the edge's
+    own rows, which row it takes (counted from 1), and `from_side` on which side of the
     bed row 1 lies.
     """
 
@@ -212,9 +213,10 @@ class Hang(Step):
 class BindOff(Step):
     """Bind off these neighbouring needles with `yarn`, working towards `toward`.
 
-    All loops of a needle are taken together. With `keep_last` the last stitch stays on the
-    last needle, else it is fastened off. Emptied needles stay in work, or go to non-working
-    when `rest` is set.
+    All loops of a needle are taken together; `layers` says how many each must hold (None where
+    that does not matter). With
+    `keep_last` the last stitch stays on the last needle, else it is fastened off. Emptied
+    needles stay in work, or go to non-working when `rest` is set.
     """
 
     needles: Needles
@@ -222,6 +224,7 @@ class BindOff(Step):
     toward: Side
     keep_last: bool
     method: str
+    layers: int | None = None
     rest: bool = False
 
 
@@ -300,6 +303,8 @@ class Program:
     may hang, with the rows each has [rows]. `first_row` names the first row of main yarn above
     ravel cord, where there is one: the row knitted after the yarn called `cord_yarn`.
     `starts` is the side of the carriage before the first step, the row counter at 0.
+    `row_one` is the side of the bed where row 1 of every edge lies, as the garment is held.
+    `totals` claims what is knitted in all: (yarn, [stitches], [rows]).
     """
 
     name: str
@@ -310,7 +315,9 @@ class Program:
     first_row: str = ""
     cord_yarn: str = ""
     waste_yarn: str = ""
-    leaves: tuple[str, ...] = field(default=())
+    leaves: tuple[str, ...] = ()
+    row_one: Side | None = None
+    totals: tuple[tuple[str, int, int], ...] = ()
 
     @property
     def steps(self) -> tuple[Step, ...]:
