@@ -35,7 +35,7 @@ SOURCE_CODES: dict[str, str] = {
     "out-of-range": "A number, length or share outside sensible limits.",
     "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",
     # names
-    "bad-name": "A key naming a yarn, fabric, edge or band that is not in plain small letters.",
+    "bad-name": "A name for a yarn, fabric, edge or band that is not in plain small letters.",
     "unknown-name": "A bed, yarn, fabric or edge that is named but not there.",
     "unknown-word": "A word that is not among those that may stand here.",
     "bad-size-name": "A size whose name cannot be printed or cannot name its page.",

@@ -13,7 +13,7 @@ from .values import Entry, Fault, Reader, listing_like, suggest, table_like
 
 T = TypeVar("T")
 
-_NAME = re.compile(r"[a-z][a-z0-9_-]{0,39}")
+_NAME = re.compile(r"(?=.{1,40}\Z)[a-z][a-z0-9]*(?:[ _-][a-z0-9]+)*")
 
 
 class Findings:
@@ -86,12 +86,13 @@ class Fields:
         given = [key for key in (first, second) if key in self]
         if len(given) == 1:
             return given[0]
-        pair = f'"{first}" {{}} "{second}" in {self.what}'
         if given:
-            self.findings.fault("two-answers", self.place, "both " + pair.format("and"),
+            self.findings.fault("two-answers", self.place,
+                                f'both "{first}" and "{second}" in {self.what}',
                                 "one of the two", "Delete one of them.")
         else:
-            self.findings.fault("missing-key", self.place, "neither " + pair.format("nor"),
+            self.findings.fault("missing-key", self.place,
+                                f'neither "{first}" nor "{second}" in {self.what}',
                                 "one of the two", f'Add a line such as "{example}".')
         return None
 
@@ -114,6 +115,7 @@ def named_entries(findings: Findings, entry: Entry, what: str, example: str,
                   most: int) -> Iterator[Entry]:
     """The entries of a mapping whose keys the designer chose, in order, at most `most`."""
     table = findings.read(entry, table_like(what, example))
+    seen: dict[str, str] = {}
     for number, (key, keyed) in enumerate(table.entries.items() if table else ()):
         if number == most:
             findings.fault("too-many", keyed.place, f"more than {most} {what}",
@@ -121,8 +123,13 @@ def named_entries(findings: Findings, entry: Entry, what: str, example: str,
             return
         if not _NAME.fullmatch(key):
             findings.fault("bad-name", keyed.place, f'the name "{clip(key)}"',
-                           "small letters, digits, - and _, beginning with a letter",
+                           "small letters and digits, with single spaces, - or _ between words",
                            "Rename it; a title may hold anything.")
+        twin = seen.setdefault(re.sub("[ _]", "-", key), key)
+        if twin != key:
+            findings.fault("bad-name", keyed.place, f'the name "{clip(key)}" beside '
+                           f'"{clip(twin)}"', "names that differ in letters or digits",
+                           "Rename one of the two.")
         yield _entry(key, keyed.node, entry.path, keyed.place)
 
 

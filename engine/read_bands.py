@@ -11,7 +11,7 @@ from .counts import NEAREST, RULES, Rounding
 from .fields import Fields, Findings, open_fields
 from .model import Band, BandRows, Buttonholes, Distance, Edge, Fabric, Fold, OddGap, Wearer, Yarn
 from .read_materials import by_size, each_named, named
-from .source import Scalar, Table
+from .source import Scalar, Table, clip
 from .steps import Dial, Side
 from .units import Length, length_cm
 from .values import Entry, dial, length, ratio, share, text, whole_number, word
@@ -50,7 +50,7 @@ def read_bands(fields: Fields, around: Around) -> dict[str, Band | None]:
 
 
 def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
-    own = open_fields(findings, entry, f'band "{entry.label}"', BAND_KEYS, BAND_EXAMPLE)
+    own = open_fields(findings, entry, f'band "{clip(entry.label)}"', BAND_KEYS, BAND_EXAMPLE)
     if own is None:
         return None
     title = own.get("title", text(120), re.sub("[-_]+", " ", entry.label).strip().capitalize())

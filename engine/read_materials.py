@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .model import Edge, Fabric, Pattern, Swatch, Yarn
+from .source import clip
 from .units import Length, length_cm
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
 
@@ -58,7 +59,7 @@ def read_yarns(fields: Fields) -> dict[str, Yarn | None]:
 
 
 def _yarn(findings: Findings, entry: Entry) -> Yarn | None:
-    own = open_fields(findings, entry, f'yarn "{entry.label}"', ("name", "fibre", "package"),
+    own = open_fields(findings, entry, f'yarn "{clip(entry.label)}"', ("name", "fibre", "package"),
                       YARN_EXAMPLE)
     if own is None:
         return None
@@ -87,7 +88,7 @@ def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None]) -> dict[str, 
 
 
 def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None]) -> Fabric | None:
-    own = open_fields(findings, entry, f'fabric "{entry.label}"',
+    own = open_fields(findings, entry, f'fabric "{clip(entry.label)}"',
                       ("yarn", "dial", "swatch", "swatches"), FABRIC_EXAMPLE)
     if own is None:
         return None
@@ -175,7 +176,7 @@ def read_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
 
 def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None],
           sizes: tuple[str, ...]) -> Edge | None:
-    own = open_fields(findings, entry, f'edge "{entry.label}"', ("fabric", "length", "rows"),
+    own = open_fields(findings, entry, f'edge "{clip(entry.label)}"', ("fabric", "length", "rows"),
                       EDGE_EXAMPLE)
     if own is None:
         return None

@@ -180,9 +180,9 @@ class _Tree:
             return True
         self.open.append(_Open(place, {} if isinstance(event, yaml.MappingStartEvent) else None))
         if len(self.open) > MOST_LEVELS:
-            return self._refuse("too-deep", place, f"more than {MOST_LEVELS} levels of nesting",
-                                f"at most {MOST_LEVELS}", "Write it flatter.")
-        return True
+            self.trusted = False
+            self.problems.append(_too_deep(place))
+        return len(self.open) <= MOST_LEVELS
 
     def _refuse_marks(self, event: Any, place: Place) -> None:
         if event.tag not in (None, "!"):
@@ -257,6 +257,11 @@ _SYNTAX = (
 _POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
 
 
+def _too_deep(place: Place) -> Problem:
+    return error("too-deep", place, found=f"more than {MOST_LEVELS} levels of nesting",
+                 expected=f"at most {MOST_LEVELS}", remedy="Write it flatter.")
+
+
 def _syntax(fault: yaml.YAMLError, text: str, name: str) -> Problem:
     said = str(getattr(fault, "problem", None) or "")
     mark = getattr(fault, "problem_mark", None)
@@ -265,6 +270,8 @@ def _syntax(fault: yaml.YAMLError, text: str, name: str) -> Problem:
     line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
     found, remedy = next(((f, r) for words, f, r in _SYNTAX if words in said),
                          ("text that is not YAML", "Compare it with a pattern that is read."))
+    if "nesting depth" in said:  # the parser in C has a limit of its own, and reads ahead
+        return _too_deep(Place(name, line, column))
     character = _line(text, line)[column - 1:column] or "the end of the line"
     return error("syntax", Place(name, line, column), found=found.replace(
         "{character}", f'"{character}"'), remedy=remedy)

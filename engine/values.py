@@ -203,8 +203,9 @@ def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) 
         try:
             return parse(value)
         except UnitError as fault:
-            raise Fault(code, entry.place, fault.found, fault.expected,
-                        fault.remedy or remedy) from None
+            comma = "Write a point for the decimal comma." if "," in value else ""
+            raise Fault(code, entry.place, fault.found, expected,
+                        comma or fault.remedy or remedy) from None
     return read
 
 
@@ -220,7 +221,8 @@ def _within(entry: Entry, inside: bool, expected: str, remedy: str) -> None:
 def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
     node = entry.node
     if isinstance(node, Scalar) and not node.text.strip():
-        return Fault("empty-value", entry.place, f'nothing after "{entry.label}"', expected, remedy)
+        return Fault("empty-value", entry.place, f'nothing after "{clip(entry.label)}"', expected,
+                     remedy)
     if isinstance(node, Scalar):
         return Fault("wrong-shape", entry.place, f'"{clip(node.text.strip())}"', expected, remedy)
     kind, size = (("list", len(node.items)) if isinstance(node, Listing)
@@ -232,11 +234,10 @@ def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
 
 def suggest(word: str, words: Iterable[str], otherwise: str) -> tuple[str, str]:
     """What to expect in place of a `word` that is not among `words`, and what to do about it."""
-    choice = tuple(words)
-    near = get_close_matches(word.lower()[:60], choice, n=1) or [
-        w for w in choice if w.lower() == word.lower()]
+    choice = {w.lower(): w for w in words}
+    near = get_close_matches(word.lower()[:60], choice, n=1)
     if near:
-        return f'"{near[0]}"', f"Write {near[0]}."
+        return f'"{choice[near[0]]}"', f"Write {choice[near[0]]}."
     if len(choice) == 1:
-        return f'"{choice[0]}"', otherwise
-    return f"one of {', '.join(choice)}" if choice else "", otherwise
+        return f'"{next(iter(choice.values()))}"', otherwise
+    return f"one of {', '.join(choice.values())}" if choice else "", otherwise
