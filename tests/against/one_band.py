@@ -1,0 +1,121 @@
+"""A pattern with one band, for checks that need a whole plan or program.
+
+Its numbers are plain: a stitch is 5 mm wide and a row 4 mm high in the garment's fabric, and the
+band's fabric has the same. A check that leans on other numbers gives its own.
+"""
+
+from fractions import Fraction
+
+from walebook.band import BandPlan, plan_band
+from walebook.model import (
+    Band,
+    BandRows,
+    Bed,
+    Buttonholes,
+    Distance,
+    Edge,
+    Fabric,
+    Fold,
+    Pattern,
+    Swatch,
+    Wearer,
+    Yarn,
+)
+from walebook.problems import has_errors
+from walebook.program import band_program
+from walebook.steps import Dial, Program, Side
+from walebook.units import Length
+
+ONLY = "one size"
+GARMENT_DIAL = Dial(18)  # 6
+BAND_DIAL = Dial(12)  # 4: two numbers below
+STITCH = Fraction(5)
+ROW = Fraction(4)
+
+
+def fabric(key: str, dial: Dial, *, row: Fraction = ROW) -> Fabric:
+    """A fabric from one swatch of 40 stitches and 60 rows."""
+    swatch = Swatch(stitches=40, width=Length(40 * STITCH), rows=60, height=Length(60 * row))
+    return Fabric(key=key, yarn="wool", dial=dial, swatches=(swatch,))
+
+
+def holes(number: int, each: int, end: int, **more: object) -> Buttonholes:
+    """Buttonholes by number and size, at whole stitches from both ends."""
+    asked = {
+        "button": Length((each + 1) * STITCH),
+        "stitches": {ONLY: each},
+        "number": {ONLY: number},
+        "every": None,
+        "lower": Distance(stitches=end),
+        "upper": Distance(stitches=end),
+        "front": Side.RIGHT,
+    }
+    return Buttonholes(**{**asked, **more})
+
+
+def rows(to_holes: int, holes_to_fold: int, fold_to_holes: int, to_finish: int) -> BandRows:
+    """The rows of a band, in the order in which they are knitted."""
+    return BandRows(
+        to_holes=to_holes,
+        holes_to_fold=holes_to_fold,
+        fold_to_holes=fold_to_holes,
+        to_finish=to_finish,
+    )
+
+
+def band(**said: object) -> Band:
+    """A band picked up three stitches for every four rows, but for what is `said`."""
+    plain = {
+        "key": "front",
+        "title": "Front band",
+        "edge": "front",
+        "yarn": "wool",
+        "dial": BAND_DIAL,
+        "fabric": None,
+        "pick_up": Fraction(3, 4),
+        "depth": None,
+        "rows": rows(4, 4, 4, 4),
+        "fold": Fold.TURNED,
+        "buttonholes": None,
+    }
+    return Band(**{**plain, **said})
+
+
+def pattern(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> Pattern:
+    """A pattern with one band along an edge of `edge_rows` rows, on a bed of 200 needles."""
+    known = (fabric("garment", GARMENT_DIAL), *fabrics)
+    return Pattern(
+        slug="one-band",
+        title="One band",
+        version="1",
+        date="2024-05-01",
+        designer="Ada Quill",
+        licence="CC0-1.0",
+        summary="One band.",
+        wearer=Wearer.WOMEN,
+        bed=Bed(name="standard", pitch=Length(Fraction(9, 2)), needles=200),
+        yarns={"wool": Yarn(key="wool", name="Harbour wool")},
+        fabrics={each.key: each for each in known},
+        sizes=(ONLY,),
+        edges={"front": Edge(key="front", fabric="garment", rows={ONLY: edge_rows})},
+        bands={"front": one},
+    )
+
+
+def plan(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> BandPlan:
+    """The plan of the band, which must be without errors."""
+    made, problems = plan_band(pattern(one, edge_rows, fabrics), one, ONLY)
+    assert made is not None and not has_errors(problems), [each.message for each in problems]
+    return made
+
+
+def program(made: BandPlan, *, front: Side = Side.RIGHT, with_holes: bool = True) -> Program:
+    """The program of the planned band for one front."""
+    return band_program(
+        made,
+        front=front,
+        bed_needles=200,
+        garment_dial=GARMENT_DIAL,
+        edge_name="front edge",
+        with_holes=with_holes,
+    )

@@ -1,0 +1,56 @@
+"""How wide a hole is and how big a button, against published examples."""
+
+from fractions import Fraction
+from math import ceil, floor
+
+from published import account_for, against
+from walebook.buttonholes import hole_stitches
+from walebook.units import Length, read_length
+
+# B09 is of the topic that holds spacing and size together, accounted for with the spacing.
+DIRECT = ("L01", "L02")
+
+NOT_FOLLOWED = {
+    "L02 typical": "which size of button suits a shirt or a jacket is the designer's choice",
+}
+
+
+def test_every_direct_case_is_accounted_for():
+    account_for(
+        globals(),
+        topics={"button sizes: ligne and mm"},
+        direct=DIRECT,
+        not_followed=NOT_FOLLOWED,
+    )
+
+
+@against("B09")
+def test_one_stitch_less(case):
+    widths, holes = case["inputs"]["button_width_in_sts"], case["outputs"]["hole_sts"]
+    for stitch in (Fraction(3), Fraction(10, 3), Fraction(127, 30), Fraction(5)):
+        for covered, hole in zip(widths, holes, strict=True):
+            assert hole_stitches(Length(covered * stitch), stitch).value == hole
+
+
+def test_a_hole_has_at_least_two_stitches():
+    """Common practice, no source: the closing takes one loop more than the hole has stitches."""
+    for covered in (1, 2, 3):
+        assert hole_stitches(Length(Fraction(5 * covered)), Fraction(5)).value == 2
+
+
+@against("L01")
+def test_a_ligne_is_a_fortieth_of_an_inch(case):
+    assert case["inputs"]["rule"] == "40 ligne = 1 inch"
+    assert read_length("40 ligne") == read_length("1 in")
+    assert read_length("1 ligne").mm == Fraction(254, 10) / 40 == Fraction("0.635")
+    for ligne, mm in case["outputs"]["table_L_to_mm"].items():
+        # the table is printed to half a millimetre, now up and now down (18 L, 24 L)
+        assert abs(read_length(f"{ligne} ligne").mm - Fraction(str(mm))) <= Fraction(1, 2)
+        assert read_length(f"{ligne}L") == read_length(f"{ligne} ligne")
+
+
+@against("L02")
+def test_the_whole_millimetre_chart(case):
+    for ligne, mm in case["outputs"]["table_L_to_mm"].items():
+        exact = read_length(f"{ligne} ligne").mm
+        assert floor(exact) <= mm <= ceil(exact)  # the chart rounds now up and now down

@@ -1,0 +1,133 @@
+"""What holds for the holes of any band: they add up, keep their bounds, and mirror."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+from walebook.buttonholes import Placing, Wish, number_every, place
+from walebook.model import OddGap
+
+ANY_NUMBER, SEVERAL = st.integers(1, 12), st.integers(2, 12)
+ANY_RULE = st.sampled_from(OddGap)
+SPREAD, LOWEST = st.just(OddGap.SPREAD), st.just(OddGap.LOWEST)
+
+
+@st.composite
+def wishes(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
+    """A wish near enough to what can be met that most of them are."""
+    number, hole = draw(holes), draw(st.integers(2, 6))
+    lower, upper = draw(st.integers(1, 9)), draw(st.integers(1, 9))
+    gap, over = draw(st.integers(hole - 1, 20)), draw(st.integers(-4, 14))
+    stitches = lower + upper + number * hole + (number - 1) * gap + over
+    return Wish(
+        stitches=max(1, stitches),
+        holes=number,
+        hole=hole,
+        lower=lower,
+        upper=upper,
+        end_give=draw(st.integers(0, 4)),
+        band_give=draw(st.integers(0, 2)),
+        odd_gap=draw(odd_gap),
+    )
+
+
+def placed(wish: Wish) -> Placing:
+    """The placing of a wish that can be met; any other wish is passed over."""
+    placing = place(wish)
+    assume(placing is not None)
+    assert placing is not None
+    return placing
+
+
+THE_WORKED_BAND = Wish(stitches=39, holes=5, hole=3, lower=2, upper=2)
+
+
+@given(wishes())
+@example(THE_WORKED_BAND)
+def test_ends_holes_and_gaps_add_up_to_the_band(wish):
+    placing = placed(wish)
+    assert placing.holes == wish.holes and placing.hole == wish.hole
+    assert len(placing.gaps) == wish.holes - 1
+    filled = placing.lower + wish.holes * wish.hole + sum(placing.gaps) + placing.upper
+    assert filled == placing.stitches
+
+
+@given(wishes())
+def test_the_starts_follow_from_the_gaps(wish):
+    placing = placed(wish)
+    assert placing.starts[0] == placing.lower + 1
+    assert placing.starts[-1] + placing.hole - 1 == placing.stitches - placing.upper
+    between = pairwise(placing.starts)
+    gaps = tuple(later - sooner - placing.hole for sooner, later in between)
+    assert gaps == placing.gaps
+
+
+@given(wishes())
+def test_ends_and_band_stay_within_what_they_may_give(wish):
+    placing = placed(wish)
+    assert abs(placing.lower - wish.lower) <= wish.end_give and placing.lower >= 1
+    assert abs(placing.upper - wish.upper) <= wish.end_give and placing.upper >= 1
+    assert abs(placing.stitches - wish.stitches) <= wish.band_give
+
+
+@given(wishes(holes=SEVERAL))
+def test_gaps_differ_by_one_at_most_and_no_hole_is_wider_than_its_gap(wish):
+    gaps = placed(wish).gaps
+    assert max(gaps) - min(gaps) <= 1
+    assert min(gaps) >= max(2, wish.hole)
+
+
+@given(wishes(holes=SEVERAL.map(lambda number: number - number % 2), odd_gap=SPREAD))
+def test_an_even_number_of_holes_with_equal_ends_mirrors(wish):
+    """The designer wants equal ends and gives nothing; the gap in the middle is its own mirror,
+    so that any number of larger gaps can be laid out the same from both ends."""
+    even = replace(wish, upper=wish.lower, end_give=0, band_give=0)
+    placing = placed(even)
+    assert placing.lower == placing.upper
+    assert placing.gaps == placing.gaps[::-1]
+    assert placing.starts == tuple(
+        placing.stitches + 2 - placing.hole - start for start in reversed(placing.starts)
+    )
+
+
+@given(wishes())
+def test_nothing_is_given_up_just_when_the_numbers_divide(wish):
+    placing = placed(wish)
+    spaces = wish.holes - 1
+    left = wish.stitches - wish.lower - wish.upper - wish.holes * wish.hole
+    narrowest = max(2, wish.hole)
+    divides = left % spaces == 0 and left // spaces >= narrowest if spaces else left == 0
+    assert (placing.cost == 0) == divides
+    if divides:
+        assert (placing.lower, placing.upper) == (wish.lower, wish.upper)
+        assert placing.stitches == wish.stitches and placing.given_up.startswith("nothing")
+
+
+@given(wishes(holes=SEVERAL, odd_gap=LOWEST))
+def test_where_the_odd_gaps_go_is_the_designer_s(wish):
+    """Lowest is published (B04: Carpe Lanam, More finishing techniques, carpelanam.blogspot.com,
+    2011-04-20); highest and centre are common practice, no source."""
+    lowest = placed(wish)
+    highest = placed(replace(wish, odd_gap=OddGap.HIGHEST))
+    assert highest.gaps == lowest.gaps[::-1]
+    assert highest.cost == lowest.cost
+    for rule in OddGap:
+        assert sorted(placed(replace(wish, odd_gap=rule)).gaps) == sorted(lowest.gaps)
+
+
+@given(wishes())
+def test_more_give_never_costs_more(wish):
+    placing = placed(wish)
+    assert placed(replace(wish, end_give=wish.end_give + 1)).cost <= placing.cost
+    assert placed(replace(wish, band_give=wish.band_give + 1)).cost <= placing.cost
+
+
+@given(st.integers(2, 6), st.integers(1, 15), st.fractions(2, 40, max_denominator=8))
+def test_holes_about_so_far_apart(hole, spaces, every):
+    assume(every >= hole + 2)
+    span = int(spaces * every) + hole
+    number = number_every(span, hole, every)
+    assert number >= 1
+    apart = (span - hole) / every  # spaces, not yet whole
+    assert abs(number - 1 - apart) * 2 <= 1
