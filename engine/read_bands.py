@@ -25,7 +25,7 @@ ROWS_EXAMPLE = "{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
 DIALS_BELOW = Dial(2 * 3)  # a picked-up band is knitted two numbers tighter; common practice
 _SIDES = {side.value: side for side in (Side.RIGHT, Side.LEFT)}
-# Women's right over left and men's left over right (worked example B09's page and others);
+# Holes on women's right front and on men's left: B09, The Naked Sheep, The One-Row Buttonhole;
 # children as women is common practice, no source.
 _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES: Side.RIGHT,
            Wearer.MEN: Side.LEFT}

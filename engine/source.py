@@ -6,7 +6,6 @@ aliases and merge keys are refused, so nothing in a source can run, grow or poin
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -15,6 +14,7 @@ from typing import Any, NamedTuple, TypeAlias
 import yaml
 
 from .problems import Place, Problem, error
+from .syntax import beyond_depth, tell_syntax
 
 MOST_BYTES = 256 * 1024
 MOST_NODES = 5000
@@ -79,7 +79,9 @@ def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, .
             if not tree.take(event):
                 break
     except yaml.YAMLError as fault:
-        return None, (*tree.problems, _syntax(fault, text, name))
+        told = tell_syntax(fault, text, name)
+        # The parser in C has a limit of its own on nesting, and reads ahead of the tree.
+        return None, (*tree.problems, _too_deep(told.place) if beyond_depth(fault) else told)
     return tree.finish()
 
 
@@ -232,50 +234,6 @@ class _Tree:
         return False
 
 
-# What the two parsers say (their words differ), what we say, and the way out.
-_SYNTAX = (
-    ("mapping values are not allowed", 'a second ": " in one line',
-     "Put the text in quotes, or give the second key a line of its own."),
-    ("sequence entries are not allowed", "a list that begins in the line of its key",
-     "Give each item a line of its own."),
-    ("cannot start any token", "{character} at the beginning of a value",
-     "Put the text in quotes."),
-    ("alphabetic or numeric", "{character} at the beginning of a value",
-     "Put the text in quotes."),
-    ("unexpected end of stream", "a quote that is never closed", "Close the quote."),
-    ("unexpected document", "a quote that is never closed", "Close the quote."),
-    ("unknown escape", "a backslash that escapes nothing", "Use single quotes, or no backslash."),
-    ("node content", "nothing where a value is due", "Close every [ with ] and every { with }."),
-    ("',' or ']'", "a list that is not closed", "Add the comma or the ] that is missing."),
-    ("',' or '}'", "a mapping that is not closed", "Add the comma or the } that is missing."),
-    ("expected ':'", "a line that is no key with a value", "Write key: value."),
-    ("expected key", "a line out of line with those above", "Line it up with spaces."),
-    ("expected '-' indicator", "a line out of line with those above", "Line it up with spaces."),
-    ("expected <block end>", "a line out of line with those above", "Line it up with spaces."),
-    ("<document start>", "text behind the end of the pattern", "Delete it."),
-)
-_POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
-
-
 def _too_deep(place: Place) -> Problem:
     return error("too-deep", place, found=f"more than {MOST_LEVELS} levels of nesting",
                  expected=f"at most {MOST_LEVELS}", remedy="Write it flatter.")
-
-
-def _syntax(fault: yaml.YAMLError, text: str, name: str) -> Problem:
-    said = str(getattr(fault, "problem", None) or "")
-    mark = getattr(fault, "problem_mark", None)
-    if mark is None or _POINT_AT_BEGINNING.search(str(getattr(fault, "context", ""))):
-        mark = getattr(fault, "context_mark", None) or mark
-    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    found, remedy = next(((f, r) for words, f, r in _SYNTAX if words in said),
-                         ("text that is not YAML", "Compare it with a pattern that is read."))
-    if "nesting depth" in said:  # the parser in C has a limit of its own, and reads ahead
-        return _too_deep(Place(name, line, column))
-    character = _line(text, line)[column - 1:column] or "the end of the line"
-    return error("syntax", Place(name, line, column), found=found.replace(
-        "{character}", f'"{character}"'), remedy=remedy)
-
-
-def _line(text: str, number: int) -> str:
-    return next(itertools.islice(text.splitlines(), number - 1, None), "")
