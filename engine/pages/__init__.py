@@ -1,0 +1,49 @@
+"""Pages: a proof becomes page text, tables, needle diagrams and counts.json; nothing is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from ..proof import Proof
+from ..read_materials import size_slug
+from .counts_json import counts_json, counts_schema
+from .html import esc, items, link
+from .overview_page import overview_page
+from .size_page import size_page
+
+__all__ = ["PageFile", "counts_schema", "pattern_cards", "size_slug", "write_pages"]
+
+
+@dataclass(frozen=True, slots=True)
+class PageFile:
+    """A file of the site: its path under the site's source folder, its text, and whether the
+    site's search may find it."""
+
+    path: str
+    text: str
+    searchable: bool
+
+
+def write_pages(proof: Proof) -> tuple[PageFile, ...]:
+    """Return the overview, a page a size, and counts.json of a proved pattern."""
+    folder = f"patterns/{proof.pattern.slug}"
+    sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md", size_page(proof.pattern, size),
+                      searchable=False) for size in proof.sizes)
+    return (PageFile(f"{folder}/index.md", overview_page(proof), searchable=True), *sizes,
+            PageFile(f"{folder}/counts.json", counts_json(proof), searchable=False))
+
+
+def pattern_cards(proofs: Iterable[Proof]) -> str:
+    """Return the home page's list of patterns as one HTML block; links are from the site's root."""
+    return f'<div class="wb">\n{items(map(_card, proofs), "wb-cards")}\n</div>'
+
+
+def _card(proof: Proof) -> str:
+    pattern = proof.pattern
+    folder = f"patterns/{pattern.slug}"
+    sizes = items((link(f"{folder}/{size_slug(size)}.html",
+                        f'<span class="wb-unseen">{esc(pattern.title)}, size </span>{esc(size)}')
+                   for size in pattern.sizes), "wb-sizes")
+    return (f'<p class="wb-card-title">{link(f"{folder}/index.html", esc(pattern.title))}</p>'
+            f"<p>{esc(pattern.summary)}</p>{sizes}")

@@ -1,0 +1,131 @@
+"""Every number of a band in one size, labelled and with its working, for pages and data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..band import BandPlan, depth_mm
+from ..counts import decimal
+from ..model import Fold
+from ..units import Length
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One whole number, or a list of them, in `unit`, and how it was counted."""
+
+    name: str
+    label: str
+    value: int | tuple[int, ...]
+    unit: str
+    working: str
+
+    @property
+    def said(self) -> str:
+        """The value as a table shows it: "39", "5", "5, 6, 5"; equal gaps are said once."""
+        if isinstance(self.value, int):
+            return str(self.value)
+        if len(set(self.value)) == 1:
+            return str(self.value[0])
+        return ", ".join(map(str, self.value)) or "–"
+
+    @property
+    def counted(self) -> str:
+        """The value with its unit, as a sentence wants it: "1 row", "39 stitches"."""
+        if self.value == 1:
+            return f"1 {self.unit[:-2] if self.unit == 'stitches' else self.unit[:-1]}"
+        return f"{self.said} {self.unit}"
+
+
+_FOLDS = {
+    Fold.TURNED: "1 row, knitted with the work turned",
+    Fold.LOOSE: "1 row, knitted very loose",
+    Fold.PICOT: "no row of its own: stitches are moved, and the next row fills the empty needles",
+}
+
+
+def figures(plan: BandPlan) -> tuple[Figure, ...]:
+    """Return all figures of a band, in the order in which a knitter meets them."""
+    return (
+        Figure("edge_rows", "Rows of the garment's edge", plan.edge_rows.value, "rows",
+               plan.edge_rows.working),
+        Figure("band_stitches", "Stitches of the band", plan.stitches.value, "stitches",
+               plan.stitches.working),
+        *_holes(plan),
+        *_rows(plan),
+    )
+
+
+def _holes(plan: BandPlan) -> tuple[Figure, ...]:
+    holes, none = plan.placing, "no buttonholes"
+    given = f"{holes.working}; given up: {holes.given_up}" if holes else none
+    gaps = plan.closing_gaps
+    fewer = (f"one needle fewer than the gaps between the holes: "
+             f"{', '.join(f'{g + 1} − 1 = {g}' for g in sorted(set(gaps)))}" if gaps else
+             "no gap to hang across" if holes else none)
+    return (
+        Figure("buttonholes", "Buttonholes", holes.holes if holes else 0, "buttonholes",
+               _number_of_holes(plan) if holes else none),
+        Figure("hole_stitches", "Stitches of a buttonhole", holes.hole if holes else 0, "stitches",
+               plan.hole.working if plan.hole else none),
+        Figure("lower_end", "Stitches before the first hole, from the hem",
+               holes.lower if holes else 0, "stitches", given),
+        Figure("gaps", "Stitches between the holes", holes.gaps if holes else (), "stitches",
+               given),
+        Figure("upper_end", "Stitches after the last hole", holes.upper if holes else 0,
+               "stitches", given),
+        Figure("closing_loops", "Loops hung over each hole", plan.closing_loops.value, "loops",
+               plan.closing_loops.working),
+        Figure("closing_gaps", "Needles between the hung loops", gaps, "needles", fewer),
+    )
+
+
+def _number_of_holes(plan: BandPlan) -> str:
+    asked = plan.band.buttonholes
+    assert asked is not None and plan.placing is not None
+    if asked.number is not None:
+        return f"{plan.placing.holes}, as the source says"
+    assert asked.every is not None
+    return (f"about {asked.every} from the start of one hole to the start of the next: "
+            f"{plan.placing.holes} buttonholes")
+
+
+def _rows(plan: BandPlan) -> tuple[Figure, ...]:
+    r, depth = plan.rows, plan.depth.value
+    first = f"{r.to_holes} + {r.holes_to_fold} = {depth} rows of the first layer"
+    second = f"{r.fold_to_holes} + {r.to_finish} = {depth} rows of the second layer"
+    return (
+        Figure("depth_rows", "Rows of one layer", depth, "rows", plan.depth.working),
+        Figure("rows_to_holes", "Rows to the buttonholes", r.to_holes, "rows", first),
+        Figure("rows_holes_to_fold", "Rows from the buttonholes to the fold", r.holes_to_fold,
+               "rows", first),
+        Figure("fold_rows", "Rows of the fold", plan.fold_rows, "rows", _FOLDS[plan.band.fold]),
+        Figure("rows_fold_to_holes", "Rows from the fold to the buttonholes", r.fold_to_holes,
+               "rows", f"as many as from the buttonholes to the fold; {second}"),
+        Figure("rows_to_finish", "Rows from the buttonholes to the end", r.to_finish, "rows",
+               f"as many as before the buttonholes; {second}"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """The finished band: its length along the edge and its depth when folded, with workings."""
+
+    length: Length
+    depth: Length
+    length_working: str
+    depth_working: str
+
+
+def finished(plan: BandPlan) -> Finished:
+    """Return what the finished band measures."""
+    length, depth = Length(plan.stitches.value * plan.gauge.stitch), Length(depth_mm(plan))
+    return Finished(
+        length, depth,
+        _product(plan.stitches.value, "stitches", plan.gauge.stitch, "a stitch", length),
+        _product(plan.depth.value, "rows", plan.gauge.row, "a row", depth))
+
+
+def _product(count: int, unit: str, each: Fraction, one: str, whole: Length) -> str:
+    return f"{count} {unit} × {decimal(each, 3)} mm {one} = {whole.in_mm()}"

@@ -1,0 +1,84 @@
+"""Small pieces of page text: escaping, headings, lists, tables; nothing here knows knitting.
+
+Every text that comes from a pattern source passes `esc` or `heading` before it is on a page.
+"""
+
+from __future__ import annotations
+
+import html
+import json
+import re
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+
+_UNSEEN = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ufeff]+")
+_MARKUP = re.compile(r"[^A-Za-z0-9 ,.:;/()'\u00a0-\U0010ffff-]")
+_UNPRINTABLE = re.compile(r"[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+
+
+@lru_cache(maxsize=4096)
+def esc(text: str) -> str:
+    """`text` as HTML, safe in an element and in a quoted attribute; on one line."""
+    return html.escape(_UNSEEN.sub(" ", text), quote=True)
+
+
+def heading(level: int, text: str, anchor: str) -> str:
+    """A Markdown heading of plain `text`; whatever Markdown or HTML could read is a reference."""
+    plain = _MARKUP.sub(lambda m: f"&#{ord(m[0])};", _UNSEEN.sub(" ", text).strip())
+    return f"{'#' * level} {plain} {{ #{anchor} }}\n\n"
+
+
+def block(body: str) -> str:
+    """A stretch of HTML that Markdown passes untouched."""
+    return f'<div class="wb">\n{body}\n</div>\n\n'
+
+
+def front_matter(title: str, description: str, *, searchable: bool) -> str:
+    """A page's front matter. The theme prints title and description unescaped, so both are HTML."""
+    lines = [f"title: {_quoted(title)}", f"description: {_quoted(description)}"]
+    if not searchable:
+        lines += ["hide:", "  - navigation", "search:", "  exclude: true"]
+    return "\n".join(("---", *lines, "---", "", ""))
+
+
+def _quoted(text: str) -> str:
+    """`text` as HTML in YAML's double quotes, which are JSON's but for a few unseen characters."""
+    dumped = json.dumps(esc(text), ensure_ascii=False)
+    return _UNPRINTABLE.sub(lambda m: f"\\u{ord(m[0]):04x}", dumped)
+
+
+def link(href: str, label: str, css: str = "") -> str:
+    """A link to a page of the site; `href` is ours, `label` is HTML."""
+    return f'<a{_css(css)} href="{href}">{label}</a>'
+
+
+def items(entries: Iterable[str], css: str = "", kind: str = "ul") -> str:
+    """A list of HTML entries, or nothing for no entries."""
+    body = "".join(f"<li>{entry}</li>" for entry in entries)
+    return f"<{kind}{_css(css)}>{body}</{kind}>" if body else ""
+
+
+def facts(pairs: Iterable[tuple[str, str]]) -> str:
+    """Name and value pairs (HTML)."""
+    body = "".join(f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in pairs)
+    return f'<dl class="wb-facts">{body}</dl>'
+
+
+def details(summary: str, body: str) -> str:
+    """Something that is closed until its reader opens it."""
+    return f'<details class="wb-working"><summary>{summary}</summary><p>{body}</p></details>'
+
+
+def table(label: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    """A table that scrolls inside itself, its first column staying; all cells are HTML."""
+    top = "".join(f'<th scope="col">{cell}</th>' for cell in head)
+    body = "".join(
+        f'<tr><th scope="row">{first}</th>{"".join(f"<td>{cell}</td>" for cell in rest)}</tr>'
+        for first, *rest in rows)
+    return (f'<div class="wb-scroll" tabindex="0" role="region" aria-label="{label}">'
+            f'<table class="wb-table"><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>'
+            "</div>")
+
+
+def _css(css: str) -> str:
+    return f' class="{css}"' if css else ""

@@ -1,0 +1,198 @@
+"""Tools, yarns, gauges and cautions of a size, taken from the steps that use them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from .. import steps
+from ..counts import UP, Count, Unit, decimal, whole
+from ..gauge import Gauge, measure
+from ..model import Band, Fabric, Pattern, Wearer, Yarn
+from ..program import MAIN
+from ..proof import SizeProof, Strip
+from ..units import Length
+from .html import details, esc, facts, items, link
+from .lengths import HOLE, RAVEL, to_cut
+from .words import counted, dial_said
+
+CAUTIONS = "../../cautions.html"
+
+
+def materials(pattern: Pattern, size: SizeProof) -> str:
+    """Return the list of yarns, notions and tools that the strips of one size use."""
+    return items([*_yarns(pattern, size), *_notions(pattern, size), *_tools(size)], "wb-list")
+
+
+def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    for key in dict.fromkeys(plan.band.yarn for plan in size.plans):
+        yarn = pattern.yarns[key]
+        fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
+        weighed = yarn_needed(pattern, size)
+        need = f"; about {weighed.value} g" if weighed else ""
+        yield (f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}{need}")
+    ways = [s.run.rows for s in size.strips]
+    waste = max((n for rows in ways for name, n in rows if name == "waste yarn"), default=0)
+    if waste:
+        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a band: smooth, of "
+               "another colour, about as thick as the main yarn")
+
+
+def _package(yarn: Yarn) -> str:
+    if yarn.package_g is None:
+        return ""
+    long = f", {decimal(yarn.package_length.mm / 1000, 0)} m" if yarn.package_length else ""
+    return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
+
+
+def yarn_needed(pattern: Pattern, size: SizeProof) -> Count | None:
+    """Return the main yarn of all bands [g], where every band's fabric has a weighed swatch."""
+    total, parts = Fraction(0), []
+    for strip in size.strips:
+        each = _stitch_mass(pattern, strip.plan.band)
+        if each is None:
+            return None
+        knitted = dict(strip.run.stitches).get(MAIN, 0)
+        total += knitted * each
+        parts.append(f"{knitted} stitches × {decimal(each * 1000, 1)} mg")
+    value = whole(total, UP)
+    return Count(value, Unit.TIMES, f"{' + '.join(parts)} = {decimal(total, 1)} g, without ends",
+                 total)
+
+
+def _stitch_mass(pattern: Pattern, band: Band) -> Fraction | None:
+    """The mass of a stitch [g], the mean of the weighed swatches of the band's own fabric."""
+    weighed = [s for s in pattern.fabrics[band.fabric].swatches if s.mass_g] if band.fabric else []
+    if not weighed:
+        return None
+    return sum(((s.mass_g or 0) / Fraction(s.stitches * s.rows) for s in weighed),
+               Fraction(0)) / len(weighed)
+
+
+def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    widest = max(len(s.layout.needles) for s in size.strips)
+    yield (f"<strong>Ravel cord:</strong> about {to_cut(widest, pattern.bed.pitch, RAVEL)}, "
+           "smooth and slippery, used again for each band")
+    cords = [step for s in size.strips for step in s.program.steps
+             if isinstance(step, steps.HandKnit) and step.cord]
+    if cords:
+        long = to_cut(max(len(step.needles) for step in cords), pattern.bed.pitch, HOLE, tails=2)
+        yield (f"<strong>Buttonhole cord:</strong> {counted(len(cords), 'length')} of about "
+               f"{long}, smooth, of another colour")
+        yield f"<strong>Clips:</strong> {2 * len(cords)}, two for each cord"
+    for plan in size.plans:
+        if plan.band.buttonholes and plan.placing:
+            yield (f"<strong>Buttons:</strong> {plan.placing.holes}, "
+                   f"{button_said(plan.band.buttonholes.button)} across")
+
+
+@lru_cache(maxsize=256)
+def button_said(button: Length) -> str:
+    """A button's diameter in millimetres and in the button trade's lignes (40 to the inch)."""
+    return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
+
+
+_TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
+    (steps.TurnWork, "<strong>Garter bar</strong> of the bed's pitch, as wide as the band"),
+    (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
+    (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
+    (steps.BindOff, "<strong>Latch tool</strong>, and a blunt sewing needle for the ends"),
+)
+_FOR_ATTENTION = {"weights": "<strong>Weights</strong>, or a cast-on comb with weights",
+                  "cloth": "<strong>Clean cloth</strong> to lay over the bed"}
+
+
+def _tools(size: SizeProof) -> Iterable[str]:
+    used = [step for strip in size.strips for step in strip.program.steps]
+    kinds = {type(step) for step in used}
+    topics = {step.to for step in used if isinstance(step, steps.Attend)}
+    found = [said for kind, said in _TOOLS if kind in kinds]
+    found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
+    if any(isinstance(step, steps.Hang) and step.picks for step in used):
+        found.append("<strong>Threads or pins</strong> to mark the rows of the garment's edge")
+    return dict.fromkeys(found)
+
+
+def machine(pattern: Pattern, widest: int) -> str:
+    """The machine in one sentence: pitch, needles, what it must have."""
+    bed = pattern.bed
+    return (f"<p>A {esc(bed.name)} with {bed.pitch.in_mm()} from needle to needle: "
+            f"{bed.needles} needles, of which {widest} are used. A row counter that the carriage "
+            "trips.</p>")
+
+
+@dataclass(frozen=True, slots=True)
+class _Knitted:
+    """A fabric of the pattern under the name a reader knows it by."""
+
+    name: str
+    fabric: Fabric
+    gauge: Gauge
+    yarn: str
+
+
+@lru_cache(maxsize=256)
+def _gauge(fabric: Fabric) -> Gauge:
+    return measure(fabric.swatches)
+
+
+def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
+    """Return every gauge that the bands lean on, with dial, yarn and working."""
+    found: dict[str, str] = {}
+    rules = []
+    for band in bands:
+        found.setdefault(pattern.edges[band.edge].fabric, "Garment")
+        if band.fabric is not None:
+            found.setdefault(band.fabric, band.title)
+        elif band.pick_up is not None:
+            rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
+                         f"{band.pick_up.numerator} stitches for every "
+                         f"{band.pick_up.denominator} rows of the edge; knitted at dial "
+                         f"{dial_said(band.dial)}.</p>")
+    told = [_Knitted(name, pattern.fabrics[key], _gauge(pattern.fabrics[key]),
+                     pattern.yarns[pattern.fabrics[key].yarn].name) for key, name in found.items()]
+    return (facts((esc(k.name), f"{k.gauge}, {esc(k.yarn)}, dial {dial_said(k.fabric.dial)}")
+                  for k in told) + "".join(rules)
+            + "".join(details(f"Working: {esc(k.name)} gauge", esc(k.gauge.working)) for k in told)
+            + "<p>Measured after washing and rest. "
+            + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
+            + ". If your gauge differs, the counts of this page are not yours.</p>")
+
+
+def cautions(pattern: Pattern, strips: Iterable[Strip]) -> str:
+    """Return the cautions that the steps call for; for children's clothes those on small parts."""
+    used = [step for strip in strips for step in strip.program.steps]
+    topics = {step.to for step in used if isinstance(step, steps.Attend)}
+    said = ["<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
+            "forward, and keep children away from the machine."]
+    if "weights" in topics:
+        said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear.")
+    if any(isinstance(step, steps.TurnWork) for step in used):
+        said.append("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
+                    "the weights off before the work is lifted.")
+    if any(isinstance(step, steps.HandKnit) and step.cord for step in used):
+        said.append("<strong>Count cords and clips</strong> before you put the work away, so that "
+                    "none stays in the garment.")
+    said.append(link(f"{CAUTIONS}#at-the-machine", "All cautions at the machine"))
+    return items(said, "wb-cautions") + (_children(pattern) if pattern.wearer.is_child else "")
+
+
+def _children(pattern: Pattern) -> str:
+    whose = "a baby" if pattern.wearer is Wearer.BABIES else "a child"
+    parts = ["Buttons can come off and choke: sew them on firmly and check them after every wash. "
+             "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021, and 16 CFR 1501. "
+             + link(f"{CAUTIONS}#buttons", "Cautions on buttons and small parts"),
+             "Cords can strangle: add none, and leave none of the cords that were used in making. "
+             "Standards to ask for: EN 14682, ASTM F1816-18 and 16 CFR Part 1120. "
+             + link(f"{CAUTIONS}#cords", "Cautions on cords")]
+    return (f'<div class="wb-children"><p><strong>This garment is for {whose}.</strong> The rules '
+            "in force where it is made, sold or worn come first. This pattern does not claim to "
+            f"meet any standard.</p>{items(parts)}</div>")
+
+
+def needles_wanted(size: SizeProof) -> int:
+    """The most needles any strip of the size needs [needles]."""
+    return max(len(s.layout.needles) for s in size.strips)
+

@@ -1,0 +1,172 @@
+"""Draws the needles of a state of the bed: strips of thirty, the centre marked, told in words too.
+
+Shapes are ours and carry the meaning without colour; all are drawn in the text's own colour.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import pairwise
+
+from ..needles import NONE, Needle, Needles, between
+from ..trace import State
+from .html import items
+from .marks import Mark, sorted_needles
+from .words import KEY, diagram_said
+
+# Units of the drawing. A needle is 12 wide; text of 16 is over 12 px on a 360 px screen.
+PITCH, MARGIN, STRIP_HEIGHT, ROW = 12, 8, 76, 54
+LONGEST = 30  # needles in a strip; one or two more at the ends
+_TENS = 10
+
+# How the path of a mark is stroked. Dashes repeat a mark along a run of needles.
+_STROKE = {
+    Mark.ONE: 'stroke-width="8" stroke-linecap="round" stroke-dasharray="0 12"',
+    Mark.CHOSEN: 'stroke-width="3"',
+    Mark.CORD: 'stroke-width="2.4"',
+    Mark.HELD: 'stroke-width="2"',
+    Mark.EMPTY: 'stroke-width="1.8"',
+    Mark.OUT: 'stroke-width="2" stroke-dasharray="6 6"',
+}
+
+
+def beside(band: Needles, bed: Needles) -> Needles:
+    """The band's needles and one more on each side, where the bed has one."""
+    return between(Needle(band.first.place - 1), Needle(band.last.place + 1)) & bed
+
+
+def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: str,
+                   title: str) -> str:
+    """Return the figure of the `shown` needles; ids begin with `prefix`, `title` is HTML."""
+    strips = _strips(shown)
+    groups = sorted_needles(state, shown, chosen)
+    said = diagram_said(state, shown, chosen)
+    width = 2 * MARGIN + PITCH * max(b.place - a.place + 1 for a, b in strips)
+    height = STRIP_HEIGHT * len(strips)
+    drawn = "".join(_draw(mark, loops, needles, strips) for mark, loops, needles in groups)
+    return (
+        f'<figure class="wb-needles"><svg viewBox="0 0 {width} {height}" width="{width * 8 // 5}"'
+        f' height="{height * 8 // 5}" role="img" aria-labelledby="{prefix}-t">'
+        f'<title id="{prefix}-t">{title}</title><desc>{said}</desc>'
+        f"{_frame(strips, width)}{drawn}</svg>"
+        f"{items((_key(mark, n) for mark, n, _ in groups), 'wb-key')}"
+        f"<figcaption>{said}</figcaption></figure>")
+
+
+@lru_cache(maxsize=512)
+def _strips(shown: Needles) -> tuple[tuple[Needle, Needle], ...]:
+    """Cut a wide band at the bed's centre and every thirty needles from there."""
+    first, last = shown.first.place, shown.last.place
+    if last - first < LONGEST + 2:
+        return ((shown.first, shown.last),)
+    cuts = {first, last + 1}
+    cuts.update(c for c in range(-900, 901, LONGEST) if first + 2 < c < last - 1)
+    places = sorted(cuts)
+    return tuple((Needle(a), Needle(b - 1)) for a, b in pairwise(places))
+
+
+@lru_cache(maxsize=512)
+def _frame(strips: tuple[tuple[Needle, Needle], ...], width: int) -> str:
+    """Names of sides, numbers every ten, the rail under the marks and the centre."""
+    text, lines, centre = [], [], []
+    for number, (a, b) in enumerate(strips):
+        top = number * STRIP_HEIGHT
+        end = MARGIN + PITCH * (b.place - a.place + 1)
+        text += _sides(a, b, top, end)
+        lines.append(f"M{MARGIN} {top + 70}H{end}")
+        for place in range(a.place, b.place + 1):
+            named = _count(place)
+            x = MARGIN + PITCH * (place - a.place) + PITCH // 2
+            if named % 5 == 0:
+                lines.append(f"M{x} {top + 70}v{4 if named % _TENS else 6}")
+            if named % _TENS == 0:
+                text.append(_text(_inside(x, width), top + 38, Needle(place).name, "middle"))
+        if a.place <= 0 <= b.place + 1:
+            x = MARGIN - PITCH * a.place
+            centre.append(f"M{x} {top + 42}v30")
+            anchor = "start" if a.place == 0 else "end" if b.place == -1 else "middle"
+            text.append(_text(x, top + 38, "centre", anchor))
+    return (f'<g fill="currentColor" font-size="16">{"".join(text)}</g>'
+            f'<path fill="none" stroke="currentColor" stroke-width="1" d="{"".join(lines)}"/>'
+            + (f'<path fill="none" stroke="currentColor" stroke-width="3" d="{"".join(centre)}"/>'
+               if centre else ""))
+
+
+def _sides(a: Needle, b: Needle, top: int, end: int) -> list[str]:
+    if a.place < 0 <= b.place:
+        return [_text(MARGIN, top + 16, "left", "start"), _text(end, top + 16, "right", "end")]
+    side = "Left" if a.place < 0 else "Right"
+    return [_text(MARGIN, top + 16, f"{side} side: {a} to {b}", "start")]
+
+
+def _inside(x: int, width: int) -> int:
+    """Keep a number clear of the drawing's edge."""
+    return min(max(x, 18), width - 18)
+
+
+def _text(x: int, y: int, said: str, anchor: str) -> str:
+    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{said}</text>'
+
+
+def _count(place: int) -> int:
+    return place + 1 if place >= 0 else -place
+
+
+def _draw(mark: Mark, loops: int, needles: Needles,
+          strips: tuple[tuple[Needle, Needle], ...]) -> str:
+    """All needles of one mark in one path (or, for numbers, a text a strip)."""
+    if mark is Mark.MANY:
+        return _numbers(loops, needles, strips)
+    path = []
+    for a, b, x, y in _runs(needles, strips):
+        path.append(_shape(mark, x, y, b - a + 1))
+    drawn = f'<path fill="none" stroke="currentColor" {_STROKE[mark]} d="{"".join(path)}"/>'
+    return drawn if mark is not Mark.CHOSEN else drawn + _draw(Mark.ONE, 1, needles, strips)
+
+
+def _runs(needles: Needles, strips: tuple[tuple[Needle, Needle], ...]
+          ) -> list[tuple[int, int, int, int]]:
+    """Neighbouring needles of a strip as (first place, last place, x and y of the first)."""
+    return [(run.place, end.place, MARGIN + PITCH * (run.place - a.place) + PITCH // 2,
+             number * STRIP_HEIGHT + ROW)
+            for number, (a, b) in enumerate(strips)
+            for run, end in (needles & between(a, b)).spans()]
+
+
+def _shape(mark: Mark, x: int, y: int, count: int) -> str:
+    """The path of `count` marks side by side."""
+    if mark is Mark.ONE:
+        return f"M{x} {y}h{PITCH * (count - 1)}.1"
+    if mark is Mark.OUT:
+        return f"M{x - 3} {y + 5}h{PITCH * count - 6}"
+    one = {Mark.CHOSEN: "v14", Mark.CORD: "m-4-4l8 8m0-8l-8 8", Mark.HELD: "m-4 4h8l-4-9z",
+           Mark.EMPTY: "m-4 0a4 4 0 1 0 8 0a4 4 0 1 0-8 0"}[mark]
+    return "".join(f"M{x + PITCH * n} {y}{one}" for n in range(count))
+
+
+def _numbers(loops: int, needles: Needles, strips: tuple[tuple[Needle, Needle], ...]) -> str:
+    out = []
+    for number, (a, b) in enumerate(strips):
+        here = [MARGIN + PITCH * (place - a.place) + PITCH // 2
+                for place, in needles & between(a, b)]
+        if here:
+            out.append(f'<text x="{" ".join(map(str, here))}" y="{number * STRIP_HEIGHT + ROW + 6}"'
+                       f'>{str(loops) * len(here)}</text>')
+    return ('<g class="wb-loops" fill="currentColor" font-size="16" font-weight="700"'
+            f' text-anchor="middle">{"".join(out)}</g>')
+
+
+@lru_cache(maxsize=64)
+def _key(mark: Mark, loops: int) -> str:
+    """One entry of the printed key: the mark and what it means."""
+    if mark is Mark.MANY:
+        shape = f'<text x="8" y="17" text-anchor="middle" font-size="16" font-weight="700"' \
+                f' fill="currentColor">{loops}</text>'
+        said = f"{loops} loops on one needle"
+    else:
+        path = _shape(mark, 8, 11, 1)
+        shape = f'<path fill="none" stroke="currentColor" {_STROKE[mark]} d="{path}"/>'
+        if mark is Mark.CHOSEN:
+            shape += f'<path fill="none" stroke="currentColor" {_STROKE[Mark.ONE]} d="M8 11h.1"/>'
+        said = KEY[mark]
+    return f'<svg viewBox="0 0 16 26" aria-hidden="true">{shape}</svg>{said}'

@@ -1,0 +1,41 @@
+"""A designer's notes: Markdown turned into HTML that can carry no script."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+import markdown
+import nh3
+
+from ..model import Picture
+from .html import esc
+
+_TAGS = {"p", "ul", "ol", "li", "strong", "em", "b", "i", "code", "pre", "blockquote", "h3", "h4",
+         "h5", "h6", "a", "img", "table", "thead", "tbody", "tr", "th", "td", "hr", "br", "sub",
+         "sup"}
+_ATTRIBUTES = {"a": {"href"}, "img": {"src", "alt"}}
+_SCHEMES = {"http", "https", "mailto"}
+_HEADING = re.compile(r"<(/?)h([1-6])\b")
+
+
+@lru_cache(maxsize=64)
+def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
+    """Return the notes as clean HTML: headings two levels down, pictures only the pattern's own."""
+    raw = markdown.markdown(notes, extensions=["tables", "sane_lists"])
+    lower = _HEADING.sub(lambda m: f"<{m[1]}h{min(6, int(m[2]) + 2)}", raw)
+    own = {picture.file for picture in pictures}
+
+    def keep(tag: str, attribute: str, value: str) -> str | None:
+        return value if tag != "img" or attribute != "src" or value in own else None
+
+    clean = nh3.clean(lower, tags=_TAGS, attributes=_ATTRIBUTES, url_schemes=_SCHEMES,
+                      attribute_filter=keep, link_rel="noopener")
+    clean = re.sub(r"<img(?![^>]*\bsrc=)[^>]*>", "", clean)  # a picture that is not ours
+    return re.sub(r"\n\s*\n+", "\n", clean).strip()
+
+
+def pictures_html(pictures: tuple[Picture, ...]) -> str:
+    """The pattern's own pictures, each with its text."""
+    return "".join(f'<figure class="wb-picture"><img src="{esc(p.file)}" alt="{esc(p.alt)}">'
+                   "</figure>" for p in pictures)

@@ -1,0 +1,127 @@
+"""The first page of a pattern: what it is, all sizes side by side, and the way to each size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..model import Band, Pattern, Wearer
+from ..problems import Problem
+from ..proof import Proof, SizeProof
+from ..read_materials import size_slug
+from ..steps import Side
+from .band_svg import band_drawing
+from .figures import figures, finished
+from .html import block, esc, facts, front_matter, heading, items, link, table
+from .materials import cautions, gauges, machine, materials, needles_wanted, yarn_needed
+from .notes import notes_html, pictures_html
+
+_WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
+            Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
+
+
+def overview_page(proof: Proof) -> str:
+    """Return the whole page as Markdown."""
+    pattern = proof.pattern
+    sample = proof.sizes[len(proof.sizes) // 2]
+    parts = [
+        front_matter(pattern.title, pattern.summary, searchable=True),
+        heading(1, pattern.title, "pattern"), block(_top(pattern)),
+        heading(2, "Choose your size", "sizes"), block(_sizes(proof)),
+        heading(2, "All sizes", "all-sizes"), *map(block, _tables(proof)),
+        heading(2, "The drawing", "drawing"), block(_drawings(sample)),
+        heading(2, "Tools and materials", "materials"),
+        block(machine(pattern, max(map(needles_wanted, proof.sizes)))
+              + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
+              + materials(pattern, sample)),
+        heading(2, "Gauge and swatch", "gauge"),
+        block(gauges(pattern, pattern.bands.values())),
+        heading(2, "Skills", "skills"), block(_skills(pattern)),
+        heading(2, "Cautions", "cautions"), block(cautions(pattern, sample.strips)),
+    ]
+    if remarks := _remarks(pattern, proof.findings):
+        parts += [heading(2, "What to know before you knit", "remarks"),
+                  block(items(remarks, "wb-list"))]
+    if pattern.notes.strip():
+        parts += [heading(2, "Designer's notes", "notes"),
+                  block(f'<div class="wb-notes">{notes_html(pattern.notes, pattern.pictures)}'
+                        "</div>")]
+    parts += [heading(2, "Version and corrections", "corrections"), block(_corrections(pattern))]
+    return "".join(parts)
+
+
+def _top(pattern: Pattern) -> str:
+    about = (("Designer", esc(pattern.designer)), ("For", _WEARERS[pattern.wearer]),
+             ("Version", f"{esc(pattern.version)}, {esc(pattern.date)}"),
+             ("Licence", esc(pattern.licence)))
+    return (f'<p class="wb-summary">{esc(pattern.summary)}</p>\n{pictures_html(pattern.pictures)}\n'
+            f"{facts(about)}")
+
+
+def _sizes(proof: Proof) -> str:
+    return ("<p>Each page holds one size only, from casting on to the last stitch.</p>\n"
+            + items((link(f"{size_slug(size.size)}.html", f"Size {esc(size.size)}")
+                     for size in proof.sizes), "wb-sizes"))
+
+
+def _tables(proof: Proof) -> Iterable[str]:
+    """A graded table a band: rows are counts, columns are sizes."""
+    head = ("Count", *(esc(size) for size in proof.pattern.sizes))
+    for place, band in enumerate(proof.pattern.bands.values()):
+        plans = [plan for size in proof.sizes for plan in size.plans if plan.band.key == band.key]
+        columns = [figures(plan) for plan in plans]
+        rows = [(esc(f"{f.label} [{f.unit}]"), *(esc(column[n].said) for column in columns))
+                for n, f in enumerate(columns[0])
+                if any(column[n].value for column in columns) or f.name == "fold_rows"]
+        done = [finished(plan) for plan in plans]
+        rows.insert(2, ("Finished length [cm]", *(_short(d.length.in_cm()) for d in done)))
+        rows.insert(3, ("Finished length [in]", *(_short(d.length.in_inches()) for d in done)))
+        rows.insert(4, ("Finished depth [cm]", *(_short(d.depth.in_cm()) for d in done)))
+        rows.insert(5, ("Finished depth [in]", *(_short(d.depth.in_inches()) for d in done)))
+        grams = [yarn_needed(proof.pattern, size) for size in proof.sizes]
+        if place == 0 and all(grams):
+            rows.append(("Main yarn, all bands [g]", *(str(g.value) for g in grams if g)))
+        yield (f"<p><strong>{esc(band.title)}</strong></p>\n"
+               + table(esc(f"{band.title} in all sizes"), head, rows))
+    yield ("<p>How each number was counted is on each size's page. "
+           + link("counts.json", "All counts as data (counts.json)") + "</p>")
+
+
+def _short(length: str) -> str:
+    return length.rpartition(" ")[0]
+
+
+def _drawings(sample: SizeProof) -> str:
+    out = [f"<p>In size {esc(sample.size)}, the hem at the left.</p>"]
+    for plan in sample.plans:
+        out.append(band_drawing(plan, hem=Side.LEFT, with_holes=True, ends=("hem", "top"),
+                                prefix=f"drawing-{plan.band.key}"))
+    return "\n".join(out)
+
+
+def _skills(pattern: Pattern) -> str:
+    told = items((esc(skill) for skill in pattern.skills), "wb-list")
+    return (told or "<p>The designer names none.</p>") + \
+        f"<p>{link('../../techniques/index.html', 'All techniques')}</p>"
+
+
+def _corrections(pattern: Pattern) -> str:
+    made = items((f"<strong>{esc(date)}:</strong> {esc(text)}"
+                  for date, text in pattern.corrections), "wb-list")
+    return (f"<p>This is version {esc(pattern.version)} of {esc(pattern.date)}.</p>"
+            + (made or "<p>No corrections so far.</p>"))
+
+
+def _remarks(pattern: Pattern, findings: Iterable[Problem]) -> list[str]:
+    """The findings that a knitter should know, in a knitter's words."""
+    unswatched = [_not_swatched(band) for band in pattern.bands.values() if band.fabric is None]
+    told = [{"small-swatch": f"A swatch was measured on a small piece ({esc(p.found)}), so its "
+                             "gauge is less certain.",
+             "against-neighbours": f"Size {esc(p.size)}: {esc(p.found)}."}.get(p.code, "")
+            for p in findings]
+    return unswatched + [text for text in dict.fromkeys(told) if text]
+
+
+def _not_swatched(band: Band) -> str:
+    return (f"The fabric of the {esc(band.title)} was not swatched. Its stitches come from a "
+            "pick-up rule, and its depth and holes are counted as if it had the row height of the "
+            "garment. Knit a swatch of the band first.")

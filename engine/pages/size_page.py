@@ -1,0 +1,105 @@
+"""The page of one size: everything a knitter needs for it, and nothing of the other sizes."""
+
+from __future__ import annotations
+
+from ..band import BandPlan
+from ..model import Pattern
+from ..proof import SizeProof, Strip
+from ..steps import Side
+from .band_svg import band_drawing
+from .figures import Finished, figures, finished
+from .hanging import hanging_table
+from .html import block, details, esc, facts, front_matter, heading, link
+from .materials import cautions, gauges, machine, materials, needles_wanted, yarn_needed
+from .telling import tell
+from .words import counted, stitches
+
+
+def size_page(pattern: Pattern, size: SizeProof) -> str:
+    """Return the whole page as Markdown."""
+    measured = [finished(plan) for plan in size.plans]
+    return "".join((
+        front_matter(f"{pattern.title}, size {size.size}",
+                     f"{pattern.title} in size {size.size}, step by step.", searchable=False),
+        heading(1, f"{pattern.title}, size {size.size}", "size"),
+        block(_top(pattern, size, measured)),
+        heading(2, "Cautions", "cautions"),
+        block(cautions(pattern, size.strips)),
+        heading(2, "Tools and materials", "materials"),
+        block(machine(pattern, needles_wanted(size)) + materials(pattern, size)),
+        heading(2, "Gauge", "gauge"),
+        block(gauges(pattern, (plan.band for plan in size.plans))),
+        *(_strip(pattern, strip) for strip in size.strips),
+        heading(2, "How it was counted", "counted"),
+        block(_workings(pattern, size, measured)),
+    ))
+
+
+def _top(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
+    pairs = []
+    for plan, done in zip(size.plans, measured, strict=True):
+        name = esc(plan.band.title)
+        pairs += [(f"{name}, finished length", f"{done.length}"),
+                  (f"{name}, finished depth", f"{done.depth}"),
+                  (f"{name}, on the bed", stitches(plan.stitches.value))]
+        if plan.placing:
+            pairs.append((f"{name}, buttonholes",
+                          f"{plan.placing.holes} of {stitches(plan.placing.hole)}"))
+    return (
+        f'<p class="wb-edition">Version {esc(pattern.version)}, {esc(pattern.date)}. '
+        f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{facts(pairs)}\n"
+        "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
+        "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
+        f"you. {link('../../reading.html', 'How to read this page')}</p>")
+
+
+def _strip(pattern: Pattern, strip: Strip) -> str:
+    band, needles, hem = strip.plan.band, strip.layout.needles, strip.layout.hem
+    prefix = f"{band.key}-{strip.front.value}"
+    name = f"{band.title}, {strip.front.value} front"
+    if band.buttonholes:
+        name += ", with buttonholes" if strip.with_holes else ", without buttonholes"
+    low, high = ("hem", "top") if hem is Side.LEFT else ("top", "hem")
+    drawing = band_drawing(strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix,
+                           ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
+    return (heading(2, name, prefix)
+            + block(f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
+                    f"{needles.last}</strong>, the hem at the {hem.value}. Begin with an empty "
+                    f"bed, no yarn in the feeder, and the carriage on the "
+                    f"{strip.program.starts.value}.{_first_of_two(strip)}</p>\n{drawing}")
+            + tell(strip, pattern, prefix) + hanging_table(strip))
+
+
+def _first_of_two(strip: Strip) -> str:
+    """Knitting the plain band first proves the count (worked example B11)."""
+    if not strip.with_holes:
+        return ""
+    return (" If you knit the band without buttonholes first (it is further down), it proves the "
+            "count.")
+
+
+def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
+    out = []
+    for plan, done in zip(size.plans, measured, strict=True):
+        out += _workings_of(plan, done, f"{plan.band.title}: " if len(size.plans) > 1 else "")
+    weighed = yarn_needed(pattern, size)
+    if weighed:
+        out.append(details(f"Main yarn: {weighed.value} g", esc(weighed.working)))
+    return "\n".join(out)
+
+
+def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[str]:
+    out = [details(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
+           for f in figures(plan) if f.value or f.name == "fold_rows"]
+    pick = plan.pick_up
+    out.append(details(
+        esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "
+            f"{counted(pick.ratio.denominator, 'row')}"),
+        esc(f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at most "
+            f"8 rows. {pick.said}")))
+    if plan.placing:
+        out.append(details(esc(f"{whose}What the buttonholes gave up"),
+                           esc(f"{plan.placing.working}. Given up: {plan.placing.given_up}.")))
+    out += [details(esc(f"{whose}Finished length: {done.length}"), f"{done.length_working}."),
+            details(esc(f"{whose}Finished depth: {done.depth}"), f"{done.depth_working}.")]
+    return out

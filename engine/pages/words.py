@@ -1,0 +1,89 @@
+"""Needles, states and amounts in plain words: what is said under a diagram and at a checkpoint."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+
+from ..needles import Needles
+from ..steps import Dial
+from ..trace import State
+from .marks import Mark, levels, sorted_needles
+
+KEY = {
+    Mark.ONE: "one stitch",
+    Mark.CHOSEN: "one stitch, needle chosen for a buttonhole",
+    Mark.MANY: "so many loops on one needle",
+    Mark.CORD: "a loop of buttonhole cord",
+    Mark.HELD: "in holding position",
+    Mark.EMPTY: "empty, in working position",
+    Mark.OUT: "out of work, in non-working position",
+}
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """ "1 stitch", "3 stitches": `many` where an s is not enough."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def stitches(number: int) -> str:
+    """A number of stitches."""
+    return counted(number, "stitch", "stitches")
+
+
+def joined(parts: Iterable[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    *most, last = parts
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+@lru_cache(maxsize=4096)
+def needles_said(needles: Needles) -> str:
+    """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8"."""
+    spans = needles.spans()
+    first, last = needles.first, needles.last
+    if len(spans) > 3 and len(needles) == len(spans) == (last.place - first.place) // 2 + 1:
+        return f"every other needle from {first} to {last}"
+    return joined(a.name if a == b else f"{a} to {b}" for a, b in spans)
+
+
+def dial_said(dial: Dial) -> str:
+    """A dial setting, its dots spelled out: "6", "6.1 (one dot past 6)"."""
+    whole, dots = divmod(dial.thirds, 3)
+    return f"{dial} ({('one dot', 'two dots')[dots - 1]} past {whole})" if dots else str(dial)
+
+
+def diagram_said(state: State, shown: Needles, chosen: Needles) -> str:
+    """Everything a needle diagram shows, in words."""
+    parts = []
+    for mark, loops, needles in sorted_needles(state, shown, chosen):
+        what = f"{loops} loops on each needle" if mark is Mark.MANY else KEY[mark]
+        parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}.")
+    return " ".join(parts)
+
+
+def on_the_needles(state: State) -> str:
+    """What the needles hold, as a checkpoint says it, read off the bed."""
+    loaded = state.loaded
+    if not loaded:
+        return "no stitches on the needles"
+    said = f"{stitches(len(loaded))} on the needles"
+    by_count = levels(state)
+    if len(by_count) > 1 and by_count[-1] == loaded:
+        said += f", {counted(len(by_count), 'loop')} on each"
+    else:
+        for number in range(2, len(by_count) + 1):
+            exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
+                                              else Needles(0))
+            if exactly:
+                holds = "holds" if len(exactly) == 1 else "hold"
+                said += f", of which {len(exactly)} {holds} {number} loops"
+    if empty := state.working - loaded:
+        said += f", {counted(len(empty), 'needle')} empty in working position"
+    return said
+
+
+def check_said(state: State) -> str:
+    """A checkpoint: stitches, row counter and carriage as the bed has them."""
+    return (f"{on_the_needles(state)}; row counter {state.counter}; "
+            f"carriage on the {state.side.value}")
