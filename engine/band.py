@@ -189,8 +189,6 @@ def _wish(asked: Buttonholes, size: str, by_edge: Count, hole: int, gauge: Gauge
     else:
         assert asked.every is not None
         number = number_every(span, hole, asked.every.mm / gauge.stitch)
-    if number == 1:  # a single hole keeps its distance from the upper end
-        lower = max(1, by_edge.value - upper - hole)
     give = whole(by_edge.exact * asked.tolerance)
     return Wish(stitches=by_edge.value, holes=number, hole=hole, lower=lower, upper=upper,
                 end_give=asked.end_give, band_give=min(asked.band_give, give),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .counts import NEAREST, Count, Unit, decimal, whole
@@ -153,8 +153,11 @@ def place(wish: Wish) -> Placing | None:
 
     Sound: ends of at least one stitch within the give, gaps at least as wide as a hole and at
     least two stitches (the closing takes one), gaps that differ by one at most. Among equals
-    the band that is larger, then the larger lower end.
+    the band that is larger, then the larger lower end. A single hole keeps its distance from
+    the upper end, and the lower end is what is left.
     """
+    if wish.holes == 1:
+        wish = replace(wish, lower=max(1, wish.stitches - wish.upper - wish.hole))
     best: tuple[int, int, int, int] | None = None
     spaces = wish.holes - 1
     for stitches in _near(wish.stitches, wish.band_give):

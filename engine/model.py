@@ -40,6 +40,13 @@ class Fold(Enum):
     PICOT = "picot"
 
 
+class Lean(Enum):
+    """To which end of a band its hung loops are taken, as they sit half a stitch to one side."""
+
+    NECK = "neck"
+    HEM = "hem"
+
+
 class OddGap(Enum):
     """Where the gaps go that must differ by a stitch from the others."""
 
@@ -145,7 +152,7 @@ class Buttonholes:
     upper: Distance
     front: Side
     odd_gap: OddGap = OddGap.SPREAD
-    lean: Side = Side.RIGHT
+    lean: Lean = Lean.NECK
     end_give: int = 2
     band_give: int = 2
     tolerance: Fraction = Fraction(1, 50)

@@ -92,8 +92,11 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
 
 
 def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Fraction:
-    """Return the ratio stitches per row nearest to the true one with at most `largest` rows."""
-    return Fraction(stitches, rows).limit_denominator(largest)
+    """Return the ratio stitches per row nearest to the true one with at most `largest` rows.
+
+    An edge so sparse that no such ratio comes near takes one stitch in `largest` rows.
+    """
+    return max(Fraction(stitches, rows).limit_denominator(largest), Fraction(1, largest))
 
 
 def pick_up(stitches: int, rows: int) -> PickUp:

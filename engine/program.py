@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from .band import BandPlan
 from .ledger import Ledger
-from .model import Fold
+from .model import Fold, Lean
 from .needles import Needle, Needles, bed_of, between, centred, every_other
 from .steps import Dial, Program, Side, lower, upper
 
@@ -190,8 +190,8 @@ def _finish(book: Ledger, plan: BandPlan, layout: Layout, edge_name: str, holes:
 
 def _lean(plan: BandPlan, layout: Layout) -> Side:
     """The side of the bed to which hung loops go; away from the hem where there are no holes."""
-    lean = plan.band.buttonholes.lean if plan.band.buttonholes else Side.RIGHT
-    return lean if layout.hem is Side.LEFT else lean.other
+    holes = plan.band.buttonholes
+    return layout.hem if holes and holes.lean is Lean.HEM else layout.hem.other
 
 
 def _cord(number: int) -> str:

@@ -15,7 +15,7 @@ What a designer may leave out, and what is then taken:
     buttonholes: stitches           left to the rule
           ends                      the larger of the button's width and 1.25 cm
           front                     right for women, children, babies; left for men
-          odd_gap, lean             spread, right
+          odd_gap, lean             spread, neck
           end_give, band_give       2, 2
           tolerance                 2 %
 """

@@ -9,7 +9,19 @@ from fractions import Fraction
 
 from .counts import NEAREST, RULES, Rounding
 from .fields import Fields, Findings, open_fields
-from .model import Band, BandRows, Buttonholes, Distance, Edge, Fabric, Fold, OddGap, Wearer, Yarn
+from .model import (
+    Band,
+    BandRows,
+    Buttonholes,
+    Distance,
+    Edge,
+    Fabric,
+    Fold,
+    Lean,
+    OddGap,
+    Wearer,
+    Yarn,
+)
 from .read_materials import by_size, each_named, named
 from .source import Scalar, Table, clip
 from .steps import Dial, Side
@@ -25,6 +37,7 @@ ROWS_EXAMPLE = "{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
 DIALS_BELOW = Dial(2 * 3)  # a picked-up band is knitted two numbers tighter; common practice
 _SIDES = {side.value: side for side in (Side.RIGHT, Side.LEFT)}
+_LEANS = {lean.value: lean for lean in Lean}
 # Holes on women's right front and on men's left: B09, The Naked Sheep, The One-Row Buttonhole;
 # children as women is common practice, no source.
 _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES: Side.RIGHT,
@@ -149,7 +162,7 @@ def _buttonholes(band: Fields, around: Around) -> Buttonholes | None:
     lower, upper = _ends(own, button)
     front = _front(own, around.wearer)
     odd_gap = own.get("odd_gap", word({o.value: o for o in OddGap}), OddGap.SPREAD)
-    lean = own.get("lean", word(_SIDES), Side.RIGHT)
+    lean = own.get("lean", word(_LEANS), Lean.NECK)
     end_give = own.get("end_give", whole_number(0, 6), 2)
     band_give = own.get("band_give", whole_number(0, 2), 2)
     tolerance = own.get("tolerance", share(0, 10), Fraction(1, 50))

@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 
 def shares(total: int, parts: int) -> tuple[int, ...]:
     """Return `total` in `parts` whole shares that differ by at most one, evenly mixed.
 
-    The order is symmetric where numbers allow. Raises ValueError for no parts or total < 0.
+    The order reads alike from both ends wherever numbers allow: always with an odd number of
+    parts, and with an even one where the larger shares are even in number too.
+    Raises ValueError for no parts or total < 0.
     """
     if parts < 1 or total < 0:
         raise ValueError(f"cannot share {total} among {parts}")
-    marks = [(2 * i * total + parts) // (2 * parts) for i in range(parts + 1)]
-    return tuple(b - a for a, b in pairwise(marks))
+    small, larger = divmod(total, parts)
+    rare = min(larger, parts - larger)
+    common, other = (small, small + 1) if rare == larger else (small + 1, small)
+    places = {_middle(2 * k + 1, parts, 2 * rare, k * 2 >= rare) for k in range(rare)}
+    return tuple(other if i in places else common for i in range(parts))
+
+
+def _middle(times: int, parts: int, by: int, upper: bool) -> int:
+    """The part at the middle of a share of the whole; on a border, the one nearer its end."""
+    whole, rest = divmod(times * parts, by)
+    return whole if rest or upper else whole - 1
 
 
 def taken_rows(stitches: int, rows: int) -> tuple[int, ...]:

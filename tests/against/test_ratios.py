@@ -48,7 +48,9 @@ def test_the_small_ratio_is_the_best_of_at_most_eight_rows():
 @pytest.mark.parametrize("largest", [1, 3, 5, 13])
 def test_the_ratio_is_the_best_for_other_bounds(largest):
     for stitches, rows in EDGES[::4]:
-        assert small_ratio(stitches, rows, largest) in nearest(Fraction(stitches, rows), largest)
+        wanted = [max(ratio, Fraction(1, largest))  # never a ratio of no stitches at all
+                  for ratio in nearest(Fraction(stitches, rows), largest)]
+        assert small_ratio(stitches, rows, largest) in wanted
 
 
 def test_a_ratio_that_is_small_already_is_kept_exactly():

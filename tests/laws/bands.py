@@ -13,6 +13,7 @@ from walebook.model import (
     Edge,
     Fabric,
     Fold,
+    Lean,
     Pattern,
     Swatch,
     Wearer,
@@ -27,7 +28,7 @@ BODY = Swatch(stitches=40, width=read_length("14.2 cm"), rows=60, height=read_le
 def pattern(*, rows: int = 52, rule: Fraction = Fraction(3, 4), fold: Fold = Fold.TURNED,
             front: Side = Side.RIGHT, holes: int = 5, hole: int = 3, ends: tuple[int, int] = (2, 2),
             split: tuple[int, int] = (4, 4), needles: int = 200, button: str = "13 mm",
-            lean: Side = Side.RIGHT, waste_rows: int = 8, end_give: int = 2,
+            lean: Lean = Lean.NECK, waste_rows: int = 8, end_give: int = 2,
             band_give: int = 2) -> Pattern:
     """A pattern of one size and one band; without holes when `holes` is 0."""
     first, second = split

@@ -8,14 +8,14 @@ from itertools import pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tests.laws.bands import pattern
 from walebook.bed import run
-from walebook.model import Fold, Pattern
+from walebook.model import Fold, Lean, Pattern
 from walebook.needles import Needles, bed_of
 from walebook.pickup import marks
 from walebook.proof import Strip, prove
-from walebook.steps import BindOff, Hang, HandKnit, Knit, Side, Step, lower, upper
+from walebook.steps import BindOff, HandKnit, Hang, Knit, Side, Step, lower, upper
+
+from tests.laws.bands import pattern
 
 RULES = [Fraction(3, 4), Fraction(3, 5), Fraction(2, 3), Fraction(4, 5), Fraction(1)]
 
@@ -28,7 +28,7 @@ def bands(draw: st.DrawFn) -> Pattern:
         holes=draw(st.integers(0, 12)), hole=draw(st.integers(2, 5)),
         ends=(draw(st.integers(1, 6)), draw(st.integers(1, 6))),
         split=(draw(st.integers(3, 9)), draw(st.integers(3, 9))),
-        lean=draw(st.sampled_from(Side)), waste_rows=draw(st.integers(6, 10)))
+        lean=draw(st.sampled_from(Lean)), waste_rows=draw(st.integers(6, 10)))
 
 
 def strips(source: Pattern) -> tuple[Strip, ...]:

@@ -63,7 +63,7 @@ def test_the_starts_follow_from_the_gaps(wish):
     assert gaps == placing.gaps
 
 
-@given(wishes())
+@given(wishes(holes=SEVERAL))
 def test_ends_and_band_stay_within_what_they_may_give(wish):
     placing = placed(wish)
     assert abs(placing.lower - wish.lower) <= wish.end_give and placing.lower >= 1
@@ -91,13 +91,13 @@ def test_an_even_number_of_holes_with_equal_ends_mirrors(wish):
     )
 
 
-@given(wishes())
+@given(wishes(holes=SEVERAL))
 def test_nothing_is_given_up_just_when_the_numbers_divide(wish):
     placing = placed(wish)
     spaces = wish.holes - 1
     left = wish.stitches - wish.lower - wish.upper - wish.holes * wish.hole
     narrowest = max(2, wish.hole)
-    divides = left % spaces == 0 and left // spaces >= narrowest if spaces else left == 0
+    divides = left % spaces == 0 and left // spaces >= narrowest
     assert (placing.cost == 0) == divides
     if divides:
         assert (placing.lower, placing.upper) == (wish.lower, wish.upper)
@@ -131,3 +131,10 @@ def test_holes_about_so_far_apart(hole, spaces, every):
     assert number >= 1
     apart = (span - hole) / every  # spaces, not yet whole
     assert abs(number - 1 - apart) * 2 <= 1
+
+
+@given(wishes(holes=SEVERAL, odd_gap=SPREAD))
+def test_equal_ends_mirror_wherever_numbers_allow(wish: Wish) -> None:
+    gaps = placed(replace(wish, upper=wish.lower, end_give=0, band_give=0)).gaps
+    if len(gaps) % 2 or gaps.count(max(gaps, default=0)) % 2 == 0:
+        assert gaps == gaps[::-1]

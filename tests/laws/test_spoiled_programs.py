@@ -7,12 +7,12 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-
-from tests.laws.bands import pattern
 from walebook.bed import run
 from walebook.model import Fold
 from walebook.proof import Strip, prove
 from walebook.steps import Claim, Knit, Program, Section, Side, Step
+
+from tests.laws.bands import pattern
 
 # What the bed cannot tell from a sound program, and why no count is wrong when it happens.
 SURVIVORS = {

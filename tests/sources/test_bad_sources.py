@@ -239,7 +239,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a band with rule and fabric": ("    pick_up: 3/4\n", "    pick_up: 3/4\n    fabric: band\n", [
         '62:3: error[two-answers]: found both "fabric" and "pick_up" in band "neck"; '
         "expected one of the two. Delete one of them."]),
-    "holes by number and distance": ("      lean: right\n", "      every: 8 cm\n", [
+    "holes by number and distance": ("      lean: neck\n", "      every: 8 cm\n", [
         '51:5: error[two-answers]: found both "number" and "every" in the buttonholes of band '
         '"front"; expected one of the two. Delete one of them.']),
     # sense

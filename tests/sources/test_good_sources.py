@@ -21,6 +21,7 @@ from walebook.model import (
     Edge,
     Fabric,
     Fold,
+    Lean,
     OddGap,
     Pattern,
     Picture,
@@ -92,7 +93,7 @@ def test_a_band_with_everything_said() -> None:
             button=mm(22), stitches=dict.fromkeys(("XS", "S", "M"), 3),
             number={"XS": 5, "S": 5, "M": 6}, every=None, lower=Distance(stitches=2),
             upper=Distance(length=mm(15)), front=Side.RIGHT, odd_gap=OddGap.SPREAD,
-            lean=Side.RIGHT, end_give=2, band_give=2, tolerance=Fraction(2, 100)))
+            lean=Lean.NECK, end_give=2, band_give=2, tolerance=Fraction(2, 100)))
 
 
 def test_a_band_by_rule_and_rows() -> None:
@@ -117,7 +118,7 @@ def test_everything_that_may_be_left_out_has_its_default() -> None:
         buttonholes=Buttonholes(
             button=mm(11), stitches=None, number=None, every=mm(80),
             lower=Distance(length=mm("12.5")), upper=Distance(length=mm("12.5")),
-            front=Side.LEFT, odd_gap=OddGap.SPREAD, lean=Side.RIGHT, end_give=2, band_give=2,
+            front=Side.LEFT, odd_gap=OddGap.SPREAD, lean=Lean.NECK, end_give=2, band_give=2,
             tolerance=Fraction(1, 50)))
 
 

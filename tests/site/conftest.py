@@ -1,0 +1,80 @@
+"""The demo site, built once, served under a sub-path, and a browser to read it in."""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import subprocess
+import sys
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+ROOT = Path(__file__).parents[2]
+QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync"]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Keep the browser tests of one site together, so that it is built once."""
+    for item in items:
+        if "tests/site" in item.path.as_posix():
+            item.add_marker(pytest.mark.xdist_group("site"))
+
+
+def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
+    """Build the site of `root` into `out` as the README says; return what was printed."""
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(out)],
+        cwd=root, capture_output=True, text=True, check=False,
+        env={**os.environ, "NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"})
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the built demo site; it lies in a folder, so that it has a sub-path."""
+    out = tmp_path_factory.mktemp("served") / "lantern-quay" / "patterns-of"
+    done = build(ROOT, out)
+    assert done.returncode == 0, done.stderr
+    return out
+
+
+class _Silent(SimpleHTTPRequestHandler):
+    def log_message(self, *args: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="session")
+def address(site: Path) -> Iterator[str]:
+    """Where the site is served: under a sub-path of this machine."""
+    root = site.parents[1]
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(root)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}/{site.relative_to(root).as_posix()}"
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A Chromium without a window."""
+    spec = importlib.util.spec_from_file_location("browser_at_hand", ROOT / ".ci" / "browser.py")
+    assert spec is not None and spec.loader is not None
+    finder = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(finder)
+    with sync_playwright() as play:
+        yield play.chromium.launch(executable_path=finder.installed(), args=QUIET)
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    """A page on a phone of 360 × 740."""
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    yield context.new_page()
+    context.close()

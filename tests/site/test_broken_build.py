@@ -1,0 +1,104 @@
+"""What the build does with wrong or hostile sources: no half site, no script, no leak."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page
+from walebook_site.command import main
+
+from tests.site.conftest import ROOT, build
+
+
+@pytest.fixture
+def project(tmp_path: Path) -> Path:
+    """A small copy of the project with one pattern."""
+    for name in ("mkdocs.yml", "hooks", "site_src"):
+        source = ROOT / name
+        (shutil.copytree if source.is_dir() else shutil.copy)(source, tmp_path / name)
+    for name in ("_beds", "little-lamp-cardigan"):
+        shutil.copytree(ROOT / "patterns" / name, tmp_path / "patterns" / name)
+    return tmp_path
+
+
+def source_of(project: Path) -> Path:
+    return project / "patterns" / "little-lamp-cardigan" / "pattern.yaml"
+
+
+def test_an_error_leaves_the_old_site_whole(project: Path) -> None:
+    assert build(project, project / "site").returncode == 0
+    before = {p: p.read_bytes() for p in sorted((project / "site").rglob("*")) if p.is_file()}
+    source = source_of(project)
+    source.write_text(source.read_text().replace("pick_up: 3/4", "pikc_up: 3/4"))
+    done = build(project, project / "site")
+    assert done.returncode != 0
+    assert "patterns/little-lamp-cardigan/pattern.yaml:" in done.stderr
+    assert 'pick_up' in done.stderr and "Traceback" not in done.stderr
+    assert before == {p: p.read_bytes() for p in sorted((project / "site").rglob("*"))
+                      if p.is_file()}
+
+
+def test_an_error_writes_no_new_site(project: Path) -> None:
+    source_of(project).write_text("title: [")
+    assert build(project, project / "site").returncode != 0
+    assert not (project / "site").exists()
+
+
+def test_check_lists_every_pattern_and_says_so_by_its_exit(
+        project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", "--root", str(project)]) == 0
+    other = project / "patterns" / "second"
+    shutil.copytree(source_of(project).parent, other)
+    source_of(project).write_text("title: [")
+    (other / "pattern.yaml").write_bytes(b"title: caf\xe9\n")
+    assert main(["check", "--root", str(project)]) == 1
+    said = capsys.readouterr().out
+    assert "patterns/little-lamp-cardigan/pattern.yaml:1:" in said
+    assert "patterns/second/pattern.yaml:1:11: error[not-utf-8]" in said
+
+
+def test_pages_can_be_written_without_a_site_builder(project: Path, tmp_path: Path) -> None:
+    out = tmp_path / "plain"
+    assert main(["pages", str(out), "--root", str(project)]) == 0
+    assert (out / "patterns" / "little-lamp-cardigan" / "3-months.md").exists()
+    assert (out / "patterns" / "little-lamp-cardigan" / "counts.json").exists()
+
+
+HOSTILE = '"><script>alert(1)</script><img src=x onerror=alert(2)>'
+
+
+def test_no_text_of_a_source_becomes_a_script(project: Path, phone: Page) -> None:
+    source = source_of(project)
+    text = source.read_text()
+    for line in ("title", "designer", "licence"):
+        old = next(x for x in text.splitlines() if x.startswith(f"{line}:"))
+        text = text.replace(old, f"{line}: '{line} {HOSTILE}'", 1)
+    text = text.replace("name: Lamplight Baby", f"name: 'Yarn {HOSTILE}'")
+    source.write_text(text)
+    (source.parent / "notes.md").write_text(
+        f"# Notes {HOSTILE}\n\n<script>alert(3)</script>\n\n[click](javascript:alert(4))\n\n"
+        "![x](javascript:alert(5))\n\n<iframe src='https://example.org'></iframe>\n"
+        "[data](data:text/html;base64,PHNjcmlwdD4=)\n")
+    done = build(project, project / "site")
+    assert done.returncode == 0, done.stderr
+    alarms: list[str] = []
+    phone.on("dialog", lambda box: (alarms.append(box.message), box.dismiss()))
+    folder = project / "site" / "patterns" / "little-lamp-cardigan"
+    for path in [project / "site" / "index.html", *sorted(folder.glob("*.html"))]:
+        phone.goto(path.as_uri())
+        for harm in ("script", "iframe", "[onerror]", "a[href^='javascript']", "a[href^='data']"):
+            assert phone.locator(f"main {harm}").count() == 0
+    assert alarms == []
+
+
+def test_a_picture_outside_the_folder_is_not_published(project: Path) -> None:
+    secret = project / "secret.png"
+    secret.write_bytes(b"\x89PNG secret")
+    (source_of(project).parent / "front.png").symlink_to(secret)
+    source = source_of(project)
+    source.write_text(source.read_text() + "pictures:\n  - {file: front.png, alt: A front}\n")
+    done = build(project, project / "site")
+    assert done.returncode != 0
+    assert "front.png" in done.stderr

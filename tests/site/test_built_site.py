@@ -1,0 +1,176 @@
+"""The built demo site as readers meet it: in a browser, on a phone, from disk, without scripts."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from html.parser import HTMLParser
+from pathlib import Path
+from urllib.parse import unquote, urldefrag, urlparse
+
+import jsonschema
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+SLUGS = ("slack-tide-cardigan", "quayside-waistcoat", "little-lamp-cardigan")
+SIZE_PAGE = "patterns/little-lamp-cardigan/3-months.html"
+KINDS = ("index.html", "reading.html", "abbreviations.html", "cautions.html",
+         "techniques/index.html", "techniques/fold-turned.html",
+         *(f"patterns/{slug}/index.html" for slug in SLUGS),
+         "patterns/slack-tide-cardigan/xs.html", "patterns/slack-tide-cardigan/5x.html",
+         "patterns/quayside-waistcoat/l.html", SIZE_PAGE)
+
+
+def pages(site: Path) -> list[Path]:
+    return sorted(site.rglob("*.html"))
+
+
+@pytest.mark.parametrize("width", [320, 360, 412, 1280])
+def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
+        site: Path, address: str, browser: Browser, width: int) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 740})
+    page = context.new_page()
+    asked: list[str] = []
+    said: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("console", lambda line: said.append(f"{page.url}: {line.text}")
+            if line.type in ("error", "warning") else None)
+    page.on("pageerror", lambda fault: said.append(f"{page.url}: {fault}"))
+    wide = []
+    for path in pages(site) if width == 360 else [site / kind for kind in KINDS]:
+        page.goto(f"{address}/{path.relative_to(site).as_posix()}")
+        if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
+            wide.append(path.name)
+    context.close()
+    origin = "http://" + urlparse(address).netloc
+    assert wide == []
+    assert said == []
+    assert [url for url in asked if not url.startswith((origin, "data:", "blob:"))] == []
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(address: str, browser: Browser, width: int, scheme: str) -> None:
+    """axe-core 4, all its rules, on every kind of page."""
+    context = browser.new_context(viewport={"width": width, "height": 740})
+    page = context.new_page()
+    found = {}
+    for kind in KINDS:
+        page.goto(f"{address}/{kind}")
+        if scheme == "dark":
+            page.evaluate("document.body.setAttribute('data-md-color-scheme', 'slate')")
+        violations = Axe().run(page).response["violations"]
+        if violations:
+            found[kind] = [(v["id"], [n["target"] for n in v["nodes"]][:3]) for v in violations]
+    context.close()
+    assert found == {}
+
+
+class _Links(HTMLParser):
+    """What a page links to and can be linked at; ids met twice."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.targets: list[str] = []
+        self.ids: set[str] = set()
+        self.twice: set[str] = set()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for name, value in attrs:
+            if name in ("href", "src") and value is not None and tag not in ("use",):
+                self.targets.append(value)
+            if name == "id" and value:
+                (self.twice if value in self.ids else self.ids).add(value)
+
+
+def _read(path: Path) -> _Links:
+    reader = _Links()
+    reader.feed(path.read_text(encoding="utf-8"))
+    return reader
+
+
+def _broken(site: Path) -> Iterator[str]:
+    read = {path: _read(path) for path in pages(site)}
+    for path, reader in read.items():
+        for target in reader.targets:
+            url, anchor = urldefrag(target)
+            outside = urlparse(url).scheme in ("http", "https", "mailto", "data")
+            if outside or path.name == "404.html":
+                continue
+            goal = (path.parent / unquote(url)).resolve() if url else path
+            if goal.is_dir():
+                goal /= "index.html"
+            if not goal.exists() or not goal.is_relative_to(site):
+                yield f"{path.relative_to(site)} -> {target}"
+            elif anchor and goal.suffix == ".html" and unquote(anchor) not in read[goal].ids:
+                yield f"{path.relative_to(site)} -> {target} (no such place)"
+
+
+def test_every_link_and_anchor_resolves(site: Path) -> None:
+    assert list(_broken(site)) == []
+
+
+def test_no_id_stands_twice_on_a_page(site: Path) -> None:
+    assert {path.name: ids for path in pages(site) if (ids := _read(path).twice)} == {}
+
+
+def test_a_size_page_is_whole_without_scripts_and_from_disk(site: Path, browser: Browser) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740},
+                                  java_script_enabled=False)
+    page = context.new_page()
+    page.goto((site / SIZE_PAGE).as_uri())
+    text = page.inner_text("main")
+    assert "39 stitches" in text and "52 rows" in text
+    assert page.locator("main ol > li").count() > 20
+    assert page.locator("main figure svg").count() >= 4
+    box = page.locator("main figure svg").first.bounding_box()
+    assert box is not None and box["width"] > 100
+    context.close()
+
+
+def test_the_site_opens_from_disk_and_its_search_answers(site: Path, phone: Page) -> None:
+    phone.goto((site / "index.html").as_uri())
+    phone.click("label[for=__search] >> nth=0")
+    phone.fill("input.md-search__input", "waistcoat")
+    phone.wait_for_selector(".md-search-result__item a", timeout=15000)
+    found = phone.eval_on_selector_all(".md-search-result__item a", "all => all.map(a => a.href)")
+    assert any("quayside-waistcoat" in address for address in found)
+
+
+def test_size_pages_stay_out_of_search_and_navigation(site: Path) -> None:
+    index = json.loads((site / "search" / "search_index.json").read_text(encoding="utf-8"))
+    places = [entry["location"] for entry in index["docs"]]
+    assert any(place.startswith("patterns/slack-tide-cardigan/index.html") for place in places)
+    assert not [place for place in places if place.startswith(f"patterns/{SLUGS[0]}/xs")]
+    home = (site / "index.html").read_text(encoding="utf-8")
+    assert "patterns/slack-tide-cardigan/xs.html" not in home.split("<main")[0]
+
+
+def test_the_worked_example_stands_on_its_page_with_its_working(site: Path, phone: Page) -> None:
+    """52 rows at 3/4: 39; 2 + 5×3 + 4×5 + 2 (common practice, no source)."""
+    phone.goto((site / SIZE_PAGE).as_uri())
+    text = phone.inner_text("main")
+    for said in ("39 stitches", "52 rows"):
+        assert said in text
+    phone.eval_on_selector_all("details", "all => all.forEach(d => d.open = true)")
+    opened = phone.inner_text("main")
+    assert "52 × 3/4 = 39" in opened
+    assert "2 + 5 × 3 + 4 × 5 + 2 = 39" in opened
+
+
+def test_counts_are_published_with_their_schema(site: Path) -> None:
+    schema = json.loads((site / "patterns" / "counts.schema.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    for slug in SLUGS:
+        counts = json.loads((site / "patterns" / slug / "counts.json").read_text(encoding="utf-8"))
+        jsonschema.validate(counts, schema)
+        assert counts["pattern"] == slug
+        assert list(counts["counts"]) == counts["sizes"]
+    band = counts["counts"]["3 months"]["front"]
+    worked = {"edge_rows": 52, "band_stitches": 39, "buttonholes": 5, "hole_stitches": 3,
+              "lower_end": 2, "upper_end": 2, "gaps": [5, 5, 5, 5], "closing_loops": 4,
+              "closing_gaps": [4, 4, 4, 4], "rows_to_holes": 4, "rows_holes_to_fold": 4,
+              "rows_fold_to_holes": 4, "rows_to_finish": 4}
+    assert {name: band[name]["value"] for name in worked} == worked
+    assert all(entry["working"] for entry in band.values())
