@@ -16,6 +16,7 @@ class Unit(Enum):
     HOLES = "buttonholes"
     NEEDLES = "needles"
     TIMES = "times"
+    PACKAGES = "packages"
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 
@@ -16,6 +17,9 @@ _registry: pint.UnitRegistry = pint.UnitRegistry(  # type: ignore[type-arg]
     non_int_type=Fraction, autoconvert_offset_to_baseunit=True)
 # A button's ligne: 40 to the inch (worked example L01); the watchmaker's is another unit.
 _registry.define("button_ligne = inch / 40")
+# Hanks of 560 and 300 yards to the pound (worked examples W04 to W06).
+_registry.define("worsted_count = 560 * yard / pound")
+_registry.define("linen_lea = 300 * yard / pound")
 
 # Ours, so that a yard of yarn, an inch mark and a ligne all read alike. Anything else that
 # pint knows ("month", "acre") is refused by its dimension or as no unit of knitting.
@@ -173,3 +177,76 @@ def _dimension_of(unit: str) -> str:
         return str(_registry.Unit(unit).dimensionality)
     except Exception:  # pint raises many kinds for text that is no unit; all mean "unknown"
         return ""
+
+
+class PlyOrder(Enum):
+    """Which of the two numbers of a plied yarn's count comes first."""
+
+    SIZE_FIRST = "size/ply"  # 3/2 cotton, 20/2 linen (W04)
+    PLY_FIRST = "ply/size"  # 2/10 worsted, 2/48 Nm (W03, W04)
+
+
+# What a count is called: its unit, and how plied yarns are written; None where they are not.
+_COUNTS: dict[str, tuple[str, PlyOrder | None]] = {
+    "tex": ("tex", None), "dtex": ("dtex", None), "den": ("denier", None),
+    "denier": ("denier", None), "Nm": ("number_meter", PlyOrder.PLY_FIRST),
+    "Ne": ("number_english", PlyOrder.SIZE_FIRST),
+    "cotton": ("number_english", PlyOrder.SIZE_FIRST),
+    "NeL": ("linen_lea", PlyOrder.SIZE_FIRST), "linen": ("linen_lea", PlyOrder.SIZE_FIRST),
+    "worsted": ("worsted_count", PlyOrder.PLY_FIRST),
+}
+_COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>\d{1,5}(?:\.\d{1,4})?)"
+                    r"(?:\s*/\s*(?P<two>\d{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
+_A_COUNT = "a yarn count such as 2/30 Nm, 20/2 cotton or 40 tex"
+
+
+@lru_cache(maxsize=1024)
+def read_yarn_count(text: str, order: PlyOrder | None = None,
+                    hank_yards: Fraction | None = None) -> Fraction:
+    """Return the yarn count written as `text`, as its linear density [tex, g/km].
+
+    tex, dtex and denier are mass by length; Nm, Ne (cotton), NeL (linen) and worsted are
+    length by mass, and may be plied: cotton and linen write size/ply, worsted and Nm ply/size,
+    unless `order` says otherwise (W05). `hank_yards` replaces the yards to the pound that a
+    count of 1 has: one shop convention has 500 for worsted's 560 (W07). Raises UnitError.
+    """
+    match = _COUNT.fullmatch(text.strip())
+    named = [n for n in (match["before"], match["after"]) if n] if match else []
+    if not match or len(named) != 1 or named[0] not in _COUNTS:
+        raise UnitError(f'"{text}"', _A_COUNT, f"Known counts: {', '.join(_COUNTS)}.")
+    unit, usual = _COUNTS[named[0]]
+    size = _single_size(text, match["one"], match["two"], usual and (order or usual))
+    if usual is None:
+        return Fraction(_registry.Quantity(size, unit).to("tex").magnitude)
+    if hank_yards is not None:
+        size, unit = size * hank_yards, "yard / pound"
+    return Fraction((1 / _registry.Quantity(size, unit)).to("tex").magnitude)
+
+
+def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None) -> Fraction:
+    """The size of the plied yarn as a whole: that of one ply, divided by the plies."""
+    if two is None:
+        size, plies = Fraction(one), Fraction(1)
+    elif order is None:
+        raise UnitError(f'"{text}"', "the whole yarn's tex or denier, without plies")
+    else:
+        first, second = Fraction(one), Fraction(two)
+        size, plies = (second, first) if order is PlyOrder.PLY_FIRST else (first, second)
+    if not size or not plies or plies.denominator != 1:
+        raise UnitError(f'"{text}"', _A_COUNT)
+    if two is not None and plies > size:
+        raise UnitError(f'"{text}", which is {plies} plies of size {size}',
+                        f"a yarn of fewer plies, written {order.value if order else ''}",
+                        "Exchange the two numbers if they are the other way round.")
+    return size / plies
+
+
+def yarn_count_in(tex: Fraction, system: str) -> Fraction:
+    """Return a linear density [tex] as the count of another `system`: "Nm", "Ne", "denier".
+
+    "yards per pound" and "metres per gram" are known as well. Raises KeyError for any other.
+    """
+    lengths = {"yards per pound": "yard / pound", "metres per gram": "meter / gram"}
+    density = _registry.Quantity(tex, "tex")
+    unit, order = (lengths[system], PlyOrder.PLY_FIRST) if system in lengths else _COUNTS[system]
+    return Fraction((density if order is None else 1 / density).to(unit).magnitude)

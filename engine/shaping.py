@@ -1,0 +1,224 @@
+"""On which rows to shape: events spread over rows, and the schedule said in the trade's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from functools import cached_property
+from itertools import groupby, pairwise
+from typing import NamedTuple
+
+from .profile import Change, How
+
+SEAM_STITCHES = 2  # one at each side of a piece that is seamed there (worked examples G05, C09)
+
+
+class Finish(Enum):
+    """What the last event is followed by."""
+
+    EVENT = "event"  # it lands on the last row: a straight part follows anyway (R03)
+    PLAIN = "plain"  # plain rows follow within these rows: one gap more than events (R01, R02)
+
+
+class Remainder(Enum):
+    """What becomes of the rows when they do not divide by the gaps."""
+
+    PLAIN_AT_TOP = "plain at the top"  # one gap for all, the rows left over stay plain (R05)
+    SHORTER_FIRST = "shorter first"  # two gaps: the shorter ones worked first (R13)
+    LONGER_FIRST = "longer first"  # two gaps: the longer ones worked first
+    LONGER_MIDDLE = "longer in the middle"  # the shorter ones at both ends, as on a sleeve cap
+    MIXED = "mixed"  # two gaps evenly mixed, as 6, 4, 6, 4 (R11)
+
+
+class Block(NamedTuple):
+    """Events `every` so many rows, so many `times`."""
+
+    every: int
+    times: int
+
+    @property
+    def rows(self) -> int:
+        """The rows the block takes (R12: spacing × count)."""
+        return self.every * self.times
+
+
+@dataclass(frozen=True)
+class Schedule:
+    """The events of `rows` rows: the first on row `first`, then by `blocks`.
+
+    Where `first` is None the first event ends the first block's first gap. Raises ValueError
+    when the blocks do not fit the rows or one of them holds nothing.
+    """
+
+    rows: int
+    blocks: tuple[Block, ...] = ()
+    first: int | None = None
+
+    def __post_init__(self) -> None:
+        if any(b.every < 1 or b.times < 1 for b in self.blocks):
+            raise ValueError(f"a block holds events some rows apart; got {self.blocks}")
+        if self.first is not None and self.first < 0:
+            raise ValueError(f"there is no row {self.first}")
+        used = (self.first or 0) + sum(b.rows for b in self.blocks)
+        if used > self.rows:
+            raise ValueError(f"the events take {used} rows; there are {self.rows}")
+
+    @property
+    def events(self) -> int:
+        """How many events there are."""
+        return len(self.event_rows)
+
+    @cached_property
+    def event_rows(self) -> tuple[int, ...]:
+        """What the row counter reads at each event."""
+        rows = [] if self.first is None else [self.first]
+        at = self.first or 0
+        for every, times in self.blocks:
+            rows += range(at + every, at + every * times + 1, every)
+            at += every * times
+        return tuple(rows)
+
+    @property
+    def plain_rows_after(self) -> int:
+        """The rows after the last event [rows]."""
+        return self.rows - (self.event_rows[-1] if self.event_rows else 0)
+
+    def changes(self, how: How, stitches: int = 1) -> tuple[Change, ...]:
+        """The events as changes of one edge, `stitches` each."""
+        return tuple(Change(row, stitches, how) for row in self.event_rows)
+
+    def said(self, what: str = "decrease 1 stitch", where: str = "at each end",
+             above: int = 0) -> str:
+        """The schedule in words: "decrease 1 stitch at each end of every 6th row 5 times".
+
+        Single rows are named by the row counter, which reads `above` where the schedule starts.
+        """
+        link = f"{what} {where} of" if where else f"{what} on"
+        again = "of" if where else "on"
+        return f"{link} {f', then {again} '.join(_parts(self, above))}" if self.events else "plain"
+
+
+_MANY = 3  # blocks that are still followed when read aloud
+
+
+def _parts(schedule: Schedule, above: int) -> list[str]:
+    blocks, first = schedule.blocks, schedule.first
+    if schedule.events == 1:
+        return [f"row {schedule.event_rows[0] + above}"]
+    opening = [] if first is None else [f"row {first + above}"]
+    if len(blocks) <= _MANY:
+        return opening + [f"{_every(every)} {_times(times)}" for every, times in blocks]
+    if _takes_turns([b.every for b in blocks for _ in range(b.times)]):
+        return [*opening, f"{_every(blocks[0].every)} and {_every(blocks[1].every)} alternately, "
+                          f"{len(blocks)} times in all"]
+    rows = [str(row + above) for row in schedule.event_rows]
+    return [f"rows {', '.join(rows[:-1])} and {rows[-1]}"]
+
+
+def _takes_turns(gaps: Sequence[int]) -> bool:
+    """True for two gaps that alternate from the start, often enough to be said so."""
+    return (len(gaps) > _MANY and gaps[0] != gaps[1]
+            and all(gap == gaps[i % 2] for i, gap in enumerate(gaps)))
+
+
+def _every(rows: int) -> str:
+    if rows == 1:
+        return "every row"
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(rows % 10, "th")
+    return f"every {rows}{'th' if rows % 100 in (11, 12, 13) else ending} row"
+
+
+def _times(number: int) -> str:
+    return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
+def schedule_of(event_rows: Iterable[int], rows: int) -> Schedule:
+    """Return the schedule with events on these rows, equal gaps gathered into blocks.
+
+    A first gap unlike the second is named as a row of its own, as patterns do (R07).
+    Raises ValueError when the rows do not rise or do not fit.
+    """
+    at = tuple(event_rows)
+    if any(b <= a for a, b in pairwise(at)):
+        raise ValueError(f"event rows must rise; got {at}")
+    gaps = [b - a for a, b in pairwise((0, *at))]
+    first = None
+    odd_one = len(gaps) > 1 and gaps[0] != gaps[1] and not _takes_turns(gaps)
+    if at and (at[0] == 0 or odd_one):
+        first, gaps = at[0], gaps[1:]
+    return Schedule(rows, tuple(Block(gap, len(list(same))) for gap, same in groupby(gaps)), first)
+
+
+def spread_events(events: int, rows: int, *, finish: Finish = Finish.EVENT,
+                  remainder: Remainder = Remainder.SHORTER_FIRST, first: int | None = None,
+                  grid: int = 1) -> Schedule:
+    """Return `events` spread over `rows` [rows].
+
+    `first` fixes the first event's row; the rest share the rows above it (R07, R10). Events
+    are a multiple of `grid` rows apart: 2 keeps them on even rows (R11, C08), whatever does
+    not divide stays plain. The gaps differ by one `grid`; `remainder` says in which order,
+    `finish` whether the rows after the last event count as a gap.
+    Raises ValueError, with the figures, when there are more events than rows for them.
+    """
+    if events < 0 or rows < 0 or grid < 1:
+        raise ValueError(f"cannot spread {events} events over {rows} rows, {grid} apart")
+    if not events:
+        return Schedule(rows)
+    start, gaps = (0, events) if first is None else (first, events - 1)
+    parts = gaps + (finish is Finish.PLAIN)
+    units = (rows - start) // grid
+    if start > rows or units < parts:
+        raise ValueError(f"{events} events at least {grid} apart do not fit "
+                         f"{f'from row {first} to' if first else 'in'} {rows} rows"
+                         f"{' with plain rows after them' if finish is Finish.PLAIN else ''}")
+    taken = _gaps(gaps, parts, units, remainder)
+    at = [] if first is None else [first]
+    for gap in taken:
+        start += gap * grid
+        at.append(start)
+    return schedule_of(at, rows)
+
+
+def _gaps(gaps: int, parts: int, units: int, remainder: Remainder) -> list[int]:
+    """The first `gaps` of `parts` gaps that share `units` between them."""
+    if not parts:
+        return []
+    short, longer = divmod(units, parts)
+    if remainder is Remainder.PLAIN_AT_TOP:
+        return [short] * gaps
+    if remainder is Remainder.MIXED:
+        marks = [-(-i * units // parts) for i in range(gaps + 1)]
+        return [b - a for a, b in pairwise(marks)]
+    shorter = parts - longer
+    before = {Remainder.SHORTER_FIRST: shorter, Remainder.LONGER_FIRST: 0,
+              Remainder.LONGER_MIDDLE: (shorter + 1) // 2}[remainder]
+    order = [short] * before + [short + 1] * longer + [short] * (shorter - before)
+    return order[:gaps]
+
+
+def stacked(*schedules: Schedule) -> Schedule:
+    """Return schedules worked one after the other as one, each starting where the last ended."""
+    at, rows = [], 0
+    for schedule in schedules:
+        at += [rows + row for row in schedule.event_rows]
+        rows += schedule.rows
+    return schedule_of(at, rows)
+
+
+def paired_rows(rows: Fraction | int) -> int:
+    """Return `rows` down to an even number, so that the carriage ends where it began (G06, C09)."""
+    pairs = Fraction(rows) / 2
+    return pairs.numerator // pairs.denominator * 2
+
+
+def paired_events(change: int) -> int:
+    """Return how many times to shape both sides at once for `change` stitches in all.
+
+    Raises ValueError for an odd number: the two ends of the shaping must be both even or both
+    odd (R08).
+    """
+    if change % 2:
+        raise ValueError(f"{abs(change)} stitches cannot be shared by two sides")
+    return abs(change) // 2

@@ -1,0 +1,103 @@
+"""A shoulder knitted in held short rows: how many needles go into hold, and on which rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from .profile import Change, How
+
+STEP_ROWS = 2  # rows a step takes: toward the held needles and back (S04, S06)
+
+
+class Larger(Enum):
+    """Where the stitches go that do not divide by the steps: writers differ, so a choice."""
+
+    NECK = "neck side"  # the last steps have one more: 5, 5, 6 (S02)
+    ARMHOLE = "armhole side"  # the first steps have one more
+    LAST_STEP = "last step"  # equal steps, the last takes what is left
+
+
+class Wrap(Enum):
+    """How the yarn is kept from leaving a hole beside the held needles."""
+
+    BY_HAND = "by hand"  # under the first held needle; a step goes into hold at once
+    AUTOMATIC = "automatic"  # all of a step but one, a row, then that one (S07)
+
+
+def shoulder_steps(stitches: int, steps: int, larger: Larger = Larger.NECK) -> tuple[int, ...]:
+    """Return the steps of a shoulder from armhole to neck [stitches].
+
+    Raises ValueError when there are fewer stitches than steps.
+    """
+    if not 0 < steps <= stitches:
+        raise ValueError(f"a shoulder of {stitches} stitches cannot have {steps} steps")
+    each, over = divmod(stitches, steps)
+    if larger is Larger.LAST_STEP:
+        return (each,) * (steps - 1) + (each + over,)
+    plain, wide = (each,) * (steps - over), (each + 1,) * over
+    return plain + wide if larger is Larger.NECK else wide + plain
+
+
+def graded_steps(stitches: int, first: int, following: int, times: int) -> tuple[int, ...]:
+    """Return a step of `first`, `times` steps of `following`, the rest as the last step (S04).
+
+    Raises ValueError when nothing is left for the last one.
+    """
+    last = stitches - first - following * times
+    if min(first, last) < 1 or times < 0 or (times and following < 1):
+        raise ValueError(f"{first} and {times} × {following} leave {last} of {stitches} stitches")
+    return (first, *(following,) * times, last)
+
+
+def stitches_between(stitches: int, shoulder: int) -> int:
+    """Return the neck between two shoulders: neck + 2 shoulders = all `stitches` (S05, N07).
+
+    Raises ValueError when the shoulders leave nothing.
+    """
+    neck = stitches - 2 * shoulder
+    if neck < 0 or shoulder < 0:
+        raise ValueError(f"two shoulders of {shoulder} do not fit in {stitches} stitches")
+    return neck
+
+
+@dataclass(frozen=True, slots=True)
+class HeldShoulder:
+    """A shoulder of `steps`, from armhole to neck; all but the last are held, one by one.
+
+    The first step goes into hold with the carriage at the other side (S06). Each takes 2 rows;
+    one final row runs over all needles, then waste yarn or the join (common practice).
+    """
+
+    steps: tuple[int, ...]
+    wrap: Wrap = Wrap.BY_HAND
+
+    def __post_init__(self) -> None:
+        if not self.steps or min(self.steps) < 1:
+            raise ValueError(f"every step of a shoulder has stitches; got {self.steps}")
+
+    @property
+    def stitches(self) -> int:
+        """The whole shoulder [stitches]."""
+        return sum(self.steps)
+
+    @property
+    def rows(self) -> int:
+        """The rows from the first hold to the last one's return [rows]; the final row is more."""
+        return STEP_ROWS * (len(self.steps) - 1)
+
+    def changes(self, start: int = 0) -> tuple[Change, ...]:
+        """What goes into hold from row `start`, the carriage then being at the other side.
+
+        Wrapped automatically, n needles go as n − 1, and a row later, with the carriage on
+        their side, the last one; a single needle goes only then (S07).
+        """
+        held: list[Change] = []
+        for i, step in enumerate(self.steps[:-1]):
+            row = start + STEP_ROWS * i
+            last = 1 if self.wrap is Wrap.AUTOMATIC else 0
+            if step > last:
+                held.append(Change(row, step - last, How.HOLD))
+            if last:
+                held.append(Change(row + 1, 1, How.HOLD))
+        return tuple(held)
