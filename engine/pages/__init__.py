@@ -9,6 +9,7 @@ from ..proof import Proof
 from ..read_materials import size_slug
 from .counts_json import counts_json, counts_schema
 from .html import esc, items, link
+from .materials import gauges
 from .overview_page import overview_page
 from .size_page import size_page
 
@@ -27,10 +28,11 @@ class PageFile:
 
 def write_pages(proof: Proof) -> tuple[PageFile, ...]:
     """Return the overview, a page a size, and counts.json of a proved pattern."""
-    folder = f"patterns/{proof.pattern.slug}"
-    sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md", size_page(proof.pattern, size),
+    pattern, folder = proof.pattern, f"patterns/{proof.pattern.slug}"
+    gauge = gauges(pattern, pattern.bands.values())
+    sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md", size_page(pattern, size, gauge),
                       searchable=False) for size in proof.sizes)
-    return (PageFile(f"{folder}/index.md", overview_page(proof), searchable=True), *sizes,
+    return (PageFile(f"{folder}/index.md", overview_page(proof, gauge), searchable=True), *sizes,
             PageFile(f"{folder}/counts.json", counts_json(proof), searchable=False))
 
 

@@ -5,23 +5,34 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from ..proof import Proof
+from ..proof import Proof, SizeProof
 from .figures import Figure, figures
 
 
 def counts_json(proof: Proof) -> str:
     """Return the counts of all sizes as JSON text."""
     pattern = proof.pattern
-    counts = {size.size: {plan.band.key: {f.name: _entry(f) for f in figures(plan)}
-                          for plan in size.plans} for size in proof.sizes}
-    document = {"pattern": pattern.slug, "version": pattern.version,
-                "sizes": list(pattern.sizes), "counts": counts}
-    return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+    sizes = ",\n".join(_named(size.size, _places(size)) for size in proof.sizes)
+    return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
+            f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}}}\n')
+
+
+def _places(size: SizeProof) -> str:
+    """A line a count, so that two versions of a file can be compared line by line."""
+    places = (_named(plan.band.key, ",\n".join(
+        f"{_json(f.name)}: {_json(_entry(f))}" for f in figures(plan))) for plan in size.plans)
+    return ",\n".join(places)
+
+
+def _named(name: str, inside: str) -> str:
+    return f"{_json(name)}: {{\n{inside}\n}}"
+
+
+_json = json.JSONEncoder(ensure_ascii=False).encode
 
 
 def _entry(figure: Figure) -> dict[str, Any]:
-    value = list(figure.value) if isinstance(figure.value, tuple) else figure.value
-    return {"value": value, "unit": figure.unit, "working": figure.working}
+    return {"value": figure.value, "unit": figure.unit, "working": figure.working}
 
 
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",

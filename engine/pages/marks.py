@@ -55,4 +55,6 @@ def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE
 
 def all_alike(state: State, band: Needles, chosen: Needles = NONE) -> bool:
     """True when every needle of the band would get the same mark."""
+    if len(state.loops) == 1 and not chosen and state.loops[0][1] == state.working == band:
+        return True
     return len(sorted_needles(state, band, chosen)) < 2

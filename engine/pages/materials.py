@@ -133,11 +133,6 @@ class _Knitted:
     yarn: str
 
 
-@lru_cache(maxsize=256)
-def _gauge(fabric: Fabric) -> Gauge:
-    return measure(fabric.swatches)
-
-
 def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     """Return every gauge that the bands lean on, with dial, yarn and working."""
     found: dict[str, str] = {}
@@ -151,7 +146,7 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
                          f"{band.pick_up.numerator} stitches for every "
                          f"{band.pick_up.denominator} rows of the edge; knitted at dial "
                          f"{dial_said(band.dial)}.</p>")
-    told = [_Knitted(name, pattern.fabrics[key], _gauge(pattern.fabrics[key]),
+    told = [_Knitted(name, pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].name) for key, name in found.items()]
     return (facts((esc(k.name), f"{k.gauge}, {esc(k.yarn)}, dial {dial_said(k.fabric.dial)}")
                   for k in told) + "".join(rules)

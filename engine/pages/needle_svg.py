@@ -46,7 +46,8 @@ def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, pref
     drawn = "".join(_draw(mark, loops, needles, strips) for mark, loops, needles in groups)
     return (
         f'<figure class="wb-needles"><svg viewBox="0 0 {width} {height}" width="{width * 8 // 5}"'
-        f' height="{height * 8 // 5}" role="img" aria-labelledby="{prefix}-t">'
+        f' height="{height * 8 // 5}" fill="none" stroke="currentColor" role="img"'
+        f' aria-labelledby="{prefix}-t">'
         f'<title id="{prefix}-t">{title}</title><desc>{said}</desc>'
         f"{_frame(strips, width)}{drawn}</svg>"
         f"{items((_key(mark, n) for mark, n, _ in groups), 'wb-key')}"
@@ -83,12 +84,12 @@ def _frame(strips: tuple[tuple[Needle, Needle], ...], width: int) -> str:
                 text.append(_text(_inside(x, width), top + 38, Needle(place).name, "middle"))
         if a.place <= 0 <= b.place + 1:
             x = MARGIN - PITCH * a.place
-            centre.append(f"M{x} {top + 42}v30")
             anchor = "start" if a.place == 0 else "end" if b.place == -1 else "middle"
             text.append(_text(x, top + 38, "centre", anchor))
-    return (f'<g fill="currentColor" font-size="16">{"".join(text)}</g>'
-            f'<path fill="none" stroke="currentColor" stroke-width="1" d="{"".join(lines)}"/>'
-            + (f'<path fill="none" stroke="currentColor" stroke-width="3" d="{"".join(centre)}"/>'
+            centre.append(f"M{x + {'start': -4, 'end': 4, 'middle': 0}[anchor]} {top + 42}v32")
+    return (f'<g stroke="none" fill="currentColor" font-size="16">{"".join(text)}</g>'
+            f'<path d="{"".join(lines)}"/>'
+            + (f'<path stroke-width="3" d="{"".join(centre)}"/>'
                if centre else ""))
 
 
@@ -120,7 +121,7 @@ def _draw(mark: Mark, loops: int, needles: Needles,
     path = []
     for a, b, x, y in _runs(needles, strips):
         path.append(_shape(mark, x, y, b - a + 1))
-    drawn = f'<path fill="none" stroke="currentColor" {_STROKE[mark]} d="{"".join(path)}"/>'
+    drawn = f'<path {_STROKE[mark]} d="{"".join(path)}"/>'
     return drawn if mark is not Mark.CHOSEN else drawn + _draw(Mark.ONE, 1, needles, strips)
 
 
@@ -152,7 +153,7 @@ def _numbers(loops: int, needles: Needles, strips: tuple[tuple[Needle, Needle], 
         if here:
             out.append(f'<text x="{" ".join(map(str, here))}" y="{number * STRIP_HEIGHT + ROW + 6}"'
                        f'>{str(loops) * len(here)}</text>')
-    return ('<g class="wb-loops" fill="currentColor" font-size="16" font-weight="700"'
+    return ('<g class="wb-loops" stroke="none" fill="currentColor" font-size="16" font-weight="700"'
             f' text-anchor="middle">{"".join(out)}</g>')
 
 

@@ -12,15 +12,15 @@ from ..steps import Side
 from .band_svg import band_drawing
 from .figures import figures, finished
 from .html import block, esc, facts, front_matter, heading, items, link, table
-from .materials import cautions, gauges, machine, materials, needles_wanted, yarn_needed
+from .materials import cautions, machine, materials, needles_wanted, yarn_needed
 from .notes import notes_html, pictures_html
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
 
 
-def overview_page(proof: Proof) -> str:
-    """Return the whole page as Markdown."""
+def overview_page(proof: Proof, gauge: str) -> str:
+    """Return the whole page as Markdown; `gauge` is the HTML that all pages share."""
     pattern = proof.pattern
     sample = proof.sizes[len(proof.sizes) // 2]
     parts = [
@@ -34,7 +34,7 @@ def overview_page(proof: Proof) -> str:
               + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
               + materials(pattern, sample)),
         heading(2, "Gauge and swatch", "gauge"),
-        block(gauges(pattern, pattern.bands.values())),
+        block(gauge),
         heading(2, "Skills", "skills"), block(_skills(pattern)),
         heading(2, "Cautions", "cautions"), block(cautions(pattern, sample.strips)),
     ]
@@ -69,7 +69,7 @@ def _tables(proof: Proof) -> Iterable[str]:
     for place, band in enumerate(proof.pattern.bands.values()):
         plans = [plan for size in proof.sizes for plan in size.plans if plan.band.key == band.key]
         columns = [figures(plan) for plan in plans]
-        rows = [(esc(f"{f.label} [{f.unit}]"), *(esc(column[n].said) for column in columns))
+        rows = [(esc(f.label), *(esc(column[n].said) for column in columns))
                 for n, f in enumerate(columns[0])
                 if any(column[n].value for column in columns) or f.name == "fold_rows"]
         done = [finished(plan) for plan in plans]

@@ -10,13 +10,13 @@ from .band_svg import band_drawing
 from .figures import Finished, figures, finished
 from .hanging import hanging_table
 from .html import block, details, esc, facts, front_matter, heading, link
-from .materials import cautions, gauges, machine, materials, needles_wanted, yarn_needed
+from .materials import cautions, machine, materials, needles_wanted, yarn_needed
 from .telling import tell
 from .words import counted, stitches
 
 
-def size_page(pattern: Pattern, size: SizeProof) -> str:
-    """Return the whole page as Markdown."""
+def size_page(pattern: Pattern, size: SizeProof, gauge: str) -> str:
+    """Return the whole page as Markdown; `gauge` is the HTML that all sizes share."""
     measured = [finished(plan) for plan in size.plans]
     return "".join((
         front_matter(f"{pattern.title}, size {size.size}",
@@ -28,7 +28,7 @@ def size_page(pattern: Pattern, size: SizeProof) -> str:
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, needles_wanted(size)) + materials(pattern, size)),
         heading(2, "Gauge", "gauge"),
-        block(gauges(pattern, (plan.band for plan in size.plans))),
+        block(gauge),
         *(_strip(pattern, strip) for strip in size.strips),
         heading(2, "How it was counted", "counted"),
         block(_workings(pattern, size, measured)),
@@ -44,7 +44,7 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
                   (f"{name}, on the bed", stitches(plan.stitches.value))]
         if plan.placing:
             pairs.append((f"{name}, buttonholes",
-                          f"{plan.placing.holes} of {stitches(plan.placing.hole)}"))
+                          f"{plan.placing.holes}, each of {stitches(plan.placing.hole)}"))
     return (
         f'<p class="wb-edition">Version {esc(pattern.version)}, {esc(pattern.date)}. '
         f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{facts(pairs)}\n"

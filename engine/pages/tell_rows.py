@@ -23,7 +23,7 @@ def bring(m: Moment, step: steps.Bring) -> Told:
         rest = " All other needles stay in non-working position."
     else:
         rest = ""
-    return Told(text=f"<strong>Bring needles {needles_said(step.needles)}</strong> to "
+    return Told(text=f"<b>Bring needles {needles_said(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
                      f"{rest}")
 
@@ -32,9 +32,9 @@ def thread(m: Moment, step: steps.Thread) -> Told:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
     if not step.fresh:
-        return Told(text=f"<strong>Put the {yarn} back into the feeder.</strong> It hangs on the "
+        return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}, where the carriage stands.")
-    return Told(text=f"<strong>Thread the {yarn},</strong> a new end, on the {side}, where the "
+    return Told(text=f"<b>Thread the {yarn},</b> a new end, on the {side}, where the "
                      "carriage stands.")
 
 
@@ -42,15 +42,15 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
     """Yarn out of the feeder."""
     yarn = m.before.feeder if m.before else ""
     if not step.cut:
-        return Told(text=f"<strong>Take the {esc(yarn)} out of the feeder.</strong> Do not cut it: "
+        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
     if any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord for s in m.later):
         end = to_cut(len(m.band), m.pattern.bed.pitch, LAST_ROW)
-        return Told(text=f"<strong>Cut the {esc(yarn)}, leaving an end of about {end},</strong> "
+        return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
     tail = "" if yarn == WASTE else " Leave a tail a hand long."
-    return Told(text=f"<strong>Cut the {esc(yarn)}</strong> and take it out of the feeder.{tail}")
+    return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
 
 
 def set_dial(m: Moment, step: steps.SetDial) -> Told:
@@ -58,7 +58,7 @@ def set_dial(m: Moment, step: steps.SetDial) -> Told:
     purpose = f", {esc(step.purpose)}" if step.purpose else ""
     loose = m.section == "Fold" and m.strip.plan.band.fold is Fold.LOOSE
     first = loose and "fold row" in step.purpose
-    return Told(text=f"<strong>Set the dial to {dial_said(step.dial)}</strong>{purpose}.",
+    return Told(text=f"<b>Set the dial to {dial_said(step.dial)}</b>{purpose}.",
                 how=_FOLD_PAGE[Fold.LOOSE] if first else None)
 
 
@@ -66,14 +66,14 @@ def set_counter(m: Moment, step: steps.SetCounter) -> Told:
     """The row counter."""
     if m.before is not None and step.rows == m.before.counter - 1:
         why = f": {esc(step.purpose)}" if step.purpose else ""
-        return Told(text=f"<strong>Turn the row counter back to {step.rows}</strong>{why}.")
-    return Told(text=f"<strong>Set the row counter to {step.rows}.</strong>")
+        return Told(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
+    return Told(text=f"<b>Set the row counter to {step.rows}.</b>")
 
 
 def cast_on(m: Moment, step: steps.CastOn) -> Told:
     """A loop on each needle."""
     return Told(
-        text=f"<strong>Cast on with the {esc(m.after.feeder)}</strong> over needles "
+        text=f"<b>Cast on with the {esc(m.after.feeder)}</b> over needles "
              f"{needles_said(step.needles)}, one loop on each: {stitches(len(step.needles))}.",
         after=f"Whichever way you cast on, end with the carriage on the {m.after.side.value} and "
               f"the row counter at {m.after.counter}.",
@@ -86,8 +86,8 @@ def knit(m: Moment, step: steps.Knit) -> Told:
     purpose = f", {esc(step.purpose)}" if step.purpose.startswith("the ") else \
         f" {esc(step.purpose)}" if step.purpose else ""
     fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
-    return Told(text=f"<strong>Knit {rows}</strong>{purpose}, until the row counter shows "
-                     f"<strong>{m.after.counter}</strong>.{fills}", check=True, diagram=True)
+    return Told(text=f"<b>Knit {rows}</b>{purpose}, until the row counter shows "
+                     f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=True)
 
 
 def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
@@ -96,7 +96,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
     loose = " loose" if step.loose else ""
     long = " Make every new loop at least twice as long as a stitch." if step.loose else ""
     return Told(
-        text=f"<strong>Knit one{loose} row by hand</strong> with the end of {esc(step.yarn)}, from "
+        text=f"<b>Knit one{loose} row by hand</b> with the end of {esc(step.yarn)}, from "
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
              f"{needles_said(step.needles)} draw the yarn through all its loops together.{long}",
         after="Carriage and row counter stay as they are.",
@@ -106,7 +106,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
 def free_pass(m: Moment, step: steps.FreePass) -> Told:
     """The carriage across without knitting."""
     why = f", {esc(step.purpose)}" if step.purpose else ""
-    return Told(text=f"<strong>Make a free pass to the {m.after.side.value}:</strong> with the "
+    return Told(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
                      "feeder empty and the carriage set not to knit, take it across"
                      f"{why}.",
                 how=("row-counter-and-free-pass.html#free-pass", "how to make a free pass"))
@@ -117,7 +117,7 @@ def turn_work(m: Moment, step: steps.TurnWork) -> Told:
     times = 1 + sum(isinstance(s, steps.TurnWork) for s in m.earlier)
     faces = "The knit side now faces you" if times % 2 else "The purl side faces you again"
     return Told(
-        text=f"<strong>Turn the work</strong> with the garter bar: take all "
+        text=f"<b>Turn the work</b> with the garter bar: take all "
              f"{len(m.after.loaded)} stitches off, turn the bar over, and put them back on needles "
              f"{needles_said(m.after.loaded)}. {faces}.",
         after="The yarn's end has changed sides with the work and hangs on the "
@@ -132,13 +132,13 @@ def _same_yarn_next(m: Moment) -> bool:
 
 def hold(m: Moment, step: steps.Hold) -> Told:
     """Needles to holding."""
-    return Told(text=f"<strong>Push needles {needles_said(step.needles)}</strong> forward to "
+    return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
                      "holding position.", check=True, diagram=True)
 
 
 def resume(m: Moment, step: steps.Resume) -> Told:
     """Needles back from holding."""
-    return Told(text=f"<strong>Put needles {needles_said(step.needles)}</strong> back where the "
+    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b> back where the "
                      "carriage knits them, every latch open.", check=True)
 
 
@@ -149,19 +149,19 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
     rest = "Push the emptied needles back to non-working position." if step.rest else \
         "Leave the emptied needles in working position."
     picot = m.section == "Fold" and m.strip.plan.band.fold is Fold.PICOT
-    return Told(text=f"<strong>Move the stitch</strong> of {needles_said(step.needles)} "
+    return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
                      f"({stitches(len(step.needles))}) onto {onto}. {rest}",
                 how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=True)
 
 
 def take_off(m: Moment, step: steps.TakeOff) -> Told:
     """Needles dropped on waste yarn."""
-    return Told(text="<strong>Knit a few rows of waste yarn</strong> over needles "
+    return Told(text="<b>Knit a few rows of waste yarn</b> over needles "
                      f"{needles_said(step.needles)} only, and drop them: {esc(step.edge)}.",
                 after="Put carriage and row counter back where they were.", check=True)
 
 
 def increase(m: Moment, step: steps.Increase) -> Told:
     """Needles into work with a loop from beside."""
-    return Told(text=f"<strong>Bring needles {needles_said(step.needles)} into work</strong> and "
+    return Told(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
                      "give each a loop from the stitch beside it.", check=True)

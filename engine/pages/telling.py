@@ -51,10 +51,10 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
 def tell(strip: Strip, pattern: Pattern, prefix: str) -> str:
     """Return the strip's sections: a Markdown heading and an HTML list of steps each."""
     out, number, done = [], 0, 0
+    every = strip.program.steps
     for place, section in enumerate(strip.program.sections, 1):
         told: list[str] = []
-        moments = _moments(strip, pattern, section, done)
-        for moment in moments:
+        for moment in _moments(strip, pattern, section, every, done):
             told.append(_step(moment, f"{prefix}-{number + len(told) + 1}"))
         out.append(heading(3, section.title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}">\n{"".join(told)}</ol>\n\n')
@@ -63,10 +63,10 @@ def tell(strip: Strip, pattern: Pattern, prefix: str) -> str:
     return "".join(out)
 
 
-def _moments(strip: Strip, pattern: Pattern, section: steps.Section, done: int) -> list[Moment]:
+def _moments(strip: Strip, pattern: Pattern, section: steps.Section, every: tuple[Step, ...],
+             done: int) -> list[Moment]:
     """The section's steps, those that do the same at every hole together."""
-    every, states = strip.program.steps, strip.run.states
-    moments, at = [], done
+    states, moments, at = strip.run.states, [], done
     numbered = list(enumerate(section.steps))
     for _, group in groupby(numbered, lambda n: _kind(n[1], strip.program) or n[0]):
         together = tuple(step for _, step in group)
@@ -101,7 +101,7 @@ def _step(m: Moment, anchor: str) -> str:
     if told.how:
         how = f" {link(TECHNIQUES + told.how[0], esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
-    check = (f'<p class="wb-check"><strong>Check:</strong> {check_said(m.after)}.</p>'
+    check = (f'<p class="wb-check"><b>Check:</b> {check_said(m.after)}.</p>'
              if told.check else "")
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"

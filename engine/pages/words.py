@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
-from ..needles import Needles
+from ..needles import Needle, Needles
 from ..steps import Dial
 from ..trace import State
 from .marks import Mark, levels, sorted_needles
@@ -43,8 +43,18 @@ def needles_said(needles: Needles) -> str:
     spans = needles.spans()
     first, last = needles.first, needles.last
     if len(spans) > 3 and len(needles) == len(spans) == (last.place - first.place) // 2 + 1:
-        return f"every other needle from {first} to {last}"
+        return f"every other needle from {first} to {last}{_across_centre(needles)}"
     return joined(a.name if a == b else f"{a} to {b}" for a, b in spans)
+
+
+def _across_centre(needles: Needles) -> str:
+    """Odd numbers turn to even ones at the centre, where L1 and R1 are neighbours: say so."""
+    places = [place for place, in needles]
+    left, right = ([p for p in places if p < 0], [p for p in places if p >= 0])
+    if len(left) < 2 or len(right) < 2:
+        return ""
+    return (f" ({Needle(left[0])}, {Needle(left[1])} and so on to {Needle(left[-1])}, then "
+            f"{Needle(right[0])}, {Needle(right[1])} and so on)")
 
 
 def dial_said(dial: Dial) -> str:
@@ -68,6 +78,8 @@ def on_the_needles(state: State) -> str:
     if not loaded:
         return "no stitches on the needles"
     said = f"{stitches(len(loaded))} on the needles"
+    if len(state.loops) == 1 and state.working == loaded:
+        return said
     by_count = levels(state)
     if len(by_count) > 1 and by_count[-1] == loaded:
         said += f", {counted(len(by_count), 'loop')} on each"
