@@ -52,4 +52,19 @@ SOURCE_CODES: dict[str, str] = {
     "unused": "A yarn, fabric or edge that no band needs.",
 }
 
-CODES: dict[str, str] = {**SOURCE_CODES}
+SIZE_CODES: dict[str, str] = {
+    # size charts
+    "bad-span": "A measurement in a size chart that is neither a number nor a range upwards.",
+    "units-apart": "A cell of a size chart whose inches and centimetres disagree.",
+    # measures
+    "bad-measure": "A measure that cannot be read as a sum of names, numbers and lengths.",
+    "long-measure": "A measure too long, or too deep in brackets, to be checked by eye.",
+    "bad-measure-name": "A measure whose name is taken, or means something else in a sum.",
+    "unknown-measure": "A name in a measure that is no measure and no body measurement.",
+    "circular-measure": "Measures that lean on each other in a circle.",
+    "unlike-measures": "Lengths and numbers put together as only like and like can be.",
+    "division-by-nothing": "A division by 0, or rounding to a step that is not above 0.",
+    "huge-measure": "A figure with more digits than any measure of a garment has.",
+}
+
+CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES}
