@@ -1,1 +1,1 @@
-"""The rim around the engine: reads source files, hands pages to the site builder, prints findings."""
+"""The rim around the engine: reads files, hands pages to the site builder, prints findings."""

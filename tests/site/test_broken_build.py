@@ -41,7 +41,7 @@ def test_an_error_leaves_the_old_site_whole(project: Path) -> None:
 
 
 def test_an_error_writes_no_new_site(project: Path) -> None:
-    source_of(project).write_text("title: [")
+    source_of(project).write_text("title: [\n")
     assert build(project, project / "site").returncode != 0
     assert not (project / "site").exists()
 
@@ -51,11 +51,11 @@ def test_check_lists_every_pattern_and_says_so_by_its_exit(
     assert main(["check", "--root", str(project)]) == 0
     other = project / "patterns" / "second"
     shutil.copytree(source_of(project).parent, other)
-    source_of(project).write_text("title: [")
+    source_of(project).write_text("title: [\n")
     (other / "pattern.yaml").write_bytes(b"title: caf\xe9\n")
     assert main(["check", "--root", str(project)]) == 1
     said = capsys.readouterr().out
-    assert "patterns/little-lamp-cardigan/pattern.yaml:1:" in said
+    assert "patterns/little-lamp-cardigan/pattern.yaml:2:1: error[" in said
     assert "patterns/second/pattern.yaml:1:11: error[not-utf-8]" in said
 
 
@@ -89,7 +89,7 @@ def test_no_text_of_a_source_becomes_a_script(project: Path, phone: Page) -> Non
     for path in [project / "site" / "index.html", *sorted(folder.glob("*.html"))]:
         phone.goto(path.as_uri())
         for harm in ("script", "iframe", "[onerror]", "a[href^='javascript']", "a[href^='data']"):
-            assert phone.locator(f"main {harm}").count() == 0
+            assert phone.locator(f"article.md-content__inner {harm}").count() == 0
     assert alarms == []
 
 

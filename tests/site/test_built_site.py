@@ -60,6 +60,7 @@ def test_axe_finds_nothing(address: str, browser: Browser, width: int, scheme: s
         page.goto(f"{address}/{kind}")
         if scheme == "dark":
             page.evaluate("document.body.setAttribute('data-md-color-scheme', 'slate')")
+            page.wait_for_timeout(400)  # until the theme has faded its colours over
         violations = Axe().run(page).response["violations"]
         if violations:
             found[kind] = [(v["id"], [n["target"] for n in v["nodes"]][:3]) for v in violations]
@@ -132,7 +133,8 @@ def test_a_size_page_is_whole_without_scripts_and_from_disk(site: Path, browser:
 def test_the_site_opens_from_disk_and_its_search_answers(site: Path, phone: Page) -> None:
     phone.goto((site / "index.html").as_uri())
     phone.click("label[for=__search] >> nth=0")
-    phone.fill("input.md-search__input", "waistcoat")
+    phone.wait_for_timeout(1000)  # the theme reads its index once the field has the focus
+    phone.type("input.md-search__input", "waistcoat", delay=30)
     phone.wait_for_selector(".md-search-result__item a", timeout=15000)
     found = phone.eval_on_selector_all(".md-search-result__item a", "all => all.map(a => a.href)")
     assert any("quayside-waistcoat" in address for address in found)
