@@ -118,9 +118,9 @@ def _tools(size: SizeProof) -> Iterable[str]:
 def machine(pattern: Pattern, widest: int) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
     bed = pattern.bed
-    return (f"<p>A {esc(bed.name)} with {bed.pitch.in_mm()} from needle to needle: "
-            f"{bed.needles} needles, of which {widest} are used. A row counter that the carriage "
-            "trips.</p>")
+    return (f"<p>A needle bed of {bed.pitch.in_mm()} from needle to needle ({esc(bed.name)}) with "
+            f"at least {widest} needles; the pattern is written for {bed.needles}. A row counter "
+            "that the carriage trips.</p>")
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +177,9 @@ def cautions(pattern: Pattern, strips: Iterable[Strip]) -> str:
 def _children(pattern: Pattern) -> str:
     whose = "a baby" if pattern.wearer is Wearer.BABIES else "a child"
     parts = ["Buttons can come off and choke: sew them on firmly and check them after every wash. "
-             "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021, and 16 CFR 1501. "
+             "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021. In the USA, 16 CFR "
+             "1501 on small parts exempts buttons on clothes, which makes a loose one no less "
+             "dangerous. "
              + link(f"{CAUTIONS}#buttons", "Cautions on buttons and small parts"),
              "Cords can strangle: add none, and leave none of the cords that were used in making. "
              "Standards to ask for: EN 14682, ASTM F1816-18 and 16 CFR Part 1120. "

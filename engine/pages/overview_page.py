@@ -99,7 +99,7 @@ def _drawings(sample: SizeProof) -> str:
 
 
 def _skills(pattern: Pattern) -> str:
-    told = items((esc(skill) for skill in pattern.skills), "wb-list")
+    told = items((esc(skill[:1].upper() + skill[1:]) for skill in pattern.skills), "wb-list")
     return (told or "<p>The designer names none.</p>") + \
         f"<p>{link('../../techniques/index.html', 'All techniques')}</p>"
 

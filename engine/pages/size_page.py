@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..band import BandPlan
 from ..model import Pattern
 from ..proof import SizeProof, Strip
 from ..steps import Side
+from ..units import Length
 from .band_svg import band_drawing
 from .figures import Finished, figures, finished
 from .hanging import hanging_table
-from .html import block, details, esc, facts, front_matter, heading, link
+from .html import block, details, esc, facts, front_matter, heading, items, link
 from .materials import cautions, machine, materials, needles_wanted, yarn_needed
 from .telling import tell
 from .words import counted, stitches
@@ -30,6 +33,7 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str) -> str:
         heading(2, "Gauge", "gauge"),
         block(gauge),
         *(_strip(pattern, strip) for strip in size.strips),
+        *(_buttons(plan) for plan in size.plans),
         heading(2, "How it was counted", "counted"),
         block(_workings(pattern, size, measured)),
     ))
@@ -50,7 +54,8 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
         f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{facts(pairs)}\n"
         "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
         "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
-        f"you. {link('../../reading.html', 'How to read this page')}</p>")
+        f"you. {link('../../reading.html', 'How to read this page')}. Every number is worked out "
+        f"at the end: {link('#counted', 'how it was counted')}.</p>")
 
 
 def _strip(pattern: Pattern, strip: Strip) -> str:
@@ -68,6 +73,18 @@ def _strip(pattern: Pattern, strip: Strip) -> str:
                     f"bed, no yarn in the feeder, and the carriage on the "
                     f"{strip.program.starts.value}.{_first_of_two(strip)}</p>\n{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
+
+
+def _buttons(plan: BandPlan) -> str:
+    """Where the buttons go: over the middle of each hole, measured from the hem."""
+    if plan.placing is None:
+        return ""
+    half = Fraction(plan.placing.hole, 2)
+    places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
+    return (heading(2, f"{plan.band.title}, buttons", f"{plan.band.key}-buttons")
+            + block("<p>Lay the fronts one over the other, hem to hem, and sew a button under the "
+                    "middle of each hole. Measured along the finished band from the hem:</p>"
+                    + items((f"{at}" for at in places), "wb-list", "ol")))
 
 
 def _first_of_two(strip: Strip) -> str:
