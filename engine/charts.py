@@ -31,7 +31,8 @@ def read_span(text: str) -> tuple[Fraction, Fraction]:
         low = read_number(match[1])
         high = read_number(match[2]) if match[2] else low
     except UnitError:
-        raise UnitError(f'"{text}"', expected, "Write it without its unit.") from None
+        unit = match[1].strip()[:1].isdigit()
+        raise UnitError(f'"{text}"', expected, "Leave the unit out." if unit else "") from None
     if not 0 < low <= high:
         raise UnitError(f'"{text}"', "figures above 0, the smaller first")
     return low, high

@@ -142,7 +142,9 @@ def _unreadable(text: str, at: int) -> ExpressionFault:
     found = clip(run[0] if run else text[at])
     remedy = {"^": "Write a product.", ",": "Write a point for the decimal comma."}.get(
         found, "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2.")
-    if found[:1].isdigit():
+    if found in "½¼¾⅓⅔⅛⅜⅝⅞":
+        remedy = "Write the fraction with / between two numbers."
+    elif re.match("[0-9]", found):
         remedy = ("Write a number of at most six digits on each side of the point, and behind it "
                   "an operator, % or one of mm, cm, m, in.")
     return ExpressionFault("bad-measure", at, f'"{found}"',
@@ -150,7 +152,7 @@ def _unreadable(text: str, at: int) -> ExpressionFault:
 
 
 class _Reader:
-    """Reads parts into a tree, one level of brackets or minus signs at a time."""
+    """Reads parts into a tree, one level of brackets at a time."""
 
     def __init__(self, parts: tuple[_Part, ...], length: int) -> None:
         self.parts, self.next, self.length = parts, 0, length
@@ -162,9 +164,9 @@ class _Reader:
 
     def sum(self, level: int) -> Expression:
         """Read things with + or - between them."""
-        if level > MOST_LEVELS:
+        if level > MOST_LEVELS + 1:
             raise ExpressionFault("long-measure", self.parts[self.next - 1].at,
-                                  f"more than {MOST_LEVELS} levels of brackets and minus signs",
+                                  f"more than {MOST_LEVELS} levels of brackets",
                                   f"at most {MOST_LEVELS}", "Break it into several measures.")
         tree = self._product(level)
         while (sign := self.peek()) and sign in "+-":
@@ -188,10 +190,10 @@ class _Reader:
         if part.text == "-":
             minus = part.at
             if self.peek() == "-":
-                raise self._unexpected(self._take())
+                raise _misplaced(self._take())
             return Opposite(self._single(level), minus)
         if part.text != "(":
-            raise self._unexpected(part)
+            raise _misplaced(part)
         tree = self.sum(level + 1)
         self._close(part)
         return tree
@@ -229,20 +231,36 @@ class _Reader:
         if self.peek() == ")":
             self._take()
             return
-        if self.next < len(self.parts):
-            raise self._unexpected(self.parts[self.next])
+        self.end()
         raise ExpressionFault("bad-measure", opening.at, "a bracket that is not closed", "",
                               "Add the ) that is missing.")
 
-    def _unexpected(self, part: _Part) -> ExpressionFault:
-        return ExpressionFault("bad-measure", part.at, f'"{clip(part.text)}" here',
-                               "an operator between two things, and nothing else",
-                               "Check what stands before it.")
-
     def end(self) -> None:
-        """Raise ExpressionFault when anything is left over."""
+        """Raise ExpressionFault when anything is left over where an operator is due."""
         if self.next < len(self.parts):
-            raise self._unexpected(self.parts[self.next])
+            before, part = self.parts[self.next - 1], self.parts[self.next]
+            found = "a ) that closes nothing" if part.text == ")" else f'"{clip(part.text)}" here'
+            raise ExpressionFault("bad-measure", part.at, found, "an operator between two things",
+                                  _way_out(before.kind, part))
+
+
+def _way_out(before: str, part: _Part) -> str:
+    if part.text == ")":
+        return "Delete it, or write the ( it closes."
+    if part.text == "," and before == "number":
+        return "Write a point for the decimal comma."
+    if part.text == ",":
+        return "Use commas in min, max and round_to only."
+    if part.kind == "name" and before == "number":
+        return f"Write * for a product, or one of {', '.join(UNITS[:4])} for a unit."
+    if part.kind == "name" and before == "name":
+        return "Write _ for a space in a name, or an operator."
+    return "Write + - * or / before it."
+
+
+def _misplaced(part: _Part) -> ExpressionFault:
+    return ExpressionFault("bad-measure", part.at, f'"{part.text}" here',
+                           "a name, number or length", "Check the sign or bracket before it.")
 
 
 def _name(part: _Part) -> Name:

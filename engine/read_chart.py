@@ -113,22 +113,37 @@ def _row(findings: Findings, entry: Entry, columns: _Columns) -> Row | None:
     printed = {unit: _figures(own, unit, columns.sizes) for unit in ("cm", "in")}
     mended = _mended(own, columns)
     filled, from_what = _filled(own, columns)
-    for size in filled.keys() & (printed["cm"].keys() | printed["in"].keys()):
-        findings.fault("two-answers", own.place, f'"{entry.label}" of size {size} both printed '
-                       "and filled", "one of the two", "Replace a printed error under mended.")
     cells = {}
     for size in columns.sizes:
+        counts = printed[columns.authority].get(size, "")
         mending = mended.get(size, _Mending("", ""))
-        figures = mending.figures or printed[columns.authority].get(size) or filled.get(size)
+        figures = mending.figures or counts or filled.get(size)
         if figures:
             low, high = (Length(end * MM_IN[columns.authority]) for end in read_span(figures))
             cells[size] = Cell(low, high, printed["cm"].get(size, ""), printed["in"].get(size, ""),
-                               mending.how, from_what if size in filled else "")
-    if not cells:
-        findings.fault("missing-key", own.place, f'no figure in {columns.authority} in '
-                       f'measurement "{entry.label}"', f"figures in {columns.authority}, the "
-                       "column that counts", "Add them, or choose the other column.")
+                               mending.how, "" if counts else from_what)
+    _check_columns(own, columns, printed, filled, cells)
     return Row(entry.label, label, how, source, cells)
+
+
+def _check_columns(row: Fields, columns: _Columns, printed: Mapping[str, Mapping[str, str]],
+                   filled: Mapping[str, str], cells: Mapping[str, Cell]) -> None:
+    """Record cells that are both printed and filled, and print that comes to nothing."""
+    findings, unit = row.findings, columns.authority
+    for size in (s for s in filled if s in printed[unit]):
+        findings.fault("two-answers", findings.places[f"{row.path}.filled.{unit}.{size}"],
+                       f"size {size} both printed in {unit} and filled", "one of the two",
+                       "Replace a printed error under mended.")
+    idle = [size for other in printed for size in printed[other] if size not in cells]
+    if has_errors(findings.problems):
+        return
+    if not cells:
+        findings.fault("missing-key", row.place, f"no figures in {unit} in {row.what}",
+                       "figures in the column that counts", f"Add {unit}: {{S: 81–86}}.")
+    elif idle:
+        findings.warn("missing-size", row.place, f"no {unit} in {row.what} for {', '.join(idle)}",
+                      "figures in the column that counts",
+                      "Add them under filled, saying how they follow from the other column.")
 
 
 def _figures(row: Fields, unit: str, sizes: tuple[str, ...]) -> dict[str, str]:
