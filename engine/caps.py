@@ -12,7 +12,14 @@ from .counts import decimal
 from .curves import STEP_ROWS, of_side, stepped
 from .gauge import Gauge
 from .profile import How, Profile, in_order, shifted
-from .shaping import Finish, Remainder, Schedule, paired_events, spread_events
+from .shaping import (
+    Finish,
+    Remainder,
+    Schedule,
+    paired_events,
+    paired_rows,
+    spread_events,
+)
 from .units import Length
 
 
@@ -23,7 +30,8 @@ class CapAsk:
     `foot` are the bind-offs of each side, the armhole's own first ones (C02); `crown` those
     before the flat top of `top` stitches. `armhole` is the sewn length of both armhole edges,
     front and back [mm], `ease` what the cap is longer [mm, less than 0 for shorter], and
-    `tolerance` how far off it may be [mm]. `top_give` is what the top may change [stitches];
+    `tolerance` how far off it may be [mm]. `highest` is how many rows the cap may have, such as
+    the armhole's, None for any. `top_give` is what the top may change [stitches];
     it changes by one where both sides would else be unequal.
     """
 
@@ -36,6 +44,7 @@ class CapAsk:
     tolerance: Fraction = Fraction(5)
     crown: tuple[int, ...] = ()
     top_give: int = 2
+    highest: int | None = None
 
     def __post_init__(self) -> None:
         if self.top < 1 or self.tolerance < 0 or self.top_give < 0:
@@ -133,6 +142,9 @@ def solve_cap(ask: CapAsk) -> Cap | NoCap:
                      f"{_spare(ask, 0)} for a top of {ask.top}",
                      "Widen the sleeve at the underarm, narrow the top or bind off less.")
     caps = [cap for top in tops for cap in _enclosing(ask, top)]
+    if not caps:
+        return NoCap(f"the bind-offs and a decrease on every row take more than {ask.highest} rows",
+                     "Narrow the sleeve at the underarm or deepen the armhole.")
     best = min(caps, key=lambda cap: (abs(cap.off), abs(cap.top - ask.top), cap.rows))
     return best if abs(best.off) <= ask.tolerance else _refused(best)
 
@@ -143,16 +155,28 @@ def _spare(ask: CapAsk, top: int) -> int:
 
 
 def _enclosing(ask: CapAsk, top: int) -> tuple[Cap, ...]:
-    """The highest cap that is too short, if any, and the lowest that is not."""
+    """The highest cap that is too short and the lowest that is not, as far as there are any."""
     events = paired_events(_spare(ask, top))
-    lowest = _even_up(events + 1)
-    above = _cap(ask, top, events, max(lowest, _straight_rows(ask, top, events)))
+    lowest, highest = _slope_limits(ask, events)
+    if lowest > highest:
+        return ()
+    above = _cap(ask, top, events,
+                 min(highest, max(lowest, _straight_rows(ask, top, events))))
     below = above
-    while above.length < ask.target:
+    while above.length < ask.target and above.slope.rows < highest:
         below, above = above, _cap(ask, top, events, above.slope.rows + STEP_ROWS)
     while below.length >= ask.target and below.slope.rows > lowest:
         above, below = below, _cap(ask, top, events, below.slope.rows - STEP_ROWS)
     return below, above
+
+
+def _slope_limits(ask: CapAsk, events: int) -> tuple[int, int]:
+    """The fewest and most rows of the slope, both even [rows]."""
+    steps = STEP_ROWS * len(ask.foot + ask.crown)
+    most = ask.target / ask.gauge.row if ask.highest is None else Fraction(ask.highest - steps)
+    lowest = _even_up(events + 1)
+    top = paired_rows(most)
+    return lowest, max(lowest, top) if ask.highest is None else top
 
 
 def _straight_rows(ask: CapAsk, top: int, events: int) -> int:
@@ -190,6 +214,10 @@ def _refused(best: Cap) -> NoCap:
     if flattest and best.off > 0:
         return NoCap(f"{found}; it already decreases on every row",
                      "Narrow the sleeve at the underarm or deepen the armhole.", best)
+    highest = best.ask.highest
+    if best.off < 0 and highest is not None and best.rows + STEP_ROWS > highest:
+        return NoCap(f"{found}; it is as high as it may be, {best.rows} rows",
+                     "Widen the sleeve at the underarm or its top, or ease the sleeve less.", best)
     return NoCap(found, "Allow more tolerance, or let the top give more stitches.", best)
 
 

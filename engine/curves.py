@@ -182,6 +182,8 @@ def round_neck(stitches: int, rows: int, *, centre: int | None = None,
                          f"{stitches} for two sides")
     room = rows // STEP_ROWS - 2
     number = min(side, room) if steps is None else steps
+    if side and number < 1:
+        raise ValueError(f"a neck {rows} rows deep has no room for steps of {side} stitches")
     return Neck(centre, falling_steps(side, number) if side else (), rows)
 
 

@@ -12,8 +12,6 @@ from typing import NamedTuple
 
 from .profile import Change, How
 
-SEAM_STITCHES = 2  # one at each side of a piece that is seamed there (worked examples G05, C09)
-
 
 class Finish(Enum):
     """What the last event is followed by."""
@@ -208,7 +206,10 @@ def stacked(*schedules: Schedule) -> Schedule:
 
 
 def paired_rows(rows: Fraction | int) -> int:
-    """Return `rows` down to an even number, so that the carriage ends where it began (G06, C09)."""
+    """Return `rows` down to an even number, so that the carriage ends where it began (G06, C09).
+
+    Stitches shared by two sides go the same way (N02).
+    """
     pairs = Fraction(rows) / 2
     return pairs.numerator // pairs.denominator * 2
 
@@ -222,3 +223,10 @@ def paired_events(change: int) -> int:
     if change % 2:
         raise ValueError(f"{abs(change)} stitches cannot be shared by two sides")
     return abs(change) // 2
+
+
+def seamed(stitches: int, sides: int = 2) -> int:
+    """Return `stitches` with one more for every side that a seam takes in (G05, C09)."""
+    if sides not in (0, 1, 2):
+        raise ValueError(f"a piece has two sides, not {sides}")
+    return stitches + sides

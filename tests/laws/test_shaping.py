@@ -1,0 +1,485 @@
+"""What must hold for every shaping: sums, order, rows that fit, mirrored sides, scaled gauges."""
+
+import re
+from collections import Counter
+from fractions import Fraction
+from itertools import accumulate, pairwise
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from shapely import LineString, Polygon
+from walebook.caps import Cap, CapAsk, solve_cap
+from walebook.curves import (
+    Bend,
+    armhole_by_thirds,
+    armhole_slope,
+    elliptic_neck,
+    falling_steps,
+    quarter_at_once,
+    quarter_ellipse,
+    round_neck,
+    stepped,
+    steps_of,
+    v_neck,
+)
+from walebook.gauge import Gauge
+from walebook.profile import (
+    Change,
+    How,
+    Profile,
+    in_order,
+    joined,
+    shifted,
+    turned_over,
+    widened,
+)
+from walebook.raglan import raglan, raglan_shares
+from walebook.shaping import Block, Finish, Remainder, Schedule, schedule_of, spread_events, stacked
+from walebook.shoulders import HeldShoulder, Larger, Wrap, graded_steps, shoulder_steps
+
+SQUARE = Gauge(Fraction(1), Fraction(1), "")
+sizes = st.fractions(Fraction(2), Fraction(10), max_denominator=12)
+gauges = st.builds(Gauge, sizes, sizes, st.just(""))
+
+
+@st.composite
+def profiles(draw, hows=tuple(How)):
+    """Edges of any changes in any order."""
+    rows = draw(st.integers(0, 60))
+    count = draw(st.integers(0, 12))
+    at = sorted(draw(st.lists(st.integers(0, rows), min_size=count, max_size=count)))
+    changes = (Change(r, draw(st.integers(1, 9)), draw(st.sampled_from(hows))) for r in at)
+    return Profile(rows, tuple(changes))
+
+
+@st.composite
+def spreads(draw):
+    """A spread that fits, and what was asked for."""
+    grid = draw(st.sampled_from([1, 2, 4]))
+    events = draw(st.integers(1, 60))
+    finish = draw(st.sampled_from(Finish))
+    first = draw(st.none() | st.integers(0, 20))
+    parts = events + (finish is Finish.PLAIN) - (first is not None)
+    rows = draw(st.integers(grid * parts + (first or 0), grid * parts + 200))
+    asked = {
+        "finish": finish,
+        "first": first,
+        "grid": grid,
+        "remainder": draw(st.sampled_from(Remainder)),
+    }
+    return events, rows, asked
+
+
+# Schedules
+
+
+@given(spreads())
+def test_events_rise_fit_and_are_all_there(spread):
+    events, rows, asked = spread
+    schedule = spread_events(events, rows, **asked)
+    assert schedule.events == len(schedule.event_rows) == events
+    assert all(a < b for a, b in pairwise(schedule.event_rows))
+    assert schedule.event_rows[-1] + schedule.plain_rows_after == rows
+    if asked["first"] is not None:
+        assert schedule.event_rows[0] == asked["first"]
+    start = asked["first"] or 0
+    assert all((row - start) % asked["grid"] == 0 for row in schedule.event_rows)
+
+
+@given(spreads())
+def test_gaps_differ_by_one_step_of_the_grid_in_the_order_asked_for(spread):
+    events, rows, asked = spread
+    at = spread_events(events, rows, **asked).event_rows
+    gaps = [b - a for a, b in pairwise(at if asked["first"] is not None else (0, *at))]
+    assert not gaps or max(gaps) - min(gaps) in (0, asked["grid"])
+    remainder = asked["remainder"]
+    if remainder is Remainder.PLAIN_AT_TOP:
+        assert len(set(gaps)) <= 1
+    if remainder is Remainder.SHORTER_FIRST:
+        assert gaps == sorted(gaps)
+    if remainder is Remainder.LONGER_FIRST:
+        assert gaps == sorted(gaps, reverse=True)
+    if remainder is Remainder.LONGER_MIDDLE:
+        peak = gaps.index(max(gaps)) if gaps else 0
+        assert gaps[: peak + 1] == sorted(gaps[: peak + 1])
+        assert gaps[peak:] == sorted(gaps[peak:], reverse=True)
+
+
+@given(spreads())
+def test_the_last_event_is_on_the_last_row_or_leaves_a_whole_gap(spread):
+    events, rows, asked = spread
+    schedule = spread_events(events, rows, **asked)
+    at, after, grid = schedule.event_rows, schedule.plain_rows_after, asked["grid"]
+    gaps = [b - a for a, b in pairwise(at if asked["first"] is not None else (0, *at))]
+    if asked["finish"] is Finish.PLAIN:
+        assert after >= max(grid, max(gaps, default=0) - grid)
+    elif asked["remainder"] is not Remainder.PLAIN_AT_TOP and gaps:
+        assert after < grid
+
+
+@given(spreads())
+def test_one_event_too_many_is_refused(spread):
+    events, _, asked = spread
+    parts = events + (asked["finish"] is Finish.PLAIN) - (asked["first"] is not None)
+    rows = asked["grid"] * parts + (asked["first"] or 0)
+    spread_events(events, rows, **asked)
+    assume(parts > 0)
+    with pytest.raises(ValueError, match="do not fit"):
+        spread_events(events, rows - 1, **asked)
+
+
+def _read(words: str) -> list[int]:
+    """The rows that a knitter works who follows the words."""
+    rows: list[int] = []
+    for part in words.split(", then "):
+        named = [int(n) for n in re.findall(r"\d+", part.split("row", 1)[1])]
+        every = [1 if n == "row" else int(n) for n in re.findall(r"every (row|\d+)", part)]
+        times = {"once": 1, "twice": 2}.get(part.split()[-1])
+        at = rows[-1] if rows else 0
+        if "alternately" in part:
+            total = int(re.search(r"(\d+) times in all", part)[1])
+            rows += list(accumulate((every[i % 2] for i in range(total)), initial=at))[1:]
+        elif every:
+            total = times or int(re.search(r"(\d+) times", part)[1])
+            rows += [at + every[0] * (i + 1) for i in range(total)]
+        else:
+            rows += named
+    return rows
+
+
+@given(spreads())
+def test_the_words_say_what_is_worked(spread):
+    events, rows, asked = spread
+    schedule = spread_events(events, rows, **asked)
+    for where in ("at each end", ""):
+        assert _read(schedule.said("bind off", where)) == list(schedule.event_rows)
+
+
+@given(st.sets(st.integers(0, 80), max_size=20), st.integers(80, 99), st.integers(1, 5))
+def test_any_rows_are_gathered_and_given_back(rows, total, above):
+    schedule = schedule_of(sorted(rows), total)
+    assert list(schedule.event_rows) == sorted(rows)
+    assert stacked(Schedule(above), schedule).event_rows == tuple(r + above for r in sorted(rows))
+    assert all(a.every != b.every for a, b in pairwise(schedule.blocks))
+    if schedule.events:
+        assert steps_of(schedule.changes(How.DECREASE, 2)) == (2,) * len(rows)
+
+
+def test_the_trades_own_sentence():
+    # the wording asked of the project: "decrease 1 stitch at each end of every 6th row 5 times,
+    # then every 8th row 4 times"
+    schedule = Schedule(62, (Block(6, 5), Block(8, 4)))
+    assert schedule.said() == (
+        "decrease 1 stitch at each end of every 6th row 5 times, then of every 8th row 4 times"
+    )
+    assert Schedule(9, (Block(2, 1),)).said(above=40) == "decrease 1 stitch at each end of row 42"
+
+
+@pytest.mark.parametrize(
+    "build",
+    [
+        lambda: Schedule(10, (Block(6, 2),)),
+        lambda: Schedule(10, (Block(0, 2),)),
+        lambda: Schedule(10, (Block(2, 0),)),
+        lambda: Schedule(10, (), first=-1),
+        lambda: Schedule(10, (Block(2, 3),), first=5),
+        lambda: schedule_of((3, 3), 9),
+        lambda: spread_events(-1, 9),
+    ],
+)
+def test_a_schedule_that_does_not_add_up_cannot_be_built(build):
+    with pytest.raises(ValueError, match=r"\d"):
+        build()
+
+
+@given(st.integers(1, 40), st.integers(1, 8), st.integers(2, 4))
+def test_gauges_that_are_multiples_give_gaps_that_are(events, gap, factor):
+    one = spread_events(events, events * gap)
+    more = spread_events(events, events * gap * factor)
+    assert more.event_rows == tuple(row * factor for row in one.event_rows)
+
+
+# Profiles
+
+
+@given(profiles(), gauges)
+def test_an_edge_ends_where_its_changes_lead(profile, gauge):
+    widths = profile.widths()
+    assert len(widths) == profile.rows + 1
+    assert widths[-1] == profile.net == sum(c.outward for c in profile.changes)
+    assert profile.points(gauge)[-1] == (profile.net * gauge.stitch, profile.rows * gauge.row)
+    assert sum(run.rows for run in profile.runs()) == profile.rows
+
+
+@given(profiles(), gauges)
+def test_its_length_is_that_of_the_drawn_line(profile, gauge):
+    # shapely measures the same corners in floating point
+    line = [(float(x), float(y)) for x, y in profile.points(gauge)]
+    length = LineString(line).length if len(line) > 1 else 0
+    assert float(profile.sewn_length(gauge)) == pytest.approx(length, abs=0.00051)
+
+
+@given(profiles(), gauges, st.integers(2, 5))
+def test_a_fabric_twice_as_coarse_has_edges_twice_as_long(profile, gauge, factor):
+    coarse = Gauge(gauge.stitch * factor, gauge.row * factor, "")
+    fine = profile.sewn_length(gauge) * factor
+    assert abs(profile.sewn_length(coarse) - fine) <= Fraction(factor + 1, 2000)
+
+
+@given(profiles(), profiles(), gauges)
+def test_joined_edges_add_up(lower, upper, gauge):
+    both = joined(lower, upper)
+    assert both.net == lower.net + upper.net
+    assert both.rows == lower.rows + upper.rows
+    assert both.held == lower.held + upper.held
+    assert both.widths()[: lower.rows] == lower.widths()[: lower.rows]
+    # joining can only shorten: the plain rows below a slope become part of it
+    apart = lower.sewn_length(gauge) + upper.sewn_length(gauge)
+    assert both.sewn_length(gauge) <= apart + Fraction(1, 500)
+
+
+_SEWN = (How.DECREASE, How.INCREASE, How.BIND_OFF, How.CAST_ON)
+
+
+@given(profiles(_SEWN))
+def test_an_edge_turned_over_twice_is_itself(profile):
+    over = turned_over(profile)
+    assert over.net == -profile.net
+    assert turned_over(over) == profile
+    assert widened(widened(profile.changes)) == profile.changes
+    assert shifted(shifted(profile.changes, 3), -3) == profile.changes
+    later = shifted(profile.changes, 1)
+    both = in_order(later, profile.changes)
+    assert Counter(both) == Counter(later + profile.changes)
+    assert all(a.row <= b.row for a, b in pairwise(both))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        (Change(-1, 1, How.DECREASE),),
+        (Change(11, 1, How.DECREASE),),
+        (Change(5, 0, How.DECREASE),),
+        (Change(5, 1, How.DECREASE), Change(4, 1, How.DECREASE)),
+    ],
+)
+def test_an_edge_out_of_order_cannot_be_built(changes):
+    with pytest.raises(ValueError, match="row"):
+        Profile(10, changes)
+
+
+def test_held_stitches_do_not_turn_over():
+    with pytest.raises(ValueError, match="held"):
+        turned_over(Profile(10, (Change(3, 2, How.HOLD),)))
+
+
+# Curves
+
+
+@given(st.data(), st.integers(1, 60))
+def test_falling_steps_fall_and_add_up(data, stitches):
+    number = data.draw(st.integers(1, stitches))
+    steps = falling_steps(stitches, number)
+    assert sum(steps) == stitches
+    assert len(steps) == number
+    assert list(steps) == sorted(steps, reverse=True)
+    assert steps[-1] >= 1
+    if 2 * stitches <= number * (number + 1):  # the stair itself is enough
+        assert all(a - b <= 1 for a, b in pairwise(steps[1:]))
+        assert steps[0] - (steps[1] if number > 1 else 1) <= 2
+
+
+@given(st.integers(1, 50), st.integers(2, 80), st.sampled_from([1, 2]), st.sampled_from(Bend))
+def test_an_ellipse_is_followed_to_the_nearest_stitch(stitches, rows, every, bend):
+    changes = quarter_ellipse(stitches, rows, every=every, bend=bend)
+    assert sum(c.stitches for c in changes) == stitches
+    widths = Profile(rows, changes).widths()
+    assert list(widths) == sorted(widths, reverse=True)
+    # shapely's circle of 4 × 1024 corners, stretched: where a level line meets it
+    for row in range(0, rows - every, every):
+        up = row + Fraction(every, 2)
+        off = rows - up if bend is Bend.LEVEL_FIRST else up
+        reach = _reach(stitches, rows, float(off))
+        inward = reach if bend is Bend.LEVEL_FIRST else stitches - reach
+        assert abs(-widths[row] - inward) <= 0.5 + stitches * 1e-5
+
+
+_CIRCLE = LineString([(0, 0), (0, 1e-9)]).buffer(1, quad_segs=1024)
+
+
+def _reach(stitches: int, rows: int, off: float) -> float:
+    level = LineString([(0, off / rows), (2, off / rows)])
+    crossing = _CIRCLE.intersection(level)
+    return stitches * crossing.bounds[2] if not crossing.is_empty else 0
+
+
+@given(st.integers(2, 40), st.integers(4, 80))
+def test_an_ellipse_encloses_about_its_area(stitches, rows):
+    corners = Profile(rows, quarter_ellipse(stitches, rows, every=1)).widths()
+    outline = [(0, 0)]
+    for row, width in enumerate(corners[:-1]):
+        outline += [(-width, row), (-width, row + 1)]
+    cut_out = Polygon([*outline, (0, rows)])
+    quarter = _CIRCLE.area / 4 * stitches * rows
+    # half a stitch in each row at the most, and the last row's remainder
+    assert abs(cut_out.area - quarter) <= rows / 2 + stitches
+
+
+@given(st.integers(3, 60), st.integers(0, 9), st.data())
+def test_both_armholes_take_the_same_stitches_on_the_same_rows(stitches, start, data):
+    rows = 3 * (1 + stitches + 2) + data.draw(st.integers(stitches, 90))
+    thirds = [armhole_by_thirds(stitches, rows, start=start, parity=p) for p in (0, 1)]
+    at_once, rest = quarter_at_once(stitches)
+    slopes = [armhole_slope(at_once, rest, rows, start=start, parity=p) for p in (0, 1)]
+    for near, far in (thirds, slopes):
+        assert sum(c.stitches for c in near) == sum(c.stitches for c in far) == stitches
+        assert [c for c in near if c.row > start + 1] == [c for c in far if c.row > start + 1]
+        first = [c for c in near if c.how is How.BIND_OFF]
+        assert shifted(first, 1) == tuple(c for c in far if c.how is How.BIND_OFF)
+        assert all(c.row > start + 1 for c in near if c.how is How.DECREASE and c is not near[0])
+
+
+@given(st.integers(4, 70), st.integers(8, 60))
+def test_a_neck_takes_its_stitches_and_no_more_rows_than_it_has(stitches, rows):
+    assume(rows // 2 > 2)
+    neck = round_neck(stitches, rows)
+    assert neck.stitches == stitches
+    assert all(c.row <= rows - 2 for c in neck.changes())
+    assert stitches - 2 <= neck.centre * Fraction(5, 2) <= stitches + Fraction(5, 2) + 2
+    bowed = elliptic_neck(stitches, rows, neck.centre)
+    assert bowed.stitches == stitches
+    assert Profile(rows, bowed.changes()).net == -(stitches - neck.centre) // 2
+    assert all(c.row % 2 == 0 for c in bowed.changes(how=How.HOLD))
+
+
+@given(st.integers(1, 40), st.integers(0, 20), st.integers(0, 60))
+def test_a_v_neck_stays_plain_where_it_must(stitches, plain, more):
+    rows = 2 * stitches + plain + more
+    changes = v_neck(stitches, rows, plain_at_top=plain)
+    assert sum(c.stitches for c in changes) == stitches
+    assert changes[-1].row <= rows - max(1, plain)
+
+
+# Shoulders
+
+
+@given(st.data(), st.integers(1, 80), st.sampled_from(Larger), st.sampled_from(Wrap))
+def test_a_shoulder_is_held_but_for_its_last_step(data, stitches, larger, wrap):
+    steps = shoulder_steps(stitches, data.draw(st.integers(1, min(stitches, 9))), larger)
+    shoulder = HeldShoulder(steps, wrap)
+    assert shoulder.stitches == stitches
+    held = Profile(100, shoulder.changes(start=50))
+    assert held.held == stitches - steps[-1]
+    assert all(50 <= c.row < 50 + shoulder.rows for c in held.changes)
+    if larger is not Larger.LAST_STEP:
+        assert max(steps) - min(steps) <= 1
+        assert list(steps) == sorted(steps, reverse=larger is Larger.ARMHOLE)
+
+
+@given(st.integers(1, 12), st.integers(1, 12), st.integers(0, 8), st.integers(1, 20))
+def test_a_graded_shoulder_adds_up(first, following, times, last):
+    stitches = first + following * times + last
+    assert graded_steps(stitches, first, following, times)[-1] == last
+    with pytest.raises(ValueError, match="leave 0"):
+        graded_steps(stitches - last, first, following, times)
+
+
+# Caps and raglans
+
+
+@st.composite
+def caps(draw):
+    """A cap asked for, with an armhole that can be met by some height."""
+    foot = falling_steps(draw(st.integers(3, 12)), 3)
+    events, top = draw(st.integers(4, 30)), draw(st.integers(6, 30))
+    gauge = draw(gauges)
+    shortest = (2 * (sum(foot) + events) + top) * gauge.stitch
+    return CapAsk(
+        stitches=2 * (sum(foot) + events) + top,
+        foot=foot,
+        top=top,
+        gauge=gauge,
+        armhole=shortest + draw(st.integers(0, 400)),
+        tolerance=Fraction(1000),
+        top_give=0,
+    )
+
+
+@given(caps())
+def test_a_caps_two_sides_mirror_each_other(ask):
+    cap = solve_cap(ask)
+    assert isinstance(cap, Cap)
+    near, far = cap.near, cap.far
+    assert near.rows == far.rows == cap.rows
+    assert near.net == far.net
+    assert ask.stitches + near.net + far.net == cap.top
+    foot = len(ask.foot)
+    assert shifted(near.changes[:foot], 1) == far.changes[:foot] == stepped(ask.foot, 1)
+    assert near.changes[foot:] == far.changes[foot:]
+    assert cap.rows % 2 == 0
+
+
+@given(caps(), st.integers(1, 200))
+def test_a_longer_armhole_never_has_a_lower_cap(ask, more):
+    longer = CapAsk(
+        stitches=ask.stitches,
+        foot=ask.foot,
+        top=ask.top,
+        gauge=ask.gauge,
+        armhole=ask.armhole + more,
+        tolerance=ask.tolerance,
+        top_give=0,
+    )
+    lower, higher = solve_cap(ask), solve_cap(longer)
+    assert isinstance(lower, Cap)
+    assert isinstance(higher, Cap)
+    assert lower.rows <= higher.rows
+
+
+@given(caps(), st.integers(2, 4))
+def test_a_cap_scales_with_its_gauge(ask, factor):
+    gauge = Gauge(ask.gauge.stitch * factor, ask.gauge.row * factor, "")
+    scaled = CapAsk(
+        stitches=ask.stitches,
+        foot=ask.foot,
+        top=ask.top,
+        gauge=gauge,
+        armhole=ask.armhole * factor,
+        tolerance=ask.tolerance * factor,
+        top_give=0,
+    )
+    one, other = solve_cap(ask), solve_cap(scaled)
+    assert isinstance(one, Cap)
+    assert isinstance(other, Cap)
+    # two heights may be equally near; they are then told apart by the thousandth of a millimetre
+    if one.slope != other.slope:
+        assert abs(abs(one.off) * factor - abs(other.off)) < Fraction(factor, 100)
+
+
+@given(st.integers(1, 60), st.integers(1, 40), st.integers(0, 6), st.integers(0, 100))
+def test_raglan_lines_meet_in_rows_whatever_their_stitches(body, sleeve, bound, more):
+    rows = max(body, sleeve) + more
+    lines = [raglan(2 * (n + bound) + 10, 10, rows, bind_off=bound) for n in (body, sleeve)]
+    assert {line.rows for line in lines} == {rows}
+    assert [line.net for line in lines] == [-(body + bound), -(sleeve + bound)]
+    far = raglan(2 * (body + bound) + 10, 10, rows, bind_off=bound, parity=1)
+    assert far.net == lines[0].net
+
+
+@given(st.integers(2, 200), st.fractions(Fraction(1, 100), Fraction(1, 2)))
+def test_raglan_shares_add_up(back, line):
+    shares = raglan_shares(back, line)
+    assert sum(shares) == back
+    assert shares[0] == shares[2] <= back * line
+    assert raglan_shares(2 * back, Fraction(1, 2)) == (back, 0, back)
+
+
+def test_the_length_is_rounded_once_and_half_upward():
+    # a diagonal of one by one is the root of 2: 1.414213562…
+    diagonal = Profile(1, (Change(1, 1, How.DECREASE),))
+    assert diagonal.sewn_length(SQUARE) == Fraction(1414, 1000)
+    ten = Profile(10, tuple(Change(row, 1, How.DECREASE) for row in range(1, 11)))
+    assert ten.sewn_length(SQUARE) == Fraction(14142, 1000)
+    half = Gauge(Fraction(1), Fraction(5, 10_000), "")
+    assert Profile(1).sewn_length(half) == Fraction(1, 1000)
