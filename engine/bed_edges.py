@@ -150,18 +150,25 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
     # carriage, counter: as they were
 
 
-def take_off(bed: Bed, step: TakeOff) -> None:
-    """Take stitches off on waste yarn; their needles stay in work, empty."""
-    # needs
+def _need_alone(bed: Bed, step: TakeOff) -> None:
+    """Waste yarn knitted with the carriage must meet no other stitch."""
     bed.need_empty_feeder()
-    bed.need_free_name(step.edge)
-    bed.need_loaded(step.needles)
     bed.need_in_work(step.needles)
-    bed.need_no_cord(step.needles)
     if others := (bed.working & bed.loaded) - step.needles:
         raise Refused("others-in-work", others, "all other stitches in holding",
                       f"{others} in work, which would be knitted off too")
+
+
+def take_off(bed: Bed, step: TakeOff) -> None:
+    """Take stitches off on waste yarn; their needles stay in work, empty."""
+    # needs
+    bed.need_free_name(step.edge)
+    bed.need_loaded(step.needles)
+    bed.need_no_cord(step.needles)
+    if not step.by_needle:
+        _need_alone(bed, step)
     # loops
     bed.lift(step.needles)
+    bed.place(step.needles, Position.WORKING)
     bed.waiting[step.edge] = len(step.needles)
     # carriage, counter: put back as they were

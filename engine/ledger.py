@@ -21,13 +21,17 @@ from .steps import (
     FreePass,
     HandKnit,
     Hang,
+    Hold,
+    Increase,
     Knit,
     Position,
+    Resume,
     Section,
     SetCounter,
     SetDial,
     Side,
     Step,
+    TakeOff,
     Thread,
     Transfer,
     TurnWork,
@@ -135,10 +139,36 @@ class Ledger:
         """The work over on the garter bar."""
         self._write(TurnWork, purpose)
 
-    def transfer(self, needles: Needles, by: int, purpose: str = "", *, rest: bool = False) -> None:
-        """Stitches onto occupied neighbours, one needle fewer with stitches for each."""
-        self.stitches -= len(needles)
+    def transfer(self, needles: Needles, by: int, purpose: str = "", *, fewer: int,
+                 rest: bool = False) -> None:
+        """Stitches moved, so that `fewer` needles hold some."""
+        self.stitches -= fewer
         self._write(Transfer, purpose, needles=needles, by=by, rest=rest)
+
+    def increase(self, needles: Needles, purpose: str = "") -> None:
+        """A new stitch on each of these bare needles."""
+        self.stitches += len(needles)
+        self.loops += len(needles)
+        self._write(Increase, purpose, needles=needles)
+
+    def hold(self, needles: Needles, purpose: str = "") -> None:
+        """Needles forward to holding."""
+        self.held += len(needles)
+        self._write(Hold, purpose, needles=needles)
+
+    def resume(self, needles: Needles, purpose: str = "") -> None:
+        """Held needles back to work."""
+        self.held -= len(needles)
+        self._write(Resume, purpose, needles=needles)
+
+    def take_off(self, needles: Needles, edge: str, purpose: str = "", *, held: bool = False,
+                 by_needle: bool = False) -> None:
+        """Stitches off on waste yarn, from work or where `held` from holding."""
+        self.stitches -= len(needles)
+        self.loops -= len(needles)
+        if held:
+            self.held -= len(needles)
+        self._write(TakeOff, purpose, needles=needles, edge=edge, by_needle=by_needle)
 
     def hang(self, edge: str, needles: Needles, purpose: str = "", *, onto_empty: bool,
              **how: Any) -> None:

@@ -120,7 +120,8 @@ def _fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
         book.knit(1, "the fold row, very loose")
         book.set_dial(plan.band.dial, "for the second layer")
     else:
-        book.transfer(_picots(layout), _inward(layout), "for the picot row")
+        picots = _picots(layout)
+        book.transfer(picots, _inward(layout), "for the picot row", fewer=len(picots))
     book.section("Fold")
 
 

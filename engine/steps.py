@@ -257,13 +257,16 @@ class Resume(Step):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeOff(Step):
-    """Knit a few rows of waste yarn over these needles only and drop them: they wait as `edge`.
+    """Put these stitches on waste yarn and take them off: they wait as `edge`.
 
-    Carriage and row counter are put back where they were.
+    `by_needle` a length of it is drawn through them with a sewing needle, from work or from
+    holding. Else a few rows are knitted over them alone and dropped: the feeder must be empty
+    and all others held, and carriage and row counter are put back where they were.
     """
 
     needles: Needles
     edge: str
+    by_needle: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

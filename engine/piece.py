@@ -1,0 +1,125 @@
+"""A flat-knitted piece in whole stitches and rows: its two edges, its opening, how it ends."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from .counts import Count
+from .model import Fold
+from .profile import Change, How, Profile
+from .steps import Dial
+
+
+class Ending(Enum):
+    """What becomes of the stitches that are left at a piece's top."""
+
+    BIND_OFF = "bind off"
+    WASTE = "waste yarn"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hem:
+    """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`."""
+
+    rows: int
+    dial: Dial
+    fold: Fold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """Where a piece divides at the neck, when the counter reads `row` (an even row).
+
+    `centre` stitches lie between the halves, put on waste yarn or bound off as `centre_ends`
+    says. `outer` and `inner` are a half's edges above `row`, as for the half at the right of
+    the bed: rows counted from the opening, what is bound off at the neck on odd rows. The half
+    at the left is the same, mirrored.
+    """
+
+    row: int
+    centre: int
+    centre_ends: Ending
+    outer: Profile
+    inner: Profile
+
+    def __post_init__(self) -> None:
+        if self.row % 2 or self.centre < 0 or self.outer.rows != self.inner.rows:
+            raise ValueError("an opening lies on an even row, its edges are equally high")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece from its cast-on upward.
+
+    `left` and `right` are its edges as the knitter sees them, up to the top or to the
+    `opening`; what is bound off at the right lies on even rows, at the left on odd ones (the
+    carriage starts at the right at 0). A `mirrored` piece is knitted with left and right
+    exchanged. `moved` stitches are moved inward with each decrease (fully fashioned). `ends`
+    says what happens to the stitches left, and `waits` names the edges put on waste yarn: the
+    whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
+    """
+
+    key: str
+    title: str
+    stitches: Count
+    left: Profile
+    right: Profile
+    opening: Opening | None = None
+    mirrored: bool = False
+    hem: Hem | None = None
+    moved: int = 3
+    ends: Ending = Ending.BIND_OFF
+    waits: tuple[str, ...] = ()
+    centre_waits: str = ""
+
+    def __post_init__(self) -> None:
+        if self.left.rows != self.right.rows:
+            raise ValueError(f"{self.title}: its edges have {self.left.rows} and "
+                             f"{self.right.rows} rows")
+        if self.opening and self.opening.row != self.left.rows:
+            raise ValueError(f"{self.title}: its edges end at row {self.left.rows}, where the "
+                             f"neck opens at {self.opening.row}")
+        if self.top < 1 or (self.opening and self.half < 1):
+            raise ValueError(f"{self.title}: nothing is left of it at its top")
+        if any(c.how is How.BIND_OFF and c.row % 2 != odd for profile, odd in
+               ((self.right, 0), (self.left, 1)) for c in profile.changes):
+            raise ValueError(f"{self.title}: bound off where the carriage is not")
+
+    @property
+    def top(self) -> int:
+        """Stitches left when its edges end: at the top, or where the neck opens [stitches]."""
+        return self.stitches.value + self.left.net + self.right.net
+
+    @property
+    def half(self) -> int:
+        """Stitches of each half above the opening, before its own shaping [stitches]."""
+        assert self.opening is not None
+        return (self.top - self.opening.centre) // 2
+
+    @property
+    def rows(self) -> int:
+        """All rows from 0 to the top, the last row over all held stitches included [rows]."""
+        above = self.opening.outer.rows if self.opening else 0
+        return self.left.rows + above
+
+    @property
+    def widest(self) -> int:
+        """The most stitches it ever has on the bed [stitches]."""
+        changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
+                         if c.how is not How.HOLD)
+        most = now = self.stitches.value
+        for _, outward in changes:
+            now += outward
+            most = max(most, now)
+        return most
+
+
+def merged(*profiles: Profile) -> tuple[int, ...]:
+    """Return the rows on which anything changes on any of these edges, in order."""
+    return tuple(sorted({c.row for p in profiles for c in p.changes}))
+
+
+def at_row(profile: Profile, row: int) -> tuple[Change, ...]:
+    """Return the changes of an edge at one row."""
+    return tuple(c for c in profile.changes if c.row == row)

@@ -1,0 +1,262 @@
+"""The row-by-row program of a shaped piece: both edges merged, both halves written out in full."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .ledger import Ledger
+from .model import Fold
+from .needles import Needle, Needles, bed_of, between, centred, every_other
+from .piece import Ending, Hem, Piece, at_row, merged
+from .profile import Change, How, Profile
+from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from .steps import Dial, Position, Program, Side
+
+HEM_ROW = "the hem's first row"
+WASTE_ROWS = 8
+
+
+@dataclass(slots=True)
+class _Part:
+    """Stitches being shaped, as on the right of the bed; `pivot` mirrors them to where they are.
+
+    `first` and `last` are the places of its outermost stitches, held ones included; `idle_left`
+    and `idle_right` how many of them are held at either side.
+    """
+
+    book: Ledger
+    first: int
+    last: int
+    moved: int
+    pivot: int | None = None
+    idle_left: int = 0
+    idle_right: int = 0
+
+    def side(self, side: Side) -> Side:
+        """The bed's side for a side of the part."""
+        return side if self.pivot is None else side.other
+
+    def span(self, first: int, last: int) -> Needles:
+        """The bed's needles for places of the part."""
+        if self.pivot is not None:
+            first, last = self.pivot - last, self.pivot - first
+        return between(Needle(first), Needle(last))
+
+    def edge(self, side: Side, count: int) -> Needles:
+        """The `count` outermost working needles at a side."""
+        if side is Side.RIGHT:
+            end = self.last - self.idle_right
+            return self.span(end - count + 1, end)
+        start = self.first + self.idle_left
+        return self.span(start, start + count - 1)
+
+    @property
+    def working(self) -> int:
+        """How many stitches are not held."""
+        return self.last - self.first + 1 - self.idle_left - self.idle_right
+
+    def narrow(self, side: Side, by: int) -> None:
+        """Note that the part ends `by` stitches further in (further out below 0)."""
+        if side is Side.RIGHT:
+            self.last -= by
+        else:
+            self.first += by
+
+
+def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
+    """Return the program of `piece` at `dial`, from an empty bed to an empty bed.
+
+    What waits on waste yarn is named in the program's `leaves`. Raises ValueError when the
+    piece is wider than the bed: the plan must refuse that with a message first.
+    """
+    if piece.widest > bed_needles:
+        raise ValueError(f"{piece.title}: {piece.widest} stitches on {bed_needles} needles")
+    needles = centred(piece.stitches.value, extra="right" if piece.mirrored else "left")
+    pivot = -1 if piece.mirrored else None
+    starts = Side.RIGHT if not piece.mirrored else Side.LEFT
+    book = Ledger(side=starts.other if piece.hem else starts)
+    begins = book.side
+    if piece.hem:
+        _hem(book, needles, piece.hem, dial)
+    else:
+        _cast_on(book, needles, dial)
+    first, last = needles.first.place, needles.last.place
+    if pivot is not None:
+        first, last = pivot - last, pivot - first
+    part = _Part(book, first, last, piece.moved, pivot)
+    _shape(part, piece.left, piece.right)
+    book.section("Body" if piece.opening else "To the top")
+    if piece.opening:
+        _divide(part, piece)
+    else:
+        _end(part, piece.ends, piece.waits[0] if piece.waits else "")
+        book.section("Ending")
+    waits = tuple(w for w in (*piece.waits, piece.centre_waits) if w)
+    return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
+                   sections=tuple(book.sections), first_row=HEM_ROW if piece.hem else "",
+                   cord_yarn=CORD if piece.hem else "", waste_yarn=WASTE if piece.hem else "",
+                   leaves=waits, totals=book.totals)
+
+
+def _cast_on(book: Ledger, needles: Needles, dial: Dial) -> None:
+    book.bring(needles)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(dial)
+    book.cast_on(needles, "by hand")
+    book.attend("weights", needles)
+    book.set_counter(0)
+    book.section("Cast on")
+
+
+def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial) -> None:
+    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03)."""
+    book.bring(needles)
+    book.thread(WASTE, fresh=True)
+    book.set_dial(dial)
+    book.cast_on(needles, "waste start")
+    book.attend("weights", needles)
+    book.knit(WASTE_ROWS, "of waste yarn")
+    book.unthread(cut=True)
+    book.thread(CORD, fresh=True)
+    book.knit(1, "of ravel cord")
+    book.unthread(cut=True)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(hem.dial)
+    book.set_counter(0)
+    book.knit(hem.rows, "to the fold")
+    fills = Needles(0)
+    if hem.fold is Fold.PICOT:
+        fills = every_other(Needle(needles.first.place + 1), Needle(needles.last.place - 1))
+        book.transfer(fills, 1, "for the picot row", fewer=len(fills))
+    else:
+        book.set_dial(min(LOOSEST, Dial(hem.dial.thirds + LOOSER.thirds)), "for the fold row only")
+        book.knit(1, "the fold row, very loose")
+        book.set_dial(hem.dial, "for the inside of the hem")
+    book.knit(hem.rows, "to the end of the hem", fills=fills)
+    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=Side.LEFT)
+    book.draw_cord(HEM_ROW)
+    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
+    book.knit(1, "to join the hem")
+    if hem.fold is Fold.PICOT:
+        book.set_dial(dial, "for the piece")
+        book.knit(1, "to bring the carriage back")
+    book.set_dial(dial, "for the piece")
+    book.set_counter(0)
+    book.section("Hem")
+
+
+def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0) -> None:
+    """Knit from row `start` to the edges' last row, making every change on its row."""
+    at = start
+    for row in merged(left, right):
+        part.book.knit(start + row - at)
+        at = start + row
+        for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
+            for change in at_row(profile, row):
+                _make(part, side, change)
+    part.book.knit(start + left.rows - at)
+
+
+def _make(part: _Part, side: Side, change: Change) -> None:
+    {How.DECREASE: _decrease, How.INCREASE: _increase, How.BIND_OFF: _bind_off,
+     How.HOLD: _hold}[change.how](part, side, change.stitches)
+
+
+def _decrease(part: _Part, side: Side, count: int) -> None:
+    """Move the outermost stitches inward, so that the doubled one lies inside the edge."""
+    inward = -1 if side is Side.RIGHT else 1
+    for _ in range(count):
+        moved = min(part.moved, part.working - 1)
+        by = inward if part.pivot is None else -inward
+        part.book.transfer(part.edge(side, moved), by, f"decrease at the {part.side(side).value}",
+                           fewer=1, rest=True)
+        part.narrow(side, 1)
+
+
+def _increase(part: _Part, side: Side, count: int) -> None:
+    for _ in range(count):
+        part.narrow(side, -1)
+        part.book.increase(part.edge(side, 1), f"increase at the {part.side(side).value}")
+
+
+def _bind_off(part: _Part, side: Side, count: int) -> None:
+    """The last loop of what is bound off goes to the next stitch, which stays."""
+    part.book.bind_off(part.edge(side, count + 1), MAIN, f"at the {part.side(side).value}",
+                       toward=part.side(side).other, keep_last=True,
+                       method="stitch over stitch", rest=True)
+    part.narrow(side, count)
+
+
+def _hold(part: _Part, side: Side, count: int) -> None:
+    part.book.hold(part.edge(side, count), f"at the {part.side(side).value}")
+    if side is Side.RIGHT:
+        part.idle_right += count
+    else:
+        part.idle_left += count
+
+
+def _end(part: _Part, ends: Ending, edge: str) -> None:
+    """One row over all if any are held, then off: bound off, or on waste yarn."""
+    book = part.book
+    if part.idle_left or part.idle_right:
+        held = part.span(part.last - part.idle_right + 1, part.last) if part.idle_right else \
+            part.span(part.first, part.first + part.idle_left - 1)
+        book.resume(held, "for the last row")
+        part.idle_left = part.idle_right = 0
+        book.knit(1, "over all stitches")
+    needles = part.span(part.first, part.last)
+    if ends is Ending.BIND_OFF:
+        book.bind_off(needles, MAIN, "all stitches", toward=book.side.other, keep_last=False,
+                      method="stitch over stitch", rest=True)
+        book.unthread(cut=True)
+        return
+    book.unthread(cut=True)
+    book.take_off(needles, edge)
+    book.bring(needles, Position.NON_WORKING)
+
+
+def _divide(part: _Part, piece: Piece) -> None:
+    """Both halves above the opening, the right one first while the left one is held."""
+    opening, book = piece.opening, part.book
+    assert opening is not None
+    row, half = book.counter, piece.half
+    outside = part.last - part.first + 1 - half
+    pivot = part.first + part.last
+    rest = part.span(part.first, part.first + outside - 1)
+    book.hold(rest, "everything but the first half")
+    if opening.centre:
+        centre = part.span(part.first + half, part.last - half)
+        book.take_off(centre, piece.centre_waits, "the centre of the neck", held=True,
+                      by_needle=True)
+        book.bring(centre, Position.NON_WORKING)
+    book.section("Neck opening")
+    right = _Part(book, part.last - half + 1, part.last, part.moved, part.pivot)
+    _shape(right, opening.inner, opening.outer, start=row)
+    _end(right, piece.ends, piece.waits[0])
+    book.section(f"{part.side(Side.RIGHT).value.capitalize()} half")
+    _to_side(book, part.side(Side.LEFT), row)
+    first_half = part.span(part.first, part.first + half - 1)
+    book.resume(first_half, "the second half")
+    book.thread(MAIN, fresh=True)
+    mirror = pivot if part.pivot is None else None
+    left = _second_half(part, half, mirror)
+    _shape(left, opening.inner, opening.outer, start=row)
+    _end(left, piece.ends, piece.waits[1])
+    book.section(f"{part.side(Side.LEFT).value.capitalize()} half")
+
+
+def _second_half(part: _Part, half: int, pivot: int | None) -> _Part:
+    """The other half seen as if it were the first: mirrored about the piece's own middle."""
+    if pivot is not None:
+        return _Part(part.book, part.last - half + 1, part.last, part.moved, pivot)
+    assert part.pivot is not None
+    # A piece already mirrored: mirroring it twice moves it back to where the bed has it.
+    shift = part.pivot - (part.first + part.last)
+    return _Part(part.book, part.last - half + 1 + shift, part.last + shift, part.moved, None)
+
+
+def _to_side(book: Ledger, side: Side, row: int) -> None:
+    """Carriage to `side` and counter to `row`, for a half that starts with a new end."""
+    if book.side is not side:
+        book.free_pass("to the side where this half begins")
+    book.set_counter(row, "where the neck opened")
