@@ -58,6 +58,7 @@ class Piece:
     exchanged. `moved` stitches are moved inward with each decrease (fully fashioned). `ends`
     says what happens to the stitches left, and `waits` names the edges put on waste yarn: the
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
+    `marks` are rows at which a thread is tied into both edges.
     """
 
     key: str
@@ -72,11 +73,15 @@ class Piece:
     ends: Ending = Ending.BIND_OFF
     waits: tuple[str, ...] = ()
     centre_waits: str = ""
+    marks: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         if self.left.rows != self.right.rows:
             raise ValueError(f"{self.title}: its edges have {self.left.rows} and "
                              f"{self.right.rows} rows")
+        if self.opening and any(c.row == self.opening.row
+                                for c in self.left.changes + self.right.changes):
+            raise ValueError(f"{self.title}: shaped at the very row where the neck opens")
         if self.opening and self.opening.row != self.left.rows:
             raise ValueError(f"{self.title}: its edges end at row {self.left.rows}, where the "
                              f"neck opens at {self.opening.row}")

@@ -84,12 +84,12 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     if pivot is not None:
         first, last = pivot - last, pivot - first
     part = _Part(book, first, last, piece.moved, pivot)
-    _shape(part, piece.left, piece.right)
+    _shape(part, piece.left, piece.right, marks=piece.marks)
     book.section("Body" if piece.opening else "To the top")
     if piece.opening:
         _divide(part, piece)
     else:
-        _end(part, piece.ends, piece.waits[0] if piece.waits else "")
+        _end(part, piece, 0)
         book.section("Ending")
     waits = tuple(w for w in (*piece.waits, piece.centre_waits) if w)
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
@@ -145,12 +145,15 @@ def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial) -> None:
     book.section("Hem")
 
 
-def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0) -> None:
+def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
+           marks: tuple[int, ...] = ()) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row."""
     at = start
-    for row in merged(left, right):
+    for row in sorted({*merged(left, right), *marks}):
         part.book.knit(start + row - at)
         at = start + row
+        if row in marks:
+            part.book.attend("mark edges", part.edge(Side.LEFT, 1) | part.edge(Side.RIGHT, 1))
         for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
             for change in at_row(profile, row):
                 _make(part, side, change)
@@ -195,7 +198,7 @@ def _hold(part: _Part, side: Side, count: int) -> None:
         part.idle_left += count
 
 
-def _end(part: _Part, ends: Ending, edge: str) -> None:
+def _end(part: _Part, piece: Piece, half: int) -> None:
     """One row over all if any are held, then off: bound off, or on waste yarn."""
     book = part.book
     if part.idle_left or part.idle_right:
@@ -204,14 +207,16 @@ def _end(part: _Part, ends: Ending, edge: str) -> None:
         book.resume(held, "for the last row")
         part.idle_left = part.idle_right = 0
         book.knit(1, "over all stitches")
+    elif book.loops > book.stitches:
+        book.knit(1, "over the last decreases")
     needles = part.span(part.first, part.last)
-    if ends is Ending.BIND_OFF:
+    if piece.ends is Ending.BIND_OFF:
         book.bind_off(needles, MAIN, "all stitches", toward=book.side.other, keep_last=False,
                       method="stitch over stitch", rest=True)
         book.unthread(cut=True)
         return
     book.unthread(cut=True)
-    book.take_off(needles, edge)
+    book.take_off(needles, piece.waits[half])
     book.bring(needles, Position.NON_WORKING)
 
 
@@ -232,7 +237,7 @@ def _divide(part: _Part, piece: Piece) -> None:
     book.section("Neck opening")
     right = _Part(book, part.last - half + 1, part.last, part.moved, part.pivot)
     _shape(right, opening.inner, opening.outer, start=row)
-    _end(right, piece.ends, piece.waits[0])
+    _end(right, piece, 0)
     book.section(f"{part.side(Side.RIGHT).value.capitalize()} half")
     _to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
@@ -241,7 +246,7 @@ def _divide(part: _Part, piece: Piece) -> None:
     mirror = pivot if part.pivot is None else None
     left = _second_half(part, half, mirror)
     _shape(left, opening.inner, opening.outer, start=row)
-    _end(left, piece.ends, piece.waits[1])
+    _end(left, piece, 1)
     book.section(f"{part.side(Side.LEFT).value.capitalize()} half")
 
 

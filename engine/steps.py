@@ -287,7 +287,8 @@ class Attend(Step):
     needles: Needles = NONE
 
 
-TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth")
+TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
+          "mark edges")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

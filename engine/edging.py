@@ -1,0 +1,88 @@
+"""An edge as a band meets it: its sections, what can be hung from each, and how long each is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from .gauge import Gauge
+from .profile import Run, length_along
+
+
+class Kind(Enum):
+    """What a section offers to be hung, one after the other."""
+
+    ROWS = "rows"  # a vertical or sloped edge: its rows; a stepped curve: rows and stitches
+    STITCHES = "stitches"  # bound off or waiting: taken one for one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A stretch of an edge: `places` to hang from, `length` along the fabric [mm]."""
+
+    title: str
+    kind: Kind
+    places: int
+    length: Fraction
+    working: str
+
+    def __post_init__(self) -> None:
+        if self.places < 1 or self.length <= 0:
+            raise ValueError(f"{self.title}: a section has places and a length")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeRun:
+    """A whole edge, its sections in the order in which a band meets them."""
+
+    key: str
+    title: str
+    sections: tuple[Section, ...]
+
+    @property
+    def places(self) -> int:
+        """Everything that can be hung."""
+        return sum(s.places for s in self.sections)
+
+    @property
+    def length(self) -> Fraction:
+        """Along the fabric [mm]."""
+        return sum((s.length for s in self.sections), Fraction(0))
+
+    def reversed(self, key: str, title: str) -> EdgeRun:
+        """The same edge met from its other end."""
+        return EdgeRun(key=key, title=title, sections=self.sections[::-1])
+
+
+def straight(title: str, rows: int, gauge: Gauge) -> Section:
+    """A straight side of `rows` rows."""
+    return Section(title=title, kind=Kind.ROWS, places=rows, length=rows * gauge.row,
+                   working=f"{rows} rows")
+
+
+def waiting(title: str, stitches: int, gauge: Gauge) -> Section:
+    """`stitches` that wait, or were bound off, hung one for one."""
+    return Section(title=title, kind=Kind.STITCHES, places=stitches,
+                   length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one")
+
+
+def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
+    """A shaped edge: a place for every row and for every stitch bound off or held on the way.
+
+    Its length is that along the knitted edge. None where there is nothing.
+    """
+    runs = tuple(runs)
+    rows = sum(r.rows for r in runs)
+    level = sum(abs(r.stitches) for r in runs if not r.rows)
+    if not rows + level:
+        return None
+    said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
+    return Section(title=title, kind=Kind.ROWS, places=rows + level,
+                   length=length_along(runs, gauge), working=said)
+
+
+def run_of(key: str, title: str, sections: Iterable[Section | None]) -> EdgeRun:
+    """An edge of those sections that there are."""
+    return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None))

@@ -1,0 +1,244 @@
+"""Backs and fronts: from widths and depths to whole stitches and rows, armhole, shoulder, neck."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..counts import EVEN, NEAREST, Count, Rounding, Unit, given, whole
+from ..curves import armhole_slope, removed, round_neck, v_neck
+from ..garment import CannotShape, Cut, Neck
+from ..gauge import counted, rows_along, stitches_across
+from ..piece import Ending, Hem, Opening, Piece
+from ..profile import Change, Profile, in_order, shifted
+from ..shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
+from ..units import Length
+
+SEAM = 1  # stitches a side seam takes at each side (G05, C09)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """The whole numbers that back and fronts share, so that every seam closes.
+
+    `width` the stitches of the back; `narrow` what goes at each armhole; `neck` the stitches
+    of the neck, `shoulder` of each shoulder; `to_armhole`, `armhole` and `slope` the rows from
+    0 to the armhole, from there to the shoulder, and of the shoulder's steps.
+    """
+
+    cut: Cut
+    width: Count
+    across: Count
+    neck: Count
+    to_armhole: Count
+    armhole: Count
+    slope: Count
+    hem: Hem | None
+    hem_rows: Count | None
+
+    @property
+    def narrow(self) -> int:
+        """Stitches that go at each armhole."""
+        return (self.width.value - self.across.value) // 2
+
+    @property
+    def shoulder(self) -> int:
+        """Stitches of each shoulder."""
+        return (self.across.value - self.neck.value) // 2
+
+    @property
+    def shoulder_row(self) -> int:
+        """The row at which the shoulders begin, on the side away from the carriage (S06)."""
+        return self.to_armhole.value + self.armhole.value - 1
+
+    @property
+    def top_row(self) -> int:
+        """The last row before the final one over all held stitches."""
+        return self.shoulder_row + self.slope.value
+
+
+def frame(cut: Cut, *, armholes: bool) -> Frame:
+    """Return the numbers of a body; without `armholes` it is straight to the shoulder.
+
+    Widths are rounded to even numbers so that both sides are alike, and rows to even numbers
+    so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
+    """
+    g = cut.gauge
+    width = width_of(cut, "chest_width", 2 * SEAM)
+    across = width_of(cut, "across", 2 * SEAM) if armholes else width
+    if across.value > width.value:
+        across = Count(width.value, Unit.STITCHES, f"{across.working}; no more than the width, "
+                       f"{width.value}", across.exact, across.off_mm)
+    neck = width_of(cut, "neck_width", 0)
+    slope = rows_along(cut.length("shoulder_drop"), g, EVEN)
+    armhole = rows_along(cut.length("armhole"), g, EVEN)
+    hem, hem_rows = hem_of(cut)
+    below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
+                   - (hem_rows.value * g.row if hem_rows else 0))
+    to_armhole = rows_along(below, g, EVEN)
+    made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
+                 armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
+    if made.shoulder < 2:
+        raise CannotShape(f"shoulders of {made.shoulder} stitches: {across.value} across and "
+                          f"{neck.value} for the neck", "Narrow neck_width or widen across.")
+    if to_armhole.value < 2:
+        raise CannotShape(f"{to_armhole.value} rows below the armhole",
+                          "Lengthen body_length or make armhole less deep.")
+    return made
+
+
+def width_of(cut: Cut, name: str, seams: int) -> Count:
+    """Return the stitches across a measure with so many for seams, an even number."""
+    exact = cut.length(name).mm / cut.gauge.stitch + seams
+    added = f" + {seams} for the seams" if seams else ""
+    base = stitches_across(cut.length(name), cut.gauge)
+    return counted(exact, Unit.STITCHES, cut.gauge.stitch, EVEN,
+                   f"{name} {base.working.partition(' = ')[0]}{added}")
+
+
+def hem_of(cut: Cut) -> tuple[Hem | None, Count | None]:
+    """Return the hem in whole rows, and those of one layer; None where there is none."""
+    if cut.hem is None:
+        return None, None
+    rows = rows_along(cut.hem.depth, cut.gauge, EVEN)
+    if rows.value < 2:
+        raise CannotShape(f"a hem of {rows}", "Give the hem more depth, or leave it out.")
+    return Hem(rows=rows.value, dial=cut.hem.dial, fold=cut.hem.fold), rows
+
+
+def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
+    """Return the armhole's changes: a third bound off, the rest sloped over a third of its rows.
+
+    After C05 (thirds) and C03 (a part at once, then a slope); none where the body is straight.
+    """
+    going = frame.narrow
+    if not going:
+        return ()
+    at_once = max(1, whole(Fraction(going, 3)))
+    rows = max(frame.armhole.value // 3, going - at_once + 1)
+    if rows > frame.armhole.value - 4:
+        raise CannotShape(f"{going} stitches to go at each armhole of {frame.armhole}",
+                          "Widen across, narrow the chest or deepen the armhole.")
+    return armhole_slope(at_once, going - at_once, rows, start=frame.to_armhole.value,
+                         parity=parity)
+
+
+def side(frame: Frame, parity: int, rows: int) -> Profile:
+    """Return a side seam and armhole up to `rows`, without what is made at that row."""
+    return Profile(rows, tuple(c for c in armhole_edge(frame, parity) if c.row < rows))
+
+
+def shoulder(frame: Frame) -> HeldShoulder:
+    """Return the held shoulder: as many steps as its slope has pairs of rows, and one."""
+    steps = min(frame.slope.value // 2 + 1, frame.shoulder)
+    return HeldShoulder(shoulder_steps(frame.shoulder, steps, Larger.NECK), Wrap.AUTOMATIC)
+
+
+def inner_edge(frame: Frame, depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
+    """Return one side of the neck over `depth` rows, bound off on odd rows from the opening."""
+    if not side_stitches:
+        return ()
+    if neck is Neck.V:
+        return v_neck(side_stitches, depth, plain_at_top=min(2, depth - side_stitches))
+    steps = max(1, min(side_stitches, depth // 4))
+    made = round_neck(2 * side_stitches, max(depth, 2 * steps + 2), centre=0, steps=steps)
+    return tuple(Change(c.row - 1, c.stitches, c.how) for c in made.changes())
+
+
+def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
+    """Return the neck of a whole back or front, `depth` rows below the shoulder's top.
+
+    It opens no later than the shoulders begin, on an even row.
+    """
+    row = min(frame.top_row - depth, frame.shoulder_row - 1)
+    row -= row % 2
+    if row <= 0:
+        raise CannotShape(f"a neck {depth} rows deep on a body of {frame.top_row}",
+                          "Make the neck less deep or the body longer.")
+    height = frame.top_row - row
+    centre = centre_stitches(frame.neck.value, height, neck)
+    held = shoulder(frame).changes(frame.shoulder_row - row)
+    pending = shifted((c for c in armhole_edge(frame, 0) if c.row >= row), -row)
+    inner = inner_edge(frame, height, (frame.neck.value - centre) // 2, neck)
+    return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
+                   outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
+
+
+def centre_stitches(neck: int, depth: int, kind: Neck) -> int:
+    """Return the stitches at a neck's centre, of the same parity as the neck.
+
+    Round and high: two fifths (N01, N02: a third to a half), more where the rows are too few
+    to shape the rest, as at a back neck; V: none, or one; square and boat: all.
+    """
+    if kind is Neck.V:
+        return neck % 2
+    if kind in (Neck.SQUARE, Neck.BOAT):
+        return neck
+    room = max(0, depth // 4)  # steps that fit, of up to 3 stitches each in a shallow neck
+    shaped_at_most = 2 * min(3 * room, neck * 3 // 10)
+    return whole(Fraction(neck - shaped_at_most), Rounding("multiple", 2, neck % 2))
+
+
+def neck_rows(cut: Cut, name: str) -> Count:
+    """Return the depth of a neck in whole, even rows."""
+    return rows_along(cut.length(name), cut.gauge, EVEN)
+
+
+def back(frame: Frame) -> Piece:
+    """Return the back, its neck shallow, its shoulders and centre waiting."""
+    depth = neck_rows(frame.cut, "back_neck")
+    kind = Neck.BOAT if frame.cut.neck is Neck.BOAT else Neck.ROUND
+    return _whole(frame, "back", "Back", opening(frame, depth.value, kind))
+
+
+def front(frame: Frame) -> Piece:
+    """Return a front in one piece, with the neckline asked for."""
+    depth = neck_rows(frame.cut, "front_neck")
+    return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck))
+
+
+def marks(frame: Frame) -> tuple[int, ...]:
+    """Return the row where the armhole begins, marked where nothing else shows it."""
+    return () if frame.narrow else (frame.to_armhole.value,)
+
+
+def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
+    return Piece(key=key, title=title, stitches=frame.width, hem=frame.hem,
+                 left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
+                 moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
+                 waits=(f"{key}, shoulder at the right of the bed",
+                        f"{key}, shoulder at the left of the bed"),
+                 centre_waits=f"{key}, neck centre" if neck.centre else "")
+
+
+def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
+    """Return the right front of a cardigan (the left one `mirrored`) and its own counts.
+
+    Half the chest width less half an overlapping band, with a seam stitch and the stitches an
+    enclosing band hides; its shoulder is the back's. The front edge is at the left.
+    """
+    cut, g = frame.cut, frame.cut.gauge
+    exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
+    said = (f"(chest_width {cut.length('chest_width').in_cm()} − band) ÷ 2 + {SEAM} for the seam "
+            f"+ {cut.hidden} inside the band")
+    width = counted(exact, Unit.STITCHES, g.stitch, NEAREST, said)
+    neck = width.value - frame.narrow - frame.shoulder
+    if neck < 2:
+        raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
+                          "Widen neck_width or the chest.")
+    depth = neck_rows(cut, "front_neck").value
+    row = min(frame.top_row - depth, frame.shoulder_row - 1)
+    row -= row % 2
+    height = frame.top_row - row
+    centre = 0 if cut.neck is Neck.V else centre_stitches(2 * neck, height, cut.neck) // 2
+    inner = in_order(shifted(removed(1, centre), row),
+                     shifted(inner_edge(frame, height - 2, neck - centre, cut.neck), row + 2))
+    held = shoulder(frame).changes(frame.shoulder_row)
+    name = "left" if mirrored else "right"
+    piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
+                  left=Profile(frame.top_row, inner), mirrored=mirrored, hem=frame.hem,
+                  right=Profile(frame.top_row, in_order(armhole_edge(frame, 0), held)),
+                  moved=cut.moved, ends=Ending.WASTE, marks=marks(frame),
+                  waits=(f"{name} front, shoulder",))
+    return piece, (("neck_stitches", given(neck, Unit.STITCHES,
+                    f"{width.value} − {frame.narrow} − {frame.shoulder} = {neck} stitches")),)

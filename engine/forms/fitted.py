@@ -1,0 +1,242 @@
+"""Garments with shoulders: drop shoulder and set in, as pullover, cardigan or waistcoat."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..counts import EVEN, Count, Unit
+from ..edging import EdgeRun, run_of, shaped, straight, waiting
+from ..garment import Cut, Garment, Join, Kindred, Neck
+from ..gauge import counted
+from ..piece import Piece
+from ..profile import Profile, Run
+from ..units import Length
+from .body import SEAM, Frame, back, frame, front, half_front
+from .sleeve import Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
+
+COMMON: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "across": "cross_back",
+    "body_length": "back_waist_length * 1.35",
+    "shoulder_drop": "2 cm",
+    "back_neck": "2 cm",
+    "front_neck": "neck_width * 0.45",
+    "cuff_width": "upper_arm_width * 0.62",
+}
+SET_IN: Mapping[str, str] = {
+    **COMMON,
+    "armhole": "armhole_depth + 2 cm",
+    "neck_width": "across * 0.42",
+    "shoulder_drop": "3 cm",
+    "back_neck": "3 cm",
+    "upper_arm_width": "upper_arm + 5 cm",
+    "sleeve_length": "arm_length",
+    "cap_ease": "1 cm",
+}
+DROP: Mapping[str, str] = {
+    **COMMON,
+    "armhole": "armhole_depth + 4 cm",
+    "neck_width": "across * 0.45",
+    "upper_arm_width": "armhole * 2",
+    "sleeve_length": "arm_length - max(0 cm, (chest_width - across) / 2)",
+}
+
+
+def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
+    """Return a garment with shoulders; it `opens` at the front or not.
+
+    Raises CannotShape where no whole numbers fit.
+    """
+    body = frame(cut, armholes=set_in)
+    counts = _body_counts(body)
+    behind = back(body)
+    fronts: tuple[Piece, ...]
+    if opens:
+        right, more = half_front(body, mirrored=False)
+        left, _ = half_front(body, mirrored=True)
+        fronts = (right, left)
+        counts += [("right_front", "cast_on", right.stitches),
+                   *(("right_front", name, count) for name, count in more)]
+    else:
+        fronts = (front(body),)
+    joins = _body_joins(body, behind, fronts)
+    pieces = (behind, *fronts)
+    if sleeves:
+        arm, arm_counts, join = _sleeve(body, set_in)
+        pieces += (arm,)
+        counts += arm_counts
+        joins += (join,)
+    return Garment(
+        form="set-in" if set_in else "drop-shoulder", size=cut.size, pieces=pieces,
+        counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
+        making_up=_making_up(set_in, opens, sleeves), finished=_finished(body, fronts),
+        times={"sleeve": 2} if sleeves else {})
+
+
+def _body_counts(body: Frame) -> list[tuple[str, str, Count]]:
+    counts = [("back", "cast_on", body.width), ("back", "across", body.across),
+              ("back", "neck_stitches", body.neck), ("back", "rows_to_armhole", body.to_armhole),
+              ("back", "armhole_rows", body.armhole), ("back", "shoulder_rows", body.slope)]
+    if body.hem_rows:
+        counts.append(("back", "hem_rows", body.hem_rows))
+    return counts
+
+
+def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, ...]:
+    """Side seams and shoulders, from the pieces themselves."""
+    joins = []
+    for each in fronts:
+        which = f"{each.title.lower()} and back"
+        joins.append(Join(title=f"side seam, {which}", kindred=Kindred.ROWS,
+                          one=Fraction(_side_rows(behind)), other=Fraction(_side_rows(each)),
+                          tolerance=Fraction(1)))
+        joins.append(Join(title=f"shoulder, {which}", kindred=Kindred.STITCHES,
+                          one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each))))
+    return tuple(joins)
+
+
+def _side_rows(piece: Piece) -> int:
+    """Rows of the side seam: to the armhole's mark, else to what is first taken off there."""
+    return piece.marks[0] if piece.marks else piece.right.changes[0].row
+
+
+def _shoulder(piece: Piece) -> int:
+    if piece.opening is None:
+        return piece.top + piece.left.held + piece.right.held
+    o = piece.opening
+    return piece.half + o.inner.net + o.outer.net + o.outer.held
+
+
+def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
+    cut = body.cut
+    if not set_in:
+        return _dropped_sleeve(body)
+    arm = tube(cut, body.hem, body.hem_rows)
+    head = cap(body, arm, cut.length("cap_ease").mm)
+    join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
+                other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance)
+    rows = Count(head.rows, Unit.ROWS, head.working, Fraction(head.rows))
+    return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", rows)], join
+
+
+def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
+    """The sleeve's top is as wide as the armhole's rows are high, front and back."""
+    g = body.cut.gauge
+    high = 2 * body.armhole.value * g.row
+    top = counted(high / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch, EVEN,
+                  f"2 × {body.armhole.value} armhole rows = {Length(high).in_cm()} of edge, "
+                  f"+ {2 * SEAM} for the seams")
+    arm = tube(body.cut, body.hem, body.hem_rows, top=top)
+    join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high,
+                other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch)
+    return straight_sleeve(arm), _arm_counts(arm), join
+
+
+def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
+    return [("sleeve", "cast_on", arm.cuff), ("sleeve", "upper_arm", arm.top),
+            ("sleeve", "rows_to_underarm", arm.rows)]
+
+
+def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
+    """Finished measures as knitted: seams and what bands hide are taken off."""
+    cut, g = body.cut, body.cut.gauge
+    rows = (body.hem_rows.value if body.hem_rows else 0) + body.top_row + 1
+    behind = (body.width.value - 2 * SEAM) * g.stitch
+    if len(fronts) == 1:
+        before = (fronts[0].stitches.value - 2 * SEAM) * g.stitch
+    else:
+        before = 2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
+    return {"chest": Length(behind + before), "length": Length(rows * g.row),
+            "armhole depth": Length(body.armhole.value * g.row),
+            "across": Length((body.across.value - 2 * SEAM) * g.stitch)}
+
+
+def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
+           ) -> dict[str, EdgeRun]:
+    edges: dict[str, EdgeRun] = {}
+    if len(fronts) == 2:
+        edges |= _opened_edges(body, behind, fronts[0])
+    else:
+        edges["neck"] = _closed_neck(body, behind, fronts[0])
+    if not sleeves:
+        edges |= _armholes(body)
+    return edges
+
+
+def _half_neck(piece: Piece, body: Frame, title: str) -> list[object]:
+    opening = piece.opening
+    assert opening is not None
+    return [shaped(title, (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)]
+
+
+def _back_neck(body: Frame, behind: Piece) -> list[object]:
+    opening = behind.opening
+    assert opening is not None
+    side = shaped("back neck, side", (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)
+    centre = waiting("back neck, waiting stitches", opening.centre, body.cut.gauge) \
+        if opening.centre else None
+    return [side, centre, side]
+
+
+def _closed_neck(body: Frame, behind: Piece, before: Piece) -> EdgeRun:
+    opening = before.opening
+    assert opening is not None
+    side = _half_neck(before, body, "front neck, side")
+    centre = [waiting("front neck, waiting stitches", opening.centre, body.cut.gauge)] \
+        if opening.centre else []
+    sections = [*side, *centre, *side, *_back_neck(body, behind)]
+    return run_of("neck", "Neck, from the left shoulder round the front", sections)  # type: ignore[arg-type]
+
+
+def _opened_edges(body: Frame, behind: Piece, before: Piece) -> dict[str, EdgeRun]:
+    """Front edges from the hem to the neck, and the neck from front edge to front edge."""
+    g = body.cut.gauge
+    first = before.left.changes[0].row if before.left.changes else before.left.rows
+    hem = (body.hem_rows.value + 1) if body.hem_rows else 0
+    rows = straight("front edge", hem + first, g)
+    above = Profile(before.left.rows - first,
+                    tuple(c._replace(row=c.row - first) for c in before.left.changes))
+    slope = shaped("front neck", (*above.runs(), Run(0, 1, None)), g)
+    neck = run_of("neck", "Neck, from front edge to front edge",
+                  [slope, *_back_neck(body, behind), slope])  # type: ignore[list-item]
+    edges = {"neck": neck}
+    for name in ("right", "left"):
+        key = f"{name}_front.front_edge"
+        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
+    if body.cut.neck is Neck.V:
+        whole = [rows, slope, *_back_neck(body, behind), slope, rows]
+        edges["front_and_neck"] = run_of(
+            "front_and_neck", "From hem round the neck to hem", whole)  # type: ignore[arg-type]
+    return edges
+
+
+def _armholes(body: Frame) -> dict[str, EdgeRun]:
+    up, _ = armhole_profiles(body)
+    cut_off = up.changes[0].stitches if up.changes and up.changes[0].how.is_level else 0
+    g = body.cut.gauge
+    flat = waiting("underarm", cut_off, g) if cut_off else None
+    runs = (*(r for r in up.runs() if r.rows), Run(0, body.slope.value, None))
+    side = shaped("armhole", runs, g)
+    return {f"{name}_armhole": run_of(
+        f"{name}_armhole", f"{name.capitalize()} armhole, from the underarm",
+        [flat, side, side, flat]) for name in ("right", "left")}
+
+
+def _making_up(set_in: bool, opens: bool, sleeves: bool) -> tuple[str, ...]:
+    steps = ["Block the pieces to the measurements of the drawing and let them dry.",
+             "Join the shoulders, stitch to stitch, from the waste yarn."]
+    if opens:
+        steps.append("Work the neckband, then the front bands, before the other seams.")
+    else:
+        steps.append("Work the neckband while one shoulder is still open, then join the other.")
+    if sleeves and set_in:
+        steps.append("Sew the side and sleeve seams, then set in the sleeves, the middle of the "
+                     "cap at the shoulder, the bound-off stitches of armhole and cap together.")
+    elif sleeves:
+        steps.append("Sew the sleeve tops between the armhole marks, their middle at the "
+                     "shoulder, then the side and sleeve seams.")
+    else:
+        steps.append("Work the armhole bands flat, then sew the side seams.")
+    steps.append("Darn in the ends.")
+    return tuple(steps)

@@ -1,0 +1,277 @@
+"""Raglan garments: body and sleeves narrow together, row for row, to the neck."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..counts import EVEN, Count, Unit, given
+from ..edging import EdgeRun, run_of, shaped, straight, waiting
+from ..garment import CannotShape, Cut, Garment, Join, Kindred, Neck
+from ..gauge import counted, rows_along, stitches_across
+from ..piece import Ending, Hem, Opening, Piece
+from ..profile import Change, How, Profile, in_order, shifted
+from ..raglan import RaglanSeam, raglan
+from ..units import Length
+from .body import SEAM, centre_stitches, hem_of, width_of
+from .sleeve import Tube, tube
+
+MEASURES: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "body_length": "back_waist_length * 1.35",
+    "raglan_depth": "armhole_depth + 4 cm",
+    "underarm": "chest_width * 0.04",
+    "neck_width": "cross_back * 0.42",
+    "front_neck": "neck_width * 0.35",
+    "sleeve_top": "neck_width * 0.25",
+    "upper_arm_width": "upper_arm + 5 cm",
+    "cuff_width": "upper_arm_width * 0.62",
+    "sleeve_length": "arm_length",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines:
+    """The whole numbers that body and sleeves share.
+
+    `width`, `neck`, `top` and `underarm` in stitches (back, back neck, sleeve top, what is
+    bound off at each underarm); `below` and `line` in rows (to the raglan, and along it).
+    """
+
+    cut: Cut
+    width: Count
+    neck: Count
+    top: Count
+    underarm: Count
+    below: Count
+    line: Count
+    arm: Tube
+    hem: Hem | None
+    hem_rows: Count | None
+
+    def body(self, parity: int) -> Profile:
+        """One raglan line of the back, from the underarm."""
+        return raglan(self.width.value, self.neck.value, self.line.value,
+                      bind_off=self.underarm.value, parity=parity)
+
+    def sleeve(self, parity: int) -> Profile:
+        """One raglan line of the sleeve."""
+        return raglan(self.arm.top.value, self.top.value, self.line.value,
+                      bind_off=self.underarm.value, parity=parity)
+
+
+def lines(cut: Cut) -> Lines:
+    """Return the shared numbers. Raises CannotShape where the lines do not fit."""
+    g = cut.gauge
+    hem, hem_rows = hem_of(cut)
+    line = rows_along(cut.length("raglan_depth"), g, EVEN)
+    below = rows_along(Length(cut.length("body_length").mm - line.value * g.row
+                              - (hem_rows.value * g.row if hem_rows else 0)), g, EVEN)
+    underarm = stitches_across(cut.length("underarm"), g)
+    made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
+                 neck=width_of(cut, "neck_width", 2 * SEAM),
+                 top=width_of(cut, "sleeve_top", 2 * SEAM),
+                 underarm=Count(max(1, underarm.value), Unit.STITCHES, underarm.working,
+                                underarm.exact, underarm.off_mm),
+                 below=below, line=line, arm=tube(cut, hem, hem_rows), hem=hem, hem_rows=hem_rows)
+    for name, sts, top in (("body", made.width.value, made.neck.value),
+                           ("sleeve", made.arm.top.value, made.top.value)):
+        going = (sts - top) // 2 - made.underarm.value
+        if going < 0 or going > line.value - 2 or below.value < 2:
+            raise CannotShape(
+                f"a raglan line of the {name} with {going} stitches to go in {line}",
+                "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
+    return made
+
+
+def build(cut: Cut, *, opens: bool) -> Garment:
+    """Return a raglan pullover, or a cardigan that `opens` at the front.
+
+    Body and sleeve raglan edges are equal in rows. Raises CannotShape.
+    """
+    own = lines(cut)
+    up = own.below.value
+    rows = up + own.line.value
+    behind = Piece(
+        key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
+        left=Profile(rows, shifted(own.body(1).changes, up)),
+        right=Profile(rows, shifted(own.body(0).changes, up)),
+        ends=Ending.WASTE, waits=("back neck",))
+    fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
+              else (_front(own),))
+    arm_rows = own.arm.rows.value + own.line.value
+    sleeve = Piece(
+        key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem, moved=cut.moved,
+        left=Profile(arm_rows, in_order(own.arm.increases,
+                                        shifted(own.sleeve(1).changes, own.arm.rows.value))),
+        right=Profile(arm_rows, in_order(own.arm.increases,
+                                         shifted(own.sleeve(0).changes, own.arm.rows.value))),
+        ends=Ending.WASTE, waits=("sleeve top",))
+    return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
+                   counts=_counts(own, fronts), joins=_joins(own, behind, fronts),
+                   edges=_edges(own, behind, fronts), making_up=_making_up(opens),
+                   finished=_finished(own, fronts), times={"sleeve": 2})
+
+
+def _neck_row(own: Lines) -> tuple[int, int]:
+    """Where the front neck begins, an even row, and how many rows are above it."""
+    depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
+    depth = max(4, min(depth, own.line.value - 6))
+    row = own.below.value + own.line.value - depth
+    row -= row % 2
+    return row, own.below.value + own.line.value - row
+
+
+def _left_at(profile: Profile, row: int, from_row: int) -> int:
+    """Stitches gone from one raglan line before `row`."""
+    return sum(c.stitches for c in profile.changes if c.row + from_row < row)
+
+
+def _inner(side: int, height: int, kind: Neck) -> tuple[Change, ...]:
+    """One side of the front neck: single stitches, closer together at the start."""
+    if not side:
+        return ()
+    events = [1 + i for i in range(side)] if kind is not Neck.V else \
+        [max(1, (i + 1) * (height - 2) // side) for i in range(side)]
+    if max(events) > height - 1:
+        raise CannotShape(f"{side} stitches of a front neck in {height} rows",
+                          "Make front_neck deeper or neck_width less.")
+    return tuple(Change(row, 1, How.DECREASE) for row in events)
+
+
+def _front(own: Lines) -> Piece:
+    """A front in one piece: each half narrows at raglan and neck to one last stitch."""
+    row, height = _neck_row(own)
+    up = own.below.value
+    whole_line = own.body(0)
+    now = own.width.value - 2 * _left_at(whole_line, row, up)
+    outer = tuple(c for c in shifted(whole_line.changes, up - row) if c.row >= 0)
+    half_total = now // 2 - sum(c.stitches for c in outer) - 1
+    if half_total < 0:
+        raise CannotShape("a front neck that begins above the raglan's end",
+                          "Make front_neck deeper.")
+    centre = 2 * _centre_half(half_total, height, own.cut.neck)
+    inner = _inner(half_total - centre // 2, height, own.cut.neck)
+    return Piece(
+        key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
+        left=Profile(row, tuple(c for c in shifted(own.body(1).changes, up) if c.row < row)),
+        right=Profile(row, tuple(c for c in shifted(whole_line.changes, up) if c.row < row)),
+        opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
+                        outer=Profile(height, outer), inner=Profile(height, inner)),
+        centre_waits="front neck centre" if centre else "")
+
+
+def _centre_half(side: int, height: int, kind: Neck) -> int:
+    """Half the stitches at the centre: two fifths (N01, N02), more where the rows are few."""
+    if kind is Neck.V:
+        return 0
+    wanted = centre_stitches(2 * side, height, Neck.ROUND) // 2
+    return max(wanted, side - (height - 2))
+
+
+def _half_front(own: Lines, *, mirrored: bool) -> Piece:
+    """The right front of a cardigan, its front edge at the left of the bed."""
+    cut = own.cut
+    width = _front_width(own)
+    up, top = own.below.value, own.below.value + own.line.value
+    outer = shifted(own.body(0).changes, up)
+    side = width.value - sum(c.stitches for c in outer) - 1
+    row, height = _neck_row(own)
+    if side < 0:
+        raise CannotShape(f"a front of {width} with {sum(c.stitches for c in outer)} stitches "
+                          "of raglan", "Widen the chest or the neck.")
+    centre = _centre_half(side, height, cut.neck)
+    at_once = (Change(row + 1, centre, How.BIND_OFF),) if centre else ()
+    inner = in_order(at_once, shifted(_inner(side - centre, height - 1, cut.neck), row + 1))
+    name = "left" if mirrored else "right"
+    return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
+                 left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
+                 hem=own.hem, moved=cut.moved)
+
+
+def _front_width(own: Lines) -> Count:
+    cut, g = own.cut, own.cut.gauge
+    exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
+    return counted(exact, Unit.STITCHES, g.stitch, EVEN,
+                   f"(chest_width {cut.length('chest_width').in_cm()} − band) ÷ 2 + {SEAM} for "
+                   f"the seam + {cut.hidden} inside the band")
+
+
+def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:
+    counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
+              ("back", "underarm", own.underarm), ("back", "rows_to_raglan", own.below),
+              ("back", "raglan_rows", own.line), ("sleeve", "cast_on", own.arm.cuff),
+              ("sleeve", "upper_arm", own.arm.top), ("sleeve", "top", own.top),
+              ("sleeve", "rows_to_raglan", own.arm.rows),
+              ("sleeve", "raglan_rows", given(own.line.value, Unit.ROWS,
+                                              f"as the body: {own.line.value} rows"))]
+    if own.hem_rows:
+        counts.append(("back", "hem_rows", own.hem_rows))
+    if len(fronts) == 2:
+        counts.append(("right_front", "cast_on", fronts[0].stitches))
+    return tuple(counts)
+
+
+def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, ...]:
+    seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
+    joins = [Join(title="raglan, body and sleeve", kindred=Kindred.ROWS,
+                  one=Fraction(seam.body.rows), other=Fraction(seam.sleeve.rows))
+             for seam in seams[:1]]
+    for each in fronts:
+        which = f"{each.title.lower()} and back"
+        joins.append(Join(title=f"side seam, {which}", kindred=Kindred.ROWS,
+                          one=Fraction(own.below.value),
+                          other=Fraction(each.right.changes[0].row)))
+        joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
+                          one=Fraction(own.line.value), other=Fraction(each.rows
+                                                                       - own.below.value)))
+    joins.append(Join(title="underarm, body and sleeve", kindred=Kindred.STITCHES,
+                      one=Fraction(own.underarm.value), other=Fraction(own.underarm.value)))
+    return tuple(joins)
+
+
+def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
+    g = own.cut.gauge
+    back_neck = waiting("back neck, waiting stitches", behind.top, g)
+    sleeve_top = waiting("sleeve top, waiting stitches", own.top.value, g)
+    if len(fronts) == 1:
+        opening = fronts[0].opening
+        assert opening is not None
+        side = shaped("front neck, side", opening.inner.runs(), g)
+        centre = waiting("front neck, waiting stitches", opening.centre, g) \
+            if opening.centre else None
+        return {"neck": run_of("neck", "Neck, from the left sleeve round the front",
+                               [sleeve_top, side, centre, side, sleeve_top, back_neck])}
+    before = fronts[0].left
+    first = before.changes[0].row if before.changes else before.rows
+    above = Profile(before.rows - first,
+                    tuple(c._replace(row=c.row - first) for c in before.changes))
+    slope = shaped("front neck", above.runs(), g)
+    hem = (own.hem_rows.value + 1) if own.hem_rows else 0
+    rows = straight("front edge", hem + first, g)
+    edges = {"neck": run_of("neck", "Neck, from front edge to front edge",
+                            [slope, sleeve_top, back_neck, sleeve_top, slope])}
+    for name in ("right", "left"):
+        key = f"{name}_front.front_edge"
+        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
+    return edges
+
+
+def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
+    cut, g = own.cut, own.cut.gauge
+    behind = (own.width.value - 2 * SEAM) * g.stitch
+    before = behind if len(fronts) == 1 else \
+        2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
+    rows = (own.hem_rows.value if own.hem_rows else 0) + own.below.value + own.line.value
+    return {"chest": Length(behind + before), "length": Length(rows * g.row),
+            "raglan depth": Length(own.line.value * g.row),
+            "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
+
+
+def _making_up(opens: bool) -> tuple[str, ...]:
+    band = ("Work the neckband, then the front bands." if opens else
+            "Work the neckband while one raglan seam is still open, then sew it.")
+    return ("Block the pieces to the measurements of the drawing and let them dry.",
+            "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
+            band, "Sew the side and sleeve seams.", "Darn in the ends.")

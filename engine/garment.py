@@ -1,0 +1,130 @@
+"""A whole garment in one size: its pieces, how they are joined, the edges bands can take."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from .counts import Count, decimal
+from .edging import EdgeRun
+from .gauge import Gauge
+from .model import Fold
+from .piece import Piece
+from .quantities import Quantity
+from .steps import Dial
+from .units import Length
+
+
+class Neck(Enum):
+    """The necklines a form can have."""
+
+    ROUND = "round"
+    V = "v"
+    SQUARE = "square"
+    BOAT = "boat"
+    HIGH = "high"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemWish:
+    """A hung hem as asked: its finished depth, its fold and its dial."""
+
+    depth: Length
+    fold: Fold
+    dial: Dial
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """What a form is cut from, in one size.
+
+    `measures` are the lengths by name; `band` the finished depth of an overlapping front band
+    [mm], 0 where fronts meet without one, and `hidden` the stitches an enclosing band takes in.
+    """
+
+    size: str
+    measures: Mapping[str, Quantity]
+    gauge: Gauge
+    dial: Dial
+    neck: Neck
+    hem: HemWish | None = None
+    band: Fraction = Fraction(0)
+    hidden: int = 2
+    moved: int = 3
+
+    def length(self, name: str) -> Length:
+        """The measure called `name`. Raises KeyError where the form has none."""
+        return self.measures[name].length
+
+
+class Kindred(Enum):
+    """In what the two sides of a join must agree."""
+
+    ROWS = "rows"
+    STITCHES = "stitches"
+    LENGTH = "length"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Where two edges meet: what each side has, the ease declared, and how far off it may be.
+
+    `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
+    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit.
+    """
+
+    title: str
+    kindred: Kindred
+    one: Fraction
+    other: Fraction
+    ease: Fraction = Fraction(0)
+    tolerance: Fraction = Fraction(0)
+
+    @property
+    def off(self) -> Fraction:
+        """How much `other` has more than it should."""
+        return self.other - self.one - self.ease
+
+    @property
+    def closes(self) -> bool:
+        """True when the join is within its tolerance."""
+        return abs(self.off) <= self.tolerance
+
+    @property
+    def working(self) -> str:
+        """Both sides and the difference, in words."""
+        unit = {Kindred.ROWS: "rows", Kindred.STITCHES: "stitches", Kindred.LENGTH: "mm"}
+        name = unit[self.kindred]
+        eased = f", {decimal(self.ease, 1)} {name} of ease" if self.ease else ""
+        return (f"{decimal(self.one, 1)} and {decimal(self.other, 1)} {name}{eased}: "
+                f"{decimal(abs(self.off), 1)} off, {decimal(self.tolerance, 1)} allowed")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Garment:
+    """A garment in one size.
+
+    `counts` are the whole numbers behind the pieces: (piece key, name, count). `making_up` is
+    the order of work after knitting, a sentence each. `finished` are lengths measured from
+    what is knitted [mm]. `times` says how often a piece is knitted, where not once.
+    """
+
+    form: str
+    size: str
+    pieces: tuple[Piece, ...]
+    counts: tuple[tuple[str, str, Count], ...]
+    joins: tuple[Join, ...]
+    edges: Mapping[str, EdgeRun]
+    making_up: tuple[str, ...]
+    finished: Mapping[str, Length]
+    times: Mapping[str, int]
+
+
+class CannotShape(ValueError):
+    """A form that has no whole numbers for its measures: what was `found`, and a way out."""
+
+    def __init__(self, found: str, remedy: str) -> None:
+        super().__init__(found)
+        self.found, self.remedy = found, remedy
