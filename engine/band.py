@@ -8,23 +8,29 @@ from fractions import Fraction
 
 from .buttonholes import Placing, Wish, hole_stitches, number_every, place
 from .counts import NEAREST, UP, Count, Unit, decimal, given, whole
+from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
-from .model import Band, BandRows, Buttonholes, Distance, Edge, Fold, Pattern
-from .pickup import PickUp, edge_rows, pick_up, stitches_by_gauge, stitches_by_rule
-from .problems import Problem, Severity, error, has_errors, note
+from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
+from .model import Band, BandRows, Buttonholes, Distance, Fold, Pattern
+from .pickup import PickUp
+from .problems import Place, Problem, Severity, error, has_errors, note
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BandPlan:
     """One band in one size.
 
-    `edge_rows` and `stitches` are the garment's and the band's; `by_edge` the stitches before
-    the holes asked for more or fewer. `gauge` is the band's own, or the one its rule implies.
+    `run` is the edge, `meetings` how the band takes it section by section, `pick_up` all of
+    them as one. `edge_rows` and `stitches` are the garment's and the band's; `by_edge` the
+    stitches before the holes asked for more or fewer. `gauge` is the band's own, or the one
+    its rule implies.
     `hole` and `placing` are None where there are no buttonholes.
     """
 
     band: Band
     size: str
+    run: EdgeRun
+    meetings: tuple[Meeting, ...]
     edge_rows: Count
     by_edge: Count
     stitches: Count
@@ -55,29 +61,23 @@ class BandPlan:
         return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()
 
 
-def plan_band(pattern: Pattern, band: Band, size: str
+def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun
               ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
-    """Return the band's plan in `size` with its findings, or None where it must be refused."""
-    path = f"bands.{band.key}"
-    edge = pattern.edges[band.edge]
-    body = measure(pattern.fabrics[edge.fabric].swatches)
-    problems: list[Problem] = []
-    rows = edge_rows(edge, size, body)
-    if band.fabric is not None:
-        gauge = measure(pattern.fabrics[band.fabric].swatches)
-        by_edge = stitches_by_gauge(rows, body, gauge, ease=band.ease, rounding=band.rounding)
-    else:
-        assert band.pick_up is not None
-        gauge = Gauge(body.row / band.pick_up, body.row, "from the pick-up rule")
-        by_edge = stitches_by_rule(rows, band.pick_up, body, ease=band.ease,
-                                   rounding=band.rounding)
-        problems.append(_unswatched(pattern, path, edge))
+    """Return the band's plan in `size` along an edge, with its findings; None where refused."""
+    fabric = edge_fabric(pattern, band)
+    body = measure(pattern.fabrics[fabric].swatches)
+    own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
+    rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease)
+    gauge = own or Gauge(rate.stitch, body.row, "from the pick-up rule")
+    problems = [] if own else [_unswatched(pattern, band, fabric)]
+    meetings = meet(run, rate, band.rounding)
+    by_edge = all_stitches(meetings)
     depth, split, found = _layers(pattern, band, size, gauge)
     problems += found
     if by_edge.value < 3:
         problems.append(error(
-            "band-too-short", pattern.place(f"edges.{edge.key}", size), size=size,
-            found=f"an edge of {rows}, which gives the band {by_edge}",
+            "band-too-short", edge_place(pattern, band, size), size=size,
+            found=f"an edge of {run.places} rows, which gives the band {by_edge}",
             expected="at least 3 stitches", remedy="Check the edge's length."))
     if split is None or has_errors(problems):
         return None, tuple(problems)
@@ -88,17 +88,47 @@ def plan_band(pattern: Pattern, band: Band, size: str
         if placing is None:
             return None, tuple(problems)
     stitches = _with_holes(by_edge, placing, gauge)
-    return BandPlan(band=band, size=size, edge_rows=rows, by_edge=by_edge, stitches=stitches,
-                    pick_up=pick_up(stitches.value, rows.value), gauge=gauge, rows=split,
-                    depth=depth, hole=hole, placing=placing), tuple(problems)
+    meetings = resized(meetings, stitches.value, rate)
+    return BandPlan(band=band, size=size, run=run, meetings=meetings,
+                    edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
+                    pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
+                    placing=placing), tuple(problems)
 
 
-def _unswatched(pattern: Pattern, path: str, edge: Edge) -> Problem:
-    return note(Severity.REMARK, "band-not-swatched", pattern.place(f"{path}.pick_up"),
+def edge_fabric(pattern: Pattern, band: Band) -> str:
+    """The fabric of the edge a band takes: its own where the source gives one, else the
+    garment's."""
+    if band.edge in pattern.edges:
+        return pattern.edges[band.edge].fabric
+    assert pattern.garment is not None
+    return pattern.garment.fabric
+
+
+def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
+    """Where the source says what a band's edge is in `size`."""
+    if band.edge not in pattern.edges:
+        return pattern.place(f"bands.{band.key}.edge")
+    for what in ("length", "rows"):
+        if f"edges.{band.edge}.{what}" in pattern.places:
+            return pattern.place(f"edges.{band.edge}.{what}", size)
+    return pattern.place(f"edges.{band.edge}", size)
+
+
+def _places(run: EdgeRun) -> Count:
+    """Everything that can be hung along the edge."""
+    if len(run.sections) == 1:
+        only = run.sections[0]
+        return given(only.places, Unit.ROWS, only.working)
+    said = " + ".join(str(s.places) for s in run.sections)
+    return given(run.places, Unit.ROWS, f"{said} = {run.places} rows and stitches, by sections")
+
+
+def _unswatched(pattern: Pattern, band: Band, fabric: str) -> Problem:
+    return note(Severity.REMARK, "band-not-swatched", pattern.place(f"bands.{band.key}.pick_up"),
                 found="a pick-up rule and no swatch of the band",
                 expected="a swatched band fabric for a count that is measured",
                 remedy="Depth and holes are counted as if the band had the row height of fabric "
-                       f"{edge.fabric}: swatch the band to be sure.")
+                       f"{fabric}: swatch the band to be sure.")
 
 
 def _with_holes(by_edge: Count, placing: Placing | None, gauge: Gauge) -> Count:
@@ -233,8 +263,8 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
             largest = (f"The largest size that fits is {fitting[-1]}." if fitting
                        else "No size fits.")
             problems.append(error(
-                "bed-too-short", pattern.place(f"edges.{band.edge}", plan.size), size=plan.size,
-                found=f"a band of {plan.stitches} on a bed of {needles} needles",
+                "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
+                found=f"{band.title.lower()} of {plan.stitches} on a bed of {needles} needles",
                 expected=f"at most {needles} stitches: {short} needles short",
                 remedy=f"{largest} Use a thicker yarn, a bed with more needles, or make the band "
                        "in two with a join at a seam."))
@@ -244,3 +274,11 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
 def depth_mm(plan: BandPlan) -> Fraction:
     """The finished depth of the folded band [mm]: one layer's rows."""
     return plan.depth.value * plan.gauge.row
+
+
+def finished_depth(pattern: Pattern, band: Band, size: str) -> Fraction:
+    """The depth a band will have in `size` [mm], before its edge is known."""
+    fabric = band.fabric or edge_fabric(pattern, band)
+    gauge = measure(pattern.fabrics[fabric].swatches)
+    depth, _, _ = _layers(pattern, band, size, gauge)
+    return depth.value * gauge.row

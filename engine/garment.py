@@ -10,30 +10,11 @@ from fractions import Fraction
 from .counts import Count, decimal
 from .edging import EdgeRun
 from .gauge import Gauge
-from .model import Fold
+from .model import HemWish, Neck
 from .piece import Piece
 from .quantities import Quantity
 from .steps import Dial
 from .units import Length
-
-
-class Neck(Enum):
-    """The necklines a form can have."""
-
-    ROUND = "round"
-    V = "v"
-    SQUARE = "square"
-    BOAT = "boat"
-    HIGH = "high"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HemWish:
-    """A hung hem as asked: its finished depth, its fold and its dial."""
-
-    depth: Length
-    fold: Fold
-    dial: Dial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,9 @@ from enum import Enum
 from fractions import Fraction
 from typing import TypeVar
 
+from .charts import Chart
 from .counts import NEAREST, Rounding
+from .measures import Definition
 from .problems import Place
 from .steps import Dial, Side
 from .units import Length
@@ -191,6 +193,43 @@ class Band:
             raise ValueError(f"band {self.key}: a depth or rows, one of the two")
 
 
+class Neck(Enum):
+    """The necklines a form can have."""
+
+    ROUND = "round"
+    V = "v"
+    SQUARE = "square"
+    BOAT = "boat"
+    HIGH = "high"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemWish:
+    """A hung hem as asked: its finished depth, its fold and its dial."""
+
+    depth: Length
+    fold: Fold
+    dial: Dial
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentWish:
+    """A whole garment as asked for: its form, the body chart, and the designer's own measures.
+
+    `measures` are expressions by name and size, over the form's own defaults; `body` single
+    body measurements changed, by name and size. `moved` stitches move with every decrease.
+    """
+
+    form: str
+    chart: Chart
+    fabric: str
+    neck: Neck
+    hem: HemWish | None
+    measures: Mapping[str, BySize[Definition]]
+    body: Mapping[str, Mapping[str, Length]]
+    moved: int = 3
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
     """A picture beside the source: its file name in the pattern's folder, and its text."""
@@ -221,6 +260,7 @@ class Pattern:
     sizes: tuple[str, ...]
     edges: Mapping[str, Edge]
     bands: Mapping[str, Band]
+    garment: GarmentWish | None = None
     skills: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)

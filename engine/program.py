@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from .band import BandPlan
 from .ledger import Ledger
+from .meeting import Meeting
 from .model import Fold, Lean
 from .needles import Needle, Needles, bed_of, between, centred, every_other
 from .steps import Dial, Program, Side, lower, upper
@@ -21,8 +22,9 @@ LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one pu
 class Layout:
     """Where a band lies on the bed: its needles, and on which side the garment's hem is.
 
-    The garment is hung with its wrong side facing the knitter (D04), so a right front's hem
-    lies at the left of the bed, and a left front's at the right.
+    The garment lies back over the bed, right side up, its edge towards the knitter: so a right
+    front's hem lies at the left of the bed, and a left front's at the right (common practice,
+    no source).
     """
 
     needles: Needles
@@ -47,7 +49,7 @@ def lay_out(stitches: int, front: Side) -> Layout:
 
 
 def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,
-                 edge_name: str, with_holes: bool) -> Program:
+                 with_holes: bool) -> Program:
     """Return the whole program of the band for one `front`, as its makers work it.
 
     A button band (`with_holes` False) is the same band without holes. The left front's program
@@ -60,13 +62,16 @@ def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial:
     holes = _hole_spans(plan, layout) if with_holes else ()
     _first_layer(book, plan, holes)
     _fold(book, plan, layout)
-    _second_layer(book, plan, layout)
+    _second_layer(book, plan, layout, bool(holes))
     if holes:
         _close_holes(book, plan, layout, holes)
-    _finish(book, plan, layout, edge_name, bool(holes))
+        _last_rows(book, plan)
+    _close_band(book, plan, layout)
+    _finish(book, plan, bool(holes))
     return Program(name=f"{plan.band.title}, {front.value} front", bed=bed_of(bed_needles),
                    starts=layout.hem.other, sections=tuple(book.sections),
-                   edges=((edge_name, plan.edge_rows.value),), first_row=FIRST_ROW,
+                   edges=tuple((name, m.section.places) for name, m, _ in sections(plan, layout)),
+                   first_row=FIRST_ROW,
                    cord_yarn=CORD, waste_yarn=WASTE, row_one=layout.hem, totals=book.totals)
 
 
@@ -87,7 +92,7 @@ def _waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dia
     book.unthread(cut=True)
     book.thread(CORD, fresh=True)
     book.knit(1, "of ravel cord")
-    book.unthread(cut=True)
+    book.unthread(cut=False)
     book.section("Waste yarn and ravel cord")
 
 
@@ -111,9 +116,9 @@ def _first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> No
 
 def _fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     if plan.band.fold is Fold.TURNED:
-        _turn(book, "to the purl side")
+        _turn(book, layout, "to the purl side")
         book.knit(1, "the fold row")
-        _turn(book, "back to the knit side")
+        _turn(book, layout, "back to the knit side")
     elif plan.band.fold is Fold.LOOSE:
         book.set_dial(min(LOOSEST, Dial(plan.band.dial.thirds + LOOSER.thirds)),
                       "for the fold row only")
@@ -125,12 +130,14 @@ def _fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.section("Fold")
 
 
-def _turn(book: Ledger, purpose: str) -> None:
+def _turn(book: Ledger, layout: Layout, purpose: str) -> None:
     rows = book.counter
     book.unthread(cut=False)
     book.free_pass("so that the carriage is where the yarn will hang")
     book.set_counter(rows, "the free pass was no row")
+    book.attend("weights off", layout.needles)
     book.turn_work(purpose)
+    book.attend("weights on", layout.needles)
     book.thread(MAIN, fresh=False)
 
 
@@ -147,10 +154,15 @@ def _inward(layout: Layout) -> int:
     return 1 if layout.hem is Side.LEFT else -1
 
 
-def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+def _second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> None:
     fills = _picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     rows = plan.rows
-    book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row", fills=fills)
+    if holes:
+        book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row", fills=fills)
+    else:
+        book.knit(rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
+                  fills=fills)
+        book.unthread(cut=True)
     book.section("Second layer")
 
 
@@ -158,28 +170,48 @@ def _close_holes(book: Ledger, plan: BandPlan, layout: Layout,
                  holes: tuple[Needles, ...]) -> None:
     lean = _lean(plan, layout)
     hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
+    book.attend("weights off", layout.needles)
     book.attend("fold up", _all(holes))
     for number, span in enumerate(hung, 1):
         book.hang(upper(_cord(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
-    for number, span in enumerate(hung, 1):
+    in_order = list(enumerate(hung, 1))
+    for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
         book.bind_off(span, MAIN, f"buttonhole {number}", toward=lean, keep_last=True,
                       method="around the gate pegs", layers=2)
     for number, span in enumerate(holes, 1):
         book.hang(lower(_cord(number)), span, f"buttonhole {number}", onto_empty=True)
     for number in range(1, len(holes) + 1):
         book.draw_cord(_cord(number), f"buttonhole {number}")
+    book.attend("waste end", layout.needles)
+    book.attend("weights on", layout.needles, "along the fold")
     book.section("Closing the buttonholes")
 
 
-def _finish(book: Ledger, plan: BandPlan, layout: Layout, edge_name: str, holes: bool) -> None:
+def _last_rows(book: Ledger, plan: BandPlan) -> None:
     book.knit(plan.rows.to_finish, "to the end of the second layer")
-    if holes:
-        book.attend("look at holes")
+    book.attend("look at holes")
     book.unthread(cut=True)
     book.section("Last rows")
+
+
+def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needles], ...]:
+    """The sections of the edge in order from the band's first end: name, meeting, needles."""
+    out, at = [], 1
+    for number, meeting in enumerate(plan.meetings, 1):
+        last = at + meeting.stitches.value - 1
+        name = meeting.section.title if len(plan.meetings) == 1 else \
+            f"{number}: {meeting.section.title}"
+        out.append((name, meeting, layout.span(at, last)))
+        at = last + 1
+    return tuple(out)
+
+
+def _close_band(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+    book.attend("weights off", layout.needles)
     book.attend("cloth", layout.needles)
-    book.hang(edge_name, layout.needles, "the garment's edge", onto_empty=False,
-              picks=plan.pick_up.rows, from_side=layout.hem)
+    for name, meeting, needles in sections(plan, layout):
+        book.hang(name, needles, "the garment's edge", onto_empty=False,
+                  picks=meeting.pick_up.rows, from_side=layout.hem)
     book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
               half_at=_lean(plan, layout).other)
     book.draw_cord(FIRST_ROW)
@@ -187,6 +219,16 @@ def _finish(book: Ledger, plan: BandPlan, layout: Layout, edge_name: str, holes:
     book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
                   keep_last=False, method="chained through each other", rest=True)
     book.section("Closing the band around the edge")
+
+
+def _finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
+    """By hand, off the bed; the buttons go on the band that has no holes."""
+    book.attend("sew ends")
+    book.attend("darn in")
+    if plan.placing is not None and not holes:
+        book.attend("sew buttons")
+    book.attend("count back")
+    book.section("Finishing by hand")
 
 
 def _lean(plan: BandPlan, layout: Layout) -> Side:

@@ -2,21 +2,38 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 
-from .band import BandPlan, plan_band, too_long_for_bed
+from .band import (
+    BandPlan,
+    edge_fabric,
+    edge_place,
+    finished_depth,
+    plan_band,
+    too_long_for_bed,
+)
 from .bed import run
+from .dress import PAIRS, Dressed, across_sizes, band_edge, dress, too_wide_for_bed
 from .model import Band, Pattern
+from .piece import Piece
+from .piece_program import piece_program
 from .problems import Problem, Severity, error, has_errors, in_order, note
 from .program import Layout, band_program, lay_out
 from .steps import Program, Side
 from .trace import Run
 
+FRONTS = ("front_edge", "right_front.front_edge", "left_front.front_edge", "front_and_neck")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
-    """One strip of knitting: a band for one front, with the program that was run for it."""
+    """One strip of knitting: a band for one front, with the program that was run for it.
+
+    A band that goes round a neck is one strip; its `front` is then where it starts.
+    """
 
     plan: BandPlan
     front: Side
@@ -27,12 +44,23 @@ class Strip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KnittedPiece:
+    """A piece of a garment with the program that was run for it."""
+
+    piece: Piece
+    program: Program
+    run: Run
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizeProof:
-    """One size: every band of it, for both fronts."""
+    """One size: its garment's pieces, if there is one, and every band of it."""
 
     size: str
     plans: tuple[BandPlan, ...]
     strips: tuple[Strip, ...]
+    dressed: Dressed | None = None
+    pieces: tuple[KnittedPiece, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,54 +81,119 @@ def prove(pattern: Pattern) -> tuple[Proof | None, tuple[Problem, ...]]:
     Without an error in any size there is a proof; with one there is none: a pattern is
     published in all its sizes or not at all.
     """
-    problems: list[Problem] = []
-    plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
-    for band in pattern.bands.values():
-        planned = []
-        for size in pattern.sizes:
-            plan, found = plan_band(pattern, band, size)
-            problems += found
-            if plan is not None:
-                planned.append(plan)
-                plans[size].append(plan)
-        problems += too_long_for_bed(pattern, band, planned)
-        problems += _against_neighbours(pattern, band, planned)
+    dressed, problems = _dress_all(pattern)
+    if has_errors(problems):
+        return None, in_order(problems)
+    plans, found = _plan_all(pattern, dressed)
+    problems += found
     if has_errors(problems):
         return None, in_order(problems)
     sizes = []
     for size in pattern.sizes:
-        strips = tuple(strip for plan in plans[size] for strip in _knit(pattern, plan))
-        problems += [_refused(pattern, strip) for strip in strips if strip.run.refusal]
-        sizes.append(SizeProof(size=size, plans=tuple(plans[size]), strips=strips))
+        made = _knit_size(pattern, size, plans[size], dressed.get(size))
+        problems += _refusals(pattern, made)
+        sizes.append(made)
     findings = in_order(problems)
     if has_errors(findings):
         return None, findings
     return Proof(pattern=pattern, sizes=tuple(sizes), findings=findings), findings
 
 
+def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
+    """The garment in every size in which it can be shaped, with all findings."""
+    wish = pattern.garment
+    if wish is None:
+        return {}, []
+    problems: list[Problem] = []
+    dressed: dict[str, Dressed] = {}
+    band, hidden = _overlap(pattern)
+    for size in pattern.sizes:
+        made, found = dress(pattern, wish, size, band=band.get(size, Fraction(0)), hidden=hidden)
+        problems += found
+        if made is not None:
+            dressed[size] = made
+    problems += too_wide_for_bed(pattern, tuple(dressed.values()))
+    problems += across_sizes(pattern, wish, tuple(dressed.values()))
+    return dressed, problems
+
+
+def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
+    """The depth of the front bands, which lie over one another [mm], and what they hide."""
+    for band in pattern.bands.values():
+        if band.edge in FRONTS:
+            return {size: finished_depth(pattern, band, size) for size in pattern.sizes}, \
+                band.stitches_in
+    return {}, 0
+
+
+def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
+              ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
+    problems: list[Problem] = []
+    plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
+    for band in pattern.bands.values():
+        planned = []
+        for size in pattern.sizes:
+            run = band_edge(pattern, band.edge, size, dressed.get(size))
+            plan, found = plan_band(pattern, band, size, run)
+            problems += found
+            if plan is not None:
+                planned.append(plan)
+                plans[size].append(plan)
+        problems += too_long_for_bed(pattern, band, planned)
+        problems += _against_neighbours(pattern, band, planned)
+    return plans, problems
+
+
+def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
+               ) -> SizeProof:
+    strips = tuple(strip for plan in plans for strip in _knit(pattern, plan))
+    pieces = _knit_pieces(pattern, dressed) if dressed else ()
+    return SizeProof(size=size, plans=tuple(plans), strips=strips, dressed=dressed, pieces=pieces)
+
+
+def _knit_pieces(pattern: Pattern, dressed: Dressed) -> tuple[KnittedPiece, ...]:
+    assert pattern.garment is not None
+    dial = pattern.fabrics[pattern.garment.fabric].dial
+    made = []
+    for piece in dressed.garment.pieces:
+        program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles)
+        made.append(KnittedPiece(piece=piece, program=program, run=run(program)))
+    return tuple(made)
+
+
 def _knit(pattern: Pattern, plan: BandPlan) -> tuple[Strip, ...]:
-    """Both fronts of a band, each run on the bed; the one with buttonholes first."""
+    """Both fronts of a band, each run on the bed; the one with buttonholes first.
+
+    An edge that is there once, such as a neck, takes one strip.
+    """
     holes = plan.band.buttonholes
     first = holes.front if holes else Side.RIGHT
-    edge = pattern.edges[plan.band.edge]
+    if plan.band.edge == "left_front.front_edge":
+        first = Side.LEFT
+    fronts = (first, first.other) if _is_paired(pattern, plan.band) else (first,)
+    dial = pattern.fabrics[edge_fabric(pattern, plan.band)].dial
     strips = []
-    for front in (first, first.other):
+    for front in fronts:
         with_holes = holes is not None and front is first
-        program = band_program(
-            plan, front=front, bed_needles=pattern.bed.needles, with_holes=with_holes,
-            garment_dial=pattern.fabrics[edge.fabric].dial, edge_name=f"{edge.key} edge")
+        program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
+                               with_holes=with_holes, garment_dial=dial)
         strips.append(Strip(plan=plan, front=front, with_holes=with_holes, program=program,
                             layout=lay_out(plan.stitches.value, front), run=run(program)))
     return tuple(strips)
 
 
-def _refused(pattern: Pattern, strip: Strip) -> Problem:
-    refusal = strip.run.refusal
-    assert refusal is not None
-    return error("bed-refuses", pattern.place(f"bands.{strip.plan.band.key}"),
-                 size=strip.plan.size, found=f"{strip.program.name}, {refusal}",
-                 expected="a program that the virtual bed can knit to its end",
-                 remedy="Please report this: the plan and the bed disagree.")
+def _is_paired(pattern: Pattern, band: Band) -> bool:
+    return band.edge in pattern.edges or band.edge in PAIRS
+
+
+def _refusals(pattern: Pattern, made: SizeProof) -> list[Problem]:
+    runs = [(f"bands.{s.plan.band.key}", s.program, s.run) for s in made.strips]
+    runs += [("garment.form", p.program, p.run) for p in made.pieces]
+    return [error("bed-refuses", pattern.place(path), size=made.size,
+                  found=f"{program.name}, {result.refusal}",
+                  expected="a program that the virtual bed can knit to its end",
+                  remedy="Please report this: the plan and the bed disagree.")
+            for path, program, result in runs if result.refusal]
 
 
 def _against_neighbours(pattern: Pattern, band: Band, plans: list[BandPlan]) -> list[Problem]:
@@ -112,7 +205,7 @@ def _against_neighbours(pattern: Pattern, band: Band, plans: list[BandPlan]) -> 
         if edge * stitches < 0:
             problems.append(note(
                 Severity.WARNING, "against-neighbours",
-                pattern.place(f"edges.{band.edge}", b.size), size=b.size,
+                edge_place(pattern, band, b.size), size=b.size,
                 found=f"{b.stitches} for {b.edge_rows}, after {a.stitches} for {a.edge_rows} "
                       f"in size {a.size}",
                 expected="a band that grows with its edge",

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from ..counts import EVEN, NEAREST, Count, Rounding, Unit, given, whole
 from ..curves import armhole_slope, removed, round_neck, v_neck
-from ..garment import CannotShape, Cut, Neck
+from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
+from ..model import Neck
 from ..piece import Ending, Hem, Opening, Piece
 from ..profile import Change, Profile, in_order, shifted
 from ..shoulders import HeldShoulder, Larger, Wrap, shoulder_steps

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit
 from ..edging import EdgeRun, run_of, shaped, straight, waiting
-from ..garment import Cut, Garment, Join, Kindred, Neck
+from ..garment import Cut, Garment, Join, Kindred
 from ..gauge import counted
+from ..model import Neck
 from ..piece import Piece
 from ..profile import Profile, Run
 from ..units import Length

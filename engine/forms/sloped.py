@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
 from ..edging import EdgeRun, run_of, shaped, straight, waiting
-from ..garment import CannotShape, Cut, Garment, Join, Kindred, Neck
+from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted, rows_along, stitches_across
+from ..model import Neck
 from ..piece import Ending, Hem, Opening, Piece
 from ..profile import Change, How, Profile, in_order, shifted
 from ..raglan import RaglanSeam, raglan

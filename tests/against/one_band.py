@@ -7,6 +7,7 @@ band's fabric has the same. A check that leans on other numbers gives its own.
 from fractions import Fraction
 
 from walebook.band import BandPlan, plan_band
+from walebook.dress import band_edge
 from walebook.model import (
     Band,
     BandRows,
@@ -21,7 +22,7 @@ from walebook.model import (
     Wearer,
     Yarn,
 )
-from walebook.problems import has_errors
+from walebook.problems import Problem, has_errors
 from walebook.program import band_program
 from walebook.steps import Dial, Program, Side
 from walebook.units import Length
@@ -102,9 +103,14 @@ def pattern(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> Patt
     )
 
 
+def plan_of(source: Pattern, one: Band) -> tuple[BandPlan | None, tuple[Problem, ...]]:
+    """The plan of a band along its pattern's own edge, and what was found."""
+    return plan_band(source, one, ONLY, band_edge(source, one.edge, ONLY, None))
+
+
 def plan(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> BandPlan:
     """The plan of the band, which must be without errors."""
-    made, problems = plan_band(pattern(one, edge_rows, fabrics), one, ONLY)
+    made, problems = plan_of(pattern(one, edge_rows, fabrics), one)
     assert made is not None and not has_errors(problems), [each.message for each in problems]
     return made
 
@@ -116,6 +122,5 @@ def program(made: BandPlan, *, front: Side = Side.RIGHT, with_holes: bool = True
         front=front,
         bed_needles=200,
         garment_dial=GARMENT_DIAL,
-        edge_name="front edge",
         with_holes=with_holes,
     )

@@ -9,7 +9,7 @@ from itertools import pairwise
 import one_band
 import pytest
 from published import account_for, against
-from walebook.band import depth_mm, plan_band
+from walebook.band import depth_mm
 from walebook.bed import run
 from walebook.model import Fold
 from walebook.needles import Needle, Needles, bed_of, between, centred, every_other, needle
@@ -174,7 +174,7 @@ def test_unequal_layers_are_refused(case):
     said = one_band.band(
         rows=one_band.rows(6, to_fold, to_fold - 1, 6), buttonholes=one_band.holes(5, 3, 2)
     )
-    _, problems = plan_band(one_band.pattern(said, 52), said, one_band.ONLY)
+    _, problems = one_band.plan_of(one_band.pattern(said, 52), said)
     assert has_errors(problems)
 
 

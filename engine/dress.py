@@ -1,0 +1,145 @@
+"""A garment as asked for, in one size: body to measures, measures to pieces that fit the bed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from .charts import change
+from .edging import EdgeRun, run_of, straight
+from .forms.registry import FORMS
+from .garment import CannotShape, Cut, Garment, Join
+from .gauge import measure
+from .grading import OutOfStep, look_across
+from .measures import Definition, evaluate
+from .model import Edge, GarmentWish, Pattern
+from .pickup import edge_rows
+from .piece import Piece
+from .problems import Place, Problem, Severity, error, has_errors, note
+from .quantities import Quantity
+
+PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dressed:
+    """A garment in one size with the measures it was cut from."""
+
+    garment: Garment
+    measures: Mapping[str, Quantity]
+
+
+def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hidden: int
+          ) -> tuple[Dressed | None, tuple[Problem, ...]]:
+    """Return the garment in `size` with its findings, or None where it must be refused.
+
+    `band` is the finished depth of an overlapping front band [mm], `hidden` the stitches an
+    enclosing one takes in.
+    """
+    form = FORMS[wish.form]
+    chart = wish.chart
+    for name, own in wish.body.items():
+        chart = change(chart, name, own)
+    known = chart.measurements(size)
+    measures, problems = evaluate(_definitions(pattern, wish, size), known)
+    if has_errors(problems):
+        return None, problems
+    fabric = pattern.fabrics[wish.fabric]
+    cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
+              dial=fabric.dial, neck=wish.neck, hem=wish.hem, band=band, hidden=hidden,
+              moved=wish.moved)
+    try:
+        garment = form.shape(cut)
+    except CannotShape as fault:
+        return None, (error("cannot-shape", pattern.place("garment.measures"), size=size,
+                            found=fault.found, expected=f"whole numbers for a {wish.form}",
+                            remedy=fault.remedy),)
+    open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
+    if open_joins:
+        return None, open_joins
+    return Dressed(garment=garment, measures=measures), problems
+
+
+def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:
+    """The form's own expressions, each replaced by the designer's where she gave one."""
+    place = pattern.place("garment.form")
+    standard = {name: Definition(text, place) for name, text in FORMS[wish.form].measures.items()}
+    own = {name: by_size[size] for name, by_size in wish.measures.items()}
+    return {**standard, **own}
+
+
+def _open(pattern: Pattern, size: str, join: Join) -> Problem:
+    return error("join-open", pattern.place("garment.form"), size=size,
+                 found=f"{join.title}: {join.working}",
+                 expected="two edges that meet within the tolerance",
+                 remedy="Change the measures of one of the two pieces.")
+
+
+def too_wide_for_bed(pattern: Pattern, dressed: Sequence[Dressed]) -> list[Problem]:
+    """Return an error for every piece and size with more stitches than the bed has needles."""
+    needles = pattern.bed.needles
+    problems = []
+    keys = dict.fromkeys(p.key for d in dressed for p in d.garment.pieces)
+    for key in keys:
+        by_size = [(d.garment.size, _piece(d.garment, key)) for d in dressed]
+        fitting = [size for size, p in by_size if p is not None and p.widest <= needles]
+        for size, piece in by_size:
+            if piece is None or piece.widest <= needles:
+                continue
+            largest = f"The largest size that fits is {fitting[-1]}." if fitting \
+                else "No size fits."
+            problems.append(error(
+                "bed-too-short", pattern.place("garment.form"), size=size,
+                found=f"{piece.title.lower()} of {piece.widest} stitches on a bed of {needles} "
+                      "needles",
+                expected=f"at most {needles} stitches: {piece.widest - needles} needles short",
+                remedy=f"{largest} Knit the piece in two with a seam at the centre, knit it "
+                       "sideways, or use a thicker yarn or a bed with more needles."))
+    return problems
+
+
+def _piece(garment: Garment, key: str) -> Piece | None:
+    return next((p for p in garment.pieces if p.key == key), None)
+
+
+def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]) -> list[Problem]:
+    """Return a warning for every measure and count that is out of step with its neighbours."""
+    if len(dressed) < 3:
+        return []
+    place = pattern.place("garment.measures")
+    grows = [wish.chart.measurement("chest", d.garment.size).value for d in dressed] \
+        if "chest" in wish.chart.rows else None
+    found: list[OutOfStep] = []
+    for name in dressed[0].measures:
+        values = [(d.garment.size, d.measures[name].value) for d in dressed if name in d.measures]
+        found += look_across(name, values, grows=grows, factor=Fraction(4),
+                             grain=Fraction(10))
+    for at, (key, name, _) in enumerate(dressed[0].garment.counts):
+        counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in dressed]
+        found += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
+                             grows=grows, factor=Fraction(4), grain=Fraction(4))
+    return [note(Severity.WARNING, "out-of-step", _at(pattern, f.name, place), size=f.size,
+                 found=f.text, expected="a step like its neighbours'",
+                 remedy="Change the measure, or leave it if you mean it.")
+            for f in found if f.kind != "repeats"]
+
+
+def _at(pattern: Pattern, name: str, otherwise: Place) -> Place:
+    return pattern.places.get(f"garment.measures.{name}", otherwise)
+
+
+def band_edge(pattern: Pattern, key: str, size: str, dressed: Dressed | None) -> EdgeRun:
+    """Return the edge a band takes in `size`: one of the garment's, or one the source gives.
+
+    Raises KeyError where there is no such edge.
+    """
+    if key in pattern.edges:
+        edge: Edge = pattern.edges[key]
+        gauge = measure(pattern.fabrics[edge.fabric].swatches)
+        rows = edge_rows(edge, size, gauge)
+        section = replace(straight(f"{edge.key} edge", rows.value, gauge), working=rows.working)
+        return run_of(key, f"{edge.key} edge", [section])
+    if dressed is None:
+        raise KeyError(key)
+    return dressed.garment.edges[PAIRS.get(key, key)]

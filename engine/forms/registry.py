@@ -1,0 +1,74 @@
+"""The garment forms a source can name, with the measures each is cut from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from ..garment import CannotShape, Cut, Garment
+from . import fitted, sloped
+
+EASE = "8 cm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A form by name: what it is, its measures' default expressions, and how it is built.
+
+    `edges` are the names bands can take.
+    """
+
+    name: str
+    summary: str
+    measures: Mapping[str, str]
+    build: Callable[[Cut], Garment]
+    edges: tuple[str, ...]
+
+    def shape(self, cut: Cut) -> Garment:
+        """Return the garment in one size.
+
+        Raises CannotShape with figures; what the shaping arithmetic refuses is one too.
+        """
+        try:
+            return self.build(cut)
+        except CannotShape:
+            raise
+        except ValueError as fault:
+            raise CannotShape(str(fault), "Change the measures it names.") from fault
+
+
+def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:
+    edges = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
+             "front_and_neck") if opens else ("neck",)
+    return Form(name=name, summary=summary,
+                measures={"ease": EASE, **(fitted.SET_IN if set_in else fitted.DROP)},
+                build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
+                edges=edges if sleeves else (*edges, "armhole"))
+
+
+def _sloped(name: str, summary: str, *, opens: bool) -> Form:
+    return Form(name=name, summary=summary, measures={"ease": EASE, **sloped.MEASURES},
+                build=partial(sloped.build, opens=opens),
+                edges=("front_edge", "right_front.front_edge", "left_front.front_edge", "neck")
+                if opens else ("neck",))
+
+
+FORMS: Mapping[str, Form] = {form.name: form for form in (
+    _fitted("drop-shoulder pullover", "straight to the shoulder, sleeves set on straight",
+            set_in=False, opens=False, sleeves=True),
+    _fitted("drop-shoulder cardigan", "the same, open at the front",
+            set_in=False, opens=True, sleeves=True),
+    _fitted("drop-shoulder waistcoat", "the same, open and without sleeves",
+            set_in=False, opens=True, sleeves=False),
+    _fitted("set-in pullover", "shaped armholes and sleeve caps",
+            set_in=True, opens=False, sleeves=True),
+    _fitted("set-in cardigan", "the same, open at the front",
+            set_in=True, opens=True, sleeves=True),
+    _fitted("set-in waistcoat", "shaped armholes, open and without sleeves",
+            set_in=True, opens=True, sleeves=False),
+    _fitted("set-in slipover", "shaped armholes, closed and without sleeves",
+            set_in=True, opens=False, sleeves=False),
+    _sloped("raglan pullover", "body and sleeves narrowing together to the neck", opens=False),
+    _sloped("raglan cardigan", "the same, open at the front", opens=True),
+)}
