@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import TypeAlias, TypeVar
 
 from .problems import Place, Problem, Severity, error, note
-from .source import Node, Scalar, Table, clip
-from .values import Entry, Fault, Reader, listing_like, suggest, table_like
+from .source import Keyed, Node, Scalar, Table, clip
+from .values import Entry, Fault, Reader, listing_like, nearest, suggest, table_like
 
 T = TypeVar("T")
+
+# From the value of an unknown key: the key most likely meant, and the remedy that says so.
+Guess: TypeAlias = Callable[[Node], "tuple[str, str] | None"]
 
 _NAME = re.compile(r"(?=.{1,40}\Z)[a-z][a-z0-9]*(?:[ _-][a-z0-9]+)*")
 
@@ -53,6 +56,7 @@ class Fields:
     path: str
     place: Place
     what: str
+    misspelt: frozenset[str] = frozenset()  # keys that stand here in another spelling
 
     def __contains__(self, key: str) -> bool:
         return key in self.table.entries
@@ -74,9 +78,12 @@ class Fields:
         return None if entry is None else self.findings.read(entry, reader)
 
     def required(self, key: str, example: str) -> Entry | None:
-        """The entry under `key`, which must be there; None once it is recorded that it is not."""
+        """The entry under `key`, which must be there; None once it is recorded that it is not.
+
+        A key that stands there misspelt has its finding already.
+        """
         entry = self.entry(key)
-        if entry is None:
+        if entry is None and key not in self.misspelt:
             self.findings.fault("missing-key", self.place, f'no "{key}" in {self.what}',
                                 remedy=f'Add a line such as "{key}: {example}".')
         return entry
@@ -90,7 +97,7 @@ class Fields:
             self.findings.fault("two-answers", self.place,
                                 f'both "{first}" and "{second}" in {self.what}',
                                 "one of the two", "Delete one of them.")
-        else:
+        elif not self.misspelt & {first, second}:
             self.findings.fault("missing-key", self.place,
                                 f'neither "{first}" nor "{second}" in {self.what}',
                                 "one of the two", f'Add a line such as "{example}".')
@@ -98,17 +105,32 @@ class Fields:
 
 
 def open_fields(findings: Findings, entry: Entry, what: str, known: tuple[str, ...],
-                example: str) -> Fields | None:
-    """Open the mapping in `entry`, recording keys that are not `known`; None if it is none."""
+                example: str, guess: Guess | None = None) -> Fields | None:
+    """Open the mapping in `entry`, recording keys that are not `known`; None if it is none.
+
+    `guess` tells from its value what an unknown key unlike any other was most likely to be.
+    """
     table = findings.read(entry, table_like(what, example))
     if table is None:
         return None
-    for key, keyed in table.entries.items():
-        if key not in known:
-            expected, remedy = suggest(key, known, "Delete it, or put it where it belongs.")
-            findings.fault("unknown-key", keyed.place, f'the unknown key "{clip(key)}" in {what}',
-                           expected, remedy)
-    return Fields(findings, table, entry.path, entry.place, what)
+    meant = {_unknown(findings, key, keyed, what, known, guess)
+             for key, keyed in table.entries.items() if key not in known}
+    return Fields(findings, table, entry.path, entry.place, what,
+                  frozenset(key for key in meant if key))
+
+
+def _unknown(findings: Findings, key: str, keyed: Keyed, what: str, known: tuple[str, ...],
+             guess: Guess | None) -> str | None:
+    """Record an unknown key; return the key that it most likely stands for, if any."""
+    near = nearest(key, known)
+    expected, remedy = suggest(key, known, "Delete it, or put it where it belongs.")
+    guessed = guess(keyed.node) if guess and not near else None
+    if guessed:
+        near, remedy = guessed
+        expected = f'"{near}"'
+    findings.fault("unknown-key", keyed.place, f'the unknown key "{clip(key)}" in {what}',
+                   expected, remedy)
+    return near
 
 
 def named_entries(findings: Findings, entry: Entry, what: str, example: str,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 
@@ -32,7 +32,8 @@ class Place:
 class Problem:
     """One finding: its code names the fault, the texts say what was found, expected, and a way out.
 
-    `size` is the size it concerns, or "" for all of them.
+    `size` is the size it concerns, or "" for all of them; `more_sizes` are further sizes that
+    have the very same finding.
     """
 
     severity: Severity
@@ -42,11 +43,15 @@ class Problem:
     expected: str
     remedy: str
     size: str = ""
+    more_sizes: tuple[str, ...] = ()
 
     @property
     def message(self) -> str:
         """The finding as one sentence chain, without its place."""
         where = f"size {self.size}: " if self.size else ""
+        if self.more_sizes:
+            *first, last = (self.size, *self.more_sizes)
+            where = f"sizes {', '.join(first)} and {last}: "
         parts = [f"{where}found {self.found}"]
         if self.expected:
             parts.append(f"expected {self.expected}")
@@ -54,7 +59,7 @@ class Problem:
         return f"{text} {self.remedy}" if self.remedy else text
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.severity.value}[{self.code}]: {self.message}"
+        return f"{self.place}: {self.severity.value}, {self.code}: {self.message}"
 
 
 def error(code: str, place: Place, *, found: str, expected: str = "", remedy: str = "",
@@ -79,11 +84,27 @@ def has_errors(problems: Iterable[Problem]) -> bool:
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Return the findings sorted by place, then weight, then code, without repeats."""
+    """Return the findings sorted by place, then weight, then code, without repeats.
+
+    Those alike in all three stay as they came: sizes in the pattern's own order.
+    """
     weight = {s: n for n, s in enumerate(Severity)}
     return tuple(sorted(dict.fromkeys(problems),
                         key=lambda p: (p.place.file, p.place.line, p.place.column,
-                                       weight[p.severity], p.code, p.size)))
+                                       weight[p.severity], p.code)))
+
+
+def fold_sizes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the findings, those that differ in nothing but their size told once for all of them.
+
+    The first of them keeps its place in the order and names the others in `more_sizes`.
+    """
+    alike: dict[tuple[bool, Problem], list[str]] = {}
+    for problem in problems:
+        key = (bool(problem.size), replace(problem, size="", more_sizes=()))
+        alike.setdefault(key, []).extend((problem.size, *problem.more_sizes))
+    return tuple(replace(problem, size=sizes[0], more_sizes=tuple(sizes[1:]))
+                 for (_, problem), sizes in alike.items())
 
 
 def render(problem: Problem, lines: Sequence[str] = ()) -> str:
@@ -92,6 +113,4 @@ def render(problem: Problem, lines: Sequence[str] = ()) -> str:
     if not 1 <= place.line <= len(lines):
         return str(problem)
     author = lines[place.line - 1].rstrip("\r\n").expandtabs(1)
-    gutter = f"{place.line:>5} | "
-    caret = " " * (len(gutter) - 2) + "| " + " " * (place.column - 1) + "^"
-    return f"{problem}\n{gutter}{author}\n{caret}"
+    return f"{problem}\n    {author}\n    {' ' * (place.column - 1)}^"

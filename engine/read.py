@@ -5,7 +5,7 @@ What a designer may leave out, and what is then taken:
     skills, pictures, corrections   none
     yarn: fibre, package            not stated
     swatch: mass                    not weighed
-    band: title                     its key, as words
+    band: title                     its key, as words that end in "band"
           dial                      its fabric's; with pick_up two numbers below the edge's fabric
           yarn                      its fabric's; with pick_up the edge's fabric's
           fold                      turned

@@ -23,9 +23,9 @@ from .model import (
     Yarn,
 )
 from .read_materials import by_size, each_named, named
-from .source import Scalar, Table, clip
+from .source import Node, Scalar, Table, clip
 from .steps import Dial, Side
-from .units import Length, length_cm
+from .units import Length, UnitError, length_cm, read_length
 from .values import Entry, dial, length, ratio, share, text, whole_number, word
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "yarn", "depth", "rows", "fold", "ease",
@@ -34,6 +34,7 @@ HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap"
              "end_give", "band_give", "tolerance")
 BAND_EXAMPLE = "{edge: front, pick_up: 3/4, depth: 3 cm}"
 ROWS_EXAMPLE = "{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"
+BUTTON_SIZES = "18 mm, 3/4 in or 28 ligne"
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
 DIALS_BELOW = Dial(2 * 3)  # a picked-up band is knitted two numbers tighter; common practice
 _SIDES = {side.value: side for side in (Side.RIGHT, Side.LEFT)}
@@ -66,7 +67,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     own = open_fields(findings, entry, f'band "{clip(entry.label)}"', BAND_KEYS, BAND_EXAMPLE)
     if own is None:
         return None
-    title = own.get("title", text(120), re.sub("[-_]+", " ", entry.label).strip().capitalize())
+    title = own.get("title", text(120), _title(entry.label))
     edge = own.need("edge", named("edge", around.edges), "front")
     stuff = own.one_of("fabric", "pick_up", "pick_up: 3/4")
     fabric = own.get("fabric", named("fabric", around.fabrics), None)
@@ -90,6 +91,12 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 dial=setting, fabric=fabric.key if fabric else None, pick_up=pick_up, depth=depth,
                 rows=rows, fold=fold, ease=ease, rounding=rounding, waste_rows=waste_rows,
                 stitches_in=stitches_in, buttonholes=holes)
+
+
+def _title(key: str) -> str:
+    """A band's key as words: "Left front band" for left_front, "Neckband" for neckband."""
+    words = re.sub("[-_]+", " ", key).strip().capitalize()
+    return words if words.lower().endswith("band") else f"{words} band"
 
 
 def _pick_up(entry: Entry) -> Fraction | None:
@@ -151,10 +158,10 @@ def _buttonholes(band: Fields, around: Around) -> Buttonholes | None:
     entry = band.entry("buttonholes")
     own = None if entry is None else open_fields(
         band.findings, entry, f"the buttonholes of {band.what}", HOLE_KEYS,
-        "{button: 22 mm, number: 5}")
+        "{button: 22 mm, number: 5}", _meant_by_length)
     if own is None:
         return None
-    button = own.need("button", length("3 mm", "100 mm"), "22 mm")
+    button = own.need("button", length("3 mm", "100 mm", BUTTON_SIZES), "22 mm")
     spacing = own.one_of("number", "every", "number: 5")
     number = by_size(own, "number", whole_number(1, 100), around.sizes)
     every = own.get("every", _spacing, None)
@@ -171,6 +178,16 @@ def _buttonholes(band: Fields, around: Around) -> Buttonholes | None:
     return Buttonholes(button=button, stitches=stitches, number=number, every=every, lower=lower,
                        upper=upper, front=front, odd_gap=odd_gap, lean=lean, end_give=end_give,
                        band_give=band_give, tolerance=tolerance)
+
+
+def _meant_by_length(node: Node) -> tuple[str, str] | None:
+    """An unknown key of the buttonholes with a length most likely says how far apart they are."""
+    try:
+        read_length(node.text if isinstance(node, Scalar) else "")
+    except UnitError:
+        return None
+    return "every", ("Write every for the distance from hole to hole, or ends for that from the "
+                     "band's ends.")
 
 
 def _spacing(entry: Entry) -> Length | None:

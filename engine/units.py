@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from difflib import get_close_matches
 from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
@@ -30,6 +31,9 @@ _LENGTHS = {
     "ligne": "button_ligne", "lignes": "button_ligne",
 }
 _MASSES = {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound"}
+# As messages name them.
+LENGTH_UNITS = "mm, cm, m, in, yd or ligne"
+MASS_UNITS = "g, kg, oz or lb"
 _GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
            "⅓": "1/3", "⅔": "2/3"}
 _NUMBER = (r"(?:(?P<whole>\d{1,6})[ -]+)?(?P<over>\d{1,4})\s*/\s*(?P<under>\d{1,4})"
@@ -167,9 +171,18 @@ def _convert(text: str, value: Fraction, unit: str, known: dict[str, str], to: s
         what = _dimension_of(unit)
         if what and what != dimension:
             raise UnitError(f'"{text}", which is {what.strip("[]")}', expected)
-        raise UnitError(f'"{text}"', expected,
-                        f"Known units: {', '.join(k for k in known if k.isalpha())}.")
+        near = _nearest_unit(unit, known)
+        raise UnitError(f'"{text}"', expected, f"Write {near}." if near else "")
     return Fraction(_registry.Quantity(value, name).to(to).magnitude)
+
+
+def _nearest_unit(unit: str, known: dict[str, str]) -> str | None:
+    """The unit that `unit` most likely misspells, as it is written here: "cm" for "centimetre"."""
+    spelt = {k: k for k in known if k.isalpha()}
+    for key, name in known.items():
+        spelt.setdefault(name, key)
+    near = get_close_matches(unit.lower(), spelt, n=1)
+    return spelt[near[0]] if near and len(unit) > 2 else None  # "sm" is as like m as cm
 
 
 def _dimension_of(unit: str) -> str:

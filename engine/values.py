@@ -16,7 +16,17 @@ from typing import TypeAlias, TypeVar
 
 from .problems import Place, error
 from .source import Listing, Node, Scalar, Table, clip, unseen
-from .units import Length, UnitError, read_dial, read_length, read_mass, read_number, read_percent
+from .units import (
+    LENGTH_UNITS,
+    MASS_UNITS,
+    Length,
+    UnitError,
+    read_dial,
+    read_length,
+    read_mass,
+    read_number,
+    read_percent,
+)
 
 T = TypeVar("T")
 
@@ -99,11 +109,11 @@ def whole_number(low: int, high: int) -> Reader[int]:
     return read
 
 
-def length(low: str, high: str) -> Reader[Length]:
+def length(low: str, high: str, example: str = "32 cm or 12.5 in") -> Reader[Length]:
     """A reader of a length between two others, given as people write them."""
     least, most = read_length(low), read_length(high)
-    read = _quantity("bad-length", read_length, "a length such as 32 cm or 12.5 in",
-                     "Give it in mm, cm, m, in or yd.")
+    read = _quantity("bad-length", read_length, f"a length such as {example}",
+                     f"Give it in {LENGTH_UNITS}.")
 
     def read_within(entry: Entry) -> Length:
         value = read(entry)
@@ -116,7 +126,7 @@ def length(low: str, high: str) -> Reader[Length]:
 def mass(high: int) -> Reader[Fraction]:
     """A reader of a mass above nothing and at most `high` [g]."""
     read = _quantity("bad-mass", read_mass, "a mass such as 50 g or 2 oz",
-                     "Give it in g, kg, oz or lb.")
+                     f"Give it in {MASS_UNITS}.")
 
     def read_within(entry: Entry) -> Fraction:
         value = read(entry)
@@ -234,10 +244,17 @@ def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
 
 def suggest(word: str, words: Iterable[str], otherwise: str) -> tuple[str, str]:
     """What to expect in place of a `word` that is not among `words`, and what to do about it."""
+    choice = list(words)
+    near = nearest(word, choice)
+    if near:
+        return f'"{near}"', f"Write {near}."
+    if len(choice) == 1:
+        return f'"{choice[0]}"', otherwise
+    return f"one of {', '.join(choice)}" if choice else "", otherwise
+
+
+def nearest(word: str, words: Iterable[str]) -> str | None:
+    """The one of `words` that `word` is most likely a misspelling of, if it is like any."""
     choice = {w.lower(): w for w in words}
     near = get_close_matches(word.lower()[:60], choice, n=1)
-    if near:
-        return f'"{choice[near[0]]}"', f"Write {choice[near[0]]}."
-    if len(choice) == 1:
-        return f'"{next(iter(choice.values()))}"', otherwise
-    return f"one of {', '.join(choice.values())}" if choice else "", otherwise
+    return choice[near[0]] if near else None

@@ -55,8 +55,8 @@ def test_check_lists_every_pattern_and_says_so_by_its_exit(
     (other / "pattern.yaml").write_bytes(b"title: caf\xe9\n")
     assert main(["check", "--root", str(project)]) == 1
     said = capsys.readouterr().out
-    assert "patterns/little-lamp-cardigan/pattern.yaml:2:1: error[" in said
-    assert "patterns/second/pattern.yaml:1:11: error[not-utf-8]" in said
+    assert "patterns/little-lamp-cardigan/pattern.yaml:2:1: error, " in said
+    assert "patterns/second/pattern.yaml:1:11: error, not-utf-8" in said
 
 
 def test_pages_can_be_written_without_a_site_builder(project: Path, tmp_path: Path) -> None:

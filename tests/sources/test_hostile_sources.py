@@ -18,112 +18,111 @@ TAG = "expected plain values. Delete the tag."
 # what is tried: (the source, its findings)
 CASES: dict[str, tuple[str, list[str]]] = {
     "a tag that calls the system": ("title: !!python/object/apply:os.system [touch ran]", [
-        f"1:8: error[tag]: found the tag !!python/object/apply:os.system; {TAG}"]),
+        f"1:8: error, tag: found the tag !!python/object/apply:os.system; {TAG}"]),
     "a tag that builds an object": ("title: !!python/object:builtins.dict {}", [
-        f"1:8: error[tag]: found the tag !!python/object:builtins.dict; {TAG}"]),
+        f"1:8: error, tag: found the tag !!python/object:builtins.dict; {TAG}"]),
     "a tag of the pattern's own": ("title: !include /etc/passwd", [
-        f"1:8: error[tag]: found the tag !include; {TAG}"]),
+        f"1:8: error, tag: found the tag !include; {TAG}"]),
     "a tag that changes nothing": ("title: !!str Bands", [
-        f"1:8: error[tag]: found the tag !!str; {TAG}"]),
+        f"1:8: error, tag: found the tag !!str; {TAG}"]),
     "a tag by directive": ("%TAG ! tag:example.org,2000:\n---\ntitle: !run x", [
-        f"3:8: error[tag]: found the tag tag:example.org,2000:run; {TAG}"]),
+        f"3:8: error, tag: found the tag tag:example.org,2000:run; {TAG}"]),
     "an anchor": ("title: &name Bands", [
-        "1:8: error[anchor]: found the anchor &name; expected values written out. "
+        "1:8: error, anchor: found the anchor &name; expected values written out. "
         "Delete the anchor."]),
     "an alias": ("title: *name", [
-        "1:8: error[anchor]: found the alias *name; expected values written out. "
+        "1:8: error, anchor: found the alias *name; expected values written out. "
         "Write the value here."]),
     "a list that holds itself": ("sizes: &s [*s]", [
-        "1:8: error[anchor]: found the anchor &s; expected values written out. "
+        "1:8: error, anchor: found the anchor &s; expected values written out. "
         "Delete the anchor.",
-        "1:12: error[anchor]: found the alias *s; expected values written out. "
+        "1:12: error, anchor: found the alias *s; expected values written out. "
         "Write the value here."]),
     "a merge": ("yarns:\n  <<: {main: {name: Harbour Bulky}}", [
-        "2:3: error[merge-key]: found the merge key <<; expected entries written out. "
+        "2:3: error, merge-key: found the merge key <<; expected entries written out. "
         "Write the entries here."]),
     "ten million characters": ("title: " + 10_000_000 * "a", [
-        "1:1: error[too-large]: found a source of more than 256 KiB; expected at most 256 KiB. "
+        "1:1: error, too-large: found a source of more than 256 KiB; expected at most 256 KiB. "
         "Move long prose to notes.md."]),
     "few characters of many bytes": ("title: " + 70_000 * "🧶", [
-        "1:1: error[too-large]: found a source of more than 256 KiB; expected at most 256 KiB. "
+        "1:1: error, too-large: found a source of more than 256 KiB; expected at most 256 KiB. "
         "Move long prose to notes.md."]),
     "brackets without end": (400 * "[", [
-        f"1:{MOST_LEVELS + 1}: error[too-deep]: found more than 12 levels of nesting; "
+        f"1:{MOST_LEVELS + 1}: error, too-deep: found more than 12 levels of nesting; "
         "expected at most 12. Write it flatter."]),
     "mappings without end": ("".join(f"{' ' * n}a:\n" for n in range(400)), [
-        "13:13: error[too-deep]: found more than 12 levels of nesting; "
+        "13:13: error, too-deep: found more than 12 levels of nesting; "
         "expected at most 12. Write it flatter."]),
     "values without end": ("sizes:\n" + 60_000 * "- M\n", [
-        f"{MOST_NODES - 1}:3: error[too-many]: found more than 5000 values; "
+        f"{MOST_NODES - 1}:3: error, too-many: found more than 5000 values; "
         "expected at most 5000 in a file. Split the pattern."]),
     "sizes by the hundred": (changed("[XS, S, M]", f"[{', '.join(f'S{n}' for n in range(99))}]"), [
-        "30:199: error[too-many]: found more than 40 sizes; expected at most 40. "
+        "30:199: error, too-many: found more than 40 sizes; expected at most 40. "
         "Leave some out."]),
     "a null byte": ("title: Ba\0nds", [
-        "1:10: error[control-character]: found the control character U+0000; "
+        "1:10: error, control-character: found the control character U+0000; "
         "expected text that can be seen. Delete it."]),
     "an escape for the terminal": ("title: Bands\ndate: \x1b[2J", [
-        "2:7: error[control-character]: found the control character U+001B; "
+        "2:7: error, control-character: found the control character U+001B; "
         "expected text that can be seen. Delete it."]),
     "a line turned round": ("title: Bands\r\ndesigner: \u202eNerw", [
-        "2:11: error[control-character]: found the control character U+202E; "
+        "2:11: error, control-character: found the control character U+202E; "
         "expected text that can be seen. Delete it."]),
     "a break that only some count": ("title: a\u2028b", [
-        "1:9: error[control-character]: found the control character U+2028; "
+        "1:9: error, control-character: found the control character U+2028; "
         "expected text that can be seen. Delete it."]),
     "half a surrogate pair": ("title: \ud83e", [
-        "1:8: error[control-character]: found the control character U+D83E; "
+        "1:8: error, control-character: found the control character U+D83E; "
         "expected text that can be seen. Delete it."]),
     "half a surrogate pair, escaped": (changed("title: Slack", r'title: "\ud83e" # '), [
-        "1:8: error[syntax]: found text that is not YAML. Compare it with a pattern that is read."
+        "1:8: error, syntax: found text that is not YAML. Compare it with a pattern that is read."
     ]),
     "a null byte, escaped": (changed("designer: Wren Ashdown", r'designer: "\0"'), [
-        "4:11: error[control-character]: found the control character U+0000; "
+        "4:11: error, control-character: found the control character U+0000; "
         "expected text that can be seen. Delete it."]),
     "a key with an escape for the terminal": (changed("designer: Wren Ashdown",
                                                       'designer: Wren\n"\\e[2J": 1'), [
-        '5:1: error[unknown-key]: found the unknown key "\\u001b[2J" in the pattern; expected one '
+        '5:1: error, unknown-key: found the unknown key "\\u001b[2J" in the pattern; expected one '
         "of title, version, date, designer, licence, summary, wearer, bed, skills, pictures, "
         "corrections, yarns, fabrics, sizes, edges, bands. "
         "Delete it, or put it where it belongs."]),
     "a name that is a format": (changed(
         "bands:\n  front:\n    title: Front band\n    edge: front\n",
         'bands:\n  "{0.x}{":\n    fabrik: band\n'), [
-        '39:3: error[bad-name]: found the name "{0.x}{"; expected small letters and digits, with '
+        '39:3: error, bad-name: found the name "{0.x}{"; expected small letters and digits, with '
         "single spaces, - or _ between words. Rename it; a title may hold anything.",
-        '39:3: error[missing-key]: found no "edge" in band "{0.x}{". '
+        '39:3: error, missing-key: found no "edge" in band "{0.x}{". '
         'Add a line such as "edge: front".',
-        '40:5: error[unknown-key]: found the unknown key "fabrik" in band "{0.x}{"; '
+        '40:5: error, unknown-key: found the unknown key "fabrik" in band "{0.x}{"; '
         'expected "fabric". Write fabric.']),
     "a key as long as a book": (changed("bed: bulky", f"bed: bulky\n{'k' * 900}: 1"), [
-        "9:1: error[unknown-key]: found the unknown key "
+        "9:1: error, unknown-key: found the unknown key "
         f'"{"k" * 59}…" in the pattern; expected one of title, version, date, designer, licence, '
         "summary, wearer, bed, skills, pictures, corrections, yarns, fabrics, sizes, edges, "
         "bands. Delete it, or put it where it belongs."]),
     "a length that is a program": (changed("depth: 3 cm", "depth: 3 __import__('os').abort()"), [
-        "45:12: error[bad-length]: found \"3 __import__('os').abort()\"; expected a length such "
-        "as 32 cm or 12.5 in. Known units: mm, cm, m, in, inch, inches, yd, yard, yards, ligne, "
-        "lignes."]),
+        "45:12: error, bad-length: found \"3 __import__('os').abort()\"; expected a length such "
+        "as 32 cm or 12.5 in. Give it in mm, cm, m, in, yd or ligne."]),
     "a length as long as a book": (changed("depth: 3 cm", f"depth: {'9' * 2000} cm"), [
-        "45:12: error[too-long]: found 2003 characters; expected at most 40. "
+        "45:12: error, too-long: found 2003 characters; expected at most 40. "
         "Shorten it; long prose belongs in notes.md."]),
     "a picture by its drive": (changed("file: front.png", r"file: C:\front.png"), [
-        r'11:12: error[bad-picture]: found "C:\front.png"; expected a plain file name without a '
+        r'11:12: error, bad-picture: found "C:\front.png"; expected a plain file name without a '
         "folder. Put the picture beside the source and write its name."]),
     "a picture that is hidden": (changed("file: front.png", "file: .front.png"), [
-        '11:12: error[bad-picture]: found ".front.png"; expected a plain file name without a '
+        '11:12: error, bad-picture: found ".front.png"; expected a plain file name without a '
         "folder. Put the picture beside the source and write its name."]),
     "nothing at all": ("", [
-        "1:1: error[empty-source]: found an empty source; expected entries such as title: Slack "
+        "1:1: error, empty-source: found an empty source; expected entries such as title: Slack "
         "Tide cardigan bands. Write the pattern."]),
     "nothing but a remark": ("# later\n", [
-        "1:1: error[empty-source]: found an empty source; expected entries such as title: Slack "
+        "1:1: error, empty-source: found an empty source; expected entries such as title: Slack "
         "Tide cardigan bands. Write the pattern."]),
     "a list for a pattern": ("- title\n- version\n", [
-        "1:1: error[wrong-shape]: found a list; expected the pattern as a mapping. "
+        "1:1: error, wrong-shape: found a list; expected the pattern as a mapping. "
         "Write it as title: My cardigan bands."]),
     "a word for a pattern": ("bands", [
-        '1:1: error[wrong-shape]: found "bands"; expected the pattern as a mapping. '
+        '1:1: error, wrong-shape: found "bands"; expected the pattern as a mapping. '
         "Write it as title: My cardigan bands."]),
 }
 
@@ -147,13 +146,13 @@ def test_half_a_pair_that_the_parser_lets_through_is_refused_as_a_value(
         monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(source, "_LOADER", yaml.BaseLoader)
     assert messages(changed("title: Slack", r'title: "\ud83e" # ')) == [
-        "1:8: error[control-character]: found the control character U+D83E; "
+        "1:8: error, control-character: found the control character U+D83E; "
         "expected text that can be seen. Delete it."]
 
 
 def test_a_bomb_of_aliases_never_grows() -> None:
     findings = messages(BOMB)
-    assert findings[0] == ("1:4: error[anchor]: found the anchor &a; expected values written out. "
+    assert findings[0] == ("1:4: error, anchor: found the anchor &a; expected values written out. "
                            "Delete the anchor.")
     assert len(findings) == 5 + 4 * 9  # one for each anchor and alias as typed: none is followed
     assert parse_source(BOMB, name="bomb.yaml")[0] is None
@@ -185,9 +184,7 @@ def test_markup_in_texts_is_carried_as_it_is() -> None:
 def test_a_byte_order_mark_before_the_source_moves_no_column() -> None:
     assert messages("\ufeff" + BASE) == []
     assert messages("\ufeff" + changed("title: Slack Tide cardigan bands", "titel: x")) == [
-        '1:1: error[missing-key]: found no "title" in the pattern. '
-        'Add a line such as "title: Slack Tide cardigan bands".',
-        '1:1: error[unknown-key]: found the unknown key "titel" in the pattern; '
+        '1:1: error, unknown-key: found the unknown key "titel" in the pattern; '
         'expected "title". Write title.']
 
 
