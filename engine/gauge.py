@@ -74,7 +74,8 @@ def counted(exact: Fraction, unit: Unit, pitch: Fraction, rounding: Rounding,
     off = (value - exact) * pitch
     working = f"{said} = {decimal(exact, 2)}"
     if value != exact:
-        working += f", {rounding}: {value} ({_off(off)})"
+        half = ", a half goes up" if rounding == NEAREST and exact.denominator == 2 else ""
+        working += f", {rounding}{half}: {value} ({_off(off)})"
     return Count(value, unit, f"{working} {unit.value}" if value == exact else working, exact, off)
 
 
