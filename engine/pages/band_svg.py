@@ -19,14 +19,14 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
     said = esc(drawing_said(plan, with_holes=with_holes))
     return (
         f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="612" height="252" role="img"'
-        f' aria-labelledby="{prefix}-t"><title id="{prefix}-t">The band opened out flat</title>'
-        f"<desc>{said}</desc>"
+        f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
+        f'<title id="{prefix}-t">The band opened out flat</title>'
         f'<g fill="none" stroke="currentColor"><path stroke-width="2" d="M{LEFT} {FIRST}H{RIGHT}'
         f'V{LAST}H{LEFT}z"/><path stroke-dasharray="7 5" stroke-width="2" d="M{LEFT} {FOLD}'
         f'H{RIGHT}"/>{_holes(holes, hem)}</g><g fill="currentColor" font-size="15">'
         f"{_text(LEFT, 16, esc(ends[0]), 'start')}{_text(RIGHT, 16, esc(ends[1]), 'end')}"
         f"{_numbers(holes, hem)}{_row_numbers(plan, with_holes)}</g></svg>"
-        f"<figcaption>{said}</figcaption></figure>")
+        f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
 def drawing_said(plan: BandPlan, *, with_holes: bool) -> str:

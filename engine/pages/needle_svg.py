@@ -47,11 +47,11 @@ def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, pref
     return (
         f'<figure class="wb-needles"><svg viewBox="0 0 {width} {height}" width="{width * 8 // 5}"'
         f' height="{height * 8 // 5}" fill="none" stroke="currentColor" role="img"'
-        f' aria-labelledby="{prefix}-t">'
-        f'<title id="{prefix}-t">{title}</title><desc>{said}</desc>'
+        f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
+        f'<title id="{prefix}-t">{title}</title>'
         f"{_frame(strips, width)}{drawn}</svg>"
         f"{items((_key(mark, n) for mark, n, _ in groups), 'wb-key')}"
-        f"<figcaption>{said}</figcaption></figure>")
+        f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
 @lru_cache(maxsize=512)

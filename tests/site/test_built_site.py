@@ -161,6 +161,20 @@ def test_the_worked_example_stands_on_its_page_with_its_working(site: Path, phon
     assert "2 + 5 × 3 + 4 × 5 + 2 = 39" in opened
 
 
+@pytest.mark.parametrize("media", ["screen", "print"])
+def test_an_empty_needle_is_drawn_empty(site: Path, phone: Page, media: str) -> None:
+    """A ring, whatever the styles say: the only marks filled are those that say so themselves."""
+    phone.emulate_media(media=media)
+    phone.goto((site / SIZE_PAGE).as_uri())
+    fills = phone.eval_on_selector_all(
+        ".wb-needles svg path, .wb-drawing svg path",
+        "all => all.map(p => getComputedStyle(p).fill)")
+    rings = phone.eval_on_selector_all(
+        ".wb-needles > svg path[d*='a4 4']", "all => all.map(p => getComputedStyle(p).fill)")
+    assert rings and set(rings) == {"none"}
+    assert set(fills) == {"none"}
+
+
 def test_counts_are_published_with_their_schema(site: Path) -> None:
     schema = json.loads((site / "patterns" / "counts.schema.json").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
