@@ -15,7 +15,7 @@ from ..program import MAIN
 from ..proof import SizeProof, Strip
 from ..units import Length
 from .html import details, esc, facts, items, link
-from .lengths import HOLE, RAVEL, to_cut
+from .lengths import HOLE, RAVEL, ends, to_cut
 from .words import counted, dial_said
 
 CAUTIONS = "../../cautions.html"
@@ -31,7 +31,8 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
         weighed = yarn_needed(pattern, size)
-        need = f"; about {weighed.value} g" if weighed else ""
+        need = f"; about {weighed.value} g with the cut ends" if weighed else (
+            "; no amount is given, for no swatch of the band was weighed")
         yield (f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}{need}")
     ways = [s.run.rows for s in size.strips]
     waste = max((n for rows in ways for name, n in rows if name == "waste yarn"), default=0)
@@ -48,18 +49,35 @@ def _package(yarn: Yarn) -> str:
 
 
 def yarn_needed(pattern: Pattern, size: SizeProof) -> Count | None:
-    """Return the main yarn of all bands [g], where every band's fabric has a weighed swatch."""
-    total, parts = Fraction(0), []
+    """Return the main yarn of all bands with the ends that are cut [g].
+
+    None without a weighed swatch of every band's fabric. The last row is knitted with a cut end,
+    and so counted there; a yarn whose package tells no length has its ends left out, and says so.
+    """
+    total, parts, unweighed = Fraction(0), [], False
     for strip in size.strips:
         each = _stitch_mass(pattern, strip.plan.band)
         if each is None:
             return None
-        knitted = dict(strip.run.stitches).get(MAIN, 0)
+        knitted = dict(strip.run.stitches).get(MAIN, 0) - len(strip.layout.needles)
         total += knitted * each
         parts.append(f"{knitted} stitches × {decimal(each * 1000, 1)} mg")
-    value = whole(total, UP)
-    return Count(value, Unit.TIMES, f"{' + '.join(parts)} = {decimal(total, 1)} g, without ends",
-                 total)
+        metre = _metre_mass(pattern.yarns[strip.plan.band.yarn])
+        unweighed = unweighed or metre is None
+        if metre is not None:
+            cut = ends(len(strip.layout.needles), pattern.bed.pitch, holes=strip.with_holes)
+            total += cut.mm / 1000 * metre
+            parts.append(f"{decimal(cut.mm / 1000, 1)} m of ends × {decimal(metre, 2)} g")
+    without = ", without ends" if unweighed else ""
+    return Count(whole(total, UP), Unit.TIMES,
+                 f"{' + '.join(parts)} = {decimal(total, 1)} g{without}", total)
+
+
+def _metre_mass(yarn: Yarn) -> Fraction | None:
+    """The mass of a metre [g], off the package."""
+    if yarn.package_g is None or yarn.package_length is None:
+        return None
+    return yarn.package_g * 1000 / yarn.package_length.mm
 
 
 def _stitch_mass(pattern: Pattern, band: Band) -> Fraction | None:
@@ -101,7 +119,9 @@ _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.BindOff, "<strong>Latch tool</strong>, and a blunt sewing needle for the ends"),
 )
 _FOR_ATTENTION = {"weights": "<strong>Weights</strong>, or a cast-on comb with weights",
-                  "cloth": "<strong>Clean cloth</strong> to lay over the bed"}
+                  "cloth": "<strong>Clean cloth</strong> to lay over the bed",
+                  "sew buttons": "<strong>Sewing needle and strong thread</strong> for the "
+                                 "buttons"}
 
 
 def _tools(size: SizeProof) -> Iterable[str]:
@@ -118,9 +138,10 @@ def _tools(size: SizeProof) -> Iterable[str]:
 def machine(pattern: Pattern, widest: int) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
     bed = pattern.bed
-    return (f"<p>A needle bed of {bed.pitch.in_mm()} from needle to needle ({esc(bed.name)}) with "
-            f"at least {widest} needles; the pattern is written for {bed.needles}. A row counter "
-            "that the carriage trips.</p>")
+    name = bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
+    return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "
+            f"with at least {widest} needles; the pattern is written for {bed.needles}. A row "
+            "counter that the carriage trips.</p>")
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +184,8 @@ def cautions(pattern: Pattern, strips: Iterable[Strip]) -> str:
     said = ["<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
             "forward, and keep children away from the machine."]
     if "weights" in topics:
-        said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear.")
+        said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
+                    "and take them off wherever a step says so.")
     if any(isinstance(step, steps.TurnWork) for step in used):
         said.append("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
                     "the weights off before the work is lifted.")

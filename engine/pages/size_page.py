@@ -13,7 +13,9 @@ from .band_svg import band_drawing
 from .figures import Finished, figures, finished
 from .hanging import hanging_table
 from .html import block, details, esc, facts, front_matter, heading, items, link
+from .lengths import to_the_eighth
 from .materials import cautions, machine, materials, needles_wanted, yarn_needed
+from .tell_hands import buttons_anchor
 from .telling import tell
 from .words import counted, stitches
 
@@ -81,10 +83,10 @@ def _buttons(plan: BandPlan) -> str:
         return ""
     half = Fraction(plan.placing.hole, 2)
     places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
-    return (heading(2, f"{plan.band.title}, buttons", f"{plan.band.key}-buttons")
+    return (heading(2, f"{plan.band.title}, buttons", buttons_anchor(plan.band.key))
             + block("<p>Lay the fronts one over the other, hem to hem, and sew a button under the "
                     "middle of each hole. Measured along the finished band from the hem:</p>"
-                    + items((f"{at}" for at in places), "wb-list", "ol")))
+                    + items((to_the_eighth(at) for at in places), "wb-list", "ol")))
 
 
 def _first_of_two(strip: Strip) -> str:

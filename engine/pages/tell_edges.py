@@ -1,4 +1,4 @@
-"""Words for the steps at openings and edges: cords, hanging, binding off, and what to look at."""
+"""Words for the steps at openings and edges: cords, hanging, binding off."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from ..needles import Needles
 from .html import esc, link
 from .lengths import CLOSING, HOLE, to_cut
 from .told import Moment, Told
-from .words import counted, joined, needles_said, stitches
+from .words import counted, needles_said, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
 
@@ -44,19 +44,20 @@ def hang(m: Moment, step: steps.Hang) -> Told:
 def _hang_upper(m: Moment, step: steps.Hang) -> Told:
     loops, lean = len(step.needles), step.lean.value if step.lean else ""
     return Told(
-        text=f"<b>Hang the upper edge of each hole</b> on the needles above it, on top "
-             f"of the stitches there, the leftmost loop on the leftmost needle. A hole of "
-             f"{loops - 1} has {loops} loops here; at every hole take them over the hole's "
-             f"own {counted(loops - 1, 'needle')} and one more to the {lean}.",
+        text=f"<b>Hang the edge of each hole towards the fold</b> (now the lower one) on the "
+             f"needles above it, on top of the stitches there, the leftmost loop on the leftmost "
+             f"needle. A hole of {loops - 1} has {loops} loops here; at every hole take them over "
+             f"the hole's own {counted(loops - 1, 'needle')} and one more to the {lean}.",
         places=_each_hole(m), how=(f"{_CLOSING}#hang-upper", "how to find and hang the loops"),
         check=True, diagram=True)
 
 
 def _hang_lower(m: Moment, step: steps.Hang) -> Told:
     return Told(
-        text=f"<b>Hang the {stitches(len(step.needles))}</b> that wait on the cord at "
-             "the lower edge of each hole on the empty needles, one on each:",
-        places=_each_hole(m), how=(f"{_CLOSING}#hang-lower", "how to hang the lower edge"),
+        text=f"<b>Hang the {stitches(len(step.needles))} on the cord</b> of each hole, on its "
+             "edge towards the waste yarn (now above), on the empty needles, one on each:",
+        places=_each_hole(m),
+        how=(f"{_CLOSING}#hang-lower", "how to hang the stitches on the cord"),
         after=f"Every needle from {m.after.loaded.first} to {m.after.loaded.last} holds one "
               "stitch again." if m.after.loaded == m.band else "",
         check=True, diagram=True)
@@ -64,14 +65,16 @@ def _hang_lower(m: Moment, step: steps.Hang) -> Told:
 
 def _hang_garment(m: Moment, step: steps.Hang) -> Told:
     hem = m.strip.layout.hem.value
+    inward = stitches(m.strip.plan.band.stitches_in)
     table = link(f"#{hanging_anchor(m.strip.front.value, m.strip.plan.band.key)}",
                  "hanging table")
     return Told(
         text=f"<b>Hang the {esc(step.edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {m.strip.front.value} front over needles "
-             f"{needles_said(step.needles)}, one loop on each, with the wrong side facing you and "
-             f"its hem on the {hem}. Go in about "
-             f"{stitches(m.strip.plan.band.stitches_in)} from its edge.",
+             f"{needles_said(step.needles)}, one loop on each. The garment lies back over the bed, "
+             f"on the cloth, right side up and its body away from you, its hem on the {hem}; its "
+             f"edge comes down over the needles towards you. Go in about {inward} from the edge, "
+             "which then hangs in front of the needles.",
         after=f"Both ends first, then the middle, then the quarters, as the {table} says; then "
               "fill in between.",
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
@@ -97,17 +100,18 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
     places = []
     for one in m.steps:
         assert isinstance(one, steps.BindOff)
-        stays = one.needles & m.after.loaded
-        empty = one.needles - m.after.loaded
-        places.append(f"{_hole(one)}: bind off <b>{needles_said(one.needles)}</b>; the "
-                      f"last stitch stays on {needles_said(stays)}, and {needles_said(empty)} "
+        stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
+        places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
+                      f"the last stitch stays on {needles_said(stays)}, and "
+                      f"{needles_toward(empty, one.toward)} "
                       f"{'is' if len(empty) == 1 else 'are'} empty")
+    begin = f" Begin at {esc(step.purpose)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")
     return Told(
         text=f"<b>Bind off across each hole,</b> {esc(step.method)}, towards the "
              f"{step.toward.value}, all loops of a needle together. Use a spare end of "
-             f"{esc(step.yarn)} about {spare} long, not the one in the feeder.",
+             f"{esc(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
         places=tuple(places),
         after=f"{carry}Then lift the yarn off the pegs. The empty needles stay in working "
               "position.",
@@ -121,7 +125,7 @@ def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
              "fasten off the last with the yarn's end."
         if step.method == "chained through each other" else
-        f"<b>Bind off needles {needles_said(step.needles)}</b> towards the "
+        f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> towards the "
         f"{step.toward.value}, {esc(step.method)}, and fasten off the last stitch.",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
 
@@ -156,74 +160,3 @@ def _needles(step: steps.Step) -> Needles:
     needles = getattr(step, "needles", None)
     assert isinstance(needles, Needles)
     return needles
-
-
-def attend(m: Moment, step: steps.Attend) -> Told:
-    """What changes nothing on the needles: looking, clipping, covering."""
-    return _ATTENTION[step.to](m, step)
-
-
-def _weights(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Hang the weights</b> evenly as soon as the first rows hold, and "
-                     "move them up as the work grows. Keep your feet clear: weights drop.")
-
-
-def _choose(m: Moment, step: steps.Attend) -> Told:
-    spans = step.needles.spans()
-    size = stitches(len(step.needles) // len(spans))
-    return Told(
-        text=f"<b>Choose the needles of all {counted(len(spans), 'buttonhole')}</b> of "
-             f"{size} before you knit the first. Bring them to upper working position:",
-        places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
-                     for n, (a, b) in enumerate(_from_hem(m, spans), 1)),
-        after=f"Count across from the left: {_counts_across(m, step)}. A hole moved by one needle "
-              "cannot be put right later.",
-        how=("buttonholes-by-hand.html#choose", "how to choose the needles"), diagram=True,
-        chosen=step.needles)
-
-
-def _span(a: object, b: object) -> str:
-    return f"{a}" if a == b else f"{a} to {b}"
-
-
-def _from_hem(m: Moment, spans: tuple[tuple[object, object], ...]
-              ) -> tuple[tuple[object, object], ...]:
-    """The holes in the order of their numbers: from the hem."""
-    return spans if m.strip.layout.hem is steps.Side.LEFT else spans[::-1]
-
-
-def _counts_across(m: Moment, step: steps.Attend) -> str:
-    """Needles of ends, holes and gaps from left to right, as the bed has them."""
-    free = [(a, b, False) for a, b in (m.after.loaded - step.needles).spans()]
-    holes = [(a, b, True) for a, b in step.needles.spans()]
-    return joined(f"{'a hole of ' if hole else ''}{b.place - a.place + 1}"
-                  for a, b, hole in sorted(free + holes))
-
-
-def _clip(m: Moment, step: steps.Attend) -> Told:
-    cords = len(step.needles.spans())
-    return Told(text=f"<b>Clip both ends of every cord,</b> hanging down in front: "
-                     f"{2 * cords} clips on {counted(cords, 'cord')}. Put the needles back to "
-                     "working position, latches open.",
-                how=("buttonholes-by-hand.html#clip-ends", "how to clip the ends"))
-
-
-def _fold_up(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Fold the first layer up towards you,</b> so that the two purl "
-                     "sides meet and the cords lie below the needles of their holes.",
-                how=(f"{_CLOSING}#fold-up", "how to fold the band up"))
-
-
-def _look(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Look at every buttonhole</b> from both sides. A fault can still "
-                     "be undone here; once the band is closed it cannot.")
-
-
-def _cloth(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Lay a clean cloth over the bed,</b> between needles and fabric. "
-                     "It keeps oil off the garment, and hooks out of it.",
-                how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
-
-
-_ATTENTION = {"weights": _weights, "choose holes": _choose, "clip ends": _clip,
-              "fold up": _fold_up, "look at holes": _look, "cloth": _cloth}

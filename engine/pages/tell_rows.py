@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from .. import steps
 from ..model import Fold
 from ..program import WASTE
 from .html import esc
 from .lengths import LAST_ROW, to_cut
 from .told import Moment, Told
-from .words import counted, dial_said, needles_said, stitches
+from .words import counted, dial_said, needles_said, needles_toward, stitches
 
 _FOLD_PAGE = {
     Fold.TURNED: ("fold-turned.html", "how to turn the work"),
@@ -32,15 +34,29 @@ def thread(m: Moment, step: steps.Thread) -> Told:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
     if not step.fresh:
+        knit = (" Set the carriage to knit again: needles in working position, latches open."
+                if _passed_free(m) else "")
         return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
-                         f"{side}, where the carriage stands.")
+                         f"{side}, where the carriage stands.{knit}")
+    if step.yarn == m.strip.program.cord_yarn:
+        return Told(text=f"<b>Thread the {yarn},</b> a length of its own, on the {side}, where "
+                         "the carriage stands. Let a hand's length hang down in front.")
     return Told(text=f"<b>Thread the {yarn},</b> a new end, on the {side}, where the "
                      "carriage stands.")
+
+
+def _passed_free(m: Moment) -> bool:
+    """True after a free pass with no row knitted since: the carriage is still set not to knit."""
+    return any(isinstance(s, steps.FreePass) for s in takewhile(
+        lambda s: not isinstance(s, steps.Knit), reversed(m.earlier)))
 
 
 def unthread(m: Moment, step: steps.Unthread) -> Told:
     """Yarn out of the feeder."""
     yarn = m.before.feeder if m.before else ""
+    if yarn == m.strip.program.cord_yarn:
+        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> It is not cut, for it "
+                         "is used again: let both its ends hang down in front.")
     if not step.cut:
         return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
@@ -98,7 +114,8 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
     return Told(
         text=f"<b>Knit one{loose} row by hand</b> with the end of {esc(step.yarn)}, from "
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
-             f"{needles_said(step.needles)} draw the yarn through all its loops together.{long}",
+             f"{needles_toward(step.needles, side.other)} draw the yarn through all "
+             f"its loops together.{long}",
         after="Carriage and row counter stay as they are.",
         how=("loose-row-and-chain-off.html#loose-row", "how to knit the loose row"), check=True)
 
@@ -116,10 +133,13 @@ def turn_work(m: Moment, step: steps.TurnWork) -> Told:
     """The work over on the garter bar."""
     times = 1 + sum(isinstance(s, steps.TurnWork) for s in m.earlier)
     faces = "The knit side now faces you" if times % 2 else "The purl side faces you again"
+    cords = (" Keep the cords' ends clear of bed and bar."
+             if any(isinstance(s, steps.HandKnit) and s.cord for s in m.earlier) else "")
     return Told(
         text=f"<b>Turn the work</b> with the garter bar: take all "
-             f"{len(m.after.loaded)} stitches off, turn the bar over, and put them back on needles "
-             f"{needles_said(m.after.loaded)}. {faces}.",
+             f"{len(m.after.loaded)} stitches off, turn the bar end for end, its teeth still "
+             f"towards the needles, and put them back on needles "
+             f"{needles_said(m.after.loaded)}.{cords} {faces}.",
         after="The yarn's end has changed sides with the work and hangs on the "
               f"{m.after.side.value}." if _same_yarn_next(m) else "",
         how=_FOLD_PAGE[Fold.TURNED], check=True)
@@ -127,7 +147,8 @@ def turn_work(m: Moment, step: steps.TurnWork) -> Told:
 
 def _same_yarn_next(m: Moment) -> bool:
     """True when the yarn that hangs from the work is threaded next: the bed found it there."""
-    return bool(m.later) and isinstance(m.later[0], steps.Thread) and not m.later[0].fresh
+    after = next((s for s in m.later if not isinstance(s, steps.Attend)), None)
+    return isinstance(after, steps.Thread) and not after.fresh
 
 
 def hold(m: Moment, step: steps.Hold) -> Told:

@@ -11,7 +11,7 @@ from .. import steps
 from ..model import Pattern
 from ..proof import Strip
 from ..steps import Program, Step
-from . import tell_edges, tell_rows
+from . import tell_edges, tell_hands, tell_rows
 from .html import esc, heading, items, link
 from .marks import all_alike
 from .needle_svg import beside, needle_diagram
@@ -44,7 +44,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.Resume: tell_rows.resume,
     steps.TakeOff: tell_rows.take_off,
     steps.Increase: tell_rows.increase,
-    steps.Attend: tell_edges.attend,
+    steps.Attend: tell_hands.attend,
 })
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from ..needles import Needle, Needles
-from ..steps import Dial
+from ..steps import Dial, Side
 from ..trace import State
 from .marks import Mark, levels, sorted_needles
 
@@ -45,6 +45,14 @@ def needles_said(needles: Needles) -> str:
     if len(spans) > 3 and len(needles) == len(spans) == (last.place - first.place) // 2 + 1:
         return f"every other needle from {first} to {last}{_across_centre(needles)}"
     return joined(a.name if a == b else f"{a} to {b}" for a, b in spans)
+
+
+def needles_toward(needles: Needles, side: Side) -> str:
+    """Neighbouring needles in the direction of work: "R50 to R46" towards the left."""
+    first, last = needles.first, needles.last
+    if side is Side.LEFT:
+        first, last = last, first
+    return first.name if first == last else f"{first} to {last}"
 
 
 def _across_centre(needles: Needles) -> str:

@@ -13,7 +13,19 @@ from walebook.model import Fold, Lean, Pattern
 from walebook.needles import Needles, bed_of
 from walebook.pickup import marks
 from walebook.proof import Strip, prove
-from walebook.steps import BindOff, HandKnit, Hang, Knit, Side, Step, lower, upper
+from walebook.steps import (
+    Attend,
+    BindOff,
+    DrawCord,
+    HandKnit,
+    Hang,
+    Knit,
+    Side,
+    Step,
+    TurnWork,
+    lower,
+    upper,
+)
 
 from tests.laws.bands import pattern
 
@@ -89,6 +101,9 @@ def test_every_hole_is_hung_bound_off_and_filled_in_one_place(source: Pattern) -
         made = {s.cord: s.needles for s in steps if isinstance(s, HandKnit) and s.cord}
         hung = {s.edge: s for s in steps if isinstance(s, Hang)}
         bound = [s for s in steps if isinstance(s, BindOff) and s.keep_last]
+        assert [s.needles.first for s in bound] == sorted(
+            (s.needles.first for s in bound), reverse=any(s.toward is Side.LEFT for s in bound))
+        bound.sort(key=lambda s: abs(s.needles.first.place - strip.layout.at(1).place))
         assert len(made) == len(bound) == (strip.plan.placing.holes if strip.with_holes
                                            and strip.plan.placing else 0)
         leans = set()
@@ -100,6 +115,22 @@ def test_every_hole_is_hung_bound_off_and_filled_in_one_place(source: Pattern) -
         assert len(leans) <= 1
         for a, b in pairwise(sorted(bound, key=lambda s: s.needles.mask)):
             assert not a.needles & b.needles
+
+
+@given(bands())
+@settings(max_examples=40, deadline=None)
+def test_no_weight_hangs_when_work_is_lifted_folded_or_taken_off(source: Pattern) -> None:
+    """Weights come off before the garter bar, the fold and the closing (common practice)."""
+    for strip in strips(source):
+        hang = False
+        for step in strip.program.steps:
+            if isinstance(step, Attend) and step.to in ("weights", "weights on", "weights off"):
+                assert hang is (step.to == "weights off")
+                hang = step.to != "weights off"
+            elif isinstance(step, Attend) and step.to in ("fold up", "cloth"):
+                assert not hang
+            assert not (hang and isinstance(step, TurnWork | Hang | BindOff | DrawCord)), step
+        assert not hang
 
 
 def mirrored(step: Step) -> Step:

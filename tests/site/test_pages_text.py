@@ -10,127 +10,43 @@ import json
 import re
 from collections import Counter
 from dataclasses import replace
-from fractions import Fraction
 from html import escape, unescape
-from html.parser import HTMLParser
 from pathlib import Path
 from xml.etree import ElementTree
 
 import jsonschema
-import markdown
 import pytest
 import yaml
 from walebook.model import (
-    Band,
-    BandRows,
-    Bed,
-    Buttonholes,
-    Distance,
-    Edge,
-    Fabric,
     Fold,
-    Pattern,
     Picture,
-    Swatch,
     Wearer,
-    Yarn,
 )
 from walebook.needles import every_other, needle
 from walebook.pages import counts_schema, pattern_cards, write_pages
-from walebook.proof import Proof, prove
-from walebook.steps import Dial, Side
-from walebook.units import Length, length_cm, read_length
+from walebook.proof import Proof
+
+from tests.site.quay_lamp import (
+    PATTERNS,
+    SIZES,
+    Reader,
+    body_html,
+    built,
+    pages,
+    proved,
+    with_band,
+    worked,
+)
 
 SITE = Path(__file__).parents[2] / "site_src"
-SIZES = ("S", "M", "3 months")
-EXTENSIONS = ["admonition", "attr_list", "def_list", "md_in_html", "tables",
-              "toc"]  # as in mkdocs.yml
 HOSTILE = ('<script>alert(1)</script>', '"><img src=x onerror=alert(1)>', "' onmouseover='x",
            "](javascript:alert(1))", "{ onclick=alert(1) }", "&lt;script&gt;", "`<b>` **x** _y_",
            "<!-- --><svg onload=alert(1)>")
 
 
-def one(value, sizes=SIZES):
-    return dict.fromkeys(sizes, value)
-
-
-def worked(**changes) -> Pattern:
-    """The worked example in size M, with a smaller and a larger size around it."""
-    holes = Buttonholes(button=read_length("12 mm"), stitches=one(3), number=one(5), every=None,
-                        lower=Distance(stitches=2), upper=Distance(stitches=2), front=Side.RIGHT)
-    body = Fabric(key="body", yarn="wool", dial=Dial(24), swatches=(
-        Swatch(stitches=40, width=length_cm(16), rows=60, height=length_cm(18)),))
-    band = Band(key="front", title="Front band", edge="front", yarn="wool", dial=Dial(18),
-                fabric=None, pick_up=Fraction(3, 4), depth=None, fold=Fold.TURNED,
-                rows=BandRows(to_holes=4, holes_to_fold=4, fold_to_holes=4, to_finish=4),
-                buttonholes=holes)
-    return replace(Pattern(
-        slug="quay-lamp", title="Quay Lamp cardigan", version="1.0.0", date="2026-11-20",
-        designer="Isolde Penhallow", licence="CC BY-NC 4.0", summary="Two front bands.",
-        wearer=Wearer.WOMEN, bed=Bed(name="standard bed", pitch=Length(Fraction(9, 2)),
-                                     needles=200),
-        yarns={"wool": Yarn(key="wool", name="Tideline Sport", fibre="wool",
-                            package_g=Fraction(50), package_length=length_cm(15000))},
-        fabrics={"body": body}, sizes=SIZES,
-        edges={"front": Edge(key="front", fabric="body",
-                             rows={"S": 48, "M": 52, "3 months": 60})},
-        bands={"front": band}), **changes)
-
-
-def proved(pattern: Pattern) -> Proof:
-    proof, findings = prove(pattern)
-    assert proof is not None, [str(f) for f in findings]
-    return proof
-
-
-def with_band(**changes) -> Pattern:
-    pattern = worked()
-    return replace(pattern, bands={"front": replace(pattern.bands["front"], **changes)})
-
-
-def wide() -> Pattern:
-    pattern = with_band()
-    holes = replace(pattern.bands["front"].buttonholes, number=one(9), stitches=one(4))
-    return replace(pattern, edges={"front": replace(pattern.edges["front"], rows=one(240))},
-                   bands={"front": replace(pattern.bands["front"], buttonholes=holes)})
-
-
-PATTERNS = {"turned": worked(), "picot": with_band(fold=Fold.PICOT),
-            "loose, left front": with_band(
-                fold=Fold.LOOSE,
-                buttonholes=replace(worked().bands["front"].buttonholes, front=Side.LEFT)),
-            "no holes": with_band(buttonholes=None), "180 stitches": wide(),
-            "baby": worked(wearer=Wearer.BABIES, notes="# Hello\n\nWarm *and* light.")}
-
-
 @pytest.fixture(scope="module", params=PATTERNS, ids=lambda name: name.replace(" ", "-"))
 def proof(request) -> Proof:
     return proved(PATTERNS[request.param])
-
-
-def built(proof: Proof) -> dict[str, str]:
-    return {f.path: f.text for f in write_pages(proof)}
-
-
-def body_html(text: str) -> str:
-    """A page as the site builder renders it: front matter off, Markdown through."""
-    return markdown.markdown(text.split("---\n", 2)[2], extensions=EXTENSIONS)
-
-
-class Reader(HTMLParser):
-    """Gathers elements with their attributes."""
-
-    def __init__(self, text: str) -> None:
-        super().__init__()
-        self.found: list[tuple[str, dict[str, str | None]]] = []
-        self.feed(text)
-
-    def handle_starttag(self, tag, attrs):
-        self.found.append((tag, dict(attrs)))
-
-
-def pages(proof: Proof) -> dict[str, str]:
-    return {path: body_html(text) for path, text in built(proof).items() if path.endswith(".md")}
 
 
 # Nothing of a source can become markup or a script
@@ -251,9 +167,8 @@ def test_drawings_are_xml_named_and_large_enough(proof):
         for svg in drawings(text):
             if svg.get("aria-hidden") == "true":
                 continue
-            title, desc = svg.find("title"), svg.find("desc")
-            assert svg.get("aria-labelledby") == title.get("id")
-            assert title.text and desc.text
+            title = svg.find("title")
+            assert svg.get("aria-labelledby") == title.get("id") and title.text
             wide = float(svg.get("viewBox").split()[2])
             for size in (e.get("font-size") for e in svg.iter() if e.get("font-size")):
                 assert float(size) * min(1.6, 328 / wide) >= 12, (path, wide)
@@ -292,7 +207,8 @@ def test_every_diagram_tells_in_words_what_is_on_every_needle(proof):
         _, states = told_states(proof, path)
         seen = {(tuple(sorted(loops_by_needle(s).items())),
                  tuple(place for place, in s.working - s.loaded)) for s in states}
-        for said in re.findall(r'class="wb-needles".*?<desc>(.*?)</desc>', text, re.S):
+        for said in re.findall(r'class="wb-needles".*?<figcaption[^>]*>(.*?)</figcaption>', text,
+                               re.S):
             loops, empty = {}, ()
             for sentence in said.rstrip(".").split(". "):
                 what, _, where = sentence.partition(": ")
@@ -305,12 +221,15 @@ def test_every_diagram_tells_in_words_what_is_on_every_needle(proof):
             assert (tuple(sorted(loops.items())), empty) in seen, said
 
 
-def test_the_words_under_a_diagram_are_those_inside_it(proof):
+def test_every_drawing_is_described_by_its_own_caption_and_told_once(proof):
     for text in pages(proof).values():
-        for desc, caption in re.findall(
-                r"<desc>([^<]*)</desc>(?:(?!</figure>).)*<figcaption>([^<]*)</figcaption>", text,
-                re.S):
-            assert desc == caption
+        drawn = re.findall(r'<figure class="wb-(?:needles|drawing)">(.*?)</figure>', text, re.S)
+        assert drawn
+        for figure in drawn:
+            described = re.search(r'<svg[^>]* aria-describedby="([^"]+)"', figure)
+            caption = re.search(r'<figcaption id="([^"]+)">[^<]+</figcaption>', figure)
+            assert described and caption and described[1] == caption[1]
+            assert "<desc" not in figure
 
 
 def test_checkpoints_are_the_bed_own_states_in_their_order(proof):

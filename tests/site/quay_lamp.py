@@ -1,0 +1,128 @@
+"""The worked example as a pattern, in several foldings, and its pages read back.
+
+Its figures are common practice, no source: 52 rows, three stitches for every four rows, 39
+stitches, five holes of three.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from html import unescape
+from html.parser import HTMLParser
+
+import markdown
+from walebook.model import (
+    Band,
+    BandRows,
+    Bed,
+    Buttonholes,
+    Distance,
+    Edge,
+    Fabric,
+    Fold,
+    Pattern,
+    Swatch,
+    Wearer,
+    Yarn,
+)
+from walebook.pages import write_pages
+from walebook.proof import Proof, prove
+from walebook.steps import Dial, Side
+from walebook.units import Length, length_cm, read_length
+
+SIZES = ("S", "M", "3 months")
+EXTENSIONS = ["admonition", "attr_list", "def_list", "md_in_html", "tables",
+              "toc"]  # as in mkdocs.yml
+
+
+def one(value, sizes=SIZES):
+    return dict.fromkeys(sizes, value)
+
+
+def worked(**changes) -> Pattern:
+    """The worked example in size M, with a smaller and a larger size around it."""
+    holes = Buttonholes(button=read_length("12 mm"), stitches=one(3), number=one(5), every=None,
+                        lower=Distance(stitches=2), upper=Distance(stitches=2), front=Side.RIGHT)
+    body = Fabric(key="body", yarn="wool", dial=Dial(24), swatches=(
+        Swatch(stitches=40, width=length_cm(16), rows=60, height=length_cm(18)),))
+    band = Band(key="front", title="Front band", edge="front", yarn="wool", dial=Dial(18),
+                fabric=None, pick_up=Fraction(3, 4), depth=None, fold=Fold.TURNED,
+                rows=BandRows(to_holes=4, holes_to_fold=4, fold_to_holes=4, to_finish=4),
+                buttonholes=holes)
+    return replace(Pattern(
+        slug="quay-lamp", title="Quay Lamp cardigan", version="1.0.0", date="2026-11-20",
+        designer="Isolde Penhallow", licence="CC BY-NC 4.0", summary="Two front bands.",
+        wearer=Wearer.WOMEN, bed=Bed(name="standard bed", pitch=Length(Fraction(9, 2)),
+                                     needles=200),
+        yarns={"wool": Yarn(key="wool", name="Tideline Sport", fibre="wool",
+                            package_g=Fraction(50), package_length=length_cm(15000))},
+        fabrics={"body": body}, sizes=SIZES,
+        edges={"front": Edge(key="front", fabric="body",
+                             rows={"S": 48, "M": 52, "3 months": 60})},
+        bands={"front": band}), **changes)
+
+
+def proved(pattern: Pattern) -> Proof:
+    proof, findings = prove(pattern)
+    assert proof is not None, [str(f) for f in findings]
+    return proof
+
+
+def with_band(**changes) -> Pattern:
+    pattern = worked()
+    return replace(pattern, bands={"front": replace(pattern.bands["front"], **changes)})
+
+
+def wide() -> Pattern:
+    pattern = with_band()
+    holes = replace(pattern.bands["front"].buttonholes, number=one(9), stitches=one(4))
+    return replace(pattern, edges={"front": replace(pattern.edges["front"], rows=one(240))},
+                   bands={"front": replace(pattern.bands["front"], buttonholes=holes)})
+
+
+PATTERNS = {"turned": worked(), "picot": with_band(fold=Fold.PICOT),
+            "loose, left front": with_band(
+                fold=Fold.LOOSE,
+                buttonholes=replace(worked().bands["front"].buttonholes, front=Side.LEFT)),
+            "no holes": with_band(buttonholes=None), "180 stitches": wide(),
+            "baby": worked(wearer=Wearer.BABIES, notes="# Hello\n\nWarm *and* light.")}
+
+
+def built(proof: Proof) -> dict[str, str]:
+    return {f.path: f.text for f in write_pages(proof)}
+
+
+def body_html(text: str) -> str:
+    """A page as the site builder renders it: front matter off, Markdown through."""
+    return markdown.markdown(text.split("---\n", 2)[2], extensions=EXTENSIONS)
+
+
+class Reader(HTMLParser):
+    """Gathers elements with their attributes."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.found: list[tuple[str, dict[str, str | None]]] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        self.found.append((tag, dict(attrs)))
+
+
+def pages(proof: Proof) -> dict[str, str]:
+    return {path: body_html(text) for path, text in built(proof).items() if path.endswith(".md")}
+
+
+def steps_of(proof: Proof, size: str = "m") -> list[str]:
+    """The steps of a size page, both bands, as plain text."""
+    page = pages(proof)[f"patterns/quay-lamp/{size}.md"]
+    plain = [unescape(re.sub(r"<[^>]+>", "", step)) for step in
+             re.findall(r'<li id="front-(?:left|right)-\d+">(.*?)</li>\s*(?=<li id=|</ol>)', page,
+                        re.S)]
+    return plain
+
+
+def where(told: list[str], said: str) -> list[int]:
+    return [n for n, step in enumerate(told) if said in step]
