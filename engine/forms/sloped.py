@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, Count, Unit, given
+from ..counts import EVEN, NEAREST, Count, Unit, given
 from ..edging import EdgeRun, run_of, shaped, straight, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted, rows_along, stitches_across
@@ -194,7 +194,7 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
 def _front_width(own: Lines) -> Count:
     cut, g = own.cut, own.cut.gauge
     exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
-    return counted(exact, Unit.STITCHES, g.stitch, EVEN,
+    return counted(exact, Unit.STITCHES, g.stitch, NEAREST,
                    f"(chest_width {cut.length('chest_width').in_cm()} − band) ÷ 2 + {SEAM} for "
                    f"the seam + {cut.hidden} inside the band")
 
