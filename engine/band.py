@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .buttonholes import Placing, Wish, hole_stitches, number_every, place
-from .counts import NEAREST, UP, Count, Unit, decimal, given, whole
+from .counts import DOWN, NEAREST, UP, Count, Unit, decimal, given, whole
 from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
@@ -87,6 +87,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun
         problems += found
         if placing is None:
             return None, tuple(problems)
+        problems += _edge_in_hole(pattern, band, size, body, gauge, split)
     stitches = _with_holes(by_edge, placing, gauge)
     meetings = resized(meetings, stitches.value, rate)
     return BandPlan(band=band, size=size, run=run, meetings=meetings,
@@ -190,7 +191,7 @@ def _holes(pattern: Pattern, band: Band, size: str, by_edge: Count, gauge: Gauge
     wish = _wish(asked, size, by_edge, hole.value, gauge)
     placing = place(wish)
     if placing is None:
-        problems.append(_no_placing(pattern, path, size, wish))
+        problems.append(_no_placing(pattern, path, size, wish, gauge))
     return hole, None if has_errors(problems) else placing, problems
 
 
@@ -208,6 +209,27 @@ def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, ga
                   expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
                   remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
                          f"{decimal(2 * half * gauge.row, 1)} mm.")]
+
+
+def _edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Gauge,
+                  rows: BandRows) -> list[Problem]:
+    """The garment's edge lies inside the band, from the closing as deep as it is hung; a row is
+    wanted between it and the holes (common practice, no source)."""
+    hidden = band.stitches_in * body.stitch
+    room = (rows.to_finish - 1) * gauge.row
+    if hidden <= room:
+        return []
+    need = whole(hidden / gauge.row, UP) + 1
+    fewer = whole(room / body.stitch, DOWN)
+    hang = f"Write stitches_in: {fewer}, or give" if fewer else "Give"
+    return [note(
+        Severity.WARNING, "edge-in-hole", pattern.place(f"bands.{band.key}.stitches_in"), size=size,
+        found=f"the garment's edge {decimal(hidden, 1)} mm inside the band ({band.stitches_in} "
+              f"stitch{'' if band.stitches_in == 1 else 'es'} in), and the holes {rows.to_finish} "
+              f"row{'' if rows.to_finish == 1 else 's'}, "
+              f"{decimal(rows.to_finish * gauge.row, 1)} mm, from the closing",
+        expected="at least a row between the edge and the holes, or it shows in them",
+        remedy=f"{hang} the band {need} rows from the holes to the closing.")]
 
 
 def _wish(asked: Buttonholes, size: str, by_edge: Count, hole: int, gauge: Gauge) -> Wish:
@@ -232,7 +254,7 @@ def _stitches(distance: Distance, gauge: Gauge) -> int:
     return max(1, whole(distance.length.mm / gauge.stitch, NEAREST))
 
 
-def _no_placing(pattern: Pattern, path: str, size: str, wish: Wish) -> Problem:
+def _no_placing(pattern: Pattern, path: str, size: str, wish: Wish, gauge: Gauge) -> Problem:
     """Say which of the soundness rules cannot be met, with the figures and a way out."""
     if wish.lower < 1 or wish.upper < 1:
         return error("hole-at-end", pattern.place(f"{path}.ends"), size=size,
@@ -243,13 +265,25 @@ def _no_placing(pattern: Pattern, path: str, size: str, wish: Wish) -> Problem:
     need = wish.lower + wish.upper + wish.holes * wish.hole + (wish.holes - 1) * gap
     room = wish.stitches - wish.lower - wish.upper
     fits = max(0, (room + gap) // (wish.hole + gap))
-    return error("hole-wider-than-gap", pattern.place(path, ""), size=size,
+    key = "number" if f"{path}.number" in pattern.places else "every"
+    return error("hole-wider-than-gap", pattern.place(f"{path}.{key}", size), size=size,
                  found=f"{wish.holes} holes of {wish.hole} stitches on a band of {wish.stitches}",
                  expected=f"gaps at least as wide as a hole ({gap} stitches), which takes {need} "
                           "stitches",
-                 remedy=f"Ask for {fits} hole{'' if fits == 1 else 's'}, a smaller button, or "
-                        "less distance from the ends." if fits else
-                        "Choose a smaller button or a longer edge.")
+                 remedy=_fewer(key, fits, room - wish.hole, gauge))
+
+
+def _fewer(key: str, fits: int, span: int, gauge: Gauge) -> str:
+    """The way out for too many holes where `fits` would fit, the first and last of them `span`
+    stitches apart from start to start."""
+    if not fits:
+        return "Choose a smaller button or a longer edge."
+    asked = f"Ask for at most {fits} hole{'' if fits == 1 else 's'}"
+    if key == "every":
+        # The nearest number of spaces is taken, so that this and anything wider gives no more.
+        least = whole(span * gauge.stitch / (fits - Fraction(1, 2)), DOWN) + 1
+        asked = f"Write a wider every, {decimal(Fraction(least, 10), 1)} cm or more"
+    return f"{asked}, a smaller button, or less distance from the ends."
 
 
 def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
@@ -264,7 +298,7 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
                        else "No size fits.")
             problems.append(error(
                 "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
-                found=f"{band.title.lower()} of {plan.stitches} on a bed of {needles} needles",
+                found=f'band "{band.key}" of {plan.stitches} on a bed of {needles} needles',
                 expected=f"at most {needles} stitches: {short} needles short",
                 remedy=f"{largest} Use a thicker yarn, a bed with more needles, or make the band "
                        "in two with a join at a seam."))

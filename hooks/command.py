@@ -38,12 +38,17 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def summary(collection: Collection) -> str:
-    """Return one line: what was knitted, and how many findings of each weight."""
+    """Return one line: what was knitted and what was not, and the findings of each weight."""
     found = Counter(p.severity for p in collection.problems)
     sizes = sum(len(p.sizes) for p in collection.proofs)
-    tally = ", ".join(f"{found[s]} {s.value}{'' if found[s] == 1 else 's'}" for s in Severity)
-    return (f"{len(collection.proofs)} patterns knitted on the virtual bed in {sizes} sizes: "
-            f"{tally}.")
+    tally = ", ".join(_counted(found[s], s.value) for s in Severity)
+    left = f" Not knitted: {', '.join(collection.unproved)}." if collection.unproved else ""
+    return (f"{_counted(len(collection.proofs), 'pattern')} knitted on the virtual bed in "
+            f"{_counted(sizes, 'size')}: {tally}.{left}")
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 def write_out(collection: Collection, out: Path) -> int:

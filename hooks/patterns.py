@@ -7,9 +7,10 @@ import logging
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File, Files, InclusionLevel
 from walebook.pages import counts_schema, pattern_cards, write_pages
+from walebook_site.command import summary
 from walebook_site.sources import Collection, collect
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
@@ -27,8 +28,8 @@ def on_pre_build(config: MkDocsConfig) -> None:
     collection = collect(Path(config.config_file_path).parent)
     findings = collection.rendered()
     if not collection.is_sound:
-        raise PluginError("The site was not built; the patterns have errors.\n\n"
-                          + "\n\n".join(findings))
+        _log.error("\n\n".join(("the patterns have errors", *findings)))
+        raise Abort(f"The site was not built. {summary(collection)}")
     for finding in findings:
         _log.info(finding)
     _proved.append(collection)

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from walebook.charts import Chart
 from walebook.model import Bed
-from walebook.problems import Place, Problem, error, has_errors, in_order, render
+from walebook.problems import Place, Problem, error, fold_sizes, has_errors, in_order, render
 from walebook.proof import Proof, prove
 from walebook.read import read_bed, read_pattern
+from walebook.read_chart import read_chart
+from walebook.read_garment import OWN_CHART
+from walebook.sense import check
 from walebook.source import parse_source
 
 LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
@@ -22,13 +26,15 @@ _PICTURES = {".png", ".jpg", ".jpeg", ".webp"}
 class Collection:
     """All patterns of a folder: those proved, what was found, the authors' own lines by file.
 
-    `pictures` are files to be published: (path in the site's sources, file on disk).
+    `pictures` are files to be published: (path in the site's sources, file on disk). `unproved`
+    names the folders of the patterns that have errors.
     """
 
     proofs: tuple[Proof, ...]
     problems: tuple[Problem, ...]
     lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     pictures: tuple[tuple[str, Path], ...] = ()
+    unproved: tuple[str, ...] = ()
 
     @property
     def is_sound(self) -> bool:
@@ -47,6 +53,26 @@ class _Reading:
     root: Path
     problems: list[Problem] = field(default_factory=list)
     lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    charts: dict[Path, Chart | None] = field(default_factory=dict)
+
+    def chart(self, path: Path) -> Chart | None:
+        """Return the size chart in a file, read once; None where it has an error."""
+        if path not in self.charts:
+            self.charts[path] = self._read_chart(path)
+        return self.charts[path]
+
+    def _read_chart(self, path: Path) -> Chart | None:
+        text = self.text(path)
+        if text is None:
+            return None
+        node, found = parse_source(text, name=path.relative_to(self.root).as_posix())
+        self.problems += found
+        if node is None or has_errors(found):
+            return None
+        key = path.stem if path.parent.name == "_sizes" else OWN_CHART
+        chart, found = read_chart(node, key=key)
+        self.problems += found
+        return chart
 
     def text(self, path: Path) -> str | None:
         """Return a file's text, or None with a finding that says why it cannot be read."""
@@ -87,29 +113,63 @@ class _Reading:
         return text
 
 
+@dataclass(frozen=True)
+class _Charts(Mapping[str, Chart | None]):
+    """The size charts a pattern can name; one that no pattern names is never read."""
+
+    reading: _Reading
+    files: Mapping[str, Path]
+
+    def __getitem__(self, name: str) -> Chart | None:
+        return self.reading.chart(self.files[name])
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.files
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.files)
+
+    def __len__(self) -> int:
+        return len(self.files)
+
+    def beside(self, folder: Path) -> _Charts:
+        """Return these charts and the one of a pattern's own folder, if it has one."""
+        own = folder / "chart.yaml"
+        return _Charts(self.reading, {**self.files, OWN_CHART: own}) if own.exists() else self
+
+
+def _charts(reading: _Reading) -> _Charts:
+    files = sorted((reading.root / "patterns" / "_sizes").glob("*.yaml"))
+    return _Charts(reading, {p.stem: p for p in files if p.stem != OWN_CHART})
+
+
 def collect(root: Path) -> Collection:
     """Return every pattern under `root`/patterns, read, planned and knitted, with all findings.
 
     One broken pattern does not hide another's faults.
     """
     reading = _Reading(root)
-    beds = _beds(reading)
+    beds, charts = _beds(reading), _charts(reading)
     proofs: list[Proof] = []
     pictures: list[tuple[str, Path]] = []
+    unproved: list[str] = []
     folders = sorted(p for p in (root / "patterns").glob("*") if p.is_dir())
     for folder in folders:
         if folder.name.startswith(("_", ".")):
             continue
-        proof = _prove_folder(reading, folder, beds)
-        if proof is not None:
+        proof = _prove_folder(reading, folder, beds, charts)
+        if proof is None:
+            unproved.append(folder.name)
+        else:
             proofs.append(proof)
             pictures += [(f"patterns/{folder.name}/{p.file}", folder / p.file)
                          for p in proof.pattern.pictures]
-    return Collection(proofs=tuple(proofs), problems=in_order(reading.problems),
-                      lines=reading.lines, pictures=tuple(pictures))
+    return Collection(proofs=tuple(proofs), problems=fold_sizes(in_order(reading.problems)),
+                      lines=reading.lines, pictures=tuple(pictures), unproved=tuple(unproved))
 
 
-def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed]) -> Proof | None:
+def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
+                  charts: _Charts) -> Proof | None:
     source = folder / "pattern.yaml"
     name = source.relative_to(reading.root).as_posix()
     if not _SLUG.fullmatch(folder.name):
@@ -134,10 +194,12 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed]) -> P
     notes = folder / "notes.md"
     pattern, found = read_pattern(
         node, slug=folder.name, beds=beds, pictures=_pictures(folder),
+        charts=charts.beside(folder),
         notes=(reading.text(notes) or "") if notes.exists() else "")
     reading.problems += found
     if pattern is None:
         return None
+    reading.problems += check(pattern)
     proof, found = prove(pattern)
     reading.problems += found
     return proof

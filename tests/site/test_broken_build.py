@@ -42,7 +42,11 @@ def test_an_error_leaves_the_old_site_whole(project: Path) -> None:
 
 def test_an_error_writes_no_new_site(project: Path) -> None:
     source_of(project).write_text("title: [\n")
-    assert build(project, project / "site").returncode != 0
+    done = build(project, project / "site")
+    assert done.returncode != 0
+    assert done.stdout.strip().endswith(
+        "The site was not built. 0 patterns knitted on the virtual bed in 0 sizes: 1 error, "
+        "0 warnings, 0 cautions, 0 remarks. Not knitted: little-lamp-cardigan.")
     assert not (project / "site").exists()
 
 
@@ -57,6 +61,7 @@ def test_check_lists_every_pattern_and_says_so_by_its_exit(
     said = capsys.readouterr().out
     assert "patterns/little-lamp-cardigan/pattern.yaml:2:1: error, " in said
     assert "patterns/second/pattern.yaml:1:11: error, not-utf-8" in said
+    assert said.endswith("Not knitted: little-lamp-cardigan, second.\n")
 
 
 def test_pages_can_be_written_without_a_site_builder(project: Path, tmp_path: Path) -> None:
