@@ -10,21 +10,21 @@ from .html import details, esc, heading, table
 from .tell_edges import hanging_anchor
 from .words import joined
 
-_QUARTERS = ("hem end", "quarter", "middle", "3 quarters", "top end")
+_QUARTERS = ("hem end", "1/4", "middle", "3/4", "top end")
 
 
 def hanging_table(strip: Strip) -> str:
     """Return heading and table; a Markdown heading and an HTML block."""
     pick, layout = strip.plan.pick_up, strip.layout
     where = _places(pick.stitches)
-    rows = [(layout.at(stitch).name, where.get(stitch, "every 10th"), str(pick.rows[stitch - 1]),
+    rows = [(layout.at(stitch).name, where.get(stitch, "10th"), str(pick.rows[stitch - 1]),
              str(stitch)) for stitch in marks(pick.stitches)]
     front = f"{strip.front.value} front"
     label = esc(f"Hanging table, {strip.plan.band.title}, {front}")
     return (heading(3, f"Hanging table, {front}",
                     hanging_anchor(strip.front.value, strip.plan.band.key))
-            + f'<div class="wb">\n<p>Rows of the garment\'s edge and stitches of the band are '
-              f"counted from the hem, which lies on the {layout.hem.value} of the bed. "
+            + '<div class="wb wb-hanging">\n<p>Rows of the garment\'s edge and stitches of the '
+              f"band are counted from the hem, which lies on the {layout.hem.value} of the bed. "
               f"{pick.stitches} needles take {pick.stitches} of the edge's {pick.edge_rows} rows. "
               f"{esc(pick.said)}{_in_order(pick)}</p>\n"
             + table(label, ("Needle", "Where", "Row", "Stitch"), rows)

@@ -175,6 +175,15 @@ def test_an_empty_needle_is_drawn_empty(site: Path, phone: Page, media: str) -> 
     assert set(fills) == {"none"}
 
 
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_hanging_table_is_whole_on_a_phone(site: Path, phone: Page, slug: str) -> None:
+    for path in sorted((site / "patterns" / slug).glob("*.html")):
+        phone.goto(path.as_uri())
+        cut = phone.eval_on_selector_all(".wb-hanging .wb-scroll", "all => all.filter("
+                                         "box => box.scrollWidth > box.clientWidth).length")
+        assert cut == 0, path.name
+
+
 def test_counts_are_published_with_their_schema(site: Path) -> None:
     schema = json.loads((site / "patterns" / "counts.schema.json").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
