@@ -67,4 +67,14 @@ SIZE_CODES: dict[str, str] = {
     "huge-measure": "A figure with more digits than any measure of a garment has.",
 }
 
-CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES}
+GARMENT_CODES: dict[str, str] = {
+    # a garment as asked for
+    "unknown-form": "A garment whose form there is not.",
+    "size-not-in-chart": "A size of the pattern that its size chart does not have.",
+    "size-order": "Sizes in another order than that of the size chart.",
+    "wearer-chart": "A size chart for others than the pattern's wearer.",
+    "missing-measurement": "A body measurement that is needed and not in the size chart.",
+    "unused-measure": "A measure that neither the form nor another measure uses.",
+}
+
+CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES}

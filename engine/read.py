@@ -18,16 +18,22 @@ What a designer may leave out, and what is then taken:
           odd_gap, lean             spread, neck
           end_give, band_give       2, 2
           tolerance                 2 %
+
+With a garment, whose own defaults read_garment tells, edges and bands may be left out.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
 
+from .charts import Chart
 from .fields import Fields, Findings, listed_entries, open_fields
-from .model import Bed, Pattern, Picture, Wearer
+from .model import Bed, Edge, Fabric, Pattern, Picture, Wearer
 from .problems import Problem, has_errors, in_order
 from .read_bands import Around, read_bands
+from .read_garment import Ground, OpenEdge, garment_edges, read_garment
 from .read_materials import read_edges, read_fabrics, read_sizes, read_yarns, warn_unused, whole
 from .source import Node, Scalar
 from .values import (
@@ -44,25 +50,28 @@ from .values import (
 )
 
 PATTERN_KEYS = ("title", "version", "date", "designer", "licence", "summary", "wearer", "bed",
-                "skills", "pictures", "corrections", "yarns", "fabrics", "sizes", "edges", "bands")
+                "skills", "pictures", "corrections", "yarns", "fabrics", "sizes", "garment",
+                "edges", "bands")
 PICTURE_KINDS = ("png", "jpg", "jpeg", "webp")  # not svg, which can carry scripts
 BED_EXAMPLE = "{pitch: 9 mm, needles: 110}"
 
 
 def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str = "",
                  pictures: frozenset[str] = frozenset(),
+                 charts: Mapping[str, Chart | None] = MappingProxyType({}),
                  ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """Return the pattern that `node` says, and all findings; no pattern if any is an error.
 
     `slug` is the name of the pattern's folder, `beds` the known beds by name, `notes` the text
-    of notes.md, `pictures` the names of the files beside the source.
+    of notes.md, `pictures` the names of the files beside the source, `charts` the known size
+    charts by name, None for one whose faults are recorded where it was read.
     """
     findings = Findings()
     root = Entry("the pattern", node, "", node.place)
     fields = open_fields(findings, root, "the pattern", PATTERN_KEYS, "title: My cardigan bands")
     if fields is None:
         return None, in_order(findings.problems)
-    pattern = _pattern(fields, slug, beds, notes, pictures)
+    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures), notes)
     if pattern is None or has_errors(findings.problems):
         return None, in_order(findings.problems)
     warn_unused(findings, pattern)
@@ -81,8 +90,16 @@ def read_bed(node: Node, *, name: str) -> tuple[Bed | None, tuple[Problem, ...]]
     return (None if has_errors(findings.problems) else bed), in_order(findings.problems)
 
 
-def _pattern(fields: Fields, slug: str, beds: Mapping[str, Bed], notes: str,
-             pictures: frozenset[str]) -> Pattern | None:
+@dataclass(frozen=True, slots=True)
+class _Shelf:
+    """What lies ready for all patterns, and the pictures beside this one."""
+
+    beds: Mapping[str, Bed]
+    charts: Mapping[str, Chart | None]
+    pictures: frozenset[str]
+
+
+def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | None:
     title = fields.need("title", text(120), "Slack Tide cardigan bands")
     release = fields.need("version", version, "1.0.0")
     date = fields.need("date", iso_date, "2026-10-30")
@@ -90,25 +107,42 @@ def _pattern(fields: Fields, slug: str, beds: Mapping[str, Bed], notes: str,
     licence = fields.need("licence", text(120), "CC BY-NC 4.0")
     summary = fields.need("summary", text(600), "Folded bands for a cardigan.")
     wearer = fields.need("wearer", word({w.value: w for w in Wearer}), "women")
-    bed = _bed(fields, beds)
+    bed = _bed(fields, shelf.beds)
     skills = tuple(skill for entry in _optional_list(fields, "skills", "skills", "[knit rows]", 40)
                    if (skill := fields.findings.read(entry, text(80))))
-    shown = _pictures(fields, pictures)
+    shown = _pictures(fields, shelf.pictures)
     corrections = _corrections(fields)
     yarns = read_yarns(fields)
     fabrics = read_fabrics(fields, yarns)
     sizes = read_sizes(fields)
-    edges = read_edges(fields, fabrics, sizes)
-    bands = read_bands(fields, Around(yarns, fabrics, edges, sizes, wearer))
+    garment = read_garment(fields, Ground(fabrics, sizes, wearer, shelf.charts))
+    edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
+    takes = _edges_to_take(fields, fabrics, edges)
+    bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer)) \
+        if _wants(fields, "bands") else {}
+    if garment is None and "garment" in fields:
+        return None
     if (title is None or release is None or date is None or designer is None or licence is None
             or summary is None or wearer is None or bed is None):
         return None
     return Pattern(slug=slug, title=title, version=release, date=date, designer=designer,
                    licence=licence, summary=summary, wearer=wearer, bed=bed,
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
-                   bands=whole(bands), skills=skills, pictures=shown, corrections=corrections,
-                   notes=notes,
-                   places=fields.findings.places)
+                   bands=whole(bands), garment=garment, skills=skills, pictures=shown,
+                   corrections=corrections, notes=notes, places=fields.findings.places)
+
+
+def _wants(fields: Fields, key: str) -> bool:
+    """True where `key` stands, or must, as no garment takes its place."""
+    return key in fields or not ("garment" in fields or "garment" in fields.misspelt)
+
+
+def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],
+                   edges: Mapping[str, Edge | None]) -> dict[str, OpenEdge | None]:
+    """The edges that a band can take: those given, and the garment's; none where any may be."""
+    own = garment_edges(fields, fabrics)
+    given = {key: OpenEdge(key, edge.fabric) if edge else None for key, edge in edges.items()}
+    return {} if own is None or (not given and "edges" in fields) else {**own, **given}
 
 
 def _bed(fields: Fields, beds: Mapping[str, Bed]) -> Bed | None:

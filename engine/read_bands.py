@@ -14,7 +14,6 @@ from .model import (
     BandRows,
     Buttonholes,
     Distance,
-    Edge,
     Fabric,
     Fold,
     Lean,
@@ -22,6 +21,7 @@ from .model import (
     Wearer,
     Yarn,
 )
+from .read_garment import OpenEdge
 from .read_materials import by_size, each_named, named
 from .source import Node, Scalar, Table, clip
 from .steps import Dial, Side
@@ -52,7 +52,7 @@ class Around:
 
     yarns: Mapping[str, Yarn | None]
     fabrics: Mapping[str, Fabric | None]
-    edges: Mapping[str, Edge | None]
+    edges: Mapping[str, OpenEdge | None]
     sizes: tuple[str, ...]
     wearer: Wearer | None
 

@@ -194,6 +194,7 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     bands, edges = tuple(pattern.bands.values()), tuple(pattern.edges.values())
     yarns = [b.yarn for b in bands] + [f.yarn for f in pattern.fabrics.values()]
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
+    fabrics += [pattern.garment.fabric] if pattern.garment else []
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
         ("yarn", pattern.yarns, yarns), ("fabric", pattern.fabrics, fabrics),
         ("edge", pattern.edges, [b.edge for b in bands]))

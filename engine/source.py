@@ -31,10 +31,15 @@ _UNSEEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u2
 
 @dataclass(frozen=True, slots=True)
 class Scalar:
-    """A piece of text as typed; "" where nothing was."""
+    """A piece of text as typed; "" where nothing was.
+
+    Whether it was `quoted`, and over how many `lines`, tells where its first character stands.
+    """
 
     text: str
     place: Place
+    quoted: bool = field(default=False, compare=False)
+    lines: int = field(default=1, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +183,9 @@ class _Tree:
             return True
         self._refuse_marks(event, place)
         if isinstance(event, yaml.ScalarEvent):
-            self._add(Scalar(event.value, place))
+            end: Any = event.end_mark
+            self._add(Scalar(event.value, place, event.style in ("'", '"'),
+                             end.line + 2 - place.line))
             return True
         self.open.append(_Open(place, {} if isinstance(event, yaml.MappingStartEvent) else None))
         if len(self.open) > MOST_LEVELS:

@@ -1,0 +1,233 @@
+"""The garment that a pattern asks for: its form, size chart, fabric, hem, and changed figures.
+
+    garment:
+      form: set-in cardigan        # one of the forms there are
+      chart: women                 # a size chart by name, or own: chart.yaml beside the source
+      fabric: body
+      neck: round                  # or v, square, boat, high
+      hem: {depth: 3 cm, fold: loose, dial: 4}
+      moved: 3                     # stitches moved with each decrease
+      body:                        # single body measurements changed, for some sizes or for all
+        upper_arm: {5X: 52 cm}
+      measures:                    # see read_measures
+        ease: 10 cm
+
+Left out, the neck is round, there is no hem, three stitches are moved, and the chart's body and
+the form's own measures hold; a hem folds by a loose row, two dial numbers below the fabric's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from .charts import Chart
+from .fields import Fields, Findings, named_entries, open_fields
+from .forms.registry import FORMS, Form
+from .model import Fabric, Fold, GarmentWish, HemWish, Neck, Wearer
+from .read_materials import named
+from .read_measures import Measured, check_measures, plain, read_measures
+from .source import Scalar, Table, clip
+from .steps import Dial
+from .units import Length
+from .values import Entry, Fault, Reader, dial, length, suggest, text, whole_number, word
+
+GARMENT_KEYS = ("form", "chart", "fabric", "neck", "hem", "moved", "body", "measures")
+GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
+HEM_EXAMPLE = "{depth: 3 cm}"
+BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
+OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
+DIALS_BELOW = Dial(2 * 3)  # a hung hem is knitted two numbers tighter; common practice, no source
+_HEM_FOLDS = {fold.value: fold for fold in (Fold.LOOSE, Fold.PICOT)}
+_BODY_LENGTH = length("1 cm", "400 cm")
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEdge:
+    """An edge that a band can take, given or the garment's own, and the fabric it is of."""
+
+    key: str
+    fabric: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What a garment may lean on; a fabric or chart that is None has its fault recorded."""
+
+    fabrics: Mapping[str, Fabric | None]
+    sizes: tuple[str, ...]
+    wearer: Wearer | None
+    charts: Mapping[str, Chart | None]
+
+
+def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
+    """The garment under `garment`; None where there is none, or it has a fault."""
+    entry = fields.entry("garment")
+    own = None if entry is None else open_fields(fields.findings, entry, "the garment",
+                                                 GARMENT_KEYS, GARMENT_EXAMPLE)
+    if own is None:
+        return None
+    form = own.need("form", _form, "set-in cardigan")
+    chart = own.need("chart", _chart_among(ground.charts), "women")
+    fabric = own.need("fabric", named("fabric", ground.fabrics), "body")
+    neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
+    hem = _hem(own, fabric)
+    moved = own.get("moved", whole_number(1, 7), 3)
+    body = _body(own, chart, ground.sizes)
+    measures = read_measures(own, ground.sizes)
+    if chart is not None:
+        _check_sizes(own, chart, ground.sizes)
+        _check_wearer(own, chart, ground.wearer)
+    if form is None or chart is None:
+        return None
+    check_measures(own, Measured(form, chart, measures, body, ground.sizes))
+    if fabric is None:
+        return None
+    return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
+                       measures=measures, body=body, moved=moved)
+
+
+def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
+                  ) -> dict[str, OpenEdge | None] | None:
+    """The edges of the form that is named, by their keys, each None without a sound fabric.
+
+    No mapping at all where a garment is given whose form cannot be known: then any edge may be
+    one of its own. Records nothing: what is wrong is found where the garment is read.
+    """
+    keyed = fields.table.entries.get("garment")
+    if keyed is None:
+        return None if "garment" in fields.misspelt else {}
+    form = FORMS.get(_typed(keyed.node, "form"))
+    fabric = fabrics.get(_typed(keyed.node, "fabric"))
+    return None if form is None else {
+        key: OpenEdge(key, fabric.key) if fabric else None for key in form.edges}
+
+
+def _typed(node: object, key: str) -> str:
+    keyed = node.entries.get(key) if isinstance(node, Table) else None
+    return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""
+
+
+def _form(entry: Entry) -> Form:
+    expected = f"one of {', '.join(FORMS)}"
+    name = text(120, expected, "Write one of these.")(entry)
+    if name not in FORMS:
+        _, remedy = suggest(name, FORMS, "Use one of these.")
+        raise Fault("unknown-form", entry.place, f'no form called "{clip(name)}"', expected,
+                    remedy)
+    return FORMS[name]
+
+
+def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
+    def read(entry: Entry) -> Chart | None:
+        name = text(120, "the name of a size chart", "Write a name such as women.")(entry)
+        if name in charts:
+            return charts[name]
+        if name == OWN_CHART:
+            raise Fault("unknown-name", entry.place, "no chart.yaml beside the source",
+                        "the pattern's own size chart there",
+                        "Write it, or use another chart by its name.")
+        expected, remedy = suggest(name, charts, "Use one of these, or write own and put the "
+                                                 "pattern's own chart.yaml beside the source.")
+        raise Fault("unknown-name", entry.place, f'no size chart called "{clip(name)}"', expected,
+                    remedy)
+    return read
+
+
+def _hem(garment: Fields, fabric: Fabric | None) -> HemWish | None:
+    entry = garment.entry("hem")
+    own = None if entry is None else open_fields(garment.findings, entry, "the hem",
+                                                 ("depth", "fold", "dial"), HEM_EXAMPLE)
+    if own is None:
+        return None
+    depth = own.need("depth", length("5 mm", "20 cm"), "3 cm")
+    fold = own.get("fold", word(_HEM_FOLDS), Fold.LOOSE)
+    setting = _hem_dial(own, fabric)
+    if depth is None or setting is None:
+        return None
+    return HemWish(depth=depth, fold=fold, dial=setting)
+
+
+def _hem_dial(hem: Fields, fabric: Fabric | None) -> Dial | None:
+    if "dial" in hem or fabric is None:
+        return hem.need("dial", dial, "4") if "dial" in hem else None
+    thirds = fabric.dial.thirds - DIALS_BELOW.thirds
+    if thirds < 0:
+        hem.findings.fault("no-dial", hem.place, f"no dial in the hem, and two numbers below the "
+                           f"{fabric.dial} of its fabric is off the dial",
+                           remedy='Add a line such as "dial: 1".')
+        return None
+    return Dial(thirds)
+
+
+def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
+          ) -> dict[str, dict[str, Length]]:
+    """The changed body measurements by the chart's own names, each for the sizes it is given."""
+    entry = garment.entry("body")
+    if entry is None:
+        return {}
+    rows = {plain(name): name for name in chart.rows} if chart else {}
+    body: dict[str, dict[str, Length]] = {}
+    for item in named_entries(garment.findings, entry, "body measurements", BODY_EXAMPLE, 60):
+        name = rows.get(plain(item.label))
+        if chart is not None and name is None:
+            _unknown_row(garment.findings, entry, item, chart)
+        lengths = _for_sizes(garment.findings, item, sizes)
+        if name is not None:
+            body[name] = lengths
+    return body
+
+
+def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> None:
+    place = body.node.entries[item.label].place if isinstance(body.node, Table) else item.place
+    expected, remedy = suggest(item.label, chart.rows, "Use one of these, or put the length under "
+                                                       "measures.")
+    findings.fault("unknown-name", place, f'no measurement called "{clip(item.label)}" in the '
+                   f'chart "{chart.key}"', expected, remedy)
+
+
+def _for_sizes(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> dict[str, Length]:
+    """A length for all sizes, or for those that a mapping names."""
+    if not isinstance(entry.node, Table):
+        value = findings.read(entry, _BODY_LENGTH)
+        return {} if value is None else dict.fromkeys(sizes, value)
+    own = open_fields(findings, entry, entry.label, tuple(entry.node.entries), "{M: 30 cm}")
+    lengths: dict[str, Length] = {}
+    for size in () if own is None else own.table.entries:
+        if sizes and size not in sizes:
+            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
+            findings.fault("unknown-size", entry.node.entries[size].place,
+                           f'the unknown size "{clip(size)}"', expected, remedy)
+        elif own and (value := own.need(size, _BODY_LENGTH, "30 cm")) is not None:
+            lengths[size] = value
+    return lengths
+
+
+def _check_sizes(garment: Fields, chart: Chart, sizes: tuple[str, ...]) -> None:
+    """Record sizes that the chart does not have, or has in another order."""
+    findings, strange = garment.findings, False
+    for number, size in enumerate(sizes):
+        if size not in chart.sizes:
+            strange = True
+            _, remedy = suggest(size, chart.sizes, "Use sizes of the chart, or another chart.")
+            findings.fault("size-not-in-chart", findings.places[f"sizes.{number}"],
+                           f'the size "{size}", which is not in the chart "{chart.key}"',
+                           f"sizes among {', '.join(chart.sizes)}", remedy)
+    ordered = tuple(size for size in chart.sizes if size in sizes)
+    if not strange and sizes != ordered:
+        findings.fault("size-order", findings.places["sizes"], f"the sizes {', '.join(sizes)}",
+                       f'the order of the chart "{chart.key}"', f"Write [{', '.join(ordered)}].")
+
+
+def _check_wearer(garment: Fields, chart: Chart, wearer: Wearer | None) -> None:
+    """Warn of a chart for others than the wearer: the cautions and the button side follow her."""
+    worn_by = {w.value: w for w in Wearer if w is not Wearer.ANYONE}
+    meant = worn_by.get(chart.key.rpartition("-")[2])
+    anyone = wearer is Wearer.ANYONE and not (meant and meant.is_child)
+    if meant is None or wearer is None or anyone or wearer is meant:
+        return
+    cautions = ", so that the cautions are shown" if meant.is_child else ""
+    garment.findings.warn(
+        "wearer-chart", garment.findings.places[f"{garment.path}.chart"],
+        f'the chart "{chart.key}" in a pattern for {wearer.value}', "a chart of the wearer's",
+        f"Use another chart, or write wearer: {meant.value}{cautions}.")
