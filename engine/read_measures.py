@@ -188,7 +188,12 @@ def _check_default(garment: Fields, measured: Measured, measure: str, sum_: str)
 
 
 def _check_use(garment: Fields, measured: Measured) -> None:
-    """Record new measures that no other one uses: misspelt ones of the form, and idle ones."""
+    """Record new measures that no other one uses: misspelt ones of the form, and idle ones.
+
+    Nothing where a sum could not be read, which may use any of them.
+    """
+    if not all(measured.measures.values()):
+        return
     own = {name: {used.name for definition in by_size.values() for used in _names(definition.text)}
            for name, by_size in measured.measures.items()}
     keys, form = _keys(garment), measured.form

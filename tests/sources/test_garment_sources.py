@@ -1,0 +1,473 @@
+"""Sources that ask for a garment: what a sound one comes to, and what is said of others.
+
+Expected values are those the source format states; lines and columns were counted by hand in
+garment.yaml, messages written from the rules of the format.
+"""
+
+from __future__ import annotations
+
+import time
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from reading import BEDS, FILE, HERE, changed
+from walebook.charts import Chart
+from walebook.codes import CODES, GARMENT_CODES
+from walebook.forms.registry import FORMS
+from walebook.measures import Definition
+from walebook.model import Fold, GarmentWish, HemWish, Neck, Pattern
+from walebook.problems import Place, Problem, has_errors
+from walebook.read import read_pattern
+from walebook.read_chart import read_chart
+from walebook.source import parse_source
+from walebook.steps import Dial
+from walebook.units import Length
+
+GARMENT = (HERE / "garment.yaml").read_text(encoding="utf-8")
+MEASURES = GARMENT[GARMENT.index("  measures:"):GARMENT.index("edges:\n")]
+BODY = GARMENT[GARMENT.index("  body:\n    upper"):GARMENT.index("  measures:")]
+REST = GARMENT[GARMENT.index("edges:\n"):]
+HEM = "  hem: {depth: 3 cm, fold: picot, dial: 3.1}\n"
+SMALLEST = changed("  neck: v\n" + HEM + "  moved: 2\n" + BODY + MEASURES + REST, "", GARMENT)
+
+
+def chart(name: str) -> Chart:
+    text = (HERE / "women.yaml").read_text(encoding="utf-8")
+    node, problems = parse_source(text, name=f"patterns/_sizes/{name}.yaml")
+    assert node is not None
+    assert problems == ()
+    made, problems = read_chart(node, key=name)
+    assert made is not None
+    assert problems == ()
+    return made
+
+
+CHARTS: dict[str, Chart | None] = {
+    name: chart(name) for name in ("women", "men", "children", "babies")}
+
+
+def read(text: str, charts: dict[str, Chart | None] = CHARTS,
+         ) -> tuple[Pattern | None, tuple[Problem, ...]]:
+    node, problems = parse_source(text, name=FILE)
+    if node is None:
+        return None, problems
+    pattern, more = read_pattern(node, slug="harbour-wall", beds=BEDS, charts=charts)
+    return (None if problems else pattern), problems + more
+
+
+def messages(text: str, charts: dict[str, Chart | None] = CHARTS) -> list[str]:
+    return [str(problem).removeprefix(f"{FILE}:") for problem in read(text, charts)[1]]
+
+
+def sound(text: str) -> Pattern:
+    pattern, findings = read(text)
+    assert findings == ()
+    assert pattern is not None
+    return pattern
+
+
+def wish(text: str) -> GarmentWish:
+    asked = sound(text).garment
+    assert asked is not None
+    return asked
+
+
+def mm(figure: int) -> Length:
+    return Length(Fraction(figure))
+
+
+def at(line: int, column: int) -> Place:
+    return Place(FILE, line, column)
+
+
+def test_a_garment_with_everything_said() -> None:
+    asked = wish(GARMENT)
+    assert (asked.form, asked.fabric, asked.neck, asked.moved) == (
+        "set-in cardigan", "body", Neck.V, 2)
+    assert asked.chart is CHARTS["women"]
+    assert asked.hem == HemWish(depth=mm(30), fold=Fold.PICOT, dial=Dial(10))  # 3.1: 3 × 3 + 1
+    assert asked.body == {"upper_arm": {"L": mm(360)},
+                          "chest": dict.fromkeys(("S", "M", "L"), mm(920))}
+
+
+def test_the_sums_of_a_garment_stand_where_their_first_character_stands() -> None:
+    sizes = ("S", "M", "L")
+    assert wish(GARMENT).measures == {
+        "ease": dict.fromkeys(sizes, Definition("10 cm", at(28, 11))),
+        "body_length": {"S": Definition("54 cm", at(29, 22)), "M": Definition("55 cm", at(29, 32)),
+                        "L": Definition("56 cm", at(29, 42))},
+        # in quotes: one character on
+        "sleeve_length": dict.fromkeys(sizes, Definition("arm_length - tuck", at(30, 21))),
+        "tuck": dict.fromkeys(sizes, Definition("1 cm", at(31, 11)))}
+
+
+def test_what_may_be_left_out_of_a_garment_has_its_default() -> None:
+    pattern = sound(SMALLEST)
+    assert pattern.garment == GarmentWish(
+        form="set-in cardigan", chart=chart("women"), fabric="body", neck=Neck.ROUND, hem=None,
+        measures={}, body={}, moved=3)
+    assert (pattern.edges, pattern.bands) == ({}, {})
+
+
+def test_a_hem_folds_loosely_two_dial_numbers_below_its_fabric() -> None:
+    assert wish(changed(HEM, "  hem: {depth: 1 in}\n", GARMENT)).hem == HemWish(
+        depth=Length(Fraction(254, 10)), fold=Fold.LOOSE, dial=Dial(12))  # 4, below 6
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("neck", ["round", "v", "square", "boat", "high"])
+def test_every_form_and_neck_can_be_asked_for(form: str, neck: str) -> None:
+    text = changed("set-in cardigan\n", f"{form}\n", SMALLEST)
+    asked = wish(changed("  fabric: body\n", f"  fabric: body\n  neck: {neck}\n", text))
+    assert (asked.form, asked.neck.value) == (form, neck)
+
+
+@pytest.mark.parametrize(("form", "edge"), [(f, e) for f in FORMS for e in FORMS[f].edges])
+def test_a_band_takes_an_edge_of_the_garment_in_its_fabric(form: str, edge: str) -> None:
+    band = f"bands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
+    pattern = sound(changed("set-in cardigan\n", f"{form}\n", SMALLEST) + band)
+    made = pattern.bands["trim"]
+    assert (made.edge, made.yarn, made.dial) == (edge, "main", Dial(12))  # 4, two below 6
+
+
+def test_a_band_may_take_an_edge_of_the_source_beside_the_garments() -> None:
+    assert {band.edge for band in sound(GARMENT).bands.values()} == {"front_edge", "pocket"}
+
+
+def test_sizes_of_several_words_come_from_a_chart() -> None:
+    text = (HERE / "women.yaml").read_text(encoding="utf-8")
+    for old, new in (("S: ", "3 mo: "), ("M: ", "6 mo: "), (" L: ", " 12 mo: "),
+                     ("[S, M, L, ", "[3 mo, 6 mo, 12 mo, ")):
+        text = text.replace(old, new)
+    node, _ = parse_source(text, name="babies.yaml")
+    assert node is not None
+    babies, problems = read_chart(node, key="babies")
+    assert problems == ()
+    source = changed("chart: women", "chart: babies", changed("[S, M, L]", "[3 mo, 12 mo]", changed(
+        "wearer: women", "wearer: babies", SMALLEST)))
+    pattern, findings = read(source, {"babies": babies})
+    assert findings == ()
+    assert pattern is not None
+    assert pattern.sizes == ("3 mo", "12 mo")
+
+
+def test_the_patterns_own_chart_is_called_own() -> None:
+    own = replace(chart("women"), key="own")
+    pattern, findings = read(changed("chart: women", "chart: own", SMALLEST), {"own": own})
+    assert findings == ()
+    assert pattern is not None and pattern.garment is not None
+    assert pattern.garment.chart is own
+
+
+def test_a_chart_with_faults_of_its_own_is_not_blamed_on_the_pattern() -> None:
+    assert read(GARMENT, {"women": None}) == (None, ())
+
+
+def test_a_measurement_given_for_a_size_fills_a_chart_that_lacks_it() -> None:
+    text = changed("tuck: 1 cm", "tuck: waist / 60", changed("    chest: 92 cm\n",
+                   "    chest: 92 cm\n    waist: {L: 80 cm}\n", GARMENT))
+    assert wish(text).body["waist"] == {"L": mm(800)}
+
+
+def test_a_change_for_a_size_has_its_place() -> None:
+    pattern = sound(GARMENT)
+    assert pattern.place("garment.body.upper arm", "L") == at(25, 20)
+    assert pattern.place("garment.measures.sleeve_length", "M") == at(30, 20)
+    assert pattern.place("garment.measures.body_length", "M") == at(29, 32)
+    assert pattern.place("garment.chart") == at(19, 10)
+
+
+@pytest.mark.parametrize(("wearer", "chart_", "remedy"), [
+    ("women", "babies", "Use another chart, or write wearer: babies, so that the cautions are "
+                        "shown."),
+    ("anyone", "children", "Use another chart, or write wearer: children, so that the cautions "
+                           "are shown."),
+    ("babies", "women", "Use another chart, or write wearer: women."),
+    ("women", "men", "Use another chart, or write wearer: men.")])
+def test_a_chart_for_others_is_warned_of(wearer: str, chart_: str, remedy: str) -> None:
+    text = changed("wearer: women", f"wearer: {wearer}",
+                   changed("chart: women", f"chart: {chart_}", SMALLEST))
+    assert messages(text) == [
+        f'19:10: warning, wearer-chart: found the chart "{chart_}" in a pattern for {wearer}; '
+        f"expected a chart of the wearer's. {remedy}"]
+    assert read(text)[0] is not None
+
+
+@pytest.mark.parametrize("chart_", ["women", "men"])
+def test_anyone_may_wear_what_is_graded_for_grown_bodies(chart_: str) -> None:
+    sound(changed("wearer: women", "wearer: anyone",
+                  changed("chart: women", f"chart: {chart_}", SMALLEST)))
+
+
+FORM_LIST = ("drop-shoulder pullover, drop-shoulder cardigan, drop-shoulder waistcoat, "
+             "set-in pullover, set-in cardigan, set-in waistcoat, set-in slipover, "
+             "raglan pullover, raglan cardigan")
+
+# what is wrong: (passage of garment.yaml, what stands there instead, the findings)
+CASES: dict[str, tuple[str, str, list[str]]] = {
+    "a form misspelt": ("form: set-in cardigan", "form: set-in cardigen", [
+        f'18:9: error, unknown-form: found no form called "set-in cardigen"; expected one of '
+        f"{FORM_LIST}. Write set-in cardigan."]),
+    "a form there is not": ("form: set-in cardigan", "form: poncho", [
+        f'18:9: error, unknown-form: found no form called "poncho"; expected one of {FORM_LIST}. '
+        "Use one of these."]),
+    "no form": ("  form: set-in cardigan\n", "", [
+        '17:1: error, missing-key: found no "form" in the garment. '
+        'Add a line such as "form: set-in cardigan".']),
+    "no chart": ("  chart: women\n", "", [
+        '17:1: error, missing-key: found no "chart" in the garment. '
+        'Add a line such as "chart: women".']),
+    "a chart misspelt": ("chart: women", "chart: woman", [
+        '19:10: error, unknown-name: found no size chart called "woman"; expected "women". '
+        "Write women."]),
+    "a chart there is not": ("chart: women", "chart: giants", [
+        '19:10: error, unknown-name: found no size chart called "giants"; expected one of women, '
+        "men, children, babies. Use one of these, or write own and put the pattern's own "
+        "chart.yaml beside the source."]),
+    "a chart by its path": ("chart: women", "chart: ../../etc/passwd", [
+        '19:10: error, unknown-name: found no size chart called "../../etc/passwd"; expected one '
+        "of women, men, children, babies. Use one of these, or write own and put the pattern's "
+        "own chart.yaml beside the source."]),
+    "an own chart that is not there": ("chart: women", "chart: own", [
+        "19:10: error, unknown-name: found no chart.yaml beside the source; expected the "
+        "pattern's own size chart there. Write it, or use another chart by its name."]),
+    "a fabric misspelt": ("  fabric: body\n  neck", "  fabric: bdy\n  neck", [
+        '20:11: error, unknown-name: found no fabric called "bdy"; expected "body". '
+        "Write body."]),
+    "a neck there is not": ("neck: v", "neck: cowl", [
+        '21:9: error, unknown-word: found "cowl"; expected one of round, v, square, boat, high. '
+        "Use one of these words."]),
+    "a hem with a turned fold": ("fold: picot", "fold: turned", [
+        '22:28: error, unknown-word: found "turned"; expected one of loose, picot. '
+        "Use one of these words."]),
+    "a hem without a depth": ("{depth: 3 cm, fold: picot, dial: 3.1}", "{fold: picot}", [
+        '22:3: error, missing-key: found no "depth" in the hem. '
+        'Add a line such as "depth: 3 cm".']),
+    "a hem too shallow": ("hem: {depth: 3 cm", "hem: {depth: 4 mm", [
+        '22:16: error, out-of-range: found "4 mm"; expected a length from 5 mm to 20 cm. '
+        "Check the figure and its unit."]),
+    "a hem as a length": ("{depth: 3 cm, fold: picot, dial: 3.1}", "3 cm", [
+        '22:8: error, wrong-shape: found "3 cm"; expected the hem as a mapping. '
+        "Write it as {depth: 3 cm}."]),
+    "eight stitches moved": ("moved: 2", "moved: 8", [
+        '23:10: error, out-of-range: found "8"; expected a whole number from 1 to 7. '
+        "Check the figure."]),
+    "a key misspelt": ("moved: 2", "mooved: 2", [
+        '23:3: error, unknown-key: found the unknown key "mooved" in the garment; '
+        'expected "moved". Write moved.']),
+    "a size not in the chart": ("[S, M, L]", "[S, M, 9X]", [
+        '16:15: error, size-not-in-chart: found the size "9X", which is not in the chart '
+        '"women"; expected sizes among S, M, L, XL. Use sizes of the chart, or another chart.',
+        '25:17: error, unknown-size: found the unknown size "L"; expected one of S, M, 9X. '
+        "Delete it, or add it to sizes.",
+        "29:5: error, missing-size: found no body_length for 9X; expected a value for each of "
+        "S, M, 9X. Add 9X.",
+        '29:39: error, unknown-size: found the unknown size "L"; expected one of S, M, 9X. '
+        "Delete it, or add it to sizes."]),
+    "sizes out of the chart's order": ("[S, M, L]", "[L, S, M]", [
+        '16:1: error, size-order: found the sizes L, S, M; expected the order of the chart '
+        '"women". Write [S, M, L].']),
+    "a body measurement misspelt": ("upper arm: {L: 36 cm}", "uper arm: {L: 36 cm}", [
+        '25:5: error, unknown-name: found no measurement called "uper arm" in the chart "women"; '
+        'expected "upper_arm". Write upper_arm.']),
+    "a body measurement like no other": ("chest: 92 cm", "tail: 92 cm", [
+        '26:5: error, unknown-name: found no measurement called "tail" in the chart "women"; '
+        "expected one of chest, cross_back, back_waist_length, armhole_depth, upper_arm, "
+        "arm_length, waist. Use one of these, or put the length under measures."]),
+    "a body measurement for no size there is": ("{L: 36 cm}", "{5X: 36 cm}", [
+        '25:17: error, unknown-size: found the unknown size "5X"; expected one of S, M, L. '
+        "Delete it, or add it to sizes."]),
+    "a body measurement as a sum": ("chest: 92 cm", "chest: waist + 20 cm", [
+        '26:12: error, bad-length: found "waist + 20 cm"; expected a length such as 32 cm or '
+        "12.5 in. Give it in mm, cm, m, in, yd or ligne."]),
+    "an arm of five metres": ("36 cm", "5 m", [
+        '25:20: error, out-of-range: found "5 m"; expected a length from 1 cm to 400 cm. '
+        "Check the figure and its unit."]),
+    "a sum with a misspelt name": ('"arm_length - tuck"', '"arm_lenght - tuck"', [
+        '30:21: error, unknown-measure: found nothing called "arm_lenght"; '
+        'expected "arm_length". Write arm_length.']),
+    "a sum that is not closed": ("ease: 10 cm", "ease: (10 cm", [
+        "28:11: error, bad-measure: found a bracket that is not closed. "
+        "Add the ) that is missing."]),
+    "a slip within quotes": ('"arm_length - tuck"', "'arm_length - - - tuck'", [
+        '30:36: error, bad-measure: found "-" here; expected a name, number or length. '
+        "Check the sign or bracket before it."]),
+    "a sum over two lines": ("tuck: 1 cm", "tuck: 1 cm\n      + 2 cm", [
+        "31:11: error, bad-measure: found a measure over 2 lines; expected one line. "
+        "Write it on one line, or break it into several measures."]),
+    "a measure without a size": (", L: 56 cm}", "}", [
+        "29:5: error, missing-size: found no body_length for L; expected a value for each of "
+        "S, M, L. Add L."]),
+    "nothing after a measure": ("ease: 10 cm", "ease:", [
+        '28:5: error, empty-value: found nothing after "ease"; expected a sum such as '
+        "(chest + 8 cm) / 2. Write it out."]),
+    "a measure of the form misspelt": ("body_length: {", "body_lenght: {", [
+        '29:5: error, unknown-measure: found the measure "body_lenght", which nothing uses; '
+        'expected "body_length". Write body_length.']),
+    "a measure that nothing uses": ("tuck: 1 cm", "tuck: 1 cm\n    zzz: 2 cm", [
+        '32:5: warning, unused-measure: found the measure "zzz", which nothing uses. '
+        "Use it in another measure, or delete it."]),
+    "a measure called as a measurement": ("tuck: 1 cm", "tuck: 1 cm\n    waist: 2 cm", [
+        '32:5: error, bad-measure-name: found the measure "waist", which is a body measurement '
+        'of the chart "women"; expected a name of its own. Rename it, or change the measurement '
+        "under body."]),
+    "a measure called as a unit": ("tuck: 1 cm", "tuck: 1 cm\n    cm: 2 cm", [
+        '32:5: error, bad-measure-name: found the measure "cm", which means something else in a '
+        "sum; expected a name of its own. Rename it."]),
+    "a measurement that one size lacks": ("tuck: 1 cm", "tuck: waist / 60", [
+        '31:11: error, missing-measurement: found no waist in the chart "women" for L; expected '
+        "a figure for each size. Give it under body, or write the measure in another way."]),
+    "a band on an edge misspelt": ("edge: front_edge", "edge: front-edge", [
+        '36:11: error, unknown-name: found no edge called "front-edge"; expected "front_edge". '
+        "Write front_edge."]),
+    "a band on an edge like no other": ("edge: front_edge", "edge: zzz", [
+        '36:11: error, unknown-name: found no edge called "zzz"; expected one of front_edge, '
+        "right_front.front_edge, left_front.front_edge, neck, front_and_neck, pocket. Use one of "
+        "these, or add the edge."]),
+    "a hem off the dial": ("dial: 6\n", "dial: 1\n", [
+        '35:3: error, no-dial: found no dial in band "front", and two numbers below the 1 of the '
+        'edge\'s fabric is off the dial. Add a line such as "dial: 1".',
+        '39:3: error, no-dial: found no dial in band "pocket", and two numbers below the 1 of the '
+        'edge\'s fabric is off the dial. Add a line such as "dial: 1".']),
+}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_findings_of_a_bad_garment(name: str) -> None:
+    old, new, expected = CASES[name]
+    assert messages(changed(old, new, GARMENT)) == expected
+
+
+def test_a_hem_whose_dial_cannot_be_worked_out() -> None:
+    text = changed("dial: 6", "dial: 1", changed("  fabric: body\n", "  fabric: body\n"
+                   "  hem: {depth: 3 cm}\n", SMALLEST))
+    assert messages(text) == [
+        "21:3: error, no-dial: found no dial in the hem, and two numbers below the 1 of its "
+        'fabric is off the dial. Add a line such as "dial: 1".']
+
+
+def test_a_chart_without_what_the_form_needs() -> None:
+    women = chart("women")
+    rows = {name: row for name, row in women.rows.items() if name != "back_waist_length"}
+    rows["upper_arm"] = replace(rows["upper_arm"], cells={
+        s: c for s, c in rows["upper_arm"].cells.items() if s != "M"})
+    assert messages(SMALLEST, {"women": replace(women, rows=rows)}) == [
+        '19:10: error, missing-measurement: found no back_waist_length in the chart "women"; '
+        "expected what the form's body_length is worked out from: back_waist_length * 1.35. "
+        "Give body_length under measures.",
+        '19:10: error, missing-measurement: found no upper_arm in the chart "women" for M; '
+        "expected what the form's upper_arm_width is worked out from: upper_arm + 5 cm. "
+        "Give upper_arm_width under measures, or upper_arm under body."]
+
+
+def test_a_chart_that_takes_a_name_of_the_form() -> None:
+    women = chart("women")
+    rows = {**women.rows, "ease": replace(women.rows["chest"], name="ease")}
+    assert messages(SMALLEST, {"women": replace(women, rows=rows)}) == [
+        '19:10: error, bad-measure-name: found the body measurement "ease" in the chart "women", '
+        "which is a measure of a set-in cardigan; expected a name of its own. Rename it in the "
+        "chart."]
+
+
+def test_neither_a_garment_nor_bands() -> None:
+    text = SMALLEST[:SMALLEST.index("garment:")]
+    assert messages(text) == [
+        '1:1: error, missing-key: found no "edges" in the pattern. '
+        'Add a line such as "edges: {front: {fabric: body, length: 52 cm}}".',
+        '1:1: error, missing-key: found no "bands" in the pattern. '
+        'Add a line such as "bands: {front: {edge: front, pick_up: 3/4, depth: 3 cm}}".']
+
+
+def test_a_garment_misspelt_is_one_finding() -> None:
+    assert messages(changed("garment:", "garmnet:", GARMENT)) == [
+        '17:1: error, unknown-key: found the unknown key "garmnet" in the pattern; expected '
+        '"garment". Write garment.']
+
+
+def test_a_fabric_that_neither_garment_nor_band_uses() -> None:
+    extra = ("  lining:\n    yarn: main\n    dial: 4\n"
+             "    swatch: {stitches: 30, width: 10 cm, rows: 42, height: 10 cm}\nsizes:")
+    assert messages(changed("sizes:", extra, SMALLEST)) == [
+        '16:3: warning, unused: found fabric "lining", which nothing uses. Use it, or delete it.']
+
+
+def test_every_code_of_garments_has_a_source_here_that_gets_it() -> None:
+    texts = [changed(old, new, GARMENT) for old, new, _ in CASES.values()]
+    texts.append(changed("wearer: women", "wearer: babies", GARMENT))
+    seen = {problem.code for text in texts for problem in read(text)[1]}
+    shaping = {"cannot-shape", "join-open"}  # found once the garment is cut
+    assert set(GARMENT_CODES) - shaping <= seen <= set(CODES)
+
+
+# what is tried in place of 10 cm: the findings
+HOSTILE: dict[str, tuple[str, list[str]]] = {
+    "a call": ("__import__(os)", [
+        "28:11: error, bad-measure: found \"__import__(…)\"; expected one of min, max, round_to. "
+        "Write * between two things that are multiplied."]),
+    "an attribute": ("chest.__class__", [
+        '28:16: error, bad-measure: found ".__class__"; expected names, numbers, lengths, + - * / '
+        "and brackets. Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."]),
+    "a power": ("9 ** 9 ** 9", [
+        '28:14: error, bad-measure: found "*" here; expected a name, number or length. '
+        "Check the sign or bracket before it."]),
+    "a figure as long as a book": ("9" * 150, [
+        f'28:11: error, bad-measure: found "{"9" * 59}…"; expected names, numbers, lengths, '
+        "+ - * / and brackets. Write a number of at most six digits on each side of the point, "
+        "and behind it an operator, % or one of mm, cm, m, in."]),
+    "brackets without end": ("(" * 90, [
+        "28:71: error, long-measure: found a measure of more than 60 parts; expected at most 60. "
+        "Break it into several measures."]),
+    "a sum as long as a book": ("chest + " * 3000, [
+        "28:11: error, long-measure: found a measure of 23999 characters; expected at most 200. "
+        "Break it into several measures."]),
+    "a script": ('"<script>alert(1)</script>"', [
+        '28:12: error, bad-measure: found "<"; expected names, numbers, lengths, + - * / and '
+        "brackets. Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."]),
+    "text that runs backwards": (r'"\u202emc 01"', [
+        "28:11: error, control-character: found the control character U+202E; "
+        "expected text that can be seen. Delete it."]),
+    "figures of another script": ("١٠ cm", [
+        '28:11: error, bad-measure: found "١٠"; expected names, numbers, lengths, + - * / and '
+        "brackets. Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."]),
+    "a list": ("[10 cm]", [
+        "28:5: error, wrong-shape: found a list; expected a sum such as (chest + 8 cm) / 2. "
+        "Write it out."]),
+}
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_the_findings_of_a_hostile_sum(name: str) -> None:
+    sum_, expected = HOSTILE[name]
+    begin = time.perf_counter()
+    assert messages(changed("ease: 10 cm", f"ease: {sum_}", GARMENT)) == expected
+    assert time.perf_counter() - begin < 1
+
+
+def test_measures_by_the_hundred() -> None:
+    many = "".join(f"    m{n}: m{n + 1}\n" for n in range(100))
+    findings = messages(changed("    ease: 10 cm\n", many, GARMENT))
+    assert "88:5: error, too-many: found more than 60 measures; expected at most 60. " \
+           "Split the pattern." in findings
+
+
+ODDITIES = ["", "{}", "[]", "~", "S", "own", "{S: 1 cm}", "10", "1 cm", "ease + ease", "(((", "'",
+            '"', "|", ">-\n   x", "-1 cm", "1/0", "a: b", "min()", "9" * 60, "²", "&a", "!!x", "\t"]
+
+
+@given(st.data())
+@settings(max_examples=500, deadline=None)
+def test_any_garment_is_read_or_refused_at_its_place(data: st.DataObject) -> None:
+    lines = GARMENT.splitlines(keepends=True)
+    for _ in range(data.draw(st.integers(1, 4))):
+        number = data.draw(st.integers(15, len(lines) - 1))
+        key = lines[number].partition(":")[0]
+        lines[number] = f"{key}: {data.draw(st.sampled_from(ODDITIES))}\n"
+    text = "".join(lines)
+    pattern, findings = read(text)
+    assert (pattern is None) == has_errors(findings)
+    last = len(text.splitlines()) + 1
+    assert all(1 <= f.place.line <= last and f.place.column >= 1 for f in findings)
+    assert all(f.found and "\n" not in f.message for f in findings)
