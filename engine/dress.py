@@ -48,7 +48,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     fabric = pattern.fabrics[wish.fabric]
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=wish.neck, hem=wish.hem, band=band, hidden=hidden,
-              moved=wish.moved)
+              moved=wish.moved, repeat=fabric.repeat)
     try:
         garment = form.shape(cut)
     except CannotShape as fault:

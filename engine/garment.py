@@ -10,7 +10,7 @@ from fractions import Fraction
 from .counts import Count, decimal
 from .edging import EdgeRun
 from .gauge import Gauge
-from .model import HemWish, Neck
+from .model import HemWish, Neck, Repeat
 from .piece import Piece
 from .quantities import Quantity
 from .steps import Dial
@@ -23,6 +23,7 @@ class Cut:
 
     `measures` are the lengths by name; `band` the finished depth of an overlapping front band
     [mm], 0 where fronts meet without one, and `hidden` the stitches an enclosing band takes in.
+    `repeat` is the fabric's, where needles are left out of work.
     """
 
     size: str
@@ -34,6 +35,7 @@ class Cut:
     band: Fraction = Fraction(0)
     hidden: int = 2
     moved: int = 3
+    repeat: Repeat | None = None
 
     def length(self, name: str) -> Length:
         """The measure called `name`. Raises KeyError where the form has none."""

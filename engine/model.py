@@ -90,13 +90,37 @@ class Swatch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Repeat:
+    """Which needles work, over and over: `works` from the repeat's start, which is in work.
+
+    `edge` needles in work stand at both ends beside the repeats [stitches].
+    """
+
+    works: tuple[bool, ...]
+    edge: int = 1
+
+    def __post_init__(self) -> None:
+        if not self.works or not self.works[0] or self.works[-1] or self.edge < 0:
+            raise ValueError("a repeat begins in work and ends out of work")
+
+    @property
+    def opening(self) -> int:
+        """Needles in work before the first that is left out [stitches]."""
+        return self.works.index(False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric:
-    """A yarn knitted at a dial setting, with the swatches that measured it (at least one)."""
+    """A yarn knitted at a dial setting, with the swatches that measured it (at least one).
+
+    Its stitches are the needles in work: with a `repeat`, others are left out between them.
+    """
 
     key: str
     yarn: str
     dial: Dial
     swatches: tuple[Swatch, ...]
+    repeat: Repeat | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

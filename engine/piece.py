@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from .arrangement import lay, needles_taken
 from .counts import Count
-from .model import Fold
+from .model import Fold, Repeat
+from .needles import Needles
 from .profile import Change, How, Profile
 from .steps import Dial
 
@@ -16,6 +18,7 @@ class Ending(Enum):
 
     BIND_OFF = "bind off"
     WASTE = "waste yarn"
+    DRAWN_UP = "drawn up"  # the yarn's own end through every stitch, and pulled tight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +61,9 @@ class Piece:
     exchanged. `moved` stitches are moved inward with each decrease (fully fashioned). `ends`
     says what happens to the stitches left, and `waits` names the edges put on waste yarn: the
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
-    `marks` are rows at which a thread is tied into both edges.
+    `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
+    second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
+    `repeat` leaves needles out of work, in a piece that is straight.
     """
 
     key: str
@@ -74,8 +79,11 @@ class Piece:
     waits: tuple[str, ...] = ()
     centre_waits: str = ""
     marks: tuple[int, ...] = ()
+    gathers: tuple[int, ...] = ()
+    repeat: Repeat | None = None
 
     def __post_init__(self) -> None:
+        self._need_straight()
         if self.left.rows != self.right.rows:
             raise ValueError(f"{self.title}: its edges have {self.left.rows} and "
                              f"{self.right.rows} rows")
@@ -91,10 +99,30 @@ class Piece:
                ((self.right, 0), (self.left, 1)) for c in profile.changes):
             raise ValueError(f"{self.title}: bound off where the carriage is not")
 
+    def _need_straight(self) -> None:
+        """Needles left out of work, or a gathered top, leave no place for other shaping."""
+        changes = self.left.changes + self.right.changes
+        if self.repeat and (changes or self.opening or self.ends is Ending.BIND_OFF):
+            raise ValueError(f"{self.title}: shaped or bound off, with needles left out of work")
+        if self.gathers and (self.opening or any(c.row >= self.gathers[0] for c in changes)):
+            raise ValueError(f"{self.title}: shaped above the row where it is gathered")
+        if self.gathers and not 0 < self.gathers[0] <= self.gathers[-1] < self.left.rows:
+            raise ValueError(f"{self.title}: gathered where it has no rows")
+        needles_taken(self.stitches.value, self.repeat)
+
     @property
     def top(self) -> int:
         """Stitches left when its edges end: at the top, or where the neck opens [stitches]."""
         return self.stitches.value + self.left.net + self.right.net
+
+    @property
+    def drawn(self) -> int:
+        """Stitches left after every gathering, where there is one: a half, rounded up, of a
+        half, and so on [stitches]."""
+        left = self.top
+        for _ in self.gathers:
+            left -= left // 2
+        return left
 
     @property
     def half(self) -> int:
@@ -110,14 +138,19 @@ class Piece:
 
     @property
     def widest(self) -> int:
-        """The most stitches it ever has on the bed [stitches]."""
+        """The most needles it ever takes up, with those left out of work [needles]."""
         changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
                          if c.how is not How.HOLD)
         most = now = self.stitches.value
         for _, outward in changes:
             now += outward
             most = max(most, now)
-        return most
+        return most + needles_taken(self.stitches.value, self.repeat) - self.stitches.value
+
+    @property
+    def needles(self) -> Needles:
+        """The needles it is cast on, all that it takes up lying centred on the bed."""
+        return lay(self.stitches.value, self.repeat, mirrored=self.mirrored)
 
 
 def merged(*profiles: Profile) -> tuple[int, ...]:

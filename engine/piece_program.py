@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .arrangement import onto_neighbours
 from .ledger import Ledger
 from .model import Fold
-from .needles import Needle, Needles, bed_of, between, centred, every_other
+from .needles import NONE, Needle, Needles, bed_of, between, of
 from .piece import Ending, Hem, Piece, at_row, merged
 from .profile import Change, How, Profile
 from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
@@ -21,7 +22,8 @@ class _Part:
     """Stitches being shaped, as on the right of the bed; `pivot` mirrors them to where they are.
 
     `first` and `last` are the places of its outermost stitches, held ones included; `idle_left`
-    and `idle_right` how many of them are held at either side.
+    and `idle_right` how many of them are held at either side. `works` are the bed's needles
+    with stitches, where others between them are left out of work, else None.
     """
 
     book: Ledger
@@ -31,6 +33,7 @@ class _Part:
     pivot: int | None = None
     idle_left: int = 0
     idle_right: int = 0
+    works: Needles | None = None
 
     def side(self, side: Side) -> Side:
         """The bed's side for a side of the part."""
@@ -49,6 +52,12 @@ class _Part:
             return self.span(end - count + 1, end)
         start = self.first + self.idle_left
         return self.span(start, start + count - 1)
+
+    @property
+    def stitches(self) -> Needles:
+        """The bed's needles with stitches of this part, held ones included."""
+        whole = self.span(self.first, self.last)
+        return whole if self.works is None else whole & self.works
 
     @property
     def working(self) -> int:
@@ -70,21 +79,22 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     piece is wider than the bed: the plan must refuse that with a message first.
     """
     if piece.widest > bed_needles:
-        raise ValueError(f"{piece.title}: {piece.widest} stitches on {bed_needles} needles")
-    needles = centred(piece.stitches.value, extra="right" if piece.mirrored else "left")
+        raise ValueError(f"{piece.title}: {piece.widest} needles of a bed of {bed_needles}")
+    needles = piece.needles
     pivot = -1 if piece.mirrored else None
     starts = Side.RIGHT if not piece.mirrored else Side.LEFT
     book = Ledger(side=starts.other if piece.hem else starts)
     begins = book.side
     if piece.hem:
-        _hem(book, needles, piece.hem, dial)
+        _hem(book, needles, piece.hem, dial, inner=starts.other)
     else:
         _cast_on(book, needles, dial)
     first, last = needles.first.place, needles.last.place
     if pivot is not None:
         first, last = pivot - last, pivot - first
-    part = _Part(book, first, last, piece.moved, pivot)
-    _shape(part, piece.left, piece.right, marks=piece.marks)
+    part = _Part(book, first, last, piece.moved, pivot,
+                 works=needles if piece.repeat else None)
+    _shape(part, piece.left, piece.right, marks=piece.marks, gathers=piece.gathers)
     book.section("Body" if piece.opening else "To the top")
     if piece.opening:
         _divide(part, piece)
@@ -108,8 +118,11 @@ def _cast_on(book: Ledger, needles: Needles, dial: Dial) -> None:
     book.section("Cast on")
 
 
-def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial) -> None:
-    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03)."""
+def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
+    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03).
+
+    Its half loop is at the `inner` side, to the left of a piece that is not mirrored.
+    """
     book.bring(needles)
     book.thread(WASTE, fresh=True)
     book.set_dial(dial)
@@ -124,16 +137,15 @@ def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial) -> None:
     book.set_dial(hem.dial)
     book.set_counter(0)
     book.knit(hem.rows, "to the fold")
-    fills = Needles(0)
+    fills = NONE
     if hem.fold is Fold.PICOT:
-        fills = every_other(Needle(needles.first.place + 1), Needle(needles.last.place - 1))
-        book.transfer(fills, 1, "for the picot row", fewer=len(fills))
+        fills = _picots(book, needles, inner)
     else:
         book.set_dial(min(LOOSEST, Dial(hem.dial.thirds + LOOSER.thirds)), "for the fold row only")
         book.knit(1, "the fold row, very loose")
         book.set_dial(hem.dial, "for the inside of the hem")
     book.knit(hem.rows, "to the end of the hem", fills=fills)
-    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=Side.LEFT)
+    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
     book.draw_cord(HEM_ROW)
     book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
     book.knit(1, "to join the hem")
@@ -145,15 +157,36 @@ def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial) -> None:
     book.section("Hem")
 
 
+def _picots(book: Ledger, needles: Needles, inner: Side) -> Needles:
+    """Every second stitch onto the next one; return the needles that are then empty."""
+    places = list(needles) if inner is Side.LEFT else list(needles)[::-1]
+    fills = NONE
+    for by, moved in onto_neighbours(stay=places[2::2], move=places[1:-1:2]):
+        book.transfer(moved, by, "for the picot row", fewer=len(moved))
+        fills |= moved
+    return fills
+
+
+def _gather(part: _Part) -> None:
+    """Every second stitch onto the one before it, the emptied needles out of work."""
+    places = list(part.stitches) if part.pivot is None else list(part.stitches)[::-1]
+    stay, move = places[::2], places[1::2]
+    for by, moved in onto_neighbours(stay, move):
+        part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
+    part.works = of(*stay)
+
+
 def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
-           marks: tuple[int, ...] = ()) -> None:
+           marks: tuple[int, ...] = (), gathers: tuple[int, ...] = ()) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row."""
     at = start
-    for row in sorted({*merged(left, right), *marks}):
+    for row in sorted({*merged(left, right), *marks, *gathers}):
         part.book.knit(start + row - at)
         at = start + row
         if row in marks:
             part.book.attend("mark edges", part.edge(Side.LEFT, 1) | part.edge(Side.RIGHT, 1))
+        if row in gathers:
+            _gather(part)
         for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
             for change in at_row(profile, row):
                 _make(part, side, change)
@@ -199,25 +232,38 @@ def _hold(part: _Part, side: Side, count: int) -> None:
 
 
 def _end(part: _Part, piece: Piece, half: int) -> None:
-    """One row over all if any are held, then off: bound off, or on waste yarn."""
+    """A row over all if any are held, then off: bound off, drawn up, or on waste yarn."""
     book = part.book
     if part.idle_left or part.idle_right:
-        held = part.span(part.last - part.idle_right + 1, part.last) if part.idle_right else \
-            part.span(part.first, part.first + part.idle_left - 1)
-        book.resume(held, "for the last row")
-        part.idle_left = part.idle_right = 0
-        book.knit(1, "over all stitches")
+        _knit_over_held(part)
     elif book.loops > book.stitches:
         book.knit(1, "over the last decreases")
-    needles = part.span(part.first, part.last)
+    needles = part.stitches
     if piece.ends is Ending.BIND_OFF:
         book.bind_off(needles, MAIN, "all stitches", toward=book.side.other, keep_last=False,
                       method="stitch over stitch", rest=True)
         book.unthread(cut=True)
         return
-    book.unthread(cut=True)
-    book.take_off(needles, piece.waits[half])
+    drawn = piece.ends is Ending.DRAWN_UP
+    book.unthread(cut=True, purpose="leaving an end to draw through the stitches" if drawn else "")
+    book.take_off(needles, piece.waits[half], "to draw up" if drawn else "", by_needle=drawn)
     book.bring(needles, Position.NON_WORKING)
+
+
+def _knit_over_held(part: _Part) -> None:
+    """Held stitches back in work, those away from the carriage first, a row over each (S06)."""
+    far = part.side(part.book.side).other  # the part's own side, away from the carriage
+    for side in (far, far.other):
+        if side is Side.RIGHT:
+            held, part.idle_right = part.idle_right, 0
+        else:
+            held, part.idle_left = part.idle_left, 0
+        if held:
+            needles = part.span(part.last - held + 1, part.last) if side is Side.RIGHT else \
+                part.span(part.first, part.first + held - 1)
+            waits = part.idle_left or part.idle_right
+            part.book.resume(needles, "for the last row but one" if waits else "for the last row")
+            part.book.knit(1, "over these as well" if waits else "over all stitches")
 
 
 def _divide(part: _Part, piece: Piece) -> None:
