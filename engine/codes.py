@@ -75,6 +75,36 @@ GARMENT_CODES: dict[str, str] = {
     "wearer-chart": "A size chart for others than the pattern's wearer.",
     "missing-measurement": "A body measurement that is needed and not in the size chart.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
+    # a garment in whole stitches and rows
+    "cannot-shape": "A piece that cannot be shaped from its measures.",
+    "join-open": "Two edges to be joined whose lengths differ by more than they may.",
 }
 
-CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES}
+BAND_CODES: dict[str, str] = {
+    # likelihood
+    "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
+    "out-of-step": "A figure of one size that is far out of line with its neighbours.",
+    # bands in whole stitches and rows
+    "band-not-swatched": "A band counted by a pick-up rule, without a swatch of its own.",
+    "band-too-short": "An edge that gives its band fewer than three stitches.",
+    "band-too-shallow": "A band whose layers have fewer than two rows.",
+    "hole-at-end": "A buttonhole less than a stitch from the band's end.",
+    "hole-wider-than-gap": "More buttonholes than the band has room for.",
+    "button-too-large": "A button whose half does not fit between the holes and the band's edge.",
+    "edge-in-hole": "A garment's edge that reaches the buttonholes inside its band.",
+    "against-neighbours": "A band that shrinks from one size to the next where its edge grows.",
+    # the bed
+    "bed-too-short": "A piece or band with more stitches than the bed has needles.",
+    "bed-refuses": "A program that the virtual bed cannot knit: a fault of ours, not the source's.",
+}
+
+FILE_CODES: dict[str, str] = {
+    "folder-name": "A pattern's folder whose name cannot be a page's address.",
+    "no-source": "A pattern's folder without a pattern.yaml.",
+    "not-utf-8": "A file that is no text in UTF-8.",
+    "outside-folder": "A link to a file outside the pattern's folder.",
+    "unreadable": "A file that cannot be opened.",
+}
+
+CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_CODES,
+                         **FILE_CODES}

@@ -10,6 +10,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File, Files, InclusionLevel
 from walebook.pages import counts_schema, pattern_cards, write_pages
+from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.sources import Collection, collect
 
@@ -49,6 +50,11 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     files.append(File.generated(config, SCHEMA, content=schema))
     _list_patterns(files, config, collection)
     return files
+
+
+def on_page_markdown(markdown: str, **_: object) -> str:
+    """Put the findings and forms there are on the page about pattern sources."""
+    return fill_lists(markdown)
 
 
 def _list_patterns(files: Files, config: MkDocsConfig, collection: Collection) -> None:

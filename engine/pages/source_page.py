@@ -1,0 +1,28 @@
+"""The lists on the page about pattern sources that follow from what the engine knows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..codes import CODES
+from ..forms.registry import FORMS, Form
+
+FINDINGS_MARKER = "<!-- walebook:findings -->"
+FORMS_MARKER = "<!-- walebook:forms -->"
+
+
+def fill_lists(markdown: str) -> str:
+    """Return the page with its markers replaced by the findings and the garment forms there are."""
+    return (markdown.replace(FINDINGS_MARKER, _terms(CODES))
+            .replace(FORMS_MARKER, "\n".join(_form(form) for form in FORMS.values())))
+
+
+def _terms(meanings: Mapping[str, str]) -> str:
+    return "\n".join(f"`{code}`\n:   {meanings[code]}\n" for code in sorted(meanings))
+
+
+def _form(form: Form) -> str:
+    edges = ", ".join(f"`{edge}`" for edge in form.edges)
+    measures = "; ".join(f"`{name}: {default}`" for name, default in form.measures.items())
+    return (f"{form.name}\n:   {form.summary[:1].upper()}{form.summary[1:]}.\n\n"
+            f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n")
