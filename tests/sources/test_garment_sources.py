@@ -9,6 +9,7 @@ from __future__ import annotations
 import time
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -22,9 +23,11 @@ from walebook.model import Fold, GarmentWish, HemWish, Neck, Pattern
 from walebook.problems import Place, Problem, has_errors
 from walebook.read import read_pattern
 from walebook.read_chart import read_chart
-from walebook.source import parse_source
+from walebook.source import Node, parse_source
 from walebook.steps import Dial
 from walebook.units import Length
+from walebook_site import sources
+from walebook_site.sources import Collection, collect
 
 GARMENT = (HERE / "garment.yaml").read_text(encoding="utf-8")
 MEASURES = GARMENT[GARMENT.index("  measures:"):GARMENT.index("edges:\n")]
@@ -471,3 +474,81 @@ def test_any_garment_is_read_or_refused_at_its_place(data: st.DataObject) -> Non
     last = len(text.splitlines()) + 1
     assert all(1 <= f.place.line <= last and f.place.column >= 1 for f in findings)
     assert all(f.found and "\n" not in f.message for f in findings)
+
+
+def collection(root: Path, **charts: str) -> Collection:
+    """What is found in a folder with one garment in it; `charts` by place, __ for a slash."""
+    pattern = root / "patterns" / "harbour-wall"
+    pattern.mkdir(parents=True)
+    (root / "patterns" / "_sizes").mkdir()
+    (pattern / "pattern.yaml").write_text(changed("bed: standard", "bed: {pitch: 4.5 mm, "
+                                                  "needles: 200}", SMALLEST), encoding="utf-8")
+    for place, text in charts.items():
+        (root / "patterns" / f"{place.replace('__', '/')}.yaml").write_text(text, encoding="utf-8")
+    return collect(root)
+
+
+WOMEN = (HERE / "women.yaml").read_text(encoding="utf-8")
+
+
+def test_a_chart_that_no_pattern_names_is_not_read(tmp_path: Path) -> None:
+    found = collection(tmp_path, _sizes__women=WOMEN, _sizes__men="authority: yd")
+    assert found.is_sound
+    assert "patterns/_sizes/women.yaml" in found.lines
+    assert "patterns/_sizes/men.yaml" not in found.lines
+
+
+def test_the_faults_of_a_chart_stop_the_pattern_that_names_it(tmp_path: Path) -> None:
+    found = collection(tmp_path, _sizes__women=changed("authority: cm", "authority: yd", WOMEN))
+    assert [str(problem) for problem in found.problems] == [
+        'patterns/_sizes/women.yaml:4:12: error, unknown-word: found "yd"; expected one of cm, '
+        "in. Use one of these words."]
+    assert found.proofs == ()
+
+
+def test_a_chart_is_read_once_for_all_patterns(tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+                                               ) -> None:
+    asked: list[str] = []
+
+    def counted(node: Node, *, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:
+        asked.append(key)
+        return read_chart(node, key=key)
+
+    monkeypatch.setattr(sources, "read_chart", counted)
+    for folder in ("second-wall", "third-wall"):
+        (tmp_path / "patterns" / folder).mkdir(parents=True)
+        (tmp_path / "patterns" / folder / "pattern.yaml").write_text(
+            changed("bed: standard", "bed: {pitch: 4.5 mm, needles: 200}", SMALLEST),
+            encoding="utf-8")
+    found = collection(tmp_path, _sizes__women=WOMEN)
+    assert asked == ["women"]
+    assert len(found.proofs) == 3
+
+
+def test_the_chart_beside_a_source_is_the_patterns_own(tmp_path: Path) -> None:
+    text = changed("bed: standard", "bed: {pitch: 4.5 mm, needles: 200}",
+                   changed("chart: women", "chart: own", SMALLEST))
+    other = tmp_path / "patterns" / "own-wall"
+    other.mkdir(parents=True)
+    (other / "pattern.yaml").write_text(text, encoding="utf-8")
+    (other / "chart.yaml").write_text(WOMEN, encoding="utf-8")
+    found = collection(tmp_path, _sizes__women=WOMEN, _sizes__own="authority: yd")
+    assert found.is_sound
+    assert "patterns/_sizes/own.yaml" not in found.lines
+    garments = [proof.pattern.garment for proof in found.proofs]
+    assert [garment.chart.key for garment in garments if garment] == ["women", "own"]
+
+
+def test_a_chart_outside_the_folder_is_not_read(tmp_path: Path) -> None:
+    elsewhere = tmp_path / "secret.yaml"
+    elsewhere.write_text(WOMEN, encoding="utf-8")
+    (tmp_path / "patterns" / "own-wall").mkdir(parents=True)
+    (tmp_path / "patterns" / "own-wall" / "chart.yaml").symlink_to(elsewhere)
+    (tmp_path / "patterns" / "own-wall" / "pattern.yaml").write_text(
+        changed("bed: standard", "bed: {pitch: 4.5 mm, needles: 200}",
+                changed("chart: women", "chart: own", SMALLEST)), encoding="utf-8")
+    found = collection(tmp_path, _sizes__women=WOMEN)
+    assert [str(problem) for problem in found.problems if problem.code == "outside-folder"] == [
+        "patterns/own-wall/chart.yaml:1:1: error, outside-folder: found a link to a file outside "
+        "the pattern's folder; expected a file in its own folder. Put the file itself here."]
+    assert found.unproved == ("own-wall",)
