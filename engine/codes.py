@@ -74,6 +74,7 @@ GARMENT_CODES: dict[str, str] = {
     "size-order": "Sizes in another order than that of the size chart.",
     "wearer-chart": "A size chart for others than the pattern's wearer.",
     "missing-measurement": "A body measurement that is needed and not in the size chart.",
+    "no-such-edge": "An edge that the garment does not have with the neck it has.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",

@@ -21,7 +21,7 @@ from .model import (
     Wearer,
     Yarn,
 )
-from .read_garment import OpenEdge
+from .read_garment import OpenEdge, edge_among
 from .read_materials import by_size, each_named, named
 from .source import Node, Scalar, Table, clip
 from .steps import Dial, Side
@@ -68,7 +68,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     if own is None:
         return None
     title = own.get("title", text(120), _title(entry.label))
-    edge = own.need("edge", named("edge", around.edges), "front")
+    edge = own.need("edge", edge_among(around.edges), "front")
     stuff = own.one_of("fabric", "pick_up", "pick_up: 3/4")
     fabric = own.get("fabric", named("fabric", around.fabrics), None)
     pick_up = own.get("pick_up", _pick_up, None)

@@ -36,6 +36,7 @@ GARMENT_KEYS = ("form", "chart", "fabric", "neck", "hem", "moved", "body", "meas
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 HEM_EXAMPLE = "{depth: 3 cm}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
+V_EDGE = "front_and_neck"  # one edge only where the neck slopes from the fronts
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
 DIALS_BELOW = Dial(2 * 3)  # a hung hem is knitted two numbers tighter; common practice, no source
 _HEM_FOLDS = {fold.value: fold for fold in (Fold.LOOSE, Fold.PICOT)}
@@ -44,10 +45,14 @@ _BODY_LENGTH = length("1 cm", "400 cm")
 
 @dataclass(frozen=True, slots=True)
 class OpenEdge:
-    """An edge that a band can take, given or the garment's own, and the fabric it is of."""
+    """An edge that a band can take, given or the garment's own, and the fabric it is of.
+
+    `unless` says what keeps the garment from having it, "" where nothing does.
+    """
 
     key: str
     fabric: str
+    unless: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +104,26 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
         return None if "garment" in fields.misspelt else {}
     form = FORMS.get(_typed(keyed.node, "form"))
     fabric = fabrics.get(_typed(keyed.node, "fabric"))
-    return None if form is None else {
-        key: OpenEdge(key, fabric.key) if fabric else None for key in form.edges}
+    if form is None:
+        return None
+    neck = _typed(keyed.node, "neck") or Neck.ROUND.value
+    unless = f"a {neck} neck" if neck != Neck.V.value else ""
+    return {key: OpenEdge(key, fabric.key, unless if key == V_EDGE else "") if fabric else None
+            for key in form.edges}
+
+
+def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:
+    """A reader of the edge that a band takes; None for one with a recorded fault."""
+    by_name = named("edge", known)
+
+    def read(entry: Entry) -> OpenEdge | None:
+        edge = by_name(entry)
+        if edge is not None and edge.unless:
+            raise Fault("no-such-edge", entry.place, f'the edge "{edge.key}" of a garment with '
+                        f"{clip(edge.unless)}", "a v neck, whose fronts and neck are one edge",
+                        "Write neck: v, or give the fronts and the neck bands of their own.")
+        return edge
+    return read
 
 
 def _typed(node: object, key: str) -> str:

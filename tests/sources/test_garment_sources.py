@@ -130,7 +130,7 @@ def test_every_form_and_neck_can_be_asked_for(form: str, neck: str) -> None:
 
 @pytest.mark.parametrize(("form", "edge"), [(f, e) for f in FORMS for e in FORMS[f].edges])
 def test_a_band_takes_an_edge_of_the_garment_in_its_fabric(form: str, edge: str) -> None:
-    band = f"bands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
+    band = f"  neck: v\nbands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
     pattern = sound(changed("set-in cardigan\n", f"{form}\n", SMALLEST) + band)
     made = pattern.bands["trim"]
     assert (made.edge, made.yarn, made.dial) == (edge, "main", Dial(12))  # 4, two below 6
@@ -384,6 +384,14 @@ def test_neither_a_garment_nor_bands() -> None:
         'Add a line such as "bands: {front: {edge: front, pick_up: 3/4, depth: 3 cm}}".']
 
 
+def test_fronts_and_a_round_neck_are_no_single_edge() -> None:
+    band = "bands:\n  trim: {edge: front_and_neck, pick_up: 3/4, depth: 3 cm}\n"
+    assert messages(SMALLEST + band) == [
+        '22:16: error, no-such-edge: found the edge "front_and_neck" of a garment with a round '
+        "neck; expected a v neck, whose fronts and neck are one edge. Write neck: v, or give the "
+        "fronts and the neck bands of their own."]
+
+
 def test_a_garment_misspelt_is_one_finding() -> None:
     assert messages(changed("garment:", "garmnet:", GARMENT)) == [
         '17:1: error, unknown-key: found the unknown key "garmnet" in the pattern; expected '
@@ -400,6 +408,7 @@ def test_a_fabric_that_neither_garment_nor_band_uses() -> None:
 def test_every_code_of_garments_has_a_source_here_that_gets_it() -> None:
     texts = [changed(old, new, GARMENT) for old, new, _ in CASES.values()]
     texts.append(changed("wearer: women", "wearer: babies", GARMENT))
+    texts.append(changed("neck: v", "neck: high", changed("front_edge", "front_and_neck", GARMENT)))
     seen = {problem.code for text in texts for problem in read(text)[1]}
     shaping = {"cannot-shape", "join-open"}  # found once the garment is cut
     assert set(GARMENT_CODES) - shaping <= seen <= set(CODES)
