@@ -13,12 +13,12 @@ FORMS_MARKER = "<!-- walebook:forms -->"
 
 def fill_lists(markdown: str) -> str:
     """Return the page with its markers replaced by the findings and the garment forms there are."""
-    return (markdown.replace(FINDINGS_MARKER, _terms(CODES))
+    return (markdown.replace(FINDINGS_MARKER, _listed(CODES))
             .replace(FORMS_MARKER, "\n".join(_form(form) for form in FORMS.values())))
 
 
-def _terms(meanings: Mapping[str, str]) -> str:
-    return "\n".join(f"`{code}`\n:   {meanings[code]}\n" for code in sorted(meanings))
+def _listed(meanings: Mapping[str, str]) -> str:
+    return "\n".join(f"- `{code}`: {meanings[code]}" for code in sorted(meanings))
 
 
 def _form(form: Form) -> str:
