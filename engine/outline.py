@@ -10,7 +10,7 @@ from math import isqrt, lcm
 
 from .gauge import Gauge
 from .piece import Opening, Piece
-from .profile import Change, How, Point, Profile
+from .profile import Change, How, Point, Profile, joined
 from .units import Length
 
 Spot = tuple[Fraction, Fraction]  # the same before it is measured [stitches, rows]
@@ -92,8 +92,8 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     """Return the outline of `piece` in a fabric of `gauge`.
 
     Edges run as `Profile.runs` says, but that a slope which follows plain rows begins as far
-    below its first decrease as the next one lies above it. The steps of a held shoulder are
-    joined into one slope that covers as much as they do. Seam stitches are part of the piece.
+    below its first decrease as the next one lies above it. The steps of a held shoulder are one
+    straight slope, which covers as much as equal steps do. Seam stitches are part of the piece.
     """
     shape = _Shape(piece)
     hem = Fraction(piece.hem.rows if piece.hem else 0) * gauge.row
@@ -141,10 +141,9 @@ class _Shape:
     def edge(self, side: int) -> list[Spot]:
         """An outer edge from the cast-on to its top; `side` is -1 at the left, 1 at the right."""
         profile = self.left if side < 0 else self.right
-        spots = _walk(profile, 0 if self.opening else self.last, self.bottom[side > 0], side)
         if self.opening:
-            spots += _walk(self.opening.outer, self.last, spots[-1], side)
-        return spots
+            profile = joined(profile, self.opening.outer)
+        return _walk(profile, self.last, self.bottom[side > 0], side)
 
     def neck(self, side: int, opening: Opening) -> list[Spot]:
         """The neck edge of one half, upward from where the piece divides."""
@@ -178,10 +177,7 @@ class _Shape:
     def _side(self) -> tuple[Change, ...]:
         """All changes of the edge with the seam, from the cast-on upward."""
         lower = self.left if self.seam < 0 else self.right
-        if self.opening is None:
-            return lower.changes
-        return (*lower.changes, *(c._replace(row=c.row + self.opening.row)
-                                  for c in self.opening.outer.changes))
+        return joined(lower, self.opening.outer).changes if self.opening else lower.changes
 
     def _underarm(self) -> int | None:
         """The row at which the body ends and the armhole, cap or raglan begins."""
@@ -265,41 +261,24 @@ def _alike(left: Profile, right: Profile) -> bool:
 
 
 def _walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
-    """The corners of an edge, upward from `start`; outward is to `side` (-1 or 1)."""
+    """The corners of an edge, upward from `start`; outward is to `side` (-1 or 1).
+
+    It ends where stitches are first held: from there a slope leads to the piece's top.
+    """
     spots, x, at = [(Fraction(0), Fraction(0))], 0, 0
-    changes = _steps_as_one(profile.changes)
+    changes = profile.changes
     for i, change in enumerate(changes):
         if change.how is How.HOLD:
-            spots.append((Fraction(x), Fraction(change.row + last)) if not _held(changes[:i])
-                         else spots[-1])
-            x += change.outward
-            above = next((c.row for c in changes[i + 1:] if c.how is How.HOLD), profile.rows)
-            spots.append((Fraction(x), Fraction(change.row + above, 2) + last))
-            continue
+            spots.append((Fraction(x), Fraction(change.row + last)))
+            break
         begins = change.row if change.how.is_level else \
             change.row - _reach(changes, i, change.row - at)
         spots.append((Fraction(x), Fraction(begins)))
         x, at = x + change.outward, change.row
         spots.append((Fraction(x), Fraction(at)))
-    if not _held(changes):
+    if not profile.held:
         spots.append((Fraction(x), Fraction(profile.rows + last)))
     return [(start[0] + side * out, start[1] + up) for out, up in spots]
-
-
-def _held(changes: Sequence[Change]) -> bool:
-    return any(c.how is How.HOLD for c in changes)
-
-
-def _steps_as_one(changes: Sequence[Change]) -> list[Change]:
-    """A held step whose last needle goes a row later (wrapped by the carriage) is one step."""
-    steps: list[Change] = []
-    for change in changes:
-        before = steps[-1] if steps else None
-        if before and before.how is change.how is How.HOLD and change.row == before.row + 1:
-            steps[-1] = Change(before.row, before.stitches + change.stitches, How.HOLD)
-        else:
-            steps.append(change)
-    return steps
 
 
 def _reach(changes: Sequence[Change], i: int, below: int) -> int:

@@ -1,0 +1,368 @@
+"""Draws pieces to scale with their measures: of one size, or of all sizes by letters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from string import ascii_uppercase
+
+from ..gauge import measure
+from ..model import Pattern
+from ..outline import (
+    ABOVE_UNDERARM,
+    ACROSS,
+    ARMHOLE,
+    CAST_ON,
+    FRONT_EDGE,
+    HEM,
+    NECK,
+    NECK_DEPTH,
+    SHOULDER,
+    SLOPE,
+    TO_UNDERARM,
+    TOP,
+    UNDERARM,
+    WHOLE,
+    Dimension,
+    Outline,
+    outline,
+)
+from ..profile import Point
+from ..proof import Proof, SizeProof
+from ..units import Length
+from .dimension_svg import (
+    CLEAR,
+    GAP,
+    LANE,
+    ROW,
+    Line,
+    both,
+    feet,
+    in_both,
+    level_label,
+    path,
+    px,
+    side_label,
+    size_of,
+    stacked,
+)
+from .html import esc, items, table
+
+PAGE = 320  # the widest drawing, in pixels of a page 360 wide
+HIGHEST = 300
+LARGEST = Fraction(6, 10)  # pixels to the millimetre
+
+OVER, UNDER = (NECK, TOP, SHOULDER, ACROSS), (CAST_ON, UNDERARM)
+ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, FRONT_EDGE, NECK_DEPTH, WHOLE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Where a piece lies in its drawing [px]: `scale` in px to the mm."""
+
+    outline: Outline
+    scale: Fraction
+    left: Fraction
+    above: Fraction
+    width: Fraction
+    height: Fraction
+
+    def x(self, mm: Fraction) -> Fraction:
+        """A place across the drawing."""
+        return self.left + (mm - min(x for x, _ in self.outline.corners)) * self.scale
+
+    def y(self, mm: Fraction) -> Fraction:
+        """A place down the drawing."""
+        return self.above + (self.outline.height - mm) * self.scale
+
+
+def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
+              letters: Mapping[str, str] | None = None, title: str = "") -> str:
+    """Return the figure of one piece with all its measures, `scale` in pixels to the mm.
+
+    Ids begin with `prefix`. With `letters` (by a measure's name) they stand at the lines, and
+    the caption says what they mean.
+    """
+    letters = letters or {}
+    frame = _frame(piece, scale or best_scale([piece], letters), letters)
+    name = esc(title or piece.title) + (", knitted twice" if times == 2 else "")
+    return (
+        f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {px(frame.width)} '
+        f'{px(frame.height)}" width="{px(frame.width)}" height="{px(frame.height)}" role="img" '
+        f'aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
+        f'<title id="{prefix}-t">{name}, to scale</title>{_drawn(frame, letters)}</svg>'
+        f'<figcaption id="{prefix}-d">{_said(piece, name, letters)}</figcaption></figure>')
+
+
+def garment_schematic(pattern: Pattern, size: SizeProof, prefix: str = "schematic") -> str:
+    """Return the figures of all pieces of a garment in one size, all to one scale.
+
+    Nothing where the pattern has no garment.
+    """
+    if size.dressed is None:
+        return ""
+    pieces = outlines(pattern, size)
+    scale = best_scale(pieces)
+    times = size.dressed.garment.times
+    drawn = "\n".join(schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale,
+                                times=times.get(piece.key, 1)) for piece in pieces)
+    return f'{_LEGEND}\n<div class="wb-schematics">\n{drawn}\n</div>'
+
+
+_LEGEND = ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you. "
+           "Seam stitches are included; front bands and neckbands are not. The arrowheads inside "
+           "a piece point the way it is knitted, and a dashed line is the top of a hem.</p>")
+
+
+def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
+    """Return the outlines of a garment's pieces in one size; none where there is no garment."""
+    if size.dressed is None or pattern.garment is None:
+        return ()
+    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    return tuple(outline(piece, gauge) for piece in size.dressed.garment.pieces)
+
+
+def best_scale(pieces: Iterable[Outline], letters: Mapping[str, str] | None = None) -> Fraction:
+    """Return the largest scale [px/mm] at which each of the pieces fits a phone's page."""
+    fits = [LARGEST]
+    for piece in pieces:
+        left, right = (_margin(_lanes(piece, side), letters or {}) for side in (-1, 1))
+        fits += [(PAGE - left - right) / piece.width, HIGHEST / piece.height]
+    return min(fits)
+
+
+# All sizes at once
+
+
+def graded_schematic(proof: Proof, prefix: str = "graded") -> str:
+    """Return one drawing of each piece in the middle size, with letters, and a table of sizes."""
+    pattern, middle = proof.pattern, proof.sizes[len(proof.sizes) // 2]
+    by_size = {size.size: {o.key: o for o in outlines(pattern, size)} for size in proof.sizes}
+    shown, names = _without_mirrored(tuple(by_size[middle.size].values()))
+    if not shown:
+        return ""
+    letters = _letters(shown)
+    scale = min(best_scale([piece], letters[piece.key]) for piece in shown)
+    figures = "\n".join(schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale,
+                                  letters=letters[piece.key], title=names[piece.key])
+                        for piece in shown)
+    rows = [(letter, f"{esc(names[key])}: {name}",
+             *(_cell(by_size[size].get(key), name) for size in by_size))
+            for key, by_name in letters.items() for name, letter in by_name.items()]
+    head = ("Letter", f"Measure [{in_both('span', 'cm', 'in')}]", *map(esc, by_size))
+    return (f"{_LEGEND}\n<p>Drawn in size {esc(middle.size)}; the table has every size.</p>\n"
+            f'<div class="wb-schematics">\n{figures}\n</div>\n'
+            + table("Measures of all pieces in all sizes", head, rows))
+
+
+def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[str, str]]:
+    """The pieces to draw, those that mirror another left out but named with it."""
+    shown: list[Outline] = []
+    names: dict[str, str] = {}
+    for piece in pieces:
+        twin = next((p for p in shown if _measures(p) == _measures(piece)
+                     and p.corners != piece.corners), None)
+        if twin is None:
+            shown.append(piece)
+            names[piece.key] = piece.title
+        else:
+            names[twin.key] += f" ({piece.title.lower()} mirrored)"
+    return shown, names
+
+
+def _measures(piece: Outline) -> tuple[tuple[str, Length], ...]:
+    return tuple((d.name, d.length) for d in piece.dimensions)
+
+
+def _letters(pieces: Iterable[Outline]) -> dict[str, dict[str, str]]:
+    """A letter for every measure that is drawn, running on from piece to piece."""
+    supply = (a + b for a in ("", *ascii_uppercase) for b in ascii_uppercase)
+    return {piece.key: {d.name: next(supply) for d in _all_drawn(piece)} for piece in pieces}
+
+
+def _cell(piece: Outline | None, name: str) -> str:
+    found = piece.dimension(name) if piece else None
+    if found is None:
+        return "–"
+    return in_both("span", *(said.rpartition(" ")[0] for said in
+                             (found.length.in_cm(), found.length.in_inches())))
+
+
+# What a caption says
+
+
+def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
+    """The caption: the piece's name and every measure in words, or what the letters mean."""
+    if letters:
+        return f"<strong>{name}</strong>: " + ", ".join(
+            f"<strong>{letter}</strong>\u00a0{measure}" for measure, letter in letters.items())
+    measured = (f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions)
+    return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
+
+
+# Where everything goes
+
+
+def _all_drawn(piece: Outline) -> list[Dimension]:
+    """The measures that get a line: a whole height that two others add up to does not."""
+    return [d for d in piece.dimensions
+            if not (d.name == WHOLE and piece.dimension(FRONT_EDGE))]
+
+
+def _inside(piece: Outline) -> Dimension | None:
+    """A neck's depth in a piece that has a neck at its middle: drawn inside it."""
+    found = piece.dimension(NECK_DEPTH)
+    return found if found and not piece.dimension(FRONT_EDGE) else None
+
+
+def _lanes(piece: Outline, side: int) -> list[list[Dimension]]:
+    """The upright measures at one side, those that follow one another in one lane."""
+    lanes: list[list[Dimension]] = []
+    upright = [d for d in _all_drawn(piece) if not d.is_level and d is not _inside(piece)
+               and (d.start[0] > 0) == (side > 0)]
+    for dimension in sorted(upright, key=lambda d: ASIDE.index(d.name)):
+        for lane in lanes:
+            if all(dimension.start[1] >= d.end[1] or dimension.end[1] <= d.start[1]
+                   for d in lane):
+                lane.append(dimension)
+                break
+        else:
+            lanes.append([dimension])
+    return lanes
+
+
+def _rows(piece: Outline, names: Sequence[str], frame: _Frame, letters: Mapping[str, str]
+          ) -> list[list[Dimension]]:
+    """The level measures over or under a piece in rows, none over another's line or label."""
+    rows: list[list[Dimension]] = []
+    for dimension in sorted((d for d in _all_drawn(piece) if d.name in names),
+                            key=lambda d: names.index(d.name)):
+        span = _span(dimension, frame, letters)
+        for row in rows:
+            if all(span[0] > b or span[1] < a
+                   for a, b in (_span(d, frame, letters) for d in row)):
+                row.append(dimension)
+                break
+        else:
+            rows.append([dimension])
+    return rows
+
+
+def _span(d: Dimension, frame: _Frame, letters: Mapping[str, str]) -> tuple[Fraction, Fraction]:
+    line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), Fraction(0),
+                (Fraction(0), Fraction(0)), d.length, letters.get(d.name, ""))
+    middle, half = _middle(frame, line), Fraction(size_of(line.length, line.letter, True), 2)
+    return min(line.one, middle - half), max(line.other, middle + half)
+
+
+def _middle(frame: _Frame, line: Line) -> Fraction:
+    """Where a level line's label has its middle: not beyond the piece if it can be helped."""
+    half = Fraction(size_of(line.length, line.letter, True), 2)
+    piece = frame.outline.width * frame.scale
+    if 2 * half > piece:
+        return frame.left + piece / 2
+    return max(frame.left + half, min(frame.left + piece - half, line.middle))
+
+
+def _margin(lanes: list[list[Dimension]], letters: Mapping[str, str]) -> Fraction:
+    """The room beside a piece: lanes, then the widest label."""
+    if not lanes:
+        return Fraction(GAP)
+    widest = max(size_of(d.length, letters.get(d.name, ""), False) for lane in lanes for d in lane)
+    return Fraction(GAP + LANE * (len(lanes) - 1) + CLEAR + widest)
+
+
+def _frame(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> _Frame:
+    left, right = (_margin(_lanes(piece, side), letters) for side in (-1, 1))
+    wide = left + piece.width * scale + right
+    flat = _Frame(piece, scale, left, Fraction(0), wide, Fraction(0))
+    over, under = (len(_rows(piece, names, flat, letters)) for names in (OVER, UNDER))
+    above = Fraction(GAP + ROW * over + 10)
+    return _Frame(piece, scale, left, above, wide,
+                  above + piece.height * scale + ROW * under + GAP + 16)
+
+
+# Drawing
+
+
+def _drawn(frame: _Frame, letters: Mapping[str, str]) -> str:
+    piece = frame.outline
+    lines = [*_level_lines(frame, letters), *_upright_lines(frame, letters)]
+    dotted = "".join(feet(line) for line, _ in lines) + _neck_line(frame)
+    inner = _inside_neck(frame, letters)
+    corners = "L".join(f"{px(frame.x(x))} {px(frame.y(y))}" for x, y in piece.corners)
+    return (
+        f'<g fill="none" stroke="currentColor"><path class="wb-piece" stroke-width="2" '
+        f'd="M{corners}z"/>{_hem(frame)}'
+        f'<path stroke-dasharray="1 3" d="{dotted}"/>'
+        f'{"".join(path(line) for line, _ in lines)}{inner[0]}{_way(frame)}</g>'
+        f'<g fill="currentColor" font-size="13">{"".join(label for _, label in lines)}'
+        f"{inner[1]}</g>")
+
+
+def _hem(frame: _Frame) -> str:
+    if not frame.outline.hem:
+        return ""
+    left, right = (frame.x(x) for x, _ in frame.outline.corners[:2])
+    y = px(frame.y(frame.outline.hem))
+    return f'<path stroke-dasharray="6 4" d="M{px(left)} {y}H{px(right)}"/>'
+
+
+def _way(frame: _Frame) -> str:
+    """Three arrowheads that point the way of knitting, in the lower part of the piece."""
+    x = frame.x(Fraction(0))
+    y = frame.y(max(frame.outline.hem, frame.outline.height / 10)) - 4
+    heads = "".join(f"M{px(x - 6)} {px(y - 6 * i)}l6 -5l6 5" for i in range(3))
+    return f'<path stroke-width="1.5" d="{heads}"/>'
+
+
+def _level_lines(frame: _Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, str]]:
+    bottom = frame.y(Fraction(0))
+    for names, first, step in ((OVER, frame.above - GAP, -ROW), (UNDER, bottom + ROW, ROW)):
+        for n, row in enumerate(_rows(frame.outline, names, frame, letters)):
+            for d in row:
+                line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), first + step * n,
+                            (frame.y(d.start[1]), frame.y(d.end[1])), d.length,
+                            letters.get(d.name, ""))
+                yield line, level_label(line, _middle(frame, line))
+
+
+def _upright_lines(frame: _Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, str]]:
+    for side in (-1, 1):
+        edge = frame.left if side < 0 else frame.left + frame.outline.width * frame.scale
+        lanes = _lanes(frame.outline, side)
+        beyond = edge + side * (GAP + LANE * (len(lanes) - 1) + CLEAR)
+        for n, lane in enumerate(lanes):
+            for d in lane:
+                line = Line(False, frame.y(d.end[1]), frame.y(d.start[1]),
+                            edge + side * (GAP + LANE * n),
+                            (_foot(frame, d.end, side), _foot(frame, d.start, side)), d.length,
+                            letters.get(d.name, ""))
+                yield line, side_label(line, beyond, "end" if side < 0 else "start",
+                                       up=d.name != HEM)
+
+
+def _foot(frame: _Frame, end: Point, side: int) -> Fraction:
+    """Where a dotted line starts: at the corner of that height which is nearest to the side."""
+    corners = [x for x, y in frame.outline.corners if y == end[1]] or [end[0]]
+    return frame.x(max(corners) if side > 0 else min(corners))
+
+
+def _neck_line(frame: _Frame) -> str:
+    """The dotted line from shoulder to shoulder from which a neck's depth is measured."""
+    neck = frame.outline.dimension(NECK)
+    if neck is None or _inside(frame.outline) is None:
+        return ""
+    y = px(frame.y(neck.start[1]))
+    return f"M{px(frame.x(neck.start[0]))} {y}H{px(frame.x(neck.end[0]))}"
+
+
+def _inside_neck(frame: _Frame, letters: Mapping[str, str]) -> tuple[str, str]:
+    """A neck's depth in the neck itself, its label below."""
+    d = _inside(frame.outline)
+    if d is None:
+        return "", ""
+    x = frame.x(d.start[0])
+    line = Line(False, frame.y(d.end[1]), frame.y(d.start[1]), x, (x, x), d.length)
+    return path(line), stacked(x, line.other + 18, "middle", d.length, letters.get(d.name, ""))
