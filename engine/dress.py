@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .charts import change
-from .edging import EdgeRun, run_of, straight
+from .edging import EdgeRun, Kind, Section, run_of, straight
 from .forms.registry import FORMS
 from .garment import CannotShape, Cut, Garment, Join
 from .gauge import measure
 from .grading import OutOfStep, look_across
-from .measures import Definition, evaluate
+from .measures import Definition, evaluate, names_in
 from .model import Edge, GarmentWish, Pattern
 from .pickup import edge_rows
 from .piece import Piece
@@ -112,9 +112,11 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
         if "chest" in wish.chart.rows else None
     found: list[OutOfStep] = []
     for name in dressed[0].measures:
-        values = [(d.garment.size, d.measures[name].value) for d in dressed if name in d.measures]
-        found += look_across(name, values, grows=grows, factor=Fraction(4),
-                             grain=Fraction(10))
+        values = [(d.garment.size, d.measures[name].value / 10) for d in dressed
+                  if name in d.measures and d.measures[name].is_length]
+        if len(values) == len(dressed):
+            found += look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
+                                 grain=Fraction(1))
     for at, (key, name, _) in enumerate(dressed[0].garment.counts):
         counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in dressed]
         found += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
@@ -126,7 +128,32 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
 
 
 def _at(pattern: Pattern, name: str, otherwise: Place) -> Place:
-    return pattern.places.get(f"garment.measures.{name}", otherwise)
+    return pattern.places.get(f"garment.measures.{name.partition(' [')[0]}", otherwise)
+
+
+def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
+                  ) -> list[Problem]:
+    """Return what a designer should know of the chart's figures that her measures lean on."""
+    used: dict[str, None] = {}
+    for one in dressed[:1]:
+        for text in _definitions(pattern, wish, one.garment.size).values():
+            used.update(dict.fromkeys(names_in(text.text)))
+    return [note(Severity.REMARK, "chart-remark", pattern.place("garment.chart"),
+                 found=f"chart {wish.chart.key}: {remark.text.rstrip('.')} ({remark.source})",
+                 remedy="Allow for it in your measures.")
+            for remark in wish.chart.remarks
+            if (not remark.rows or used.keys() & set(remark.rows))
+            and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
+
+
+def with_neckband(run: EdgeRun, rows: int, row: Fraction) -> EdgeRun:
+    """Return a front edge with the end of the neckband above it, knitted on first (P05).
+
+    `rows` are those of one layer of the neckband, `row` their height [mm].
+    """
+    end = Section(title="end of the neckband", kind=Kind.ROWS, places=rows, length=rows * row,
+                  working=f"{rows} rows of the neckband, through both layers")
+    return EdgeRun(key=run.key, title=run.title, sections=(*run.sections, end))
 
 
 def band_edge(pattern: Pattern, key: str, size: str, dressed: Dressed | None) -> EdgeRun:

@@ -16,7 +16,17 @@ from .band import (
     too_long_for_bed,
 )
 from .bed import run
-from .dress import PAIRS, Dressed, across_sizes, band_edge, dress, too_wide_for_bed
+from .dress import (
+    PAIRS,
+    Dressed,
+    across_sizes,
+    band_edge,
+    chart_remarks,
+    dress,
+    too_wide_for_bed,
+    with_neckband,
+)
+from .edging import EdgeRun
 from .model import Band, Pattern
 from .piece import Piece
 from .piece_program import piece_program
@@ -114,6 +124,7 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
             dressed[size] = made
     problems += too_wide_for_bed(pattern, tuple(dressed.values()))
     problems += across_sizes(pattern, wish, tuple(dressed.values()))
+    problems += chart_remarks(pattern, wish, tuple(dressed.values()))
     return dressed, problems
 
 
@@ -130,10 +141,12 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
               ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
     problems: list[Problem] = []
     plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
-    for band in pattern.bands.values():
+    # The neckband comes first: front bands take in its ends (P05).
+    for band in sorted(pattern.bands.values(), key=lambda b: b.edge != "neck"):
         planned = []
         for size in pattern.sizes:
             run = band_edge(pattern, band.edge, size, dressed.get(size))
+            run = _over_neckband(pattern, band, run, plans[size])
             plan, found = plan_band(pattern, band, size, run)
             problems += found
             if plan is not None:
@@ -142,6 +155,14 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
         problems += too_long_for_bed(pattern, band, planned)
         problems += _against_neighbours(pattern, band, planned)
     return plans, problems
+
+
+def _over_neckband(pattern: Pattern, band: Band, run: EdgeRun, before: list[BandPlan]) -> EdgeRun:
+    """A front edge that ends at a neckband takes in its end; any other edge is as it was."""
+    neck = [p for p in before if p.band.edge == "neck"]
+    if band.edge not in FRONTS[:3] or band.edge in pattern.edges or not neck:
+        return run
+    return with_neckband(run, neck[0].depth.value, neck[0].gauge.row)
 
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
