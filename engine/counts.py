@@ -17,6 +17,8 @@ class Unit(Enum):
     NEEDLES = "needles"
     TIMES = "times"
     PACKAGES = "packages"
+    GRAMS = "grams"
+    METRES = "metres"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from itertools import pairwise
 from math import isqrt, lcm
 
 from .gauge import Gauge
+from .model import Fold
 from .piece import Opening, Piece
 from .profile import Change, How, Point, Profile, joined
 from .units import Length
@@ -28,6 +29,9 @@ ABOVE_UNDERARM = "height from the underarm to the top"
 SLOPE = "shoulder slope"
 NECK_DEPTH = "neck depth"
 FRONT_EDGE = "front edge up to the neck"
+TO_MARK = "height to the lower mark"
+MARKS = "height between the marks"
+TO_GATHER = "height to the first gathering"
 WHOLE = "whole height"
 
 ABOVE = 10 ** 6  # a row above every piece
@@ -53,8 +57,8 @@ class Outline:
     """A piece as it lies on the bed, the purl side facing: `corners` of a closed polygon [mm].
 
     x counts from the middle of the cast-on edge, y upward from it; a hem counts with its
-    finished depth, `hem` [mm, 0 where there is none]. The first corner is the left end of the
-    cast-on edge, and the polygon runs round by the right.
+    finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
+    first corner is the left end of the cast-on edge, and the polygon runs round by the right.
     """
 
     key: str
@@ -97,9 +101,10 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     """
     shape = _Shape(piece)
     hem = Fraction(piece.hem.rows if piece.hem else 0) * gauge.row
+    below = hem + closing_rows(piece) * gauge.row
 
     def measured(at: Spot) -> Point:
-        return at[0] * gauge.stitch, at[1] * gauge.row + (hem if at[1] else 0)
+        return at[0] * gauge.stitch, at[1] * gauge.row + (below if at[1] else 0)
 
     corners = _without_repeats(measured(at) for at in shape.corners())
     named = [_dimension(name, measured(a), measured(b)) for name, a, b in shape.measures()]
@@ -110,11 +115,21 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
                    dimensions=tuple(d for d in named if d.length.mm > 0))
 
 
-def last_row(piece: Piece) -> int:
-    """Return 1 where a row is knitted above the edges' last one, else 0 [rows].
+def closing_rows(piece: Piece) -> int:
+    """Return the rows between a hem and row 0: the one that closes it, with picots one more."""
+    if piece.hem is None:
+        return 0
+    return 2 if piece.hem.fold is Fold.PICOT else 1
 
-    That row runs over held stitches, or over decreases made at the very top.
+
+def last_row(piece: Piece) -> int:
+    """Return how many rows are knitted above the edges' last one [rows].
+
+    One over held stitches, or over decreases made at the very top; two where stitches are held
+    at both sides, one for either side.
     """
+    if piece.opening is None and piece.left.held and piece.right.held:
+        return 2
     tops = (piece.opening.outer, piece.opening.inner) if piece.opening else \
         (piece.left, piece.right)
     return int(any(c.how is How.HOLD or (c.row == edge.rows and c.how is How.DECREASE)
@@ -128,6 +143,7 @@ class _Shape:
         half = Fraction(piece.stitches.value, 2)
         self.opening = piece.opening
         self.marks = piece.marks
+        self.gathers = piece.gathers
         self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
             (piece.left, piece.right)
         self.bottom = ((-half, Fraction(0)), (half, Fraction(0)))
@@ -182,7 +198,7 @@ class _Shape:
     def _underarm(self) -> int | None:
         """The row at which the body ends and the armhole, cap or raglan begins."""
         if self.marks:
-            return self.marks[0]
+            return None if self.is_plain else self.marks[0]
         for how in (How.BIND_OFF, How.DECREASE):
             for change in self._side():
                 if change.how is how:
@@ -237,6 +253,7 @@ class _Shape:
             yield TO_UNDERARM, (x, nothing), (x, foot)
             shoulder = self.top if hold is None else Fraction(hold + self.last)
             yield ABOVE_UNDERARM if hold is None else ARMHOLE, (x, foot), (x, shoulder)
+        yield from self._rests()
         if hold is not None and not self.is_plain:
             x = self._x(hold, self.seam)
             yield SLOPE, (x, Fraction(hold + self.last)), (x, self.top)
@@ -244,6 +261,16 @@ class _Shape:
             yield NECK_DEPTH, (nothing, Fraction(self.opening.row)), (nothing, self.top)
         elif not self.alike:
             yield from self._front()
+
+    def _rests(self) -> Iterable[tuple[str, Spot, Spot]]:
+        """The heights of a piece without armholes: its marks, and where it is gathered."""
+        x, at = self.bottom[1][0], Fraction(0)
+        if self.is_plain:
+            for name, row in zip((TO_MARK, MARKS), self.marks, strict=False):
+                yield name, (x, at), (x, Fraction(row))
+                at = Fraction(row)
+        if self.gathers:
+            yield TO_GATHER, (-x, Fraction(0)), (-x, Fraction(self.gathers[0]))
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
         edge = self.edge(-self.seam)

@@ -16,10 +16,13 @@ from ..outline import (
     CAST_ON,
     FRONT_EDGE,
     HEM,
+    MARKS,
     NECK,
     NECK_DEPTH,
     SHOULDER,
     SLOPE,
+    TO_GATHER,
+    TO_MARK,
     TO_UNDERARM,
     TOP,
     UNDERARM,
@@ -54,7 +57,8 @@ HIGHEST = 300
 LARGEST = Fraction(6, 10)  # pixels to the millimetre
 
 OVER, UNDER = (NECK, TOP, SHOULDER, ACROSS), (CAST_ON, UNDERARM)
-ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, FRONT_EDGE, NECK_DEPTH, WHOLE)
+ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, FRONT_EDGE, NECK_DEPTH,
+         TO_GATHER, WHOLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,13 +90,16 @@ def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, tim
     """
     letters = letters or {}
     frame = _frame(piece, scale or best_scale([piece], letters), letters)
-    name = esc(title or piece.title) + (", knitted twice" if times == 2 else "")
+    name = esc(title or piece.title) + _TIMES.get(times, f", knitted {times} times")
     return (
         f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {px(frame.width)} '
         f'{px(frame.height)}" width="{px(frame.width)}" height="{px(frame.height)}" role="img" '
         f'aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{name}, to scale</title>{_drawn(frame, letters)}</svg>'
         f'<figcaption id="{prefix}-d">{_said(piece, name, letters)}</figcaption></figure>')
+
+
+_TIMES = {1: "", 2: ", knitted twice"}
 
 
 def garment_schematic(pattern: Pattern, size: SizeProof, prefix: str = "schematic") -> str:

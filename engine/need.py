@@ -1,0 +1,222 @@
+"""The yarn a size needs: every piece and band as the bed counted it, with an allowance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .band import edge_fabric
+from .counts import UP, Count, Unit, decimal, given, whole
+from .gauge import Gauge, measure
+from .model import Fabric, Fold, Pattern, Yarn
+from .piece import Piece
+from .problems import Problem, Severity, note
+from .program import MAIN
+from .proof import KnittedPiece, SizeProof, Strip
+from .trace import Run
+from .yarn import Amount, metres_per_gram, packages, stitch_amount, stitch_grams, total
+
+# For ends, swatch, mending and a looser hand. Common practice, no source.
+ALLOWANCE = Fraction(1, 10)
+YARD = Fraction("0.9144")  # [m], by definition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """What one piece or band takes of a yarn, all `times` it is knitted, without allowance.
+
+    `stitches` are those of all times. `cautions` say what the amount leans on where a swatch
+    of its fabric was not weighed.
+    """
+
+    key: str
+    title: str
+    yarn: str
+    times: int
+    stitches: Count
+    amount: Amount
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnNeed:
+    """What a size takes of one yarn.
+
+    `knitted` is all its parts, `amount` that and the allowance; `grams`, `metres` and
+    `packages` are `amount` rounded up, None where it is not known.
+    """
+
+    yarn: Yarn
+    parts: tuple[Part, ...]
+    knitted: Amount
+    amount: Amount
+    grams: Count | None
+    metres: Count | None
+    packages: Count | None
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What the amount leans on where it is an estimate, each once."""
+        return tuple(dict.fromkeys(said for p in self.parts for said in p.cautions))
+
+    @property
+    def counts(self) -> tuple[tuple[str, Count], ...]:
+        """Every count by name: the stitches of its parts, then grams, metres and packages."""
+        named = [(f"{p.key}_stitches", p.stitches) for p in self.parts]
+        named += [(name, count) for name, count in (
+            ("grams", self.grams), ("metres", self.metres), ("packages", self.packages))
+            if count is not None]
+        return tuple(named)
+
+    @property
+    def yards(self) -> int | None:
+        """The same length in whole yards, up; None where it is not known."""
+        return None if self.amount.metres is None else whole(self.amount.metres / YARD, UP)
+
+
+def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
+    """Return what a size needs of each yarn, in the order in which they are first knitted with.
+
+    Waste yarn and cord are not counted: they are used again.
+    """
+    parts = [*_pieces(pattern, size), *_bands(pattern, size)]
+    return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key])
+                 for key in dict.fromkeys(p.yarn for p in parts))
+
+
+def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
+    """Return a caution for every yarn whose amount is not wholly from weighed swatches."""
+    found = {(need.yarn.key, said) for size in sizes for need in needs(pattern, size)
+             for said in need.cautions}
+    return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
+                      found=said, expected="a weighed swatch of every fabric",
+                      remedy="Weigh a washed and rested swatch and give its mass.")
+                 for key, said in sorted(found))
+
+
+def _need(yarn: Yarn, parts: Sequence[Part]) -> YarnNeed:
+    knitted = total([p.amount for p in parts])
+    sums = " + ".join(_said(p) for p in parts)
+    amount = knitted.with_allowance(ALLOWANCE)
+    percent = decimal(ALLOWANCE * 100, 0)
+    grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {percent} % more")
+    metres = _up(amount.metres, knitted.metres, Unit.METRES,
+                 f"{'of the same stitches' if grams else sums}; {percent} % more")
+    return YarnNeed(yarn=yarn, parts=tuple(parts), knitted=knitted, amount=amount, grams=grams,
+                    metres=metres, packages=packages(amount, yarn))
+
+
+def _said(part: Part) -> str:
+    if part.amount.grams is not None:
+        return f"{part.title} {decimal(part.amount.grams, 1)} g"
+    return f"{part.title} {decimal(part.amount.metres or Fraction(0), 1)} m"
+
+
+def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str) -> Count | None:
+    if exact is None or knitted is None:
+        return None
+    short = "g" if unit is Unit.GRAMS else "m"
+    return Count(whole(exact, UP), unit, f"{decimal(knitted, 1)} {short}: {said} = "
+                 f"{decimal(exact, 1)} {short}, up", exact)
+
+
+# Pieces: their hem in a fabric of its own, where the pattern has one of that yarn and dial
+
+
+def _pieces(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
+    if pattern.garment is None or size.dressed is None:
+        return
+    body = pattern.fabrics[pattern.garment.fabric]
+    for knitted in size.pieces:
+        yield _piece(pattern, body, knitted, size.dressed.garment.times.get(knitted.piece.key, 1))
+
+
+def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> Part:
+    piece, all_ = knitted.piece, _main(knitted.run)
+    inside = min(all_, hem_stitches(piece))
+    other = _hem_fabric(pattern, body, piece)
+    if other is body:
+        inside = 0
+    amounts = [_of(pattern, body, (all_ - inside) * times)]
+    said = f"{all_}, as the bed counted"
+    if inside:
+        amounts.append(_of(pattern, other, inside * times))
+        said += f", {inside} of them in the hem"
+    each = f"({said})" if times > 1 else said
+    stitches = given(all_ * times, Unit.STITCHES,
+                     f"{times} × {each} = {all_ * times} stitches" if times > 1 else said)
+    fabrics = [body, other] if inside else [body]
+    return Part(key=piece.key, title=f"{times} × {piece.title.lower()}" if times > 1
+                else piece.title, yarn=body.yarn, times=times, stitches=stitches,
+                amount=total(amounts), cautions=_unweighed(fabrics))
+
+
+def hem_stitches(piece: Piece) -> int:
+    """Return the stitches knitted at the dial of a piece's hem, its fold row among them."""
+    if piece.hem is None:
+        return 0
+    fold = 0 if piece.hem.fold is Fold.PICOT else 1
+    return piece.stitches.value * (2 * piece.hem.rows + fold)
+
+
+def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
+    """The fabric of the body's yarn that is knitted at the hem's dial, else the body itself."""
+    if piece.hem is None:
+        return body
+    return next((f for f in pattern.fabrics.values() if f.yarn == body.yarn
+                 and f.dial == piece.hem.dial and f.repeat == body.repeat), body)
+
+
+# Bands: of their own fabric; without one, of their edge's if it is the same yarn
+
+
+def _bands(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
+    for plan in size.plans:
+        strips = [s for s in size.strips if s.plan is plan]
+        if strips:
+            yield _band(pattern, strips)
+
+
+def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
+    plan, band = strips[0].plan, strips[0].plan.band
+    each = [_main(strip.run) for strip in strips]
+    fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
+    cautions = _unweighed([fabric])
+    if band.fabric is not None or fabric.yarn == band.yarn:
+        amount = _of(pattern, fabric, sum(each))
+        if band.fabric is None:
+            cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
+                         f"need as much yarn as those of fabric {fabric.key}",)
+    else:
+        amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
+        cautions = (f"the {band.title.lower()} was not swatched: its yarn is estimated from the "
+                    "area of its stitches",)
+    said = " + ".join(map(str, each))
+    stitches = given(sum(each), Unit.STITCHES, f"{said}, as the bed counted" if len(each) == 1
+                     else f"{said} = {sum(each)} stitches, as the bed counted")
+    return Part(key=band.key, title=band.title if len(each) == 1
+                else f"{len(each)} × {band.title.lower()}", yarn=band.yarn, times=len(each),
+                stitches=stitches, amount=amount, cautions=cautions)
+
+
+def _of(pattern: Pattern, fabric: Fabric, stitches: int) -> Amount:
+    """The yarn in so many stitches of a fabric."""
+    each = stitch_amount(fabric.swatches, measure(fabric.swatches),
+                         metres_per_gram(pattern.yarns[fabric.yarn]))
+    return each.times(stitches)
+
+
+def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
+    return stitch_amount((), gauge, metres_per_gram(yarn)).times(stitches)
+
+
+def _unweighed(fabrics: Sequence[Fabric]) -> tuple[str, ...]:
+    """What is said where a fabric has no weighed swatch."""
+    return tuple(f"no swatch of fabric {f.key} was weighed: its yarn is estimated from the area of "
+                 "a stitch" for f in fabrics if stitch_grams(f.swatches) is None)
+
+
+def _main(run: Run) -> int:
+    """The stitches knitted with the main yarn."""
+    return dict(run.stitches).get(MAIN, 0)
