@@ -34,6 +34,7 @@ SOURCE_CODES: dict[str, str] = {
     "bad-version": "A value that is no version number.",
     "out-of-range": "A number, length or share outside sensible limits.",
     "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",
+    "bad-repeat": "A needle arrangement that is not written as needles in and out of work.",
     # names
     "bad-name": "A name for a yarn, fabric, edge or band that is not in plain small letters.",
     "unknown-name": "A bed, yarn, fabric or edge that is named but not there.",
@@ -47,6 +48,7 @@ SOURCE_CODES: dict[str, str] = {
     # sense
     "front-not-stated": "A pattern for anyone that does not say which front has the buttonholes.",
     "no-dial": "A band whose dial cannot be worked out.",
+    "edge-without-repeat": "Edge stitches of a fabric in which every needle works.",
     "unequal-layers": "A folded band whose layers differ in rows, so that its holes do not meet.",
     "small-swatch": "A swatch less than 10 cm wide or high, too small to measure well.",
     "unused": "A yarn, fabric or edge that no band needs.",
@@ -78,6 +80,7 @@ GARMENT_CODES: dict[str, str] = {
     "unused-measure": "A measure that neither the form nor another measure uses.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
+    "chart-remark": "What is known of a body chart that the measures lean on.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",
 }
 

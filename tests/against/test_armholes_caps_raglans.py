@@ -315,7 +315,8 @@ def test_the_height_is_the_one_that_scipy_finds_for_a_straight_slope(ask):
         return
     straight = optimize.brentq(off, 0, 10_000)
     # the bend of two rates and the level steps' corners make the knitted edge a little longer
-    assert -1 <= straight - solved.slope.rows <= 2 + solved.slope.rows * 0.12
+    # and the height is even, so that it may lie two rows off
+    assert -2 <= straight - solved.slope.rows <= 2 + solved.slope.rows * 0.12
 
 
 def test_a_published_gauges_cap_meets_its_armhole():
