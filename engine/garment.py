@@ -38,8 +38,15 @@ class Cut:
     repeat: Repeat | None = None
 
     def length(self, name: str) -> Length:
-        """The measure called `name`. Raises KeyError where the form has none."""
-        return self.measures[name].length
+        """The measure called `name`. Raises KeyError where the form has none.
+
+        Raises CannotShape where the designer made it a plain number.
+        """
+        measure = self.measures[name]
+        if not measure.is_length:
+            raise CannotShape(f"a plain number for {name}: {measure.working}",
+                              "Write its unit, such as 5 cm.")
+        return measure.length
 
 
 class Kindred(Enum):

@@ -84,6 +84,8 @@ class Piece:
 
     def __post_init__(self) -> None:
         self._need_straight()
+        if self.stitches.value < 1:
+            raise ValueError(f"{self.title}: {self.stitches} to cast on")
         if self.left.rows != self.right.rows:
             raise ValueError(f"{self.title}: its edges have {self.left.rows} and "
                              f"{self.right.rows} rows")
