@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 
+from ..arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
-from . import fitted, sloped
+from . import blanket, fitted, hat, mitten, shawl, sloped
 
 EASE = "8 cm"
 
@@ -28,14 +29,27 @@ class Form:
     def shape(self, cut: Cut) -> Garment:
         """Return the garment in one size.
 
-        Raises CannotShape with figures; what the shaping arithmetic refuses is one too.
+        Raises CannotShape with figures; what the shaping arithmetic refuses is one too, and a
+        shaped piece of a fabric that leaves needles out of work.
         """
         try:
-            return self.build(cut)
+            garment = self.build(cut)
         except CannotShape:
             raise
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
+        _need_repeat_laid(cut, garment)
+        return garment
+
+
+def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
+    if cut.repeat is None or all(piece.repeat for piece in garment.pieces):
+        return
+    piece = next(piece for piece in garment.pieces if piece.repeat is None)
+    raise CannotShape(
+        f"{piece.title.lower()}, a shaped piece, of a fabric with needles "
+        f"{repeat_said(cut.repeat)} of work",
+        "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or blanket.")
 
 
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:
@@ -71,4 +85,12 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
             set_in=True, opens=False, sleeves=False),
     _sloped("raglan pullover", "body and sleeves narrowing together to the neck", opens=False),
     _sloped("raglan cardigan", "the same, open at the front", opens=True),
+    Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
+         measures=hat.MEASURES, build=hat.build, edges=("brim",)),
+    Form(name="triangular shawl", summary="from its long edge, short rows down to the tip",
+         measures=shawl.MEASURES, build=shawl.build, edges=()),
+    Form(name="panelled blanket", summary="panels of equal width, sewn row to row",
+         measures=blanket.MEASURES, build=blanket.build, edges=()),
+    Form(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
+         measures=mitten.MEASURES, build=mitten.build, edges=("cuff",)),
 )}

@@ -1,0 +1,77 @@
+"""A blanket in panels of equal width, knitted one after another and sewn row to row."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..counts import Unit, given
+from ..garment import CannotShape, Cut, Garment, Join, Kindred
+from ..piece import Ending, Piece
+from ..profile import Profile
+from ..units import Length
+from .body import SEAM
+from .straight import Counts, hem_rows_of, rows_of, stitches_of
+
+MEASURES: Mapping[str, str] = {  # a lap blanket; own values, no source
+    "blanket_width": "90 cm",
+    "blanket_length": "120 cm",
+    "panels": "3",
+}
+MOST_PANELS = 40
+
+
+def build(cut: Cut) -> Garment:
+    """Return the panels of a blanket, all alike, hemmed below where a hem is asked for.
+
+    Every seam takes a stitch of both its panels; so that all panels are alike each has its
+    share of the seams. Raises CannotShape for no whole number of panels.
+    """
+    panels = _panels(cut)
+    stitches = stitches_of(cut, "blanket_width", Fraction(2 * SEAM * (panels - 1), panels),
+                           parts=panels)
+    hem, hem_rows, before = hem_rows_of(cut)
+    rows = rows_of(cut, "blanket_length", least=4, less=before)
+    side = Profile(rows.value)
+    waits = cut.repeat is not None
+    piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
+                  ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
+                  waits=("panel, top",) if waits else ())
+    counts: Counts = (
+        ("panel", "panels", given(panels, Unit.TIMES, f"panels = {panels}")),
+        ("panel", "cast_on", stitches), ("panel", "rows", rows),
+        *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
+    return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
+                   joins=_joins(piece, panels, before), edges={},
+                   making_up=_making_up(panels, waits),
+                   finished=_finished(cut, piece, panels, before), times={"panel": panels})
+
+
+def _panels(cut: Cut) -> int:
+    asked = cut.measures["panels"]
+    if asked.is_length or asked.value.denominator != 1 or not 1 <= asked.value <= MOST_PANELS:
+        raise CannotShape(f"{asked} panels", f"Give panels a whole number from 1 to {MOST_PANELS}.")
+    return int(asked.value)
+
+
+def _joins(piece: Piece, panels: int, before: int) -> tuple[Join, ...]:
+    if panels == 1:
+        return ()
+    return (Join(title="panel to panel", kindred=Kindred.ROWS,
+                 one=Fraction(before + piece.right.rows),
+                 other=Fraction(before + piece.left.rows)),)
+
+
+def _finished(cut: Cut, piece: Piece, panels: int, before: int) -> dict[str, Length]:
+    across = panels * piece.stitches.value - 2 * SEAM * (panels - 1)
+    return {"width": Length(across * cut.gauge.stitch),
+            "length": Length((before + piece.rows) * cut.gauge.row)}
+
+
+def _making_up(panels: int, waits: bool) -> tuple[str, ...]:
+    steps = ["Bind off the stitches on waste yarn with a latch tool, loop through loop, as "
+             "loosely as they were knitted."] if waits else []
+    if panels > 1:
+        steps.append("Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
+                     "the same end.")
+    return (*steps, "Block the blanket to its measurements and let it dry.", "Darn in the ends.")

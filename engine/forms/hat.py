@@ -1,0 +1,79 @@
+"""A hat knitted flat: a hung hem for a brim, a straight side, a crown gathered in two goes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..counts import Unit, given
+from ..edging import run_of, waiting
+from ..garment import CannotShape, Cut, Garment, Join, Kindred
+from ..piece import Ending, Piece
+from ..profile import Profile
+from ..units import Length
+from .body import SEAM
+from .straight import Counts, hem_rows_of, rows_of, stitches_of
+
+# Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
+# the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
+# ends above the ears, 3 cm cover them (common practice).
+MEASURES: Mapping[str, str] = {
+    "hat_width": "head - 2 cm",
+    "hat_depth": "head * 0.32 + 3 cm",
+    "turn_up": "0 cm",
+    "hat_length": "hat_depth + turn_up",
+    "crown": "hat_depth / 6",
+}
+LAST_ROWS = 2  # after the second gathering; common practice, no source
+
+
+def build(cut: Cut) -> Garment:
+    """Return a hat of one piece, gathered and drawn up, with one seam at the back.
+
+    Raises CannotShape where it has too few stitches or rows.
+    """
+    stitches = stitches_of(cut, "hat_width", 2 * SEAM)
+    hem, hem_rows, before = hem_rows_of(cut)
+    rows = rows_of(cut, "hat_length", least=8, less=before)
+    crown = rows_of(cut, "crown", least=2)
+    first = rows.value - crown.value - LAST_ROWS
+    if first < 2:
+        raise CannotShape(f"a crown of {crown} in a hat of {rows}",
+                          "Make the hat longer, or its crown less deep.")
+    side = Profile(rows.value)
+    piece = Piece(key="hat", title="Hat", stitches=stitches, left=side, right=side, hem=hem,
+                  gathers=(first, rows.value - LAST_ROWS), ends=Ending.DRAWN_UP,
+                  waits=("crown",), repeat=cut.repeat)
+    counts: Counts = (
+        ("hat", "cast_on", stitches), ("hat", "rows", rows),
+        ("hat", "rows_to_crown", given(first, Unit.ROWS, f"{rows.value} − {crown.value} − "
+                                       f"{LAST_ROWS} = {first} rows")),
+        ("hat", "crown_rows", crown),
+        ("hat", "drawn_up", given(piece.drawn, Unit.STITCHES, f"{stitches.value}, every second "
+                                  f"one moved, twice: {piece.drawn} stitches")),
+        *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
+    return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
+                   joins=(_back_seam(piece, before),),
+                   edges={"brim": run_of("brim", "Brim, from seam to seam",
+                                         [waiting("lower edge", stitches.value, cut.gauge)])},
+                   making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
+
+
+def _back_seam(piece: Piece, before: int) -> Join:
+    return Join(title="back seam", kindred=Kindred.ROWS, one=Fraction(before + piece.left.rows),
+                other=Fraction(before + piece.right.rows))
+
+
+def _finished(cut: Cut, piece: Piece, before: int) -> dict[str, Length]:
+    length = (before + piece.rows) * cut.gauge.row
+    return {"circumference": Length((piece.stitches.value - 2 * SEAM) * cut.gauge.stitch),
+            "depth": Length(length - cut.length("turn_up").mm), "length": Length(length)}
+
+
+def _making_up(cut: Cut) -> tuple[str, ...]:
+    turned = cut.length("turn_up").mm
+    return ("Draw the end twice through the crown stitches, pull it tight and fasten it.",
+            "Sew the back seam from the crown down, a stitch in from either edge"
+            + (f"; change to the other side {cut.length('turn_up').in_cm()} from the lower edge, "
+               "where the brim turns up." if turned else "."),
+            "Darn in the ends.")

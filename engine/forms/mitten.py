@@ -1,0 +1,131 @@
+"""Mittens knitted flat: a hand with one side seam, a small thumb sewn into a slit of that seam."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..counts import NEAREST, Count, Unit, given
+from ..edging import run_of, waiting
+from ..garment import CannotShape, Cut, Garment, Join, Kindred
+from ..gauge import counted
+from ..piece import Ending, Piece
+from ..profile import Profile
+from ..units import Length
+from .body import SEAM
+from .straight import Counts, hem_rows_of, rows_of, stitches_of
+
+# A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
+MEASURES: Mapping[str, str] = {
+    "hand_circumference": "19 cm",
+    "hand_length": "18 cm",
+    "cuff_depth": "6 cm",
+    "mitten_width": "hand_circumference + 1 cm",
+    "mitten_length": "cuff_depth + hand_length",
+    "to_thumb": "cuff_depth + hand_length * 0.3",
+    "thumb_width": "hand_circumference * 0.4",
+    "thumb_length": "hand_length / 3",
+    "tip": "1.5 cm",
+}
+LAST_ROWS = 2  # after the last gathering; common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slit:
+    """The part of the side seam left open for the thumb: its rows, and those below it."""
+
+    below: Count
+    rows: Count
+
+    @property
+    def above(self) -> int:
+        """The row at which the seam closes again."""
+        return self.below.value + self.rows.value
+
+
+def build(cut: Cut) -> Garment:
+    """Return a pair of mittens, both alike: for either hand.
+
+    Raises CannotShape where hand or thumb have too few stitches or rows.
+    """
+    thumb = _thumb(cut)
+    hem, hem_rows, before = hem_rows_of(cut)
+    slit = Slit(below=rows_of(cut, "to_thumb", least=2, less=before), rows=_slit_rows(cut, thumb))
+    stitches = stitches_of(cut, "mitten_width", 2 * SEAM)
+    rows = rows_of(cut, "mitten_length", least=8, less=before)
+    tip = rows_of(cut, "tip", least=2)
+    first = rows.value - tip.value - LAST_ROWS
+    if first <= slit.above:
+        raise CannotShape(f"a thumb's slit up to row {slit.above} in a hand gathered from row "
+                          f"{first}", "Make hand_length longer, or to_thumb or tip less.")
+    side = Profile(rows.value)
+    hand = Piece(key="hand", title="Hand", stitches=stitches, left=side, right=side, hem=hem,
+                 marks=(slit.below.value, slit.above), repeat=cut.repeat, ends=Ending.DRAWN_UP,
+                 gathers=(first, rows.value - LAST_ROWS), waits=("fingertips",))
+    counts = _counts(hand, thumb, slit, tip)
+    if hem_rows:
+        counts += (("hand", "hem_rows", hem_rows),)
+    return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
+                   joins=_joins(cut, hand, thumb, slit),
+                   edges={"cuff": run_of("cuff", "Cuff, from seam to seam",
+                                         [waiting("lower edge", stitches.value, cut.gauge)])},
+                   making_up=_making_up(), finished=_finished(cut, hand, thumb, before),
+                   times={"hand": 2, "thumb": 2})
+
+
+def _thumb(cut: Cut) -> Piece:
+    stitches = stitches_of(cut, "thumb_width", 2 * SEAM)
+    rows = rows_of(cut, "thumb_length", least=4)
+    side = Profile(rows.value)
+    return Piece(key="thumb", title="Thumb", stitches=stitches, left=side, right=side,
+                 gathers=(rows.value - LAST_ROWS,), ends=Ending.DRAWN_UP, waits=("thumb tip",),
+                 repeat=cut.repeat)
+
+
+def _slit_rows(cut: Cut, thumb: Piece) -> Count:
+    """Half as many rows as are as long as the thumb's lower edge, for each side of the slit."""
+    g, wide = cut.gauge, (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
+    made = counted(wide / 2 / g.row, Unit.ROWS, g.row, NEAREST,
+                   f"a thumb {Length(wide).in_cm()} around ÷ 2, on rows of "
+                   f"{Length(g.row).in_mm()}")
+    if made.value < 2:
+        raise CannotShape(f"a slit of {made} for the thumb", "Make thumb_width wider.")
+    return made
+
+
+def _counts(hand: Piece, thumb: Piece, slit: Slit, tip: Count) -> Counts:
+    top = hand.rows
+    return (("hand", "cast_on", hand.stitches), ("hand", "rows_to_thumb", slit.below),
+            ("hand", "slit_rows", slit.rows), ("hand", "tip_rows", tip),
+            ("hand", "rows", given(top, Unit.ROWS, f"to the fingertips: {top} rows")),
+            ("thumb", "cast_on", thumb.stitches),
+            ("thumb", "rows", given(thumb.rows, Unit.ROWS, f"to the tip: {thumb.rows} rows")))
+
+
+def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
+    """Both seams row to row; the slit's two sides as long as the thumb's lower edge."""
+    seams = tuple(Join(title=title, kindred=Kindred.ROWS, one=Fraction(piece.left.rows),
+                       other=Fraction(piece.right.rows))
+                  for title, piece in (("side seam of the hand", hand), ("thumb seam", thumb)))
+    around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
+    return (*seams, Join(title="thumb and its slit", kindred=Kindred.LENGTH,
+                         one=2 * slit.rows.value * cut.gauge.row, other=around,
+                         tolerance=cut.gauge.row))
+
+
+def _finished(cut: Cut, hand: Piece, thumb: Piece, before: int) -> dict[str, Length]:
+    g = cut.gauge
+    return {"hand": Length((hand.stitches.value - 2 * SEAM) * g.stitch),
+            "length": Length((before + hand.rows) * g.row),
+            "thumb": Length((thumb.stitches.value - 2 * SEAM) * g.stitch),
+            "thumb length": Length(thumb.rows * g.row)}
+
+
+def _making_up() -> tuple[str, ...]:
+    return ("Draw each end twice through its stitches, pull it tight and fasten it.",
+            "Sew each thumb from its tip to its cast-on edge, a stitch in.",
+            "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
+            "the lower edge, a stitch in: the slit between the marks stays open.",
+            "Sew the thumb's cast-on edge into the slit, its seam at the lower mark.",
+            "Darn in the ends and take the marks out. Both mittens are alike.")

@@ -1,0 +1,76 @@
+"""A triangular shawl from its long edge: short rows held at both sides down to the tip."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..counts import NEAREST, Count, Unit, given
+from ..garment import CannotShape, Cut, Garment
+from ..gauge import rows_along, stitches_across
+from ..piece import Piece
+from ..profile import Change, How, Profile, Run, length_along
+from ..units import Length
+from .straight import Counts
+
+MEASURES: Mapping[str, str] = {  # own values, no source; the tip has a right angle
+    "wingspan": "120 cm",
+    "depth": "wingspan / 2",
+}
+TIP = 4  # stitches never held, 5 of an odd number
+LAST_ROWS = 2  # one over the held stitches of either side
+PLAIN_ROWS = 3  # two before the first hold, one after the last
+
+
+def build(cut: Cut) -> Garment:
+    """Return a shawl of one piece: cast on its wingspan, held to a tip, bound off its two sides.
+
+    Needles of both sides go into hold by turns, those away from the carriage, the last of each
+    a row later when it stands there (S06, S07). Raises CannotShape for too few stitches or rows,
+    and for a hem.
+    """
+    g = cut.gauge
+    span = stitches_across(cut.length("wingspan"), g)
+    high = rows_along(cut.length("depth"), g, NEAREST)
+    held = (span.value - TIP) // 2
+    rows = high.value - LAST_ROWS
+    pairs = (rows - PLAIN_ROWS) // 2
+    if cut.hem:
+        raise CannotShape("a hem on the long edge of a shawl", "Leave the hem out.")
+    if held < 1 or pairs < 1:
+        raise CannotShape(f"a shawl of {span} and {high}", "Make wingspan or depth larger.")
+    left, right = (Profile(rows, _holds(held, pairs, first)) for first in (2, 3))
+    piece = Piece(key="shawl", title="Shawl", stitches=span, left=left, right=right)
+    return Garment(form="triangular shawl", size=cut.size, pieces=(piece,),
+                   counts=_counts(span, high, held, piece), joins=(), edges={},
+                   making_up=("Block the shawl: pin the long edge straight, then the tip, then "
+                              "both sides, and let it dry.", "Darn in the ends."),
+                   finished=_finished(cut, piece), times={})
+
+
+def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
+    """Hold all `stitches` of a side in steps spread over `pairs` of rows from row `first`."""
+    changes: list[Change] = []
+    for i in range(pairs):
+        step = (i + 1) * stitches // pairs - i * stitches // pairs
+        row = first + 2 * i
+        if step > 1:
+            changes.append(Change(row, step - 1, How.HOLD))
+        if step:
+            changes.append(Change(row + 1, 1, How.HOLD))
+    return tuple(changes)
+
+
+def _counts(span: Count, high: Count, held: int, piece: Piece) -> Counts:
+    return (("shawl", "cast_on", span), ("shawl", "rows", high),
+            ("shawl", "held_each_side", given(held, Unit.STITCHES, f"({span.value} − {piece.top} "
+                                              f"at the tip) ÷ 2 = {held} stitches")),
+            ("shawl", "tip", given(piece.top, Unit.STITCHES, f"{piece.top} stitches are never "
+                                   "held")))
+
+
+def _finished(cut: Cut, piece: Piece) -> dict[str, Length]:
+    g = cut.gauge
+    return {"wingspan": Length(piece.stitches.value * g.stitch),
+            "depth": Length((piece.rows + LAST_ROWS) * g.row),
+            "each side": Length(length_along([Run(piece.left.net, piece.rows + LAST_ROWS, None)],
+                                             g))}
