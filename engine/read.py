@@ -4,6 +4,8 @@ What a designer may leave out, and what is then taken:
 
     skills, pictures, corrections   none
     yarn: fibre, package            not stated
+    fabric: needles                 every needle works
+          edge_stitches             1, where others are left out of work
     swatch: mass                    not weighed
     band: title                     its key, as words that end in "band"
           dial                      its fabric's; with pick_up two numbers below the edge's fabric

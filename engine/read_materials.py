@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import TypeVar
 
+from .arrangement import read_repeat
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
-from .model import Edge, Fabric, Pattern, Swatch, Yarn
+from .model import Edge, Fabric, Pattern, Repeat, Swatch, Yarn
 from .source import clip
 from .units import Length, length_cm
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
@@ -89,15 +90,38 @@ def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None]) -> dict[str, 
 
 def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None]) -> Fabric | None:
     own = open_fields(findings, entry, f'fabric "{clip(entry.label)}"',
-                      ("yarn", "dial", "swatch", "swatches"), FABRIC_EXAMPLE)
+                      ("yarn", "dial", "swatch", "swatches", "needles", "edge_stitches"),
+                      FABRIC_EXAMPLE)
     if own is None:
         return None
     yarn = own.need("yarn", named("yarn", yarns), "main")
     setting = own.need("dial", dial, "6")
     swatches = _swatches(own)
-    if yarn is None or setting is None or not swatches:
+    repeat = _repeat(own)
+    if (yarn is None or setting is None or not swatches
+            or (repeat is None and "needles" in own)):
         return None
-    return Fabric(key=entry.label, yarn=yarn.key, dial=setting, swatches=swatches)
+    return Fabric(key=entry.label, yarn=yarn.key, dial=setting, swatches=swatches, repeat=repeat)
+
+
+def _repeat(fabric: Fields) -> Repeat | None:
+    """Which needles of the fabric work, with the stitches at either end: 1 if not said."""
+    entry = fabric.entry("edge_stitches")
+    if entry is not None and "needles" not in fabric:
+        fabric.findings.fault("edge-without-repeat", entry.place,
+                              f'edge_stitches in {fabric.what} without "needles"',
+                              "a repeat they stand beside", "Add needles: 2 in 1 out, or delete it.")
+    edge = fabric.get("edge_stitches", whole_number(0, 20), 1)
+    return fabric.get("needles", lambda e: _needle_repeat(e, edge), None)
+
+
+def _needle_repeat(entry: Entry, edge: int) -> Repeat | None:
+    said = text(60, "needles in and out of work", "Write it as 2 in 1 out.")(entry)
+    try:
+        return read_repeat(said, edge=edge)
+    except ValueError as fault:
+        raise Fault("bad-repeat", entry.place, f'"{clip(said)}"', str(fault),
+                    "Begin with the needles in work, end with those out of work.") from None
 
 
 def _swatches(fabric: Fields) -> tuple[Swatch, ...]:

@@ -196,6 +196,13 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a dial with three dots": ("dial: 4.1", "dial: 4.3", [
         '28:11: error, bad-dial: found "4.3"; expected a dial setting such as 6, or 6.1 and 6.2 '
         "for its dots. The dial has two dots between whole numbers."]),
+    # needle arrangements
+    "an arrangement in other words": ("dial: 4.1", "dial: 4.1\n    needles: every other", [
+        '29:14: error, bad-repeat: found "every other"; expected needles in and out of work, such '
+        "as 2 in 1 out. Begin with the needles in work, end with those out of work."]),
+    "edge stitches of no repeat": ("dial: 4.1", "dial: 4.1\n    edge_stitches: 2", [
+        '29:20: error, edge-without-repeat: found edge_stitches in fabric "band" without '
+        '"needles"; expected a repeat they stand beside. Add needles: 2 in 1 out, or delete it.']),
     "a rule that is no ratio": ("pick_up: 3/4", "pick_up: 3 of 4", [
         '64:14: error, bad-number: found "3 of 4"; expected a plain number such as 3/4. '
         "Write two whole numbers with / between them."]),
