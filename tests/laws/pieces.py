@@ -1,0 +1,123 @@
+"""Pieces for the laws: cut from forms, knitted on the bed, mirrored, counted from their steps."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from dataclasses import fields, replace
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+from walebook.bed import run
+from walebook.charts import Chart
+from walebook.forms.registry import FORMS
+from walebook.garment import Cut, Garment
+from walebook.gauge import Gauge
+from walebook.measures import Definition, evaluate
+from walebook.model import Fold, HemWish, Neck, Repeat
+from walebook.needles import Needles
+from walebook.piece import Piece
+from walebook.piece_program import piece_program
+from walebook.problems import Place
+from walebook.profile import How
+from walebook.quantities import Quantity
+from walebook.read_chart import read_chart
+from walebook.source import parse_source
+from walebook.steps import Claim, Dial, Program, Side, Step
+from walebook.trace import Run
+from walebook.units import Length
+
+SIZES = Path(__file__).parents[2] / "patterns" / "_sizes"
+LONG_RUN = int(os.environ.get("WALEBOOK_LONG_RUN", "0"))  # examples of each law, from 2000 up
+WIDE_BED = 1900  # so that no piece is too wide: what is on trial is the shaping
+OTHER = {"left": "right", "right": "left"}
+
+
+def examples(fixed: int) -> int:
+    """How many examples a law takes: so many, or what the environment asks for."""
+    return max(fixed, LONG_RUN)
+
+
+@cache
+def chart(key: str) -> Chart:
+    """A size chart of the collection."""
+    node, _ = parse_source((SIZES / f"{key}.yaml").read_text(encoding="utf-8"), name=key)
+    made, _ = read_chart(node, key=key)
+    assert made is not None
+    return made
+
+
+def gauge(stitches: Fraction | int | str, rows: Fraction | int | str) -> Gauge:
+    """A gauge from stitches and rows to 10 cm."""
+    return Gauge(100 / Fraction(stitches), 100 / Fraction(rows), "")
+
+
+def hem(depth: int, fold: Fold) -> HemWish:
+    """A hem so deep [mm]."""
+    return HemWish(depth=Length(Fraction(depth)), fold=fold, dial=Dial(12))
+
+
+def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, str] | None = None,
+        hem: HemWish | None = None, repeat: Repeat | None = None, neck: Neck = Neck.ROUND,
+        band: int = 0, hidden: int = 2, moved: int = 3) -> Cut:
+    """What `form` is cut from, its own measures where `own` has no other."""
+    texts = {**FORMS[form].measures, **(own or {})}
+    measures, problems = evaluate(
+        {name: Definition(text, Place("law", 1, 1)) for name, text in texts.items()}, known)
+    assert not problems, [str(p) for p in problems]
+    return Cut(size="one", measures={**known, **measures}, gauge=gauge, dial=Dial(18), neck=neck,
+               hem=hem, band=Fraction(band), hidden=hidden, moved=moved, repeat=repeat)
+
+
+def knit(piece: Piece) -> tuple[Program, Run]:
+    """The piece's program and what came of it."""
+    program = piece_program(piece, dial=Dial(18), bed_needles=WIDE_BED)
+    return program, run(program)
+
+
+def faults(garment: Garment) -> list[str]:
+    """What stops a garment: pieces the bed refuses, and joins that stay open."""
+    refused = [f"{piece.title}: {refusal}" for piece in garment.pieces
+               if (refusal := knit(piece)[1].refusal)]
+    return refused + [f"{join.title}: {join.working}" for join in garment.joins if not join.closes]
+
+
+def waiting(result: Run) -> dict[str, int]:
+    """The loops that wait at the end, by their edge."""
+    return dict(result.states[-1].waiting)
+
+
+def changes(piece: Piece) -> Counter[How]:
+    """Stitches that come and go, by how, both halves above an opening counted."""
+    edges = [piece.left, piece.right]
+    if piece.opening:
+        edges += 2 * [piece.opening.outer, piece.opening.inner]
+    made: Counter[How] = Counter()
+    for edge in edges:
+        for change in edge.changes:
+            made[change.how] += change.stitches
+    return made
+
+
+def mirrored(program: Program) -> tuple[tuple[Step, ...], ...]:
+    """All steps with left and right exchanged, section by section."""
+    return tuple(tuple(_mirror(step) for step in section.steps) for section in program.sections)
+
+
+def _mirror(step: Step) -> Step:
+    return replace(step, **{f.name: _other(f.name, getattr(step, f.name)) for f in fields(step)})
+
+
+def _other(name: str, value: object) -> object:
+    if isinstance(value, Needles):
+        return value.mirrored()
+    if isinstance(value, Side):
+        return value.other
+    if isinstance(value, Claim):
+        return replace(value, side=value.side.other)
+    if name == "by" and isinstance(value, int):
+        return -value
+    if name == "purpose" and isinstance(value, str):
+        return " ".join(OTHER.get(word, word) for word in value.split(" "))
+    return value

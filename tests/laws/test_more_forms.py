@@ -1,0 +1,295 @@
+"""What must hold for hats, shawls, blankets and mittens in every sensible size and gauge."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import hypot
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Polygon
+from walebook.arrangement import read_repeat
+from walebook.counts import Unit
+from walebook.forms.registry import FORMS
+from walebook.garment import CannotShape, Cut, Garment
+from walebook.model import Fold, HemWish, Repeat
+from walebook.piece import Ending, Piece
+from walebook.quantities import Quantity, given_length
+from walebook.units import Length
+
+from tests.laws import pieces
+from tests.sources.reading import changed, read
+
+ARRANGED = (None, read_repeat("2 in 1 out"), read_repeat("3 in 1 out", edge=2),
+            read_repeat("4 in 2 out", edge=0))
+MORE_FORMS = ("hat", "triangular shawl", "panelled blanket", "mitten")
+
+
+def lengths(**figures: Fraction | int) -> dict[str, Quantity]:
+    """Measures given outright [mm]."""
+    return {name: given_length(Length(Fraction(mm))) for name, mm in figures.items()}
+
+
+def texts(**figures: int) -> dict[str, str]:
+    """A designer's own measures [mm]."""
+    return {name: f"{mm} mm" for name, mm in figures.items()}
+
+
+@st.composite
+def cuts(draw: st.DrawFn, form: str, arranged: tuple[Repeat | None, ...] = ARRANGED,
+         hem: st.SearchStrategy[HemWish | None] | None = None) -> Cut:
+    """What a form is cut from, at 8 to 40 stitches to 10 cm."""
+    around = Fraction(draw(st.integers(16, 80)), 2)
+    gauge = pieces.gauge(around, around * Fraction(draw(st.integers(105, 190)), 100))
+    hems = st.none() | st.builds(pieces.hem, st.integers(10, 60), st.sampled_from(
+        (Fold.LOOSE, Fold.PICOT)))
+    own = {
+        "hat": st.builds(texts, turn_up=st.integers(0, 60)),
+        "triangular shawl": st.builds(texts, wingspan=st.integers(300, 2000),
+                                      depth=st.integers(100, 1200)),
+        "panelled blanket": st.builds(
+            lambda panels, **figures: {**texts(**figures), "panels": str(panels)},
+            panels=st.integers(1, 9), blanket_width=st.integers(400, 2000),
+            blanket_length=st.integers(400, 2500)),
+        "mitten": st.builds(texts, hand_circumference=st.integers(100, 260),
+                            hand_length=st.integers(90, 220), cuff_depth=st.integers(20, 90)),
+    }[form]
+    known = lengths(head=draw(st.integers(300, 620))) if form == "hat" else {}
+    return pieces.cut(form, known, gauge, own=draw(own), hem=draw(hems if hem is None else hem),
+                      repeat=draw(st.sampled_from(arranged)))
+
+
+def shape(form: str, cut: Cut) -> Garment | None:
+    """The garment; None once it is seen that it was refused with its figures."""
+    try:
+        return FORMS[form].shape(cut)
+    except CannotShape as fault:
+        assert any(mark.isdigit() for mark in fault.found) or "hem" in fault.found
+        assert fault.remedy
+        return None
+
+
+def half(cut: Cut) -> Fraction:
+    """Half a stitch, or half a repeat of stitches where needles are left out [mm]."""
+    of = sum(cut.repeat.works) if cut.repeat else 1
+    return of * cut.gauge.stitch / 2
+
+
+def off(cut: Cut, name: str, finished: Length) -> Fraction:
+    """How far a finished measure is from what was asked [mm]."""
+    return abs(finished.mm - cut.length(name).mm)
+
+
+@pytest.mark.parametrize("form", MORE_FORMS)
+@given(data=st.data())
+@settings(max_examples=pieces.examples(50), deadline=None)
+def test_a_form_is_refused_with_figures_or_knitted_with_every_join_closed(
+        form: str, data: st.DataObject) -> None:
+    garment = shape(form, data.draw(cuts(form)))
+    if garment is not None:
+        assert pieces.faults(garment) == []
+        assert set(garment.edges) == set(FORMS[form].edges)
+
+
+@pytest.mark.parametrize("form", MORE_FORMS)
+@given(data=st.data())
+@settings(max_examples=30, deadline=None)
+def test_all_rows_and_stitches_are_in_the_counts(form: str, data: st.DataObject) -> None:
+    garment = shape(form, data.draw(cuts(form)))
+    if garment is None:
+        return
+    counts = {(key, name): count for key, name, count in garment.counts}
+    for piece in garment.pieces:
+        assert counts[piece.key, "cast_on"] == piece.stitches
+        knitted = dict(pieces.knit(piece)[1].rows)
+        hem = 2 * piece.hem.rows + 2 if piece.hem else 0
+        assert counts[piece.key, "rows"].value == knitted["main yarn"] - hem
+        assert counts[piece.key, "rows"].unit is Unit.ROWS
+
+
+@given(cuts("hat"))
+def test_a_hat_measures_what_was_asked_within_half_a_stitch_and_row(cut: Cut) -> None:
+    hat = shape("hat", cut)
+    if hat is None:
+        return
+    assert off(cut, "hat_width", hat.finished["circumference"]) <= half(cut)
+    assert off(cut, "hat_depth", hat.finished["depth"]) <= cut.gauge.row / 2
+    assert off(cut, "hat_length", hat.finished["length"]) <= cut.gauge.row / 2
+
+
+@given(cuts("hat"))
+def test_a_crown_is_gathered_to_a_quarter_and_drawn_up(cut: Cut) -> None:
+    hat = shape("hat", cut)
+    if hat is None:
+        return
+    piece, = hat.pieces
+    once = -(-piece.stitches.value // 2)
+    assert pieces.waiting(pieces.knit(piece)[1]) == {"crown": -(-once // 2)}
+    assert piece.ends is Ending.DRAWN_UP and len(piece.gathers) == 2
+
+
+@given(cuts("panelled blanket"))
+def test_a_panel_measures_its_share_within_half_a_stitch_and_row(cut: Cut) -> None:
+    blanket = shape("panelled blanket", cut)
+    if blanket is None:
+        return
+    panels = blanket.times["panel"]
+    assert off(cut, "blanket_width", blanket.finished["width"]) <= panels * half(cut)
+    assert off(cut, "blanket_length", blanket.finished["length"]) <= cut.gauge.row / 2
+
+
+@pytest.mark.parametrize("panels", ["0", "2.5", "41", "-1", "3 cm"])
+def test_a_blanket_has_whole_panels(panels: str) -> None:
+    cut = pieces.cut("panelled blanket", {}, pieces.gauge(20, 28), own={"panels": panels})
+    with pytest.raises(CannotShape, match="panels"):
+        FORMS["panelled blanket"].shape(cut)
+
+
+@given(cuts("mitten"))
+def test_a_mitten_measures_what_was_asked_within_half_a_stitch_and_row(cut: Cut) -> None:
+    mitten = shape("mitten", cut)
+    if mitten is None:
+        return
+    assert off(cut, "mitten_width", mitten.finished["hand"]) <= half(cut)
+    assert off(cut, "mitten_length", mitten.finished["length"]) <= cut.gauge.row / 2
+    assert off(cut, "thumb_width", mitten.finished["thumb"]) <= half(cut)
+    assert off(cut, "thumb_length", mitten.finished["thumb length"]) <= cut.gauge.row / 2
+
+
+@given(cuts("mitten"))
+def test_the_thumb_fits_its_slit_within_a_row(cut: Cut) -> None:
+    mitten = shape("mitten", cut)
+    if mitten is None:
+        return
+    hand = mitten.pieces[0]
+    start, end = hand.marks
+    assert 0 < start < end < hand.gathers[0]
+    sides = 2 * (end - start) * cut.gauge.row
+    assert abs(sides - mitten.finished["thumb"].mm) <= cut.gauge.row
+
+
+@given(cuts("triangular shawl", (None,), st.none()))
+def test_a_shawl_measures_what_was_asked_within_half_a_stitch_and_row(cut: Cut) -> None:
+    shawl = shape("triangular shawl", cut)
+    if shawl is None:
+        return
+    assert off(cut, "wingspan", shawl.finished["wingspan"]) <= cut.gauge.stitch / 2
+    assert off(cut, "depth", shawl.finished["depth"]) <= cut.gauge.row / 2
+
+
+def outline(piece: Piece, cut: Cut) -> Polygon:
+    """A shawl's outline from the needles that knit in each row, a corner for every step [mm]."""
+    left, right = piece.left.widths(), piece.right.widths()
+    width, row, stitch = piece.stitches.value, float(cut.gauge.row), float(cut.gauge.stitch)
+    up = [(-x * stitch, y * row) for y, x in enumerate(left)]
+    down = [((width + x) * stitch, y * row) for y, x in enumerate(right)]
+    return Polygon([*up, *reversed(down)])
+
+
+@given(cuts("triangular shawl", (None,), st.none()))
+@settings(max_examples=pieces.examples(60), deadline=None)
+def test_a_shawl_is_a_triangle(cut: Cut) -> None:
+    shawl = shape("triangular shawl", cut)
+    if shawl is None:
+        return
+    piece, = shawl.pieces
+    g, width, tip = cut.gauge, piece.stitches.value, piece.top
+    assert piece.left.held == piece.right.held == (width - tip) // 2 and tip in (4, 5)
+    # the steps leave a straight line from corner to tip by at most a step and the rows around it
+    side = (width - tip) / 2
+    pairs = max(1, (piece.rows - 3) // 2)
+    slant = Polygon([(0, 0), (width * g.stitch, 0), ((width + tip) / 2 * g.stitch,
+                     piece.rows * g.row), (side * float(g.stitch), piece.rows * g.row)])
+    most = (side / pairs + 1) * float(g.stitch) + 4 * float(g.row)
+    assert outline(piece, cut).hausdorff_distance(slant) <= most
+    length = hypot(side * g.stitch, (piece.rows + 2) * g.row)
+    assert float(shawl.finished["each side"].mm) == pytest.approx(length, abs=0.01)
+
+
+@given(cuts("triangular shawl", (None,), st.none()))
+def test_both_sides_of_a_shawl_are_held_alike_a_row_apart(cut: Cut) -> None:
+    shawl = shape("triangular shawl", cut)
+    if shawl is None:
+        return
+    piece, = shawl.pieces
+    assert [c._replace(row=c.row + 1) for c in piece.left.changes] == list(piece.right.changes)
+    assert all(a - b in (0, 1) for a, b in zip(
+        [-x for x in piece.left.widths()], [-x for x in piece.right.widths()],
+        strict=True)) or max(c.stitches for c in piece.left.changes) > 1
+
+
+# Measures worked out by hand
+
+
+def test_a_hat_of_a_known_head() -> None:
+    # 20 stitches over 14.2 cm, 30 rows over 15 cm: a head of 56 cm less 2 cm is 76.06 stitches,
+    # 78.06 with the seams; 56 × 0.32 + 3 = 20.92 cm are 41.84 rows, its sixth 6.97 rows
+    cut = pieces.cut("hat", lengths(head=560), pieces.gauge(Fraction(2000, 142), 20))
+    hat = FORMS["hat"].shape(cut)
+    piece, = hat.pieces
+    assert (piece.stitches.value, piece.rows, piece.gathers) == (78, 42, (33, 40))
+    assert piece.drawn == 20  # 78, 39, 20
+    assert {name: count.value for _, name, count in hat.counts} == {
+        "cast_on": 78, "rows": 42, "rows_to_crown": 33, "crown_rows": 7, "drawn_up": 20}
+
+
+def test_a_mock_rib_hat_closes_its_repeat() -> None:
+    # 78.06 stitches as above, the nearest 2 × 37 + 2 + 2 edge stitches: 78 on 37 × 3 + 4 needles
+    cut = pieces.cut("hat", lengths(head=560), pieces.gauge(Fraction(2000, 142), 20),
+                     repeat=read_repeat("2 in 1 out"))
+    piece, = FORMS["hat"].shape(cut).pieces
+    assert (piece.stitches.value, piece.widest, len(piece.needles)) == (78, 115, 78)
+
+
+def test_a_cast_on_of_96_is_21_3_inches_around() -> None:
+    # Worked example H01 (Cassidy and Kaya, Binary hat, take 2): 96 stitches at 4.5 to the inch
+    # are 21.3 in; ours has two more, which the seam takes
+    around = f"{Fraction(213, 10)} in"
+    cut = pieces.cut("hat", lengths(head=560), pieces.gauge(Fraction(45000, 2540), 24),
+                     own={"hat_width": around})
+    piece, = FORMS["hat"].shape(cut).pieces
+    assert piece.stitches.value == 96 + 2
+
+
+def test_a_shaped_piece_of_a_mock_rib_is_refused() -> None:
+    cut = pieces.cut("triangular shawl", {}, pieces.gauge(20, 28),
+                     repeat=read_repeat("2 in 1 out"))
+    with pytest.raises(CannotShape, match=r"shawl, a shaped piece, .* 2 in, 1 out"):
+        FORMS["triangular shawl"].shape(cut)
+
+
+def test_a_sleeve_of_a_mock_rib_is_refused() -> None:
+    chart = pieces.chart("women")
+    cut = pieces.cut("drop-shoulder pullover", chart.measurements(chart.sizes[2]),
+                     pieces.gauge(20, 28), repeat=read_repeat("2 in 1 out"))
+    with pytest.raises(CannotShape, match="a shaped piece"):
+        FORMS["drop-shoulder pullover"].shape(cut)
+
+
+# Read from a source
+
+
+FABRIC = "    dial: 6\n"
+
+
+def with_lines(*lines: str) -> str:
+    return changed(FABRIC, FABRIC + "".join(f"    {line}\n" for line in lines))
+
+
+def test_a_fabric_says_which_needles_work() -> None:
+    pattern, problems = read(with_lines("needles: 2 in 1 out"))
+    assert pattern is not None and not problems
+    assert pattern.fabrics["body"].repeat == Repeat(works=(True, True, False), edge=1)
+
+
+def test_a_fabric_says_how_many_stitches_stand_at_its_edges() -> None:
+    pattern, _ = read(with_lines('needles: "3 in 1 out, 1 in 1 out"', "edge_stitches: 2"))
+    assert pattern is not None
+    assert pattern.fabrics["body"].repeat == Repeat(
+        works=(True, True, True, False, True, False), edge=2)
+
+
+def test_without_a_word_every_needle_works() -> None:
+    pattern, _ = read(changed(FABRIC, FABRIC))
+    assert pattern is not None and pattern.fabrics["body"].repeat is None

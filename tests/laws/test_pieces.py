@@ -1,0 +1,306 @@
+"""What must hold for every piece: knitted to its end, its stitches and rows adding up, mirrored."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+from walebook import counts
+from walebook.arrangement import arrangement, closing, needles_taken, read_repeat, repeat_said
+from walebook.counts import Unit, whole
+from walebook.forms.registry import FORMS
+from walebook.garment import CannotShape, Garment
+from walebook.model import Fold, Neck, Repeat
+from walebook.piece import Ending, Hem, Opening, Piece
+from walebook.piece_program import HEM_ROW, piece_program
+from walebook.profile import Change, How, Profile
+from walebook.program import MAIN
+from walebook.steps import CastOn, Dial, Knit, Program
+
+from tests.laws import pieces
+
+BODY_FORMS = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan"))]
+hems = st.none() | st.builds(Hem, rows=st.sampled_from((2, 4, 8)), dial=st.just(Dial(12)),
+                             fold=st.sampled_from((Fold.LOOSE, Fold.PICOT)))
+
+
+@st.composite
+def repeats(draw: st.DrawFn) -> Repeat:
+    """An arrangement as a designer writes it."""
+    groups = draw(st.lists(st.tuples(st.integers(1, 5), st.integers(1, 3)), min_size=1,
+                           max_size=3))
+    said = ", ".join(f"{a} in {b} out" for a, b in groups)
+    return read_repeat(said, edge=draw(st.integers(0, 3)))
+
+
+@st.composite
+def edges(draw: st.DrawFn, rows: int, parity: int, most: int) -> Profile:
+    """An edge that loses and gains at most `most` stitches, bound off on rows of `parity`."""
+    at = sorted(draw(st.sets(st.integers(1, rows - 2), max_size=8)))
+    made, left = [], most
+    for row in at:
+        how = draw(st.sampled_from((How.DECREASE, How.INCREASE, How.BIND_OFF)))
+        if how is How.BIND_OFF and row % 2 != parity:
+            how = How.DECREASE
+        stitches = draw(st.integers(1, 4)) if how is How.BIND_OFF else 1
+        if how is not How.INCREASE:
+            stitches = min(stitches, left)
+            left -= stitches
+        if stitches:
+            made.append(Change(row, stitches, how))
+    return Profile(rows, tuple(made))
+
+
+def holds(steps: list[int], first: int) -> tuple[Change, ...]:
+    """Steps held automatically from a row on, the carriage then at the other side (S07)."""
+    made = []
+    for i, step in enumerate(steps):
+        if step > 1:
+            made.append(Change(first + 2 * i, step - 1, How.HOLD))
+        made.append(Change(first + 2 * i + 1, 1, How.HOLD))
+    return tuple(made)
+
+
+@st.composite
+def shaped(draw: st.DrawFn) -> Piece:
+    """A piece shaped at both sides, whose top is bound off or waits."""
+    rows = draw(st.integers(4, 60))
+    ends = draw(st.sampled_from((Ending.BIND_OFF, Ending.WASTE)))
+    return Piece(key="p", title="Piece", stitches=stitches(draw(st.integers(30, 90))),
+                 left=draw(edges(rows, 1, 12)), right=draw(edges(rows, 0, 12)), hem=draw(hems),
+                 moved=draw(st.integers(1, 4)), ends=ends,
+                 waits=("top",) if ends is Ending.WASTE else ())
+
+
+@st.composite
+def opened(draw: st.DrawFn) -> Piece:
+    """A piece shaped at both sides that divides at a neck, held to its shoulders or not."""
+    rows = 2 * draw(st.integers(2, 25))
+    centre = draw(st.integers(0, 12))
+    width = 60 + 2 * draw(st.integers(0, 15)) + centre
+    below = draw(edges(rows, 0, 10))
+    far = Profile(rows, tuple(c._replace(row=c.row + (c.how is How.BIND_OFF))
+                              for c in below.changes))
+    steps = draw(st.lists(st.integers(1, 4), max_size=4))
+    height = 2 * draw(st.integers(len(steps) + 2, 20)) + 1  # ends away from what is held
+    inner = draw(edges(height, 1, 6))
+    inner = Profile(height, tuple(c for c in inner.changes if c.how is not How.INCREASE))
+    outer = Profile(height, holds(steps, height - 2 * len(steps)))
+    return Piece(key="p", title="Piece", stitches=stitches(width), left=far, right=below,
+                 hem=draw(hems), moved=draw(st.integers(1, 3)), ends=Ending.WASTE,
+                 waits=("half at the right", "half at the left"),
+                 centre_waits="centre" if centre else "",
+                 opening=Opening(row=rows, centre=centre, centre_ends=Ending.WASTE,
+                                 outer=outer, inner=inner))
+
+
+@st.composite
+def straight(draw: st.DrawFn) -> Piece:
+    """A straight piece in any needle arrangement, gathered at its top or not."""
+    repeat = draw(st.none() | repeats())
+    rows = draw(st.integers(8, 60))
+    gathers = tuple(sorted(draw(st.sets(st.integers(2, rows - 1), max_size=3))))
+    width = whole(Fraction(draw(st.integers(12, 120))), closing(repeat))
+    return Piece(key="p", title="Piece", stitches=stitches(max(width, 12 if not repeat else width)),
+                 left=Profile(rows), right=Profile(rows), hem=draw(hems), repeat=repeat,
+                 gathers=gathers, marks=draw(st.sampled_from(((), (2,), (2, 5)))),
+                 ends=draw(st.sampled_from((Ending.WASTE, Ending.DRAWN_UP))), waits=("top",))
+
+
+def stitches(number: int) -> counts.Count:
+    return counts.given(number, Unit.STITCHES, "a law")
+
+
+@st.composite
+def held(draw: st.DrawFn) -> Piece:
+    """A piece held at both sides by turns, as the tip of a shawl."""
+    left, right = draw(st.tuples(*2 * [st.lists(st.integers(1, 5), min_size=1, max_size=8)]))
+    rows = 4 + 2 * max(len(left), len(right)) + draw(st.integers(0, 3))
+    middle = draw(st.integers(1, 9))
+    return Piece(key="p", title="Piece", stitches=stitches(sum(left) + sum(right) + middle),
+                 left=Profile(rows, holds(left, 2)), right=Profile(rows, holds(right, 3)))
+
+
+every_piece = shaped() | opened() | straight() | held()
+
+
+# On the bed
+
+
+@given(every_piece)
+@settings(max_examples=pieces.examples(150), deadline=None)
+def test_every_piece_is_knitted_to_its_end(piece: Piece) -> None:
+    _, result = pieces.knit(piece)
+    assert result.refusal is None, str(result.refusal)
+
+
+@given(every_piece)
+@settings(max_examples=pieces.examples(100), deadline=None)
+def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
+    _, result = pieces.knit(piece)
+    made = pieces.changes(piece)
+    left = (piece.stitches.value + made[How.INCREASE] - made[How.DECREASE] - made[How.BIND_OFF])
+    for _ in piece.gathers:
+        left -= left // 2  # every second stitch goes onto its neighbour
+    waits = pieces.waiting(result)
+    bound_off = piece.ends is Ending.BIND_OFF
+    assert sum(waits.values()) == (0 if bound_off else left)
+    assert set(waits) == {name for name in (*piece.waits, piece.centre_waits) if name}
+    if piece.opening and piece.centre_waits:
+        assert waits[piece.centre_waits] == piece.opening.centre
+        assert waits["half at the right"] == waits["half at the left"]
+
+
+@given(every_piece)
+@settings(max_examples=pieces.examples(100), deadline=None)
+def test_rows_add_up(piece: Piece) -> None:
+    _, result = pieces.knit(piece)
+    rows = piece.left.rows + 2 * (piece.opening.outer.rows if piece.opening else 0)
+    tops = [piece.left, piece.right] if piece.opening is None else 2 * [piece.opening.outer]
+    rows += sum(1 for top in tops if top.held)  # a row over what was held at each side
+    if piece.hem:
+        # two layers, a fold row that is loose or one that brings the carriage back, the join
+        rows += 2 * piece.hem.rows + 2
+    assert dict(result.rows)[MAIN] == rows
+
+
+@given(every_piece)
+@settings(max_examples=pieces.examples(100), deadline=None)
+def test_a_mirrored_piece_is_knitted_in_the_mirror(piece: Piece) -> None:
+    program, result = pieces.knit(piece)
+    other, mirrored = pieces.knit(replace(piece, mirrored=True))
+    assert mirrored.refusal is None, str(mirrored.refusal)
+    assert other.starts is program.starts.other
+    assert pieces.mirrored(program) == tuple(section.steps for section in other.sections)
+    assert (result.stitches, result.rows) == (mirrored.stitches, mirrored.rows)
+
+
+# Needle arrangements
+
+
+@given(repeats(), st.integers(0, 300))
+def test_an_arrangement_has_its_stitches_and_ends_as_it_begins(repeat: Repeat, asked: int) -> None:
+    made = whole(Fraction(asked), closing(repeat))
+    laid = arrangement(made, repeat)
+    assert sum(laid) == made and len(laid) == needles_taken(made, repeat)
+    begins, ends = (next((i for i, works in enumerate(side) if not works), made)
+                    for side in (laid, laid[::-1]))
+    assert begins == ends  # as many work before the first that does not, at either end
+    if asked > sum(repeat.works):
+        assert abs(made - asked) <= max(sum(repeat.works), repeat.opening + 2 * repeat.edge)
+
+
+@given(st.integers(1, 6), st.integers(1, 3), st.integers(0, 60), st.integers(0, 3))
+def test_an_arrangement_of_one_group_reads_alike_from_both_ends(ins: int, outs: int, times: int,
+                                                                edge: int) -> None:
+    repeat = read_repeat(f"{ins} in {outs} out", edge=edge)
+    laid = arrangement(times * ins + ins + 2 * edge, repeat)
+    assert laid == laid[::-1]
+    assert len(laid) == times * (ins + outs) + ins + 2 * edge
+
+
+@given(repeats())
+def test_a_repeat_in_words_is_read_back(repeat: Repeat) -> None:
+    assert read_repeat(repeat_said(repeat), edge=repeat.edge) == repeat
+
+
+@pytest.mark.parametrize("text", ["", "2 in", "2 in 0 out", "0 in 1 out", "1 out 2 in",
+                                  "2 in 1 out 3", "20 in 5 out", "two in one out"])
+def test_what_is_no_arrangement_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="such as 2 in 1 out"):
+        read_repeat(text)
+
+
+def test_the_needles_that_work_lie_centred_with_those_left_out() -> None:
+    # counted by hand: 1 edge, then II. three times, II, 1 edge: 10 stitches on 13 needles
+    repeat = read_repeat("2 in 1 out")
+    piece = Piece(key="p", title="Piece", stitches=stitches(10), left=Profile(9),
+                  right=Profile(9), repeat=repeat, ends=Ending.WASTE, waits=("top",))
+    assert str(piece.needles) == "L7–L5 L3–L2 R1–R2 R4–R6"
+    assert piece.widest == 13
+    assert str(replace(piece, mirrored=True).needles) == "L6–L4 L2–L1 R2–R3 R5–R7"
+
+
+@given(straight())
+def test_only_needles_that_work_are_cast_on_and_hung(piece: Piece) -> None:
+    program, result = pieces.knit(piece)
+    cast_on = next(step for step in program.steps if isinstance(step, CastOn))
+    assert cast_on.needles == piece.needles
+    assert all(state.loaded <= piece.needles for state in result.states)
+    hung = [step.needles for step in program.steps if getattr(step, "edge", "") == HEM_ROW
+            and hasattr(step, "onto_empty")]
+    assert hung == ([piece.needles] if piece.hem else [])
+
+
+def test_a_shaped_piece_takes_no_arrangement() -> None:
+    shaped = Profile(20, (Change(4, 1, How.DECREASE),))
+    with pytest.raises(ValueError, match="shaped or bound off, with needles left out"):
+        Piece(key="p", title="Piece", stitches=stitches(10), left=shaped, right=shaped,
+              repeat=read_repeat("2 in 1 out"), ends=Ending.WASTE, waits=("top",))
+
+
+def test_a_piece_wider_than_the_bed_counts_needles_left_out() -> None:
+    piece = Piece(key="p", title="Piece", stitches=stitches(10), left=Profile(9),
+                  right=Profile(9), repeat=read_repeat("2 in 1 out"), ends=Ending.WASTE,
+                  waits=("top",))
+    with pytest.raises(ValueError, match="13 needles of a bed of 12"):
+        piece_program(piece, dial=Dial(18), bed_needles=12)
+    assert isinstance(piece_program(piece, dial=Dial(18), bed_needles=14), Program)
+
+
+# Whole garments
+
+
+@st.composite
+def garments(draw: st.DrawFn) -> Garment | CannotShape:
+    """A body garment of a random size, gauge, neck, hem, ease and band, or why there is none."""
+    form = draw(st.sampled_from(BODY_FORMS))
+    key = draw(st.sampled_from(("women", "men", "children", "babies")))
+    chart = pieces.chart(key)
+    size = draw(st.sampled_from(chart.sizes))
+    around = Fraction(draw(st.integers(8, 40)))
+    own = {"ease": f"{draw(st.integers(-4, 24))} cm"}
+    if key == "men":  # their chart has another length of the back
+        own["body_length"] = "back_hip_length"
+    if draw(st.booleans()):
+        own["front_neck"] = f"neck_width * {draw(st.integers(1, 12))} / 10"
+    wish = draw(st.none() | st.builds(pieces.hem, st.integers(10, 80), st.sampled_from(
+        (Fold.LOOSE, Fold.PICOT))))
+    known = chart.measurements(size)
+    cut = pieces.cut(
+        form, known, pieces.gauge(around, around * Fraction(draw(st.integers(105, 190)), 100)),
+        own=own, hem=wish, neck=draw(st.sampled_from(Neck)), moved=draw(st.integers(1, 4)),
+        band=draw(st.sampled_from((0, 25, 35))), hidden=draw(st.integers(0, 2)))
+    try:
+        return FORMS[form].shape(cut)
+    except CannotShape as fault:
+        return fault
+
+
+@given(garments())
+@settings(max_examples=pieces.examples(60), deadline=None,
+          suppress_health_check=[HealthCheck.too_slow])
+def test_a_garment_is_refused_with_figures_or_knitted_with_every_join_closed(
+        made: Garment | CannotShape) -> None:
+    if isinstance(made, CannotShape):
+        assert any(mark.isdigit() for mark in made.found) and made.remedy
+        return
+    assert pieces.faults(made) == []
+
+
+@given(garments())
+@settings(max_examples=pieces.examples(40), deadline=None,
+          suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+def test_left_and_right_fronts_are_mirrored(made: Garment | CannotShape) -> None:
+    fronts = {} if isinstance(made, CannotShape) else {p.key: p for p in made.pieces}
+    assume("left_front" in fronts)
+    right, left = fronts["right_front"], fronts["left_front"]
+    (one, _), (other, _) = pieces.knit(right), pieces.knit(left)
+    rows = [[step.rows for step in program.steps if isinstance(step, Knit)]
+            for program in (one, other)]
+    assert rows[0] == rows[1]
+    named = replace(right, key=left.key, title=left.title, waits=left.waits, mirrored=True)
+    assert named == left
