@@ -110,7 +110,8 @@ def _repeat(fabric: Fields) -> Repeat | None:
     if entry is not None and "needles" not in fabric:
         fabric.findings.fault("edge-without-repeat", entry.place,
                               f'edge_stitches in {fabric.what} without "needles"',
-                              "a repeat they stand beside", "Add needles: 2 in 1 out, or delete it.")
+                              "a repeat they stand beside",
+                              "Add needles: 2 in 1 out, or delete it.")
     edge = fabric.get("edge_stitches", whole_number(0, 20), 1)
     return fabric.get("needles", lambda e: _needle_repeat(e, edge), None)
 
