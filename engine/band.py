@@ -11,9 +11,12 @@ from .counts import DOWN, NEAREST, UP, Count, Unit, decimal, given, whole
 from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
-from .model import Band, BandRows, Buttonholes, Distance, Fold, Pattern
+from .model import Band, BandRows, Buttonholes, Closing, Distance, Fold, Pattern
 from .pickup import PickUp
 from .problems import Place, Problem, Severity, error, has_errors, note
+
+# Holes made by moving stitches have just so many, whatever the button (P05).
+FIXED_HOLES = {Closing.ONE_STITCH: 1, Closing.TWO_STITCHES: 2}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,7 +185,10 @@ def _holes(pattern: Pattern, band: Band, size: str, by_edge: Count, gauge: Gauge
     asked = band.buttonholes
     assert asked is not None
     path = f"bands.{band.key}.buttonholes"
-    if asked.stitches is not None:
+    if asked.closing in FIXED_HOLES:
+        n = FIXED_HOLES[asked.closing]
+        hole = given(n, Unit.STITCHES, f"a hole of {asked.closing.value}: {n}")
+    elif asked.stitches is not None:
         n = asked.stitches[size]
         hole = given(n, Unit.STITCHES, f"{n} stitches, as the source says")
     else:

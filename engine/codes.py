@@ -85,6 +85,8 @@ GARMENT_CODES: dict[str, str] = {
 }
 
 BAND_CODES: dict[str, str] = {
+    "no-such-closing": "A kind of buttonhole that this kind of band cannot have.",
+    "rows-of-one-layer": "Rows from fold to fold asked of a band without a fold.",
     # likelihood
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",

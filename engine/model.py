@@ -42,6 +42,15 @@ class Fold(Enum):
     PICOT = "picot"
 
 
+class Closing(Enum):
+    """The kinds of buttonhole a band can have."""
+
+    ENCLOSED = "enclosed"
+    ONE_STITCH = "one stitch"
+    TWO_STITCHES = "two stitches"
+    BOUND_OFF = "bound off"
+
+
 class Lean(Enum):
     """To which end of a band its hung loops are taken, as they sit half a stitch to one side."""
 
@@ -177,6 +186,7 @@ class Buttonholes:
     lower: Distance
     upper: Distance
     front: Side
+    closing: Closing = Closing.ENCLOSED
     odd_gap: OddGap = OddGap.SPREAD
     lean: Lean = Lean.NECK
     end_give: int = 2
@@ -186,11 +196,11 @@ class Buttonholes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """A folded band closed around an edge.
+    """A band along an edge, of one of the kinds in walebook.bands.
 
     Its stitches come from its own `fabric` where it was swatched, else from the `pick_up` rule
     in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
-    depth of the folded band, or `rows` are given outright; never both. `ease` is a share of
+    depth of the band, or `rows` are given outright; never both. `ease` is a share of
     the edge: −2 % draws in.
     """
 
@@ -199,6 +209,7 @@ class Band:
     edge: str
     yarn: str
     dial: Dial
+    kind: str = "enclosing"
     fabric: str | None
     pick_up: Fraction | None
     depth: BySize[Length] | None

@@ -1,4 +1,4 @@
-"""The row-by-row program of a folded band, in the machine's language, for either front."""
+"""The parts that programs of bands are put together from: where a band lies, ways on and off."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from .band import BandPlan
 from .ledger import Ledger
 from .meeting import Meeting
 from .model import Fold, Lean
-from .needles import Needle, Needles, bed_of, between, centred, every_other
-from .steps import Dial, Program, Side, lower, upper
+from .needles import Needle, Needles, between, centred, every_other
+from .steps import Dial, Side, lower, upper
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 HOLE_CORD = "buttonhole cord"
@@ -48,41 +48,14 @@ def lay_out(stitches: int, front: Side) -> Layout:
     return Layout(centred(stitches, extra=hem.value), hem)
 
 
-def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,
-                 with_holes: bool) -> Program:
-    """Return the whole program of the band for one `front`, as its makers work it.
-
-    A button band (`with_holes` False) is the same band without holes. The left front's program
-    is the right front's mirrored. Order and steps: common practice, no source; loops of the
-    closing D04 and D09.
-    """
-    layout = lay_out(plan.stitches.value, front)
-    book = Ledger(side=layout.hem.other)
-    _waste_start(book, plan, layout, garment_dial)
-    holes = _hole_spans(plan, layout) if with_holes else ()
-    _first_layer(book, plan, holes)
-    _fold(book, plan, layout)
-    _second_layer(book, plan, layout, bool(holes))
-    if holes:
-        _close_holes(book, plan, layout, holes)
-        _last_rows(book, plan)
-    _close_band(book, plan, layout)
-    _finish(book, plan, bool(holes))
-    return Program(name=f"{plan.band.title}, {front.value} front", bed=bed_of(bed_needles),
-                   starts=layout.hem.other, sections=tuple(book.sections),
-                   edges=tuple((name, m.section.places) for name, m, _ in sections(plan, layout)),
-                   first_row=FIRST_ROW,
-                   cord_yarn=CORD, waste_yarn=WASTE, row_one=layout.hem, totals=book.totals)
-
-
-def _hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
+def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
     if plan.placing is None:
         return ()
     return tuple(layout.span(start, start + plan.placing.hole - 1)
                  for start in plan.placing.starts)
 
 
-def _waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
+def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
     book.bring(layout.needles)
     book.thread(WASTE, fresh=True)
     book.set_dial(garment_dial)
@@ -96,7 +69,7 @@ def _waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dia
     book.section("Waste yarn and ravel cord")
 
 
-def _first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
+def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
     book.thread(MAIN, fresh=True)
     book.set_dial(plan.band.dial)
     book.set_counter(0)
@@ -106,15 +79,15 @@ def _first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> No
         book.section("First layer")
         return
     book.knit(rows.to_holes, "to the buttonholes")
-    book.attend("choose holes", _all(holes))
+    book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
-        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=_cord(number))
-    book.attend("clip ends", _all(holes))
+        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
+    book.attend("clip ends", all_of(holes))
     book.knit(rows.holes_to_fold, "to the fold")
     book.section("First layer")
 
 
-def _fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     if plan.band.fold is Fold.TURNED:
         _turn(book, layout, "to the purl side")
         book.knit(1, "the fold row")
@@ -125,8 +98,8 @@ def _fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
         book.knit(1, "the fold row, very loose")
         book.set_dial(plan.band.dial, "for the second layer")
     else:
-        picots = _picots(layout)
-        book.transfer(picots, _inward(layout), "for the picot row", fewer=len(picots))
+        moved = picots(layout)
+        book.transfer(moved, _inward(layout), "for the picot row", fewer=len(moved))
     book.section("Fold")
 
 
@@ -141,7 +114,7 @@ def _turn(book: Ledger, layout: Layout, purpose: str) -> None:
     book.thread(MAIN, fresh=False)
 
 
-def _picots(layout: Layout) -> Needles:
+def picots(layout: Layout) -> Needles:
     """Every other stitch from the second, the last stitch staying (D02)."""
     first, last = sorted((layout.at(2), layout.at(len(layout.needles) - 1)))
     if layout.hem is Side.LEFT or len(layout.needles) % 2:
@@ -154,8 +127,8 @@ def _inward(layout: Layout) -> int:
     return 1 if layout.hem is Side.LEFT else -1
 
 
-def _second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> None:
-    fills = _picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+def second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> None:
+    fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     rows = plan.rows
     if holes:
         book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row", fills=fills)
@@ -166,28 +139,28 @@ def _second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> 
     book.section("Second layer")
 
 
-def _close_holes(book: Ledger, plan: BandPlan, layout: Layout,
+def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
                  holes: tuple[Needles, ...]) -> None:
-    lean = _lean(plan, layout)
+    lean = lean_of(plan, layout)
     hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
     book.attend("weights off", layout.needles)
-    book.attend("fold up", _all(holes))
+    book.attend("fold up", all_of(holes))
     for number, span in enumerate(hung, 1):
-        book.hang(upper(_cord(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
+        book.hang(upper(cord_of(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
     in_order = list(enumerate(hung, 1))
     for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
         book.bind_off(span, MAIN, f"buttonhole {number}", toward=lean, keep_last=True,
                       method="around the gate pegs", layers=2)
     for number, span in enumerate(holes, 1):
-        book.hang(lower(_cord(number)), span, f"buttonhole {number}", onto_empty=True)
+        book.hang(lower(cord_of(number)), span, f"buttonhole {number}", onto_empty=True)
     for number in range(1, len(holes) + 1):
-        book.draw_cord(_cord(number), f"buttonhole {number}")
+        book.draw_cord(cord_of(number), f"buttonhole {number}")
     book.attend("waste end", layout.needles)
     book.attend("weights on", layout.needles, "along the fold")
     book.section("Closing the buttonholes")
 
 
-def _last_rows(book: Ledger, plan: BandPlan) -> None:
+def last_rows(book: Ledger, plan: BandPlan) -> None:
     book.knit(plan.rows.to_finish, "to the end of the second layer")
     book.attend("look at holes")
     book.unthread(cut=True)
@@ -206,14 +179,14 @@ def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needle
     return tuple(out)
 
 
-def _close_band(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.attend("weights off", layout.needles)
     book.attend("cloth", layout.needles)
     for name, meeting, needles in sections(plan, layout):
         book.hang(name, needles, "the garment's edge", onto_empty=False,
                   picks=meeting.pick_up.rows, from_side=layout.hem)
     book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
-              half_at=_lean(plan, layout).other)
+              half_at=lean_of(plan, layout).other)
     book.draw_cord(FIRST_ROW)
     book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
     book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
@@ -221,7 +194,7 @@ def _close_band(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.section("Closing the band around the edge")
 
 
-def _finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
+def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """By hand, off the bed; the buttons go on the band that has no holes."""
     book.attend("sew ends")
     book.attend("darn in")
@@ -231,17 +204,17 @@ def _finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
     book.section("Finishing by hand")
 
 
-def _lean(plan: BandPlan, layout: Layout) -> Side:
+def lean_of(plan: BandPlan, layout: Layout) -> Side:
     """The side of the bed to which hung loops go; away from the hem where there are no holes."""
     holes = plan.band.buttonholes
     return layout.hem if holes and holes.lean is Lean.HEM else layout.hem.other
 
 
-def _cord(number: int) -> str:
+def cord_of(number: int) -> str:
     return f"cord {number}"
 
 
-def _all(spans: tuple[Needles, ...]) -> Needles:
+def all_of(spans: tuple[Needles, ...]) -> Needles:
     mask = 0
     for span in spans:
         mask |= span.mask

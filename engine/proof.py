@@ -15,6 +15,7 @@ from .band import (
     plan_band,
     too_long_for_bed,
 )
+from .bands import band_program
 from .bed import run
 from .dress import (
     PAIRS,
@@ -31,7 +32,7 @@ from .model import Band, Pattern
 from .piece import Piece
 from .piece_program import piece_program
 from .problems import Problem, Severity, error, has_errors, in_order, note
-from .program import Layout, band_program, lay_out
+from .program import Layout, lay_out
 from .steps import Program, Side
 from .trace import Run
 

@@ -7,12 +7,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .bands import KINDS
+from .bands.kind import Kind
 from .counts import NEAREST, RULES, Rounding
 from .fields import Fields, Findings, open_fields
 from .model import (
     Band,
     BandRows,
     Buttonholes,
+    Closing,
     Distance,
     Fabric,
     Fold,
@@ -29,9 +32,9 @@ from .units import Length, UnitError, length_cm, read_length
 from .values import Entry, dial, length, ratio, share, text, whole_number, word
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "yarn", "depth", "rows", "fold", "ease",
-             "round", "waste_rows", "stitches_in", "buttonholes")
+             "round", "waste_rows", "stitches_in", "buttonholes", "kind")
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
-             "end_give", "band_give", "tolerance")
+             "end_give", "band_give", "tolerance", "closing")
 BAND_EXAMPLE = "{edge: front, pick_up: 3/4, depth: 3 cm}"
 ROWS_EXAMPLE = "{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"
 BUTTON_SIZES = "18 mm, 3/4 in or 28 ligne"
@@ -68,6 +71,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     if own is None:
         return None
     title = own.get("title", text(120), _title(entry.label))
+    kind = own.get("kind", word(KINDS), KINDS["enclosing"])
     edge = own.need("edge", edge_among(around.edges), "front")
     stuff = own.one_of("fabric", "pick_up", "pick_up: 3/4")
     fabric = own.get("fabric", named("fabric", around.fabrics), None)
@@ -77,20 +81,20 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     yarn = own.get("yarn", named("yarn", around.yarns), None)
     measure = own.one_of("depth", "rows", "depth: 3 cm")
     depth = by_size(own, "depth", length("2 mm", "50 cm"), around.sizes)
-    rows = _band_rows(own)
+    rows = _band_rows(own, kind)
     fold = own.get("fold", word({f.value: f for f in Fold}), Fold.TURNED)
     ease = own.get("ease", share(-20, 20), Fraction(0))
     rounding = _rounding(own)
     waste_rows = own.get("waste_rows", whole_number(6, 10), 8)
     stitches_in = own.get("stitches_in", whole_number(1, 10), 2)
-    holes = _buttonholes(own, around)
+    holes = _buttonholes(own, around, kind)
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
     return Band(key=entry.label, title=title, edge=edge.key, yarn=yarn.key if yarn else base.yarn,
-                dial=setting, fabric=fabric.key if fabric else None, pick_up=pick_up, depth=depth,
-                rows=rows, fold=fold, ease=ease, rounding=rounding, waste_rows=waste_rows,
-                stitches_in=stitches_in, buttonholes=holes)
+                dial=setting, kind=kind.name, fabric=fabric.key if fabric else None,
+                pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
+                waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes)
 
 
 def _title(key: str) -> str:
@@ -118,8 +122,13 @@ def _dial(band: Fields, base: Fabric | None, *, below: bool) -> Dial | None:
     return Dial(thirds)
 
 
-def _band_rows(band: Fields) -> BandRows | None:
+def _band_rows(band: Fields, kind: Kind) -> BandRows | None:
     entry = band.entry("rows")
+    if entry is not None and kind.layers == 1:
+        band.findings.fault("rows-of-one-layer", entry.place,
+                            f"rows from fold to fold in {band.what}, a {kind.name} band of one "
+                            "layer", "its depth", 'Write it as a length, such as "depth: 3 cm".')
+        return None
     own = None if entry is None else open_fields(
         band.findings, entry, f"the rows of {band.what}",
         ("to_holes", "holes_to_fold", "fold_to_holes", "to_finish"), ROWS_EXAMPLE)
@@ -154,7 +163,7 @@ def _rounding(band: Fields) -> Rounding:
     return Rounding("multiple", multiple, own.get("plus", whole_number(0, multiple - 1), 0))
 
 
-def _buttonholes(band: Fields, around: Around) -> Buttonholes | None:
+def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None:
     entry = band.entry("buttonholes")
     own = None if entry is None else open_fields(
         band.findings, entry, f"the buttonholes of {band.what}", HOLE_KEYS,
@@ -168,6 +177,7 @@ def _buttonholes(band: Fields, around: Around) -> Buttonholes | None:
     stitches = by_size(own, "stitches", whole_number(1, 50), around.sizes)
     lower, upper = _ends(own, button)
     front = _front(own, around.wearer)
+    closing = _closing(own, kind)
     odd_gap = own.get("odd_gap", word({o.value: o for o in OddGap}), OddGap.SPREAD)
     lean = own.get("lean", word(_LEANS), Lean.NECK)
     end_give = own.get("end_give", whole_number(0, 6), 2)
@@ -175,9 +185,26 @@ def _buttonholes(band: Fields, around: Around) -> Buttonholes | None:
     tolerance = own.get("tolerance", share(0, 10), Fraction(1, 50))
     if button is None or spacing is None or lower is None or upper is None or front is None:
         return None
-    return Buttonholes(button=button, stitches=stitches, number=number, every=every, lower=lower,
-                       upper=upper, front=front, odd_gap=odd_gap, lean=lean, end_give=end_give,
-                       band_give=band_give, tolerance=tolerance)
+    if closing is None:  # said already
+        return None
+    return Buttonholes(closing=closing, button=button, stitches=stitches, number=number,
+                       every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
+                       lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance)
+
+
+def _closing(own: Fields, kind: Kind) -> Closing | None:
+    """The kind of hole, by default the band's first; one the band cannot have is a fault."""
+    first = kind.closings[0] if kind.closings else None
+    closing = own.get("closing", word({c.value: c for c in Closing}), first)
+    if closing in kind.closings:
+        return closing
+    able = " or ".join(c.value for c in kind.closings)
+    own.findings.fault(
+        "no-such-closing", own.findings.places.get(f"{own.path}.closing", own.place),
+        f"{'buttonholes' if closing is None else closing.value} in a {kind.name} band",
+        able and f"{able}", f"Write closing: {kind.closings[0].value}." if able else
+        "Leave the buttonholes out, or choose another kind of band.")
+    return None
 
 
 def _meant_by_length(node: Node) -> tuple[str, str] | None:

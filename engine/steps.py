@@ -288,8 +288,8 @@ class Attend(Step):
 
 
 TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
-          "mark edges", "weights off", "weights on", "waste end", "sew ends", "darn in",
-          "sew buttons", "count back")
+          "mark edges", "sew facing", "weights off", "weights on", "waste end", "sew ends",
+          "darn in", "sew buttons", "count back")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

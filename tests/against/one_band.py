@@ -7,6 +7,7 @@ band's fabric has the same. A check that leans on other numbers gives its own.
 from fractions import Fraction
 
 from walebook.band import BandPlan, plan_band
+from walebook.bands import band_program
 from walebook.dress import band_edge
 from walebook.model import (
     Band,
@@ -23,7 +24,6 @@ from walebook.model import (
     Yarn,
 )
 from walebook.problems import Problem, has_errors
-from walebook.program import band_program
 from walebook.steps import Dial, Program, Side
 from walebook.units import Length
 

@@ -1,0 +1,38 @@
+"""The facing: knitted onto the edge, turned inside along a fold row, sewn down from waste yarn."""
+
+from __future__ import annotations
+
+from ..band import BandPlan
+from ..ledger import Ledger
+from ..model import Fold
+from ..needles import Needles
+from ..program import Layout, fold, picots
+from ..steps import Dial, Position
+from .hung import ends, first_row, hang_edge
+from .kind import Kind, Made
+
+INSIDE = "facing, to be sewn down inside"
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps: a row, the fold row, one layer, the stitches kept on waste yarn."""
+    book = Ledger(side=layout.hem.other)
+    hang_edge(book, plan, layout, garment_dial)
+    first_row(book, plan)
+    book.section("Joining row")
+    fold(book, plan, layout)
+    fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+    book.knit(plan.rows.to_holes + plan.rows.holes_to_fold, "to the facing's depth", fills=fills)
+    book.unthread(cut=True)
+    book.section("Facing")
+    book.attend("weights off", layout.needles)
+    book.take_off(layout.needles, INSIDE)
+    book.bring(layout.needles, Position.NON_WORKING)
+    book.attend("sew facing")
+    book.section("Sewing down")
+    ends(book, plan, False, folded=False)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
+
+
+KIND = Kind(name="facing", layers=1, closings=(), page="bands/facing.html",
+            summary="turned to the inside and sewn down", make=make)

@@ -1,0 +1,52 @@
+"""What a kind of band is: how it is built up in rows, and how its program is put together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from ..band import BandPlan
+from ..model import Closing
+from ..needles import bed_of
+from ..program import CORD, FIRST_ROW, WASTE, Layout, sections
+from ..steps import Dial, Program, Section
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What a kind's steps come to: sections, totals, extra edges, what is left waiting."""
+
+    sections: tuple[Section, ...]
+    totals: tuple[tuple[str, int, int], ...]
+    seams: tuple[tuple[str, int], ...] = ()
+    leaves: tuple[str, ...] = ()
+    on_waste: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """A kind of band, by the name a source gives it.
+
+    `layers` are 2 where it is folded. `page` is its reference page. `make` writes its steps:
+    plan, layout, garment's dial, with buttonholes or without.
+    """
+
+    name: str
+    summary: str
+    layers: int
+    closings: tuple[Closing, ...]
+    page: str
+    make: Callable[[BandPlan, Layout, Dial, bool], Made]
+
+
+def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_needles: int,
+               garment_dial: Dial, with_holes: bool) -> Program:
+    """Return the whole program of a band of this kind, from an empty bed to an empty bed."""
+    made = kind.make(plan, layout, garment_dial, with_holes)
+    edges = tuple((title, m.section.places) for title, m, _ in sections(plan, layout))
+    return Program(name=name, bed=bed_of(bed_needles), starts=layout.hem.other,
+                   sections=made.sections, edges=(*edges, *made.seams),
+                   first_row=FIRST_ROW if made.on_waste else "",
+                   cord_yarn=CORD if made.on_waste else "",
+                   waste_yarn=WASTE if made.on_waste else "",
+                   leaves=made.leaves, row_one=layout.hem, totals=made.totals)

@@ -1,0 +1,48 @@
+"""The single band: one layer knitted onto the edge, bound off, or left to roll."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from ..band import BandPlan
+from ..ledger import Ledger
+from ..model import Closing
+from ..needles import Needles
+from ..program import Layout, hole_spans
+from ..steps import Dial
+from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
+from .kind import Kind, Made
+
+CLOSINGS = (Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF)
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
+         rolls: bool) -> Made:
+    """Return the steps: holes on the middle row (B12), bound off after a loose last row.
+
+    One that `rolls` stays at the garment's dial, so that it curls to its knit side.
+    """
+    book = Ledger(side=layout.hem.other)
+    holes = hole_spans(plan, layout) if with_holes else ()
+    rows = plan.rows
+    hang_edge(book, plan, layout, garment_dial)
+    done = 0 if rolls else first_row(book, plan)
+    if not holes:
+        book.knit(rows.to_holes + rows.holes_to_fold - done, "to the end of the band")
+    else:
+        book.knit(rows.to_holes - done, "to the buttonholes")
+        asked = plan.band.buttonholes
+        assert asked is not None
+        fills: Needles = single_holes(book, asked.closing, holes, layout)
+        book.knit(rows.holes_to_fold, "to the end of the band", fills=fills)
+        book.attend("look at holes")
+    book.section("Band")
+    bind_off_all(book, plan, layout)
+    ends(book, plan, bool(holes), folded=False)
+    return Made(sections=tuple(book.sections), totals=book.totals)
+
+
+KIND = Kind(name="single", layers=1, closings=CLOSINGS, page="bands/single.html",
+            summary="one layer, bound off", make=partial(make, rolls=False))
+ROLLED = Kind(name="rolled", layers=1, closings=(), page="bands/rolled.html",
+              summary="one layer of plain rows that rolls outward", make=partial(make, rolls=True))

@@ -1,0 +1,83 @@
+"""Every kind of band, on any edge, with every closing it can have, is knitted to its end."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.laws.bands import pattern
+from tests.laws.test_bands import mirrored
+from walebook.bands import KINDS
+from walebook.model import Closing, Fold, Pattern
+from walebook.proof import prove
+from walebook.steps import Hang, Knit, Side, TakeOff
+
+ASKED = [(name, closing) for name, kind in KINDS.items() for closing in (*kind.closings, None)]
+
+
+def banded(name: str, closing: Closing | None, *, rows: int, fold: Fold, front: Side,
+           split: tuple[int, int]) -> Pattern:
+    """A pattern whose one band is of a kind, with five holes or none."""
+    source = pattern(rows=rows, fold=fold, front=front, split=split,
+                     holes=5 if closing else 0)
+    band = source.bands["front"]
+    holes = band.buttonholes
+    if holes is not None and closing is not None:
+        holes = replace(holes, closing=closing)
+    return replace(source, bands={"front": replace(band, kind=name, buttonholes=holes)})
+
+
+@pytest.mark.parametrize(("name", "closing"), ASKED)
+@given(rows=st.integers(52, 220), fold=st.sampled_from(Fold), front=st.sampled_from(Side),
+       split=st.tuples(st.integers(3, 8), st.integers(3, 8)))
+@settings(max_examples=15, deadline=None)
+def test_every_kind_is_knitted_to_an_empty_bed(
+        name: str, closing: Closing | None, rows: int, fold: Fold, front: Side,
+        split: tuple[int, int]) -> None:
+    source = banded(name, closing, rows=rows, fold=fold, front=front, split=split)
+    proof, problems = prove(source)
+    if proof is None:
+        assert {p.code for p in problems if p.severity.value == "error"} <= {
+            "hole-wider-than-gap", "bed-too-short", "button-too-large"}
+        return
+    strips = proof.sizes[0].strips
+    assert len(strips) == 2
+    for strip in strips:
+        assert strip.run.refusal is None and not strip.run.states[-1].loaded
+        hung = [s for s in strip.program.steps if isinstance(s, Hang) and s.picks]
+        assert hung[0].picks == strip.plan.pick_up.rows
+
+
+@pytest.mark.parametrize(("name", "closing"), ASKED)
+def test_both_fronts_mirror_in_every_kind(name: str, closing: Closing | None) -> None:
+    sides = [prove(banded(name, closing, rows=80, fold=Fold.LOOSE, front=front,
+                          split=(4, 5)))[0] for front in (Side.RIGHT, Side.LEFT)]
+    assert sides[0] is not None and sides[1] is not None
+    for a, b in zip(sides[0].sizes[0].strips, sides[1].sizes[0].strips, strict=True):
+        assert tuple(map(mirrored, a.program.steps)) == b.program.steps
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_rows_come_to_the_layers_the_kind_has(name: str) -> None:
+    """A folded kind knits its depth twice, and a row for the fold; a single one once."""
+    proof, _ = prove(banded(name, None, rows=80, fold=Fold.LOOSE, front=Side.RIGHT, split=(4, 5)))
+    assert proof is not None
+    strip = proof.sizes[0].strips[0]
+    main = sum(s.rows for s in strip.program.steps
+               if isinstance(s, Knit) and s.yarn == "main yarn")
+    expected = {"enclosing": 9 + 1 + 9, "folded": 9 + 1 + 9, "single": 9, "rolled": 9,
+                "facing": 1 + 1 + 9}
+    assert main == expected[name]
+
+
+def test_a_facing_leaves_its_stitches_to_be_sewn_down() -> None:
+    proof, _ = prove(banded("facing", None, rows=80, fold=Fold.TURNED, front=Side.RIGHT,
+                            split=(4, 5)))
+    assert proof is not None
+    strip = proof.sizes[0].strips[0]
+    off = [s for s in strip.program.steps if isinstance(s, TakeOff)]
+    assert len(off) == 1 and strip.program.leaves == (off[0].edge,)
+    assert dict(strip.run.states[-1].waiting)[off[0].edge] == strip.plan.stitches.value
