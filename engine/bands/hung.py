@@ -47,11 +47,11 @@ def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], lay
         book.transfer(moved, away, "for the buttonholes", fewer=len(moved))
         return moved
     if closing is Closing.TWO_STITCHES:
-        lefts = all_of(tuple(of(h.first) for h in holes))
-        rights = all_of(tuple(of(h.last) for h in holes))
-        book.transfer(lefts, -1, "for the buttonholes", fewer=len(lefts))
-        book.transfer(rights, 1, "for the buttonholes", fewer=len(rights))
-        return lefts | rights
+        ends = [all_of(tuple(of(h.first) for h in holes)), all_of(tuple(of(h.last) for h in holes))]
+        lower, upper = ends if layout.hem is Side.LEFT else ends[::-1]
+        book.transfer(lower, -away, "for the buttonholes", fewer=len(lower))
+        book.transfer(upper, away, "for the buttonholes", fewer=len(upper))
+        return lower | upper
     toward = layout.hem.other
     for number, span in enumerate(holes, 1):
         book.bind_off(span | span.shifted(away), MAIN, f"buttonhole {number}", toward=toward,
