@@ -94,7 +94,8 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
         first, last = pivot - last, pivot - first
     part = _Part(book, first, last, piece.moved, pivot,
                  works=needles if piece.repeat else None)
-    _shape(part, piece.left, piece.right, marks=piece.marks, gathers=piece.gathers)
+    _shape(part, piece.left, piece.right, gathers=piece.gathers,
+           marks=tuple(m for m in piece.marks if m <= piece.left.rows))
     book.section("Body" if piece.opening else "To the top")
     if piece.opening:
         _divide(part, piece)
@@ -177,14 +178,19 @@ def _gather(part: _Part) -> None:
 
 
 def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
-           marks: tuple[int, ...] = (), gathers: tuple[int, ...] = ()) -> None:
-    """Knit from row `start` to the edges' last row, making every change on its row."""
+           marks: tuple[int, ...] = (), gathers: tuple[int, ...] = (),
+           inside_left: bool = False) -> None:
+    """Knit from row `start` to the edges' last row, making every change on its row.
+
+    A left edge that is `inside`, at a neck, is not marked.
+    """
     at = start
     for row in sorted({*merged(left, right), *marks, *gathers}):
         part.book.knit(start + row - at)
         at = start + row
         if row in marks:
-            part.book.attend("mark edges", part.edge(Side.LEFT, 1) | part.edge(Side.RIGHT, 1))
+            far = NONE if inside_left else part.edge(Side.LEFT, 1)
+            part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))
         if row in gathers:
             _gather(part)
         for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
@@ -281,8 +287,9 @@ def _divide(part: _Part, piece: Piece) -> None:
                       by_needle=True)
         book.bring(centre, Position.NON_WORKING)
     book.section("Neck opening")
+    marks = tuple(m - row for m in piece.marks if m > row)
     right = _Part(book, part.last - half + 1, part.last, part.moved, part.pivot)
-    _shape(right, opening.inner, opening.outer, start=row)
+    _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(right, piece, 0)
     book.section(f"{part.side(Side.RIGHT).value.capitalize()} half")
     _to_side(book, part.side(Side.LEFT), row)
@@ -291,7 +298,7 @@ def _divide(part: _Part, piece: Piece) -> None:
     book.thread(MAIN, fresh=True)
     mirror = pivot if part.pivot is None else None
     left = _second_half(part, half, mirror)
-    _shape(left, opening.inner, opening.outer, start=row)
+    _shape(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(left, piece, 1)
     book.section(f"{part.side(Side.LEFT).value.capitalize()} half")
 

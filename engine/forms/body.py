@@ -136,9 +136,20 @@ def shoulder(frame: Frame) -> HeldShoulder:
 
 
 def inner_edge(frame: Frame, depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
-    """Return one side of the neck over `depth` rows, bound off on odd rows from the opening."""
+    """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
+
+    Raises CannotShape where the rows are too few.
+    """
     if not side_stitches:
         return ()
+    try:
+        return Profile(depth, _inner_changes(depth, side_stitches, neck)).changes
+    except ValueError as fault:
+        raise CannotShape(f"{side_stitches} stitches to go at either side of a neck {depth} rows "
+                          "deep", "Make the neck deeper or neck_width less.") from fault
+
+
+def _inner_changes(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
     if neck is Neck.V:
         return v_neck(side_stitches, depth, plain_at_top=min(2, depth - side_stitches))
     steps = max(1, min(side_stitches, depth // 4))
@@ -230,6 +241,9 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     depth = neck_rows(cut, "front_neck").value
     row = min(frame.top_row - depth, frame.shoulder_row - 1)
     row -= row % 2
+    if row <= 0:
+        raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",
+                          "Make the neck less deep or the body longer.")
     height = frame.top_row - row
     centre = 0 if cut.neck is Neck.V else centre_stitches(2 * neck, height, cut.neck) // 2
     inner = in_order(shifted(removed(1, centre), row),

@@ -99,7 +99,12 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
 
 def _side_rows(piece: Piece) -> int:
     """Rows of the side seam: to the armhole's mark, else to what is first taken off there."""
-    return piece.marks[0] if piece.marks else piece.right.changes[0].row
+    if piece.marks:
+        return piece.marks[0]
+    if piece.right.changes:
+        return piece.right.changes[0].row
+    assert piece.opening is not None  # a neck that opens below the armholes
+    return piece.opening.row + piece.opening.outer.changes[0].row
 
 
 def _shoulder(piece: Piece) -> int:

@@ -93,6 +93,7 @@ def opened(draw: st.DrawFn) -> Piece:
                  hem=draw(hems), moved=draw(st.integers(1, 3)), ends=Ending.WASTE,
                  waits=("half at the right", "half at the left"),
                  centre_waits="centre" if centre else "",
+                 marks=tuple(sorted(draw(st.sets(st.integers(1, rows + height - 1), max_size=2)))),
                  opening=Opening(row=rows, centre=centre, centre_ends=Ending.WASTE,
                                  outer=outer, inner=inner))
 
@@ -266,7 +267,7 @@ def garments(draw: st.DrawFn) -> Garment | CannotShape:
     if key == "men":  # their chart has another length of the back
         own["body_length"] = "back_hip_length"
     if draw(st.booleans()):
-        own["front_neck"] = f"neck_width * {draw(st.integers(1, 12))} / 10"
+        own["front_neck"] = f"neck_width * {draw(st.integers(1, 30))} / 10"
     wish = draw(st.none() | st.builds(pieces.hem, st.integers(10, 80), st.sampled_from(
         (Fold.LOOSE, Fold.PICOT))))
     known = chart.measurements(size)
