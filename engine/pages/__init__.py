@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from ..advice import advise_all
 from ..proof import Proof
 from ..read_materials import size_slug
 from .counts_json import counts_json, counts_schema
@@ -30,10 +31,14 @@ def write_pages(proof: Proof) -> tuple[PageFile, ...]:
     """Return the overview, a page a size, and counts.json of a proved pattern."""
     pattern, folder = proof.pattern, f"patterns/{proof.pattern.slug}"
     gauge = gauges(pattern, pattern.bands.values())
-    sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md", size_page(pattern, size, gauge),
-                      searchable=False) for size in proof.sizes)
-    return (PageFile(f"{folder}/index.md", overview_page(proof, gauge), searchable=True), *sizes,
-            PageFile(f"{folder}/counts.json", counts_json(proof), searchable=False))
+    advice = advise_all(proof)
+    by_size = {each.size: each for each in advice.sizes} if advice else {}
+    sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md",
+                      size_page(pattern, size, gauge, by_size.get(size.size)), searchable=False)
+             for size in proof.sizes)
+    return (PageFile(f"{folder}/index.md", overview_page(proof, gauge, advice), searchable=True),
+            *sizes,
+            PageFile(f"{folder}/counts.json", counts_json(proof, advice), searchable=False))
 
 
 def pattern_cards(proofs: Iterable[Proof]) -> str:

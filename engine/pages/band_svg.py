@@ -13,10 +13,10 @@ FIRST, HOLES, FOLD, JOINED, LAST = 44, 66, 88, 110, 132
 
 
 def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, ends: tuple[str, str],
-                 ) -> str:
-    """Return the figure of a band whose hem lies at `hem`; `ends` name its left and right."""
+                 start: str = "hem") -> str:
+    """Return the figure of a band whose `start` lies at `hem`; `ends` name its left and right."""
     holes = plan.placing if with_holes else None
-    said = esc(drawing_said(plan, with_holes=with_holes))
+    said = esc(drawing_said(plan, with_holes=with_holes, start=start))
     return (
         f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="612" height="252" role="img"'
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
@@ -29,7 +29,7 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
-def drawing_said(plan: BandPlan, *, with_holes: bool) -> str:
+def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str:
     """The drawing in words."""
     r, holes = plan.rows, plan.placing if with_holes else None
     text = f"The band opened out flat: {stitches(plan.stitches.value)} along it. "
@@ -42,7 +42,7 @@ def drawing_said(plan: BandPlan, *, with_holes: bool) -> str:
     if holes.gaps:
         along.append(f"between them {', '.join(map(str, holes.gaps))}")
     along.append(f"then {stitches(holes.upper)} to the upper end")
-    return (text + f"From the hem: {joined(along)}. "
+    return (text + f"From the {start}: {joined(along)}. "
             f"{counted(r.to_holes, 'row')} to the buttonholes, {r.holes_to_fold} to the fold (the "
             f"dashed line), {r.fold_to_holes} to where the holes are closed (dotted), "
             f"{r.to_finish} to the end. To scale along the band, not across it.")

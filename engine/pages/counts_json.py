@@ -3,25 +3,73 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from fractions import Fraction
 from typing import Any
 
-from ..proof import Proof, SizeProof
+from ..advice import GarmentAdvice
+from ..counts import Count, whole
+from ..need import needs
+from ..proof import KnittedPiece, Proof, SizeProof
 from .figures import Figure, figures
+from .materials import needles_of
 
 
-def counts_json(proof: Proof) -> str:
-    """Return the counts of all sizes as JSON text."""
+def counts_json(proof: Proof, advice: GarmentAdvice | None = None) -> str:
+    """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size)) for size in proof.sizes)
+    more = f"{_lengths(advice)}{_yarn(proof)}" if advice else ""
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
-            f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}}}\n')
+            f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
 
 
 def _places(size: SizeProof) -> str:
     """A line a count, so that two versions of a file can be compared line by line."""
-    places = (_named(plan.band.key, ",\n".join(
-        f"{_json(f.name)}: {_json(_entry(f))}" for f in figures(plan))) for plan in size.plans)
-    return ",\n".join(places)
+    bands = [_named(plan.band.key, ",\n".join(
+        f"{_json(f.name)}: {_json(_entry(f))}" for f in figures(plan))) for plan in size.plans]
+    taken = {plan.band.key for plan in size.plans}
+    pieces = [_named(f"{p.piece.key}_piece" if p.piece.key in taken else p.piece.key,
+                     ",\n".join(_piece(size, p))) for p in size.pieces]
+    return ",\n".join((*bands, *pieces))
+
+
+def _piece(size: SizeProof, knitted: KnittedPiece) -> Iterator[str]:
+    """A piece's own counts, its rows from 0 and the needles it takes at its widest."""
+    assert size.dressed is not None
+    piece = knitted.piece
+    for key, name, count in size.dressed.garment.counts:
+        if key == piece.key:
+            yield f"{_json(name)}: {_json(_counted(count))}"
+    if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.dressed.garment.counts}:
+        yield f'"stitches": {_json(_counted(piece.stitches))}'
+    top = max(state.counter for state in knitted.run.states)
+    yield '"rows": ' + _json({"value": top, "unit": "rows",
+                              "working": "what the row counter shows at the top, as knitted"})
+    yield '"widest": ' + _json({"value": needles_of(knitted), "unit": "needles",
+                                "working": "from the first to the last needle ever in work"})
+
+
+def _lengths(advice: GarmentAdvice) -> str:
+    """Finished lengths of every size, to a hundredth of a millimetre."""
+    sizes = ",\n".join(_named(size.size, ",\n".join(
+        f"{_json(name)}: " + _json({"mm": _hundredths(length.mm),
+                                    "working": f"{length.in_cm()}, as knitted"})
+        for name, length in size.finished)) for size in advice.sizes)
+    return f',\n"lengths": {{\n{sizes}\n}}'
+
+
+def _hundredths(mm: Fraction) -> str:
+    ones, rest = divmod(whole(mm * 100), 100)
+    return f"{ones}.{rest:02d}"
+
+
+def _yarn(proof: Proof) -> str:
+    sizes = ",\n".join(_named(size.size, ",\n".join(
+        _named(need.yarn.key, ",\n".join(f"{_json(name)}: {_json(_counted(count))}"
+                                         for name, count in need.counts))
+        for need in needs(proof.pattern, size))) for size in proof.sizes)
+    return f',\n"yarn": {{\n{sizes}\n}}'
 
 
 def _named(name: str, inside: str) -> str:
@@ -33,6 +81,10 @@ _json = json.JSONEncoder(ensure_ascii=False).encode
 
 def _entry(figure: Figure) -> dict[str, Any]:
     return {"value": figure.value, "unit": figure.unit, "working": figure.working}
+
+
+def _counted(count: Count) -> dict[str, Any]:
+    return {"value": count.value, "unit": count.unit.value, "working": count.working}
 
 
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
@@ -59,13 +111,25 @@ def counts_schema() -> dict[str, Any]:
             "counts": {"type": "object", "additionalProperties": {
                 "description": "a size", "type": "object",
                 "additionalProperties": {"$ref": "#/$defs/place"}}},
+            "lengths": {"type": "object", "additionalProperties": {
+                "description": "a size", "type": "object",
+                "additionalProperties": {"$ref": "#/$defs/length"}}},
+            "yarn": {"type": "object", "additionalProperties": {
+                "description": "a size", "type": "object",
+                "additionalProperties": {"$ref": "#/$defs/piece"}}},
         },
         "$defs": {
             "whole": {"type": "integer", "minimum": 0},
             "count": _with_value({"$ref": "#/$defs/whole"}),
             "counts": _with_value({"type": "array", "items": {"$ref": "#/$defs/whole"}}),
-            "place": {"description": "a band", "type": "object", "properties": names,
-                      "required": sorted(names)},
+            "place": {"anyOf": [{"$ref": "#/$defs/band"}, {
+                "$ref": "#/$defs/piece", "required": ["stitches", "rows", "widest"]}]},
+            "band": {"type": "object", "properties": names, "required": sorted(names)},
+            "piece": {"type": "object", "additionalProperties": {"$ref": "#/$defs/count"}},
+            "length": {
+                "type": "object", "required": ["mm", "working"], "additionalProperties": False,
+                "properties": {"mm": {"type": "string", "pattern": r"^[0-9]+\.[0-9]{2}$"},
+                               "working": {"type": "string", "minLength": 1}}},
         },
     }
 

@@ -1,43 +1,98 @@
-"""The table that says which garment row meets which needle, for one front."""
+"""The tables that say which garment row meets which needle, for one front, armhole or neck."""
 
 from __future__ import annotations
 
 from itertools import groupby
 
+from ..edging import Kind
+from ..meeting import Meeting
+from ..needles import Needles
 from ..pickup import PickUp, marks
+from ..program import sections
 from ..proof import Strip
+from ..steps import Side
+from .band_ends import BandEnds, band_ends
 from .html import details, esc, heading, table
 from .tell_edges import hanging_anchor
-from .words import joined
-
-_QUARTERS = ("hem end", "1/4", "middle", "3/4", "top end")
+from .words import joined, needles_said, stitches
 
 
 def hanging_table(strip: Strip) -> str:
-    """Return heading and table; a Markdown heading and an HTML block."""
-    pick, layout = strip.plan.pick_up, strip.layout
-    where = _places(pick.stitches)
-    rows = [(layout.at(stitch).name, where.get(stitch, "10th"), str(pick.rows[stitch - 1]),
-             str(stitch)) for stitch in marks(pick.stitches)]
-    front = f"{strip.front.value} front"
-    label = esc(f"Hanging table, {strip.plan.band.title}, {front}")
-    return (heading(3, f"Hanging table, {front}",
-                    hanging_anchor(strip.front.value, strip.plan.band.key))
-            + '<div class="wb wb-hanging">\n<p>Rows of the garment\'s edge and stitches of the '
-              f"band are counted from the hem, which lies on the {layout.hem.value} of the bed. "
-              f"{pick.stitches} needles take {pick.stitches} of the edge's {pick.edge_rows} rows. "
-              f"{esc(pick.said)}{_in_order(pick)}</p>\n"
-            + table(label, ("Needle", "Where", "Row", "Stitch"), rows)
-            + _every_needle(strip) + "\n</div>\n\n")
+    """Return heading and tables; a Markdown heading and an HTML block."""
+    ends = band_ends(strip.plan, strip.front)
+    anchor = hanging_anchor(strip.front.value, strip.plan.band.key)
+    body = _whole(strip, ends) if len(strip.plan.meetings) == 1 else _by_sections(strip, ends)
+    return (heading(3, f"Hanging table, {ends.edge}", anchor)
+            + f'<div class="wb wb-hanging">\n{body}\n</div>\n\n')
 
 
-def _in_order(pick: PickUp) -> str:
+def _whole(strip: Strip, ends: BandEnds) -> str:
+    """An edge of one section."""
+    pick, side = strip.plan.pick_up, strip.layout.hem.value
+    return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
+            f"{ends.first}, which lies on the {side} of the bed. {pick.stitches} needles take "
+            f"{pick.stitches} of the edge's {pick.edge_rows} {_places(strip.plan.meetings[0])}. "
+            f"{esc(pick.said)}{_in_order(pick, ends.first)}</p>\n"
+            + _table(strip, pick, ends, f"Hanging table, {strip.plan.band.title}, {ends.edge}", 0))
+
+
+def _places(meeting: Meeting) -> str:
+    """What a section is counted in."""
+    if meeting.section.kind is Kind.STITCHES:
+        return "stitches"
+    return "rows" if "bound off" not in meeting.section.working else "rows and stitches"
+
+
+def _by_sections(strip: Strip, ends: BandEnds) -> str:
+    """A block a section, in the order in which they lie along the band."""
+    side = strip.layout.hem.value
+    note = f" {esc(ends.note)}" if ends.note else ""
+    out = [f"<p>The sections are numbered from the {ends.first}, which lies on the {side} of the "
+           f"bed, to the {ends.last}.{note} Within a section its rows, and the stitches bound off "
+           f"in it, are counted from the end that lies on the {side}.</p>"]
+    at = 0
+    for number, (_, meeting, needles) in enumerate(sections(strip.plan, strip.layout), 1):
+        out.append(_section(strip, number, meeting, needles, at))
+        at += len(needles)
+    return "\n".join(out)
+
+
+def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: int) -> str:
+    section, pick = meeting.section, meeting.pick_up
+    span = _from_first(needles, strip.layout.hem)
+    lead = (f"<p><strong>Section {number}, {esc(section.title)}:</strong> {stitches(len(needles))} "
+            f"on needles {span}")
+    if section.kind is Kind.STITCHES and pick.stitches == pick.edge_rows:
+        waits = ", from the waste yarn" if "waiting" in section.title else ""
+        return f"{lead}, one for one{waits}.</p>"
+    ends = BandEnds("", "section's start", "section's end")
+    label = f"Hanging table, {strip.plan.band.title}, section {number}"
+    return (f"{lead}, from {pick.edge_rows} {_places(meeting)}. {esc(pick.said)}"
+            f"{_in_order(pick, ends.first)}</p>\n" + _table(strip, pick, ends, label, at))
+
+
+def _from_first(needles: Needles, side: Side) -> str:
+    if side is Side.LEFT or len(needles) == 1:
+        return needles_said(needles)
+    return f"{needles.last} to {needles.first}"
+
+
+def _table(strip: Strip, pick: PickUp, ends: BandEnds, label: str, at: int) -> str:
+    """The needles that matter, of a section that begins after `at` stitches of the band."""
+    where = _named(pick.stitches, ends)
+    rows = [(strip.layout.at(at + stitch).name, where.get(stitch, "10th"),
+             str(pick.rows[stitch - 1]), str(stitch)) for stitch in marks(pick.stitches)]
+    return table(esc(label), ("Needle", "Where", "Row", "Stitch"), rows) + \
+        _every_needle(strip, pick, at)
+
+
+def _in_order(pick: PickUp, first: str) -> str:
     """The runs of rows as they follow each other, where they are of more than one length."""
     if not _in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
         return ""
     runs = (f"{run} ({n} times)" if n > 2 else ", ".join([str(run)] * n)
             for run, n in ((run, len(list(same))) for run, same in groupby(pick.runs)))
-    return (" In this order from the hem, always with one row missed between: "
+    return (f" In this order from the {first}, always with one row missed between: "
             f"{', '.join(runs)}.")
 
 
@@ -46,18 +101,19 @@ def _in_runs(pick: PickUp) -> bool:
     return pick.stitches < pick.edge_rows and 0 not in pick.runs
 
 
-def _every_needle(strip: Strip) -> str:
+def _every_needle(strip: Strip, pick: PickUp, at: int) -> str:
     """Every needle's row, where no sentence can tell them all."""
-    pick = strip.plan.pick_up
     if _in_runs(pick) or pick.stitches == pick.edge_rows:
         return ""
     return details("Every needle and its row", ", ".join(
-        f"{strip.layout.at(stitch).name}: {row}" for stitch, row in enumerate(pick.rows, 1)))
+        f"{strip.layout.at(at + stitch).name}: {row}" for stitch, row in enumerate(pick.rows, 1)))
 
 
-def _places(stitches: int) -> dict[int, str]:
+def _named(count: int, ends: BandEnds) -> dict[int, str]:
     """Names of the marked stitches: ends, quarters and middle."""
+    hem = ends.first == "hem"
+    first, last = ("hem end", "top end") if hem else (ends.first, ends.last)
     found: dict[int, list[str]] = {}
-    for k, name in enumerate(_QUARTERS):
-        found.setdefault(1 + (2 * k * (stitches - 1) + 4) // 8, []).append(name)
+    for k, name in enumerate((first, "1/4", "middle", "3/4", last)):
+        found.setdefault(1 + (2 * k * (count - 1) + 4) // 8, []).append(name)
     return {stitch: joined(names) for stitch, names in found.items()}

@@ -8,14 +8,17 @@ from fractions import Fraction
 from functools import lru_cache
 
 from .. import steps
+from ..band import edge_fabric
 from ..counts import UP, Count, Unit, decimal, whole
 from ..gauge import Gauge, measure
 from ..model import Band, Fabric, Pattern, Wearer, Yarn
-from ..program import MAIN
+from ..needles import Needles
+from ..program import MAIN, WASTE
 from ..proof import SizeProof, Strip
 from ..units import Length
 from .html import details, esc, facts, items, link
 from .lengths import HOLE, RAVEL, ends, to_cut
+from .told import Work, works
 from .words import counted, dial_said
 
 CAUTIONS = "../../cautions.html"
@@ -27,18 +30,33 @@ def materials(pattern: Pattern, size: SizeProof) -> str:
 
 
 def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    for key in dict.fromkeys(plan.band.yarn for plan in size.plans):
+    for key in used_yarns(pattern, size):
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
-        weighed = yarn_needed(pattern, size)
-        need = f"; about {weighed.value} g with the cut ends" if weighed else (
-            "; no amount is given, for no swatch of the band was weighed")
-        yield (f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}{need}")
-    ways = [s.run.rows for s in size.strips]
-    waste = max((n for rows in ways for name, n in rows if name == "waste yarn"), default=0)
+        need = "" if size.pieces else _for_bands(pattern, size)
+        yield f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}{need}"
+    waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
+                default=0)
     if waste:
-        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a band: smooth, of "
+        what = "piece and band" if size.pieces else "band"
+        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}: smooth, of "
                "another colour, about as thick as the main yarn")
+    elif any(isinstance(step, steps.TakeOff) for work in works(size)
+             for step in work.program.steps):
+        yield ("<strong>Waste yarn</strong> for stitches that wait: smooth, of another colour, "
+               "about as thick as the main yarn")
+
+
+def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
+    """The keys of the yarns of a size, the garment's own first."""
+    own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
+    return list(dict.fromkeys((*own, *(plan.band.yarn for plan in size.plans))))
+
+
+def _for_bands(pattern: Pattern, size: SizeProof) -> str:
+    weighed = yarn_needed(pattern, size)
+    return f"; about {weighed.value} g with the cut ends" if weighed else (
+        "; no amount is given, for no swatch of the band was weighed")
 
 
 def _package(yarn: Yarn) -> str:
@@ -90,9 +108,11 @@ def _stitch_mass(pattern: Pattern, band: Band) -> Fraction | None:
 
 
 def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    widest = max(len(s.layout.needles) for s in size.strips)
-    yield (f"<strong>Ravel cord:</strong> about {to_cut(widest, pattern.bed.pitch, RAVEL)}, "
-           "smooth and slippery, used again for each band")
+    corded = [needles_of(work) for work in works(size) if work.program.cord_yarn]
+    if corded:
+        what = "piece and band" if size.pieces else "band"
+        yield (f"<strong>Ravel cord:</strong> about {to_cut(max(corded), pattern.bed.pitch, RAVEL)}"
+               f", smooth and slippery, used again for each {what}")
     cords = [step for s in size.strips for step in s.program.steps
              if isinstance(step, steps.HandKnit) and step.cord]
     if cords:
@@ -112,36 +132,51 @@ def button_said(button: Length) -> str:
     return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
 
 
+_LATCH = "<strong>Latch tool</strong>, and a blunt sewing needle for the ends"
 _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.TurnWork, "<strong>Garter bar</strong> of the bed's pitch, as wide as the band"),
     (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
     (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
-    (steps.BindOff, "<strong>Latch tool</strong>, and a blunt sewing needle for the ends"),
+    (steps.BindOff, _LATCH),
+    (steps.TakeOff, _LATCH),
 )
 _FOR_ATTENTION = {"weights": "<strong>Weights</strong>, or a cast-on comb with weights",
                   "cloth": "<strong>Clean cloth</strong> to lay over the bed",
                   "sew buttons": "<strong>Sewing needle and strong thread</strong> for the "
                                  "buttons"}
+_SEVERAL = "<strong>Transfer tool</strong> with {} prongs, or two tools side by side"
 
 
 def _tools(size: SizeProof) -> Iterable[str]:
-    used = [step for strip in size.strips for step in strip.program.steps]
+    used = [step for work in works(size) for step in work.program.steps]
     kinds = {type(step) for step in used}
     topics = {step.to for step in used if isinstance(step, steps.Attend)}
     found = [said for kind, said in _TOOLS if kind in kinds]
+    moved = {p.piece.moved for p in size.pieces} - {1}
+    if moved and any(isinstance(s, steps.Transfer) for p in size.pieces for s in p.program.steps):
+        found.append(_SEVERAL.format(max(moved)))
     found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
     if any(isinstance(step, steps.Hang) and step.picks for step in used):
         found.append("<strong>Threads or pins</strong> to mark the rows of the garment's edge")
+    if size.pieces:
+        found.append("<strong>Pins and a flat board</strong> for blocking, and a blunt sewing "
+                     "needle for the seams")
     return dict.fromkeys(found)
 
 
-def machine(pattern: Pattern, widest: int) -> str:
+def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
     bed = pattern.bed
     name = bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
+    holding = " A carriage that can be set to hold." if holds else ""
     return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "
             f"with at least {widest} needles; the pattern is written for {bed.needles}. A row "
-            "counter that the carriage trips.</p>")
+            f"counter that the carriage trips.{holding}</p>")
+
+
+def holds(size: SizeProof) -> bool:
+    """True where needles are held in any piece of the size."""
+    return any(isinstance(s, steps.Hold) for p in size.pieces for s in p.program.steps)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,8 +193,10 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     """Return every gauge that the bands lean on, with dial, yarn and working."""
     found: dict[str, str] = {}
     rules = []
+    if pattern.garment is not None:
+        found[pattern.garment.fabric] = "Garment"
     for band in bands:
-        found.setdefault(pattern.edges[band.edge].fabric, "Garment")
+        found.setdefault(edge_fabric(pattern, band), "Garment")
         if band.fabric is not None:
             found.setdefault(band.fabric, band.title)
         elif band.pick_up is not None:
@@ -177,9 +214,9 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             + ". If your gauge differs, the counts of this page are not yours.</p>")
 
 
-def cautions(pattern: Pattern, strips: Iterable[Strip]) -> str:
+def cautions(pattern: Pattern, size: SizeProof) -> str:
     """Return the cautions that the steps call for; for children's clothes those on small parts."""
-    used = [step for strip in strips for step in strip.program.steps]
+    used = [step for work in works(size) for step in work.program.steps]
     topics = {step.to for step in used if isinstance(step, steps.Attend)}
     said = ["<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
             "forward, and keep children away from the machine."]
@@ -212,6 +249,17 @@ def _children(pattern: Pattern) -> str:
 
 
 def needles_wanted(size: SizeProof) -> int:
-    """The most needles any strip of the size needs [needles]."""
-    return max(len(s.layout.needles) for s in size.strips)
+    """The most needles any piece or strip of the size needs [needles]."""
+    return max(needles_of(work) for work in works(size))
 
+
+def needles_of(work: Work) -> int:
+    """The needles from the first to the last that a piece or strip ever has in work [needles]."""
+    if isinstance(work, Strip):
+        return len(work.layout.needles)
+    mask = 0
+    for step in work.program.steps:
+        if isinstance(step, steps.CastOn | steps.Increase):
+            mask |= step.needles.mask
+    ever = Needles(mask)
+    return ever.last.place - ever.first.place + 1

@@ -4,39 +4,48 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..advice import GarmentAdvice
 from ..model import Band, Pattern, Wearer
 from ..problems import Problem
 from ..proof import Proof, SizeProof
 from ..read_materials import size_slug
 from ..steps import Side
+from .band_ends import band_ends
 from .band_svg import band_drawing
 from .figures import figures, finished
+from .garment_facts import yarn_needs
+from .garment_tables import choosing, garment_tables
 from .html import block, esc, facts, front_matter, heading, items, link, table
-from .materials import cautions, machine, materials, needles_wanted, yarn_needed
+from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
 from .notes import notes_html, pictures_html
+from .schematic import graded_schematic
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
 
 
-def overview_page(proof: Proof, gauge: str) -> str:
+def overview_page(proof: Proof, gauge: str, advice: GarmentAdvice | None = None) -> str:
     """Return the whole page as Markdown; `gauge` is the HTML that all pages share."""
     pattern = proof.pattern
     sample = proof.sizes[len(proof.sizes) // 2]
+    widest = max(map(needles_wanted, proof.sizes))
     parts = [
         front_matter(pattern.title, pattern.summary, searchable=True),
         heading(1, pattern.title, "pattern"), block(_top(pattern)),
-        heading(2, "Choose your size", "sizes"), block(_sizes(proof)),
-        heading(2, "All sizes", "all-sizes"), *map(block, _tables(proof)),
-        heading(2, "The drawing", "drawing"), block(_drawings(sample)),
+        heading(2, "Choose your size", "sizes"),
+        block(_sizes(proof) + (choosing(advice) if advice else "")),
+        heading(2, "All sizes", "all-sizes"),
+        *map(block, garment_tables(proof, advice) if advice else ()), *map(block, _tables(proof)),
+        heading(2, "The drawing", "drawing"), block(_drawings(proof, sample)),
         heading(2, "Tools and materials", "materials"),
-        block(machine(pattern, max(map(needles_wanted, proof.sizes)))
+        block(machine(pattern, widest, holds=holds(sample))
               + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
-              + materials(pattern, sample)),
+              + materials(pattern, sample)
+              + (yarn_needs(pattern, sample) if sample.pieces else "")),
         heading(2, "Gauge and swatch", "gauge"),
         block(gauge),
         heading(2, "Skills", "skills"), block(_skills(pattern)),
-        heading(2, "Cautions", "cautions"), block(cautions(pattern, sample.strips)),
+        heading(2, "Cautions", "cautions"), block(cautions(pattern, sample)),
     ]
     if remarks := _remarks(pattern, proof.findings):
         parts += [heading(2, "What to know before you knit", "remarks"),
@@ -78,7 +87,7 @@ def _tables(proof: Proof) -> Iterable[str]:
         rows.insert(4, ("Finished depth [cm]", *(_short(d.depth.in_cm()) for d in done)))
         rows.insert(5, ("Finished depth [in]", *(_short(d.depth.in_inches()) for d in done)))
         grams = [yarn_needed(proof.pattern, size) for size in proof.sizes]
-        if place == 0 and all(grams):
+        if place == 0 and proof.pattern.garment is None and all(grams):
             rows.append(("Main yarn, all bands [g]", *(str(g.value) for g in grams if g)))
         yield (f"<p><strong>{esc(band.title)}</strong></p>\n"
                + table(esc(f"{band.title} in all sizes"), head, rows))
@@ -90,10 +99,15 @@ def _short(length: str) -> str:
     return length.rpartition(" ")[0]
 
 
-def _drawings(sample: SizeProof) -> str:
-    out = [f"<p>In size {esc(sample.size)}, the hem at the left.</p>"]
-    for plan in sample.plans:
-        out.append(band_drawing(plan, hem=Side.LEFT, with_holes=True, ends=("hem", "top"),
+def _drawings(proof: Proof, sample: SizeProof) -> str:
+    out = [graded_schematic(proof)] if sample.dressed else []
+    fronts = [plan for plan in sample.plans if sample.dressed is None or plan.placing]
+    if fronts:
+        out.append(f"<p>In size {esc(sample.size)}, the hem at the left.</p>")
+    for plan in fronts:
+        ends = band_ends(plan, Side.RIGHT)
+        out.append(band_drawing(plan, hem=Side.LEFT, with_holes=True, start=ends.first,
+                                ends=(ends.first, ends.last),
                                 prefix=f"drawing-{plan.band.key}"))
     return "\n".join(out)
 

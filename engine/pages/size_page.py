@@ -4,45 +4,67 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..advice import SizeAdvice
 from ..band import BandPlan
 from ..model import Pattern
 from ..proof import SizeProof, Strip
 from ..steps import Side
 from ..units import Length
+from .band_ends import band_ends, strip_title
 from .band_svg import band_drawing
+from .contents import contents, strip_anchor
 from .figures import Finished, figures, finished
+from .garment_facts import garment_facts, garment_workings, measure_workings, yarn_needs
 from .hanging import hanging_table
 from .html import block, details, esc, facts, front_matter, heading, items, link
 from .lengths import to_the_eighth
-from .materials import cautions, machine, materials, needles_wanted, yarn_needed
+from .making_up import making_up
+from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
+from .pieces import piece_section
+from .schematic import garment_schematic
 from .tell_hands import buttons_anchor
 from .telling import tell
+from .ways import ways
 from .words import counted, stitches
 
 
-def size_page(pattern: Pattern, size: SizeProof, gauge: str) -> str:
+def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None
+              ) -> str:
     """Return the whole page as Markdown; `gauge` is the HTML that all sizes share."""
     measured = [finished(plan) for plan in size.plans]
     return "".join((
         front_matter(f"{pattern.title}, size {size.size}",
                      f"{pattern.title} in size {size.size}, step by step.", searchable=False),
         heading(1, f"{pattern.title}, size {size.size}", "size"),
-        block(_top(pattern, size, measured)),
+        block(_top(pattern, size, measured, advice)),
         heading(2, "Cautions", "cautions"),
-        block(cautions(pattern, size.strips)),
+        block(cautions(pattern, size)),
+        _drawing(pattern, size),
         heading(2, "Tools and materials", "materials"),
-        block(machine(pattern, needles_wanted(size)) + materials(pattern, size)),
+        block(machine(pattern, needles_wanted(size), holds=holds(size)) + materials(pattern, size)
+              + (yarn_needs(pattern, size) if size.pieces else "")),
         heading(2, "Gauge", "gauge"),
         block(gauge),
-        *(_strip(pattern, strip) for strip in size.strips),
+        ways(size.pieces),
+        *(piece_section(pattern, size, piece) for piece in size.pieces),
+        *(_strip(pattern, size, strip) for strip in size.strips),
         *(_buttons(plan) for plan in size.plans),
+        making_up(size.dressed.garment) if size.dressed else "",
         heading(2, "How it was counted", "counted"),
         block(_workings(pattern, size, measured)),
     ))
 
 
-def _top(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
-    pairs = []
+def _drawing(pattern: Pattern, size: SizeProof) -> str:
+    if size.dressed is None:
+        return ""
+    return heading(2, "Measures of the pieces", "drawing") + block(
+        garment_schematic(pattern, size))
+
+
+def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: SizeAdvice | None
+         ) -> str:
+    pairs = list(garment_facts(size, advice))
     for plan, done in zip(size.plans, measured, strict=True):
         name = esc(plan.band.title)
         pairs += [(f"{name}, finished length", f"{done.length}"),
@@ -53,28 +75,38 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
                           f"{plan.placing.holes}, each of {stitches(plan.placing.hole)}"))
     return (
         f'<p class="wb-edition">Version {esc(pattern.version)}, {esc(pattern.date)}. '
-        f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{facts(pairs)}\n"
+        f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{contents(size)}\n"
+        f"{facts(pairs)}\n"
         "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
         "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
         f"you. {link('../../reading.html', 'How to read this page')}. Every number is worked out "
         f"at the end: {link('#counted', 'how it was counted')}.</p>")
 
 
-def _strip(pattern: Pattern, strip: Strip) -> str:
-    band, needles, hem = strip.plan.band, strip.layout.needles, strip.layout.hem
-    prefix = f"{band.key}-{strip.front.value}"
-    name = f"{band.title}, {strip.front.value} front"
-    if band.buttonholes:
-        name += ", with buttonholes" if strip.with_holes else ", without buttonholes"
-    low, high = ("hem", "top") if hem is Side.LEFT else ("top", "hem")
+def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
+    needles, hem = strip.layout.needles, strip.layout.hem
+    prefix = strip_anchor(strip)
+    ends = band_ends(strip.plan, strip.front)
+    low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
     drawing = band_drawing(strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix,
-                           ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
-    return (heading(2, name, prefix)
+                           ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"),
+                           start=ends.first)
+    note = f" {esc(ends.note)}" if ends.note else ""
+    return (heading(2, strip_title(strip), prefix)
             + block(f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
-                    f"{needles.last}</strong>, the hem at the {hem.value}. Begin with an empty "
-                    f"bed, no yarn in the feeder, and the carriage on the "
-                    f"{strip.program.starts.value}.{_first_of_two(strip)}</p>\n{drawing}")
+                    f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note} Begin "
+                    f"with an empty bed, no yarn in the feeder, and the carriage on the "
+                    f"{strip.program.starts.value}.{_first_of_two(strip)}{_when(size, strip)}</p>\n"
+                    f"{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
+
+
+def _when(size: SizeProof, strip: Strip) -> str:
+    """A band of a garment is worked when its making up says so; told at the first of them."""
+    if size.dressed is None or strip is not size.strips[0]:
+        return ""
+    return (f" When the bands are worked, between blocking and the last seams, is told under "
+            f"{link('#making-up', 'Making up')}.")
 
 
 def _buttons(plan: BandPlan) -> str:
@@ -82,10 +114,11 @@ def _buttons(plan: BandPlan) -> str:
     if plan.placing is None:
         return ""
     half = Fraction(plan.placing.hole, 2)
+    first = band_ends(plan, Side.RIGHT).first
     places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
     return (heading(2, f"{plan.band.title}, buttons", buttons_anchor(plan.band.key))
             + block("<p>Lay the fronts one over the other, hem to hem, and sew a button under the "
-                    "middle of each hole. Measured along the finished band from the hem:</p>"
+                    f"middle of each hole. Measured along the finished band from the {first}:</p>"
                     + items((to_the_eighth(at) for at in places), "wb-list", "ol")))
 
 
@@ -99,9 +132,13 @@ def _first_of_two(strip: Strip) -> str:
 
 def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
     out = []
+    if size.dressed:
+        titles = {p.piece.key: p.piece.title for p in size.pieces}
+        out += garment_workings(size.dressed.garment, titles) + measure_workings(size)
+    many = len(size.plans) > 1 or size.dressed is not None
     for plan, done in zip(size.plans, measured, strict=True):
-        out += _workings_of(plan, done, f"{plan.band.title}: " if len(size.plans) > 1 else "")
-    weighed = yarn_needed(pattern, size)
+        out += _workings_of(plan, done, f"{plan.band.title}: " if many else "")
+    weighed = None if size.dressed else yarn_needed(pattern, size)
     if weighed:
         out.append(details(f"Main yarn: {weighed.value} g", esc(weighed.working)))
     return "\n".join(out)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from .. import steps
+from ..edging import Kind
 from ..needles import Needles
+from .band_ends import BandEnds, band_ends
 from .html import esc, link
 from .lengths import CLOSING, HOLE, to_cut
 from .told import Moment, Told
@@ -38,7 +40,7 @@ def hang(m: Moment, step: steps.Hang) -> Told:
         return _hang_lower(m, step)
     if step.picks:
         return _hang_garment(m, step)
-    return _hang_first_row(m, step)
+    return _hang_first_row(m, step) if m.is_band else _hang_hem(m, step)
 
 
 def _hang_upper(m: Moment, step: steps.Hang) -> Told:
@@ -63,36 +65,81 @@ def _hang_lower(m: Moment, step: steps.Hang) -> Told:
         check=True, diagram=True)
 
 
+def _hang_hem(m: Moment, step: steps.Hang) -> Told:
+    return Told(
+        text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, just above the ravel "
+             f"cord, over needles {needles_said(step.needles)}, the leftmost loop on the leftmost "
+             f"needle.{_half_loop(step)}",
+        how=("hanging-first-row.html", "how to hang the first row"), check=True)
+
+
+def _half_loop(step: steps.Hang) -> str:
+    return f" Take the half loop at the {step.half_at.value} end as well, so that every needle " \
+        "gets one." if step.half_at else ""
+
+
 def _hang_garment(m: Moment, step: steps.Hang) -> Told:
-    hem = m.strip.layout.hem.value
-    inward = stitches(m.strip.plan.band.stitches_in)
-    table = link(f"#{hanging_anchor(m.strip.front.value, m.strip.plan.band.key)}",
-                 "hanging table")
+    plan = m.strip.plan
+    ends = band_ends(plan, m.strip.front)
+    inward = stitches(plan.band.stitches_in)
+    table = link(f"#{hanging_anchor(m.strip.front.value, plan.band.key)}", "hanging table")
+    if len(plan.meetings) > 1:
+        return _hang_section(m, step, ends, table)
     return Told(
         text=f"<b>Hang the {esc(step.edge.replace('-', ' ').replace('_', ' '))}</b> of "
-             f"the garment's {m.strip.front.value} front over needles "
-             f"{needles_said(step.needles)}, one loop on each. The garment lies back over the bed, "
-             f"on the cloth, right side up and its body away from you, its hem on the {hem}; its "
-             f"edge comes down over the needles towards you. Go in about {inward} from the edge, "
-             "which then hangs in front of the needles.",
+             f"the garment's {ends.edge} over needles "
+             f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
+             f"about {inward} from the edge, which then hangs in front of the needles.",
         after=f"Both ends first, then the middle, then the quarters, as the {table} says; then "
               "fill in between.",
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
 
 
+def _garment_lies(m: Moment, ends: BandEnds) -> str:
+    side = m.strip.layout.hem.value
+    return ("The garment lies back over the bed, on the cloth, right side up and its body away "
+            f"from you, its {ends.first} on the {side}; its edge comes down over the needles "
+            "towards you.")
+
+
+def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> Told:
+    """One section of several: waiting stitches one for one, rows as the table says."""
+    number = 1 + sum(isinstance(s, steps.Hang) and bool(s.picks) for s in m.earlier)
+    meeting = m.strip.plan.meetings[number - 1]
+    section = meeting.section
+    lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
+    waits = section.kind is Kind.STITCHES and "waiting" in section.title
+    how = ("Take each stitch off the waste yarn onto a needle, one for one, and draw the waste "
+           "yarn out when all of them are on." if waits else
+           "One loop of every stitch bound off there." if section.kind is Kind.STITCHES else
+           f"Go in about {stitches(m.strip.plan.band.stitches_in)} from the edge. Both ends of the "
+           f"section first, then its middle, then between, as the {table} says.")
+    return Told(
+        text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
+             f"{needles_said(step.needles)}, one loop on each.{lies} {how}",
+        how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
+        check=number == len(m.strip.plan.meetings))
+
+
 def _hang_first_row(m: Moment, step: steps.Hang) -> Told:
-    half = f" Take the half loop at the {step.half_at.value} end as well, so that every needle " \
-        "gets one." if step.half_at else ""
     return Told(
         text=f"<b>Fold the band up towards you</b> around the garment's edge and hang "
              f"{esc(step.edge)}, just above the ravel cord, over the same needles, the leftmost "
-             f"loop on the leftmost needle.{half}",
+             f"loop on the leftmost needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 
 def bind_off(m: Moment, step: steps.BindOff) -> Told:
     """Needles bound off: across the holes, or the whole band."""
-    return _bind_off_holes(m, step) if step.keep_last else _bind_off_all(m, step)
+    if step.keep_last and m.is_band:
+        return _bind_off_holes(m, step)
+    return _bind_off_some(step) if step.keep_last else _bind_off_all(m, step)
+
+
+def _bind_off_some(step: steps.BindOff) -> Told:
+    return Told(text=f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> towards "
+                     f"the {step.toward.value}, {esc(step.method)}; the last stitch stays.",
+                check=True)
 
 
 def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
@@ -120,13 +167,16 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
 
 
 def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
+    if step.method != "chained through each other":
+        return Told(
+            text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
+                 f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
+                 f"{esc(step.method)}, and fasten off the last. Push the empty needles back to "
+                 "non-working position.", check=True)
     return Told(
         text=f"<b>Chain the stitches off</b> through each other, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
-             "fasten off the last with the yarn's end."
-        if step.method == "chained through each other" else
-        f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> towards the "
-        f"{step.toward.value}, {esc(step.method)}, and fasten off the last stitch.",
+             "fasten off the last with the yarn's end.",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
 
 
@@ -136,8 +186,8 @@ def _end(needles: Needles, side: steps.Side) -> str:
 
 def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
     """Cords, or the ravel cord, out."""
-    if step.edge == m.strip.program.first_row:
-        return Told(text=f"<b>Draw out the {esc(m.strip.program.cord_yarn)},</b> now "
+    if step.edge == m.program.first_row:
+        return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now "
                          "that every loop is on its needle. The waste yarn falls away.",
                     how=("hanging-first-row.html#draw-cord", "how to draw the cord"), check=True)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .. import steps
+from .band_ends import is_closed
 from .html import esc, link
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
@@ -101,14 +102,25 @@ def _cloth(m: Moment, step: steps.Attend) -> Told:
 
 
 def _mark_edges(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Tie a thread into both edges</b> at this row, beside "
+    edges = "both edges" if len(step.needles) > 1 else "the edge"
+    return Told(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
                      f"{needles_said(step.needles)}.")
 
 
 def _sew_ends(m: Moment, step: steps.Attend) -> Told:
+    if is_closed(m.strip.plan):
+        return Told(text="<b>Leave the band's two short ends open.</b> They meet in the seam that "
+                         "they end at: sew them to each other, both layers, when that is sewn.",
+                    how=(f"{_FINISHING}#short-ends", "how to close the ends"))
     return Told(text="<b>Sew the band's two short ends shut</b> with main yarn, the edges of the "
                      "two layers to each other, from the fold to the garment.",
                 how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+
+
+def _sew_facing(m: Moment, step: steps.Attend) -> Told:
+    return Told(text="<b>Turn the facing to the inside</b> along its fold and sew its waiting "
+                     "stitches down, stitch by stitch, to the row where it began. Take the waste "
+                     "yarn out as you go.")
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Told:
@@ -140,5 +152,5 @@ ATTENTION = {
     "weights": _weights, "weights off": _weights_off, "weights on": _weights_on,
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
-    "sew ends": _sew_ends, "darn in": _darn_in,
+    "sew ends": _sew_ends, "sew facing": _sew_facing, "darn in": _darn_in,
     "sew buttons": _sew_buttons, "count back": _count_back}

@@ -6,6 +6,7 @@ from itertools import takewhile
 
 from .. import steps
 from ..model import Fold
+from ..needles import Needles
 from ..program import WASTE
 from .html import esc
 from .lengths import LAST_ROW, to_cut
@@ -21,28 +22,40 @@ _FOLD_PAGE = {
 
 def bring(m: Moment, step: steps.Bring) -> Told:
     """Empty needles into position."""
+    if step.position is steps.Position.NON_WORKING:
+        return Told(text=f"<b>Push the empty needles {_spans_said(step.needles)} back</b> to "
+                         "non-working position.",
+                    diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
     if m.before is None or not m.before.working:
         rest = " All other needles stay in non-working position."
     else:
         rest = ""
-    return Told(text=f"<b>Bring needles {needles_said(step.needles)}</b> to "
+    return Told(text=f"<b>Bring needles {_spans_said(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
-                     f"{rest}")
+                     f"{rest}", diagram=not m.is_band)
+
+
+def _spans_said(needles: Needles) -> str:
+    """Needles from first to last; those left out between are for a diagram to show."""
+    if len(needles.spans()) > 3:
+        return (f"{needles.first} to {needles.last}, but not those left out of work as the "
+                "diagram shows,")
+    return needles_said(needles)
 
 
 def thread(m: Moment, step: steps.Thread) -> Told:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
+    knit = (" Set the carriage to knit again: needles in working position, latches open."
+            if _passed_free(m) else "")
     if not step.fresh:
-        knit = (" Set the carriage to knit again: needles in working position, latches open."
-                if _passed_free(m) else "")
         return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}, where the carriage stands.{knit}")
-    if step.yarn == m.strip.program.cord_yarn:
+    if step.yarn == m.program.cord_yarn:
         return Told(text=f"<b>Thread the {yarn},</b> a length of its own, on the {side}, where "
                          "the carriage stands. Let a hand's length hang down in front.")
     return Told(text=f"<b>Thread the {yarn},</b> a new end, on the {side}, where the "
-                     "carriage stands.")
+                     f"carriage stands.{knit}")
 
 
 def _passed_free(m: Moment) -> bool:
@@ -54,7 +67,7 @@ def _passed_free(m: Moment) -> bool:
 def unthread(m: Moment, step: steps.Unthread) -> Told:
     """Yarn out of the feeder."""
     yarn = m.before.feeder if m.before else ""
-    if yarn == m.strip.program.cord_yarn:
+    if yarn == m.program.cord_yarn:
         return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> It is not cut, for it "
                          "is used again: let both its ends hang down in front.")
     if not step.cut:
@@ -65,15 +78,20 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
-    tail = "" if yarn == WASTE else " Leave a tail a hand long."
+    tail = "" if yarn == WASTE else f" {_tail(step)}"
     return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
+
+
+def _tail(step: steps.Unthread) -> str:
+    if step.purpose:
+        return f"Cut it long, {esc(step.purpose)}."
+    return "Leave a tail a hand long."
 
 
 def set_dial(m: Moment, step: steps.SetDial) -> Told:
     """The dial."""
     purpose = f", {esc(step.purpose)}" if step.purpose else ""
-    loose = m.section == "Fold" and m.strip.plan.band.fold is Fold.LOOSE
-    first = loose and "fold row" in step.purpose
+    first = m.fold is Fold.LOOSE and "fold row" in step.purpose
     return Told(text=f"<b>Set the dial to {dial_said(step.dial)}</b>{purpose}.",
                 how=_FOLD_PAGE[Fold.LOOSE] if first else None)
 
@@ -83,17 +101,20 @@ def set_counter(m: Moment, step: steps.SetCounter) -> Told:
     if m.before is not None and step.rows == m.before.counter - 1:
         why = f": {esc(step.purpose)}" if step.purpose else ""
         return Told(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
-    return Told(text=f"<b>Set the row counter to {step.rows}.</b>")
+    why = f", {esc(step.purpose)}" if step.purpose else ""
+    return Told(text=f"<b>Set the row counter to {step.rows}</b>{why}.")
 
 
 def cast_on(m: Moment, step: steps.CastOn) -> Told:
     """A loop on each needle."""
+    waste = step.method == "waste start"
+    way = "" if waste else f" {esc(step.method)}"
     return Told(
-        text=f"<b>Cast on with the {esc(m.after.feeder)}</b> over needles "
-             f"{needles_said(step.needles)}, one loop on each: {stitches(len(step.needles))}.",
+        text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
+             f"{_spans_said(step.needles)}, one loop on each: {stitches(len(step.needles))}.",
         after=f"Whichever way you cast on, end with the carriage on the {m.after.side.value} and "
               f"the row counter at {m.after.counter}.",
-        how=("waste-start.html", "how to start on waste yarn"), check=True)
+        how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
 
 def knit(m: Moment, step: steps.Knit) -> Told:
@@ -103,7 +124,7 @@ def knit(m: Moment, step: steps.Knit) -> Told:
         f" {esc(step.purpose)}" if step.purpose else ""
     fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
     return Told(text=f"<b>Knit {rows}</b>{purpose}, until the row counter shows "
-                     f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=True)
+                     f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=m.is_band)
 
 
 def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
@@ -153,13 +174,15 @@ def _same_yarn_next(m: Moment) -> bool:
 
 def hold(m: Moment, step: steps.Hold) -> Told:
     """Needles to holding."""
+    why = f" ({esc(step.purpose)})" if step.purpose else ""
     return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
-                     "holding position.", check=True, diagram=True)
+                     f"holding position{why}.", check=True)
 
 
 def resume(m: Moment, step: steps.Resume) -> Told:
     """Needles back from holding."""
-    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b> back where the "
+    why = f" ({esc(step.purpose)})" if step.purpose else ""
+    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back where the "
                      "carriage knits them, every latch open.", check=True)
 
 
@@ -169,17 +192,28 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
     onto = f"the needle beside it on the {side}" if far == 1 else f"{far} needles to the {side}"
     rest = "Push the emptied needles back to non-working position." if step.rest else \
         "Leave the emptied needles in working position."
-    picot = m.section == "Fold" and m.strip.plan.band.fold is Fold.PICOT
+    picot = m.fold is Fold.PICOT and "picot" in step.purpose
     return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
                      f"({stitches(len(step.needles))}) onto {onto}. {rest}",
-                how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=True)
+                how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
 
 
 def take_off(m: Moment, step: steps.TakeOff) -> Told:
-    """Needles dropped on waste yarn."""
-    return Told(text="<b>Knit a few rows of waste yarn</b> over needles "
-                     f"{needles_said(step.needles)} only, and drop them: {esc(step.edge)}.",
-                after="Put carriage and row counter back where they were.", check=True)
+    """Stitches onto waste yarn, where they wait, or drawn up."""
+    some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)
+    if step.purpose == "to draw up":
+        return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
+                         "needle, take them off the needles, and draw them up.", check=True)
+    if step.by_needle:
+        return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
+                         "them with a blunt sewing needle, and take them off the needles. They "
+                         f"wait as: <b>{name}</b>.", check=True)
+    rest = " All other needles stay in holding position." if m.after.holding else ""
+    return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
+                     f"rows over them alone, and drop them from the needles.{rest} They wait as: "
+                     f"<b>{name}</b>.",
+                after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
+                      f"{m.after.side.value} and the row counter to {m.after.counter}.", check=True)
 
 
 def increase(m: Moment, step: steps.Increase) -> Told:

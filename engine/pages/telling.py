@@ -1,8 +1,9 @@
-"""Tells a strip's program as numbered steps, with checkpoints and diagrams off the bed's states."""
+"""Tells a program as numbered steps, with checkpoints and diagrams off the bed's states."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from itertools import groupby
 from types import MappingProxyType
 from typing import Any
@@ -15,8 +16,10 @@ from . import tell_edges, tell_hands, tell_rows
 from .html import esc, heading, items, link
 from .marks import all_alike
 from .needle_svg import beside, needle_diagram
-from .told import Moment, Told
-from .words import check_said
+from .shaped_edges import Block, in_blocks, read_events
+from .tell_shaping import block_said
+from .told import Moment, Told, Work
+from .words import check_said, where_said
 
 TECHNIQUES = "../../techniques/"
 
@@ -48,35 +51,67 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
 })
 
 
-def tell(strip: Strip, pattern: Pattern, prefix: str) -> str:
-    """Return the strip's sections: a Markdown heading and an HTML list of steps each."""
-    out, number, done = [], 0, 0
-    every = strip.program.steps
-    for place, section in enumerate(strip.program.sections, 1):
-        told: list[str] = []
-        for moment in _moments(strip, pattern, section, every, done):
-            told.append(_step(moment, f"{prefix}-{number + len(told) + 1}"))
-        out.append(heading(3, section.title, f"{prefix}-part-{place}"))
+def tell(work: Work, pattern: Pattern, prefix: str) -> str:
+    """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
+    out, number = [], 0
+    for place, (title, group) in enumerate(numbered(work, pattern), 1):
+        told = [_told(each, f"{prefix}-{number + n}") for n, each in enumerate(group, 1)]
+        out.append(heading(3, title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}">\n{"".join(told)}</ol>\n\n')
         number += len(told)
-        done += len(section.steps)
     return "".join(out)
 
 
-def _moments(strip: Strip, pattern: Pattern, section: steps.Section, every: tuple[Step, ...],
-             done: int) -> list[Moment]:
-    """The section's steps, those that do the same at every hole together."""
-    states, moments, at = strip.run.states, [], done
-    numbered = list(enumerate(section.steps))
-    for _, group in groupby(numbered, lambda n: _kind(n[1], strip.program) or n[0]):
-        together = tuple(step for _, step in group)
-        upto = at + len(together)
-        moments.append(Moment(
-            strip=strip, pattern=pattern, section=section.title, steps=together,
-            states=states[at:upto], before=states[at - 1] if at else None,
-            earlier=every[:at], later=every[upto:]))
-        at = upto
-    return moments
+def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | Block]]]:
+    """Return each section's title and what its numbered steps tell, every step of it once."""
+    every, done = work.program.steps, 0
+    for section in work.program.sections:
+        upto = done + len(section.steps)
+        part = _Part(work, pattern, section.title, every)
+        yield section.title, list(part.holes(done, upto) if isinstance(work, Strip)
+                                  else part.shaped(done, upto))
+        done = upto
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A section of a program whose steps are all `every`; parts of it are told as moments."""
+
+    work: Work
+    pattern: Pattern
+    title: str
+    every: tuple[Step, ...]
+
+    def holes(self, at: int, upto: int) -> Iterator[Moment]:
+        """A band's steps from `at`, those that do the same at every hole together."""
+        kinds = (_kind(step, self.work.program) or n
+                 for n, step in enumerate(self.every[at:upto]))
+        for _, group in groupby(kinds):
+            last = at + sum(1 for _ in group)
+            yield self._moment(at, last)
+            at = last
+
+    def shaped(self, at: int, upto: int) -> Iterator[Moment | Block]:
+        """A piece's steps from `at`, those of a shaping together.
+
+        Where no row is knitted there is no shaping to be counted by.
+        """
+        section = self.every[at:upto]
+        blocks = {}
+        if any(isinstance(step, steps.Knit) for step in section):
+            events = read_events(section, self.work.run.states, at)
+            blocks = {block.first: block for block in in_blocks(events)}
+        while at < upto:
+            block = blocks.get(at)
+            yield block or self._moment(at, at + 1)
+            at = block.upto if block else at + 1
+
+    def _moment(self, at: int, upto: int) -> Moment:
+        states = self.work.run.states
+        return Moment(work=self.work, pattern=self.pattern, section=self.title,
+                      steps=self.every[at:upto], states=states[at:upto],
+                      before=states[at - 1] if at else None,
+                      earlier=self.every[:at], later=self.every[upto:])
 
 
 def _kind(step: Step, program: Program) -> str:
@@ -95,14 +130,28 @@ def _kind(step: Step, program: Program) -> str:
     return ""
 
 
+def _told(told: Moment | Block, anchor: str) -> str:
+    return _step(told, anchor) if isinstance(told, Moment) else _shaping(told, anchor)
+
+
+def _shaping(block: Block, anchor: str) -> str:
+    text, more = block_said(block)
+    check = _check(where_said(block.events[-1].after, loops=False))
+    return f'<li id="{anchor}"><p>{text}</p>{more}{check}</li>\n'
+
+
+def _check(said: str) -> str:
+    return f'<p class="wb-check"><b>Check:</b> {said}.</p>'
+
+
 def _step(m: Moment, anchor: str) -> str:
     told = TELLS[type(m.steps[0])](m, m.steps[0])
     how = ""
     if told.how:
         how = f" {link(TECHNIQUES + told.how[0], esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
-    check = (f'<p class="wb-check"><b>Check:</b> {check_said(m.after)}.</p>'
-             if told.check else "")
+    said = check_said if m.is_band else where_said
+    check = _check(said(m.after)) if told.check else ""
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
@@ -113,5 +162,5 @@ def _diagram(m: Moment, told: Told, anchor: str) -> str:
     if not told.diagram or all_alike(m.after, m.band, told.chosen):
         return ""
     title = f"The needles after step {anchor.rpartition('-')[2]}"
-    return needle_diagram(m.after, beside(m.band, m.strip.program.bed), chosen=told.chosen,
+    return needle_diagram(m.after, beside(m.band, m.program.bed), chosen=told.chosen,
                           prefix=anchor, title=title)

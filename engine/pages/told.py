@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..model import Pattern
-from ..needles import NONE, Needles
-from ..proof import Strip
-from ..steps import Step
+from ..model import Fold, Pattern
+from ..needles import NONE, Needles, between
+from ..proof import KnittedPiece, SizeProof, Strip
+from ..steps import Program, Step
 from ..trace import State
+
+Work = Strip | KnittedPiece  # what has a program of its own
+
+
+def works(size: SizeProof) -> tuple[Work, ...]:
+    """Everything that is knitted in one size, the pieces before the bands."""
+    return (*size.pieces, *size.strips)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,9 +38,12 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """Steps that are told as one (the same thing at every hole), between two states of the bed."""
+    """Steps that are told as one (the same thing at every hole), between two states of the bed.
 
-    strip: Strip
+    `work` is the strip or the piece that is being knitted.
+    """
+
+    work: Work
     pattern: Pattern
     section: str
     steps: tuple[Step, ...]
@@ -48,6 +58,33 @@ class Moment:
         return self.states[-1]
 
     @property
+    def program(self) -> Program:
+        """The program the steps are of."""
+        return self.work.program
+
+    @property
+    def strip(self) -> Strip:
+        """The band's strip. Raises TypeError for a step of a piece."""
+        if not isinstance(self.work, Strip):
+            raise TypeError(f"{self.work.piece.title} is no band")
+        return self.work
+
+    @property
+    def is_band(self) -> bool:
+        """True for a step of a band, False for one of a piece."""
+        return isinstance(self.work, Strip)
+
+    @property
+    def fold(self) -> Fold | None:
+        """How the band, or the piece's hem, folds; None where there is no hem."""
+        if isinstance(self.work, Strip):
+            return self.work.plan.band.fold
+        return self.work.piece.hem.fold if self.work.piece.hem else None
+
+    @property
     def band(self) -> Needles:
-        """The needles of the band."""
-        return self.strip.layout.needles
+        """The needles of the band, or those from the first to the last with stitches."""
+        if isinstance(self.work, Strip):
+            return self.work.layout.needles
+        held = self.after.loaded or (self.before.loaded if self.before else NONE)
+        return between(held.first, held.last) if held else held

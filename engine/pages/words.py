@@ -85,25 +85,58 @@ def on_the_needles(state: State) -> str:
     loaded = state.loaded
     if not loaded:
         return "no stitches on the needles"
-    said = f"{stitches(len(loaded))} on the needles"
-    if len(state.loops) == 1 and state.working == loaded:
-        return said
-    by_count = levels(state)
-    if len(by_count) > 1 and by_count[-1] == loaded:
-        said += f", {counted(len(by_count), 'loop')} on each"
-    else:
-        for number in range(2, len(by_count) + 1):
-            exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
-                                              else Needles(0))
-            if exactly:
-                holds = "holds" if len(exactly) == 1 else "hold"
-                said += f", of which {len(exactly)} {holds} {number} loops"
+    said = f"{stitches(len(loaded))} on the needles{_loops_said(state)}"
     if empty := state.working - loaded:
         said += f", {counted(len(empty), 'needle')} empty in working position"
     return said
 
 
+def _loops_said(state: State) -> str:
+    """How many needles hold more than one loop, "" where none does."""
+    if len(state.loops) == 1:
+        return ""
+    loaded, by_count = state.loaded, levels(state)
+    if len(by_count) > 1 and by_count[-1] == loaded:
+        return f", {counted(len(by_count), 'loop')} on each"
+    said = ""
+    for number in range(2, len(by_count) + 1):
+        exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
+                                          else Needles(0))
+        if exactly:
+            holds = "holds" if len(exactly) == 1 else "hold"
+            said += f", of which {len(exactly)} {holds} {number} loops"
+    return said
+
+
 def check_said(state: State) -> str:
     """A checkpoint: stitches, row counter and carriage as the bed has them."""
-    return (f"{on_the_needles(state)}; row counter {state.counter}; "
-            f"carriage on the {state.side.value}")
+    return f"{on_the_needles(state)}; {_machine_said(state)}"
+
+
+def where_said(state: State, *, loops: bool = True) -> str:
+    """A checkpoint that says where the stitches lie, and which are held.
+
+    Without `loops` needles that hold two stitches, as after a decrease, are passed over.
+    """
+    loaded, held = state.loaded, state.holding & state.loaded
+    if not loaded:
+        return check_said(state)
+    said = f"{stitches(len(loaded))} on the needles{_loops_said(state) if loops else ''}"
+    work = loaded - held
+    if held and work:
+        said += (f": {len(work)} in work, {work.first} to {work.last}, and {len(held)} held, "
+                 f"{_ends_said(held)}")
+    else:
+        said += f", {'all held, ' if held else ''}{loaded.first} to {loaded.last}"
+    return f"{said}; {_machine_said(state)}"
+
+
+def _ends_said(needles: Needles) -> str:
+    """The needles, or only the first and last of many groups."""
+    if len(needles.spans()) > 3:
+        return f"{needles.first} to {needles.last}"
+    return needles_said(needles)
+
+
+def _machine_said(state: State) -> str:
+    return f"row counter {state.counter}; carriage on the {state.side.value}"

@@ -1,0 +1,67 @@
+"""What a band's edge and its two ends are called: hem and top at a front, else by the edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..band import BandPlan
+from ..dress import PAIRS
+from ..proof import Strip
+from ..steps import Side
+
+ROUND = "front_and_neck"
+FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
+
+
+@dataclass(frozen=True, slots=True)
+class BandEnds:
+    """Words for a strip: `edge` is what it goes along, `first` and `last` are its ends.
+
+    `first` lies where the layout has its hem. `note` says more of the ends where that is needed.
+    """
+
+    edge: str
+    first: str
+    last: str
+    note: str = ""
+
+
+def band_ends(plan: BandPlan, front: Side) -> BandEnds:
+    """Return the words for a band's strip at one `front`, or armhole.
+
+    Common practice, no source: the garment lies right side up, its body away from the knitter,
+    so that either armhole is met from the back's underarm.
+    """
+    key, title = plan.band.edge, plan.run.title
+    if is_front(plan):
+        return BandEnds(f"{front.value} front", "hem", "top")
+    if key == ROUND:
+        return BandEnds("front edges and neck", "right front's hem", "left front's hem")
+    if key == "armhole":
+        return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
+    note = f"{title}."
+    if key == "neck" and "front edge to front edge" in title:
+        note += " The first end is the right front's."
+    return BandEnds(title.partition(",")[0].lower(), "first end", "other end", note)
+
+
+def is_front(plan: BandPlan) -> bool:
+    """True for a band along a front from its hem to its top: the garment's, or the source's own."""
+    return plan.band.edge in FRONT_EDGES or plan.run.title == f"{plan.band.edge} edge"
+
+
+def is_closed(plan: BandPlan) -> bool:
+    """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
+    return not is_front(plan) and plan.band.edge != ROUND and \
+        "front edge to front edge" not in plan.run.title
+
+
+def strip_title(strip: Strip) -> str:
+    """The heading of a strip: "Front band, right front, with buttonholes", "Neckband"."""
+    band = strip.plan.band
+    if not is_front(strip.plan) and band.edge not in PAIRS:
+        return band.title
+    name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
+    if band.buttonholes:
+        name += ", with buttonholes" if strip.with_holes else ", without buttonholes"
+    return name

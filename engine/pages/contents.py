@@ -1,0 +1,32 @@
+"""The list of contents at the top of a size page: plain links, for the theme hides its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..proof import SizeProof, Strip
+from .band_ends import strip_title
+from .html import esc, items, link
+from .pieces import piece_anchor, piece_title
+
+
+def strip_anchor(strip: Strip) -> str:
+    """The id of a strip's section; its steps' ids begin with it."""
+    return f"{strip.plan.band.key}-{strip.front.value}"
+
+
+def contents(size: SizeProof) -> str:
+    """Return the links to everything on the page of one size."""
+    entries = [("#materials", "Tools and materials"), ("#gauge", "Gauge")]
+    if size.dressed:
+        entries.insert(0, ("#drawing", "Measures of the pieces"))
+    entries += [(f"#{piece_anchor(p)}", piece_title(size, p)) for p in size.pieces]
+    entries += [(f"#{strip_anchor(s)}", strip_title(s)) for s in size.strips]
+    if size.dressed:
+        entries.append(("#making-up", "Making up"))
+    entries.append(("#counted", "How it was counted"))
+    return f'<nav class="wb-contents" aria-label="On this page">{_links(entries)}</nav>'
+
+
+def _links(entries: Iterable[tuple[str, str]]) -> str:
+    return items(link(href, esc(label)) for href, label in entries)

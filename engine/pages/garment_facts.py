@@ -1,0 +1,85 @@
+"""What a garment measures, whom it fits, and the yarn it takes, in one size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..advice import SizeAdvice
+from ..charts import Cell
+from ..counts import decimal
+from ..garment import Garment
+from ..model import Pattern
+from ..need import ALLOWANCE, YarnNeed, needs
+from ..proof import SizeProof
+from .dimension_svg import both
+from .html import details, esc, items
+
+
+def garment_facts(size: SizeProof, advice: SizeAdvice | None) -> Iterator[tuple[str, str]]:
+    """Return finished measures, each with the body it is worn on and the ease."""
+    if size.dressed is None:
+        return
+    fits = {fit.name: fit for fit in advice.fits} if advice else {}
+    for name, length in size.dressed.garment.finished.items():
+        yield f"Finished {esc(name)}", both(length)
+        if fit := fits.get(name):
+            yield f"For a body with {esc(fit.label)}", esc(cell_said(fit.body))
+            yield f"Ease at the {esc(name)}", esc(fit.ease_said)
+
+
+def cell_said(cell: Cell) -> str:
+    """A chart's figure as printed, in both units where it has both; else what holds."""
+    return cell.printed if cell.printed and not cell.mended else cell.span
+
+
+def yarn_needs(pattern: Pattern, size: SizeProof) -> str:
+    """Return what a size needs of each yarn, with the share of every piece and band."""
+    told = needs(pattern, size)
+    lead = (f"<p>All pieces and bands, as the bed counted their stitches, and "
+            f"{decimal(ALLOWANCE * 100, 0)} % more for ends, swatch and mending:</p>")
+    return lead + items((_need_said(need) for need in told), "wb-list") + "".join(
+        map(_shares, told))
+
+
+def _need_said(need: YarnNeed) -> str:
+    said = f"<strong>{esc(need.yarn.name)}:</strong> about {amount_said(need)}"
+    for caution in need.cautions:
+        said += f". Take care: {esc(caution)}"
+    return said
+
+
+def amount_said(need: YarnNeed) -> str:
+    """Grams, metres and yards, packages, as far as they are known."""
+    parts = []
+    if need.grams:
+        parts.append(f"{need.grams.value} g")
+    if need.metres:
+        parts.append(f"{need.metres.value} m ({need.yards} yd)")
+    if need.packages:
+        whole = "ball or cone" if need.packages.value == 1 else "balls or cones"
+        parts.append(f"{need.packages.value} {whole}")
+    return ", ".join(parts) or "an amount that is not known"
+
+
+def _shares(need: YarnNeed) -> str:
+    working = (need.grams or need.metres)
+    return details(f"Working: {esc(need.yarn.name)}", esc(working.working)) if working else ""
+
+
+def garment_workings(garment: Garment, titles: dict[str, str]) -> list[str]:
+    """Return the working of every count of a garment's pieces, and of every join."""
+    out = [details(esc(f"{titles.get(key, key)}, {name.replace('_', ' ')}: {count}"),
+                   esc(f"{count.working}.")) for key, name, count in garment.counts]
+    if garment.joins:
+        joins = "; ".join(f"{join.title}: {join.working}" for join in garment.joins)
+        out.append(details("Edges that are joined", esc(f"{joins}.")))
+    return out
+
+
+def measure_workings(size: SizeProof) -> list[str]:
+    """Return how every measure of the garment was come by, down to the chart."""
+    if size.dressed is None:
+        return []
+    return [details(esc(f"Measure {name.replace('_', ' ')}: {quantity}"),
+                    esc("; ".join(quantity.derivation)))
+            for name, quantity in size.dressed.measures.items()]

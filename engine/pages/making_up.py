@@ -1,0 +1,73 @@
+"""Making up: the order of work after knitting, with the figures that both sides of a seam have."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..garment import Garment, Join, Kindred
+from ..units import Length
+from .html import block, esc, heading, items
+from .words import counted, stitches
+
+
+def making_up(garment: Garment) -> str:
+    """Return the section: a numbered sentence each, its joins with what either side has."""
+    told = _by_sentence(garment.making_up, garment.joins)
+    body = "".join(
+        f'<li id="make-up-{n}"><p>{esc(sentence)}</p>{items(map(join_said, joins), "wb-holes")}'
+        "</li>\n" for n, (sentence, joins) in enumerate(told, 1))
+    turned = f"<p>{_TURNED}</p>\n" if any(_is_shoulder(j) for j in garment.joins) else ""
+    return heading(2, "Making up", "making-up") + block(
+        f'{turned}<ol class="wb-steps">\n{body}</ol>')
+
+
+_TURNED = ("On the bed the purl side faced you. Lay two pieces with their knit sides together and "
+           "one of them is turned over: what lay at the right of the bed on one meets what lay at "
+           "the left of the bed on the other.")
+
+
+def _is_shoulder(join: Join) -> bool:
+    return join.title.startswith("shoulder")
+
+
+def _by_sentence(sentences: Sequence[str], joins: Sequence[Join]
+                 ) -> list[tuple[str, list[Join]]]:
+    """Each sentence with the joins that are made in it; what no sentence names comes last."""
+    told: list[tuple[str, list[Join]]] = [(sentence, []) for sentence in sentences]
+    left = []
+    for join in joins:
+        at = next((n for n, (sentence, _) in enumerate(told) if _is_made_in(join, sentence)), None)
+        if at is None:
+            left.append(join)
+        else:
+            told[at][1].append(join)
+    return told + ([("The edges to be joined have", left)] if left else [])
+
+
+def _is_made_in(join: Join, sentence: str) -> bool:
+    """True where a sentence tells to sew or join what the join is called by."""
+    name = join.title.partition(",")[0].split(" and ")[0].lower()
+    verbs = ("sew", "join", "graft", "set")
+    return sentence.lower().startswith(verbs) and name.split()[0] in sentence.lower()
+
+
+def join_said(join: Join) -> str:
+    """Both sides of a join: "Side seam, right front and back: 66 rows on either side"."""
+    title = esc(join.title[:1].upper() + join.title[1:])
+    one, other = _amount(join, join.one), _amount(join, join.other)
+    if one == other:
+        return f"{title}: <b>{one}</b> on either side"
+    if join.one > join.other:
+        one, other = other, one
+    eased = f" ({_amount(join, abs(join.ease))} of ease)" if join.ease else ""
+    return (f"{title}: <b>{one}</b> on one side and <b>{other}</b> on the other; spread the longer "
+            f"evenly{eased}")
+
+
+def _amount(join: Join, figure: Fraction) -> str:
+    if join.kindred is Kindred.LENGTH:
+        return str(Length(figure))
+    if join.kindred is Kindred.STITCHES:
+        return stitches(int(figure))
+    return counted(int(figure), "row")

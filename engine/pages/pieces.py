@@ -1,0 +1,45 @@
+"""The section of each piece of a garment, in knitting order: how it begins, then its steps."""
+
+from __future__ import annotations
+
+from ..model import Pattern
+from ..proof import KnittedPiece, SizeProof
+from .html import block, heading
+from .materials import needles_of
+from .telling import tell
+from .words import counted, needles_said, stitches
+
+_TIMES = {2: "twice", 3: "three times", 4: "four times"}
+
+
+def piece_anchor(piece: KnittedPiece) -> str:
+    """The id of a piece's section; its steps' ids begin with it."""
+    return f"piece-{piece.piece.key.replace('_', '-')}"
+
+
+def piece_title(size: SizeProof, piece: KnittedPiece) -> str:
+    """The heading of a piece: "Back", "Sleeve, knitted twice"."""
+    times = times_of(size, piece)
+    again = f", knitted {_TIMES.get(times, f'{times} times')}" if times > 1 else ""
+    return f"{piece.piece.title}{again}"
+
+
+def times_of(size: SizeProof, piece: KnittedPiece) -> int:
+    """How often a piece is knitted."""
+    return size.dressed.garment.times.get(piece.piece.key, 1) if size.dressed else 1
+
+
+def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
+    """Return a piece's heading, how it begins, and all its steps."""
+    anchor, program = piece_anchor(piece), piece.program
+    start, widest = piece.piece.needles, needles_of(piece)
+    wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
+    times = times_of(size, piece)
+    again = (f" Knit all of it {_TIMES.get(times, f'{times} times')}; the pieces are alike."
+             if times > 1 else "")
+    where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
+    return (heading(2, piece_title(size, piece), anchor)
+            + block(f"<p>{stitches(len(start))} to begin with, on needles <strong>{where}</strong>."
+                    f"{wide} Begin with an empty bed, no yarn in the feeder, and the carriage on "
+                    f"the {program.starts.value}.{again}</p>")
+            + tell(piece, pattern, anchor))

@@ -1,0 +1,219 @@
+"""Words for shaping: the same change on several rows, or a list of rows where edges differ."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from itertools import groupby, pairwise
+
+from ..steps import Side
+from ..trace import State
+from .html import esc, items, link, table
+from .shaped_edges import Act, Block, Done, Event
+from .words import counted, joined, needles_said, needles_toward, stitches
+
+_MANY = 4  # changes of a kind after which the stitches after each are told
+
+
+def block_said(block: Block) -> tuple[str, str]:
+    """Return what is told of a block: its text, and what follows it, both HTML."""
+    return _rows_one_by_one(block) if block.mixed else _same(block.events)
+
+
+def _same(events: tuple[Event, ...]) -> tuple[str, str]:
+    first = events[0]
+    many = len(events) > 1
+    done = joined(_act_said(act, many) for act in _both_ends(first.acts))
+    done = f"<b>{done[:1].upper()}{done[1:]}</b>"
+    text = f"{done} {_when(events)}." if many else f"{_up_to(first)}{done}."
+    text += "".join(f" {said}" for said in dict.fromkeys(
+        _how(act) for act in first.acts) if said)
+    if any(act.done is Done.HOLD for act in first.acts):
+        text += _wrap_said(events)
+    return text, _every_row(events) if len(events) > _MANY else ""
+
+
+def _up_to(event: Event) -> str:
+    """The rows before what is done once."""
+    if not event.rows:
+        return f"Before the next row, the row counter at <b>{event.counter}</b>: "
+    return (f"<b>Knit {counted(event.rows, 'row')},</b> until the row counter shows "
+            f"<b>{event.counter}</b>; the carriage is then on the {event.after.side.value}. ")
+
+
+def _when(events: Sequence[Event]) -> str:
+    """On which rows, by the row counter, and how far they are apart."""
+    first, last = events[0], events[-1]
+    spans = [(rows, len(list(same))) for rows, same in groupby(e.rows for e in events[1:])]
+    then = joined(_every(rows, times) for rows, times in spans)
+    start = f"after {counted(first.rows, 'row')}" if first.rows else "at once"
+    if len(events) > _MANY:
+        return (f"{start} (row counter <b>{first.counter}</b>), then {then} (row counter "
+                f"<b>{last.counter}</b>)")
+    shows = joined(str(event.counter) for event in events)
+    return f"when the row counter shows <b>{shows}</b>: {start}, then {then}"
+
+
+@lru_cache(maxsize=256)
+def _every(rows: int, times: int) -> str:
+    if times == 1:
+        return f"once after {counted(rows, 'row')}"
+    every = "every row" if rows == 1 else f"every {_nth(rows)} row"
+    return f"on {every} {times} times"
+
+
+def _every_row(events: Sequence[Event]) -> str:
+    """Every row with the stitches after it, so that a missed change is found at once."""
+    rows = (f"<b>{e.counter}</b> {len(e.after.loaded - e.after.holding)}" for e in events)
+    return ("<p>Each time, by the <b>row counter</b>, with the stitches then in work:</p>"
+            + items(rows, "wb-rows"))
+
+
+class _Ends:
+    """The same act at both ends, told once."""
+
+    def __init__(self, left: Act, right: Act) -> None:
+        self.left, self.right = left, right
+
+
+def _both_ends(acts: tuple[Act, ...]) -> list[Act | _Ends]:
+    """Acts that are alike at left and right become one."""
+    out: list[Act | _Ends] = []
+    for act in acts:
+        before = out[-1] if out else None
+        if isinstance(before, Act) and before.side is Side.LEFT and act.side is Side.RIGHT and \
+                (before.done, before.stitches, before.moved) == (act.done, act.stitches, act.moved):
+            out[-1] = _Ends(before, act)
+        else:
+            out.append(act)
+    return out
+
+
+def _act_said(act: Act | _Ends, many: bool) -> str:
+    """What is done where; with the needles, where it is done once only."""
+    if isinstance(act, _Ends):
+        where = "" if many else f" ({_emptied(act.left)} and {_emptied(act.right)})"
+        return f"{act.left.done.value} {stitches(act.left.stitches)} at each end{where}"
+    if act.done is Done.MARK:
+        edges = "both edges" if len(act.needles) > 1 else "the edge"
+        return f"tie a thread into {edges}, beside {needles_said(act.needles)}"
+    assert act.side is not None
+    where = "" if many else f" ({_emptied(act)})"
+    return f"{act.done.value} {stitches(act.stitches)} at the {act.side.value}{where}"
+
+
+def _emptied(act: Act) -> str:
+    """The needles of an act from the edge inward; of a decrease those that are emptied."""
+    assert act.side is not None
+    needles = act.needles
+    if act.done is Done.DECREASE:
+        needles = needles.rightmost(act.stitches) if act.side is Side.RIGHT else \
+            needles.leftmost(act.stitches)
+    return needles_toward(needles, act.side.other)
+
+
+WAYS = {Done.DECREASE: "way-decrease", Done.INCREASE: "way-increase",
+        Done.BIND_OFF: "way-bind-off", Done.HOLD: "way-hold"}
+
+
+@lru_cache(maxsize=256)
+def _fashioned(moved: int, stitches_gone: int) -> str:
+    if moved == 1:
+        return "The end stitch goes onto the stitch beside it."
+    again = ", as many times over" if stitches_gone > 1 else ""
+    return (f"Fully fashioned: with the transfer tool move the {moved} end stitches one needle "
+            f"inward{again}; the doubled stitch then lies on the {_nth(moved)} needle from the "
+            f"edge ({link('#' + WAYS[Done.DECREASE], 'how')}).")
+
+
+@lru_cache(maxsize=64)
+def _nth(number: int) -> str:
+    ending = "th" if number % 100 in (11, 12, 13) else \
+        {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+def _how(act: Act) -> str:
+    if act.done is Done.DECREASE:
+        return _fashioned(act.moved, act.stitches)
+    if act.done in WAYS and act.done is not Done.HOLD:
+        return link(f"#{WAYS[act.done]}", f"How to {act.done.value} at an edge", "wb-how")
+    return ""
+
+
+def _wrapped() -> str:
+    return link(f"#{WAYS[Done.HOLD]}", "How to hold stitches", "wb-how")
+
+
+# Rows one by one
+
+
+def _rows_one_by_one(block: Block) -> tuple[str, str]:
+    events = block.events
+    sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
+    at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
+    text = (f"<b>Shape {at} row by row.</b> Knit until the row counter shows the number, then do "
+            f"what its line says. The lines go from row counter <b>{events[0].counter}</b> to "
+            f"<b>{events[-1].counter}</b>.")
+    held = any(act.done is Done.HOLD for e in events for act in e.acts)
+    moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
+    text += "".join(f" {_fashioned(m, 1)}" for m in moved[-1:])
+    text += _wrap_said(events) if held else ""
+    head = ("Row counter", "Carriage", *(f"At the {side.value}" for side in sides), "In work after")
+    label = esc(f"Rows {events[0].counter} to {events[-1].counter}")
+    return text, table(label, head, (_row(event, sides) for event in events))
+
+
+def _row(event: Event, sides: Iterable[Side]) -> tuple[str, ...]:
+    return (str(event.counter), event.after.side.value,
+            *(_cell(event, side) for side in sides), in_work_said(event.after))
+
+
+def _cell(event: Event, side: Side) -> str:
+    done = (f"{act.done.value} {act.stitches}: {_emptied(act)}"
+            for act in event.acts if act.side is side)
+    marks = ("mark" for act in event.acts if act.side is None)
+    return ", ".join((*done, *marks)) or "–"
+
+
+def in_work_said(state: State) -> str:
+    """The stitches that the carriage knits and where they lie: "17, R13 to R29"."""
+    work = state.loaded - state.holding
+    return f"{len(work)}, {work.first} to {work.last}" if work else "0"
+
+
+def _wrap_said(events: Sequence[Event]) -> str:
+    """How the yarn is brought round the first held needle, so that no hole is left."""
+    by_carriage = any(_held_alone(event) for event in events)
+    by_hand = [event for event, after in pairwise(events)
+               if _held_away(event) and not _wraps(event, after)]
+    said = ""
+    if by_carriage:
+        said += (" A single needle held on the carriage's side has its yarn laid round it by the "
+                 "carriage as it goes back (automatic wrap).")
+    if by_hand:
+        shown = joined(str(e.counter) for e in by_hand)
+        said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
+                 "under the held needle next to those in work, so that no hole is left.")
+    return f"{said} {_wrapped()}"
+
+
+def _held(event: Event) -> Act | None:
+    return next((act for act in event.acts if act.done is Done.HOLD), None)
+
+
+def _held_alone(event: Event) -> bool:
+    act = _held(event)
+    return act is not None and act.stitches == 1 and act.side is event.after.side
+
+
+def _held_away(event: Event) -> bool:
+    act = _held(event)
+    return act is not None and act.side is not event.after.side
+
+
+def _wraps(event: Event, after: Event) -> bool:
+    """True where the next row has a single needle at the same edge held on the carriage's side."""
+    before, then = _held(event), _held(after)
+    return (after.rows == 1 and _held_alone(after) and before is not None and then is not None
+            and before.side is then.side)

@@ -1,0 +1,65 @@
+"""How shaping is worked at the machine, told once on a page, for the ways its pieces use."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .. import steps
+from ..proof import KnittedPiece
+from .html import block, heading
+from .shaped_edges import Done
+from .tell_shaping import WAYS
+
+# What is done at the bed is common practice, no source, unless a step of the engine names one.
+_TOLD = {
+    Done.DECREASE: (
+        "Decrease, fully fashioned",
+        "Take the end stitches, as many as the step says, on the prongs of the transfer tool and "
+        "put them one needle inward. Of those moved, the innermost lands on a needle that has a "
+        "stitch already: two stitches on one needle, knitted as one in the next row. Push the "
+        "needle that is now empty, the outermost one, back to non-working position."),
+    Done.INCREASE: (
+        "Increase",
+        "Bring the next empty needle beside the edge to working position. Lift the loop under the "
+        "end stitch, from the row before, onto it with the transfer tool, so that no hole is "
+        "left."),
+    Done.BIND_OFF: (
+        "Bind off at an edge",
+        "Only where the carriage stands, with the yarn that hangs there. Move the end stitch onto "
+        "the needle beside it, draw a loop of the yarn through both stitches, and so on inward. "
+        "When as many needles are empty as the step says, the last loop stays on its needle as "
+        "the new end stitch. Push the empty needles back to non-working position."),
+    Done.HOLD: (
+        "Hold stitches (short rows)",
+        "Set the carriage to hold. Push the needles that the step names forward to holding "
+        "position: several at once only on the side away from the carriage. Their stitches stay "
+        "on them and the carriage passes them by. So that no hole is left where it turns, the "
+        "yarn must lie round the first held needle. Either one needle more is pushed forward on "
+        "the carriage's own side, when it has come there, and the yarn goes round it by itself "
+        "(automatic wrap); or lay the yarn by hand under the held needle next to those in work "
+        "before the carriage goes back. Hang a weight under the stitches in work."),
+}
+_WASTE = ("Put stitches on waste yarn",
+          "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
+          "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
+          "rows and drop the stitches; nothing can run, for the waste rows come undone first. "
+          "Label every waiting edge with the name that the step gives it.")
+
+
+def ways(pieces: Iterable[KnittedPiece]) -> str:
+    """Return the section on ways of working; "" where the pieces need none of them."""
+    used = [step for piece in pieces for step in piece.program.steps]
+    kinds = {type(step) for step in used}
+    found = [f'<dt id="{WAYS[done]}">{_TOLD[done][0]}</dt><dd>{_TOLD[done][1]}</dd>'
+             for done, kind in _KINDS.items() if kind in kinds]
+    if steps.TakeOff in kinds:
+        found.append(f'<dt id="way-waste">{_WASTE[0]}</dt><dd>{_WASTE[1]}</dd>')
+    if not found:
+        return ""
+    return heading(2, "How the shaping is worked", "ways") + block(
+        f'<dl class="wb-ways">{"".join(found)}</dl>')
+
+
+_KINDS: dict[Done, type[steps.Step]] = {
+    Done.DECREASE: steps.Transfer, Done.INCREASE: steps.Increase, Done.BIND_OFF: steps.BindOff,
+    Done.HOLD: steps.Hold}
