@@ -91,12 +91,19 @@ def too_wide_for_bed(pattern: Pattern, dressed: Sequence[Dressed]) -> list[Probl
                 else "No size fits."
             problems.append(error(
                 "bed-too-short", pattern.place("garment.form"), size=size,
-                found=f"{piece.title.lower()} of {piece.widest} stitches on a bed of {needles} "
-                      "needles",
-                expected=f"at most {needles} stitches: {piece.widest - needles} needles short",
+                found=f"{piece.title.lower()} of {_room(piece)} on a bed of {needles} needles",
+                expected=f"at most {needles}: {piece.widest - needles} needles short",
                 remedy=f"{largest} Knit the piece in two with a seam at the centre, knit it "
                        "sideways, or use a thicker yarn or a bed with more needles."))
     return problems
+
+
+def _room(piece: Piece) -> str:
+    """The most a piece takes up of the bed."""
+    if piece.repeat is None:
+        return f"{piece.widest} stitches"
+    out = piece.widest - piece.stitches.value
+    return f"{piece.widest} needles, {out} of them left out of work,"
 
 
 def _piece(garment: Garment, key: str) -> Piece | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from math import hypot
 
@@ -13,8 +14,11 @@ from walebook.arrangement import read_repeat
 from walebook.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Cut, Garment
-from walebook.model import Fold, HemWish, Repeat
+from walebook.measures import Definition
+from walebook.model import Fold, GarmentWish, HemWish, Neck, Repeat
 from walebook.piece import Ending, Piece
+from walebook.problems import Place, Severity
+from walebook.proof import prove
 from walebook.quantities import Quantity, given_length
 from walebook.units import Length
 
@@ -293,3 +297,42 @@ def test_a_fabric_says_how_many_stitches_stand_at_its_edges() -> None:
 def test_without_a_word_every_needle_works() -> None:
     pattern, _ = read(changed(FABRIC, FABRIC))
     assert pattern is not None and pattern.fabrics["body"].repeat is None
+
+
+# In a pattern
+
+
+def proved(form: str, needles: int, repeat: Repeat | None = None, **own: str) -> list[str]:
+    """The codes of what is found in a pattern of a form in three sizes; it has a proof or not."""
+    chart = pieces.chart("women")
+    sizes = chart.sizes[1:4]
+    base, _ = read(changed(FABRIC, FABRIC))
+    assert base is not None
+    place = Place("law", 1, 1)
+    wish = GarmentWish(form=form, chart=chart, fabric="body", neck=Neck.ROUND, hem=None, body={},
+                       measures={name: dict.fromkeys(sizes, Definition(text, place))
+                                 for name, text in own.items()})
+    fabric = replace(base.fabrics["body"], repeat=repeat)
+    proof, problems = prove(replace(
+        base, sizes=sizes, edges={}, bands={}, fabrics={"body": fabric}, garment=wish,
+        bed=replace(base.bed, needles=needles)))
+    errors = [p for p in problems if p.severity is Severity.ERROR]
+    assert (proof is None) == bool(errors)
+    return [str(p).partition("found ")[2].partition(".")[0] for p in errors]
+
+
+@pytest.mark.parametrize("repeat", [None, read_repeat("2 in 1 out")])
+@pytest.mark.parametrize("form", ["hat", "panelled blanket", "mitten"])
+def test_a_straight_form_is_proved_in_every_size(form: str, repeat: Repeat | None) -> None:
+    assert proved(form, 200, repeat) == []
+
+
+def test_a_shawl_is_proved_in_every_size() -> None:
+    assert proved("triangular shawl", 200) == []
+
+
+def test_needles_left_out_of_work_count_on_a_bed_too_short() -> None:
+    # 54 cm at the mean of 14.2 and 14.1 cm to 20 stitches: 78.32 with the seams, 78 on 115 needles
+    assert set(proved("hat", 110, read_repeat("2 in 1 out"), hat_width="54 cm")) == {
+        "hat of 115 needles, 37 of them left out of work, on a bed of 110 needles; expected at "
+        "most 110: 5 needles short"}
