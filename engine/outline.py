@@ -31,7 +31,7 @@ NECK_DEPTH = "neck depth"
 FRONT_EDGE = "front edge up to the neck"
 TO_MARK = "height to the lower mark"
 MARKS = "height between the marks"
-TO_GATHER = "height to the first gathering"
+GATHERED = "height of the gathered top"
 WHOLE = "whole height"
 
 ABOVE = 10 ** 6  # a row above every piece
@@ -263,14 +263,14 @@ class _Shape:
             yield from self._front()
 
     def _rests(self) -> Iterable[tuple[str, Spot, Spot]]:
-        """The heights of a piece without armholes: its marks, and where it is gathered."""
+        """The heights of a piece without armholes: its marks, and what is gathered."""
         x, at = self.bottom[1][0], Fraction(0)
         if self.is_plain:
             for name, row in zip((TO_MARK, MARKS), self.marks, strict=False):
                 yield name, (x, at), (x, Fraction(row))
                 at = Fraction(row)
         if self.gathers:
-            yield TO_GATHER, (-x, Fraction(0)), (-x, Fraction(self.gathers[0]))
+            yield GATHERED, (x, Fraction(self.gathers[0])), (x, self.top)
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
         edge = self.edge(-self.seam)

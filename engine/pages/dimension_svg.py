@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -102,12 +103,32 @@ def level_label(line: Line, middle: Fraction) -> str:
     return text(middle, line.at - CLEAR - (1 if line.letter else 0), "middle", said, line.letter)
 
 
-def side_label(line: Line, x: Fraction, anchor: str, *, up: bool) -> str:
-    """The label beside an upright line; of a short one beyond its upper or lower end (`up`)."""
-    y = line.middle
+def label_height(line: Line, *, up: bool) -> Fraction:
+    """Where the label beside an upright line belongs; of a short one beyond an end (`up`)."""
     if line.other - line.one < SHORT and not line.letter:
-        y = line.one - 12 if up else line.other + 16
-    return stacked(x, y, anchor, line.length, line.letter)
+        return line.one - 12 if up else line.other + 16
+    return line.middle
+
+
+def apart(heights: Sequence[Fraction], room: int) -> tuple[Fraction, ...]:
+    """Return label heights at least `room` from one another, each moved as little as need be.
+
+    Labels that would touch keep their order and share the way they are moved.
+    """
+    groups: list[list[Fraction]] = []  # each the labels that touch, its members' own heights
+    for height in sorted(heights):
+        groups.append([height])
+        while len(groups) > 1 and _first(groups[-1], room) < _first(groups[-2], room) + room * len(
+                groups[-2]):
+            groups[-2:] = [groups[-2] + groups[-1]]
+    placed = [_first(group, room) + room * n for group in groups for n in range(len(group))]
+    order = sorted(range(len(heights)), key=lambda i: heights[i])
+    return tuple(placed[order.index(i)] for i in range(len(heights)))
+
+
+def _first(group: Sequence[Fraction], room: int) -> Fraction:
+    """Where the first of labels that touch goes, so that their mean is that of their heights."""
+    return sum(group, Fraction(0)) / len(group) - Fraction(room * (len(group) - 1), 2)
 
 
 def stacked(x: Fraction, y: Fraction, anchor: str, length: Length, letter: str) -> str:

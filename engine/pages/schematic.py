@@ -15,13 +15,13 @@ from ..outline import (
     ARMHOLE,
     CAST_ON,
     FRONT_EDGE,
+    GATHERED,
     HEM,
     MARKS,
     NECK,
     NECK_DEPTH,
     SHOULDER,
     SLOPE,
-    TO_GATHER,
     TO_MARK,
     TO_UNDERARM,
     TOP,
@@ -36,17 +36,20 @@ from ..proof import Proof, SizeProof
 from ..units import Length
 from .dimension_svg import (
     CLEAR,
+    FONT,
     GAP,
     LANE,
+    LETTER,
     ROW,
     Line,
+    apart,
     both,
     feet,
     in_both,
+    label_height,
     level_label,
     path,
     px,
-    side_label,
     size_of,
     stacked,
 )
@@ -57,8 +60,8 @@ HIGHEST = 300
 LARGEST = Fraction(6, 10)  # pixels to the millimetre
 
 OVER, UNDER = (NECK, TOP, SHOULDER, ACROSS), (CAST_ON, UNDERARM)
-ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, FRONT_EDGE, NECK_DEPTH,
-         TO_GATHER, WHOLE)
+ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, GATHERED, FRONT_EDGE,
+         NECK_DEPTH, WHOLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,14 +227,17 @@ def _inside(piece: Outline) -> Dimension | None:
 
 
 def _lanes(piece: Outline, side: int) -> list[list[Dimension]]:
-    """The upright measures at one side, those that follow one another in one lane."""
+    """The upright measures at one side, those that follow one another in one lane.
+
+    A hem has a lane of its own, next to the piece.
+    """
     lanes: list[list[Dimension]] = []
     upright = [d for d in _all_drawn(piece) if not d.is_level and d is not _inside(piece)
                and (d.start[0] > 0) == (side > 0)]
     for dimension in sorted(upright, key=lambda d: ASIDE.index(d.name)):
         for lane in lanes:
-            if all(dimension.start[1] >= d.end[1] or dimension.end[1] <= d.start[1]
-                   for d in lane):
+            if all(d.name != HEM and (dimension.start[1] >= d.end[1]
+                                      or dimension.end[1] <= d.start[1]) for d in lane):
                 lane.append(dimension)
                 break
         else:
@@ -272,20 +278,34 @@ def _middle(frame: _Frame, line: Line) -> Fraction:
     return max(frame.left + half, min(frame.left + piece - half, line.middle))
 
 
-def _margin(lanes: list[list[Dimension]], letters: Mapping[str, str]) -> Fraction:
-    """The room beside a piece: lanes, then the widest label."""
+def _margin(lanes: list[list[Dimension]], letters: Mapping[str, str],
+            beyond: Fraction = Fraction(0)) -> Fraction:
+    """The room beside a piece: lanes, or what is `beyond` its edge, then the widest label."""
     if not lanes:
-        return Fraction(GAP)
+        return max(Fraction(GAP), beyond)
     widest = max(size_of(d.length, letters.get(d.name, ""), False) for lane in lanes for d in lane)
-    return Fraction(GAP + LANE * (len(lanes) - 1) + CLEAR + widest)
+    return _to_labels(lanes, beyond) + widest
+
+
+def _to_labels(lanes: list[list[Dimension]], beyond: Fraction) -> Fraction:
+    """From the piece's edge to the labels beside it."""
+    return max(Fraction(GAP + LANE * (len(lanes) - 1) + CLEAR), beyond)
+
+
+def _beyond(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> Fraction:
+    """How far the widest label over or under a narrow piece reaches past its edges."""
+    widest = max(size_of(d.length, letters.get(d.name, ""), True) for d in piece.dimensions
+                 if d.is_level)
+    return (widest - piece.width * scale) / 2 + 4
 
 
 def _frame(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> _Frame:
-    left, right = (_margin(_lanes(piece, side), letters) for side in (-1, 1))
+    beyond = _beyond(piece, scale, letters)
+    left, right = (_margin(_lanes(piece, side), letters, beyond) for side in (-1, 1))
     wide = left + piece.width * scale + right
     flat = _Frame(piece, scale, left, Fraction(0), wide, Fraction(0))
     over, under = (len(_rows(piece, names, flat, letters)) for names in (OVER, UNDER))
-    above = Fraction(GAP + ROW * over + 10)
+    above = Fraction(GAP + ROW * max(1, over) + 10)
     return _Frame(piece, scale, left, above, wide,
                   above + piece.height * scale + ROW * under + GAP + 16)
 
@@ -337,17 +357,23 @@ def _level_lines(frame: _Frame, letters: Mapping[str, str]) -> Iterator[tuple[Li
 
 def _upright_lines(frame: _Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, str]]:
     for side in (-1, 1):
-        edge = frame.left if side < 0 else frame.left + frame.outline.width * frame.scale
         lanes = _lanes(frame.outline, side)
-        beyond = edge + side * (GAP + LANE * (len(lanes) - 1) + CLEAR)
-        for n, lane in enumerate(lanes):
-            for d in lane:
-                line = Line(False, frame.y(d.end[1]), frame.y(d.start[1]),
-                            edge + side * (GAP + LANE * n),
-                            (_foot(frame, d.end, side), _foot(frame, d.start, side)), d.length,
-                            letters.get(d.name, ""))
-                yield line, side_label(line, beyond, "end" if side < 0 else "start",
-                                       up=d.name != HEM)
+        found = [(d, _upright(frame, d, side, n, letters)) for n, lane in enumerate(lanes)
+                 for d in lane]
+        edge = frame.left if side < 0 else frame.left + frame.outline.width * frame.scale
+        x = edge + side * _to_labels(lanes, _beyond(frame.outline, frame.scale, letters))
+        heights = apart([label_height(line, up=d.name != HEM) for d, line in found],
+                        LETTER + 1 if letters else 2 * FONT + 3)
+        for (_, line), y in zip(found, heights, strict=True):
+            yield line, stacked(x, y, "end" if side < 0 else "start", line.length, line.letter)
+
+
+def _upright(frame: _Frame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
+             ) -> Line:
+    edge = frame.left if side < 0 else frame.left + frame.outline.width * frame.scale
+    return Line(False, frame.y(d.end[1]), frame.y(d.start[1]), edge + side * (GAP + LANE * lane),
+                (_foot(frame, d.end, side), _foot(frame, d.start, side)), d.length,
+                letters.get(d.name, ""))
 
 
 def _foot(frame: _Frame, end: Point, side: int) -> Fraction:

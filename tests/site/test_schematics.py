@@ -1,0 +1,257 @@
+"""Drawings of pieces, read back from their SVG and held against the outlines they are drawn from.
+
+Text is at least 12 pixels high on a page 360 pixels wide (common practice, no source). Widths of
+text are taken as 6.2 pixels a character at 13 pixels, a little under a sans-serif's mean.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import dataclass
+from functools import cache
+from html import unescape
+from itertools import combinations
+from xml.etree import ElementTree
+
+import pytest
+from walebook.forms.registry import FORMS
+from walebook.gauge import measure
+from walebook.model import Fold, Neck
+from walebook.outline import Outline, outline
+from walebook.pages.schematic import (
+    best_scale,
+    garment_schematic,
+    graded_schematic,
+    outlines,
+    schematic,
+)
+from walebook.proof import Proof
+
+from tests.against.wardrobe import BODY, SIZES, pattern, proved
+
+GAUGE = measure([BODY])
+ALL = [(form, neck) for form in FORMS for neck in (Neck.ROUND, Neck.V)]
+CHAR = 6.2
+
+
+@cache
+def proof(form: str, neck: Neck = Neck.ROUND, of: str = "women",
+          sizes: tuple[str, ...] = SIZES) -> Proof:
+    fold = None if "shawl" in form else Fold.LOOSE
+    return proved(pattern(form, of=of, sizes=sizes, neck=neck, fold=fold))
+
+
+def figures(text: str) -> list[ElementTree.Element]:
+    return [ElementTree.fromstring(f) for f in re.findall(r"<figure.*?</figure>", text, re.S)]
+
+
+def drawn(form: str, neck: Neck, at: int = 1) -> list[tuple[Outline, ElementTree.Element]]:
+    made = proof(form, neck)
+    size = made.sizes[at]
+    found = figures(garment_schematic(made.pattern, size))
+    return list(zip(outlines(made.pattern, size), found, strict=True))
+
+
+@dataclass(frozen=True)
+class Box:
+    """About where a text stands."""
+
+    said: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def meets(self, other: Box) -> bool:
+        return (self.left < other.right and other.left < self.right
+                and self.top < other.bottom and other.top < self.bottom)
+
+
+def box(text: ElementTree.Element) -> Box:
+    said = "".join(text.itertext())
+    wide = CHAR * len(said)
+    x, y = float(text.get("x")), float(text.get("y"))
+    left = x - {"start": 0, "middle": wide / 2, "end": wide}[text.get("text-anchor")]
+    return Box(said, left, y - 9, left + wide, y)
+
+
+def corners(figure: ElementTree.Element) -> list[tuple[float, float]]:
+    path = next(p for p in figure.iter("path") if p.get("class") == "wb-piece").get("d")
+    numbers = list(map(float, re.findall(r"[\d.]+", path)))
+    return list(zip(numbers[::2], numbers[1::2], strict=True))
+
+
+@pytest.mark.parametrize(("form", "neck"), ALL)
+def test_a_drawing_fits_a_phone_and_can_be_read_there(form, neck):
+    for at in range(len(SIZES)):
+        for piece, figure in drawn(form, neck, at):
+            svg = figure.find("svg")
+            left, top, wide, high = map(float, svg.get("viewBox").split())
+            assert (left, top) == (0, 0)
+            assert (svg.get("width"), svg.get("height")) == tuple(svg.get("viewBox").split()[2:])
+            assert wide <= 328.5
+            sizes = [float(e.get("font-size")) for e in svg.iter() if e.get("font-size")]
+            assert sizes
+            assert min(sizes) >= 12
+            for text in svg.iter("text"):
+                spot = box(text)
+                assert spot.left >= -1, (piece.title, spot)
+                assert spot.right <= wide + 1, (piece.title, spot)
+                assert 0 <= spot.top < spot.bottom <= high + 1, (piece.title, spot)
+
+
+@pytest.mark.parametrize(("form", "neck"), ALL)
+def test_no_label_stands_on_another(form, neck):
+    for at in range(len(SIZES)):
+        for piece, figure in drawn(form, neck, at):
+            for a, b in combinations([box(t) for t in figure.iter("text")], 2):
+                assert not a.meets(b), (piece.title, a, b)
+
+
+@pytest.mark.parametrize(("form", "neck"), ALL)
+def test_a_drawing_is_to_scale(form, neck):
+    made = drawn(form, neck)
+    scale = float(best_scale([piece for piece, _ in made]))
+    for piece, figure in made:
+        spots = corners(figure)
+        assert len(spots) == len(piece.corners)
+        (x0, y0), (mm_x, mm_y) = spots[0], piece.corners[0]
+        for (x, y), (u, v) in zip(spots, piece.corners, strict=True):
+            assert x - x0 == pytest.approx(float(u - mm_x) * scale, abs=0.11)
+            assert y0 - y == pytest.approx(float(v - mm_y) * scale, abs=0.11)
+
+
+@pytest.mark.parametrize(("form", "neck"), ALL)
+def test_every_label_and_line_is_a_measure_of_the_outline(form, neck):
+    made = drawn(form, neck)
+    scale = float(best_scale([piece for piece, _ in made]))
+    for piece, figure in made:
+        said = Counter(unescape("".join(t.itertext())) for t in figure.iter("text"))
+        level = {f"{d.length}" for d in piece.dimensions if d.is_level}
+        upright = {d.length.in_cm() for d in piece.dimensions if not d.is_level}
+        inches = {d.length.in_inches() for d in piece.dimensions if not d.is_level}
+        assert set(said) <= level | upright | inches
+        assert level <= set(said)
+        lines = [p.get("d") for p in figure.iter("path")
+                 if re.match(r"M[\d.]+ [\d.]+L[\d.]+ [\d.]+M", p.get("d")) and not p.get("class")
+                 and not p.get("stroke-dasharray")]
+        long = []
+        for line in lines:
+            x, y, u, v = map(float, re.findall(r"[\d.]+", line)[:4])
+            long.append(abs(x - u) + abs(y - v))
+        for one in long:
+            assert any(one == pytest.approx(float(d.length.mm) * scale, abs=0.11)
+                       for d in piece.dimensions), (piece.title, one)
+        assert len(long) >= len(piece.dimensions) - 1  # a front's whole height is two others
+
+
+@pytest.mark.parametrize(("form", "neck"), ALL)
+def test_a_caption_says_every_measure_in_words_and_in_both_units(form, neck):
+    for piece, figure in drawn(form, neck):
+        caption = figure.find("figcaption")
+        text = "".join(caption.itertext())
+        for d in piece.dimensions:
+            assert f"{d.name[1:]}: {d.length}" in text
+        cm = [e.text for e in caption.iter("span") if e.get("class") == "wb-cm"]
+        inches = [e.text for e in caption.iter("span") if e.get("class") == "wb-in"]
+        assert cm == [d.length.in_cm() for d in piece.dimensions]
+        assert inches == [d.length.in_inches() for d in piece.dimensions]
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_ids_are_unique_and_every_drawing_has_title_and_description(form):
+    made = proof(form)
+    page = garment_schematic(made.pattern, made.sizes[0]) + graded_schematic(made)
+    ids = re.findall(r' id="([^"]+)"', page)
+    assert len(set(ids)) == len(ids)
+    for figure in figures(page):
+        svg = figure.find("svg")
+        assert svg.get("role") == "img"
+        assert svg.find("title").get("id") == svg.get("aria-labelledby")
+        assert figure.find("figcaption").get("id") == svg.get("aria-describedby")
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_drawing_has_no_colour_of_its_own(form):
+    made = proof(form)
+    page = garment_schematic(made.pattern, made.sizes[0]) + graded_schematic(made)
+    assert set(re.findall(r'(?:fill|stroke)="([^"]*)"', page)) == {"none", "currentColor"}
+    assert "style=" not in page
+
+
+def cells(page: str) -> list[list[str]]:
+    rows = re.findall(r"<tr>(.*?)</tr>", page, re.S)
+    return [[re.sub("<[^>]+>", "", cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", row)]
+            for row in rows]
+
+
+@pytest.mark.parametrize(("form", "neck"), ALL)
+def test_letters_of_the_graded_drawing_have_a_row_with_every_size(form, neck):
+    made = proof(form, neck)
+    page = graded_schematic(made)
+    head, *rows = cells(page)
+    assert head[2:] == list(SIZES)
+    by_size = [{o.title: o for o in outlines(made.pattern, size)} for size in made.sizes]
+    letters = [row[0] for row in rows]
+    in_drawings = [unescape("".join(t.itertext())) for f in figures(page) for t in f.iter("text")]
+    assert sorted(letters) == sorted(in_drawings)
+    assert letters[:2] == ["A", "B"]
+    assert len(set(letters)) == len(letters)
+    for _, what, *values in rows:
+        title, _, name = what.partition(": ")
+        for pieces, value in zip(by_size, values, strict=True):
+            found = pieces[title.partition(" (")[0]].dimension(name)
+            cm, inches = (said.rpartition(" ")[0] for said in
+                          (found.length.in_cm(), found.length.in_inches()))
+            assert value == f"{cm} ({inches})"
+
+
+def test_mirrored_fronts_are_drawn_once_in_the_graded_drawing():
+    page = graded_schematic(proof("set-in cardigan"))
+    assert len(figures(page)) == 3
+    assert "Right front (left front mirrored)" in page
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_no_letter_stands_on_another(form):
+    for figure in figures(graded_schematic(proof(form))):
+        for a, b in combinations([box(t) for t in figure.iter("text")], 2):
+            assert not a.meets(b), (a, b)
+
+
+def test_the_smallest_and_the_largest_fit_too():
+    for of, sizes in (("babies", ("3 mo", "24 mo")), ("women", ("XS", "5X"))):
+        for form in ("drop-shoulder cardigan", "raglan pullover"):
+            made = proof(form, of=of, sizes=sizes)
+            for size in made.sizes:
+                for figure in figures(garment_schematic(made.pattern, size)):
+                    assert float(figure.find("svg").get("width")) <= 328.5
+                    for a, b in combinations([box(t) for t in figure.iter("text")], 2):
+                        assert not a.meets(b), (of, size.size, a, b)
+
+
+def test_a_pattern_of_bands_only_has_no_drawing():
+    from tests.site.quay_lamp import proved as bands
+    from tests.site.quay_lamp import worked
+    made = bands(worked())
+    assert garment_schematic(made.pattern, made.sizes[0]) == ""
+    assert graded_schematic(made) == ""
+
+
+def test_a_size_name_cannot_become_markup():
+    made = proof("hat")
+    nasty = made.sizes[0].__class__(**{
+        name: getattr(made.sizes[0], name) for name in made.sizes[0].__slots__} | {
+        "size": "<script>x</script>"})
+    page = graded_schematic(Proof(pattern=made.pattern, sizes=(nasty,), findings=()))
+    assert "<script" not in page
+
+
+def test_a_scale_can_be_given():
+    piece = outline(proof("hat").sizes[0].pieces[0].piece, GAUGE)
+    scale = best_scale([piece]) / 2
+    (figure,) = figures(schematic(piece, prefix="p", scale=scale, times=3))
+    spots = corners(figure)
+    assert spots[1][0] - spots[0][0] == pytest.approx(float(piece.width * scale), abs=0.11)
+    assert "Hat, knitted 3 times" in "".join(figure.find("figcaption").itertext())
