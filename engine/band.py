@@ -59,6 +59,11 @@ class BandPlan:
                      f"a hole of {n} stitches offers {n} + 1 = {n + 1} loops from its other side")
 
     @property
+    def draw_in(self) -> Fraction:
+        """How much shorter than its edge the band is, as a share of it (less than 0: longer)."""
+        return 1 - self.stitches.value * self.gauge.stitch / self.run.length
+
+    @property
     def closing_gaps(self) -> tuple[int, ...]:
         """Needles left between the hung edges of neighbouring holes [needles]."""
         return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()
@@ -92,11 +97,35 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun
             return None, tuple(problems)
         problems += _edge_in_hole(pattern, band, size, body, gauge, split)
     stitches = _with_holes(by_edge, placing, gauge)
+    problems += _fit(pattern, band, size, stitches, run, gauge)
     meetings = resized(meetings, stitches.value, rate)
     return BandPlan(band=band, size=size, run=run, meetings=meetings,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
                     placing=placing), tuple(problems)
+
+
+TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
+
+
+def _fit(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgeRun, gauge: Gauge
+         ) -> list[Problem]:
+    """A band much shorter than its edge pulls, one much longer waves."""
+    if band.fabric is None:
+        return []  # a rule says nothing of the band's own length
+    length = stitches.value * gauge.stitch
+    share = 1 - length / run.length
+    if -WAVIEST <= share <= TIGHTEST:
+        return []
+    tight = share > 0
+    at = pattern.place(f"bands.{band.key}.{'ease' if band.ease else 'edge'}")
+    return [note(Severity.WARNING, "band-too-tight" if tight else "band-wavy", at, size=size,
+                 found=f"a band of {stitches}, {decimal(length / 10, 1)} cm, on an edge of "
+                       f"{decimal(run.length / 10, 1)} cm: {decimal(abs(share) * 100, 1)} % "
+                       f"{'shorter' if tight else 'longer'}",
+                 expected=f"at most {decimal(TIGHTEST * 100, 0)} % shorter or "
+                          f"{decimal(WAVIEST * 100, 0)} % longer",
+                 remedy="Change ease, or the way its stitches are rounded.")]
 
 
 def edge_fabric(pattern: Pattern, band: Band) -> str:

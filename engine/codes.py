@@ -85,6 +85,8 @@ GARMENT_CODES: dict[str, str] = {
 }
 
 BAND_CODES: dict[str, str] = {
+    "band-too-tight": "A band so much shorter than its edge that it pulls.",
+    "band-wavy": "A band so much longer than its edge that it waves.",
     "no-such-closing": "A kind of buttonhole that this kind of band cannot have.",
     "rows-of-one-layer": "Rows from fold to fold asked of a band without a fold.",
     # likelihood

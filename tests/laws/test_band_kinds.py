@@ -7,13 +7,13 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tests.laws.bands import pattern
-from tests.laws.test_bands import mirrored
 from walebook.bands import KINDS
 from walebook.model import Closing, Fold, Pattern
 from walebook.proof import prove
 from walebook.steps import Hang, Knit, Side, TakeOff
+
+from tests.laws.bands import pattern
+from tests.laws.test_bands import mirrored
 
 ASKED = [(name, closing) for name, kind in KINDS.items() for closing in (*kind.closings, None)]
 

@@ -193,3 +193,24 @@ def test_a_bed_too_short_is_refused_with_what_is_missing(source: Pattern, half: 
                    for p in problems)
     else:
         assert proof is not None and run(proof.sizes[0].strips[0].program).refusal is None
+
+
+@given(st.integers(-20, 20), st.integers(60, 200))
+@settings(max_examples=60, deadline=None)
+def test_a_band_far_from_its_edge_is_reported_with_its_share(ease: int, rows: int) -> None:
+    """The band's own length against the edge's, both from the plan: 12 % and 4 % are the bounds."""
+    source = pattern(rows=rows, holes=0)
+    band = source.bands["front"]
+    swatched = replace(source.fabrics["body"], key="band")
+    source = replace(source, fabrics={**source.fabrics, "band": swatched}, bands={"front": replace(
+        band, fabric="band", pick_up=None, ease=Fraction(ease, 100))})
+    proof, problems = prove(source)
+    codes = {p.code for p in problems}
+    if proof is None:
+        assert "bed-too-short" in codes
+        return
+    plan = proof.sizes[0].plans[0]
+    share = 1 - plan.stitches.value * plan.gauge.stitch / (rows * plan.run.sections[0].length / rows)
+    assert plan.draw_in == share
+    assert ("band-too-tight" in codes) == (share > Fraction(12, 100))
+    assert ("band-wavy" in codes) == (share < Fraction(-4, 100))
