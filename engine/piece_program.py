@@ -146,8 +146,10 @@ def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -
         book.knit(1, "the fold row, very loose")
         book.set_dial(hem.dial, "for the inside of the hem")
     book.knit(hem.rows, "to the end of the hem", fills=fills)
+    book.attend("weights off", needles)
     book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
     book.draw_cord(HEM_ROW)
+    book.attend("weights on", needles, "on the hem")
     book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
     book.knit(1, "to join the hem")
     if hem.fold is Fold.PICOT:

@@ -18,13 +18,13 @@ def project(tmp_path: Path) -> Path:
     for name in ("mkdocs.yml", "hooks", "site_src"):
         source = ROOT / name
         (shutil.copytree if source.is_dir() else shutil.copy)(source, tmp_path / name)
-    for name in ("_beds", "little-lamp-cardigan"):
+    for name in ("_beds", "practice-band"):
         shutil.copytree(ROOT / "patterns" / name, tmp_path / "patterns" / name)
     return tmp_path
 
 
 def source_of(project: Path) -> Path:
-    return project / "patterns" / "little-lamp-cardigan" / "pattern.yaml"
+    return project / "patterns" / "practice-band" / "pattern.yaml"
 
 
 def test_an_error_leaves_the_old_site_whole(project: Path) -> None:
@@ -34,7 +34,7 @@ def test_an_error_leaves_the_old_site_whole(project: Path) -> None:
     source.write_text(source.read_text().replace("pick_up: 3/4", "pikc_up: 3/4"))
     done = build(project, project / "site")
     assert done.returncode != 0
-    assert "patterns/little-lamp-cardigan/pattern.yaml:" in done.stderr
+    assert "patterns/practice-band/pattern.yaml:" in done.stderr
     assert 'pick_up' in done.stderr and "Traceback" not in done.stderr
     assert before == {p: p.read_bytes() for p in sorted((project / "site").rglob("*"))
                       if p.is_file()}
@@ -46,7 +46,7 @@ def test_an_error_writes_no_new_site(project: Path) -> None:
     assert done.returncode != 0
     assert done.stdout.strip().endswith(
         "The site was not built. 0 patterns knitted on the virtual bed in 0 sizes: 1 error, "
-        "0 warnings, 0 cautions, 0 remarks. Not knitted: little-lamp-cardigan.")
+        "0 warnings, 0 cautions, 0 remarks. Not knitted: practice-band.")
     assert not (project / "site").exists()
 
 
@@ -59,16 +59,16 @@ def test_check_lists_every_pattern_and_says_so_by_its_exit(
     (other / "pattern.yaml").write_bytes(b"title: caf\xe9\n")
     assert main(["check", "--root", str(project)]) == 1
     said = capsys.readouterr().out
-    assert "patterns/little-lamp-cardigan/pattern.yaml:2:1: error, " in said
+    assert "patterns/practice-band/pattern.yaml:2:1: error, " in said
     assert "patterns/second/pattern.yaml:1:11: error, not-utf-8" in said
-    assert said.endswith("Not knitted: little-lamp-cardigan, second.\n")
+    assert said.endswith("Not knitted: practice-band, second.\n")
 
 
 def test_pages_can_be_written_without_a_site_builder(project: Path, tmp_path: Path) -> None:
     out = tmp_path / "plain"
     assert main(["pages", str(out), "--root", str(project)]) == 0
-    assert (out / "patterns" / "little-lamp-cardigan" / "3-months.md").exists()
-    assert (out / "patterns" / "little-lamp-cardigan" / "counts.json").exists()
+    assert (out / "patterns" / "practice-band" / "3-months.md").exists()
+    assert (out / "patterns" / "practice-band" / "counts.json").exists()
 
 
 HOSTILE = '"><script>alert(1)</script><img src=x onerror=alert(2)>'
@@ -90,7 +90,7 @@ def test_no_text_of_a_source_becomes_a_script(project: Path, phone: Page) -> Non
     assert done.returncode == 0, done.stderr
     alarms: list[str] = []
     phone.on("dialog", lambda box: (alarms.append(box.message), box.dismiss()))
-    folder = project / "site" / "patterns" / "little-lamp-cardigan"
+    folder = project / "site" / "patterns" / "practice-band"
     for path in [project / "site" / "index.html", *sorted(folder.glob("*.html"))]:
         phone.goto(path.as_uri())
         for harm in ("script", "iframe", "[onerror]", "a[href^='javascript']", "a[href^='data']"):

@@ -13,13 +13,15 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-SLUGS = ("slack-tide-cardigan", "quayside-waistcoat", "little-lamp-cardigan")
-SIZE_PAGE = "patterns/little-lamp-cardigan/3-months.html"
+SLUGS = ("slack-tide-cardigan", "gangway-pullover", "ropewalk-cardigan", "quayside-waistcoat",
+         "little-lamp-cardigan", "practice-band")
+SIZE_PAGE = "patterns/practice-band/3-months.html"
 KINDS = ("index.html", "reading.html", "abbreviations.html", "cautions.html",
          "techniques/index.html", "techniques/fold-turned.html",
          *(f"patterns/{slug}/index.html" for slug in SLUGS),
          "patterns/slack-tide-cardigan/xs.html", "patterns/slack-tide-cardigan/5x.html",
-         "patterns/quayside-waistcoat/l.html", SIZE_PAGE)
+         "patterns/quayside-waistcoat/l.html", "patterns/gangway-pullover/m.html",
+         "patterns/ropewalk-cardigan/6.html", SIZE_PAGE)
 
 
 def pages(site: Path) -> list[Path]:
