@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from string import ascii_uppercase
 
@@ -85,7 +85,7 @@ class _Frame:
 
 
 def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
-              letters: Mapping[str, str] | None = None, title: str = "") -> str:
+              letters: Mapping[str, str] | None = None) -> str:
     """Return the figure of one piece with all its measures, `scale` in pixels to the mm.
 
     Ids begin with `prefix`. With `letters` (by a measure's name) they stand at the lines, and
@@ -93,7 +93,7 @@ def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, tim
     """
     letters = letters or {}
     frame = _frame(piece, scale or best_scale([piece], letters), letters)
-    name = esc(title or piece.title) + _TIMES.get(times, f", knitted {times} times")
+    name = esc(piece.title) + _TIMES.get(times, f", knitted {times} times")
     return (
         f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {px(frame.width)} '
         f'{px(frame.height)}" width="{px(frame.width)}" height="{px(frame.height)}" role="img" '
@@ -146,7 +146,10 @@ def best_scale(pieces: Iterable[Outline], letters: Mapping[str, str] | None = No
 
 
 def graded_schematic(proof: Proof, prefix: str = "graded") -> str:
-    """Return one drawing of each piece in the middle size, with letters, and a table of sizes."""
+    """Return each piece drawn in the middle size, with letters, and what they are in every size.
+
+    A piece that mirrors another is named with it. Nothing where the pattern has no garment.
+    """
     pattern, middle = proof.pattern, proof.sizes[len(proof.sizes) // 2]
     by_size = {size.size: {o.key: o for o in outlines(pattern, size)} for size in proof.sizes}
     shown, names = _without_mirrored(tuple(by_size[middle.size].values()))
@@ -154,16 +157,24 @@ def graded_schematic(proof: Proof, prefix: str = "graded") -> str:
         return ""
     letters = _letters(shown)
     scale = min(best_scale([piece], letters[piece.key]) for piece in shown)
-    figures = "\n".join(schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale,
-                                  letters=letters[piece.key], title=names[piece.key])
-                        for piece in shown)
-    rows = [(letter, f"{esc(names[key])}: {name}",
-             *(_cell(by_size[size].get(key), name) for size in by_size))
-            for key, by_name in letters.items() for name, letter in by_name.items()]
-    head = ("Letter", f"Measure [{in_both('span', 'cm', 'in')}]", *map(esc, by_size))
-    return (f"{_LEGEND}\n<p>Drawn in size {esc(middle.size)}; the table has every size.</p>\n"
-            f'<div class="wb-schematics">\n{figures}\n</div>\n'
-            + table("Measures of all pieces in all sizes", head, rows))
+    parts = []
+    for piece in (replace(p, title=names[p.key]) for p in shown):
+        own = letters[piece.key]
+        figure = schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale, letters=own)
+        parts.append(f'<div class="wb-graded">{figure}{_measured(piece, own, by_size)}</div>')
+    return (f"{_LEGEND}\n<p>Drawn in size {esc(middle.size)}; the tables have every size.</p>\n"
+            + "\n".join(parts))
+
+
+def _measured(piece: Outline, letters: Mapping[str, str],
+              by_size: Mapping[str, Mapping[str, Outline]]) -> str:
+    """The table of one piece: letters by sizes."""
+    rows = [(f"<strong>{letter}</strong> {measure}",
+             *(_cell(pieces.get(piece.key), measure) for pieces in by_size.values()))
+            for measure, letter in letters.items()]
+    name = esc(piece.title)
+    head = (f"{name} [{in_both('span', 'cm', 'in')}]", *map(esc, by_size))
+    return table(f"{name}, measures in all sizes", head, rows)
 
 
 def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[str, str]]:

@@ -180,31 +180,35 @@ def test_a_drawing_has_no_colour_of_its_own(form):
     assert "style=" not in page
 
 
-def cells(page: str) -> list[list[str]]:
-    rows = re.findall(r"<tr>(.*?)</tr>", page, re.S)
-    return [[re.sub("<[^>]+>", "", cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", row)]
-            for row in rows]
+def tables(page: str) -> list[list[list[str]]]:
+    """The cells of every table, row by row, without markup."""
+    return [[[re.sub("<[^>]+>", "", cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", row)]
+             for row in re.findall(r"<tr>(.*?)</tr>", table, re.S)]
+            for table in re.findall(r"<table.*?</table>", page, re.S)]
 
 
 @pytest.mark.parametrize(("form", "neck"), ALL)
 def test_letters_of_the_graded_drawing_have_a_row_with_every_size(form, neck):
     made = proof(form, neck)
     page = graded_schematic(made)
-    head, *rows = cells(page)
-    assert head[2:] == list(SIZES)
     by_size = [{o.title: o for o in outlines(made.pattern, size)} for size in made.sizes]
-    letters = [row[0] for row in rows]
-    in_drawings = [unescape("".join(t.itertext())) for f in figures(page) for t in f.iter("text")]
-    assert sorted(letters) == sorted(in_drawings)
+    letters = []
+    for figure, (head, *rows) in zip(figures(page), tables(page), strict=True):
+        assert head[1:] == list(SIZES)
+        here = [row[0].partition(" ")[0] for row in rows]
+        assert sorted(here) == sorted(unescape("".join(t.itertext())) for t in figure.iter("text"))
+        letters += here
+        title = head[0].partition(" (")[0].partition(" [")[0]
+        for what, *values in rows:
+            for pieces, value in zip(by_size, values, strict=True):
+                found = pieces[title].dimension(what.partition(" ")[2])
+                cm, inches = (said.rpartition(" ")[0] for said in
+                              (found.length.in_cm(), found.length.in_inches()))
+                assert value == f"{cm} ({inches})"
+            caption = "".join(figure.find("figcaption").itertext()).replace("\u00a0", " ")
+            assert what in caption
     assert letters[:2] == ["A", "B"]
     assert len(set(letters)) == len(letters)
-    for _, what, *values in rows:
-        title, _, name = what.partition(": ")
-        for pieces, value in zip(by_size, values, strict=True):
-            found = pieces[title.partition(" (")[0]].dimension(name)
-            cm, inches = (said.rpartition(" ")[0] for said in
-                          (found.length.in_cm(), found.length.in_inches()))
-            assert value == f"{cm} ({inches})"
 
 
 def test_mirrored_fronts_are_drawn_once_in_the_graded_drawing():
