@@ -135,7 +135,7 @@ def shoulder(frame: Frame) -> HeldShoulder:
     return HeldShoulder(shoulder_steps(frame.shoulder, steps, Larger.NECK), Wrap.AUTOMATIC)
 
 
-def inner_edge(frame: Frame, depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
+def inner_edge(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
     Raises CannotShape where the rows are too few.
@@ -171,7 +171,7 @@ def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
     centre = centre_stitches(frame.neck.value, height, neck)
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in armhole_edge(frame, 0) if c.row >= row), -row)
-    inner = inner_edge(frame, height, (frame.neck.value - centre) // 2, neck)
+    inner = inner_edge(height, (frame.neck.value - centre) // 2, neck)
     return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                    outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
 
@@ -247,7 +247,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     height = frame.top_row - row
     centre = 0 if cut.neck is Neck.V else centre_stitches(2 * neck, height, cut.neck) // 2
     inner = in_order(shifted(removed(1, centre), row),
-                     shifted(inner_edge(frame, height - 2, neck - centre, cut.neck), row + 2))
+                     shifted(inner_edge(height - 2, neck - centre, cut.neck), row + 2))
     held = shoulder(frame).changes(frame.shoulder_row)
     name = "left" if mirrored else "right"
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,

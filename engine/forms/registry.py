@@ -8,7 +8,7 @@ from functools import partial
 
 from ..arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
-from . import blanket, fitted, hat, mitten, shawl, sloped
+from . import blanket, fitted, hat, mitten, saddle, shawl, sloped
 
 EASE = "8 cm"
 
@@ -85,6 +85,9 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
             set_in=True, opens=False, sleeves=False),
     _sloped("raglan pullover", "body and sleeves narrowing together to the neck", opens=False),
     _sloped("raglan cardigan", "the same, open at the front", opens=True),
+    Form(name="saddle raglan pullover", summary="a raglan with a strap of the sleeve over each "
+         "shoulder", measures={"ease": EASE, **saddle.MEASURES}, build=saddle.build,
+         edges=("neck",)),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
          measures=hat.MEASURES, build=hat.build, edges=("brim",)),
     Form(name="triangular shawl", summary="from its long edge, short rows down to the tip",

@@ -18,6 +18,7 @@ from walebook.measures import Definition
 from walebook.model import Fold, GarmentWish, HemWish, Neck, Repeat
 from walebook.piece import Ending, Piece
 from walebook.problems import Place, Severity
+from walebook.profile import How
 from walebook.proof import prove
 from walebook.quantities import Quantity, given_length
 from walebook.units import Length
@@ -221,6 +222,33 @@ def test_both_sides_of_a_shawl_are_held_alike_a_row_apart(cut: Cut) -> None:
     assert all(a - b in (0, 1) for a, b in zip(
         [-x for x in piece.left.widths()], [-x for x in piece.right.widths()],
         strict=True)) or max(c.stitches for c in piece.left.changes) > 1
+
+
+# A saddle raglan
+
+
+@given(st.sampled_from(pieces.chart("women").sizes), st.integers(10, 40), st.integers(105, 190))
+@settings(max_examples=pieces.examples(40), deadline=None)
+def test_a_saddle_raglan_meets_row_for_row_and_its_strap_covers_the_shoulder(
+        size: str, around: int, share: int) -> None:
+    known = pieces.chart("women").measurements(size)
+    cut = pieces.cut("saddle raglan pullover", known,
+                     pieces.gauge(around, around * Fraction(share, 100)))
+    garment = shape("saddle raglan pullover", cut)
+    if garment is None:
+        return
+    back, front, sleeve = garment.pieces
+    strap = sleeve.rows - max(c.row for c in sleeve.right.changes)  # plain above the raglan
+    line = back.rows - back.right.changes[0].row
+    assert sleeve.right.changes[-1].row - next(
+        c.row for c in sleeve.right.changes if c.how is How.BIND_OFF) == line
+    assert back.rows == front.rows
+    waits = pieces.waiting(pieces.knit(front)[1])
+    shoulder = waits["front, shoulder at the right of the bed"]
+    assert abs(strap * cut.gauge.row - (shoulder - 1) * cut.gauge.stitch) <= cut.gauge.row / 2
+    opening = front.opening
+    assert opening is not None
+    assert back.top == 2 * shoulder + opening.centre + 2 * -opening.inner.net
 
 
 # Measures worked out by hand

@@ -22,7 +22,7 @@ from walebook.steps import CastOn, Dial, Knit, Program
 
 from tests.laws import pieces
 
-BODY_FORMS = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan"))]
+BODY_FORMS = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan", "saddle"))]
 hems = st.none() | st.builds(Hem, rows=st.sampled_from((2, 4, 8)), dial=st.just(Dial(12)),
                              fold=st.sampled_from((Fold.LOOSE, Fold.PICOT)))
 

@@ -1,0 +1,239 @@
+"""A saddle raglan: the lines of a raglan up to the shoulder, a strap of the sleeve over it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..counts import EVEN, NEAREST, Count, Unit, given
+from ..edging import EdgeRun, run_of, shaped, waiting
+from ..garment import CannotShape, Cut, Garment, Join, Kindred
+from ..gauge import counted, rows_along, stitches_across
+from ..piece import Ending, Hem, Opening, Piece
+from ..profile import Profile, in_order, joined, shifted
+from ..raglan import raglan
+from ..units import Length
+from .body import SEAM, centre_stitches, hem_of, inner_edge, width_of
+from .sleeve import Tube, tube
+
+# Shares of the back: common practice, no source.
+MEASURES: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "body_length": "back_waist_length * 1.35",
+    "neck_width": "cross_back * 0.42",
+    "saddle_width": "cross_back * 0.2",
+    "saddle_length": "(cross_back - neck_width) / 3",
+    "raglan_depth": "armhole_depth + 4 cm - saddle_width / 2",
+    "underarm": "chest_width * 0.04",
+    "front_neck": "neck_width * 0.35",
+    "upper_arm_width": "upper_arm + 5 cm",
+    "cuff_width": "upper_arm_width * 0.62",
+    "sleeve_length": "arm_length",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines:
+    """The whole numbers that body and sleeves share.
+
+    `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body, its neck, the
+    shoulder under the strap with the raglan's seam stitch, the strap, what is bound off);
+    `below`, `line` and `over` in rows (to the raglan, along it, over the shoulder).
+    """
+
+    cut: Cut
+    width: Count
+    neck: Count
+    shoulder: Count
+    strap: Count
+    underarm: Count
+    below: Count
+    line: Count
+    over: Count
+    arm: Tube
+    hem: Hem | None
+    hem_rows: Count | None
+
+    @property
+    def across(self) -> int:
+        """Stitches of the body where its raglan lines end: neck and both shoulders."""
+        return self.neck.value + 2 * self.shoulder.value
+
+    def body(self, parity: int) -> Profile:
+        """One raglan line of the body, from the underarm."""
+        return raglan(self.width.value, self.across, self.line.value,
+                      bind_off=self.underarm.value, parity=parity)
+
+    def sleeve(self, parity: int) -> Profile:
+        """One raglan line of the sleeve, and the strap's straight edge above it."""
+        line = raglan(self.arm.top.value, self.strap.value, self.line.value,
+                      bind_off=self.underarm.value, parity=parity)
+        return joined(line, Profile(self.over.value))
+
+
+def lines(cut: Cut) -> Lines:
+    """Return the shared numbers. Raises CannotShape where the lines do not fit.
+
+    The body is shorter by half a strap, which lies over each shoulder.
+    """
+    g = cut.gauge
+    hem, hem_rows = hem_of(cut)
+    line = rows_along(cut.length("raglan_depth"), g, EVEN)
+    upper = line.value + (hem_rows.value if hem_rows else 0)
+    below = rows_along(Length(cut.length("body_length").mm - cut.length("saddle_width").mm / 2
+                              - upper * g.row), g, EVEN)
+    underarm = stitches_across(cut.length("underarm"), g)
+    shoulder = _shoulder(cut)
+    made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
+                 neck=width_of(cut, "neck_width", 0), shoulder=shoulder,
+                 strap=width_of(cut, "saddle_width", 2 * SEAM),
+                 underarm=Count(max(1, underarm.value), Unit.STITCHES, underarm.working,
+                                underarm.exact, underarm.off_mm),
+                 below=below, line=line, over=_rows_over(cut, shoulder),
+                 arm=tube(cut, hem, hem_rows), hem=hem, hem_rows=hem_rows)
+    for name, sts, top in (("body", made.width.value, made.across),
+                           ("sleeve", made.arm.top.value, made.strap.value)):
+        going = (sts - top) // 2 - made.underarm.value
+        if going < 0 or going > line.value - 2 or below.value < 2:
+            raise CannotShape(
+                f"a raglan line of the {name} with {going} stitches to go in {line}, {below} "
+                "below it", "Change raglan_depth, saddle_length, saddle_width, neck_width or "
+                "upper_arm_width.")
+    return made
+
+
+def _shoulder(cut: Cut) -> Count:
+    g, length = cut.gauge, cut.length("saddle_length")
+    base = stitches_across(length, g).working.partition(" = ")[0]
+    made = counted(length.mm / g.stitch + SEAM, Unit.STITCHES, g.stitch, NEAREST,
+                   f"saddle_length {base} + {SEAM} for the seam")
+    if made.value < 2 + SEAM:
+        raise CannotShape(f"a shoulder of {made}", "Make saddle_length longer.")
+    return made
+
+
+def _rows_over(cut: Cut, shoulder: Count) -> Count:
+    """The strap's rows, as long as the shoulder's stitches without the seam's."""
+    g, along = cut.gauge, (shoulder.value - SEAM) * cut.gauge.stitch
+    return counted(along / g.row, Unit.ROWS, g.row, NEAREST,
+                   f"{shoulder.value - SEAM} stitches of shoulder, {Length(along).in_cm()}, on "
+                   f"rows of {Length(g.row).in_mm()}")
+
+
+def build(cut: Cut) -> Garment:
+    """Return a saddle raglan pullover. Raises CannotShape where no whole numbers fit.
+
+    Raglan edges of body and sleeve are equal in rows, the strap is as long as the shoulder.
+    """
+    own = lines(cut)
+    up = own.below.value
+    behind = Piece(key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
+                   left=_raised(own.body(1), up), right=_raised(own.body(0), up),
+                   ends=Ending.WASTE, waits=("back, shoulders and neck",))
+    before = _front(own)
+    rise = own.arm.rows.value
+    left, right = (Profile(rise + edge.rows, in_order(own.arm.increases,
+                                                      shifted(edge.changes, rise)))
+                   for edge in (own.sleeve(1), own.sleeve(0)))
+    sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem,
+                   moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
+                   waits=("strap, neck end",))
+    return Garment(form="saddle raglan", size=cut.size, pieces=(behind, before, sleeve),
+                   counts=_counts(own), joins=_joins(own, behind, before, sleeve),
+                   edges={"neck": _neck(own, before)}, making_up=_making_up(),
+                   finished=_finished(own), times={"sleeve": 2})
+
+
+def _raised(line: Profile, rows: int) -> Profile:
+    return Profile(rows + line.rows, shifted(line.changes, rows))
+
+
+def _front(own: Lines) -> Piece:
+    """A front in one piece, its neck opened below the end of the raglan lines."""
+    up, kind = own.below.value, own.cut.neck
+    depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
+    row = up + own.line.value - max(4, depth)
+    if row <= 0:
+        raise CannotShape(f"a neck {depth} rows deep on a front of {up + own.line.value}",
+                          "Make front_neck less deep or body_length longer.")
+    height = up + own.line.value - row
+    centre = centre_stitches(own.neck.value, height, kind)
+    near, far = (_raised(own.body(parity), up).changes for parity in (0, 1))
+    inner = inner_edge(height, (own.neck.value - centre) // 2, kind)
+    return Piece(
+        key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
+        left=Profile(row, tuple(c for c in far if c.row < row)),
+        right=Profile(row, tuple(c for c in near if c.row < row)), ends=Ending.WASTE,
+        opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
+                        outer=Profile(height, shifted((c for c in near if c.row >= row), -row)),
+                        inner=Profile(height, inner)),
+        waits=("front, shoulder at the right of the bed",
+               "front, shoulder at the left of the bed"),
+        centre_waits="front neck centre" if centre else "")
+
+
+def _counts(own: Lines) -> tuple[tuple[str, str, Count], ...]:
+    counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
+              ("back", "shoulder", own.shoulder), ("back", "underarm", own.underarm),
+              ("back", "rows_to_raglan", own.below), ("back", "raglan_rows", own.line),
+              ("sleeve", "cast_on", own.arm.cuff), ("sleeve", "upper_arm", own.arm.top),
+              ("sleeve", "rows_to_raglan", own.arm.rows),
+              ("sleeve", "raglan_rows", given(own.line.value, Unit.ROWS,
+                                              f"as the body: {own.line.value} rows")),
+              ("sleeve", "strap", own.strap), ("sleeve", "strap_rows", own.over)]
+    if own.hem_rows:
+        counts.append(("back", "hem_rows", own.hem_rows))
+    return tuple(counts)
+
+
+def _joins(own: Lines, behind: Piece, before: Piece, sleeve: Piece) -> tuple[Join, ...]:
+    """Raglan lines row to row, from the pieces; straps to shoulders by length."""
+    up, g = own.below.value, own.cut.gauge
+    on_sleeve = Fraction(sleeve.rows - own.arm.rows.value - own.over.value)
+    raglans = tuple(Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
+                         one=Fraction(each.rows - up), other=on_sleeve)
+                    for each in (behind, before))
+    return (*raglans,
+            Join(title="side seam, front and back", kindred=Kindred.ROWS,
+                 one=Fraction(_underarm_row(behind)), other=Fraction(_underarm_row(before))),
+            Join(title="strap and shoulder", kindred=Kindred.LENGTH,
+                 one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
+                 tolerance=g.row))
+
+
+def _underarm_row(piece: Piece) -> int:
+    if piece.right.changes:
+        return piece.right.changes[0].row
+    assert piece.opening is not None  # a neck that opens below the armholes
+    return piece.opening.row + piece.opening.outer.changes[0].row
+
+
+def _neck(own: Lines, before: Piece) -> EdgeRun:
+    opening, g = before.opening, own.cut.gauge
+    assert opening is not None
+    side = shaped("front neck, side", opening.inner.runs(), g)
+    centre = waiting("front neck, waiting stitches", opening.centre, g) if opening.centre else None
+    strap = waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g)
+    back = waiting("back neck, waiting stitches", own.neck.value, g)
+    return run_of("neck", "Neck, from the left strap round the front",
+                  [strap, side, centre, side, strap, back])
+
+
+def _finished(own: Lines) -> dict[str, Length]:
+    g = own.cut.gauge
+    rows = (own.hem_rows.value if own.hem_rows else 0) + own.below.value + own.line.value
+    strap = (own.strap.value - 2 * SEAM) * g.stitch
+    return {"chest": Length(2 * (own.width.value - 2 * SEAM) * g.stitch),
+            "length": Length(rows * g.row + strap / 2),
+            "raglan depth": Length(own.line.value * g.row),
+            "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
+
+
+def _making_up() -> tuple[str, ...]:
+    return ("Block the pieces to the measurements of the drawing and let them dry.",
+            "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
+            "Sew each strap's edges to the waiting shoulder stitches of front and back, the neck "
+            "stitches left on waste yarn.",
+            "Work the neckband while one back strap seam is still open, then sew it.",
+            "Sew the side and sleeve seams.", "Darn in the ends.")
