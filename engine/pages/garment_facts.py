@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from ..advice import SizeAdvice
 from ..charts import Cell
 from ..counts import decimal
-from ..garment import Garment
 from ..model import Pattern
 from ..need import ALLOWANCE, YarnNeed, needs
 from ..proof import SizeProof
@@ -66,20 +65,29 @@ def _shares(need: YarnNeed) -> str:
     return details(f"Working: {esc(need.yarn.name)}", esc(working.working)) if working else ""
 
 
-def garment_workings(garment: Garment, titles: dict[str, str]) -> list[str]:
-    """Return the working of every count of a garment's pieces, and of every join."""
-    out = [details(esc(f"{titles.get(key, key)}, {name.replace('_', ' ')}: {count}"),
-                   esc(f"{count.working}.")) for key, name, count in garment.counts]
+def garment_workings(size: SizeProof) -> list[str]:
+    """Return the working of every count of the pieces, of every join and of every measure."""
+    if size.dressed is None:
+        return []
+    garment = size.dressed.garment
+    titles = {piece.key: piece.title for piece in garment.pieces}
+    out = []
+    for key in dict.fromkeys(key for key, _, _ in garment.counts):
+        lines = (f"<b>{esc(name.replace('_', ' ').capitalize())}, {count}:</b> "
+                 f"{esc(count.working)}" for own, name, count in garment.counts if own == key)
+        out.append(worked(f"{titles.get(key, key)}: all its counts", lines))
     if garment.joins:
-        joins = "; ".join(f"{join.title}: {join.working}" for join in garment.joins)
-        out.append(details("Edges that are joined", esc(f"{joins}.")))
+        out.append(worked("Edges that are joined", (
+            f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
+            for join in garment.joins)))
+    out.append(worked("Measures, down to the size chart", (
+        f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
+        f"{esc('; '.join(quantity.derivation))}"
+        for name, quantity in size.dressed.measures.items())))
     return out
 
 
-def measure_workings(size: SizeProof) -> list[str]:
-    """Return how every measure of the garment was come by, down to the chart."""
-    if size.dressed is None:
-        return []
-    return [details(esc(f"Measure {name.replace('_', ' ')}: {quantity}"),
-                    esc("; ".join(quantity.derivation)))
-            for name, quantity in size.dressed.measures.items()]
+def worked(summary: str, lines: Iterable[str]) -> str:
+    """Several workings that open together."""
+    return (f'<details class="wb-working"><summary>{esc(summary)}</summary>'
+            f'{items(lines, "wb-list")}</details>')

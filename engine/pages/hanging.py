@@ -12,17 +12,17 @@ from ..program import sections
 from ..proof import Strip
 from ..steps import Side
 from .band_ends import BandEnds, band_ends
-from .html import details, esc, heading, table
+from .html import details, esc, part, table
 from .tell_edges import hanging_anchor
 from .words import joined, needles_said, stitches
 
 
 def hanging_table(strip: Strip) -> str:
-    """Return heading and tables; a Markdown heading and an HTML block."""
+    """Return heading and tables; two HTML blocks."""
     ends = band_ends(strip.plan, strip.front)
     anchor = hanging_anchor(strip.front.value, strip.plan.band.key)
     body = _whole(strip, ends) if len(strip.plan.meetings) == 1 else _by_sections(strip, ends)
-    return (heading(3, f"Hanging table, {ends.edge}", anchor)
+    return (part(f"Hanging table, {ends.edge}", anchor)
             + f'<div class="wb wb-hanging">\n{body}\n</div>\n\n')
 
 

@@ -28,6 +28,11 @@ def heading(level: int, text: str, anchor: str) -> str:
     return f"{'#' * level} {plain} {{ #{anchor} }}\n\n"
 
 
+def part(text: str, anchor: str) -> str:
+    """A heading below a section's own, as HTML: the theme's contents list has no room for it."""
+    return f'<h3 id="{anchor}">{esc(text)}</h3>\n\n'
+
+
 def block(body: str) -> str:
     """A stretch of HTML that Markdown passes untouched."""
     return f'<div class="wb">\n{body}\n</div>\n\n'

@@ -5,6 +5,7 @@ Shapes are ours and carry the meaning without colour; all are drawn in the text'
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from itertools import pairwise
 
@@ -54,6 +55,26 @@ def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, pref
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
+_FRAME = re.compile(r'<g class="wb-frame">.*?</g></g>')
+
+
+def share_frames(told: str, prefix: str) -> str:
+    """Return the page text with the frame that several of its diagrams have drawn once only.
+
+    The first diagram holds it, the others refer to it; its id begins with `prefix`.
+    """
+    known: dict[str, str] = {}
+
+    def shared(found: re.Match[str]) -> str:
+        frame = found[0]
+        if frame in known:
+            return f'<use href="#{known[frame]}"/>'
+        known[frame] = f"{prefix}-frame-{len(known) + 1}"
+        return frame.replace("<g", f'<g id="{known[frame]}"', 1)
+
+    return _FRAME.sub(shared, told)
+
+
 @lru_cache(maxsize=512)
 def _strips(shown: Needles) -> tuple[tuple[Needle, Needle], ...]:
     """Cut a wide band at the bed's centre and every thirty needles from there."""
@@ -87,10 +108,9 @@ def _frame(strips: tuple[tuple[Needle, Needle], ...], width: int) -> str:
             anchor = "start" if a.place == 0 else "end" if b.place == -1 else "middle"
             text.append(_text(x, top + 38, "centre", anchor))
             centre.append(f"M{x + {'start': -4, 'end': 4, 'middle': 0}[anchor]} {top + 42}v32")
-    return (f'<g stroke="none" fill="currentColor" font-size="16">{"".join(text)}</g>'
-            f'<path d="{"".join(lines)}"/>'
-            + (f'<path stroke-width="3" d="{"".join(centre)}"/>'
-               if centre else ""))
+    middle = f'<path stroke-width="3" d="{"".join(centre)}"/>' if centre else ""
+    return (f'<g class="wb-frame"><path d="{"".join(lines)}"/>{middle}'
+            f'<g stroke="none" fill="currentColor" font-size="16">{"".join(text)}</g></g>')
 
 
 def _sides(a: Needle, b: Needle, top: int, end: int) -> list[str]:

@@ -14,7 +14,7 @@ from .band_ends import band_ends, strip_title
 from .band_svg import band_drawing
 from .contents import contents, strip_anchor
 from .figures import Finished, figures, finished
-from .garment_facts import garment_facts, garment_workings, measure_workings, yarn_needs
+from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .html import block, details, esc, facts, front_matter, heading, items, link
 from .lengths import to_the_eighth
@@ -88,9 +88,9 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     prefix = strip_anchor(strip)
     ends = band_ends(strip.plan, strip.front)
     low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
-    drawing = band_drawing(strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix,
-                           ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"),
-                           start=ends.first)
+    drawing = "" if size.dressed and not strip.with_holes else band_drawing(
+        strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,
+        ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
     note = f" {esc(ends.note)}" if ends.note else ""
     return (heading(2, strip_title(strip), prefix)
             + block(f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
@@ -131,31 +131,34 @@ def _first_of_two(strip: Strip) -> str:
 
 
 def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
-    out = []
-    if size.dressed:
-        titles = {p.piece.key: p.piece.title for p in size.pieces}
-        out += garment_workings(size.dressed.garment, titles) + measure_workings(size)
-    many = len(size.plans) > 1 or size.dressed is not None
+    out = garment_workings(size)
     for plan, done in zip(size.plans, measured, strict=True):
-        out += _workings_of(plan, done, f"{plan.band.title}: " if many else "")
+        if size.dressed:
+            out.append(worked(f"{plan.band.title}: all its counts",
+                              (f"<b>{label}:</b> {said}" for label, said in
+                               _workings_of(plan, done, ""))))
+        else:
+            whose = f"{plan.band.title}: " if len(size.plans) > 1 else ""
+            out += [details(label, said) for label, said in _workings_of(plan, done, whose)]
     weighed = None if size.dressed else yarn_needed(pattern, size)
     if weighed:
         out.append(details(f"Main yarn: {weighed.value} g", esc(weighed.working)))
     return "\n".join(out)
 
 
-def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[str]:
-    out = [details(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
+def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, str]]:
+    """Every figure of a band with its working, both HTML."""
+    out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
            for f in figures(plan) if f.value or f.name == "fold_rows"]
     pick = plan.pick_up
-    out.append(details(
+    out.append((
         esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "
             f"{counted(pick.ratio.denominator, 'row')}"),
         esc(f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at most "
             f"8 rows. {pick.said}")))
     if plan.placing:
-        out.append(details(esc(f"{whose}What the buttonholes gave up"),
-                           esc(f"{plan.placing.working}. Given up: {plan.placing.given_up}.")))
-    out += [details(esc(f"{whose}Finished length: {done.length}"), f"{done.length_working}."),
-            details(esc(f"{whose}Finished depth: {done.depth}"), f"{done.depth_working}.")]
+        out.append((esc(f"{whose}What the buttonholes gave up"),
+                    esc(f"{plan.placing.working}. Given up: {plan.placing.given_up}.")))
+    out += [(esc(f"{whose}Finished length: {done.length}"), f"{done.length_working}."),
+            (esc(f"{whose}Finished depth: {done.depth}"), f"{done.depth_working}.")]
     return out

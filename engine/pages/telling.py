@@ -13,9 +13,9 @@ from ..model import Pattern
 from ..proof import Strip
 from ..steps import Program, Step
 from . import tell_edges, tell_hands, tell_rows
-from .html import esc, heading, items, link
+from .html import esc, items, link, part
 from .marks import all_alike
-from .needle_svg import beside, needle_diagram
+from .needle_svg import beside, needle_diagram, share_frames
 from .shaped_edges import Block, in_blocks, read_events
 from .tell_shaping import block_said
 from .told import Moment, Told, Work
@@ -56,10 +56,10 @@ def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     out, number = [], 0
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         told = [_told(each, f"{prefix}-{number + n}") for n, each in enumerate(group, 1)]
-        out.append(heading(3, title, f"{prefix}-part-{place}"))
+        out.append(part(title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}">\n{"".join(told)}</ol>\n\n')
         number += len(told)
-    return "".join(out)
+    return share_frames("".join(out), prefix)
 
 
 def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | Block]]]:
