@@ -45,6 +45,7 @@ from .dimension_svg import (
     apart,
     both,
     feet,
+    figures,
     in_both,
     label_height,
     level_label,
@@ -55,8 +56,8 @@ from .dimension_svg import (
 )
 from .html import esc, items, table
 
-PAGE = 320  # the widest drawing, in pixels of a page 360 wide
-HIGHEST = 300
+PAGE = 3200  # the widest drawing [tenths of a pixel], on a page 360 pixels wide
+HIGHEST = 3000
 LARGEST = Fraction(6, 10)  # pixels to the millimetre
 
 OVER, UNDER = (NECK, TOP, SHOULDER, ACROSS), (CAST_ON, UNDERARM)
@@ -66,22 +67,35 @@ ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, GATHE
 
 @dataclass(frozen=True, slots=True)
 class _Frame:
-    """Where a piece lies in its drawing [px]: `scale` in px to the mm."""
+    """Where a piece lies in its drawing [tenths of a pixel], `scale` tenths to the mm.
+
+    `left` and `right` are where its outermost points lie, `zero` the middle of its cast-on
+    edge, `foot` that edge itself.
+    """
 
     outline: Outline
     scale: Fraction
-    left: Fraction
-    above: Fraction
-    width: Fraction
-    height: Fraction
+    left: int
+    right: int
+    zero: int
+    above: int
+    foot: int
+    width: int
+    height: int
 
-    def x(self, mm: Fraction) -> Fraction:
+    def x(self, mm: Fraction) -> int:
         """A place across the drawing."""
-        return self.left + (mm - min(x for x, _ in self.outline.corners)) * self.scale
+        return self.zero + _tenths(mm, self.scale)
 
-    def y(self, mm: Fraction) -> Fraction:
+    def y(self, mm: Fraction) -> int:
         """A place down the drawing."""
-        return self.above + (self.outline.height - mm) * self.scale
+        return self.foot - _tenths(mm, self.scale)
+
+
+def _tenths(mm: Fraction, scale: Fraction) -> int:
+    """A length in whole tenths of a pixel, the nearest."""
+    under = mm.denominator * scale.denominator
+    return (2 * mm.numerator * scale.numerator + under) // (2 * under)
 
 
 def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
@@ -92,7 +106,7 @@ def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, tim
     the caption says what they mean.
     """
     letters = letters or {}
-    frame = _frame(piece, scale or best_scale([piece], letters), letters)
+    frame = _frame(piece, 10 * (scale or best_scale([piece], letters)), letters)
     name = esc(piece.title) + _TIMES.get(times, f", knitted {times} times")
     return (
         f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {px(frame.width)} '
@@ -134,12 +148,16 @@ def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
 
 
 def best_scale(pieces: Iterable[Outline], letters: Mapping[str, str] | None = None) -> Fraction:
-    """Return the largest scale [px/mm] at which each of the pieces fits a phone's page."""
+    """Return the largest scale at which each of the pieces fits a phone's page.
+
+    In pixels to the millimetre, cut off at a thousandth.
+    """
     fits = [LARGEST]
     for piece in pieces:
         left, right = (_margin(_lanes(piece, side), letters or {}) for side in (-1, 1))
-        fits += [(PAGE - left - right) / piece.width, HIGHEST / piece.height]
-    return min(fits)
+        fits += [Fraction(PAGE - left - right, 10) / piece.width,
+                 Fraction(HIGHEST, 10) / piece.height]
+    return Fraction(int(min(fits) * 1000), 1000)
 
 
 # All sizes at once
@@ -206,8 +224,7 @@ def _cell(piece: Outline | None, name: str) -> str:
     found = piece.dimension(name) if piece else None
     if found is None:
         return "–"
-    return in_both("span", *(said.rpartition(" ")[0] for said in
-                             (found.length.in_cm(), found.length.in_inches())))
+    return in_both("span", *(said.rpartition(" ")[0] for said in figures(found.length)))
 
 
 # What a caption says
@@ -273,52 +290,51 @@ def _rows(piece: Outline, names: Sequence[str], frame: _Frame, letters: Mapping[
     return rows
 
 
-def _span(d: Dimension, frame: _Frame, letters: Mapping[str, str]) -> tuple[Fraction, Fraction]:
-    line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), Fraction(0),
-                (Fraction(0), Fraction(0)), d.length, letters.get(d.name, ""))
-    middle, half = _middle(frame, line), Fraction(size_of(line.length, line.letter, True), 2)
+def _span(d: Dimension, frame: _Frame, letters: Mapping[str, str]) -> tuple[int, int]:
+    line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), 0, (0, 0), d.length,
+                letters.get(d.name, ""))
+    middle, half = _middle(frame, line), size_of(line.length, line.letter, True) // 2
     return min(line.one, middle - half), max(line.other, middle + half)
 
 
-def _middle(frame: _Frame, line: Line) -> Fraction:
+def _middle(frame: _Frame, line: Line) -> int:
     """Where a level line's label has its middle: not beyond the piece if it can be helped."""
-    half = Fraction(size_of(line.length, line.letter, True), 2)
-    piece = frame.outline.width * frame.scale
-    if 2 * half > piece:
-        return frame.left + piece / 2
-    return max(frame.left + half, min(frame.left + piece - half, line.middle))
+    half = size_of(line.length, line.letter, True) // 2
+    if 2 * half > frame.right - frame.left:
+        return (frame.left + frame.right) // 2
+    return max(frame.left + half, min(frame.right - half, line.middle))
 
 
-def _margin(lanes: list[list[Dimension]], letters: Mapping[str, str],
-            beyond: Fraction = Fraction(0)) -> Fraction:
+def _margin(lanes: list[list[Dimension]], letters: Mapping[str, str], beyond: int = 0) -> int:
     """The room beside a piece: lanes, or what is `beyond` its edge, then the widest label."""
     if not lanes:
-        return max(Fraction(GAP), beyond)
+        return max(GAP, beyond)
     widest = max(size_of(d.length, letters.get(d.name, ""), False) for lane in lanes for d in lane)
     return _to_labels(lanes, beyond) + widest
 
 
-def _to_labels(lanes: list[list[Dimension]], beyond: Fraction) -> Fraction:
+def _to_labels(lanes: list[list[Dimension]], beyond: int) -> int:
     """From the piece's edge to the labels beside it."""
-    return max(Fraction(GAP + LANE * (len(lanes) - 1) + CLEAR), beyond)
+    return max(GAP + LANE * (len(lanes) - 1) + CLEAR, beyond)
 
 
-def _beyond(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> Fraction:
-    """How far the widest label over or under a narrow piece reaches past its edges."""
+def _beyond(piece: Outline, wide: int, letters: Mapping[str, str]) -> int:
+    """How far the widest label over or under a piece so `wide` reaches past its edges."""
     widest = max(size_of(d.length, letters.get(d.name, ""), True) for d in piece.dimensions
                  if d.is_level)
-    return (widest - piece.width * scale) / 2 + 4
+    return (widest - wide) // 2 + 40
 
 
 def _frame(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> _Frame:
-    beyond = _beyond(piece, scale, letters)
+    wide, high = _tenths(piece.width, scale), _tenths(piece.height, scale)
+    beyond = _beyond(piece, wide, letters)
     left, right = (_margin(_lanes(piece, side), letters, beyond) for side in (-1, 1))
-    wide = left + piece.width * scale + right
-    flat = _Frame(piece, scale, left, Fraction(0), wide, Fraction(0))
+    zero = left - _tenths(min(x for x, _ in piece.corners), scale)
+    flat = _Frame(piece, scale, left, left + wide, zero, 0, 0, left + wide + right, 0)
     over, under = (len(_rows(piece, names, flat, letters)) for names in (OVER, UNDER))
-    above = Fraction(GAP + ROW * max(1, over) + 10)
-    return _Frame(piece, scale, left, above, wide,
-                  above + piece.height * scale + ROW * under + GAP + 16)
+    above = GAP + ROW * max(1, over) + 100
+    return replace(flat, above=above, foot=above + high,
+                   height=above + high + ROW * under + GAP + 160)
 
 
 # Drawing
@@ -350,8 +366,8 @@ def _hem(frame: _Frame) -> str:
 def _way(frame: _Frame) -> str:
     """Three arrowheads that point the way of knitting, in the lower part of the piece."""
     x = frame.x(Fraction(0))
-    y = frame.y(max(frame.outline.hem, frame.outline.height / 10)) - 4
-    heads = "".join(f"M{px(x - 6)} {px(y - 6 * i)}l6 -5l6 5" for i in range(3))
+    y = frame.y(max(frame.outline.hem, frame.outline.height / 10)) - 40
+    heads = "".join(f"M{px(x - 60)} {px(y - 60 * i)}l6 -5l6 5" for i in range(3))
     return f'<path stroke-width="1.5" d="{heads}"/>'
 
 
@@ -371,23 +387,24 @@ def _upright_lines(frame: _Frame, letters: Mapping[str, str]) -> Iterator[tuple[
         lanes = _lanes(frame.outline, side)
         found = [(d, _upright(frame, d, side, n, letters)) for n, lane in enumerate(lanes)
                  for d in lane]
-        edge = frame.left if side < 0 else frame.left + frame.outline.width * frame.scale
-        x = edge + side * _to_labels(lanes, _beyond(frame.outline, frame.scale, letters))
+        edge = frame.left if side < 0 else frame.right
+        beyond = _beyond(frame.outline, frame.right - frame.left, letters)
+        x = edge + side * _to_labels(lanes, beyond)
         heights = apart([label_height(line, up=d.name != HEM) for d, line in found],
-                        LETTER + 1 if letters else 2 * FONT + 3)
+                        10 * LETTER + 10 if letters else 20 * FONT + 30)
         for (_, line), y in zip(found, heights, strict=True):
             yield line, stacked(x, y, "end" if side < 0 else "start", line.length, line.letter)
 
 
 def _upright(frame: _Frame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
              ) -> Line:
-    edge = frame.left if side < 0 else frame.left + frame.outline.width * frame.scale
+    edge = frame.left if side < 0 else frame.right
     return Line(False, frame.y(d.end[1]), frame.y(d.start[1]), edge + side * (GAP + LANE * lane),
                 (_foot(frame, d.end, side), _foot(frame, d.start, side)), d.length,
                 letters.get(d.name, ""))
 
 
-def _foot(frame: _Frame, end: Point, side: int) -> Fraction:
+def _foot(frame: _Frame, end: Point, side: int) -> int:
     """Where a dotted line starts: at the corner of that height which is nearest to the side."""
     corners = [x for x, y in frame.outline.corners if y == end[1]] or [end[0]]
     return frame.x(max(corners) if side > 0 else min(corners))
@@ -409,4 +426,4 @@ def _inside_neck(frame: _Frame, letters: Mapping[str, str]) -> tuple[str, str]:
         return "", ""
     x = frame.x(d.start[0])
     line = Line(False, frame.y(d.end[1]), frame.y(d.start[1]), x, (x, x), d.length)
-    return path(line), stacked(x, line.other + 18, "middle", d.length, letters.get(d.name, ""))
+    return path(line), stacked(x, line.other + 180, "middle", d.length, letters.get(d.name, ""))
