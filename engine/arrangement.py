@@ -12,6 +12,7 @@ practice, no source). Stitches are needles in work; the bed must have room for t
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from itertools import groupby
 
 from .counts import NEAREST, Rounding
@@ -100,3 +101,26 @@ def onto_neighbours(stay: list[Needle], move: list[Needle]) -> list[tuple[int, N
         moves.setdefault(to.place - away.place, []).append(away)
     return [(by, of(*needles)) for by, needles in moves.items()]
 
+
+def gathering(needles: Needles, *, mirrored: bool = False
+              ) -> tuple[Needles, list[tuple[int, Needles]]]:
+    """Return the needles that keep stitches when every second one goes onto its neighbour, and
+    the moves.
+
+    From the left, from the right where `mirrored`; the first stitch stays alone where that
+    leaves fewer distances to move by, or shorter ones, between needles left out of work.
+    """
+    places = list(needles)[::-1] if mirrored else list(needles)
+    moves = min((onto_neighbours(places[alone::2], places[alone + 1::2]) for alone in (0, 1)),
+                key=_trouble)
+    gone = Needles(0)
+    for _, moved in moves:
+        gone |= moved
+    return needles - gone, moves
+
+
+def _trouble(moves: list[tuple[int, Needles]]) -> tuple[bool, int, Fraction]:
+    """How little a gathering suits the hand: no moves, many distances, long ones."""
+    stitches = sum(len(moved) for _, moved in moves)
+    far = sum(abs(by) * len(moved) for by, moved in moves)
+    return not stitches, len(moves), Fraction(far, stitches or 1)

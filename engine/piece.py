@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from .arrangement import lay, needles_taken
+from .arrangement import gathering, lay, needles_taken
 from .counts import Count
 from .model import Fold, Repeat
 from .needles import Needles
@@ -119,12 +119,12 @@ class Piece:
 
     @property
     def drawn(self) -> int:
-        """Stitches left after every gathering, where there is one: a half, rounded up, of a
-        half, and so on [stitches]."""
-        left = self.top
+        """Stitches left at the top after every gathering, where there is one [stitches]."""
+        left, needles = self.top, self.needles
         for _ in self.gathers:
+            needles, _ = gathering(needles, mirrored=self.mirrored)
             left -= left // 2
-        return left
+        return len(needles) if self.repeat else left
 
     @property
     def half(self) -> int:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .arrangement import onto_neighbours
+from .arrangement import gathering, onto_neighbours
 from .ledger import Ledger
 from .model import Fold
-from .needles import NONE, Needle, Needles, bed_of, between, of
+from .needles import NONE, Needle, Needles, bed_of, between
 from .piece import Ending, Hem, Piece, at_row, merged
 from .profile import Change, How, Profile
 from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
@@ -172,11 +172,9 @@ def _picots(book: Ledger, needles: Needles, inner: Side) -> Needles:
 
 def _gather(part: _Part) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
-    places = list(part.stitches) if part.pivot is None else list(part.stitches)[::-1]
-    stay, move = places[::2], places[1::2]
-    for by, moved in onto_neighbours(stay, move):
+    part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
+    for by, moved in moves:
         part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
-    part.works = of(*stay)
 
 
 def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
