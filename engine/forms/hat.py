@@ -72,7 +72,7 @@ def _finished(cut: Cut, piece: Piece, before: int) -> dict[str, Length]:
 
 def _making_up(cut: Cut) -> tuple[str, ...]:
     turned = cut.length("turn_up").mm
-    return ("Draw the end twice through the crown stitches, pull it tight and fasten it.",
+    return ("Draw the end through the crown stitches once more, pull it tight and fasten it.",
             "Sew the back seam from the crown down, a stitch in from either edge"
             + (f"; change to the other side {cut.length('turn_up').in_cm()} from the lower edge, "
                "where the brim turns up." if turned else "."),

@@ -123,7 +123,7 @@ def _finished(cut: Cut, hand: Piece, thumb: Piece, before: int) -> dict[str, Len
 
 
 def _making_up() -> tuple[str, ...]:
-    return ("Draw each end twice through its stitches, pull it tight and fasten it.",
+    return ("Draw each end through its stitches once more, pull it tight and fasten it.",
             "Sew each thumb from its tip to its cast-on edge, a stitch in.",
             "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
             "the lower edge, a stitch in: the slit between the marks stays open.",
