@@ -82,6 +82,7 @@ GARMENT_CODES: dict[str, str] = {
     "cannot-shape": "A piece that cannot be shaped from its measures.",
     "chart-remark": "What is known of a body chart that the measures lean on.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",
+    "yarn-not-weighed": "An amount of yarn that is estimated, as a swatch was not weighed.",
 }
 
 BAND_CODES: dict[str, str] = {
