@@ -82,7 +82,7 @@ def garment_workings(size: SizeProof) -> list[str]:
             for join in garment.joins)))
     out.append(worked("Measures, down to the size chart", (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
-        f"{esc('; '.join(quantity.derivation))}"
+        f"{esc(quantity.working)}"
         for name, quantity in size.dressed.measures.items())))
     return out
 

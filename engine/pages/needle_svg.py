@@ -55,24 +55,24 @@ def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, pref
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
-_FRAME = re.compile(r'<g class="wb-frame">.*?</g></g>')
+_REPEATED = re.compile(r'<g class="wb-frame">.*?</g></g>|<g class="wb-mark">.*?</g>')
 
 
-def share_frames(told: str, prefix: str) -> str:
-    """Return the page text with the frame that several of its diagrams have drawn once only.
+def share_drawn(told: str, prefix: str) -> str:
+    """Return the page text with what several of its diagrams have, frame and key, drawn once.
 
     The first diagram holds it, the others refer to it; its id begins with `prefix`.
     """
     known: dict[str, str] = {}
 
     def shared(found: re.Match[str]) -> str:
-        frame = found[0]
-        if frame in known:
-            return f'<use href="#{known[frame]}"/>'
-        known[frame] = f"{prefix}-frame-{len(known) + 1}"
-        return frame.replace("<g", f'<g id="{known[frame]}"', 1)
+        drawn = found[0]
+        if drawn in known:
+            return f'<use href="#{known[drawn]}"/>'
+        known[drawn] = f"{prefix}-drawn-{len(known) + 1}"
+        return drawn.replace("<g", f'<g id="{known[drawn]}"', 1)
 
-    return _FRAME.sub(shared, told)
+    return _REPEATED.sub(shared, told)
 
 
 @lru_cache(maxsize=512)
@@ -190,4 +190,5 @@ def _key(mark: Mark, loops: int) -> str:
         if mark is Mark.CHOSEN:
             shape += f'<path fill="none" stroke="currentColor" {_STROKE[Mark.ONE]} d="M8 11h.1"/>'
         said = KEY[mark]
-    return f'<svg viewBox="0 0 16 26" aria-hidden="true">{shape}</svg>{said}'
+    return (f'<svg viewBox="0 0 16 26" aria-hidden="true"><g class="wb-mark">{shape}</g></svg>'
+            f"{said}")

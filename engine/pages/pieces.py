@@ -14,7 +14,7 @@ _TIMES = {2: "twice", 3: "three times", 4: "four times"}
 
 def piece_anchor(piece: KnittedPiece) -> str:
     """The id of a piece's section; its steps' ids begin with it."""
-    return f"piece-{piece.piece.key.replace('_', '-')}"
+    return f"p-{piece.piece.key.replace('_', '-')}"
 
 
 def piece_title(size: SizeProof, piece: KnittedPiece) -> str:

@@ -146,10 +146,15 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> st
     return "\n".join(out)
 
 
+# Rows that are told apart only where there are buttonholes between them.
+_AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish")
+
+
 def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
-           for f in figures(plan) if f.value or f.name == "fold_rows"]
+           for f in figures(plan) if (f.value or f.name == "fold_rows")
+           and (plan.placing or f.name not in _AROUND_HOLES)]
     pick = plan.pick_up
     out.append((
         esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "

@@ -189,7 +189,8 @@ def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
     if step.edge == m.program.first_row:
         return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now "
                          "that every loop is on its needle. The waste yarn falls away.",
-                    how=("hanging-first-row.html#draw-cord", "how to draw the cord"), check=True)
+                    how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
+                    check=m.is_band)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"
     return Told(text=f"<b>Draw out {many}</b> gently from one end, now that both edges "
                      "of every hole are safe. Take the clips off first, and count them as you put "

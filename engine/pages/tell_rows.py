@@ -112,8 +112,7 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
     return Told(
         text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
              f"{_spans_said(step.needles)}, one loop on each: {stitches(len(step.needles))}.",
-        after=f"Whichever way you cast on, end with the carriage on the {m.after.side.value} and "
-              f"the row counter at {m.after.counter}.",
+        after="Whichever way you cast on, end as the check says.",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
 

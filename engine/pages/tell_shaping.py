@@ -137,12 +137,12 @@ def _how(act: Act) -> str:
     if act.done is Done.DECREASE:
         return _fashioned(act.moved, act.stitches)
     if act.done in WAYS and act.done is not Done.HOLD:
-        return link(f"#{WAYS[act.done]}", f"How to {act.done.value} at an edge", "wb-how")
+        return f"({link(f'#{WAYS[act.done]}', f'how to {act.done.value}')})"
     return ""
 
 
 def _wrapped() -> str:
-    return link(f"#{WAYS[Done.HOLD]}", "How to hold stitches", "wb-how")
+    return f"({link(f'#{WAYS[Done.HOLD]}', 'how to hold')})"
 
 
 # Rows one by one
@@ -152,9 +152,9 @@ def _rows_one_by_one(block: Block) -> tuple[str, str]:
     events = block.events
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
     at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
-    text = (f"<b>Shape {at} row by row.</b> Knit until the row counter shows the number, then do "
-            f"what its line says. The lines go from row counter <b>{events[0].counter}</b> to "
-            f"<b>{events[-1].counter}</b>.")
+    text = (f"<b>Shape {at} row by row,</b> from row counter <b>{events[0].counter}</b> to "
+            f"<b>{events[-1].counter}</b>. At each line knit until the row counter shows its "
+            "number, then do what it says.")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     text += "".join(f" {_fashioned(m, 1)}" for m in moved[-1:])

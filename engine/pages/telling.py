@@ -15,7 +15,7 @@ from ..steps import Program, Step
 from . import tell_edges, tell_hands, tell_rows
 from .html import esc, items, link, part
 from .marks import all_alike
-from .needle_svg import beside, needle_diagram, share_frames
+from .needle_svg import beside, needle_diagram, share_drawn
 from .shaped_edges import Block, in_blocks, read_events
 from .tell_shaping import block_said
 from .told import Moment, Told, Work
@@ -59,7 +59,7 @@ def tell(work: Work, pattern: Pattern, prefix: str) -> str:
         out.append(part(title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}">\n{"".join(told)}</ol>\n\n')
         number += len(told)
-    return share_frames("".join(out), prefix)
+    return share_drawn("".join(out), prefix)
 
 
 def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | Block]]]:

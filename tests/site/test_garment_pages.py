@@ -1,0 +1,316 @@
+"""Whole garments on their pages: every step told, checkpoints from the bed, nothing left to guess.
+
+What is checked are laws between a page and the bed's own states; no figure is copied from a page.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections import Counter
+from html import unescape
+from pathlib import Path
+from xml.etree import ElementTree
+
+import jsonschema
+import pytest
+from walebook import steps
+from walebook.forms.registry import FORMS
+from walebook.model import Fold, Neck
+from walebook.pages import counts_schema, write_pages
+from walebook.pages.pieces import piece_anchor
+from walebook.pages.shaped_edges import Block
+from walebook.pages.telling import numbered
+from walebook.proof import KnittedPiece, Proof, SizeProof, prove
+
+from tests.site.garments import SIZES, dressed, garment, steps_under
+from tests.site.quay_lamp import Reader, body_html, built
+
+SITE = Path(__file__).parents[2] / "site_src"
+WAYS = [(form, Neck.ROUND, Fold.LOOSE) for form in FORMS] + [
+    ("set-in cardigan", Neck.V, None), ("set-in pullover", Neck.SQUARE, Fold.PICOT),
+    ("drop-shoulder pullover", Neck.BOAT, None), ("raglan pullover", Neck.V, None)]
+
+
+@pytest.fixture(scope="module", params=WAYS, ids=lambda w: "-".join(
+    str(getattr(x, "value", x)).replace(" ", "-") for x in w))
+def proof(request) -> Proof:
+    return dressed(*request.param)
+
+
+def size_pages(proof: Proof) -> list[tuple[SizeProof, str]]:
+    files = built(proof)
+    return [(size, files[f"patterns/harbour/{size.size.lower()}.md"]) for size in proof.sizes]
+
+
+def pieces_told(proof: Proof) -> list[tuple[KnittedPiece, list[str]]]:
+    return [(piece, list(steps_under(page, piece_anchor(piece))))
+            for size, page in size_pages(proof) for piece in size.pieces]
+
+
+def plain(told: str) -> str:
+    return unescape(re.sub(r"<[^>]+>", " ", told))
+
+
+# Every step, every row
+
+
+def test_every_step_of_every_piece_is_told_once_and_in_order(proof):
+    for size in proof.sizes:
+        for piece in size.pieces:
+            at = 0
+            for _, group in numbered(piece, proof.pattern):
+                for told in group:
+                    upto = told.upto if isinstance(told, Block) else at + len(told.steps)
+                    assert not isinstance(told, Block) or told.first == at
+                    assert upto > at
+                    at = upto
+            assert at == len(piece.program.steps)
+
+
+def test_every_numbered_step_stands_on_the_page(proof):
+    for piece, told in pieces_told(proof):
+        numbers = sum(len(group) for _, group in numbered(piece, proof.pattern))
+        assert len(told) == numbers > 5
+
+
+def rows_told(told: list[str]) -> int:
+    """The rows a knitter knits who follows the row counter, setting it as she is told."""
+    rows = counter = 0
+    for step in told:
+        text = plain(step)
+        if match := re.search(r"(?:Set the row counter to|Turn the row counter back to) +(\d+)",
+                              text):
+            counter = int(match[1])
+        elif "free pass" in text:
+            counter += 1
+        elif match := re.search(r"Check: .*; row counter (\d+);", text):
+            assert int(match[1]) >= counter, text
+            rows, counter = rows + int(match[1]) - counter, int(match[1])
+    return rows
+
+
+def test_the_rows_told_are_those_of_the_program(proof):
+    for piece, told in pieces_told(proof):
+        knitted = sum(s.rows for s in piece.program.steps if isinstance(s, steps.Knit))
+        assert rows_told(told) == knitted, piece.piece.title
+
+
+def test_every_row_at_which_an_edge_changes_is_named(proof):
+    """Read off the page: all counters of a step that tells shaping, against the bed's."""
+    kinds = (steps.Transfer, steps.Increase, steps.BindOff, steps.Hold)
+    for piece, told in pieces_told(proof):
+        at = 0
+        texts = iter(told)
+        for _, group in numbered(piece, proof.pattern):
+            for each in group:
+                text = next(texts)
+                upto = each.upto if isinstance(each, Block) else at + len(each.steps)
+                shaped = {piece.run.states[n].counter for n in range(at, upto)
+                          if isinstance(piece.program.steps[n], kinds)}
+                named = set(map(int, re.findall(r"\d+", plain(text))))
+                assert not isinstance(each, Block) or shaped <= named, (shaped, plain(text))
+                at = upto
+
+
+def test_stitches_told_as_changed_are_those_that_change(proof):
+    """A single change told with its needles names as many needles as it changes stitches."""
+    from walebook.needles import needle
+    for _, told in pieces_told(proof):
+        for step in told:
+            for number, a, b in re.findall(
+                    r"(?:decrease|increase|hold|bind off) (\d+) ?(?:stitch(?:es)? at the \w+ "
+                    r"\(|: )([LR]\d+)(?: to ([LR]\d+))?", plain(step), re.I):
+                count = abs(needle(a).place - needle(b or a).place) + 1
+                assert count == int(number), plain(step)
+
+
+# Checkpoints
+
+
+def test_checkpoints_are_the_bed_s_own_states_in_their_order(proof):
+    for piece, told in pieces_told(proof):
+        after = iter(piece.run.states)
+        checks = 0
+        for step in told:
+            for stitches, where, counter, side in re.findall(
+                    r"Check: (\d+|no) stitch(?:es)? on the needles([^;]*); row counter (\d+); "
+                    r"carriage on the (\w+)", plain(step).replace("  ", " ")):
+                checks += 1
+                wanted = (int(stitches.replace("no", "0")), int(counter), side)
+                state = next((s for s in after if (len(s.loaded), s.counter, s.side.value)
+                              == wanted and _lies(s, where)), None)
+                assert state is not None, plain(step)
+        assert checks == sum(step.count("wb-check") for step in told)
+
+
+def _lies(state, where: str) -> bool:
+    """True where the needles a checkpoint names first and last are those of the state."""
+    if held := re.search(r"(\d+) in work, (\w+) to (\w+), and (\d+) held", where):
+        work = state.loaded - state.holding
+        return (held[1], held[2], held[3], held[4]) == (
+            str(len(work)), work.first.name, work.last.name, str(len(state.holding)))
+    found = re.findall(r"[LR]\d+", where)
+    return not found or found == [state.loaded.first.name, state.loaded.last.name]
+
+
+def test_halves_and_fronts_are_told_in_full(proof):
+    """The right and the left half of a neck, and both fronts, have as many steps each."""
+    for _, page in size_pages(proof):
+        words = plain(page).lower()
+        for said in ("at the same time", "reverse", "reversing", "mirror image", "as for the"):
+            assert said not in words
+    for size in proof.sizes:
+        by_key = {p.piece.key: p for p in size.pieces}
+        if "right_front" in by_key:
+            right, left = (sum(len(g) for _, g in numbered(by_key[k], proof.pattern))
+                           for k in ("right_front", "left_front"))
+            assert right == left
+
+
+def test_what_waits_is_named_where_it_is_put_on_waste_yarn(proof):
+    for piece, told in pieces_told(proof):
+        text = plain(" ".join(told))
+        for edge in piece.program.leaves:
+            assert f"They wait as: {edge}".replace(": ", ": ") in re.sub(r"\s+", " ", text) or \
+                "draw them up" in text
+
+
+# Making up and bands
+
+
+def test_every_join_is_told_with_its_figures(proof):
+    for size, page in size_pages(proof):
+        section = page[page.index("{ #making-up }"):page.index("{ #counted }")]
+        items = [plain(item) for item in re.findall(r"<li>(.*?)</li>", section)]
+        assert len(items) == len(size.dressed.garment.joins)
+        for sentence in size.dressed.garment.making_up:
+            assert sentence.rstrip(".") in unescape(section)
+
+
+def test_every_section_of_a_band_is_hung_and_every_stitch_has_its_needle(proof):
+    for size, page in size_pages(proof):
+        for strip in size.strips:
+            anchor = f"{strip.plan.band.key}-{strip.front.value}"
+            told = [plain(step) for step in steps_under(page, anchor)]
+            hung = [t for t in told if t.lstrip().startswith("Hang ") and "one loop on each" in t]
+            assert len(hung) == len(strip.plan.meetings)
+            table = page.split(f'id="{anchor}-hanging"')[1].split("<h2")[0].split("\n## ")[0]
+            assert table.count("Section ") == (
+                len(strip.plan.meetings) if len(strip.plan.meetings) > 1 else 0)
+            for needle, row, stitch in re.findall(
+                    r'<th scope="row">([LR]\d+)</th><td>[^<]*</td><td>(\d+)</td><td>(\d+)</td>',
+                    table):
+                assert any(strip.layout.at(start + int(stitch)).name == needle
+                           and m.pick_up.rows[int(stitch) - 1] == int(row)
+                           for start, m in _starts(strip.plan.meetings)
+                           if int(stitch) <= m.stitches.value)
+
+
+def _starts(meetings):
+    at = 0
+    for meeting in meetings:
+        yield at, meeting
+        at += meeting.stitches.value
+
+
+def test_hem_and_top_are_said_of_fronts_only():
+    pages = size_pages(dressed("set-in slipover"))
+    for _, page in pages:
+        bands = page[page.index("{ #neck-right }"):page.index("{ #making-up }")]
+        assert "the hem at the" not in bands and "hem end" not in bands
+        assert "underarm at the left" in bands and "underarm at the right" in bands
+        assert "Armhole band, right armhole" in page and "Armhole band, left armhole" in page
+
+
+# The page as a document
+
+
+def test_the_contents_lead_to_every_piece_and_band(proof):
+    for size, page in size_pages(proof):
+        listed = re.search(r'<nav class="wb-contents".*?</nav>', page, re.S)[0]
+        targets = re.findall(r'href="#([^"]+)"', listed)
+        assert len(targets) >= len(size.pieces) + len(size.strips) + 3
+        for target in targets:
+            assert f"{{ #{target} }}" in page
+
+
+def test_ids_are_unique_links_lead_somewhere_and_drawings_are_xml(proof):
+    files = built(proof)
+    known = {path.rpartition("/")[2].replace(".md", ".html") for path in files}
+    for path, text in files.items():
+        if not path.endswith(".md"):
+            continue
+        html = body_html(text)
+        read = Reader(html).found
+        ids = Counter(a["id"] for _, a in read if a.get("id"))
+        assert [i for i, n in ids.items() if n > 1] == [], path
+        for tag, attributes in read:
+            href = attributes.get("href") or ""
+            if tag not in ("a", "use"):
+                continue
+            page, _, anchor = href.partition("#")
+            if not page:
+                assert anchor in ids, f"{path}: {href}"
+            elif page.startswith("../../"):
+                assert (SITE / page[6:].replace(".html", ".md")).exists(), href
+            else:
+                assert page in known, href
+        assert html.count("<li") == text.count("<li")
+        for drawn in re.findall(r"<svg.*?</svg>", html, re.S):
+            ElementTree.fromstring(drawn)
+
+
+@pytest.mark.parametrize("hostile", ['<script>alert(1)</script>', '"><img src=x onerror=y>'])
+def test_no_text_of_a_source_becomes_markup(hostile):
+    proof, _ = prove(garment("set-in waistcoat", title=hostile))
+    for path, text in built(proof).items():
+        if path.endswith(".md"):
+            tags = {tag for tag, _ in Reader(body_html(text)).found}
+            assert not {"script", "img"} & tags, path
+
+
+def test_a_size_page_of_the_largest_garment_stays_small():
+    """150 KB for a page with the theme's own 16 KB around it is what a phone loads at once."""
+    proof = dressed("set-in cardigan")
+    for _, page in size_pages(proof):
+        assert len(body_html(page).encode()) < 133_700
+
+
+# All sizes, and the data
+
+
+def test_the_overview_has_every_count_and_finished_measure(proof):
+    page = unescape(built(proof)["patterns/harbour/index.md"])
+    garments = [size.dressed.garment for size in proof.sizes]
+    for name in garments[0].finished:
+        row = "".join(f"<td>{g.finished[name].in_cm().rpartition(' ')[0]}</td>" for g in garments)
+        assert row in page, name
+    for at, (key, name, _) in enumerate(garments[0].counts):
+        row = "".join(f"<td>{g.counts[at][2].value}</td>" for g in garments)
+        assert row in page, (key, name)
+
+
+def test_the_data_meets_its_schema_and_the_bed(proof):
+    schema = counts_schema()
+    jsonschema.Draft202012Validator.check_schema(schema)
+    data = json.loads(built(proof)["patterns/harbour/counts.json"])
+    jsonschema.validate(data, schema, cls=jsonschema.Draft202012Validator)
+    for size in proof.sizes:
+        places = data["counts"][size.size]
+        assert set(places) == {p.band.key for p in size.plans} | {
+            k.piece.key for k in size.pieces}
+        for knitted in size.pieces:
+            most = max(len(state.loaded) for state in knitted.run.states)
+            assert places[knitted.piece.key]["widest"]["value"] >= most
+            assert places[knitted.piece.key]["rows"]["value"] == max(
+                state.counter for state in knitted.run.states)
+        lengths = data["lengths"][size.size]
+        for name, length in size.dressed.garment.finished.items():
+            assert abs(float(lengths[name]["mm"]) - float(length.mm)) <= 0.005
+    assert list(data["counts"]) == list(SIZES) == list(data["lengths"]) == list(data["yarn"])
+
+
+def test_pages_are_the_same_every_time():
+    proof = dressed("raglan cardigan")
+    assert write_pages(proof) == write_pages(proof)
