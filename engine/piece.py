@@ -29,6 +29,11 @@ class Hem:
     dial: Dial
     fold: Fold
 
+    @property
+    def height(self) -> int:
+        """Rows of the finished hem: one layer, and what closes it, with picots a row more."""
+        return self.rows + (2 if self.fold is Fold.PICOT else 1)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:

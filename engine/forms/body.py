@@ -75,7 +75,7 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     armhole = rows_along(cut.length("armhole"), g, EVEN)
     hem, hem_rows = hem_of(cut)
     below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
-                   - (hem_rows.value * g.row if hem_rows else 0))
+                   - (hem.height * g.row if hem else 0))
     to_armhole = rows_along(below, g, EVEN)
     made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
                  armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)

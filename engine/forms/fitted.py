@@ -118,7 +118,7 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     cut = body.cut
     if not set_in:
         return _dropped_sleeve(body)
-    arm = tube(cut, body.hem, body.hem_rows)
+    arm = tube(cut, body.hem)
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
                 other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance)
@@ -133,7 +133,7 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
     top = counted(high / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch, EVEN,
                   f"2 × {body.armhole.value} armhole rows = {Length(high).in_cm()} of edge, "
                   f"+ {2 * SEAM} for the seams")
-    arm = tube(body.cut, body.hem, body.hem_rows, top=top)
+    arm = tube(body.cut, body.hem, top=top)
     join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high,
                 other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch)
     return straight_sleeve(arm), _arm_counts(arm), join
@@ -147,7 +147,7 @@ def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
 def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     """Finished measures as knitted: seams and what bands hide are taken off."""
     cut, g = body.cut, body.cut.gauge
-    rows = (body.hem_rows.value if body.hem_rows else 0) + body.top_row + 1
+    rows = (body.hem.height if body.hem else 0) + body.top_row + 1
     behind = (body.width.value - 2 * SEAM) * g.stitch
     if len(fronts) == 1:
         before = (fronts[0].stitches.value - 2 * SEAM) * g.stitch
@@ -199,7 +199,7 @@ def _opened_edges(body: Frame, behind: Piece, before: Piece) -> dict[str, EdgeRu
     """Front edges from the hem to the neck, and the neck from front edge to front edge."""
     g = body.cut.gauge
     first = before.left.changes[0].row if before.left.changes else before.left.rows
-    hem = (body.hem_rows.value + 1) if body.hem_rows else 0
+    hem = body.hem.height if body.hem else 0
     rows = straight("front edge", hem + first, g)
     above = Profile(before.left.rows - first,
                     tuple(c._replace(row=c.row - first) for c in before.left.changes))

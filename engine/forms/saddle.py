@@ -80,7 +80,7 @@ def lines(cut: Cut) -> Lines:
     g = cut.gauge
     hem, hem_rows = hem_of(cut)
     line = rows_along(cut.length("raglan_depth"), g, EVEN)
-    upper = line.value + (hem_rows.value if hem_rows else 0)
+    upper = line.value + (hem.height if hem else 0)
     below = rows_along(Length(cut.length("body_length").mm - cut.length("saddle_width").mm / 2
                               - upper * g.row), g, EVEN)
     underarm = stitches_across(cut.length("underarm"), g)
@@ -91,7 +91,7 @@ def lines(cut: Cut) -> Lines:
                  underarm=Count(max(1, underarm.value), Unit.STITCHES, underarm.working,
                                 underarm.exact, underarm.off_mm),
                  below=below, line=line, over=_rows_over(cut, shoulder),
-                 arm=tube(cut, hem, hem_rows), hem=hem, hem_rows=hem_rows)
+                 arm=tube(cut, hem), hem=hem, hem_rows=hem_rows)
     for name, sts, top in (("body", made.width.value, made.across),
                            ("sleeve", made.arm.top.value, made.strap.value)):
         going = (sts - top) // 2 - made.underarm.value
@@ -222,7 +222,7 @@ def _neck(own: Lines, before: Piece) -> EdgeRun:
 
 def _finished(own: Lines) -> dict[str, Length]:
     g = own.cut.gauge
-    rows = (own.hem_rows.value if own.hem_rows else 0) + own.below.value + own.line.value
+    rows = (own.hem.height if own.hem else 0) + own.below.value + own.line.value
     strap = (own.strap.value - 2 * SEAM) * g.stitch
     return {"chest": Length(2 * (own.width.value - 2 * SEAM) * g.stitch),
             "length": Length(rows * g.row + strap / 2),

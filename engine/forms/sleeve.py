@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..caps import Cap, CapAsk, NoCap, edge_lengths, solve_cap
+from ..caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..counts import EVEN, Count, Unit, whole
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along
@@ -32,13 +32,13 @@ class Tube:
         return spread_events(events, self.rows.value, finish=Finish.PLAIN).changes(How.INCREASE)
 
 
-def tube(cut: Cut, hem: Hem | None, hem_rows: Count | None, *, top: Count | None = None,
+def tube(cut: Cut, hem: Hem | None, *, top: Count | None = None,
          ) -> Tube:
     """Return a sleeve to the underarm; `top` where its stitches are set by the armhole."""
     cuff = _across(cut, "cuff_width")
     wide = top or _across(cut, "upper_arm_width")
     rows = rows_along(Length(cut.length("sleeve_length").mm
-                             - (hem_rows.value * cut.gauge.row if hem_rows else 0)),
+                             - (hem.height * cut.gauge.row if hem else 0)),
                       cut.gauge, EVEN)
     events = (wide.value - cuff.value) // 2
     if events < 0 or rows.value <= events:
@@ -69,13 +69,19 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     armhole = armhole_profiles(frame)
     foot = tuple(c.stitches for c in armhole[0].changes if c.how is How.BIND_OFF)
     top = max(4, whole(Fraction(tube.top.value, 4), EVEN))
-    solved = solve_cap(CapAsk(
+    ask = CapAsk(
         stitches=tube.top.value, foot=foot, top=top, gauge=frame.cut.gauge, ease=ease,
-        armhole=edge_lengths(*armhole, gauge=frame.cut.gauge), top_give=max(6, top // 2),
-        highest=frame.armhole.value, tolerance=max(Fraction(5), frame.cut.gauge.row)))
-    if isinstance(solved, NoCap):
-        raise CannotShape(f"no sleeve cap: {solved.found}", solved.remedy)
-    return solved
+        armhole=edge_lengths(*armhole, gauge=frame.cut.gauge), top_give=0,
+        highest=frame.armhole.value, tolerance=max(Fraction(5), frame.cut.gauge.row))
+    # The top stays a quarter of the sleeve, size after size, and gives only as far as it must.
+    most = max(6, top // 2)
+    for give in range(0, most, 2):
+        if isinstance(solved := solve_cap(replace(ask, top_give=give)), Cap):
+            return solved
+    solved = solve_cap(replace(ask, top_give=most))
+    if isinstance(solved, Cap):
+        return solved
+    raise CannotShape(f"no sleeve cap: {solved.found}", solved.remedy)
 
 
 def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:

@@ -68,14 +68,14 @@ def lines(cut: Cut) -> Lines:
     hem, hem_rows = hem_of(cut)
     line = rows_along(cut.length("raglan_depth"), g, EVEN)
     below = rows_along(Length(cut.length("body_length").mm - line.value * g.row
-                              - (hem_rows.value * g.row if hem_rows else 0)), g, EVEN)
+                              - (hem.height * g.row if hem else 0)), g, EVEN)
     underarm = stitches_across(cut.length("underarm"), g)
     made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
                  neck=width_of(cut, "neck_width", 2 * SEAM),
                  top=width_of(cut, "sleeve_top", 2 * SEAM),
                  underarm=Count(max(1, underarm.value), Unit.STITCHES, underarm.working,
                                 underarm.exact, underarm.off_mm),
-                 below=below, line=line, arm=tube(cut, hem, hem_rows), hem=hem, hem_rows=hem_rows)
+                 below=below, line=line, arm=tube(cut, hem), hem=hem, hem_rows=hem_rows)
     for name, sts, top in (("body", made.width.value, made.neck.value),
                            ("sleeve", made.arm.top.value, made.top.value)):
         going = (sts - top) // 2 - made.underarm.value
@@ -249,7 +249,7 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     above = Profile(before.rows - first,
                     tuple(c._replace(row=c.row - first) for c in before.changes))
     slope = shaped("front neck", above.runs(), g)
-    hem = (own.hem_rows.value + 1) if own.hem_rows else 0
+    hem = own.hem.height if own.hem else 0
     rows = straight("front edge", hem + first, g)
     edges = {"neck": run_of("neck", "Neck, from front edge to front edge",
                             [slope, sleeve_top, back_neck, sleeve_top, slope])}
@@ -264,9 +264,10 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     behind = (own.width.value - 2 * SEAM) * g.stitch
     before = behind if len(fronts) == 1 else \
         2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
-    rows = (own.hem_rows.value if own.hem_rows else 0) + own.below.value + own.line.value
+    # One more row runs over the decreases at the very top.
+    rows = (own.hem.height if own.hem else 0) + own.below.value + own.line.value + 1
     return {"chest": Length(behind + before), "length": Length(rows * g.row),
-            "raglan depth": Length(own.line.value * g.row),
+            "raglan depth": Length((own.line.value + 1) * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 
 
