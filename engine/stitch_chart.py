@@ -212,7 +212,7 @@ def flaws(rows: tuple[Cells, ...], edge: int) -> tuple[Flaw, ...]:
     repeat's ends. That two empty needles side by side make no two stitches is common practice,
     no source.
     """
-    if not rows or not all(rows):
+    if not rows or not rows[0]:
         return (Flaw("chart-uneven", 1, 1, "a row without marks", "rows of marks",
                      "Write one mark for every needle."),)
     uneven = _uneven(rows)

@@ -148,7 +148,8 @@ def _strip(placed: Placed, a: int, b: int, top: int) -> str:
             f"{_names(placed, a, b, top)}{_row_numbers(placed, top, end)}</g>"
             f'<path class="wb-chart-grid" stroke-width=".5" d="{grid}"/>'
             f"{_shaded(placed, a, b, top, foot)}{_bounds(placed, a, b, top, foot)}"
-            f"{_marks(placed, a, b, foot)}")
+            f'<svg x="{SIDE}" y="{top}" width="{end - SIDE}" height="{foot - top}" '
+            f'viewBox="{SIDE} {top} {end - SIDE} {foot - top}">{_marks(placed, a, b, foot)}</svg>')
 
 
 def _names(placed: Placed, a: int, b: int, top: int) -> str:
@@ -192,7 +193,7 @@ def _bounds(placed: Placed, a: int, b: int, top: int, foot: int) -> str:
 
 
 def _marks(placed: Placed, a: int, b: int, foot: int) -> str:
-    """All marks of a strip, those of one kind in one path."""
+    """All marks of a strip, those of one kind in one path; a crossing may reach beyond it."""
     paths: dict[Drawn, list[str]] = {}
     for number, row in enumerate(placed.rows):
         y = foot - HIGH * number - HIGH // 2

@@ -1,0 +1,367 @@
+"""What holds for every stitch chart, on every piece: words and marks agree, nothing is lost.
+
+Random charts are made of whole columns and crossings, so that most can be knitted; the words are
+read back here by a reader of their own, which shares nothing with what wrote them.
+"""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ET
+from collections import Counter
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from walebook.bed import run
+from walebook.chart_actions import Doing, knit_row, row_actions, to_fill, told_only
+from walebook.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
+from walebook.counts import whole
+from walebook.ledger import Ledger
+from walebook.needles import Needle, Needles, bed_of, needle
+from walebook.pages.chart_svg import Drawn, chart_drawing, chart_figure
+from walebook.pages.tell_chart import PLAIN, rows_said, spread_said
+from walebook.source import parse_source
+from walebook.steps import Dial, Program, Side
+from walebook.stitch_chart import (
+    Cell,
+    StitchChart,
+    cells_of,
+    crossings,
+    emptied,
+    flaws,
+    loops_taken,
+    marks_of,
+    mirror_row,
+    mirrored,
+    turned_over,
+    written,
+)
+
+_LACE = ("|", "|", "|<", ">|", "|<<", ">>|", ">|<")
+_PIECES = (*_LACE, "x", "u", "v", "/(", "//((", ")\\", "))\\\\", "/((", ")\\\\")
+
+
+@st.composite
+def charts(draw: st.DrawFn, pieces: tuple[str, ...] = _PIECES) -> StitchChart:
+    """A chart of whole crossings and moves, some needles out of work, rows filled up plain."""
+    rows = ["".join(draw(st.lists(st.sampled_from(pieces), min_size=1, max_size=4)))
+            for _ in range(draw(st.integers(1, 4)))]
+    wide = max(map(len, rows)) + 1
+    out = draw(st.booleans())
+    cells = tuple(cells_of(row.ljust(wide, "|") + (".|" if out else "")) for row in rows)
+    edge = draw(st.integers(0, 3))
+    assume(not flaws(cells, edge))
+    return StitchChart(title="any", rows=cells, edge=edge)
+
+
+@st.composite
+def placings(draw: st.DrawFn, pieces: tuple[str, ...] = _PIECES) -> Placed:
+    """A chart on a piece, whole or cut at its ends."""
+    chart = draw(charts(pieces))
+    least = chart.stitches + 2 * chart.edge
+    align = draw(st.sampled_from([*Align, Line("front edge", 3), Line("side", 11)]))
+    times, more = draw(st.integers(1, 6)), draw(st.integers(0, chart.stitches - 1))
+    if align is Align.WHOLE:
+        more = 0
+    if isinstance(align, Line):
+        more += chart.stitches
+    return place_repeat(chart, least + (times - 1) * chart.stitches + more, align=align,
+                        mirror=draw(st.booleans()))
+
+
+# ------------------------------------------------------------------- marks, written and read
+
+
+@given(charts())
+def test_a_chart_is_read_back_from_its_text(chart: StitchChart) -> None:
+    source = "repeat: |\n" + "".join(f"  {line}\n" for line in written(chart).splitlines())
+    node, problems = parse_source(source, name="any.yaml")
+    assert problems == ()
+    text = node.entries["repeat"].node.text  # type: ignore[union-attr]
+    assert tuple(map(cells_of, text.splitlines()[::-1])) == chart.rows
+
+
+@given(charts())
+def test_mirroring_and_turning_over_twice_is_nothing(chart: StitchChart) -> None:
+    assert mirrored(mirrored(chart)) == chart == turned_over(turned_over(chart))
+    assert turned_over(mirrored(chart)) == mirrored(turned_over(chart))
+
+
+@given(charts())
+def test_a_crossing_leans_alike_from_both_sides_and_otherwise_in_the_mirror(
+        chart: StitchChart) -> None:
+    for row, back, glass in zip(chart.rows, turned_over(chart).rows, mirrored(chart).rows,
+                                strict=True):
+        leans = [c.left_in_front for c in crossings(row)]
+        assert [c.left_in_front for c in crossings(back)] == leans[::-1]
+        assert [c.left_in_front for c in crossings(glass)] == [not lean for lean in leans[::-1]]
+
+
+@given(st.lists(st.text("|.<>/()\\uvx", min_size=1, max_size=7), min_size=1, max_size=3),
+       st.integers(0, 2))
+def test_any_marks_are_sound_or_cannot_be_a_chart(lines: list[str], edge: int) -> None:
+    rows = tuple(map(cells_of, lines))
+    if flaws(rows, edge):
+        with pytest.raises(ValueError):
+            StitchChart(title="any", rows=rows, edge=edge)
+        return
+    chart = StitchChart(title="any", rows=rows, edge=edge)
+    assert flaws(mirrored(chart).rows, edge) == () == flaws(turned_over(chart).rows, edge)
+
+
+# ------------------------------------------------------------------------- on the needles
+
+
+@given(placings())
+def test_repeats_tile_the_piece(placed: Placed) -> None:
+    chart, edge = placed.chart, placed.chart.edge
+    assert len(placed.needles) == (2 * edge + sum(placed.cut)
+                                   + placed.repeats * chart.stitches)
+    for laid, row in zip(chart.rows, placed.rows, strict=True):
+        assert row[placed.bounds[0]:placed.bounds[-1]] == laid * placed.repeats
+        plain = (Cell.KNIT,) * edge
+        assert row[:edge] == plain == row[len(row) - edge:]
+    columns = [column for column in placed.columns if column is not None]
+    steps = {(b - a) % chart.width for a, b in pairwise(columns)}
+    assert steps <= {1 % chart.width} or steps <= {chart.width - 1}
+
+
+@given(placings())
+def test_stitches_are_neither_made_nor_lost_in_a_row(placed: Placed) -> None:
+    stitches = len(placed.needles)
+    for number, row in enumerate(placed.rows, 1):
+        loops = loops_taken(row)
+        assert sum(loops) == stitches
+        assert all(loops[at] == 0 for at in emptied(row))
+        assert stitches - len(emptied(row)) == sum(bool(loop) for loop in loops)
+        empty = sorted(place for place, in to_fill(placed, number))
+        assert all(b - a > 1 for a, b in pairwise(empty))
+        assert to_fill(placed, number) <= placed.needles
+
+
+@given(charts(), st.integers(1, 5))
+def test_the_other_front_is_the_mirror_on_the_bed(chart: StitchChart, times: int) -> None:
+    count = times * chart.stitches + 2 * chart.edge
+    one, other = (place_repeat(chart, count, mirror=mirror) for mirror in (False, True))
+    assert one.needles == other.needles.mirrored()
+    assert other.rows == tuple(map(mirror_row, one.rows))
+    assert one.columns == other.columns[::-1]
+
+
+@given(charts(), st.integers(1, 5))
+def test_a_symmetrical_chart_is_symmetrical_on_the_bed(chart: StitchChart, times: int) -> None:
+    both = tuple(row + mirror_row(row) for row in chart.rows)
+    assume(not flaws(both, chart.edge))
+    twin = StitchChart(title="twin", rows=both, edge=chart.edge)
+    assert mirrored(twin) == twin
+    placed = place_repeat(twin, times * twin.stitches + 2 * twin.edge)
+    assert placed.needles == placed.needles.mirrored()
+    assert all(mirror_row(row) == row for row in placed.rows)
+
+
+@given(charts(), st.integers(1, 400))
+def test_a_piece_is_filled_or_the_two_nearest_counts_are_named(chart: StitchChart,
+                                                              stitches: int) -> None:
+    fits = [n * chart.stitches + 2 * chart.edge for n in range(1, 402)]
+    if stitches in fits:
+        assert place_repeat(chart, stitches).cut == (0, 0)
+        return
+    with pytest.raises(Unfit) as refused:
+        place_repeat(chart, stitches)
+    below = [fit for fit in fits if fit < stitches]
+    assert refused.value.below == (below[-1] if below else None)
+    assert refused.value.above == next(fit for fit in fits if fit > stitches)
+
+
+@given(charts(), st.integers(1, 400))
+def test_stitches_rounded_by_the_charts_rule_fit(chart: StitchChart, stitches: int) -> None:
+    least = chart.stitches + 2 * chart.edge
+    rounded = whole(Fraction(stitches + least), multiple(chart))
+    assert place_repeat(chart, rounded).cut == (0, 0)
+
+
+# ------------------------------------------------------------------------------ the words
+
+_SPREAD = re.compile(
+    r"(?:every (?P<nth>\w+) needle|one needle in every (?P<one>\d+)"
+    r"|the first (?P<some>\d+) of every (?P<of>\d+) needles)"
+    r" from (?P<first>[LR]\d+) to (?P<last>[LR]\d+)(?: \([^)]*\))?")
+_NTH = {"other": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
+        "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12}
+
+
+def places(said: str) -> list[int]:
+    """The needles that words name, by their places."""
+    if spread := _SPREAD.fullmatch(said):
+        by = _NTH[spread["nth"]] if spread["nth"] else int(spread["one"] or spread["of"])
+        first, last = (needle(spread[end]).place for end in ("first", "last"))
+        starts = range(first, last + 1, by)
+        return [start + n for start in starts for n in range(int(spread["some"] or 1))]
+    out: list[int] = []
+    for part in re.split(r", | and ", said):
+        ends = [needle(name).place for name in part.split(" to ")]
+        out += range(ends[0], ends[-1] + 1)
+    return out
+
+
+def marks_told(phrase: str) -> dict[int, str]:
+    """The mark of each needle that one phrase of a row's words speaks of."""
+    if told := re.fullmatch(r"move the stitch(?:es)? of (.+) one needle to the (left|right)",
+                            phrase):
+        return dict.fromkeys(places(told[1]), "<" if told[2] == "left" else ">")
+    if told := re.fullmatch(r"(tuck|slip|second colour) on (.+)", phrase):
+        return dict.fromkeys(places(told[2]), {"tuck": "u", "slip": "v"}.get(told[1], "x"))
+    told = re.fullmatch(
+        r"cross in groups of (\d+) on (.+): of each, the (\d+) (left|right)-hand stitch(?:es)? "
+        r"first, (\d+) needles? to the (left|right), then the (\d+) (left|right)-hand "
+        r"stitch(?:es)?, (\d+) needles? to the (left|right)", phrase)
+    assert told, phrase
+    size, first, second = int(told[1]), int(told[3]), int(told[7])
+    assert (int(told[5]), int(told[9])) == (second, first) and first + second == size
+    assert told[4] != told[6] and told[8] != told[10] and told[4] == told[10]
+    # what goes back first lies behind, as the knitter sees it
+    group = ("/" * second + "(" * first if told[4] == "right" else ")" * first + "\\" * second)
+    here = places(told[2])
+    assert len(here) % size == 0
+    return dict(zip(here, group * (len(here) // size), strict=True))
+
+
+def rows_told(numbers: str) -> list[int]:
+    out: list[int] = []
+    for part in re.split(r", | and ", numbers.split(" ", 1)[1]):
+        ends = part.split(" to ")
+        out += range(int(ends[0]), int(ends[-1]) + 1)
+    return out
+
+
+@settings(deadline=None)
+@given(placings())
+def test_the_words_read_back_give_the_chart(placed: Placed) -> None:
+    first, wide = placed.first.place, len(placed.columns)
+    out = [at for at, cell in enumerate(placed.rows[0]) if cell is Cell.OUT]
+    rows: dict[int, str] = {}
+    for numbers, said in rows_said(placed):
+        marks = ["." if at in out else "|" for at in range(wide)]
+        for phrase in said.split("; ") if said != PLAIN else ():
+            for place, mark in marks_told(phrase).items():
+                assert marks[place - first] == "|"
+                marks[place - first] = mark
+        for row in rows_told(numbers):
+            assert row not in rows
+            rows[row] = "".join(marks)
+    assert [rows[n] for n in sorted(rows)] == [marks_of(row) for row in placed.rows]
+    assert sorted(rows) == list(range(1, placed.chart.height + 1))
+
+
+@given(st.sets(st.integers(-40, 39), min_size=1, max_size=40))
+def test_any_needles_told_are_those_meant(there: set[int]) -> None:
+    mask = Needles(0)
+    for place in there:
+        mask |= Needles(1 << (place + 1024))
+    assert sorted(places(spread_said(mask))) == sorted(there)
+
+
+@given(st.integers(-60, 20), st.integers(2, 20), st.integers(4, 9), st.integers(1, 4))
+def test_needles_at_one_distance_told_are_those_meant(start: int, by: int, times: int,
+                                                      size: int) -> None:
+    assume(size < by)
+    there = [start + by * n + k for n in range(times) for k in range(size)]
+    said = spread_said(Needles(sum(1 << (place + 1024) for place in there)))
+    assert "every" in said
+    assert places(said) == there
+
+
+# ----------------------------------------------------------------------------- the drawing
+
+_SVG = "{http://www.w3.org/2000/svg}"
+
+
+def drawn(placed: Placed) -> ET.Element:
+    html = chart_drawing(placed, prefix="c", title="A <chart> & more")
+    return ET.fromstring(html.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" '))
+
+
+@settings(deadline=None, max_examples=60)
+@given(placings())
+def test_the_drawing_has_every_mark_once(placed: Placed) -> None:
+    """A subpath begins with M; counted against the words' actions, not against the cells."""
+    figure = drawn(placed)
+    marks: Counter[str] = Counter()
+    for path in figure.iter(f"{_SVG}path"):
+        if "data-mark" in path.attrib:
+            marks[path.attrib["data-mark"]] += path.attrib["d"].count("M")
+    acts: Counter[Doing] = Counter()
+    for row in range(1, placed.chart.height + 1):
+        for action in row_actions(placed, row):
+            acts[action.doing] += len(action.needles)
+    moved = sum(marks[d.name.lower()] for d in (Drawn.EYELET_LEFT, Drawn.EYELET_RIGHT,
+                                                Drawn.MOVED_LEFT, Drawn.MOVED_RIGHT))
+    assert moved == acts[Doing.MOVE]
+    assert (marks["tuck"], marks["slip"]) == (acts[Doing.TUCK], acts[Doing.SLIP])
+    assert marks["second"] == acts[Doing.SECOND]
+    crossed = marks["near"] + marks["far"]
+    assert crossed >= acts[Doing.CROSS]  # a crossing over the cut of two strips is in both
+    if len(placed.columns) <= 22:
+        assert crossed == acts[Doing.CROSS]
+    assert marks["edge"] == 2 * placed.chart.edge * placed.chart.height
+
+
+@settings(deadline=None, max_examples=40)
+@given(placings())
+def test_every_row_is_numbered_at_both_sides_and_no_colour_is_used(placed: Placed) -> None:
+    figure = drawn(placed)
+    texts = Counter(text.text for text in figure.iter(f"{_SVG}text"))
+    strips = sum(" to " in (text or "") for text in texts.elements())
+    for row in range(1, placed.chart.height + 1):
+        assert texts[str(row)] == 2 * strips
+    named = {needle(t).place for t in texts if t and re.fullmatch(r"[LR]\d+", t)}
+    assert named == {p for p, in placed.taken if int(Needle(p).name[1:]) % 5 == 0}
+    for part in figure.iter():
+        for attribute in ("fill", "stroke"):
+            assert part.attrib.get(attribute, "none") in ("none", "currentColor")
+    assert figure.find(f".//{_SVG}title").text == "A <chart> & more"  # type: ignore[union-attr]
+
+
+def test_the_key_names_what_is_drawn_and_nothing_else() -> None:
+    chart = StitchChart(title="Ladder", rows=(cells_of("|.|u"), cells_of("|.||")),
+                        words=((Cell.OUT, "<b>ladder</b>"),))
+    html = chart_figure(place_repeat(chart, 8), prefix="c", title="Ladder")
+    assert "&lt;b&gt;ladder&lt;/b&gt;" in html and "<b>ladder" not in html
+    assert Drawn.TUCK.value in html and Drawn.PLAIN.value in html
+    assert Drawn.SLIP.value not in html and Drawn.EYELET_LEFT.value not in html
+    assert "needle out of work" not in html  # the designer's words stand in its place
+
+
+# ------------------------------------------------------------------------- run on the bed
+
+
+@settings(deadline=None, max_examples=60)
+@given(placings(_LACE))
+def test_a_lace_is_knitted_on_the_bed(placed: Placed) -> None:
+    """The virtual bed shares nothing with the chart: it recounts every claim, or refuses."""
+    assert told_only(placed) == ()
+    log = Ledger(side=Side.RIGHT)
+    log.bring(placed.needles)
+    log.thread("main", fresh=True)
+    log.set_dial(Dial(18))
+    log.cast_on(placed.needles, "by hand")
+    log.knit(2)
+    for row in range(1, 2 * placed.chart.height + 1):
+        knit_row(log, placed, row)
+    log.section("all")
+    program = Program(name="lace", bed=bed_of(400), starts=Side.RIGHT,
+                      sections=tuple(log.sections), totals=log.totals)
+    result = run(program)
+    assert len(result.states) == len(program.steps)  # nothing refused but the work left on
+    assert result.states[-1].loaded == placed.needles
+    assert not result.states[-1].doubled
+    assert result.rows == (("main", 2 + 2 * placed.chart.height),)
+
+
+def test_rows_with_work_that_no_step_tells_are_refused() -> None:
+    placed = place_repeat(StitchChart(title="Rope", rows=(cells_of("//((|"),)), 12)
+    with pytest.raises(ValueError, match="row 1 has work"):
+        knit_row(Ledger(side=Side.RIGHT), placed, 1)
