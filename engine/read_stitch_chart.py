@@ -26,6 +26,7 @@ EXAMPLE = "{repeat: \"|.||\"}"
 MOST_CHARTS, MOST_EDGE, MOST_FLAWS = 12, 10, 6
 
 _MARKS_SAID = f"one of the marks {MARKS}"
+_OTHERWISE = "The page about sources explains them."
 _LIKELY = {
     **dict.fromkeys("Il1!", "Write | for a plain stitch."),
     **dict.fromkeys("oO0", "Write < or > for the stitch that is moved; its needle is the eyelet."),
@@ -119,7 +120,7 @@ def _strange(findings: Findings, block: _Block) -> bool:
                 seen.add(mark)
                 findings.fault("chart-mark", block.place(row, column),
                                f'"{clip(mark) or mark}" at stitch {column} of row {row}',
-                               _MARKS_SAID, _LIKELY.get(mark, "The page about sources explains them."))
+                               _MARKS_SAID, _LIKELY.get(mark, _OTHERWISE))
     return bool(seen)
 
 

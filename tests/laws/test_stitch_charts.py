@@ -142,11 +142,15 @@ def test_stitches_are_neither_made_nor_lost_in_a_row(placed: Placed) -> None:
         assert to_fill(placed, number) <= placed.needles
 
 
-@given(charts(), st.integers(1, 5))
-def test_the_other_front_is_the_mirror_on_the_bed(chart: StitchChart, times: int) -> None:
-    count = times * chart.stitches + 2 * chart.edge
-    one, other = (place_repeat(chart, count, mirror=mirror) for mirror in (False, True))
+@given(charts(), st.integers(1, 5), st.integers(0, 9), st.sampled_from(
+    [(Align.CENTRE, Align.CENTRE), (Align.LEFT, Align.RIGHT), (Align.RIGHT, Align.LEFT)]))
+def test_the_other_front_is_the_mirror_on_the_bed(
+        chart: StitchChart, times: int, more: int, aligns: tuple[Align, Align]) -> None:
+    count = times * chart.stitches + 2 * chart.edge + more
+    one, other = (place_repeat(chart, count, align=align, mirror=mirror)
+                  for align, mirror in zip(aligns, (False, True), strict=True))
     assert one.needles == other.needles.mirrored()
+    assert one.cut == other.cut[::-1]
     assert other.rows == tuple(map(mirror_row, one.rows))
     assert one.columns == other.columns[::-1]
 
