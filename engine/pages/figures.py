@@ -45,6 +45,10 @@ _FOLDS = {
 }
 
 
+# Rows that are told apart only where there are buttonholes between them.
+AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish")
+
+
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
     return (

@@ -20,10 +20,16 @@ def garment_facts(size: SizeProof, advice: SizeAdvice | None) -> Iterator[tuple[
         return
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     for name, length in size.dressed.garment.finished.items():
-        yield f"Finished {esc(name)}", both(length)
+        said = esc(measure_said(name))
+        yield f"Finished {said}", both(length)
         if fit := fits.get(name):
-            yield f"For a body with {esc(fit.label)}", esc(cell_said(fit.body))
-            yield f"Ease at the {esc(name)}", esc(fit.ease_said)
+            yield f"To fit a body with {esc(fit.label)}", esc(cell_said(fit.body))
+            yield f"Ease, {said}", esc(fit.ease_said)
+
+
+def measure_said(name: str) -> str:
+    """A finished measure as a reader knows it."""
+    return {"across": "width across the back"}.get(name, name)
 
 
 def cell_said(cell: Cell) -> str:
@@ -42,9 +48,9 @@ def yarn_needs(pattern: Pattern, size: SizeProof) -> str:
 
 def _need_said(need: YarnNeed) -> str:
     said = f"<strong>{esc(need.yarn.name)}:</strong> about {amount_said(need)}"
-    for caution in need.cautions:
-        said += f". Take care: {esc(caution)}"
-    return said
+    if need.cautions:
+        said += f". Take care: {esc('; '.join(need.cautions))}"
+    return f"{said}."
 
 
 def amount_said(need: YarnNeed) -> str:

@@ -9,7 +9,7 @@ from ..counts import Count
 from ..garment import Garment
 from ..need import needs
 from ..proof import Proof
-from .garment_facts import amount_said, cell_said
+from .garment_facts import amount_said, cell_said, measure_said
 from .html import esc, items, table
 
 Row = tuple[str, ...]
@@ -32,7 +32,8 @@ def _finished(advice: GarmentAdvice) -> Iterable[Row]:
     names = dict.fromkeys(name for size in advice.sizes for name, _ in size.finished)
     for name in names:
         lengths = [dict(size.finished).get(name) for size in advice.sizes]
-        label = esc(name[:1].upper() + name[1:])
+        said = measure_said(name)
+        label = esc(said[:1].upper() + said[1:])
         yield (f"{label} [cm]", *(_short(x.in_cm()) if x else "–" for x in lengths))
         yield (f"{label} [in]", *(_short(x.in_inches()) if x else "–" for x in lengths))
 
@@ -48,7 +49,8 @@ def _bodies(advice: GarmentAdvice) -> Iterable[Row]:
         yield (f"Body: {esc(label)}", *(esc(cell_said(c)) if c else "–" for c in cells))
     fits = dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits)
     for name in fits:
-        yield (f"Ease: {esc(name)}", *(esc(_ease(size, name)) for size in advice.sizes))
+        yield (f"Ease: {esc(measure_said(name))}",
+               *(esc(_ease(size, name)) for size in advice.sizes))
 
 
 def _ease(size: SizeAdvice, name: str) -> str:
@@ -86,7 +88,8 @@ def choosing(advice: GarmentAdvice) -> str:
     remarks = items((f"{esc(remark.text)} ({_whose(advice, sizes)}; {esc(remark.source)})"
                      for remark, sizes in advice.remarks), "wb-list")
     chart = f"<p>Body measurements: {esc(advice.chart.title)}, {esc(advice.chart.publisher)}.</p>"
-    more = f"<p>What the chart's makers and users say of it:</p>{remarks}" if remarks else ""
+    more = (f'<details class="wb-working"><summary>What is known of this size chart</summary>'
+            f"{remarks}</details>" if remarks else "")
     return f"{said}{chart}{more}"
 
 

@@ -65,10 +65,10 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     if section.kind is Kind.STITCHES and pick.stitches == pick.edge_rows:
         waits = ", from the waste yarn" if "waiting" in section.title else ""
         return f"{lead}, one for one{waits}.</p>"
-    ends = BandEnds("", "section's start", "section's end")
+    ends, start = BandEnds("", "start", "end"), "section's start"
     label = f"Hanging table, {strip.plan.band.title}, section {number}"
     return (f"{lead}, from {pick.edge_rows} {_places(meeting)}. {esc(pick.said)}"
-            f"{_in_order(pick, ends.first)}</p>\n" + _table(strip, pick, ends, label, at))
+            f"{_in_order(pick, start)}</p>\n" + _table(strip, pick, ends, label, at))
 
 
 def _from_first(needles: Needles, side: Side) -> str:

@@ -12,7 +12,7 @@ from ..read_materials import size_slug
 from ..steps import Side
 from .band_ends import band_ends
 from .band_svg import band_drawing
-from .figures import figures, finished
+from .figures import AROUND_HOLES, figures, finished
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables
 from .html import block, esc, facts, front_matter, heading, items, link, table
@@ -80,7 +80,8 @@ def _tables(proof: Proof) -> Iterable[str]:
         columns = [figures(plan) for plan in plans]
         rows = [(esc(f.label), *(esc(column[n].said) for column in columns))
                 for n, f in enumerate(columns[0])
-                if any(column[n].value for column in columns) or f.name == "fold_rows"]
+                if (any(column[n].value for column in columns) or f.name == "fold_rows")
+                and (f.name not in AROUND_HOLES or any(plan.placing for plan in plans))]
         done = [finished(plan) for plan in plans]
         rows.insert(2, ("Finished length [cm]", *(_short(d.length.in_cm()) for d in done)))
         rows.insert(3, ("Finished length [in]", *(_short(d.length.in_inches()) for d in done)))

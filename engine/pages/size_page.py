@@ -13,7 +13,7 @@ from ..units import Length
 from .band_ends import band_ends, strip_title
 from .band_svg import band_drawing
 from .contents import contents, strip_anchor
-from .figures import Finished, figures, finished
+from .figures import AROUND_HOLES, Finished, figures, finished
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .html import block, details, esc, facts, front_matter, heading, items, link
@@ -146,15 +146,11 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> st
     return "\n".join(out)
 
 
-# Rows that are told apart only where there are buttonholes between them.
-_AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish")
-
-
 def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
            for f in figures(plan) if (f.value or f.name == "fold_rows")
-           and (plan.placing or f.name not in _AROUND_HOLES)]
+           and (plan.placing or f.name not in AROUND_HOLES)]
     pick = plan.pick_up
     out.append((
         esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "

@@ -159,13 +159,13 @@ def _rows_one_by_one(block: Block) -> tuple[str, str]:
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     text += "".join(f" {_fashioned(m, 1)}" for m in moved[-1:])
     text += _wrap_said(events) if held else ""
-    head = ("Row counter", "Carriage", *(f"At the {side.value}" for side in sides), "In work after")
+    head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
     label = esc(f"Rows {events[0].counter} to {events[-1].counter}")
     return text, table(label, head, (_row(event, sides) for event in events))
 
 
 def _row(event: Event, sides: Iterable[Side]) -> tuple[str, ...]:
-    return (str(event.counter), event.after.side.value,
+    return (f"<b>{event.counter}</b>, {event.after.side.value}",
             *(_cell(event, side) for side in sides), in_work_said(event.after))
 
 
