@@ -103,7 +103,8 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
 
 def _when(size: SizeProof, strip: Strip) -> str:
     """A band of a garment is worked when its making up says so; told at the first of them."""
-    if size.dressed is None or strip is not size.strips[0]:
+    if size.dressed is None or strip is not size.strips[0] or not any(
+            "band" in sentence for sentence in size.dressed.garment.making_up):
         return ""
     return (f" When the bands are worked, between blocking and the last seams, is told under "
             f"{link('#making-up', 'Making up')}.")

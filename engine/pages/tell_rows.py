@@ -30,17 +30,20 @@ def bring(m: Moment, step: steps.Bring) -> Told:
         rest = " All other needles stay in non-working position."
     else:
         rest = ""
-    return Told(text=f"<b>Bring needles {_spans_said(step.needles)}</b> to "
+    return Told(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
                      f"{rest}", diagram=not m.is_band)
 
 
-def _spans_said(needles: Needles) -> str:
-    """Needles from first to last; those left out between are for a diagram to show."""
+def _spans_said(needles: Needles, which: str = "") -> str:
+    """Needles from first to last; of many groups only the ends and `which` of them are meant."""
     if len(needles.spans()) > 3:
-        return (f"{needles.first} to {needles.last}, but not those left out of work as the "
-                "diagram shows,")
+        return f"{needles.first} to {needles.last}{which}"
     return needles_said(needles)
+
+
+def _as_drawn(needles: Needles) -> str:
+    return _spans_said(needles, ", those that the diagram shows in work,")
 
 
 def thread(m: Moment, step: steps.Thread) -> Told:
@@ -111,7 +114,8 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
     way = "" if waste else f" {esc(step.method)}"
     return Told(
         text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
-             f"{_spans_said(step.needles)}, one loop on each: {stitches(len(step.needles))}.",
+             f"{_spans_said(step.needles, ' that are in work')}, one loop on each: "
+             f"{stitches(len(step.needles))}.",
         after="Whichever way you cast on, end as the check says.",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
@@ -188,7 +192,8 @@ def resume(m: Moment, step: steps.Resume) -> Told:
 def transfer(m: Moment, step: steps.Transfer) -> Told:
     """Stitches onto their neighbours."""
     side, far = ("right" if step.by > 0 else "left"), abs(step.by)
-    onto = f"the needle beside it on the {side}" if far == 1 else f"{far} needles to the {side}"
+    onto = f"the needle beside it on the {side}" if far == 1 else \
+        f"the stitch {far} needles to its {side}"
     rest = "Push the emptied needles back to non-working position." if step.rest else \
         "Leave the emptied needles in working position."
     picot = m.fold is Fold.PICOT and "picot" in step.purpose

@@ -184,9 +184,9 @@ def in_work_said(state: State) -> str:
 
 def _wrap_said(events: Sequence[Event]) -> str:
     """How the yarn is brought round the first held needle, so that no hole is left."""
-    by_carriage = any(_held_alone(event) for event in events)
+    by_carriage = any(_is_wrapped(act, event) for event in events for act in event.acts)
     by_hand = [event for event, after in pairwise(events)
-               if _held_away(event) and not _wraps(event, after)]
+               if any(_needs_wrap(act, event, after) for act in event.acts)]
     said = ""
     if by_carriage:
         said += (" A single needle held on the carriage's side has its yarn laid round it by the "
@@ -198,22 +198,14 @@ def _wrap_said(events: Sequence[Event]) -> str:
     return f"{said} {_wrapped()}"
 
 
-def _held(event: Event) -> Act | None:
-    return next((act for act in event.acts if act.done is Done.HOLD), None)
+def _is_wrapped(act: Act, event: Event) -> bool:
+    """True for a single needle held where the carriage stands: the yarn goes round it by itself."""
+    return act.done is Done.HOLD and act.stitches == 1 and act.side is event.after.side
 
 
-def _held_alone(event: Event) -> bool:
-    act = _held(event)
-    return act is not None and act.stitches == 1 and act.side is event.after.side
-
-
-def _held_away(event: Event) -> bool:
-    act = _held(event)
-    return act is not None and act.side is not event.after.side
-
-
-def _wraps(event: Event, after: Event) -> bool:
-    """True where the next row has a single needle at the same edge held on the carriage's side."""
-    before, then = _held(event), _held(after)
-    return (after.rows == 1 and _held_alone(after) and before is not None and then is not None
-            and before.side is then.side)
+def _needs_wrap(act: Act, event: Event, after: Event) -> bool:
+    """True for needles held away from the carriage, where the next row holds no single one."""
+    if act.done is not Done.HOLD or act.side is event.after.side:
+        return False
+    return after.rows != 1 or not any(
+        _is_wrapped(other, after) and other.side is act.side for other in after.acts)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from .. import steps
 from ..proof import KnittedPiece
@@ -46,13 +46,13 @@ _WASTE = ("Put stitches on waste yarn",
           "Label every waiting edge with the name that the step gives it.")
 
 
-def ways(pieces: Iterable[KnittedPiece]) -> str:
+def ways(pieces: Sequence[KnittedPiece]) -> str:
     """Return the section on ways of working; "" where the pieces need none of them."""
-    used = [step for piece in pieces for step in piece.program.steps]
-    kinds = {type(step) for step in used}
-    found = [f'<dt id="{WAYS[done]}">{_TOLD[done][0]}</dt><dd>{_TOLD[done][1]}</dd>'
-             for done, kind in _KINDS.items() if kind in kinds]
-    if steps.TakeOff in kinds:
+    used = {done for piece in pieces for step in piece.program.steps if (done := _way(step))}
+    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}</dd>'
+             for done, said in _TOLD.items() if done in used]
+    if any(isinstance(step, steps.TakeOff) and step.purpose != "to draw up"
+           for piece in pieces for step in piece.program.steps):
         found.append(f'<dt id="way-waste">{_WASTE[0]}</dt><dd>{_WASTE[1]}</dd>')
     if not found:
         return ""
@@ -60,6 +60,15 @@ def ways(pieces: Iterable[KnittedPiece]) -> str:
         f'<dl class="wb-ways">{"".join(found)}</dl>')
 
 
-_KINDS: dict[Done, type[steps.Step]] = {
-    Done.DECREASE: steps.Transfer, Done.INCREASE: steps.Increase, Done.BIND_OFF: steps.BindOff,
-    Done.HOLD: steps.Hold}
+def _way(step: steps.Step) -> Done | None:
+    """The way of working that a step takes, where it shapes an edge."""
+    match step:
+        case steps.Transfer(rest=True, by=1 | -1) if len(step.needles.spans()) == 1:
+            return Done.DECREASE
+        case steps.Increase():
+            return Done.INCREASE
+        case steps.BindOff(keep_last=True):
+            return Done.BIND_OFF
+        case steps.Hold():
+            return Done.HOLD
+    return None
