@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..band import BandPlan, depth_mm
+from ..bands import KINDS
 from ..counts import decimal
 from ..model import Fold
 from ..units import Length
@@ -99,6 +100,8 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
     r, depth = plan.rows, plan.depth.value
     first = f"{r.to_holes} + {r.holes_to_fold} = {depth} rows of the first layer"
     second = f"{r.fold_to_holes} + {r.to_finish} = {depth} rows of the second layer"
+    if KINDS[plan.band.kind].layers == 1:
+        return _one_layer(plan)
     return (
         Figure("depth_rows", "Rows of one layer", depth, "rows", plan.depth.working),
         Figure("rows_to_holes", "Rows to the buttonholes", r.to_holes, "rows", first),
@@ -109,6 +112,23 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
                "rows", f"as many as from the buttonholes to the fold; {second}"),
         Figure("rows_to_finish", "Rows from the buttonholes to the end", r.to_finish, "rows",
                f"as many as before the buttonholes; {second}"),
+    )
+
+
+def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
+    """The rows of a band that is not doubled; a facing's fold still takes its own."""
+    r, none = plan.rows, "one layer only"
+    fold = plan.fold_rows if plan.band.kind == "facing" else 0
+    said = f"{r.to_holes} + {r.holes_to_fold} = {plan.depth.value} rows"
+    return (
+        Figure("depth_rows", "Rows of the band", plan.depth.value, "rows", plan.depth.working),
+        Figure("rows_to_holes", "Rows to the buttonholes", r.to_holes, "rows", said),
+        Figure("rows_holes_to_fold", "Rows from the buttonholes to the end", r.holes_to_fold,
+               "rows", said),
+        Figure("fold_rows", "Rows of the fold", fold, "rows", _FOLDS[plan.band.fold] if fold
+               else none),
+        Figure("rows_fold_to_holes", "Rows from the fold to the buttonholes", 0, "rows", none),
+        Figure("rows_to_finish", "Rows from the buttonholes to the end", 0, "rows", none),
     )
 
 

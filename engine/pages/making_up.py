@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..garment import Garment, Join, Kindred
 from ..units import Length
-from .html import block, esc, heading, items
+from .html import block, esc, heading, items, link
 from .words import counted, stitches
 
 
@@ -15,11 +15,27 @@ def making_up(garment: Garment) -> str:
     """Return the section: a numbered sentence each, its joins with what either side has."""
     told = _by_sentence(garment.making_up, garment.joins)
     body = "".join(
-        f'<li id="make-up-{n}"><p>{esc(sentence)}</p>{items(map(join_said, joins), "wb-holes")}'
+        f'<li id="make-up-{n}"><p>{esc(sentence)}{_more(sentence)}</p>'
+        f'{items(map(join_said, joins), "wb-holes")}'
         "</li>\n" for n, (sentence, joins) in enumerate(told, 1))
     turned = f"<p>{_TURNED}</p>\n" if any(_is_shoulder(j) for j in garment.joins) else ""
     return heading(2, "Making up", "making-up") + block(
         f'{turned}<ol class="wb-steps">\n{body}</ol>')
+
+
+# What a sentence of the making up tells to do, and the page that shows it.
+_SHOWN = (("block", "blocking", "How to block"),
+          ("join the shoulder", "joining-shoulders", "How to join shoulders"),
+          ("set in the sleeve", "setting-in-a-sleeve", "How to set in a sleeve"),
+          ("seam", "mattress-seam-by-rows", "How to sew row to row"),
+          ("crown", "gathering-a-crown", "How to gather a crown"))
+
+
+def _more(sentence: str) -> str:
+    """Links to the techniques that a sentence names."""
+    said = sentence.lower()
+    return "".join(f" {link(f'../../techniques/{page}.html', label, 'wb-how')}"
+                   for word, page, label in _SHOWN if word in said and not said.startswith("work"))
 
 
 _TURNED = ("On the bed the purl side faced you. Lay two pieces with their knit sides together and "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..advice import GarmentAdvice
+from ..bands import KINDS
 from ..model import Band, Pattern, Wearer
 from ..problems import Problem
 from ..proof import Proof, SizeProof
@@ -102,7 +103,8 @@ def _short(length: str) -> str:
 
 def _drawings(proof: Proof, sample: SizeProof) -> str:
     out = [graded_schematic(proof)] if sample.dressed else []
-    fronts = [plan for plan in sample.plans if sample.dressed is None or plan.placing]
+    fronts = [plan for plan in sample.plans if KINDS[plan.band.kind].layers == 2
+              and (sample.dressed is None or plan.placing)]
     if fronts:
         out.append(f"<p>In size {esc(sample.size)}, the hem at the left.</p>")
     for plan in fronts:

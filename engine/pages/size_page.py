@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from ..advice import SizeAdvice
 from ..band import BandPlan
+from ..bands import KINDS
 from ..model import Pattern
 from ..proof import SizeProof, Strip
 from ..steps import Side
@@ -88,7 +89,9 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     prefix = strip_anchor(strip)
     ends = band_ends(strip.plan, strip.front)
     low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
-    drawing = "" if size.dressed and not strip.with_holes else band_drawing(
+    kind = KINDS[strip.plan.band.kind]
+    plain = kind.layers == 1 or (size.dressed and not strip.with_holes)
+    drawing = "" if plain else band_drawing(
         strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,
         ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
     note = f" {esc(ends.note)}" if ends.note else ""
@@ -96,7 +99,8 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
             + block(f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
                     f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note} Begin "
                     f"with an empty bed, no yarn in the feeder, and the carriage on the "
-                    f"{strip.program.starts.value}.{_first_of_two(strip)}{_when(size, strip)}</p>\n"
+                    f"{strip.program.starts.value}.{_first_of_two(strip)}{_when(size, strip)} "
+                    f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}.</p>\n"
                     f"{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
 

@@ -8,6 +8,7 @@ from ..needles import Needles
 from .band_ends import BandEnds, band_ends
 from .html import esc, link
 from .lengths import CLOSING, HOLE, to_cut
+from .tell_hung import bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .told import Moment, Told
 from .words import counted, needles_said, needles_toward, stitches
 
@@ -36,6 +37,9 @@ def hang(m: Moment, step: steps.Hang) -> Told:
     """An edge onto needles."""
     if step.lean is not None:
         return _hang_upper(m, step)
+    if step.picks and m.is_band and is_knitted_on(m):
+        anchor = hanging_anchor(m.strip.front.value, m.strip.plan.band.key)
+        return hang_edge(m, step, table_link(anchor)) if step.onto_empty else hang_line(m, step)
     if step.onto_empty:
         return _hang_lower(m, step)
     if step.picks:
@@ -57,7 +61,8 @@ def _hang_upper(m: Moment, step: steps.Hang) -> Told:
 def _hang_lower(m: Moment, step: steps.Hang) -> Told:
     return Told(
         text=f"<b>Hang the {stitches(len(step.needles))} on the cord</b> of each hole, on its "
-             "edge towards the waste yarn (now above), on the empty needles, one on each:",
+             f"edge towards the {'garment' if is_knitted_on(m) else 'waste yarn'} (now above), on "
+             "the empty needles, one on each:",
         places=_each_hole(m),
         how=(f"{_CLOSING}#hang-lower", "how to hang the stitches on the cord"),
         after=f"Every needle from {m.after.loaded.first} to {m.after.loaded.last} holds one "
@@ -132,7 +137,7 @@ def _hang_first_row(m: Moment, step: steps.Hang) -> Told:
 def bind_off(m: Moment, step: steps.BindOff) -> Told:
     """Needles bound off: across the holes, or the whole band."""
     if step.keep_last and m.is_band:
-        return _bind_off_holes(m, step)
+        return bind_off_holes(m, step) if step.layers == 1 else _bind_off_holes(m, step)
     return _bind_off_some(step) if step.keep_last else _bind_off_all(m, step)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .. import steps
 from .band_ends import is_closed
 from .html import esc, link
+from .tell_hung import fold_up
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
@@ -83,6 +84,8 @@ def _clip(m: Moment, step: steps.Attend) -> Told:
 
 
 def _fold_up(m: Moment, step: steps.Attend) -> Told:
+    if not any(isinstance(s, steps.Hang) and s.lean is not None for s in m.later):
+        return fold_up()
     return Told(text="<b>Fold the first layer up towards you,</b> so that the two purl "
                      "sides meet and the cords lie below the needles of their holes. Bring the "
                      "clipped ends of the cords out at the top, between the layers, so that they "

@@ -10,6 +10,7 @@ from ..needles import Needles
 from ..program import WASTE
 from .html import esc
 from .lengths import LAST_ROW, to_cut
+from .tell_hung import cast_on_holes, move_for_holes
 from .told import Moment, Told
 from .words import counted, dial_said, needles_said, needles_toward, stitches
 
@@ -110,6 +111,8 @@ def set_counter(m: Moment, step: steps.SetCounter) -> Told:
 
 def cast_on(m: Moment, step: steps.CastOn) -> Told:
     """A loop on each needle."""
+    if "buttonhole" in step.purpose:
+        return cast_on_holes(m, step)
     waste = step.method == "waste start"
     way = "" if waste else f" {esc(step.method)}"
     return Told(
@@ -117,7 +120,8 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
              f"{_spans_said(step.needles, ' that are in work')}, one loop on each: "
              f"{stitches(len(step.needles))}.",
         after="Whichever way you cast on, end as the check says.",
-        how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
+        how=("waste-start.html", "how to start on waste yarn") if waste else
+        ("cast-on-by-hand.html", "how to cast on by hand"), check=True)
 
 
 def knit(m: Moment, step: steps.Knit) -> Told:
@@ -191,6 +195,8 @@ def resume(m: Moment, step: steps.Resume) -> Told:
 
 def transfer(m: Moment, step: steps.Transfer) -> Told:
     """Stitches onto their neighbours."""
+    if step.purpose == "for the buttonholes":
+        return move_for_holes(m, step)
     side, far = ("right" if step.by > 0 else "left"), abs(step.by)
     onto = f"the needle beside it on the {side}" if far == 1 else \
         f"the stitch {far} needles to its {side}"
@@ -217,7 +223,9 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
                      f"rows over them alone, and drop them from the needles.{rest} They wait as: "
                      f"<b>{name}</b>.",
                 after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
-                      f"{m.after.side.value} and the row counter to {m.after.counter}.", check=True)
+                      f"{m.after.side.value} and the row counter to {m.after.counter}."
+                if m.after.loaded else "Take the waste yarn out of the feeder.",
+                check=bool(m.after.loaded))
 
 
 def increase(m: Moment, step: steps.Increase) -> Told:

@@ -121,10 +121,12 @@ def _kind(step: Step, program: Program) -> str:
             return "cord"
         case steps.Hang(lean=lean) if lean is not None:
             return "upper"
-        case steps.Hang(onto_empty=True):
+        case steps.Hang(onto_empty=True, picks=()):
             return "lower"
         case steps.BindOff(keep_last=True):
             return "across"
+        case steps.CastOn(purpose=purpose) if "buttonhole" in purpose:
+            return "cast on"
         case steps.DrawCord(edge=edge) if edge != program.first_row:
             return "draw"
     return ""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from .. import steps
 from ..proof import KnittedPiece
-from .html import block, heading
+from .html import block, heading, link
 from .shaped_edges import Done
 from .tell_shaping import WAYS
 
@@ -39,6 +39,8 @@ _TOLD = {
         "(automatic wrap); or lay the yarn by hand under the held needle next to those in work "
         "before the carriage goes back. Hang a weight under the stitches in work."),
 }
+_PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
+          Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
 _WASTE = ("Put stitches on waste yarn",
           "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
           "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
@@ -49,7 +51,7 @@ _WASTE = ("Put stitches on waste yarn",
 def ways(pieces: Sequence[KnittedPiece]) -> str:
     """Return the section on ways of working; "" where the pieces need none of them."""
     used = {done for piece in pieces for step in piece.program.steps if (done := _way(step))}
-    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}</dd>'
+    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {_more(done)}</dd>'
              for done, said in _TOLD.items() if done in used]
     if any(isinstance(step, steps.TakeOff) and step.purpose != "to draw up"
            for piece in pieces for step in piece.program.steps):
@@ -58,6 +60,10 @@ def ways(pieces: Sequence[KnittedPiece]) -> str:
         return ""
     return heading(2, "How the shaping is worked", "ways") + block(
         f'<dl class="wb-ways">{"".join(found)}</dl>')
+
+
+def _more(done: Done) -> str:
+    return link(f"../../techniques/{_PAGES[done]}.html", "More of it", "wb-how")
 
 
 def _way(step: steps.Step) -> Done | None:

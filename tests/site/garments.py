@@ -50,14 +50,15 @@ def garment(form: str, *, neck: Neck = Neck.ROUND, hem: Fold | None = Fold.LOOSE
     wish = GarmentWish(
         form=form, chart=chart("women"), fabric="body", neck=neck, measures={}, body={},
         hem=HemWish(depth=read_length("3 cm"), fold=hem, dial=read_dial("4")) if hem else None)
-    made = {edge: _band(edge, fold) for edge in TITLES if bands and edge in FORMS[form].edges}
+    made = [_band(edge, fold) for edge in TITLES if bands and edge in FORMS[form].edges]
     return Pattern(
         slug="harbour", title=title, version="1.0.0", date="2026-11-20",
         designer="Isolde Penhallow", licence="CC BY-NC 4.0", summary="A garment.",
         wearer=Wearer.WOMEN, bed=Bed(name="bulky", pitch=read_length("9 mm"), needles=400),
         yarns={"wool": Yarn(key="wool", name="Tideline Aran", package_g=Fraction(50),
                             package_length=read_length("80 m"))},
-        fabrics=fabrics, sizes=SIZES, edges={}, bands=made, garment=wish)
+        fabrics=fabrics, sizes=SIZES, edges={},
+        bands={band.key: band for band in made}, garment=wish)
 
 
 def _swatch(width: str, height: str) -> Swatch:

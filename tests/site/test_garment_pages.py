@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
+from dataclasses import replace
 from html import unescape
 from pathlib import Path
 from xml.etree import ElementTree
@@ -15,6 +16,7 @@ from xml.etree import ElementTree
 import jsonschema
 import pytest
 from walebook import steps
+from walebook.bands import KINDS
 from walebook.forms.registry import FORMS
 from walebook.model import Fold, Neck
 from walebook.pages import counts_schema, write_pages
@@ -212,6 +214,29 @@ def _starts(meetings):
     for meeting in meetings:
         yield at, meeting
         at += meeting.stitches.value
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_bands_of_every_kind_are_told_with_the_bed_s_own_states(kind):
+    pattern = garment("set-in pullover")
+    band = replace(pattern.bands["neck"], kind=kind)
+    proof, findings = prove(replace(pattern, bands={"neck": band}))
+    assert proof is not None, [str(f) for f in findings]
+    for size, page in size_pages(proof):
+        strip = size.strips[0]
+        told = [plain(step) for step in steps_under(page, "neck-right")]
+        after = iter(strip.run.states)
+        for stitches, counter, side in re.findall(
+                r"Check: +(\d+|no) stitch(?:es)? on the needles[^;]*; row counter (\d+); carriage "
+                r"on the (\w+)", " ".join(told)):
+            assert any((str(len(s.loaded) or "no"), str(s.counter), s.side.value)
+                       == (stitches, counter, side) for s in after)
+        hung = [t for t in told if re.match(r" *Hang section \d", t)]
+        assert len(hung) == len(strip.plan.meetings)
+        lies = "wrong side towards you" if kind != "enclosing" else "right side up"
+        assert lies in hung[0]
+        assert f'href="../../{KINDS[kind].page}"' in page
+        assert (SITE / KINDS[kind].page.replace(".html", ".md")).exists()
 
 
 def test_hem_and_top_are_said_of_fronts_only():
