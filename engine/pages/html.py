@@ -57,6 +57,23 @@ def link(href: str, label: str, css: str = "") -> str:
     return f'<a{_css(css)} href="{href}">{label}</a>'
 
 
+_SHOWS = re.compile(r'(<p>)? ?<a class="wb-how" href="([^"]+)">[^<]*</a>(</p>)?')
+
+
+def shown_once(told: str) -> str:
+    """The text with every link that shows how something is done kept where it comes first."""
+    seen: set[str] = set()
+
+    def first_only(found: re.Match[str]) -> str:
+        before, target, after = found.groups(default="")
+        if target not in seen:
+            seen.add(target)
+            return found[0]
+        return "" if before and after else before + after
+
+    return _SHOWS.sub(first_only, told)
+
+
 def items(entries: Iterable[str], css: str = "", kind: str = "ul") -> str:
     """A list of HTML entries, or nothing for no entries."""
     body = "".join(f"<li>{entry}</li>" for entry in entries)

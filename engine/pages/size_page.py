@@ -17,7 +17,17 @@ from .contents import contents, strip_anchor
 from .figures import AROUND_HOLES, Finished, figures, finished
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
-from .html import block, details, esc, facts, front_matter, heading, items, link
+from .html import (
+    block,
+    details,
+    esc,
+    facts,
+    front_matter,
+    heading,
+    items,
+    link,
+    shown_once,
+)
 from .lengths import to_the_eighth
 from .making_up import making_up
 from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
@@ -47,8 +57,8 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
         heading(2, "Gauge", "gauge"),
         block(gauge),
         ways(size.pieces),
-        *(piece_section(pattern, size, piece) for piece in size.pieces),
-        *(_strip(pattern, size, strip) for strip in size.strips),
+        shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
+        _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),
         making_up(size.dressed.garment) if size.dressed else "",
         heading(2, "How it was counted", "counted"),
@@ -82,6 +92,12 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
         "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
         f"you. {link('../../reading.html', 'How to read this page')}. Every number is worked out "
         f"at the end: {link('#counted', 'how it was counted')}.</p>")
+
+
+def _strips(pattern: Pattern, size: SizeProof) -> str:
+    """All bands; a garment has so many that each way of working is linked to at the first."""
+    told = "".join(_strip(pattern, size, strip) for strip in size.strips)
+    return shown_once(told) if size.dressed else told
 
 
 def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
