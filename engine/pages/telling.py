@@ -13,6 +13,7 @@ from ..model import Pattern
 from ..proof import Strip
 from ..steps import Program, Step
 from . import tell_edges, tell_hands, tell_rows
+from .at_bench import NOTHING, begins, run_of, yarns_of
 from .html import esc, items, link, part
 from .marks import all_alike
 from .needle_svg import beside, needle_diagram, share_drawn
@@ -53,11 +54,15 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
 
 def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
-    out, number = [], 0
+    out, number, known = [], 0, NOTHING
+    yarns, begin = yarns_of(work.program), begins(work.program)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
+        run, known = run_of(group, known, yarns)
         told = [_told(each, f"{prefix}-{number + n}") for n, each in enumerate(group, 1)]
         out.append(part(title, f"{prefix}-part-{place}"))
-        out.append(f'<ol class="wb-steps" start="{number + 1}">\n{"".join(told)}</ol>\n\n')
+        out.append(f'<ol class="wb-steps" start="{number + 1}"{begin}{run}>\n'
+                   f'{"".join(told)}</ol>\n\n')
+        begin = ""
         number += len(told)
     return share_drawn("".join(out), prefix)
 
