@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .buttonholes import Placing, Wish, hole_stitches, number_every, place
+from .buttonholes import Placing, Wish, hole_stitches, number_every, place, place_at
 from .counts import DOWN, NEAREST, UP, Count, Unit, decimal, given, whole
 from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
@@ -14,6 +14,7 @@ from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .model import Band, BandRows, Buttonholes, Closing, Distance, Fold, Pattern
 from .pickup import PickUp
 from .problems import Place, Problem, Severity, error, has_errors, note
+from .units import Length
 
 # Holes made by moving stitches have just so many, whatever the button (P05).
 FIXED_HOLES = {Closing.ONE_STITCH: 1, Closing.TWO_STITCHES: 2}
@@ -223,11 +224,30 @@ def _holes(pattern: Pattern, band: Band, size: str, by_edge: Count, gauge: Gauge
     else:
         hole = hole_stitches(asked.button, gauge.stitch)
     problems = _button_fits(pattern, band, asked, size, gauge, rows)
+    if asked.at is not None:
+        return hole, *_fixed(pattern, path, size, asked.at[size], by_edge, hole.value, gauge,
+                             problems)
     wish = _wish(asked, size, by_edge, hole.value, gauge)
     placing = place(wish)
     if placing is None:
         problems.append(_no_placing(pattern, path, size, wish, gauge))
     return hole, None if has_errors(problems) else placing, problems
+
+
+def _fixed(pattern: Pattern, path: str, size: str, at: Sequence[Length], by_edge: Count,
+           hole: int, gauge: Gauge, problems: list[Problem]
+           ) -> tuple[Placing | None, list[Problem]]:
+    """Holes where the source puts them, from the lower end, or from the upper where below 0."""
+    middles = [x.mm / gauge.stitch + (by_edge.value if x.mm < 0 else 0) for x in at]
+    placing = place_at(by_edge.value, hole, middles)
+    if placing is None:
+        problems.append(error(
+            "holes-too-close", pattern.place(f"{path}.at", size), size=size,
+            found=f"{len(at)} holes of {hole} stitches at "
+                  f"{', '.join(x.in_cm() for x in at)} on a band of {by_edge}",
+            expected=f"gaps of at least {max(2, hole)} stitches, and 1 stitch at either end",
+            remedy="Move the holes further apart, or choose a smaller button."))
+    return None if has_errors(problems) else placing, problems
 
 
 def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from .counts import NEAREST, Count, Unit, decimal, whole
 from .model import OddGap
@@ -44,6 +46,7 @@ class Placing:
     upper: int
     gaps: tuple[int, ...]
     wish: Wish
+    fixed: bool = False
 
     def __post_init__(self) -> None:
         filled = self.lower + self.hole * self.holes + sum(self.gaps) + self.upper
@@ -72,6 +75,8 @@ class Placing:
     @property
     def given_up(self) -> str:
         """What was given up, in words; "nothing" where the numbers divided."""
+        if self.fixed:
+            return "nothing: every hole lies on the stitch nearest to where the source puts it"
         wish, parts = self.wish, []
         for name, got, asked in (("lower end", self.lower, wish.lower),
                                  ("upper end", self.upper, wish.upper)):
@@ -177,6 +182,22 @@ def place(wish: Wish) -> Placing | None:
     room = stitches - lower - upper - wish.holes * wish.hole
     return Placing(stitches=stitches, hole=wish.hole, lower=lower, upper=upper, wish=wish,
                    gaps=_gaps(room, spaces, wish.odd_gap))
+
+
+def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing | None:
+    """Return holes of `hole` stitches with their middles nearest to `middles`.
+
+    Those are distances from the lower end [stitches]. None where the holes do not lie apart by
+    their own width and two stitches at least, or a stitch from the ends.
+    """
+    starts = sorted(whole(middle - Fraction(hole, 2)) + 1 for middle in middles)
+    gaps = tuple(b - a - hole for a, b in pairwise(starts))
+    lower, upper = starts[0] - 1, stitches - starts[-1] - hole + 1
+    if lower < 1 or upper < 1 or min(gaps, default=hole + 2) < max(2, hole):
+        return None
+    wish = Wish(stitches=stitches, holes=len(starts), hole=hole, lower=lower, upper=upper)
+    return Placing(stitches=stitches, hole=hole, lower=lower, upper=upper, gaps=gaps, wish=wish,
+                   fixed=True)
 
 
 def _near(middle: int, give: int) -> range:

@@ -86,6 +86,7 @@ GARMENT_CODES: dict[str, str] = {
 }
 
 BAND_CODES: dict[str, str] = {
+    "holes-too-close": "Holes put at places that leave no room between them or at the ends.",
     "band-too-tight": "A band so much shorter than its edge that it pulls.",
     "band-wavy": "A band so much longer than its edge that it waves.",
     "no-such-closing": "A kind of buttonhole that this kind of band cannot have.",

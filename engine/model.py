@@ -173,7 +173,8 @@ class Buttonholes:
     """What the designer asks of the holes of a band.
 
     `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
-    Either `number` of holes or `every`, how far apart their starts lie. `lower` and `upper`
+    One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
+    middles lie from the lower end (less than 0: from the upper one). `lower` and `upper`
     are the distances from the band's ends; `end_give` how far a remedy may move each of them
     [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
     `tolerance`, a share of the edge's length.
@@ -186,6 +187,7 @@ class Buttonholes:
     lower: Distance
     upper: Distance
     front: Side
+    at: BySize[tuple[Length, ...]] | None = None
     closing: Closing = Closing.ENCLOSED
     odd_gap: OddGap = OddGap.SPREAD
     lean: Lean = Lean.NECK

@@ -29,12 +29,12 @@ from .read_materials import by_size, each_named, named
 from .source import Node, Scalar, Table, clip
 from .steps import Dial, Side
 from .units import Length, UnitError, length_cm, read_length
-from .values import Entry, dial, length, ratio, share, text, whole_number, word
+from .values import Entry, dial, length, listing_like, ratio, share, text, whole_number, word
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "yarn", "depth", "rows", "fold", "ease",
              "round", "waste_rows", "stitches_in", "buttonholes", "kind")
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
-             "end_give", "band_give", "tolerance", "closing")
+             "end_give", "band_give", "tolerance", "closing", "at")
 BAND_EXAMPLE = "{edge: front, pick_up: 3/4, depth: 3 cm}"
 ROWS_EXAMPLE = "{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"
 BUTTON_SIZES = "18 mm, 3/4 in or 28 ligne"
@@ -171,7 +171,9 @@ def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None
     if own is None:
         return None
     button = own.need("button", length("3 mm", "100 mm", BUTTON_SIZES), "22 mm")
-    spacing = own.one_of("number", "every", "number: 5")
+    at = by_size(own, "at", _middles, around.sizes)
+    spacing = "at" if "at" in own and not ("number" in own or "every" in own) else \
+        own.one_of("number", "every", "number: 5")
     number = by_size(own, "number", whole_number(1, 100), around.sizes)
     every = own.get("every", _spacing, None)
     stitches = by_size(own, "stitches", whole_number(1, 50), around.sizes)
@@ -187,7 +189,9 @@ def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None
         return None
     if closing is None:  # said already
         return None
-    return Buttonholes(closing=closing, button=button, stitches=stitches, number=number,
+    if spacing == "at" and at is None:
+        return None
+    return Buttonholes(closing=closing, at=at, button=button, stitches=stitches, number=number,
                        every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
                        lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance)
 
@@ -205,6 +209,14 @@ def _closing(own: Fields, kind: Kind) -> Closing | None:
         able and f"{able}", f"Write closing: {kind.closings[0].value}." if able else
         "Leave the buttonholes out, or choose another kind of band.")
     return None
+
+
+def _middles(entry: Entry) -> tuple[Length, ...]:
+    """A list of distances, at least one; below 0 from the upper end."""
+    items = listing_like("distances", "[1.5 cm, 9 cm, -1.5 cm]")(entry).items
+    read = length("-300 cm", "300 cm")
+    return tuple(read(Entry(f"{entry.label}.{n}", node, f"{entry.path}.{n}", node.place))
+                 for n, node in enumerate(items))
 
 
 def _meant_by_length(node: Node) -> tuple[str, str] | None:

@@ -1,11 +1,12 @@
 """What holds for the holes of any band: they add up, keep their bounds, and mirror."""
 
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from walebook.buttonholes import Placing, Wish, number_every, place
+from walebook.buttonholes import Placing, Wish, number_every, place, place_at
 from walebook.model import OddGap
 
 ANY_NUMBER, SEVERAL = st.integers(1, 12), st.integers(2, 12)
@@ -138,3 +139,22 @@ def test_equal_ends_mirror_wherever_numbers_allow(wish: Wish) -> None:
     gaps = placed(replace(wish, upper=wish.lower, end_give=0, band_give=0)).gaps
     if len(gaps) % 2 or gaps.count(max(gaps, default=0)) % 2 == 0:
         assert gaps == gaps[::-1]
+
+
+@given(st.integers(1, 5), st.lists(st.integers(0, 40), min_size=1, max_size=8, unique=True),
+       st.integers(0, 12))
+def test_holes_put_at_fixed_points_lie_there_or_are_refused(hole, steps, spare):
+    """A middle is never more than half a stitch away from where it was put."""
+    middles = [Fraction(7 * step) / 2 + 4 for step in steps]
+    stitches = int(max(middles)) + hole + spare
+    placing = place_at(stitches, hole, middles)
+    if placing is None:
+        ordered = sorted(middles)
+        apart = min((b - a for a, b in pairwise(ordered)), default=Fraction(100))
+        ends = ordered[0] - Fraction(hole, 2) < Fraction(3, 2) or \
+            stitches - ordered[-1] - Fraction(hole, 2) < Fraction(3, 2)
+        assert apart < hole + max(2, hole) + 1 or ends
+        return
+    found = [start - 1 + Fraction(hole, 2) for start in placing.starts]
+    assert all(abs(a - b) <= Fraction(1, 2) for a, b in zip(found, sorted(middles), strict=True))
+    assert sum(placing.gaps) + placing.lower + placing.upper + hole * placing.holes == stitches
