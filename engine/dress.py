@@ -153,13 +153,14 @@ def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed
             and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
 
 
-def with_neckband(run: EdgeRun, rows: int, row: Fraction) -> EdgeRun:
+def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int) -> EdgeRun:
     """Return a front edge with the end of the neckband above it, knitted on first (P05).
 
-    `rows` are those of one layer of the neckband, `row` their height [mm].
+    `rows` are those of one of the neckband's `layers`, `row` their height [mm].
     """
     end = Section(title="end of the neckband", kind=Kind.ROWS, places=rows, length=rows * row,
-                  working=f"{rows} rows of the neckband, through both layers")
+                  working=f"{rows} rows of the neckband" + (", through both layers" if layers > 1
+                                                             else ""))
     return EdgeRun(key=run.key, title=run.title, sections=(*run.sections, end))
 
 

@@ -15,7 +15,7 @@ from .band import (
     plan_band,
     too_long_for_bed,
 )
-from .bands import band_program
+from .bands import KINDS, band_program
 from .bed import run
 from .dress import (
     PAIRS,
@@ -163,7 +163,8 @@ def _over_neckband(pattern: Pattern, band: Band, run: EdgeRun, before: list[Band
     neck = [p for p in before if p.band.edge == "neck"]
     if band.edge not in FRONTS[:3] or band.edge in pattern.edges or not neck:
         return run
-    return with_neckband(run, neck[0].depth.value, neck[0].gauge.row)
+    return with_neckband(run, neck[0].depth.value, neck[0].gauge.row,
+                         KINDS[neck[0].band.kind].layers)
 
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
