@@ -8,10 +8,16 @@ from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
+from mkdocs.plugins import event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
 from walebook.pages import counts_schema, pattern_cards, write_pages
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
+from walebook_site.finishing import Settings, finish, publish_beside
+from walebook_site.keeping import fill_worker
+from walebook_site.paper import NoPaper
+from walebook_site.policy import guard
 from walebook_site.sources import Collection, collect
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
@@ -21,11 +27,21 @@ SCHEMA = "patterns/counts.schema.json"
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
 # outlives a build when the site is served.
 _proved: list[Collection] = []
+_served: list[bool] = [False]
+
+
+def on_startup(command: str, **_: object) -> None:
+    """Note whether the site is served while it is written: then no browser keeps any of it."""
+    _served[0] = command == "serve"
 
 
 def on_pre_build(config: MkDocsConfig) -> None:
     """Read, plan and knit everything before the old site is touched; stop on any error."""
     _proved.clear()
+    try:
+        Settings.read(config.extra)
+    except ValueError as fault:
+        raise Abort(f"The site was not built: {fault}.") from fault
     collection = collect(Path(config.config_file_path).parent)
     findings = collection.rendered()
     if not collection.is_sound:
@@ -55,6 +71,28 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 def on_page_markdown(markdown: str, **_: object) -> str:
     """Put the findings and forms there are on the page about pattern sources."""
     return fill_lists(markdown)
+
+
+def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
+    """Finish a page: its head on paper, the files beside it, what it may load."""
+    return finish(output, page.file.dest_uri, Settings.read(config.extra))
+
+
+def on_post_template(output_content: str, template_name: str, **_: object) -> str:
+    """Give the page that stands for missing ones its policy too."""
+    return guard(output_content) if template_name.endswith(".html") else output_content
+
+
+@event_priority(-200)  # when all is written, the search index too
+def on_post_build(config: MkDocsConfig) -> None:
+    """Publish what lies beside the pages, then name the edition that all files together are."""
+    site = Path(config.site_dir)
+    try:
+        publish_beside(site, Settings.read(config.extra))
+    except NoPaper as fault:
+        raise Abort(f"The site was not built whole: {fault}.") from fault
+    if not _served[0]:
+        fill_worker(site)
 
 
 def _list_patterns(files: Files, config: MkDocsConfig, collection: Collection) -> None:

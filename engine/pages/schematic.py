@@ -98,6 +98,12 @@ def _tenths(mm: Fraction, scale: Fraction) -> int:
     return (2 * mm.numerator * scale.numerator + under) // (2 * under)
 
 
+def _one_place(number: Fraction) -> str:
+    """A number to the nearest tenth."""
+    tenths = _tenths(number, Fraction(10))
+    return f"{tenths // 10}.{tenths % 10}"
+
+
 def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
               letters: Mapping[str, str] | None = None) -> str:
     """Return the figure of one piece with all its measures, `scale` in pixels to the mm.
@@ -131,7 +137,17 @@ def garment_schematic(pattern: Pattern, size: SizeProof, prefix: str = "schemati
     times = size.dressed.garment.times
     drawn = "\n".join(schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale,
                                 times=times.get(piece.key, 1)) for piece in pieces)
-    return f'{_LEGEND}\n<div class="wb-schematics">\n{drawn}\n</div>'
+    return f'{_LEGEND}\n{_on_paper(scale)}\n<div class="wb-schematics">\n{drawn}\n</div>'
+
+
+def _on_paper(scale: Fraction) -> str:
+    """How much smaller than the piece a drawing is when printed; `scale` in pixels to the mm.
+
+    A pixel of a style sheet is the 96th part of an inch (CSS Values and Units 3, 5.2).
+    """
+    tenths = _one_place(Fraction(96) / (Fraction(254, 10) * scale))
+    return (f'<p class="wb-on-paper">Printed at 100 %, the drawings are 1 to {tenths}: 1 cm on paper '
+            f"is {tenths} cm of the piece.</p>")
 
 
 _LEGEND = ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you. "

@@ -1,0 +1,108 @@
+"""Writes into the site's worker what belongs to this edition: every file, and what goes together."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from walebook_site.single_file import Page, linked
+
+EMPTY = "const EDITION = null;"
+DIGITS = 20  # of a digest, in hexadecimal: as many as the worker compares
+_FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
+                    r"|assets/(?!javascripts/(lunr|workers)/).*(?<!\.map)(?<!LICENSE\.txt)")
+_READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js.*"
+                      r"|assets/javascripts/workers/[^/]+\.js")
+_PATTERN = re.compile(r"patterns/([^/]+)/.*")
+_ALONE = re.compile(r".*-to-keep\.html|.*\.pdf|.*\.map|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
+                    r"|sw\.js|edition\.json|assets/javascripts/lunr/.*")
+_VERSION = re.compile(r"<dt>Version</dt><dd>([^,<]+)")
+
+
+@dataclass(frozen=True, slots=True)
+class BuiltFile:
+    """A file of the site: its path, the first digits of its digest, its length [bytes]."""
+
+    path: str
+    digest: str
+    length: int
+
+
+def fill_worker(site: Path) -> str | None:
+    """Write the edition into the built site's worker and beside it; return its name.
+
+    The edition is named by the digest of all its files and of the worker itself: any change of
+    any of them makes another edition, and the same files make the same. Returns None for a site
+    without a worker; raises ValueError when the worker has no place for the edition.
+    """
+    worker = site / "sw.js"
+    if not worker.is_file():
+        return None
+    source = worker.read_text(encoding="utf-8")
+    if source.count(EMPTY) != 1:
+        raise ValueError(f"{worker} does not have the line {EMPTY!r} once")
+    files = _files(site)
+    whole = sha256(source.encode())
+    for file in files:
+        whole.update(f"{file.path} {file.digest}\n".encode())
+    edition = whole.hexdigest()[:DIGITS]
+    filled = _json({"edition": edition, "files": [[f.path, f.digest, f.length] for f in files],
+                    "groups": _groups(site, files)})
+    worker.write_text(source.replace(EMPTY, f"const EDITION = {filled};"), encoding="utf-8")
+    (site / "edition.json").write_text(_json({"edition": edition}), encoding="utf-8")
+    return edition
+
+
+def _files(site: Path) -> list[BuiltFile]:
+    """Every file that is kept on devices, in the order of their paths."""
+    paths = sorted(p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file())
+    return [_built(site, path) for path in paths if not _ALONE.fullmatch(path)]
+
+
+def _built(site: Path, path: str) -> BuiltFile:
+    data = (site / path).read_bytes()
+    return BuiltFile(path, sha256(data).hexdigest()[:DIGITS], len(data))
+
+
+def _groups(site: Path, files: Iterable[BuiltFile]) -> dict[str, dict[str, object]]:
+    """What is kept together: the frame of the site, all its reading, and each pattern.
+
+    A pattern brings the pages that its own pages link to, so that these open as well.
+    """
+    places = {file.path: place for place, file in enumerate(files)}
+    groups: dict[str, dict[str, object]] = {
+        "frame": _group("The frame of the site", _matching(_FRAME, places)),
+        "reading": _group("Everything to read: techniques, bands, closings and search",
+                          _matching(_READING, places))}
+    slugs = dict.fromkeys(found[1] for path in places if (found := _PATTERN.fullmatch(path))
+                          and f"patterns/{found[1]}/index.html" in places)
+    for slug in slugs:
+        first = _page(site, f"patterns/{slug}/index.html")
+        version = _VERSION.search(first.html)
+        own = [path for path in places if path.startswith(f"patterns/{slug}/")]
+        wanted = {goal for path in own if path.endswith(".html")
+                  for goal in linked(_page(site, path))}
+        groups[slug] = _group(
+            first.title, [place for path, place in places.items() if path in wanted or path in own],
+            version[1] if version else "")
+    return groups
+
+
+def _group(title: str, files: list[int], version: str = "") -> dict[str, object]:
+    return {"title": title, "version": version, "files": files}
+
+
+def _matching(kind: re.Pattern[str], places: Mapping[str, int]) -> list[int]:
+    return [place for path, place in places.items() if kind.fullmatch(path)]
+
+
+def _page(site: Path, path: str) -> Page:
+    return Page(path, (site / path).read_text(encoding="utf-8"))
+
+
+def _json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

@@ -1,0 +1,50 @@
+"""Makes a PDF of a page for printing: tagged, with bookmarks, a running head and page numbers."""
+
+from __future__ import annotations
+
+import logging
+import re
+from collections.abc import Sequence
+
+from walebook_site.single_file import Page, Reader, section_id, styles, told
+
+MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the library that makes them "
+           "cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian it needs "
+           "libpango-1.0-0, libpangoft2-1.0-0 and libharfbuzz-subset0")
+_SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
+_RUNNING = re.compile(r'<style class="wb-running">.*?</style>', re.DOTALL)
+
+
+class NoPaper(Exception):
+    """The library that makes PDFs, or one that it needs, is not there; says what to install."""
+
+
+def paper(pages: Sequence[Page], read: Reader) -> bytes:
+    """Return pages of the site as one PDF, each page's headings its bookmarks.
+
+    Tagged as PDF/UA-1 asks, so that a screen reader reads the steps in order. Links between the
+    pages lead within it; others are left as their text. Raises NoPaper when it cannot be made.
+    """
+    html = _document(pages, read)
+    try:
+        from weasyprint import HTML
+    except (ImportError, OSError) as fault:
+        raise NoPaper(MISSING.format(why=str(fault).splitlines()[0])) from fault
+    # What a browser knows and the library does not is no fault of the page.
+    logging.getLogger("weasyprint").setLevel(logging.ERROR)
+    logging.getLogger("fontTools").setLevel(logging.ERROR)
+    made: bytes = HTML(string=html).write_pdf(pdf_variant="pdf/ua-1")
+    return made
+
+
+def _document(pages: Sequence[Page], read: Reader) -> str:
+    first = pages[0]
+    prefixes = {page.path: f"{section_id(page.path)}--" for page in pages}
+    sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'
+                         f"{_SCREEN_ONLY.sub('', told(page, prefixes, read))}\n</section>"
+                         for page in pages)
+    running = "".join(_RUNNING.findall(first.html))
+    return (f'<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
+            f"<title>{first.title}</title>\n<style>{styles(first, read)}</style>{running}\n</head>\n"
+            f'<body data-md-color-scheme="default">\n<main class="md-typeset">\n{sections}\n'
+            "</main>\n</body>\n</html>\n")

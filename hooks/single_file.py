@@ -1,0 +1,173 @@
+"""Makes one file of a page and all it leans on, to keep, hand over or sell: it asks for nothing."""
+
+from __future__ import annotations
+
+import re
+from base64 import b64encode
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from html import escape
+from mimetypes import guess_type
+from posixpath import dirname, normpath, splitext
+from urllib.parse import unquote, urldefrag, urlparse
+
+from walebook_site.policy import guard
+
+Reader = Callable[[str], bytes]
+"""Returns what is in a file of the built site; raises OSError where there is none."""
+
+READING = re.compile(r"(techniques|bands|closings)/(?!index\b)[^/]+\.html|abbreviations\.html"
+                     r"|cautions\.html|reading\.html")
+"""The pages that go into the file when a page links to them."""
+
+_ARTICLE = re.compile(r"<article\b[^>]*>(.*?)</article>", re.DOTALL)
+_BODY = re.compile(r"<body\b[^>]*>")
+_TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
+_ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
+_LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
+_IDS = re.compile(r'(\s(?:id|for|headers|aria-labelledby|aria-describedby|aria-controls)=")([^"]+)"')
+_WITHIN = re.compile(r'(url\(#|<use[^>]* href="#)')
+_SOURCE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)"')
+_STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
+_SCRIPT = re.compile(r'<script src="([^"]+)"')
+_NOT_FOR_ONE_FILE = re.compile(r"assets/(javascripts/|stylesheets/|keep\.(?:js|css)|disk-iframe-worker\.js)")
+_OUTSIDE = ("http", "https", "mailto", "data")
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A built page: its path in the site and its HTML."""
+
+    path: str
+    html: str
+
+    @property
+    def article(self) -> str:
+        """What is told on the page, without the frame of the site around it."""
+        found = _ARTICLE.search(self.html)
+        return _ANCHORS.sub("", found[1]) if found else ""
+
+    @property
+    def title(self) -> str:
+        """The page's first heading, as text."""
+        found = _TITLE.search(self.article)
+        return re.sub(r"<[^>]+>", "", found[1]).strip() if found else self.path
+
+    def at(self, target: str) -> str:
+        """Return the path in the site that a link of this page leads to."""
+        address = unquote(urldefrag(target.split("?")[0])[0])
+        return normpath(f"{dirname(self.path)}/{address}") if address else self.path
+
+    def assets(self, kind: re.Pattern[str]) -> list[str]:
+        """Return the paths of the styles or scripts of our own that the page names."""
+        named = (self.at(target) for target in kind.findall(self.html))
+        return [path for path in named if not _NOT_FOR_ONE_FILE.match(path)]
+
+
+def linked(page: Page) -> list[str]:
+    """Return the pages of the site that tell how to do what this page names, in its order."""
+    found = (page.at(target) for _, target, _, _ in _LINK.findall(page.article)
+             if urlparse(target).scheme not in _OUTSIDE)
+    return [path for path in dict.fromkeys(found) if READING.fullmatch(path)]
+
+
+def told(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
+    """Return the article of a page as a part of one file.
+
+    `prefixes` has, for every page that is in the file, what its ids begin with, so that none
+    stands twice. A link to one of them leads within the file; a link to any other page is left as
+    its text. Pictures are put into the text when `read` is given.
+    """
+    own = prefixes[page.path]
+    article = _LINK.sub(lambda link: _within(page, link, prefixes), page.article)
+    if own:
+        article = _IDS.sub(lambda ids: ids[1] + " ".join(own + i for i in ids[2].split()) + '"',
+                           article)
+        article = _WITHIN.sub(lambda start: start[1] + own, article)
+    if read:
+        article = _SOURCE.sub(lambda img: f'{img[1]}{_as_data(page.at(img[2]), read)}"', article)
+    return article
+
+
+def _within(page: Page, link: re.Match[str], prefixes: Mapping[str, str]) -> str:
+    before, target, after, text = link.groups()
+    if urlparse(target).scheme in _OUTSIDE:
+        return link[0]
+    path, anchor = page.at(target), urldefrag(target)[1]
+    if path not in prefixes:
+        return f"<span>{text}</span>"
+    place = f"{prefixes[path]}{anchor}" if anchor else section_id(path)
+    return f'<a{before} href="#{place}"{after}>{text}</a>'
+
+
+def section_id(path: str) -> str:
+    """Return the id of the part of the file that holds a page."""
+    return "in-" + splitext(path)[0].replace("/", "-")
+
+
+def parts(pages: Iterable[Page], read_page: Callable[[str], Page]) -> list[Page]:
+    """Return the pages themselves and, behind them, those that they link to for reading."""
+    chosen = list(pages)
+    more = dict.fromkeys(path for page in chosen for path in linked(page))
+    return chosen + [read_page(path) for path in more if path not in {p.path for p in chosen}]
+
+
+def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Reader) -> str:
+    """Return pages, and the reading they link to, as one HTML document with a policy of its own.
+
+    The first page's ids stay as they are, so that what is kept about a step is found again.
+    """
+    first = pages[0]
+    together = parts(pages, read_page)
+    prefixes = {page.path: f"{section_id(page.path)}--" for page in together} | {first.path: ""}
+    sections = "\n".join(
+        f'<section class="wb-part" id="{section_id(page.path)}">\n'
+        f"{told(page, prefixes, read)}\n</section>" for page in together)
+    body = _BODY.search(first.html)
+    return guard(
+        f'<!doctype html>\n<html lang="en" class="wb-alone">\n<head><meta charset="utf-8">\n'
+        f'<meta name="viewport" content="width=device-width,initial-scale=1">\n'
+        f"<title>{first.title}</title>\n{_icon(read)}\n{_styles(first, read)}\n</head>\n"
+        f'{body[0] if body else "<body>"}\n<main class="md-typeset">\n'
+        f"{_about(together, len(pages))}\n{sections}\n</main>\n{_scripts(first, read)}\n"
+        "</body>\n</html>\n", alone=True)
+
+
+def _about(together: Sequence[Page], own: int) -> str:
+    """What this file is and what is behind the steps: told once, at its head."""
+    reading = "".join(f'<li><a href="#{section_id(page.path)}">{escape(page.title, quote=False)}'
+                      "</a></li>" for page in together[own:])
+    return ('<details class="wb-about-file"><summary>About this file</summary>'
+            "<p>It is whole: every step, drawing and table is in it, it asks for nothing from "
+            "anywhere, and it opens without a connection.</p>"
+            + (f"<p>How to do what the steps name is at its end:</p><ul>{reading}</ul>"
+               if reading else "") + "</details>")
+
+
+def styles(page: Page, read: Reader) -> str:
+    """Return all of a page's own styles as one text."""
+    return "\n".join(_text(path, read) for path in ("assets/alone.css", *page.assets(_STYLE)))
+
+
+def _styles(page: Page, read: Reader) -> str:
+    return f"<style>{styles(page, read)}</style>" + "".join(
+        re.findall(r'<style class="wb-running">.*?</style>', page.html, re.DOTALL))
+
+
+def _scripts(page: Page, read: Reader) -> str:
+    """Scripts as text; an end tag within one would end it too soon."""
+    return "\n".join("<script>" + _text(path, read).replace("</script", "<\\/script") + "</script>"
+                     for path in page.assets(_SCRIPT))
+
+
+def _icon(read: Reader) -> str:
+    return f'<link rel="icon" href="{_as_data("assets/walebook-mark.svg", read)}">'
+
+
+def _text(path: str, read: Reader) -> str:
+    return read(path).decode("utf-8").strip()
+
+
+def _as_data(path: str, read: Reader) -> str:
+    kind = guess_type(path)[0] or "application/octet-stream"
+    return f"data:{kind};base64,{b64encode(read(path)).decode()}"

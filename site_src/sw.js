@@ -1,0 +1,260 @@
+/* Keeps pages on the reader's device: the frame of the site always, and each pattern she chooses.
+
+   One build of the site is one edition. A worker belongs to one edition, has one cache for it, and
+   puts nothing into it whose digest is not that edition's: two editions are never mixed. A newer
+   worker brings everything that is kept, whole, into a cache of its own, and waits until the reader
+   says so or has closed the site. While nothing is kept, pages come from the server as if there
+   were no worker. */
+"use strict";
+
+/* {edition, files: [[path, digest, bytes]], groups: {name: {title, version, files: [index]}}};
+   written in when the site is built. As long as it is not, the worker takes itself away. */
+const EDITION = null;
+
+const ROOT = new URL("./", self.location);
+const CACHES = `walebook ${ROOT.pathname} `;
+const NAME = EDITION && CACHES + EDITION.edition;
+const RECORD = new URL("?what-is-kept", ROOT).href;
+const AT_ONCE = 6; // files fetched together
+const FILES = new Map(EDITION ? EDITION.files.map((file) => [file[0], file]) : []);
+
+class Refusal extends Error {}
+
+const address = (path) => new URL(path.split("/").map(encodeURIComponent).join("/"), ROOT).href;
+const filesOf = (name) => EDITION.groups[name].files.map((index) => EDITION.files[index]);
+const bytesOf = (name) => filesOf(name).reduce((sum, file) => sum + file[2], 0);
+
+function pathOf(url) {
+  const { origin, pathname } = new URL(url);
+  if (origin !== ROOT.origin || !pathname.startsWith(ROOT.pathname)) return null;
+  const path = decodeURIComponent(pathname.slice(ROOT.pathname.length));
+  return path === "" || path.endsWith("/") ? `${path}index.html` : path;
+}
+
+async function digest(body) {
+  const bytes = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("").slice(0, 20);
+}
+
+/* The record of what is kept lies in the edition's own cache, so that it is never another's. */
+async function record(cache) {
+  const found = await cache.match(RECORD);
+  return found ? found.json() : { kept: [], gone: [], lost: [] };
+}
+
+const write = (cache, data) => cache.put(RECORD, new Response(JSON.stringify(data)));
+
+async function olderCaches() {
+  const names = (await caches.keys()).filter((name) => name.startsWith(CACHES) && name !== NAME);
+  return Promise.all(names.map((name) => caches.open(name)));
+}
+
+/* A file that did not change is taken from the older edition: nothing is fetched for it. */
+async function bodyOf([path, wanted], older) {
+  for (const cache of older) {
+    const found = await cache.match(address(path));
+    const body = found && await found.arrayBuffer();
+    if (body && await digest(body) === wanted) return [body, found.headers.get("content-type")];
+  }
+  const response = await fetch(address(path), { cache: "no-cache" });
+  if (!response.ok) throw new Refusal("missing");
+  const body = await response.arrayBuffer();
+  if (await digest(body) !== wanted) throw new Refusal("changed");
+  return [body, response.headers.get("content-type")];
+}
+
+async function bringFile(cache, file, older) {
+  if (await cache.match(address(file[0]))) return;
+  const [body, type] = await bodyOf(file, older);
+  const headers = type ? { "content-type": type } : {};
+  await cache.put(address(file[0]), new Response(body, { headers }));
+}
+
+async function bring(cache, name, older) {
+  const files = filesOf(name);
+  for (let at = 0; at < files.length; at += AT_ONCE) {
+    const some = files.slice(at, at + AT_ONCE);
+    const done = await Promise.allSettled(some.map((file) => bringFile(cache, file, older)));
+    const failed = done.find((each) => each.status === "rejected");
+    if (failed) throw failed.reason;
+  }
+}
+
+/* Takes out of the cache whatever belongs to nothing that is kept. */
+async function sweep(cache, kept) {
+  const used = ["frame", ...kept].flatMap((name) => filesOf(name).map((file) => address(file[0])));
+  const needed = new Set([RECORD, ...used]);
+  const idle = (await cache.keys()).filter((request) => !needed.has(request.url));
+  await Promise.all(idle.map((request) => cache.delete(request)));
+}
+
+const reason = (fault) =>
+  fault instanceof Refusal ? fault.message
+    : fault.name === "QuotaExceededError" ? "full"
+      : fault instanceof TypeError ? "unreachable" : "refused";
+
+/* -- Editions ---------------------------------------------------------------------------------- */
+
+async function install() {
+  const older = await olderCaches();
+  const before = (await Promise.all(older.map(record))).flatMap((each) => each.kept);
+  const wanted = [...new Set(before)].filter((name) => EDITION.groups[name]);
+  const gone = [...new Set(before)].filter((name) => !EDITION.groups[name]);
+  try {
+    const cache = await caches.open(NAME);
+    for (const name of ["frame", ...wanted]) await bring(cache, name, older);
+    await write(cache, { kept: wanted, gone, lost: [] });
+  } catch (fault) {
+    await caches.delete(NAME);
+    throw fault;
+  }
+  if (!before.length) await self.skipWaiting();
+}
+
+/* What was kept between the installing of this edition and now is brought as well, or told of. */
+async function activate() {
+  const older = await olderCaches();
+  const cache = await caches.open(NAME);
+  const now = await record(cache);
+  const before = (await Promise.all(older.map(record))).flatMap((each) => each.kept);
+  for (const name of new Set(before)) {
+    if (now.kept.includes(name) || !EDITION.groups[name]) continue;
+    await bring(cache, name, older).then(() => now.kept.push(name), () => now.lost.push(name));
+  }
+  await write(cache, now);
+  await sweep(cache, now.kept);
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name.startsWith(CACHES) && name !== NAME)
+    .map((name) => caches.delete(name)));
+}
+
+async function leave() {
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name.startsWith(CACHES)).map((name) => caches.delete(name)));
+  await self.registration.unregister();
+}
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(EDITION ? install() : self.skipWaiting());
+});
+
+self.addEventListener("activate", (event) => {
+  event.waitUntil(EDITION ? activate() : leave());
+});
+
+/* -- Pages ------------------------------------------------------------------------------------- */
+
+function notice(title, ...paragraphs) {
+  const text = paragraphs.map((each) => `<p>${each}</p>`).join("");
+  return new Response(
+    `<!doctype html><html lang="en"><head><meta charset="utf-8">
+<meta name="viewport" content="width=device-width,initial-scale=1"><title>${title}</title>
+<style>body{margin:2rem;font:1.25rem/1.6 sans-serif;color:#000;background:#fff}</style></head>
+<body><main><h1>${title}</h1>${text}
+<p><a href="${address("offline.html")}">What is kept on this device</a></p></main></body></html>`,
+    { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
+}
+
+const notKept = () => notice("This page is not kept on this device",
+  "There is no connection, and only what you chose to keep can be read without one.");
+
+const newer = () => notice("The site has a newer edition",
+  "This page is not kept on this device, and the site has it in a newer edition than what you keep."
+  + " The two are not mixed. Take the newer edition first, or go back and read on in yours.");
+
+async function editionOfServer() {
+  const response = await fetch(address("edition.json"), { cache: "no-store" });
+  return response.ok ? (await response.json()).edition : null;
+}
+
+async function fromServer(path, mayBeNewer) {
+  const response = await fetch(address(path), { cache: "no-cache" });
+  if (!response.ok || mayBeNewer) return response;
+  const body = await response.clone().arrayBuffer();
+  // A server may alter what it sends; if it says that the edition is ours, it is not a newer one.
+  if (await digest(body) === FILES.get(path)[1]) return response;
+  return await editionOfServer().catch(() => null) === EDITION.edition ? response : null;
+}
+
+/* A response that was redirected may not answer a navigation. */
+const plain = (response) => !response.redirected ? response
+  : new Response(response.body, { status: response.status, headers: response.headers });
+
+async function serve(path, isPage) {
+  const cache = await caches.open(NAME);
+  const held = await cache.match(address(path));
+  const nothingKept = !(await record(cache)).kept.length;
+  if (held && !nothingKept) return held;
+  try {
+    const response = await fromServer(path, nothingKept);
+    return response ? plain(response) : isPage ? newer() : Response.error();
+  } catch {
+    return held || (isPage ? notKept() : Response.error());
+  }
+}
+
+self.addEventListener("fetch", (event) => {
+  const path = EDITION && event.request.method === "GET" ? pathOf(event.request.url) : null;
+  const isPage = event.request.mode === "navigate";
+  if (FILES.has(path)) event.respondWith(serve(path, isPage));
+  else if (path && isPage) event.respondWith(fetch(event.request).catch(notKept));
+});
+
+/* -- What a page may ask ------------------------------------------------------------------------ */
+
+async function state() {
+  const { kept, gone, lost } = await record(await caches.open(NAME));
+  const used = new Set(["frame", ...kept].flatMap((name) => EDITION.groups[name].files));
+  const groups = Object.entries(EDITION.groups).map(([name, { title, version }]) => (
+    { name, title, version, bytes: bytesOf(name), kept: name === "frame" || kept.includes(name) }));
+  const bytes = [...used].reduce((sum, index) => sum + EDITION.files[index][2], 0);
+  return { edition: EDITION.edition, groups, gone, lost, bytes };
+}
+
+/* All files of a group, or none of them. */
+async function keep(name) {
+  if (!EDITION.groups[name]) throw new Refusal("missing");
+  if (self.registration.installing || self.registration.waiting) throw new Refusal("changed");
+  const cache = await caches.open(NAME);
+  const now = await record(cache);
+  const without = (names) => names.filter((each) => each !== name);
+  try {
+    await bring(cache, "frame", []);
+    await bring(cache, name, []);
+    await write(cache, { ...now, kept: [...without(now.kept), name], lost: without(now.lost) });
+  } catch (fault) {
+    await sweep(cache, now.kept);
+    throw fault;
+  }
+  return state();
+}
+
+async function drop(name) {
+  const cache = await caches.open(NAME);
+  const now = await record(cache);
+  const kept = now.kept.filter((each) => each !== name);
+  await write(cache, { ...now, kept });
+  await sweep(cache, kept);
+  return state();
+}
+
+/* The newer edition is taken only when no other page of the site is open: none changes under
+   anyone's hands. */
+async function take() {
+  const open = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+  const ours = open.filter((client) => pathOf(client.url) !== null);
+  if (ours.length > 1) return { refused: "open", pages: ours.length - 1 };
+  await self.skipWaiting();
+  return { taken: true };
+}
+
+const ANSWERS = { state, keep, drop, take };
+let work = Promise.resolve(); // one thing after another: two askings never cross
+
+self.addEventListener("message", (event) => {
+  const { ask, name } = event.data || {};
+  if (!EDITION || !Object.hasOwn(ANSWERS, ask)) return;
+  const done = work.then(() => ANSWERS[ask](name)).catch((fault) => ({ refused: reason(fault) }));
+  work = done;
+  event.waitUntil(done.then((answer) => event.ports[0].postMessage(answer)));
+});
