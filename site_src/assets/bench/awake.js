@@ -1,0 +1,47 @@
+// Keeps the screen on while knitting; taken again after the page was out of sight.
+(function (walebook) {
+  "use strict";
+  let wanted = false;
+  let lock = null;
+  let tell = () => {};
+
+  const NONE = "This browser cannot keep the screen on. Set a longer time before your screen turns "
+    + "off, in the settings of the device.";
+  const REFUSED = "The screen may turn off: this device refuses to keep it on, perhaps to save power.";
+
+  async function take() {
+    if (!wanted || lock || document.visibilityState !== "visible") return;
+    if (!("wakeLock" in navigator)) {
+      tell(NONE, false);
+      return;
+    }
+    try {
+      lock = await navigator.wakeLock.request("screen");
+      lock.addEventListener("release", () => { lock = null; });
+      tell("The screen stays on while you knit.", true);
+      if (!wanted) release();
+    } catch (refusal) {
+      tell(REFUSED, false);
+    }
+  }
+
+  function release() {
+    if (lock) lock.release();
+    lock = null;
+  }
+
+  // `say(text, isOn)` is told what came of it, now and whenever that changes.
+  function on(say) {
+    wanted = true;
+    tell = say;
+    take();
+  }
+
+  function off() {
+    wanted = false;
+    release();
+  }
+
+  document.addEventListener("visibilitychange", take);
+  walebook.awake = { on, off, isOn: () => Boolean(lock) };
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,101 @@
+// Keeps the place in every part: by pattern, size and part, with the version it was kept in.
+// "part" here is a part's key, followed by ~2, ~3 … for the second or third of pieces knit alike.
+(function (walebook) {
+  "use strict";
+  const { store } = walebook;
+  const FEW = 20; // earlier places that are kept when there is no room for all
+
+  const sizeKey = (edition) => `size/${edition.pattern}/${edition.size}`;
+  const placeKey = (edition, part) => `place/${edition.pattern}/${edition.size}/${part}`;
+
+  const isCount = (value) => Number.isInteger(value) && value >= 0;
+
+  // True for what this page writes itself; anything else in the store counts as not there.
+  function isPlace(kept) {
+    return Boolean(kept) && typeof kept === "object" && isCount(kept.step) && isCount(kept.rows)
+      && typeof kept.version === "string" && typeof kept.digests === "string"
+      && typeof kept.past === "string" && /^(\d+\.\d+( |$))*$/.test(kept.past)
+      && typeof kept.stamp === "string" && isCount(kept.when);
+  }
+
+  function isSize(kept) {
+    return Boolean(kept) && typeof kept === "object" && typeof kept.title === "string"
+      && typeof kept.part === "string" && typeof kept.open === "boolean" && isCount(kept.when)
+      && typeof kept.counts === "object" && kept.counts !== null
+      && Object.values(kept.counts).every((count) => typeof count === "string");
+  }
+
+  const written = (past) => past.map((at) => at.join(".")).join(" ");
+  const read = (past) => (past ? past.split(" ").map((at) => at.split(".").map(Number)) : []);
+
+  const digestsOf = (part) => part.steps.map((step) => step.digest).join(" ");
+
+  // What is kept of a part, or null.
+  function placeOf(edition, name) {
+    const kept = store.get(placeKey(edition, name));
+    return isPlace(kept) ? { ...kept, past: read(kept.past) } : null;
+  }
+
+  function sizeOf(edition) {
+    const kept = store.get(sizeKey(edition));
+    return isSize(kept) ? kept : null;
+  }
+
+  // Keeps a place. Where there is no room for every earlier place, the latest few are kept.
+  function keep(edition, part, name, knitting) {
+    const record = {
+      step: knitting.step, rows: knitting.rows, past: written(knitting.past),
+      version: edition.version, digests: digestsOf(part), when: Date.now(),
+      stamp: `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 8)}`,
+    };
+    const key = placeKey(edition, name);
+    if (!store.set(key, record) && store.state() === "full") {
+      store.set(key, { ...record, past: written(knitting.past.slice(-FEW)) });
+    }
+    return record.stamp;
+  }
+
+  function keepSize(edition, name, open, counts) {
+    store.set(sizeKey(edition), { title: edition.title, part: name, open, counts,
+      version: edition.version, when: Date.now() });
+  }
+
+  // What has changed since a place was kept: null, or the steps and counts that differ.
+  function changes(edition, part, kept, size, counts) {
+    const now = digestsOf(part);
+    if (kept.version === edition.version && kept.digests === now) return null;
+    const before = kept.digests.split(" ");
+    const known = new Set(before);
+    const fresh = part.steps.map((step, n) => ({ step, n })).filter(({ step }) => !known.has(step.digest));
+    return {
+      from: kept.version, to: edition.version,
+      steps: { before: before.length, now: part.steps.length, fresh: fresh.map(({ n }) => n) },
+      counts: size ? compared(size.counts, counts) : [],
+      // The step she was at, where it stands now: the same text, else the same number.
+      step: sameStep(part, before[kept.step], kept.step),
+    };
+  }
+
+  function sameStep(part, digest, step) {
+    const found = part.steps.map((each, n) => n).filter((n) => part.steps[n].digest === digest);
+    if (!found.length) return Math.min(step, part.steps.length);
+    return found.reduce((best, n) => (Math.abs(n - step) < Math.abs(best - step) ? n : best));
+  }
+
+  function compared(before, now) {
+    const names = [...new Set([...Object.keys(before), ...Object.keys(now)])];
+    return names.filter((name) => before[name] !== now[name])
+      .map((name) => ({ name, before: before[name] || "–", now: now[name] || "–" }));
+  }
+
+  // Every size that has a place, the latest first: {pattern, size, title, part, when}.
+  function all() {
+    return store.keys().filter((key) => key.startsWith("size/")).map((key) => {
+      const [, pattern, size] = key.split("/");
+      const kept = sizeOf({ pattern, size });
+      return kept && { pattern, size, ...kept };
+    }).filter(Boolean).sort((a, b) => b.when - a.when);
+  }
+
+  walebook.bookmark = { placeOf, sizeOf, keep, keepSize, changes, all, isPlace, isSize, placeKey };
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,92 @@
+// What stands on the bench at a place: the instruction, the counter, carriage, dial and yarn.
+(function (walebook) {
+  "use strict";
+  const { make, place } = walebook;
+
+  const rowsSaid = (rows) => `${rows} ${rows === 1 ? "row" : "rows"}`;
+  const inWork = (left) => (left ? ` Then ${left} in work.` : "");
+  const sentence = (text) => (/[.!]$/.test(text) ? text : `${text}.`);
+
+  // What is to be done now, as text; "" where the step's own words say it.
+  function instruction(part, at, mode) {
+    const step = part.steps[at.step];
+    if (step.stops.length < 2) return "";
+    const now = step.stops.find((stop) => stop.at === at.rows);
+    const next = step.stops.find((stop) => stop.at > at.rows);
+    const counted = mode === place.ROWS;
+    const here = now && (counted || at.rows === 0)
+      ? `Counter at ${now.counter}: ${sentence(now.act)}${inWork(now.left)}` : "";
+    if (here && (counted || !next)) return here;
+    const on = next ? `Knit ${rowsSaid(next.at - at.rows)}, until the row counter shows `
+      + `${next.counter}. Then: ${sentence(next.act)}${inWork(next.left)}` : "";
+    return [here, on].filter(Boolean).join(" ");
+  }
+
+  // What comes after a place, in a few words.
+  function next(part, at, mode) {
+    const step = part.steps[at.step];
+    const ahead = step.stops.filter((stop) => stop.at > at.rows);
+    if (step.stops.length > 1 && ahead.length > (mode === place.ROWS ? 0 : 1)) {
+      const stop = ahead[mode === place.ROWS ? 0 : 1];
+      return `at ${stop.counter}: ${stop.act}`;
+    }
+    const after = part.steps[at.step + 1];
+    return after ? after.text : "this part is done";
+  }
+
+  function target(part, at, mode) {
+    const step = part.steps[at.step];
+    if (step.rows && step.stops.length > 1) {
+      const ahead = step.stops.find((stop) => stop.at > at.rows);
+      return ahead ? ahead.counter : step.counter;
+    }
+    return step.counter;
+  }
+
+  // Number and target of the row counter, and how many rows of the step are done; "" for a step
+  // that leaves the counter as it is.
+  function face(part, at, mode) {
+    const step = part.steps[at.step];
+    const [now, goal] = [place.counter(part, at), target(part, at, mode)];
+    const counted = mode === place.ROWS && place.isCounted(step);
+    if (!step.rows && goal === now) return "";
+    const parts = [make("p", { class: "wb-counter-now" }, "Row counter ", make("b", {}, String(now)))];
+    if (goal !== now) {
+      parts.push(make("p", { class: "wb-counter-goal" }, step.rows ? "knit to " : "then ",
+        make("b", {}, String(goal))));
+    }
+    if (step.rows && (counted || at.rows)) {
+      parts.push(make("p", { class: "wb-counter-rows" },
+        `${at.rows} of ${rowsSaid(step.rows)} done${at.rows === step.rows ? "" : `, ${step.rows - at.rows} to go`}`));
+    }
+    return make("div", { class: "wb-counter" }, ...parts);
+  }
+
+  // Carriage, dial and yarn as they are after the step; what the step changes is marked as such.
+  function standing(part, at) {
+    const step = part.steps[at.step];
+    const was = place.before(part, at.step);
+    const side = place.side(part, at);
+    const carriage = step.side === side ? `Carriage on the ${side}` : `Carriage on the ${side}, after it on the ${step.side}`;
+    const quiet = !step.rows && step.counter === place.counter(part, at);
+    const facts = quiet ? [`Row counter ${step.counter}`, carriage] : [carriage];
+    if (step.dial) facts.push(step.dial === was.dial ? `Dial ${step.dial}` : `Dial now ${step.dial}`);
+    if (step.yarn !== was.yarn) facts.push(step.yarn ? `Feeder now: ${step.yarn}` : "Feeder now empty");
+    else if (step.yarn) facts.push(`Feeder: ${step.yarn}`);
+    return make("ul", { class: "wb-standing" }, ...facts.map((fact) => make("li",
+      { class: / now |^Feeder now|after it/.test(fact) ? "wb-changed" : false }, fact)));
+  }
+
+  // What a screen reader and a voice are told at a place.
+  function spoken(part, at, mode) {
+    const step = part.steps[at.step];
+    if (at.rows > 0 && mode === place.ROWS && !step.stops.some((stop) => stop.at === at.rows)) {
+      const left = step.rows - at.rows;
+      return `Row ${at.rows} of ${step.rows}, counter ${place.counter(part, at)}`
+        + (left ? "." : ". All rows of this step are knitted.");
+    }
+    return instruction(part, at, mode) || step.text;
+  }
+
+  walebook.counter = { instruction, next, target, face, standing, spoken };
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,53 @@
+// Makes elements of the page. Text is always set as text, never read as markup.
+(function (walebook) {
+  "use strict";
+  // make("p", {class: "x"}, "text", element, …); attributes that are false, null or undefined are
+  // left out, functions become listeners ({click: …}).
+  function make(tag, attributes, ...children) {
+    const made = document.createElement(tag);
+    for (const [name, value] of Object.entries(attributes || {})) {
+      if (typeof value === "function") made.addEventListener(name, value);
+      else if (value !== false && value !== null && value !== undefined) {
+        made.setAttribute(name, value === true ? "" : value);
+      }
+    }
+    made.append(...children.filter((child) => child !== null && child !== undefined && child !== ""));
+    return made;
+  }
+
+  function button(label, press, attributes) {
+    return make("button", { type: "button", click: press, ...attributes }, label);
+  }
+
+  // A copy whose ids are its own, so that no id stands twice and its labels still hold.
+  function copy(node) {
+    const made = node.cloneNode(true);
+    if (made.nodeType !== Node.ELEMENT_NODE) return made;
+    const all = [made, ...made.querySelectorAll("*")];
+    for (const each of all) {
+      if (each.id) each.id = `${each.id}-copy`;
+      for (const name of ["aria-labelledby", "aria-describedby"]) {
+        const names = each.getAttribute(name);
+        if (names) each.setAttribute(name, names.split(" ").map((id) => `${id}-copy`).join(" "));
+      }
+    }
+    made.querySelectorAll(".headerlink").forEach((mark) => mark.remove());
+    return made;
+  }
+
+  // A window over the page with a heading and a button that closes it; shown at once.
+  function sheet(title, body, attributes) {
+    const heading = make("h2", { id: `wb-sheet-${sheets += 1}`, tabindex: "-1" }, title);
+    const shut = button("Close", () => made.close(), { class: "wb-sheet-close" });
+    const made = make("dialog", { class: "wb-sheet md-typeset", "aria-labelledby": heading.id,
+      ...attributes }, make("div", { class: "wb-sheet-top" }, heading, shut), ...body);
+    made.addEventListener("close", () => made.remove());
+    document.body.append(made);
+    made.showModal();
+    heading.focus();
+    return made;
+  }
+  let sheets = 0;
+
+  Object.assign(walebook, { make, button, copy, sheet });
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,73 @@
+// Touches, keys and swipes become "forward", "back" and "undo", one at a time.
+(function (walebook) {
+  "use strict";
+  const FORWARD = [" ", "Enter", "ArrowRight", "ArrowDown", "PageDown"];
+  const BACK = ["ArrowLeft", "ArrowUp", "PageUp"];
+  const FAR = 60; // px a finger moves in a swipe, at least
+  const NATIVE = "a, button:not(.wb-zone-forward), input, select, textarea, summary, option";
+
+  // Lets an act through unless it follows the one before too closely.
+  function guard(pause, now, refuse) {
+    let last = -Infinity;
+    return (act) => {
+      const at = now();
+      if (at - last < pause()) {
+        refuse();
+        return false;
+      }
+      last = at;
+      act();
+      return true;
+    };
+  }
+
+  // What a key asks for: "forward", "back", "undo" or "".
+  function asked(event, single) {
+    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z") return "undo";
+    if (!single || event.ctrlKey || event.metaKey || event.altKey) return "";
+    if (event.key === " " && event.shiftKey) return "back";
+    if (FORWARD.includes(event.key)) return "forward";
+    return BACK.includes(event.key) ? "back" : "";
+  }
+
+  // A control with the focus keeps the keys that press it.
+  function isItsOwn(event) {
+    return (event.key === " " || event.key === "Enter") && Boolean(event.target.closest(NATIVE));
+  }
+
+  function isField(target) {
+    return Boolean(target.closest("input, select, textarea"));
+  }
+
+  // `screen` is the element that listens; `single()` tells whether single keys are on.
+  function listen(screen, single, act) {
+    // Before anything else on the page hears of it, so that no key does two things.
+    window.addEventListener("keydown", (event) => {
+      if (!(event.target instanceof Element) || !screen.contains(event.target)) return;
+      event.stopImmediatePropagation();
+      const wish = asked(event, single());
+      if (!wish || isItsOwn(event) || isField(event.target)) return;
+      event.preventDefault();
+      if (!event.repeat) act(wish);
+    }, true);
+  }
+
+  function swipes(area, act) {
+    let from = null;
+    area.addEventListener("touchstart", (event) => {
+      const [touch] = event.touches;
+      from = event.touches.length === 1 && !event.target.closest(".wb-scroll")
+        ? [touch.clientX, touch.clientY] : null;
+    }, { passive: true });
+    area.addEventListener("touchend", (event) => {
+      if (!from) return;
+      const [touch] = event.changedTouches;
+      const [across, down] = [touch.clientX - from[0], touch.clientY - from[1]];
+      from = null;
+      if (Math.abs(across) < FAR || Math.abs(across) < 2 * Math.abs(down)) return;
+      act(across < 0 ? "forward" : "back");
+    }, { passive: true });
+  }
+
+  walebook.keys = { guard, asked, listen, swipes };
+}(window.walebook = window.walebook || {}));

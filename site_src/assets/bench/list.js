@@ -1,0 +1,54 @@
+// The lists one touch away: all steps of a part with what is done marked, and all parts.
+(function (walebook) {
+  "use strict";
+  const { make, button, place } = walebook;
+
+  function stateOf(n, at) {
+    if (n < at.step) return "done";
+    return n === at.step ? "here" : "";
+  }
+
+  // `go(step)` is called with the step that the knitter chooses.
+  function steps(part, at, remarks, go) {
+    const items = [];
+    let section = "";
+    part.steps.forEach((step, n) => {
+      if (step.section && step.section !== section) {
+        section = step.section;
+        items.push(make("li", { class: "wb-list-section" }, make("h3", {}, section)));
+      }
+      items.push(entry(step, n, stateOf(n, at), remarks[step.id], () => {
+        sheet.close();
+        go(n);
+      }));
+    });
+    const done = Math.min(at.step, part.steps.length);
+    const sheet = walebook.sheet(`${part.title}: all steps`, [
+      make("p", {}, `${done} of ${part.steps.length} done. Touch a step to go there.`),
+      make("ol", { class: "wb-all-steps" }, ...items)], { class: "wb-sheet wb-sheet-long md-typeset" });
+    const here = sheet.querySelector("[aria-current]");
+    if (here) here.scrollIntoView({ block: "center" });
+  }
+
+  function entry(step, n, state, remark, press) {
+    const mark = { done: "done", here: "you are here", "": "" }[state];
+    const label = [make("span", { class: "wb-list-number" }, String(n + 1)),
+      make("span", { class: "wb-list-text" }, step.lead),
+      mark ? make("span", { class: "wb-list-mark" }, mark) : "",
+      remark ? make("span", { class: "wb-list-remark" }, `Your remark: ${remark}`) : ""];
+    return make("li", { class: state ? `wb-is-${state}` : false },
+      make("button", { type: "button", click: press, "aria-current": state === "here" && "step" },
+        ...label.filter(Boolean)));
+  }
+
+  // The parts of the page with how far each is; `go(name)` opens one.
+  function parts(every, go) {
+    return make("ul", { class: "wb-parts" }, ...every.map(({ name, title, said }) =>
+      make("li", {}, button("", () => go(name), {}), "")).map((item, n) => {
+      item.querySelector("button").append(make("b", {}, every[n].title), ` ${every[n].said}`);
+      return item;
+    }));
+  }
+
+  walebook.list = { steps, parts, stateOf, isDone: place.isDone };
+}(window.walebook = window.walebook || {}));

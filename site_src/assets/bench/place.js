@@ -1,0 +1,100 @@
+// Where the knitter is in a part, and what moves her: pure, knows no page and keeps nothing.
+// A place is {step, rows}: the step being worked, from 0, and the rows of it already knitted.
+// Past the last step (step = number of steps) the part is done.
+(function (walebook) {
+  "use strict";
+  const ROWS = "rows"; // each row is counted
+  const STEPS = "steps"; // each step is confirmed; a shaping, each row at which something is done
+
+  const start = () => ({ step: 0, rows: 0 });
+
+  const isDone = (part, at) => at.step >= part.steps.length;
+
+  // True for a step whose rows are worth counting: one row is confirmed with its step.
+  function isCounted(step) {
+    return step.rows > 1 || step.stops.length > 1;
+  }
+
+  // The rows of a step from which, step by step, one goes on: its beginning and all stops but the last.
+  function landings(step) {
+    const between = step.stops.map((stop) => stop.at).filter((at) => at > 0 && at < step.rows);
+    return [0, ...between];
+  }
+
+  function forward(part, at, mode) {
+    if (isDone(part, at)) return at;
+    const step = part.steps[at.step];
+    if (mode === ROWS && isCounted(step) && at.rows < step.rows) {
+      return { step: at.step, rows: at.rows + 1 };
+    }
+    const next = mode === STEPS ? landings(step).find((rows) => rows > at.rows) : undefined;
+    return next === undefined ? { step: at.step + 1, rows: 0 } : { step: at.step, rows: next };
+  }
+
+  function back(part, at, mode) {
+    if (at.rows > 0) {
+      const rows = mode === ROWS ? at.rows - 1
+        : Math.max(...landings(part.steps[at.step]).filter((each) => each < at.rows));
+      return { step: at.step, rows };
+    }
+    if (at.step === 0) return at;
+    const before = part.steps[at.step - 1];
+    const rows = mode === ROWS ? (isCounted(before) ? before.rows : 0)
+      : Math.max(...landings(before));
+    return { step: at.step - 1, rows };
+  }
+
+  // The nearest place that the part has: what was kept may be of a longer part.
+  function within(part, at) {
+    const step = Math.min(Math.max(0, at.step), part.steps.length);
+    const most = step < part.steps.length ? part.steps[step].rows : 0;
+    return { step, rows: step === at.step ? Math.min(Math.max(0, at.rows), most) : 0 };
+  }
+
+  function before(part, step) {
+    return step > 0 ? part.steps[step - 1] : part.starts;
+  }
+
+  // What the machine's row counter shows at a place.
+  function counter(part, at) {
+    const step = part.steps[at.step];
+    if (!step || !step.rows) return before(part, at.step).counter;
+    return step.counter - step.rows + at.rows;
+  }
+
+  // The side the carriage stands on at a place.
+  function side(part, at) {
+    const step = part.steps[at.step];
+    if (!step || !step.rows) return before(part, at.step).side;
+    const other = step.side === "left" ? "right" : "left";
+    return (step.rows - at.rows) % 2 ? other : step.side;
+  }
+
+  const ACTIONS = {
+    forward: (part, at, mode) => forward(part, at, mode),
+    back: (part, at, mode) => back(part, at, mode),
+    jump: (part, at, mode, step) => within(part, { step, rows: 0 }),
+    // The whole step, whatever is still to be counted of it.
+    finish: (part, at) => within(part, { step: at.step + 1, rows: 0 }),
+  };
+
+  // A knitting is {step, rows, past}: a place and every place before it. Acts never change one.
+  function act(part, knitting, action, mode, step) {
+    const at = { step: knitting.step, rows: knitting.rows };
+    if (action === "undo") return undo(knitting);
+    const next = ACTIONS[action](part, at, mode, step);
+    if (next.step === at.step && next.rows === at.rows) return knitting;
+    return { ...next, past: [...knitting.past, [at.step, at.rows]] };
+  }
+
+  function undo(knitting) {
+    if (!knitting.past.length) return knitting;
+    const [step, rows] = knitting.past[knitting.past.length - 1];
+    return { step, rows, past: knitting.past.slice(0, -1) };
+  }
+
+  const begin = () => ({ ...start(), past: [] });
+
+  walebook.place = { ROWS, STEPS, begin, act, isDone, isCounted, counter, side, before, within,
+    landings };
+}(window.walebook = window.walebook || {}));

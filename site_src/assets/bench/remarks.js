@@ -1,0 +1,44 @@
+// The knitter's own remarks, one a step, kept on her device.
+(function (walebook) {
+  "use strict";
+  const { store } = walebook;
+  const LONGEST = 2000;
+
+  const keyOf = (edition) => `remarks/${edition.pattern}/${edition.size}`;
+
+  function isRemarks(kept) {
+    return Boolean(kept) && typeof kept === "object" && !Array.isArray(kept)
+      && Object.values(kept).every((text) => typeof text === "string" && text.length <= LONGEST);
+  }
+
+  function all(edition) {
+    const kept = store.get(keyOf(edition));
+    return isRemarks(kept) ? kept : {};
+  }
+
+  // Keeps a remark, or takes it away where the text is empty; others are left as they are.
+  function keep(edition, step, text) {
+    const remarks = { ...all(edition) };
+    const said = text.trim().slice(0, LONGEST);
+    if (said) remarks[step] = said;
+    else delete remarks[step];
+    return store.set(keyOf(edition), remarks);
+  }
+
+  function ask(edition, step, number, done) {
+    const { make, button } = walebook;
+    const field = make("textarea", { id: "wb-remark", rows: "5", maxlength: String(LONGEST) });
+    field.value = all(edition)[step.id] || "";
+    const sheet = walebook.sheet(`Your remark on step ${number}`, [
+      make("label", { for: "wb-remark" }, "It is kept on this device only."), field,
+      button("Keep the remark", () => {
+        keep(edition, step.id, field.value);
+        sheet.close();
+        done();
+      }, { class: "wb-main-button" }),
+    ]);
+    field.focus();
+  }
+
+  walebook.remarks = { all, keep, ask, isRemarks };
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,146 @@
+// The reader's settings: how every page looks, and how the page is knitted from.
+(function (walebook) {
+  "use strict";
+  const { store, make } = walebook;
+  const root = document.documentElement;
+
+  // name: [label, choices as [value, said], the first being what holds until something is chosen]
+  const READING = {
+    text: ["Text size", [["100", "as it is"], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
+      ["250", "250 %"], ["300", "300 %"]]],
+    colours: ["Colours", [["page", "as the page has them"], ["light", "black on white, nothing else"],
+      ["dark", "white on black, for the shed"]]],
+    units: ["Measures in", [["both", "centimetres and inches"], ["cm", "centimetres"],
+      ["in", "inches"]]],
+    spacing: ["Wide spacing of lines, words and letters"],
+    upright: ["No italics, one plain typeface"],
+    still: ["Nothing moves"],
+  };
+  const KNITTING = {
+    count: ["One touch stands for", [["steps", "a step, or a row at which something is done"],
+      ["rows", "each row knitted"]]],
+    pause: ["A second touch is ignored for", [["400", "0.4 seconds"], ["800", "0.8 seconds"],
+      ["1500", "1.5 seconds"], ["0", "no time at all"]]],
+    left: ["Left-handed: forward lies at the left"],
+    keysOff: ["Single keys do nothing (space, arrows, page keys, enter)"],
+    speak: ["Say each step"],
+    tick: ["Tick at each touch"],
+    vibrate: ["Vibrate at each touch"],
+  };
+  const ALL = { ...READING, ...KNITTING };
+  const watchers = [];
+
+  const first = (name) => (ALL[name][1] ? ALL[name][1][0][0] : false);
+
+  function isChosen(name, value) {
+    const choices = ALL[name] && ALL[name][1];
+    return Boolean(ALL[name]) && (choices ? choices.some(([each]) => each === value)
+      : typeof value === "boolean");
+  }
+
+  function isSettings(kept) {
+    return Boolean(kept) && typeof kept === "object" && !Array.isArray(kept)
+      && Object.entries(kept).every(([name, value]) => isChosen(name, value));
+  }
+
+  function get(name) {
+    const kept = store.get("settings");
+    return isSettings(kept) && name in kept ? kept[name] : first(name);
+  }
+
+  function choose(name, value) {
+    const kept = store.get("settings");
+    store.set("settings", { ...(isSettings(kept) ? kept : {}), [name]: value });
+    apply();
+    watchers.forEach((tell) => tell(name, value));
+  }
+
+  function apply() {
+    const size = get("text");
+    root.style.setProperty("--wb-text", String(Number(size) / 100));
+    root.classList.toggle("wb-larger", size !== "100");
+    const colours = get("colours");
+    root.classList.toggle("wb-plain-colours", colours !== "page");
+    if (colours !== "page") {
+      document.body.setAttribute("data-md-color-scheme", colours === "dark" ? "slate" : "default");
+    }
+    const units = get("units");
+    if (units !== "both") markUnits();
+    root.classList.toggle("wb-cm-only", units === "cm");
+    root.classList.toggle("wb-in-only", units === "in");
+    for (const [name, css] of [["spacing", "wb-spaced"], ["upright", "wb-upright"],
+      ["still", "wb-still"], ["left", "wb-left-handed"]]) root.classList.toggle(css, get(name));
+  }
+
+  // "13 cm (5 in)" in a text becomes two measures, of which one can be hidden.
+  const BOTH = /(\d[\d.,–]* cm) \((\d[\d./ –]* in)\)/;
+  let marked = false;
+
+  function markUnits() {
+    if (marked) return;
+    marked = true;
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    const found = [];
+    while (walker.nextNode()) {
+      const node = walker.currentNode;
+      if (BOTH.test(node.data) && !node.parentElement.closest("svg, script, style, .wb-cm, .wb-in")) {
+        found.push(node);
+      }
+    }
+    found.forEach(splitUnits);
+  }
+
+  function splitUnits(node) {
+    let rest = node;
+    for (let match = BOTH.exec(rest.data); match; match = BOTH.exec(rest.data)) {
+      const pair = rest.splitText(match.index);
+      rest = pair.splitText(match[0].length);
+      pair.replaceWith(make("span", { class: "wb-cm" }, match[1]),
+        make("span", { class: "wb-or" }, " ("), make("span", { class: "wb-in" }, match[2]),
+        make("span", { class: "wb-or" }, ")"));
+    }
+  }
+
+  function field(name) {
+    const [label, choices] = ALL[name];
+    const id = `wb-set-${name}`;
+    if (!choices) {
+      const box = make("input", { type: "checkbox", id,
+        change: () => choose(name, box.checked) });
+      box.checked = get(name);
+      return make("p", { class: "wb-set" }, box, make("label", { for: id }, label));
+    }
+    const list = make("select", { id, change: () => choose(name, list.value) },
+      ...choices.map(([value, said]) => make("option", { value }, said)));
+    list.value = get(name);
+    return make("p", { class: "wb-set" }, make("label", { for: id }, label), list);
+  }
+
+  function group(title, fields) {
+    return make("fieldset", {}, make("legend", {}, title), ...Object.keys(fields).map(field));
+  }
+
+  function open() {
+    const refused = make("p", { role: "status", class: "wb-told" }, store.said());
+    walebook.sheet("Settings", [
+      make("p", {}, "They hold for all pages and are kept on this device."), refused,
+      group("Reading", READING), group("Knitting from the page", KNITTING),
+      walebook.carry.controls(() => { apply(); watchers.forEach((tell) => tell("all")); }),
+    ], { id: "wb-settings" });
+  }
+
+  function addButton() {
+    const press = walebook.button("Settings", open, { class: "wb-settings-button",
+      "aria-haspopup": "dialog" });
+    const header = document.querySelector(".md-header__inner");
+    const search = header && header.querySelector("label[for=__search]");
+    if (search) search.before(press);
+    else (header || document.body).prepend(press);
+  }
+
+  store.onOtherTab((key) => { if (key === "settings") apply(); });
+  apply();
+  if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", addButton);
+  else addButton();
+  walebook.settings = { get, choose, open, isSettings, apply, onChange: (tell) => watchers.push(tell) };
+}(window.walebook = window.walebook || {}));
