@@ -14,6 +14,7 @@ from ..units import Length
 from .band_ends import band_ends, strip_title
 from .band_svg import band_drawing
 from .contents import contents, strip_anchor
+from .edition import edition
 from .figures import AROUND_HOLES, Finished, figures, finished
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
@@ -85,7 +86,8 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
             pairs.append((f"{name}, buttonholes",
                           f"{plan.placing.holes}, each of {stitches(plan.placing.hole)}"))
     return (
-        f'<p class="wb-edition">Version {esc(pattern.version)}, {esc(pattern.date)}. '
+        f'<p class="wb-edition"{edition(pattern, size)}>'
+        f"Version {esc(pattern.version)}, {esc(pattern.date)}. "
         f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{contents(size)}\n"
         f"{facts(pairs)}\n"
         "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
