@@ -15,8 +15,8 @@ from walebook_site.single_file import Page, one_file
 
 _SIZE = re.compile(r"(?P<folder>patterns/[^/]+)/(?!index\.html)(?P<size>[^/]+)\.html")
 _FIRST = re.compile(r"patterns/[^/]+/index\.html")
-_EDITION = re.compile(r'<p class="wb-edition">(Version [^,<]+, [^.<]+)\..*?</p>', re.DOTALL)
-_SUMMARY = re.compile(r'<p class="wb-summary">.*?</p>', re.DOTALL)
+_EDITION = re.compile(r'<p class="wb-edition"[^>]*>(Version [^,<]+, [^.<]+)\..*?</p>', re.DOTALL)
+_SUMMARY = re.compile(r'<p class="wb-summary"[^>]*>.*?</p>', re.DOTALL)
 BESIDE = "-to-keep.html"
 WHOLE = "all-sizes"
 
@@ -56,15 +56,15 @@ def _files(name: str, settings: Settings) -> str:
     whose = "all sizes" if name == WHOLE else "this size"
     links = []
     if settings.single_files:
-        links.append(f'<a href="{name}{BESIDE}" download>One file to keep or hand over</a>: {whose}, '
-                     "whole, opens without a connection.")
+        links.append(f'<a href="{name}{BESIDE}" download>One file to keep or hand over</a>: '
+                     f"{whose}, whole, opens without a connection.")
     if settings.pdf:
         links.append(f'<a href="{name}.pdf" download>PDF for printing</a>.')
     return f'<p class="wb-hand-over">{" ".join(links)}</p>' if links else ""
 
 
 def _with_running_head(html: str) -> str:
-    """What stands at the head of every printed page: pattern and size at the left, version right."""
+    """What stands at the head of every printed page: pattern and size left, version right."""
     edition = _EDITION.search(html)
     head = Page("", html).title, edition[1] if edition else ""
     left, right = (_as_css(unescape(text)) for text in head)

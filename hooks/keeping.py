@@ -1,4 +1,4 @@
-"""Writes into the site's worker what belongs to this edition: every file, and what goes together."""
+"""Writes into the site's worker what belongs to this edition: its files, and what goes together."""
 
 from __future__ import annotations
 

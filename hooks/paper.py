@@ -8,9 +8,9 @@ from collections.abc import Sequence
 
 from walebook_site.single_file import Page, Reader, section_id, styles, told
 
-MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the library that makes them "
-           "cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian it needs "
-           "libpango-1.0-0, libpangoft2-1.0-0 and libharfbuzz-subset0")
+MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the library that makes "
+           "them cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian "
+           "it needs libpango-1.0-0, libpangoft2-1.0-0 and libharfbuzz-subset0")
 _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
 _RUNNING = re.compile(r'<style class="wb-running">.*?</style>', re.DOTALL)
 
@@ -45,6 +45,7 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
                          for page in pages)
     running = "".join(_RUNNING.findall(first.html))
     return (f'<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
-            f"<title>{first.title}</title>\n<style>{styles(first, read)}</style>{running}\n</head>\n"
+            f"<title>{first.title}</title>\n"
+            f"<style>{styles(first, read)}</style>{running}\n</head>\n"
             f'<body data-md-color-scheme="default">\n<main class="md-typeset">\n{sections}\n'
             "</main>\n</body>\n</html>\n")

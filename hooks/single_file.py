@@ -25,12 +25,14 @@ _BODY = re.compile(r"<body\b[^>]*>")
 _TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
 _ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
-_IDS = re.compile(r'(\s(?:id|for|headers|aria-labelledby|aria-describedby|aria-controls)=")([^"]+)"')
+_IDS = re.compile(
+    r'(\s(?:id|for|headers|aria-labelledby|aria-describedby|aria-controls)=")([^"]+)"')
 _WITHIN = re.compile(r'(url\(#|<use[^>]* href="#)')
 _SOURCE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)"')
 _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
-_NOT_FOR_ONE_FILE = re.compile(r"assets/(javascripts/|stylesheets/|keep\.(?:js|css)|disk-iframe-worker\.js)")
+_NOT_FOR_ONE_FILE = re.compile(
+    r"assets/(javascripts/|stylesheets/|keep\.(?:js|css)|disk-iframe-worker\.js)")
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 

@@ -146,8 +146,8 @@ def _on_paper(scale: Fraction) -> str:
     A pixel of a style sheet is the 96th part of an inch (CSS Values and Units 3, 5.2).
     """
     tenths = _one_place(Fraction(96) / (Fraction(254, 10) * scale))
-    return (f'<p class="wb-on-paper">Printed at 100 %, the drawings are 1 to {tenths}: 1 cm on paper '
-            f"is {tenths} cm of the piece.</p>")
+    return (f'<p class="wb-on-paper">Printed at 100 %, the drawings are 1 to {tenths}: 1 cm on '
+            f"paper is {tenths} cm of the piece.</p>")
 
 
 _LEGEND = ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you. "
