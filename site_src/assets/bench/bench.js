@@ -224,15 +224,16 @@
   function working() {
     const { part, knitting } = now;
     const step = part.steps[knitting.step];
-    const said = walebook.counter.instruction(part, knitting, mode());
+    const said = walebook.counter.lead(part, knitting, mode());
     const content = [...step.item.childNodes].map(copy);
     const first = content.findIndex((node) => node.nodeName === "P");
-    const lead = said ? make("p", { class: "wb-bench-do" }, said) : content.splice(first, 1)[0];
+    const lead = said || content.splice(first, 1)[0];
     lead.classList.add("wb-bench-do");
     const facts = part.hasCounter
       ? [walebook.counter.face(part, knitting, mode()), walebook.counter.standing(part, knitting)]
       : [];
-    const isCheck = (node) => node.classList && node.classList.contains("wb-check");
+    const last = walebook.counter.isLast(part, knitting);
+    const isCheck = (node) => last && node.classList && node.classList.contains("wb-check");
     const checks = content.filter(isCheck);
     const rest = make("div", { class: "wb-bench-more" }, ...content.filter((node) => !isCheck(node)));
     markRow(rest, walebook.counter.target(part, knitting, mode()));
@@ -258,7 +259,7 @@
   function pairButtons() {
     const members = together(now.name);
     if (members.length < 2) return [];
-    return members.map((name) => button(`${shortOf(name)}: ${farSaid(name)}`, () => open(name),
+    return members.map((name) => button(`${shortOf(name)}: ${farSaid(name).replace("step ", "")}`, () => open(name),
       { "aria-pressed": String(name === now.name) }));
   }
 
@@ -318,7 +319,7 @@
     const more = button("More below", () => main.scrollBy(0, main.clientHeight - 60), { class: "wb-bench-down" });
     const awake = make("p", { class: "wb-bench-awake", hidden: true });
     const main = make("div", { class: "wb-bench-main", tabindex: "0", role: "region",
-      "aria-label": "This step", scroll: hint, click: openPlace }, pair, body, awake);
+      "aria-label": "This step", scroll: hint, click: openPlace }, body, awake);
     const told = make("p", { class: "wb-bench-told", role: "status", hidden: true });
     const live = make("p", { class: "wb-unseen", "aria-live": "polite" });
     const next = make("p", { class: "wb-bench-next" });
@@ -326,16 +327,29 @@
     const undo = button("Undo", () => wish("undo"), { class: "wb-zone wb-zone-undo" });
     const forward = button("Done", () => wish("forward"), { class: "wb-zone wb-zone-forward" });
     const bench = make("dialog", { class: "wb-bench md-typeset", "aria-labelledby": heading.id,
-      close: leave }, make("div", { class: "wb-bench-top" }, heading,
+      close: leave }, main, told, backZone, undo, forward, live);
+    const top = make("div", { class: "wb-bench-top" }, heading, pair,
       button("All steps", openList, { class: "wb-bench-list" }),
-      button("Menu", openMenu, { class: "wb-bench-menu" })),
-    main, make("div", { class: "wb-bench-foot" }, more, told, next), backZone, undo, forward, live);
-    screen = { bench, title, where, pair, body, main, more, awake, told, live, next, undo, forward };
+      button("Menu", openMenu, { class: "wb-bench-menu" }));
+    const foot = make("div", { class: "wb-bench-foot" }, next, more);
+    screen = { bench, top, foot, title, where, pair, body, main, more, awake, told, live, next,
+      undo, forward };
     document.body.append(bench);
+    arrange();
     bench.addEventListener("click", restFocus);
     walebook.keys.listen(bench, () => !settings.get("keysOff"), wish);
     walebook.keys.swipes(main, wish);
     window.addEventListener("resize", () => now && hint());
+  }
+
+  // With large letters there is room for the step alone: the rest follows it when scrolled to.
+  function arrange() {
+    const { bench, main, top, foot, told } = screen;
+    if (document.documentElement.classList.contains("wb-huge")) main.append(foot, top);
+    else {
+      bench.prepend(top);
+      told.after(foot);
+    }
   }
 
   // After a touch the focus goes back to where a pedal's keys do what they say.
@@ -380,6 +394,7 @@
   });
   store.onState(() => tell(store.said()));
   settings.onChange((name) => {
+    if (screen) arrange();
     if (!now) return;
     if (name === "all") follow("The file that was read back holds this part.");
     if (name !== "speak" || settings.get("speak")) show();

@@ -7,31 +7,49 @@
   const inWork = (left) => (left ? ` Then ${left} in work.` : "");
   const sentence = (text) => (/[.!]$/.test(text) ? text : `${text}.`);
 
-  // What is to be done now, as text; "" where the step's own words say it.
-  function instruction(part, at, mode) {
-    const step = part.steps[at.step];
-    if (step.stops.length < 2) return "";
-    const now = step.stops.find((stop) => stop.at === at.rows);
-    const next = step.stops.find((stop) => stop.at > at.rows);
-    const counted = mode === place.ROWS;
-    const here = now && (counted || at.rows === 0)
-      ? `Counter at ${now.counter}: ${sentence(now.act)}${inWork(now.left)}` : "";
-    if (here && (counted || !next)) return here;
-    const on = next ? `Knit ${rowsSaid(next.at - at.rows)}, until the row counter shows `
-      + `${next.counter}. Then: ${sentence(next.act)}${inWork(next.left)}` : "";
-    return [here, on].filter(Boolean).join(" ");
+  // The row at which something is done here and now, and the one that comes next.
+  function stopsAt(part, at, mode) {
+    const { stops } = part.steps[at.step];
+    const here = stops.find((stop) => stop.at === at.rows);
+    return {
+      here: mode === place.ROWS || at.rows === 0 ? here : undefined,
+      ahead: stops.filter((stop) => stop.at > at.rows),
+    };
+  }
+
+  // What is to be done now as pieces of text, every second one to be stressed; none where the
+  // step's own words say it.
+  function pieces(part, at, mode) {
+    if (part.steps[at.step].stops.length < 2) return [];
+    const { here, ahead } = stopsAt(part, at, mode);
+    const said = here ? [`Counter at ${here.counter}: `, sentence(here.act), inWork(here.left)] : [""];
+    if (!ahead.length || (here && mode === place.ROWS)) return said;
+    const [next] = ahead;
+    const before = said.pop();
+    return [...said, before ? `${before} ` : "", `Knit ${rowsSaid(next.at - at.rows)},`,
+      ` until the row counter shows ${next.counter}. Then: `, sentence(next.act), inWork(next.left)];
+  }
+
+  const instruction = (part, at, mode) => pieces(part, at, mode).join("");
+
+  function lead(part, at, mode) {
+    const said = pieces(part, at, mode);
+    return said.length ? make("p", {}, ...said.map((text, n) => (n % 2 ? make("b", {}, text) : text)))
+      : null;
   }
 
   // What comes after a place, in a few words.
   function next(part, at, mode) {
-    const step = part.steps[at.step];
-    const ahead = step.stops.filter((stop) => stop.at > at.rows);
-    if (step.stops.length > 1 && ahead.length > (mode === place.ROWS ? 0 : 1)) {
-      const stop = ahead[mode === place.ROWS ? 0 : 1];
-      return `at ${stop.counter}: ${stop.act}`;
-    }
+    const { here, ahead } = stopsAt(part, at, mode);
+    const stop = ahead[here && mode === place.ROWS ? 0 : 1];
+    if (part.steps[at.step].stops.length > 1 && stop) return `at ${stop.counter}: ${stop.act}`;
     const after = part.steps[at.step + 1];
     return after ? after.text : "this part is done";
+  }
+
+  // True where the end of the step comes next, so that its check holds when it is done.
+  function isLast(part, at) {
+    return part.steps[at.step].stops.filter((stop) => stop.at > at.rows).length < 2;
   }
 
   function target(part, at, mode) {
@@ -67,14 +85,17 @@
     const step = part.steps[at.step];
     const was = place.before(part, at.step);
     const side = place.side(part, at);
-    const carriage = step.side === side ? `Carriage on the ${side}` : `Carriage on the ${side}, after it on the ${step.side}`;
+    const ahead = step.stops.find((stop) => stop.at > at.rows);
+    const then = ahead ? place.side(part, { step: at.step, rows: ahead.at }) : step.side;
+    const carriage = then === side ? `Carriage on the ${side}`
+      : `Carriage on the ${side}, then on the ${then}`;
     const quiet = !step.rows && step.counter === place.counter(part, at);
     const facts = quiet ? [`Row counter ${step.counter}`, carriage] : [carriage];
     if (step.dial) facts.push(step.dial === was.dial ? `Dial ${step.dial}` : `Dial now ${step.dial}`);
     if (step.yarn !== was.yarn) facts.push(step.yarn ? `Feeder now: ${step.yarn}` : "Feeder now empty");
     else if (step.yarn) facts.push(`Feeder: ${step.yarn}`);
     return make("ul", { class: "wb-standing" }, ...facts.map((fact) => make("li",
-      { class: / now |^Feeder now|after it/.test(fact) ? "wb-changed" : false }, fact)));
+      { class: / now |then on/.test(fact) ? "wb-changed" : false }, fact)));
   }
 
   // What a screen reader and a voice are told at a place.
@@ -88,5 +109,5 @@
     return instruction(part, at, mode) || step.text;
   }
 
-  walebook.counter = { instruction, next, target, face, standing, spoken };
+  walebook.counter = { instruction, lead, isLast, next, target, face, standing, spoken };
 }(window.walebook = window.walebook || {}));

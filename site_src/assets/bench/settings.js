@@ -59,6 +59,7 @@
     const size = get("text");
     root.style.setProperty("--wb-text", String(Number(size) / 100));
     root.classList.toggle("wb-larger", size !== "100");
+    root.classList.toggle("wb-huge", Number(size) >= 200);
     const colours = get("colours");
     root.classList.toggle("wb-plain-colours", colours !== "page");
     if (colours !== "page") {
