@@ -52,12 +52,13 @@ def _by_sections(strip: Strip, ends: BandEnds) -> str:
            f"in it, are counted from the end that lies on the {side}.</p>"]
     at = 0
     for number, (_, meeting, needles) in enumerate(sections(strip.plan, strip.layout), 1):
-        out.append(_section(strip, number, meeting, needles, at))
+        out.append(_section(strip, number, meeting, needles, at, ends.edge))
         at += len(needles)
     return "\n".join(out)
 
 
-def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: int) -> str:
+def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: int, edge: str
+             ) -> str:
     section, pick = meeting.section, meeting.pick_up
     span = _from_first(needles, strip.layout.hem)
     lead = (f"<p><strong>Section {number}, {esc(section.title)}:</strong> {stitches(len(needles))} "
@@ -66,7 +67,7 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
         waits = ", from the waste yarn" if "waiting" in section.title else ""
         return f"{lead}, one for one{waits}.</p>"
     ends, start = BandEnds("", "start", "end"), "section's start"
-    label = f"Hanging table, {strip.plan.band.title}, section {number}"
+    label = f"Hanging table, {strip.plan.band.title}, {edge}, section {number}"
     return (f"{lead}, from {pick.edge_rows} {_places(meeting)}. {esc(pick.said)}"
             f"{_in_order(pick, start)}</p>\n" + _table(strip, pick, ends, label, at))
 

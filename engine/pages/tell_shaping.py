@@ -15,9 +15,12 @@ from .words import counted, joined, needles_said, needles_toward, stitches
 _MANY = 4  # changes of a kind after which the stitches after each are told
 
 
-def block_said(block: Block) -> tuple[str, str]:
-    """Return what is told of a block: its text, and what follows it, both HTML."""
-    return _rows_one_by_one(block) if block.mixed else _same(block.events)
+def block_said(block: Block, where: str) -> tuple[str, str]:
+    """Return what is told of a block: its text, and what follows it, both HTML.
+
+    `where` names piece and section, for the label of a list of rows.
+    """
+    return _rows_one_by_one(block, where) if block.mixed else _same(block.events)
 
 
 def _same(events: tuple[Event, ...]) -> tuple[str, str]:
@@ -148,7 +151,7 @@ def _wrapped() -> str:
 # Rows one by one
 
 
-def _rows_one_by_one(block: Block) -> tuple[str, str]:
+def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     events = block.events
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
     at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
@@ -160,7 +163,7 @@ def _rows_one_by_one(block: Block) -> tuple[str, str]:
     text += "".join(f" {_fashioned(m, 1)}" for m in moved[-1:])
     text += _wrap_said(events) if held else ""
     head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
-    label = esc(f"Rows {events[0].counter} to {events[-1].counter}")
+    label = esc(f"{where}, rows {events[0].counter} to {events[-1].counter}")
     return text, table(label, head, (_row(event, sides) for event in events))
 
 

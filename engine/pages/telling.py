@@ -10,7 +10,7 @@ from typing import Any
 
 from .. import steps
 from ..model import Pattern
-from ..proof import Strip
+from ..proof import KnittedPiece, Strip
 from ..steps import Program, Step
 from . import tell_edges, tell_hands, tell_rows
 from .at_bench import NOTHING, begins, run_of, yarns_of
@@ -18,6 +18,7 @@ from .html import esc, items, link, part
 from .marks import all_alike
 from .needle_svg import beside, needle_diagram, share_drawn
 from .shaped_edges import Block, in_blocks, read_events
+from .tell_repeats import Goes, goes_said, in_goes, is_chart
 from .tell_shaping import block_said
 from .told import Moment, Told, Work
 from .words import check_said, where_said
@@ -41,6 +42,9 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.FreePass: tell_rows.free_pass,
     steps.TurnWork: tell_rows.turn_work,
     steps.Transfer: tell_rows.transfer,
+    steps.Cross: tell_rows.cross,
+    steps.Tuck: tell_rows.tuck,
+    steps.Slip: tell_rows.slip,
     steps.Hang: tell_edges.hang,
     steps.BindOff: tell_edges.bind_off,
     steps.DrawCord: tell_edges.draw_cord,
@@ -58,7 +62,8 @@ def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     yarns, begin = yarns_of(work.program), begins(work.program)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run, known = run_of(group, known, yarns)
-        told = [_told(each, f"{prefix}-{number + n}") for n, each in enumerate(group, 1)]
+        where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
+        told = [_told(each, f"{prefix}-{number + n}", where) for n, each in enumerate(group, 1)]
         out.append(part(title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}"{begin}{run}>\n'
                    f'{"".join(told)}</ol>\n\n')
@@ -102,6 +107,9 @@ class _Part:
         Where no row is knitted there is no shaping to be counted by.
         """
         section = self.every[at:upto]
+        if is_chart(self.title, self.work) and (goes := tuple(self.goes(at, upto))):
+            yield from goes
+            return
         blocks = {}
         if any(isinstance(step, steps.Knit) for step in section):
             events = read_events(section, self.work.run.states, at)
@@ -110,6 +118,11 @@ class _Part:
             block = blocks.get(at)
             yield block or self._moment(at, at + 1)
             at = block.upto if block else at + 1
+
+    def goes(self, at: int, upto: int) -> Iterator[Moment]:
+        """The steps of a section knitted from a chart, whole repeats together."""
+        assert isinstance(self.work, KnittedPiece) and self.work.piece.chart is not None
+        return in_goes(self._moment(at, upto), self.work.piece.chart.height)
 
     def _moment(self, at: int, upto: int) -> Moment:
         states = self.work.run.states
@@ -137,12 +150,16 @@ def _kind(step: Step, program: Program) -> str:
     return ""
 
 
-def _told(told: Moment | Block, anchor: str) -> str:
-    return _step(told, anchor) if isinstance(told, Moment) else _shaping(told, anchor)
+def _name(work: Work) -> str:
+    return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _shaping(block: Block, anchor: str) -> str:
-    text, more = block_said(block)
+def _told(told: Moment | Block, anchor: str, where: str) -> str:
+    return _step(told, anchor) if isinstance(told, Moment) else _shaping(told, anchor, where)
+
+
+def _shaping(block: Block, anchor: str, where: str) -> str:
+    text, more = block_said(block, where)
     check = _check(where_said(block.events[-1].after, loops=False))
     return f'<li id="{anchor}"><p>{text}</p>{more}{check}</li>\n'
 
@@ -152,6 +169,8 @@ def _check(said: str) -> str:
 
 
 def _step(m: Moment, anchor: str) -> str:
+    if isinstance(m, Goes):
+        return goes_said(m, anchor)
     told = TELLS[type(m.steps[0])](m, m.steps[0])
     how = ""
     if told.how:

@@ -339,3 +339,10 @@ def test_the_data_meets_its_schema_and_the_bed(proof):
 def test_pages_are_the_same_every_time():
     proof = dressed("raglan cardigan")
     assert write_pages(proof) == write_pages(proof)
+
+
+def test_every_table_that_scrolls_has_a_name_of_its_own(proof):
+    """A rule of axe-core 4: landmarks of a kind have different names."""
+    for text in built(proof).values():
+        labels = Counter(re.findall(r'role="region" aria-label="([^"]+)"', text))
+        assert [label for label, times in labels.items() if times > 1] == []
