@@ -29,6 +29,9 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.FreePass: bed_rows.free_pass,
     steps.TurnWork: bed_needles.turn_work,
     steps.Transfer: bed_needles.transfer,
+    steps.Cross: bed_needles.cross,
+    steps.Tuck: bed_needles.tuck,
+    steps.Slip: bed_needles.slip,
     steps.Hang: bed_edges.hang,
     steps.BindOff: bed_edges.bind_off,
     steps.DrawCord: bed_edges.draw_cord,
@@ -51,6 +54,7 @@ def run(program: Program) -> Run:
     refusal = None
     try:
         for step in program.steps:
+            _need_chosen_row(bed, step)
             DOES[type(step)](bed, step)
             _recount(bed, step.claim)
             states.append(bed.state())
@@ -60,6 +64,14 @@ def run(program: Program) -> Run:
     return Run(states=tuple(states), stitches=tuple(bed.stitches.items()),
                rows=tuple((yarn, rows) for yarn, rows in bed.rows.items() if rows),
                refusal=refusal)
+
+
+def _need_chosen_row(bed: Bed, step: Step) -> None:
+    """Refuse anything between choosing needles for a row and that row."""
+    chosen = bed.tucking | bed.slipping
+    if chosen and not isinstance(step, steps.Tuck | steps.Slip | steps.Knit):
+        raise Refused("row-chosen", chosen, "the row that needles were chosen for",
+                      f"{chosen} chosen, and no row knitted")
 
 
 def _recount(bed: Bed, claim: Claim) -> None:
@@ -88,6 +100,9 @@ def _need_nothing_left(bed: Bed) -> None:
         if knitted != (stitches, rows):
             raise Refused("wrong-total", NONE, f"{stitches} stitches in {rows} rows of {yarn}",
                           f"{knitted[0]} stitches in {knitted[1]} rows")
+    if bed.crossed != bed.program.crossed:
+        raise Refused("wrong-crossed", NONE, f"{bed.program.crossed} stitches crossed in all",
+                      f"{bed.crossed}")
     if bed.loaded:
         raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
     for edge in bed.waiting:

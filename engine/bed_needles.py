@@ -7,8 +7,19 @@ carriage, to the counter.
 from __future__ import annotations
 
 from .bed_state import Bed, End, Refused
-from .needles import NONE
-from .steps import Bring, Hold, Increase, Position, Resume, Transfer, TurnWork
+from .needles import NONE, Needle, Needles, between, of
+from .steps import (
+    Bring,
+    Cross,
+    Hold,
+    Increase,
+    Position,
+    Resume,
+    Slip,
+    Transfer,
+    Tuck,
+    TurnWork,
+)
 
 
 def bring(bed: Bed, step: Bring) -> None:
@@ -63,6 +74,59 @@ def transfer(bed: Bed, step: Transfer) -> None:
     emptied = step.needles - landing
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
     # carriage, counter: as they were
+
+
+def cross(bed: Bed, step: Cross) -> None:
+    """Exchange the two parts of every group of neighbouring stitches."""
+    # needs
+    bed.need_loaded(step.needles)
+    bed.need_in_work(step.needles)
+    bed.need_no_cord(step.needles)
+    size = step.left + step.right
+    if step.left < 1 or step.right < 1:
+        raise Refused("no-move", step.needles, "stitches that change places", "none on one side")
+    for a, b in step.needles.spans():
+        if (b.place - a.place + 1) % size:
+            raise Refused("not-neighbouring", between(a, b), f"groups of {size} side by side",
+                          f"{b.place - a.place + 1}")
+    # loops
+    going = _parts(step)
+    for label, on in bed.lift(step.needles):
+        bed.lay(label, (on & going).shifted(step.right) | (on - going).shifted(-step.left))
+    bed.crossed += len(step.needles)
+    # carriage, counter: as they were
+
+
+def _parts(step: Cross) -> Needles:
+    """The left-hand part of every group, which goes to the right."""
+    size = step.left + step.right
+    return of(*(Needle(a.place + at) for a, b in step.needles.spans()
+                for at in range(b.place - a.place + 1) if at % size < step.left))
+
+
+def tuck(bed: Bed, step: Tuck) -> None:
+    """Choose needles over which the next row only lays its yarn."""
+    _need_choice(bed, step.needles)
+    # loops: as they were until the row
+    bed.tucking |= step.needles
+    # carriage, counter: as they were
+
+
+def slip(bed: Bed, step: Slip) -> None:
+    """Choose needles that the next row passes by."""
+    _need_choice(bed, step.needles)
+    # loops: as they were
+    bed.slipping |= step.needles
+    # carriage, counter: as they were
+
+
+def _need_choice(bed: Bed, needles: Needles) -> None:
+    # needs
+    bed.need_loaded(needles)
+    bed.need_in_work(needles)
+    bed.need_no_cord(needles)
+    if twice := needles & (bed.tucking | bed.slipping):
+        raise Refused("chosen-twice", twice, "needles not chosen yet", f"{twice} chosen")
 
 
 def increase(bed: Bed, step: Increase) -> None:

@@ -92,13 +92,17 @@ def cast_on(bed: Bed, step: CastOn) -> None:
 def knit(bed: Bed, step: Knit) -> None:
     """Knit rows with the carriage over every needle in work."""
     # needs
-    row = bed.working
+    row = bed.working - bed.tucking - bed.slipping
     _need_set_up(bed, step)
     _need_fills(row - bed.loaded, step.fills)
+    _need_passes(bed, row, step)
     bed.need_end_at_carriage(step.yarn)
     # loops
     knit_through(bed, row, step.yarn)
-    bed.count_knitted(step.yarn, row, step.rows, whole_rows=step.rows)
+    if bed.tucking:
+        bed.lay(step.yarn, bed.tucking)
+    bed.count_knitted(step.yarn, row | bed.tucking, step.rows, whole_rows=step.rows)
+    bed.tucking = bed.slipping = NONE
     # carriage
     if step.rows % 2:
         bed.side = bed.side.other
@@ -128,6 +132,18 @@ def _need_fills(empty: Needles, fills: Needles) -> None:
     if full := fills - empty:
         raise Refused("fills-mismatch", full, "empty needles in work to take new loops",
                       f"{full} not empty or not in work")
+
+
+def _need_passes(bed: Bed, row: Needles, step: Knit) -> None:
+    """Needles are chosen for one row, and the row must name them and knit others."""
+    chosen = bed.tucking | bed.slipping
+    if unlike := (chosen - step.passes) | (step.passes - chosen):
+        raise Refused("passes-mismatch", unlike, f"to pass {step.passes or 'none'}",
+                      f"{chosen or 'none'} chosen")
+    if chosen and step.rows != 1:
+        raise Refused("chosen-rows", chosen, "one row with these needles", f"{step.rows}")
+    if chosen and not row:
+        raise Refused("nothing-in-work", chosen, "a needle that knits", "none")
 
 
 def knit_through(bed: Bed, row: Needles, yarn: str) -> None:

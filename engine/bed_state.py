@@ -40,7 +40,8 @@ class Bed:
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first. `near` are needles held on the carriage's own side since
-    the last row.
+    the last row; `tucking` and `slipping` those chosen for the next one. `crossed` counts
+    stitches that changed places.
     """
 
     program: Program
@@ -51,6 +52,9 @@ class Bed:
     working: Needles = NONE
     holding: Needles = NONE
     near: Needles = NONE
+    tucking: Needles = NONE
+    slipping: Needles = NONE
+    crossed: int = 0
     lean: Side | None = None
     layers: list[tuple[str, Needles]] = field(default_factory=list)
     ends: dict[str, End] = field(default_factory=dict)

@@ -1,7 +1,7 @@
 """What hands and carriage do in each row of a stitch chart that lies on the bed.
 
-Stitches that move are steps a program has; crossings, tucks, slips and a second colour are told
-in words alone, since the virtual bed has no steps for them yet.
+Stitches that move or cross, tucks and slips are steps of a program; a second colour is told in
+words alone, since the virtual bed has one feeder.
 """
 
 from __future__ import annotations
@@ -72,21 +72,34 @@ def to_fill(placed: Placed, row: int) -> Needles:
 
 
 def told_only(placed: Placed) -> tuple[Action, ...]:
-    """Return the work of all rows for which a program has no steps; nothing for a lace."""
+    """Return the work of all rows for which a program has no steps: that of a second colour."""
     return tuple(action for row in range(1, placed.chart.height + 1)
-                 for action in row_actions(placed, row) if action.doing is not Doing.MOVE)
+                 for action in row_actions(placed, row) if action.doing is Doing.SECOND)
 
 
 def knit_row(ledger: Ledger, placed: Placed, row: int, purpose: str = "") -> None:
-    """Write the piece's row `row`, counted from 1: its stitches moved, then the row itself.
+    """Write the piece's row `row`, counted from 1: what is made ready, then the row itself.
 
     Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
     Raises ValueError for a row with work that is told only.
     """
     actions = row_actions(placed, row)
-    if any(action.doing is not Doing.MOVE for action in actions):
+    if any(action.doing is Doing.SECOND for action in actions):
         raise ValueError(f"row {row} has work for which a program has no steps")
     empty = to_fill(placed, row)
     for action in actions:
-        ledger.transfer(action.needles, action.by, purpose, fewer=len(action.needles & empty))
+        _make_ready(ledger, action, empty, purpose)
     ledger.knit(1, purpose, fills=empty)
+
+
+def _make_ready(ledger: Ledger, action: Action, empty: Needles, purpose: str) -> None:
+    match action:
+        case Action(doing=Doing.MOVE):
+            ledger.transfer(action.needles, action.by, purpose,
+                            fewer=len(action.needles & empty))
+        case Action(doing=Doing.CROSS, first=Side() as first):
+            ledger.cross(action.needles, action.left, action.right, first, purpose)
+        case Action(doing=Doing.TUCK):
+            ledger.tuck(action.needles, purpose)
+        case Action(doing=Doing.SLIP):
+            ledger.slip(action.needles, purpose)

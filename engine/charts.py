@@ -18,6 +18,12 @@ MM_IN = {"cm": Fraction(10), "in": Fraction(254, 10)}
 _SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
 
 
+def bodiless(sizes: tuple[str, ...]) -> Chart:
+    """Return the chart of a form that is cut from no body: no rows, sizes called at will."""
+    return Chart(key="", title="", publisher="", source="", url="", version="", read="",
+                 authority="cm", sizes=sizes, rows={})
+
+
 def read_span(text: str) -> tuple[Fraction, Fraction]:
     """Return both ends of a printed figure: "28–30" is (28, 30), "16.5" is (16.5, 16.5).
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from .stitch_chart import CHART_CODES
+
 SOURCE_CODES: dict[str, str] = {
     # the text
     "too-large": "The source is longer than 256 KiB.",
@@ -117,4 +119,4 @@ FILE_CODES: dict[str, str] = {
 }
 
 CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_CODES,
-                         **FILE_CODES}
+                         **CHART_CODES, **FILE_CODES}

@@ -48,7 +48,8 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     fabric = pattern.fabrics[wish.fabric]
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=wish.neck, hem=wish.hem, band=band, hidden=hidden,
-              moved=wish.moved, repeat=fabric.repeat)
+              moved=wish.moved, repeat=fabric.repeat,
+              chart=pattern.stitch_charts.get(fabric.chart))
     try:
         garment = form.shape(cut)
     except CannotShape as fault:
@@ -100,9 +101,9 @@ def too_wide_for_bed(pattern: Pattern, dressed: Sequence[Dressed]) -> list[Probl
 
 def _room(piece: Piece) -> str:
     """The most a piece takes up of the bed."""
-    if piece.repeat is None:
-        return f"{piece.widest} stitches"
     out = piece.widest - piece.stitches.value
+    if not piece.leaves_out:
+        return f"{piece.widest} stitches"
     return f"{piece.widest} needles, {out} of them left out of work,"
 
 

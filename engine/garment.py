@@ -14,6 +14,7 @@ from .model import HemWish, Neck, Repeat
 from .piece import Piece
 from .quantities import Quantity
 from .steps import Dial
+from .stitch_chart import StitchChart
 from .units import Length
 
 
@@ -23,7 +24,7 @@ class Cut:
 
     `measures` are the lengths by name; `band` the finished depth of an overlapping front band
     [mm], 0 where fronts meet without one, and `hidden` the stitches an enclosing band takes in.
-    `repeat` is the fabric's, where needles are left out of work.
+    `repeat` is the fabric's, where needles are left out of work, `chart` its stitch chart.
     """
 
     size: str
@@ -36,6 +37,7 @@ class Cut:
     hidden: int = 2
     moved: int = 3
     repeat: Repeat | None = None
+    chart: StitchChart | None = None
 
     def length(self, name: str) -> Length:
         """The measure called `name`. Raises KeyError where the form has none.

@@ -9,13 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from .needles import NONE, Needles
+from .needles import NONE, Needle, Needles
 from .steps import (
     Attend,
     BindOff,
     Bring,
     CastOn,
     Claim,
+    Cross,
     Dial,
     DrawCord,
     FreePass,
@@ -30,10 +31,12 @@ from .steps import (
     SetCounter,
     SetDial,
     Side,
+    Slip,
     Step,
     TakeOff,
     Thread,
     Transfer,
+    Tuck,
     TurnWork,
     Unthread,
 )
@@ -44,7 +47,9 @@ class Ledger:
     """A program in the making.
 
     `side` is where the carriage stands, `stitches` the needles with loops, `loops` all loops,
-    `held` the stitches that the carriage passes over, `knitted` what was made of each yarn.
+    `held` the stitches that the carriage passes over, `knitted` what was made of each yarn;
+    `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
+    its first, and `crossed` counts stitches that changed places.
     """
 
     side: Side
@@ -54,6 +59,10 @@ class Ledger:
     yarn: str = ""
     dial: Dial | None = None
     held: int = 0
+    tucks: Needles = NONE
+    slips: Needles = NONE
+    piled: dict[Needle, int] = field(default_factory=dict)
+    crossed: int = 0
     knitted: dict[str, list[int]] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
     _steps: list[Step] = field(default_factory=list)
@@ -115,11 +124,14 @@ class Ledger:
             return
         self.counter += rows
         self.stitches += len(fills)
-        self.loops = self.stitches
-        self._book(self.yarn, rows * (self.stitches - self.held), rows)
+        self.piled = {n: self.piled.get(n, 0) + (n in self.tucks) for n in self.tucks | self.slips}
+        self.loops = self.stitches + sum(self.piled.values())
+        self._book(self.yarn, rows * (self.stitches - self.held - len(self.slips)), rows)
         if rows % 2:
             self.side = self.side.other
-        self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills)
+        self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
+                    passes=self.tucks | self.slips)
+        self.tucks = self.slips = NONE
 
     def hand_knit(self, needles: Needles, yarn: str, purpose: str = "", *, cord: str = "",
                   loose: bool = False) -> None:
@@ -144,6 +156,22 @@ class Ledger:
         """Stitches moved, so that `fewer` needles hold some."""
         self.stitches -= fewer
         self._write(Transfer, purpose, needles=needles, by=by, rest=rest)
+
+    def cross(self, needles: Needles, left: int, right: int, first: Side, purpose: str = "",
+              ) -> None:
+        """Neighbouring stitches that change places."""
+        self.crossed += len(needles)
+        self._write(Cross, purpose, needles=needles, left=left, right=right, first=first)
+
+    def tuck(self, needles: Needles, purpose: str = "") -> None:
+        """Needles that the next row only lays its yarn over."""
+        self.tucks |= needles
+        self._write(Tuck, purpose, needles=needles)
+
+    def slip(self, needles: Needles, purpose: str = "") -> None:
+        """Needles that the next row passes by."""
+        self.slips |= needles
+        self._write(Slip, purpose, needles=needles)
 
     def increase(self, needles: Needles, purpose: str = "") -> None:
         """A new stitch on each of these bare needles."""

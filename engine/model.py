@@ -13,6 +13,7 @@ from .counts import NEAREST, Rounding
 from .measures import Definition
 from .problems import Place
 from .steps import Dial, Side
+from .stitch_chart import StitchChart
 from .units import Length
 
 T = TypeVar("T")
@@ -123,6 +124,7 @@ class Fabric:
     """A yarn knitted at a dial setting, with the swatches that measured it (at least one).
 
     Its stitches are the needles in work: with a `repeat`, others are left out between them.
+    `chart` names the stitch chart it is knitted from, "" where it is plain.
     """
 
     key: str
@@ -130,6 +132,7 @@ class Fabric:
     dial: Dial
     swatches: tuple[Swatch, ...]
     repeat: Repeat | None = None
+    chart: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -298,6 +301,7 @@ class Pattern:
     edges: Mapping[str, Edge]
     bands: Mapping[str, Band]
     garment: GarmentWish | None = None
+    stitch_charts: Mapping[str, StitchChart] = field(default_factory=dict)
     skills: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)

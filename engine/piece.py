@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from enum import Enum
 
 from .arrangement import gathering, lay, needles_taken
+from .chart_on_bed import Placed, place_repeat
 from .counts import Count
 from .model import Fold, Repeat
 from .needles import Needles
 from .profile import Change, How, Profile
 from .steps import Dial
+from .stitch_chart import StitchChart
 
 
 class Ending(Enum):
@@ -68,7 +70,8 @@ class Piece:
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
     `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
     second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
-    `repeat` leaves needles out of work, in a piece that is straight.
+    `repeat` leaves needles out of work, in a piece that is straight. So does a `chart` that
+    every row is knitted from, row 1 of it above the cast-on or hem; it allows no gathers.
     """
 
     key: str
@@ -86,6 +89,7 @@ class Piece:
     marks: tuple[int, ...] = ()
     gathers: tuple[int, ...] = ()
     repeat: Repeat | None = None
+    chart: StitchChart | None = None
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -111,11 +115,33 @@ class Piece:
         changes = self.left.changes + self.right.changes
         if self.repeat and (changes or self.opening or self.ends is Ending.BIND_OFF):
             raise ValueError(f"{self.title}: shaped or bound off, with needles left out of work")
+        if self.chart:
+            self._need_whole_chart(self.chart)
         if self.gathers and (self.opening or any(c.row >= self.gathers[0] for c in changes)):
             raise ValueError(f"{self.title}: shaped above the row where it is gathered")
         if self.gathers and not 0 < self.gathers[0] <= self.gathers[-1] < self.left.rows:
             raise ValueError(f"{self.title}: gathered where it has no rows")
         needles_taken(self.stitches.value, self.repeat)
+
+    def _need_whole_chart(self, chart: StitchChart) -> None:
+        changes = self.left.changes + self.right.changes
+        if changes or self.opening or self.gathers or self.marks or self.repeat:
+            raise ValueError(f"{self.title}: shaped, with a stitch chart")
+        if chart.leaves_out and self.ends is Ending.BIND_OFF:
+            raise ValueError(f"{self.title}: bound off, with needles left out of work")
+        place_repeat(chart, self.stitches.value)
+
+    @property
+    def placed(self) -> Placed | None:
+        """The chart on the piece's needles, whole repeats only; None where it is plain."""
+        if self.chart is None:
+            return None
+        return place_repeat(self.chart, self.stitches.value, mirror=self.mirrored)
+
+    @property
+    def leaves_out(self) -> bool:
+        """True where needles between its stitches are left out of work."""
+        return self.repeat is not None or (self.chart is not None and self.chart.leaves_out)
 
     @property
     def top(self) -> int:
@@ -146,6 +172,8 @@ class Piece:
     @property
     def widest(self) -> int:
         """The most needles it ever takes up, with those left out of work [needles]."""
+        if placed := self.placed:
+            return len(placed.taken)
         changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
                          if c.how is not How.HOLD)
         most = now = self.stitches.value
@@ -157,6 +185,8 @@ class Piece:
     @property
     def needles(self) -> Needles:
         """The needles it is cast on, all that it takes up lying centred on the bed."""
+        if placed := self.placed:
+            return placed.needles
         return lay(self.stitches.value, self.repeat, mirrored=self.mirrored)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .arrangement import gathering, onto_neighbours
+from .chart_actions import knit_row
+from .chart_on_bed import Placed
 from .ledger import Ledger
 from .model import Fold
 from .needles import NONE, Needle, Needles, bed_of, between
@@ -12,8 +14,10 @@ from .piece import Ending, Hem, Piece, at_row, merged
 from .profile import Change, How, Profile
 from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
 from .steps import Dial, Position, Program, Side
+from .stitch_chart import Cell
 
 HEM_ROW = "the hem's first row"
+CHART_ROWS = "Stitch pattern"
 WASTE_ROWS = 8
 
 
@@ -93,10 +97,13 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     if pivot is not None:
         first, last = pivot - last, pivot - first
     part = _Part(book, first, last, piece.moved, pivot,
-                 works=needles if piece.repeat else None)
-    _shape(part, piece.left, piece.right, gathers=piece.gathers,
-           marks=tuple(m for m in piece.marks if m <= piece.left.rows))
-    book.section("Body" if piece.opening else "To the top")
+                 works=needles if piece.leaves_out else None)
+    if placed := piece.placed:
+        _knit_chart(book, placed, piece.rows)
+    else:
+        _shape(part, piece.left, piece.right, gathers=piece.gathers,
+               marks=tuple(m for m in piece.marks if m <= piece.left.rows))
+        book.section("Body" if piece.opening else "To the top")
     if piece.opening:
         _divide(part, piece)
     else:
@@ -106,7 +113,24 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
                    sections=tuple(book.sections), first_row=HEM_ROW if piece.hem else "",
                    cord_yarn=CORD if piece.hem else "", waste_yarn=WASTE if piece.hem else "",
-                   leaves=waits, totals=book.totals)
+                   leaves=waits, totals=book.totals,
+                   crossed=book.crossed)
+
+
+def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
+    """Every row from the chart, over and over; a last row that would leave a tuck or slip is plain.
+
+    Stitches can only be bound off or taken off once a row is knitted over their laid loops.
+    """
+    for row in range(1, rows):
+        knit_row(book, placed, row)
+    if placed.on(rows, Cell.TUCK, Cell.SLIP):
+        book.section(CHART_ROWS)
+        book.knit(1, "plain, over all stitches")
+        book.section("Last row")
+    else:
+        knit_row(book, placed, rows)
+        book.section(CHART_ROWS)
 
 
 def _cast_on(book: Ledger, needles: Needles, dial: Dial) -> None:

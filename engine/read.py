@@ -4,7 +4,7 @@ What a designer may leave out, and what is then taken:
 
     skills, pictures, corrections   none
     yarn: fibre, package            not stated
-    fabric: needles                 every needle works
+    fabric: needles, chart          every needle works, plain
           edge_stitches             1, where others are left out of work
     swatch: mass                    not weighed
     band: title                     its key, as words that end in "band"
@@ -32,12 +32,14 @@ from types import MappingProxyType
 
 from .charts import Chart
 from .fields import Fields, Findings, listed_entries, open_fields
-from .model import Bed, Edge, Fabric, Pattern, Picture, Wearer
+from .model import Band, Bed, Edge, Fabric, Pattern, Picture, Wearer
 from .problems import Problem, has_errors, in_order
 from .read_bands import Around, read_bands
 from .read_garment import Ground, OpenEdge, garment_edges, read_garment
 from .read_materials import read_edges, read_fabrics, read_sizes, read_yarns, warn_unused, whole
+from .read_stitch_chart import read_stitch_charts
 from .source import Node, Scalar
+from .stitch_chart import StitchChart
 from .values import (
     Entry,
     Fault,
@@ -52,8 +54,8 @@ from .values import (
 )
 
 PATTERN_KEYS = ("title", "version", "date", "designer", "licence", "summary", "wearer", "bed",
-                "skills", "pictures", "corrections", "yarns", "fabrics", "sizes", "garment",
-                "edges", "bands")
+                "skills", "pictures", "corrections", "yarns", "charts", "fabrics", "sizes",
+                "garment", "edges", "bands")
 PICTURE_KINDS = ("png", "jpg", "jpeg", "webp")  # not svg, which can carry scripts
 BED_EXAMPLE = "{pitch: 9 mm, needles: 110}"
 
@@ -115,13 +117,15 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     shown = _pictures(fields, shelf.pictures)
     corrections = _corrections(fields)
     yarns = read_yarns(fields)
-    fabrics = read_fabrics(fields, yarns)
+    charts = _charts(fields)
+    fabrics = read_fabrics(fields, yarns, charts)
     sizes = read_sizes(fields)
     garment = read_garment(fields, Ground(fabrics, sizes, wearer, shelf.charts))
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
     bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer)) \
         if _wants(fields, "bands") else {}
+    _refuse_charted(fields.findings, whole(bands), fabrics)
     if garment is None and "garment" in fields:
         return None
     if (title is None or release is None or date is None or designer is None or licence is None
@@ -130,13 +134,33 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     return Pattern(slug=slug, title=title, version=release, date=date, designer=designer,
                    licence=licence, summary=summary, wearer=wearer, bed=bed,
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
-                   bands=whole(bands), garment=garment, skills=skills, pictures=shown,
-                   corrections=corrections, notes=notes, places=fields.findings.places)
+                   bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
+                   skills=skills, pictures=shown, corrections=corrections, notes=notes,
+                   places=fields.findings.places)
 
 
 def _wants(fields: Fields, key: str) -> bool:
     """True where `key` stands, or must, as no garment takes its place."""
     return key in fields or not ("garment" in fields or "garment" in fields.misspelt)
+
+
+def _charts(fields: Fields) -> Mapping[str, StitchChart | None] | None:
+    """The stitch charts by name; None where the whole section is at fault."""
+    entry = fields.entry("charts")
+    if entry is None:
+        return None if "charts" in fields.misspelt else {}
+    return read_stitch_charts(fields.findings, entry) or None
+
+
+def _refuse_charted(findings: Findings, bands: Mapping[str, Band],
+                    fabrics: Mapping[str, Fabric | None]) -> None:
+    """Record bands whose own fabric is knitted from a chart."""
+    for band in bands.values():
+        fabric = fabrics.get(band.fabric or "")
+        if fabric is not None and fabric.chart:
+            findings.fault("chart-in-band", findings.places[f"bands.{band.key}.fabric"],
+                           f'the fabric "{fabric.key}" of a band, with the chart "{fabric.chart}"',
+                           "a band in a plain fabric", "Give the band a fabric of its own.")
 
 
 def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -2,7 +2,8 @@
 
     garment:
       form: set-in cardigan        # one of the forms there are
-      chart: women                 # a size chart by name, or own: chart.yaml beside the source
+      chart: women                 # a size chart by name, or own: chart.yaml beside the source;
+                                   # may be left out for a form that is cut from no body
       fabric: body
       neck: round                  # or v, square, boat, high
       hem: {depth: 3 cm, fold: loose, dial: 4}
@@ -21,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .charts import Chart
+from .charts import Chart, bodiless
 from .fields import Fields, Findings, named_entries, open_fields
 from .forms.registry import FORMS, Form
 from .model import Fabric, Fold, GarmentWish, HemWish, Neck, Wearer
@@ -73,7 +74,9 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     if own is None:
         return None
     form = own.need("form", _form, "set-in cardigan")
-    chart = own.need("chart", _chart_among(ground.charts), "women")
+    free = form is not None and not form.is_worn and "chart" not in own
+    chart = bodiless(ground.sizes) if free else own.need(
+        "chart", _chart_among(ground.charts), "women")
     fabric = own.need("fabric", named("fabric", ground.fabrics), "body")
     neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
     hem = _hem(own, fabric)
@@ -203,10 +206,11 @@ def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
 
 def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> None:
     place = body.node.entries[item.label].place if isinstance(body.node, Table) else item.place
-    expected, remedy = suggest(item.label, chart.rows, "Use one of these, or put the length under "
-                                                       "measures.")
-    findings.fault("unknown-name", place, f'no measurement called "{clip(item.label)}" in the '
-                   f'chart "{chart.key}"', expected, remedy)
+    use = "Use one of these" if chart.rows else "Name a size chart"
+    expected, remedy = suggest(item.label, chart.rows, f"{use}, or put the length under measures.")
+    where = f'in the chart "{chart.key}"' if chart.key else "without a size chart"
+    findings.fault("unknown-name", place,
+                   f'no measurement called "{clip(item.label)}" {where}', expected, remedy)
 
 
 def _for_sizes(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> dict[str, Length]:

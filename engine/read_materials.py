@@ -10,7 +10,9 @@ from typing import TypeVar
 from .arrangement import read_repeat
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .model import Edge, Fabric, Pattern, Repeat, Swatch, Yarn
+from .read_stitch_chart import chart_among
 from .source import clip
+from .stitch_chart import StitchChart
 from .units import Length, length_cm
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
 
@@ -81,16 +83,19 @@ def _package(yarn: Fields) -> tuple[Fraction | None, Length | None]:
             package.need("length", length("1 m", "100000 m"), "120 m"))
 
 
-def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None]) -> dict[str, Fabric | None]:
+def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None],
+                 charts: Mapping[str, StitchChart | None] | None) -> dict[str, Fabric | None]:
     """The pattern's fabrics by their keys; None for one with a fault."""
     example = f"{{body: {FABRIC_EXAMPLE}}}"
-    return {entry.label: _fabric(fields.findings, entry, yarns)
+    return {entry.label: _fabric(fields.findings, entry, yarns, charts)
             for entry in each_named(fields, "fabrics", "fabrics", example, 20)}
 
 
-def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None]) -> Fabric | None:
+def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None],
+            charts: Mapping[str, StitchChart | None] | None) -> Fabric | None:
     own = open_fields(findings, entry, f'fabric "{clip(entry.label)}"',
-                      ("yarn", "dial", "swatch", "swatches", "needles", "edge_stitches"),
+                      ("yarn", "dial", "swatch", "swatches", "needles", "edge_stitches",
+                       "chart"),
                       FABRIC_EXAMPLE)
     if own is None:
         return None
@@ -98,10 +103,25 @@ def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None]) 
     setting = own.need("dial", dial, "6")
     swatches = _swatches(own)
     repeat = _repeat(own)
-    if (yarn is None or setting is None or not swatches
+    chart = _chart(own, charts)
+    if (yarn is None or setting is None or not swatches or chart is None
             or (repeat is None and "needles" in own)):
         return None
-    return Fabric(key=entry.label, yarn=yarn.key, dial=setting, swatches=swatches, repeat=repeat)
+    return Fabric(key=entry.label, yarn=yarn.key, dial=setting, swatches=swatches, repeat=repeat,
+                  chart=chart)
+
+
+def _chart(fabric: Fields, charts: Mapping[str, StitchChart | None] | None) -> str | None:
+    """The name of the fabric's chart, "" where it has none; None once a fault is recorded.
+
+    Where all charts are at fault (None), their users are not to blame.
+    """
+    if "chart" not in fabric or charts is None:
+        return ""
+    if "needles" in fabric:
+        fabric.one_of("needles", "chart", "chart: ladder")
+        return None
+    return fabric.need("chart", chart_among(charts), "ladder")
 
 
 def _repeat(fabric: Fields) -> Repeat | None:
@@ -215,13 +235,15 @@ def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None]
 
 
 def warn_unused(findings: Findings, pattern: Pattern) -> None:
-    """Warn of yarns, fabrics and edges that are described but lead to no band."""
+    """Warn of yarns, charts, fabrics and edges that are described but lead to no knitting."""
     bands, edges = tuple(pattern.bands.values()), tuple(pattern.edges.values())
     yarns = [b.yarn for b in bands] + [f.yarn for f in pattern.fabrics.values()]
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [pattern.garment.fabric] if pattern.garment else []
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
-        ("yarn", pattern.yarns, yarns), ("fabric", pattern.fabrics, fabrics),
+        ("yarn", pattern.yarns, yarns),
+        ("chart", pattern.stitch_charts, [f.chart for f in pattern.fabrics.values()]),
+        ("fabric", pattern.fabrics, fabrics),
         ("edge", pattern.edges, [b.edge for b in bands]))
     for what, keys, used in sections:
         for key in keys:

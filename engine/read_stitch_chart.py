@@ -13,13 +13,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .fields import Fields, Findings, named_entries, open_fields
 from .problems import Place
 from .source import Scalar, Table, clip
 from .stitch_chart import MARKS, MOST_ROWS, MOST_STITCHES, Cell, Cells, Flaw, StitchChart, flaws
-from .values import Entry, Fault, misshapen, table_like, text, whole_number
+from .values import Entry, Fault, Reader, misshapen, name_of, table_like, text, whole_number
 
 KEYS = ("title", "repeat", "edge", "key")
 EXAMPLE = "{repeat: \"|.||\"}"
@@ -58,13 +59,26 @@ class _Block:
         return Place(at.file, line, self.key.column + 1 + column)
 
 
-def read_stitch_charts(findings: Findings, entry: Entry) -> dict[str, StitchChart]:
+def read_stitch_charts(findings: Findings, entry: Entry) -> dict[str, StitchChart | None]:
     """Return the charts under `entry`, a mapping of names to charts, recording every fault.
 
-    A chart with a fault is left out.
+    None stands for a chart with a fault.
     """
     entries = named_entries(findings, entry, "charts", f"{{ladder: {EXAMPLE}}}", MOST_CHARTS)
-    return {e.label: chart for e in entries if (chart := _chart(findings, e)) is not None}
+    return {e.label: _chart(findings, e) for e in entries}
+
+
+def chart_among(known: Mapping[str, StitchChart | None]) -> Reader[str]:
+    """A reader of the name of the chart that a fabric is knitted from, which may be at fault."""
+    def read(entry: Entry) -> str:
+        chart = name_of("chart", known)(entry)
+        if chart is not None and Cell.SECOND in chart.cells:
+            raise Fault("chart-unproved", entry.place, f'the chart "{chart.title}" with the mark '
+                        f'"{Cell.SECOND.value}" for a second colour',
+                        "marks that the virtual bed can knit: all others",
+                        "Write the chart without it: a fabric has one yarn.")
+        return text(120, "the name of a chart")(entry)
+    return read
 
 
 def _chart(findings: Findings, entry: Entry) -> StitchChart | None:

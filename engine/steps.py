@@ -127,13 +127,15 @@ class Knit(Step):
 
     The carriage changes side and the row counter moves on by one with every row. Needles in
     holding are passed over. Empty needles in work take a new loop, and `fills` names them: a
-    loop that comes up unasked is refused.
+    loop that comes up unasked is refused. So is a needle in work that is not knitted, for a tuck
+    or a slip, unless `passes` names it.
     """
 
     rows: int
     yarn: str
     dial: Dial
     fills: Needles = NONE
+    passes: Needles = NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,6 +183,35 @@ class Transfer(Step):
     needles: Needles
     by: int
     rest: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cross(Step):
+    """Let neighbouring stitches change places: of every `left` + `right` of `needles`.
+
+    The `left` ones on the left go to the right, the `right` others to the left. Those of side
+    `first` go back on the needles first: they then lie behind as the knitter sees it, in front
+    on the knit side.
+    """
+
+    needles: Needles
+    left: int
+    right: int
+    first: Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tuck(Step):
+    """Choose needles that do not knit in the next row: its yarn is laid over them as a loop."""
+
+    needles: Needles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slip(Step):
+    """Choose needles that the next row passes by: their loops stay, the yarn lies before them."""
+
+    needles: Needles
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -309,7 +340,8 @@ class Program:
     ravel cord, where there is one: the row knitted after the yarn called `cord_yarn`.
     `starts` is the side of the carriage before the first step, the row counter at 0.
     `row_one` is the side of the bed where row 1 of every edge lies, as the garment is held.
-    `totals` claims what is knitted in all: (yarn, [stitches], [rows]).
+    `totals` claims what is knitted in all: (yarn, [stitches], [rows]); `crossed` how often a
+    stitch changes places with others [stitches].
     """
 
     name: str
@@ -323,6 +355,7 @@ class Program:
     leaves: tuple[str, ...] = ()
     row_one: Side | None = None
     totals: tuple[tuple[str, int, int], ...] = ()
+    crossed: int = 0
 
     @property
     def steps(self) -> tuple[Step, ...]:

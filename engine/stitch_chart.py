@@ -25,6 +25,8 @@ CHART_CODES: dict[str, str] = {
     "chart-column": "A needle of a chart that works in some rows only, or that never knits.",
     "chart-edge": "A chart that needs a plain edge stitch at each side, and has none.",
     "chart-key": "Own words for a mark that the chart does not have.",
+    "chart-in-band": "A band in a fabric knitted from a stitch chart, where only pieces can be.",
+    "chart-unproved": "A mark in a fabric's chart that the virtual bed cannot knit yet.",
 }
 
 
@@ -124,6 +126,11 @@ class StitchChart:
     def stitches(self) -> int:
         """The needles of a repeat that are in work [stitches]."""
         return sum(cell is not Cell.OUT for cell in self.rows[0])
+
+    @property
+    def leaves_out(self) -> bool:
+        """True where needles stay out of work."""
+        return Cell.OUT in self.rows[0]
 
     @property
     def cells(self) -> frozenset[Cell]:

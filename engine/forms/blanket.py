@@ -33,10 +33,10 @@ def build(cut: Cut) -> Garment:
     hem, hem_rows, before = hem_rows_of(cut)
     rows = rows_of(cut, "blanket_length", least=4, less=before)
     side = Profile(rows.value)
-    waits = cut.repeat is not None
+    waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
-                  waits=("panel, top",) if waits else ())
+                  chart=cut.chart, waits=("panel, top",) if waits else ())
     counts: Counts = (
         ("panel", "panels", given(panels, Unit.TIMES, f"panels = {panels}")),
         ("panel", "cast_on", stitches), ("panel", "rows", rows),

@@ -8,6 +8,7 @@ from functools import partial
 
 from ..arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
+from ..measures import names_in
 from . import blanket, fitted, hat, mitten, saddle, shawl, sloped
 
 EASE = "8 cm"
@@ -26,11 +27,17 @@ class Form:
     build: Callable[[Cut], Garment]
     edges: tuple[str, ...]
 
+    @property
+    def is_worn(self) -> bool:
+        """True where its own measures lean on a body's."""
+        return any(name not in self.measures
+                   for sum_ in self.measures.values() for name in names_in(sum_))
+
     def shape(self, cut: Cut) -> Garment:
         """Return the garment in one size.
 
         Raises CannotShape with figures; what the shaping arithmetic refuses is one too, and a
-        shaped piece of a fabric that leaves needles out of work.
+        shaped piece of a fabric that leaves needles out of work or is knitted from a chart.
         """
         try:
             garment = self.build(cut)
@@ -39,6 +46,7 @@ class Form:
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
         _need_repeat_laid(cut, garment)
+        _need_chart_laid(cut, garment)
         return garment
 
 
@@ -50,6 +58,15 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
         f"{piece.title.lower()}, a shaped piece, of a fabric with needles "
         f"{repeat_said(cut.repeat)} of work",
         "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or blanket.")
+
+
+def _need_chart_laid(cut: Cut, garment: Garment) -> None:
+    if cut.chart is None or all(piece.chart for piece in garment.pieces):
+        return
+    piece = next(piece for piece in garment.pieces if piece.chart is None)
+    raise CannotShape(
+        f'{piece.title.lower()}, a shaped piece, of a fabric with the chart "{cut.chart.title}"',
+        "Use a plain fabric, or a form of straight pieces without gathers: a panelled blanket.")
 
 
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..arrangement import closing, repeat_said
+from ..chart_on_bed import multiple
 from ..counts import NEAREST, Count, Unit, decimal
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
@@ -20,8 +21,8 @@ def stitches_of(cut: Cut, name: str, seams: Fraction | int, *, parts: int = 1) -
     """Return the stitches across one of the equal `parts` of a measure.
 
     `seams` of them are more than it measures [stitches]. With needles left out of work the
-    count is one that ends as it begins. Raises CannotShape for fewer than 4 between the seams,
-    and for less than the arrangement needs.
+    count is one that ends as it begins, with a stitch chart one that whole repeats fill. Raises
+    CannotShape for fewer than 4 between the seams, and for less than arrangement or chart needs.
     """
     across, g = Length(cut.length(name).mm / parts), cut.gauge
     base = stitches_across(across, g).working.partition(" = ")[0]
@@ -29,9 +30,13 @@ def stitches_of(cut: Cut, name: str, seams: Fraction | int, *, parts: int = 1) -
     seam = f" + {decimal(Fraction(seams), 2)} for the seams" if seams else ""
     repeat = f", {repeat_said(cut.repeat)} of work" if cut.repeat else ""
     rounding = closing(cut.repeat)
+    if cut.chart:
+        rounding = multiple(cut.chart)
+        repeat = f', {rounding} for the chart "{cut.chart.title}"'
     made = counted(across.mm / g.stitch + seams, Unit.STITCHES, g.stitch, rounding,
                    f"{name}{part} {base}{seam}{repeat}")
-    if made.value < seams + 4 or 2 * abs(made.value - made.exact) > rounding.of:
+    least = rounding.of + rounding.plus if cut.chart else 0
+    if made.value < max(seams + 4, least) or 2 * abs(made.value - made.exact) > rounding.of:
         raise CannotShape(f"{made} for {name} {across.in_cm()}", f"Make {name} wider.")
     return made
 

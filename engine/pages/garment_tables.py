@@ -87,7 +87,8 @@ def choosing(advice: GarmentAdvice) -> str:
     said = items(map(esc, advice.choosing), "wb-list")
     remarks = items((f"{esc(remark.text)} ({_whose(advice, sizes)}; {esc(remark.source)})"
                      for remark, sizes in advice.remarks), "wb-list")
-    chart = f"<p>Body measurements: {esc(advice.chart.title)}, {esc(advice.chart.publisher)}.</p>"
+    chart = f"<p>Body measurements: {esc(advice.chart.title)}, {esc(advice.chart.publisher)}.</p>" \
+        if advice.chart.key else ""
     more = (f'<details class="wb-working"><summary>What is known of this size chart</summary>'
             f"{remarks}</details>" if remarks else "")
     return f"{said}{chart}{more}"

@@ -20,6 +20,7 @@ from .html import block, esc, facts, front_matter, heading, items, link, table
 from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
 from .notes import notes_html, pictures_html
 from .schematic import graded_schematic
+from .tell_repeats import chart_drawings
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
@@ -38,6 +39,7 @@ def overview_page(proof: Proof, gauge: str, advice: GarmentAdvice | None = None)
         heading(2, "All sizes", "all-sizes"),
         *map(block, garment_tables(proof, advice) if advice else ()), *map(block, _tables(proof)),
         heading(2, "The drawing", "drawing"), block(_drawings(proof, sample)),
+        *_charts(sample),
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, widest, holds=holds(sample))
               + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
@@ -113,6 +115,12 @@ def _drawings(proof: Proof, sample: SizeProof) -> str:
                                 ends=(ends.first, ends.last),
                                 prefix=f"drawing-{plan.band.key}"))
     return "\n".join(out)
+
+
+def _charts(sample: SizeProof) -> Iterable[str]:
+    """The stitch patterns on the needles of one size."""
+    if drawn := chart_drawings(sample.pieces, sample.size):
+        yield heading(2, "The stitch pattern", "stitch-pattern") + block(drawn)
 
 
 def _skills(pattern: Pattern) -> str:

@@ -6,6 +6,7 @@ from ..model import Pattern
 from ..proof import KnittedPiece, SizeProof
 from .html import block, heading
 from .materials import needles_of
+from .tell_repeats import chart_section
 from .telling import tell
 from .words import counted, needles_said, stitches
 
@@ -42,4 +43,4 @@ def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str
             + block(f"<p>{stitches(len(start))} to begin with, on needles <strong>{where}</strong>."
                     f"{wide} Begin with an empty bed, no yarn in the feeder, and the carriage on "
                     f"the {program.starts.value}.{again}</p>")
-            + tell(piece, pattern, anchor))
+            + chart_section(piece, anchor) + tell(piece, pattern, anchor))

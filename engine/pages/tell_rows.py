@@ -208,6 +208,26 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
                 how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
 
 
+def cross(m: Moment, step: steps.Cross) -> Told:
+    """Neighbouring stitches that change places."""
+    return Told(text=f"<b>Cross</b> {needles_said(step.needles)} in groups of "
+                     f"{step.left + step.right}: of each, the {step.left} at the left go to the "
+                     f"right, the others to the left, those at the {step.first.value} back on the "
+                     "needles first.", check=True)
+
+
+def tuck(m: Moment, step: steps.Tuck) -> Told:
+    """Needles that do not knit in the next row, with its yarn laid over them."""
+    return Told(text=f"<b>For the next row tuck</b> {needles_said(step.needles)}: holding "
+                     "position, the carriage set to hold; put them back to work after it.")
+
+
+def slip(m: Moment, step: steps.Slip) -> Told:
+    """Needles that the next row passes by."""
+    return Told(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the carriage "
+                     "passes them by.")
+
+
 def take_off(m: Moment, step: steps.TakeOff) -> Told:
     """Stitches onto waste yarn, where they wait, or drawn up."""
     some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)

@@ -24,7 +24,7 @@ from walebook.needles import Needle, Needles, bed_of, needle
 from walebook.pages.chart_svg import Drawn, chart_drawing, chart_figure
 from walebook.pages.tell_chart import PLAIN, rows_said, spread_said
 from walebook.source import parse_source
-from walebook.steps import Dial, Program, Side
+from walebook.steps import Dial, Knit, Program, Side
 from walebook.stitch_chart import (
     Cell,
     StitchChart,
@@ -342,30 +342,64 @@ def test_the_key_names_what_is_drawn_and_nothing_else() -> None:
 # ------------------------------------------------------------------------- run on the bed
 
 
-@settings(deadline=None, max_examples=60)
-@given(placings(_LACE))
-def test_a_lace_is_knitted_on_the_bed(placed: Placed) -> None:
-    """The virtual bed shares nothing with the chart: it recounts every claim, or refuses."""
-    assert told_only(placed) == ()
+_PROVED = tuple(piece for piece in _PIECES if piece != "x")
+
+
+def written_rows(placed: Placed, times: int) -> Program:
+    """The chart `times` over, then a plain row, on an otherwise bare bed."""
     log = Ledger(side=Side.RIGHT)
     log.bring(placed.needles)
     log.thread("main", fresh=True)
     log.set_dial(Dial(18))
     log.cast_on(placed.needles, "by hand")
     log.knit(2)
-    for row in range(1, 2 * placed.chart.height + 1):
+    for row in range(1, times * placed.chart.height + 1):
         knit_row(log, placed, row)
+    log.knit(1)
     log.section("all")
-    program = Program(name="lace", bed=bed_of(400), starts=Side.RIGHT,
-                      sections=tuple(log.sections), totals=log.totals)
+    return Program(name="chart", bed=bed_of(400), starts=Side.RIGHT,
+                   sections=tuple(log.sections), totals=log.totals, crossed=log.crossed)
+
+
+@settings(deadline=None, max_examples=120)
+@given(placings(_PROVED))
+def test_a_chart_of_one_yarn_is_knitted_on_the_bed(placed: Placed) -> None:
+    """The virtual bed shares nothing with the chart: it recounts every claim, or refuses."""
+    assert told_only(placed) == ()
+    program = written_rows(placed, 2)
     result = run(program)
     assert len(result.states) == len(program.steps)  # nothing refused but the work left on
     assert result.states[-1].loaded == placed.needles
     assert not result.states[-1].doubled
-    assert result.rows == (("main", 2 + 2 * placed.chart.height),)
+    assert result.rows == (("main", 3 + 2 * placed.chart.height),)
+
+
+@settings(deadline=None, max_examples=60)
+@given(placings(_PROVED))
+def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Placed) -> None:
+    """Read off the bed: empty needles where stitches moved away, loops piled up where none knit."""
+    program = written_rows(placed, 1)
+    states = run(program).states
+    piled: Counter[int] = Counter()
+    row = -2  # two rows are knitted below the chart
+    for at, step in enumerate(program.steps):
+        if not isinstance(step, Knit):
+            continue
+        if 0 <= row < placed.chart.height:
+            cells = placed.rows[row]
+            assert states[at - 1].working - states[at - 1].loaded == placed.at(emptied(cells))
+            for place, cell in enumerate(cells):
+                if cell not in (Cell.TUCK, Cell.SLIP):
+                    piled[place] = 0
+                piled[place] += cell is Cell.TUCK
+            loops = [sum(Needle(placed.first.place + place) in on for _, on in states[at].loops)
+                     for place in range(len(cells))]
+            assert loops == [(cell is not Cell.OUT) + piled[place]
+                             for place, cell in enumerate(cells)]
+        row += step.rows
 
 
 def test_rows_with_work_that_no_step_tells_are_refused() -> None:
-    placed = place_repeat(StitchChart(title="Rope", rows=(cells_of("//((|"),)), 12)
+    placed = place_repeat(StitchChart(title="Checks", rows=(cells_of("|x|"),)), 8)
     with pytest.raises(ValueError, match="row 1 has work"):
         knit_row(Ledger(side=Side.RIGHT), placed, 1)

@@ -19,7 +19,7 @@ FILE = "patterns/slack-tide/pattern.yaml"
 MARKS = "| . < > / ( ) \\ u v x"
 
 
-def read(text: str) -> tuple[dict[str, StitchChart], Findings]:
+def read(text: str) -> tuple[dict[str, StitchChart | None], Findings]:
     node, problems = parse_source(text, name=FILE)
     assert problems == ()
     assert node is not None
@@ -30,7 +30,7 @@ def read(text: str) -> tuple[dict[str, StitchChart], Findings]:
 def sound(text: str) -> dict[str, StitchChart]:
     charts, findings = read(text)
     assert findings.problems == []
-    return charts
+    return {key: chart for key, chart in charts.items() if chart is not None}
 
 
 def messages(text: str) -> list[str]:
@@ -159,7 +159,8 @@ def test_a_fault_is_told_at_its_row(text: str, said: list[str]) -> None:
 def test_every_code_of_charts_is_earned_above() -> None:
     marks = test_a_fault_is_told_at_its_row.pytestmark
     told = "".join(line for _, lines in marks[0].args[1] for line in lines)
-    assert all(f"error, {code}:" in told for code in CHART_CODES)
+    assert all(f"error, {code}:" in told for code in CHART_CODES
+               if code not in ("chart-in-band", "chart-unproved"))  # in test_chart_fabrics
 
 
 def test_a_chart_full_of_faults_does_not_flood_the_page() -> None:
@@ -176,5 +177,5 @@ def test_blank_lines_above_a_block_keep_the_places_right() -> None:
 def test_any_block_is_a_chart_or_has_a_finding(lines: list[str]) -> None:
     lines = [line.strip() or "|" for line in lines]
     charts, findings = read(block(*lines))
-    assert bool(charts) is not bool(findings.problems)
+    assert (charts["ladder"] is None) == bool(findings.problems)
     assert all(1 <= p.place.line <= 2 + len(lines) for p in findings.problems)

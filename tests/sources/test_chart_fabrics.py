@@ -1,0 +1,113 @@
+"""Fabrics knitted from a stitch chart in sources: what is read, and the message of every fault."""
+
+from __future__ import annotations
+
+import pytest
+from walebook.proof import prove
+from walebook.stitch_chart import cells_of
+
+from tests.sources.reading import messages, read
+
+BLANKET = """\
+title: Net Loft blanket
+version: 1.0.0
+date: 2026-11-25
+designer: Isolde Penhallow
+licence: CC BY-NC 4.0
+summary: Panels of lace.
+wearer: anyone
+bed: standard
+yarns: {main: {name: Net Loft Lambswool}}
+charts:
+  mesh:
+    repeat: |
+      ||||||
+      ||<|||
+fabrics:
+  lace:
+    yarn: main
+    dial: 8
+    chart: mesh
+    swatch: {stitches: 40, width: 16 cm, rows: 60, height: 18 cm}
+sizes: [lap, sofa]
+garment:
+  form: panelled blanket
+  fabric: lace
+"""
+BAND = """\
+bands:
+  front:
+    edge: front
+    fabric: lace
+    depth: 3 cm
+edges: {front: {fabric: lace, length: 60 cm}}
+"""
+
+
+def replaced(old: str, new: str) -> str:
+    assert BLANKET.count(old) == 1
+    return BLANKET.replace(old, new)
+
+
+def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
+    pattern, problems = read(BLANKET)
+    assert problems == ()
+    assert pattern is not None and pattern.garment is not None
+    assert pattern.fabrics["lace"].chart == "mesh"
+    assert pattern.stitch_charts["mesh"].rows[0] == cells_of("||<|||")
+    assert pattern.garment.chart.rows == {}
+    proof, problems = prove(pattern)
+    assert proof is not None
+    assert [p.title for size in proof.sizes for k in size.pieces
+            if (p := k.piece).chart] == ["Panel", "Panel"]
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    (replaced("chart: mesh", "chart: mush"), [
+        '19:12: error, unknown-name: found no chart called "mush"; expected "mesh". '
+        "Write mesh."]),
+    (replaced("    chart: mesh\n", "    chart: mesh\n    needles: 2 in 1 out\n"), [
+        '16:3: error, two-answers: found both "needles" and "chart" in fabric "lace"; expected '
+        "one of the two. Delete one of them."]),
+    (replaced("||<|||", "||x|||"), [
+        '19:12: error, chart-unproved: found the chart "mesh" with the mark "x" for a second '
+        "colour; expected marks that the virtual bed can knit: all others. Write the chart "
+        "without it: a fabric has one yarn."]),
+    (replaced("||<|||", "||q|||"), [
+        '14:9: error, chart-mark: found "q" at stitch 3 of row 1; expected one of the marks '
+        "| . < > / ( ) \\ u v x. The page about sources explains them."]),
+    (BLANKET + BAND, [
+        '28:13: error, chart-in-band: found the fabric "lace" of a band, with the chart "mesh"; '
+        "expected a band in a plain fabric. Give the band a fabric of its own."]),
+    (replaced("    chart: mesh\n", ""), [
+        '11:3: warning, unused: found chart "mesh", which nothing uses. Use it, or delete it.']),
+    (replaced("charts:\n  mesh:", "charts: {}\nchart:\n  mesh:"), [
+        '10:1: error, empty-value: found an empty mapping; expected charts as a mapping. Write it '
+        'as {ladder: {repeat: "|.||"}}.',
+        '11:1: error, unknown-key: found the unknown key "chart" in the pattern; expected '
+        '"charts". Write charts.']),
+    (replaced("form: panelled blanket", "form: hat"), [
+        '22:1: error, missing-key: found no "chart" in the garment. Add a line such as "chart: '
+        'women".']),
+    (BLANKET + "  body: {chest: {lap: 80 cm}}\n", [
+        '25:10: error, unknown-name: found no measurement called "chest" without a size chart. '
+        "Name a size chart, or put the length under measures."]),
+])
+def test_a_fault_is_told_where_it_stands(text: str, said: list[str]) -> None:
+    assert messages(text) == said
+
+
+@pytest.mark.parametrize(("text", "found", "remedy"), [
+    (replaced("form: panelled blanket", "form: triangular shawl"),
+     'shawl, a shaped piece, of a fabric with the chart "mesh"',
+     "Use a plain fabric, or a form of straight pieces without gathers: a panelled blanket."),
+    (BLANKET + "  measures: {blanket_width: 1 cm, panels: 1}\n",
+     "2 stitches for blanket_width 1 cm", "Make blanket_width wider."),
+])
+def test_a_form_that_cannot_be_knitted_from_the_chart(text: str, found: str, remedy: str) -> None:
+    pattern, _ = read(text)
+    assert pattern is not None
+    proof, problems = prove(pattern)
+    assert proof is None
+    refused = [p for p in problems if p.code == "cannot-shape"]
+    assert {(p.found, p.remedy) for p in refused} == {(found, remedy)}
