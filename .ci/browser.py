@@ -1,12 +1,14 @@
-"""Sees to it that there is a Chromium for the browser tests: the machine's own, or a new one."""
+"""Sees to it that the tests have a Chromium, and what lays text out in PDFs: there, or brought."""
 
 from __future__ import annotations
 
+import ctypes.util
 import os
 import shutil
 import subprocess
 import sys
 
+TEXT = {"pango-1.0": "libpango-1.0-0", "pangoft2-1.0": "libpangoft2-1.0-0"}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
@@ -24,16 +26,30 @@ def bundled() -> bool:
         return os.path.exists(play.chromium.executable_path)
 
 
+def lacking() -> list[str]:
+    """The packages, as Debian names them, of the text libraries that are not on this machine."""
+    return [package for library, package in TEXT.items()
+            if ctypes.util.find_library(library) is None]
+
+
+def install(packages: list[str]) -> None:
+    """Bring packages of the machine's own system, where that is allowed and there are any."""
+    if packages and shutil.which("apt-get") and os.geteuid() == 0:
+        subprocess.run(["apt-get", "update", "-qq"], check=False)
+        subprocess.run(["apt-get", "install", "-y", "-qq", "--no-install-recommends", *packages],
+                       check=False)
+
+
 def main() -> int:
-    """Find or bring a browser; return 0 when there is one."""
+    """Find or bring what the tests need; return 0 when it is there."""
+    browser = [] if installed() or bundled() else ["chromium", "fonts-dejavu-core"]
+    install(browser + lacking())
+    if lacking():
+        print(f"The tests of the PDFs need {', '.join(lacking())}, which could not be installed.",
+              file=sys.stderr)
+        return 1
     if installed() or bundled():
         return 0
-    if shutil.which("apt-get") and os.geteuid() == 0:
-        subprocess.run(["apt-get", "update", "-qq"], check=False)
-        subprocess.run(["apt-get", "install", "-y", "-qq", "--no-install-recommends",
-                        "chromium", "fonts-dejavu-core"], check=False)
-        if installed():
-            return 0
     subprocess.run([sys.executable, "-m", "playwright", "install", "chromium"], check=False)
     if bundled():
         return 0

@@ -10,8 +10,14 @@ from walebook_site.single_file import Page, Reader, section_id, styles, told
 
 MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the library that makes "
            "them cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian "
-           "it needs libpango-1.0-0, libpangoft2-1.0-0 and libharfbuzz-subset0")
+           "it needs libpango-1.0-0 and libpangoft2-1.0-0")
 _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
+_START = re.compile(r'(<ol\b[^>]*?)\sstart="(\d+)"')
+_FLAT = r"(?:(?!</?g\b).)*"  # drawn, without a group in it
+_DRAWN = re.compile(rf'(<g id="([^"]+)"[^>]*>{_FLAT}(?:<g\b[^>]*>{_FLAT}</g>{_FLAT})*</g>)',
+                    re.DOTALL)
+_ID = re.compile(r' id="[^"]*"')
+_USE = re.compile(r'<use href="#([^"]+)"\s*/>')
 _RUNNING = re.compile(r'<style class="wb-running">.*?</style>', re.DOTALL)
 
 
@@ -41,11 +47,23 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
     first = pages[0]
     prefixes = {page.path: f"{section_id(page.path)}--" for page in pages}
     sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'
-                         f"{_SCREEN_ONLY.sub('', told(page, prefixes, read))}\n</section>"
+                         f"{_printable(told(page, prefixes, read))}\n</section>"
                          for page in pages)
     running = "".join(_RUNNING.findall(first.html))
-    return (f'<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
+    return ('<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
             f"<title>{first.title}</title>\n"
             f"<style>{styles(first, read)}</style>{running}\n</head>\n"
-            f'<body data-md-color-scheme="default">\n<main class="md-typeset">\n{sections}\n'
+            '<body dir="ltr" data-md-color-scheme="default">\n'
+            f'<main class="md-typeset">\n{sections}\n'
             "</main>\n</body>\n</html>\n")
+
+
+def _printable(article: str) -> str:
+    """Without scripts, and with what the library does not read written out.
+
+    It reads neither the start of a list nor what another drawing of the page defines.
+    """
+    drawn = {name: whole for whole, name in _DRAWN.findall(article)}
+    article = _USE.sub(lambda use: _ID.sub("", drawn.get(use[1], "")), article)
+    return _START.sub(lambda ol: f'{ol[1]} style="counter-reset: list-item {int(ol[2]) - 1}"',
+                      _SCREEN_ONLY.sub("", article))

@@ -97,7 +97,8 @@ def _within(page: Page, link: re.Match[str], prefixes: Mapping[str, str]) -> str
         return link[0]
     path, anchor = page.at(target), urldefrag(target)[1]
     if path not in prefixes:
-        return f"<span>{text}</span>"
+        kind = re.search(r'\bclass="([^"]*)"', before + after)
+        return f'<span class="wb-elsewhere{f" {kind[1]}" if kind else ""}">{text}</span>'
     place = f"{prefixes[path]}{anchor}" if anchor else section_id(path)
     return f'<a{before} href="#{place}"{after}>{text}</a>'
 

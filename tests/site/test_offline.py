@@ -1,0 +1,475 @@
+"""Keeping patterns without a signal: what is kept, how an edition changes, what is refused.
+
+Each test has a served copy of the demo site of its own, under a sub-path, with two patterns. What
+a browser must do comes from the published standards: Service Workers, Storage, Content Security
+Policy Level 3, and Web Application Manifest (all W3C), with Chromium as their judge.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from collections.abc import Callable, Iterator
+from functools import partial
+from hashlib import sha256
+from http.server import ThreadingHTTPServer
+from pathlib import Path
+from threading import Thread
+
+import pytest
+from PIL import Image
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+from walebook_site.keeping import fill_worker
+
+from .conftest import ROOT, _Silent
+
+BAND, HAT = "patterns/practice-band", "patterns/signal-hat"
+SIZE = f"{BAND}/3-months.html"
+LEFT_OUT = ("slack-*", "gangway-*", "ropewalk-*", "quayside-*", "little-*", "fog-*", "net-*")
+UNDER = "quay/of/patterns"
+
+
+class Served:
+    """A copy of the site that can be changed while it is read, as a publisher does."""
+
+    def __init__(self, folder: Path, port: int) -> None:
+        self.folder = folder
+        self.address = f"http://127.0.0.1:{port}/{UNDER}"
+
+    def change(self, path: str, old: str, new: str) -> None:
+        file = self.folder / path
+        text = file.read_text(encoding="utf-8")
+        assert old in text
+        file.write_text(text.replace(old, new), encoding="utf-8")
+
+    def publish(self) -> str:
+        """Make what lies in the folder an edition; return its name."""
+        shutil.copy(ROOT / "site_src" / "sw.js", self.folder)
+        edition = fill_worker(self.folder)
+        assert edition
+        return edition
+
+
+def _copy(site: Path, folder: Path) -> None:
+    shutil.copytree(site, folder, ignore=shutil.ignore_patterns(
+        "*-to-keep.html", "*.pdf", "lunr", "*.map", *LEFT_OUT))
+
+
+@pytest.fixture
+def served(site: Path, tmp_path: Path) -> Iterator[Served]:
+    """The copy, published."""
+    _copy(site, tmp_path / UNDER)
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(tmp_path)))
+    Thread(target=server.serve_forever, daemon=True).start()
+    copy = Served(tmp_path / UNDER, server.server_port)
+    copy.publish()
+    yield copy
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A browser that keeps nothing from before, on a phone."""
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    yield context
+    context.close()
+
+
+def keep(page: Page, served: Served, path: str = SIZE) -> None:
+    """Open a page and keep its pattern, as a knitter does."""
+    page.goto(f"{served.address}/{path}")
+    page.get_by_role("button", name="Keep this pattern").click()
+    expect(page.locator(".wb-keep")).to_contain_text("Kept on this device")
+
+
+def held(page: Page) -> dict[str, list[str]]:
+    """What lies in the browser's caches: by cache, each file as its path and digest."""
+    found: dict[str, list[str]] = page.evaluate("""async () => {
+      const all = {};
+      for (const name of await caches.keys()) {
+        const cache = await caches.open(name);
+        all[name] = await Promise.all((await cache.keys()).map(async (request) => {
+          const body = await (await cache.match(request)).arrayBuffer();
+          const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
+          const hex = [...digest].map((b) => b.toString(16).padStart(2, "0")).join("");
+          return `${new URL(request.url).pathname} ${hex} ${body.byteLength}`;
+        }));
+      }
+      return all;
+    }""")
+    return {name: [line for line in lines if not line.startswith(f"/{UNDER}/ ")]
+            for name, lines in found.items()}
+
+
+def assert_all_of_this_edition(page: Page, served: Served) -> None:
+    """Every file kept is, byte for byte, the one that the site has now; there is one cache."""
+    caches = held(page)
+    assert len(caches) == 1
+    (lines,) = caches.values()
+    for line in lines:
+        path, digest, _ = line.split()
+        file = served.folder / path.removeprefix(f"/{UNDER}/")
+        assert sha256(file.read_bytes()).hexdigest() == digest, path
+
+
+# -- Kept ------------------------------------------------------------------------------------------
+
+
+def test_a_kept_pattern_opens_without_a_signal_with_all_it_links_to(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    context.set_offline(True)
+    page.reload()
+    expect(page.locator("h1")).to_contain_text("size 3 months")
+    assert page.locator("main ol > li").count() > 20
+    assert page.evaluate("getComputedStyle(document.querySelector('.wb-check')).borderTopStyle"
+                         ) == "solid"
+    links = page.eval_on_selector_all("article a[href]", "all => all.map(a => a.href)")
+    inside = {link.split("#")[0] for link in links if "-to-keep" not in link}
+    assert len(inside) > 8
+    for link in sorted(inside - {page.url.split("#")[0]}):
+        assert page.goto(link).status == 200, link  # type: ignore[union-attr]
+    page.goto(f"{served.address}/")
+    expect(page.locator("h1")).to_contain_text("Patterns")
+    assert context.cookies() == []
+
+
+def test_what_is_not_kept_is_said_and_not_broken(served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    context.set_offline(True)
+    for path in (f"{HAT}/index.html", f"{BAND}/3-months-to-keep.html", "nowhere.html"):
+        page.goto(f"{served.address}/{path}")
+        expect(page.locator("h1")).to_have_text("This page is not kept on this device")
+    page.get_by_role("link", name="What is kept").click()
+    expect(page.locator("#kept-here")).to_contain_text("Practice band, version 1.0.0")
+
+
+def test_the_room_shown_is_the_room_taken(served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    page.goto(f"{served.address}/offline.html")
+    expect(page.locator("#kept-here")).to_contain_text("Kept in all")
+    (lines,) = held(page).values()
+    taken = sum(int(line.split()[-1]) for line in lines)
+    said = re.search(r"counted once: ([\d.]+) (MB|kB)\.", page.inner_text("#kept-here"))
+    assert said
+    unit, margin = (1e6, 5e4) if said[2] == "MB" else (1e3, 5e2)
+    assert abs(float(said[1]) * unit - taken) <= margin + 1
+    assert "The browser counts" in page.inner_text("#kept-here")
+    page.get_by_role("button", name="Let go Practice band").click()
+    expect(page.locator("#kept-here")).to_contain_text("Practice band: let go.")
+    (left,) = held(page).values()
+    assert not [line for line in left if BAND in line] and len(left) < len(lines)
+    assert page.evaluate("document.activeElement.getAttribute('aria-label')"
+                         ) == "Keep Practice band"
+
+
+def test_letting_one_pattern_go_leaves_what_another_needs(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    keep(page, served, f"{HAT}/index.html")
+    page.get_by_role("button", name="Let it go").click()
+    expect(page.locator(".wb-keep")).to_contain_text("In all its sizes")
+    context.set_offline(True)
+    page.goto(f"{served.address}/{SIZE}")
+    links = page.eval_on_selector_all("article a.wb-how", "all => all.map(a => a.href)")
+    for link in {link.split("#")[0] for link in links} - {page.url.split("#")[0]}:
+        assert page.goto(link).status == 200, link  # type: ignore[union-attr]
+
+
+def test_two_sites_at_one_address_leave_each_other_alone(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    other = served.folder.parent / "other"
+    shutil.copytree(served.folder, other)
+    elsewhere = Served(other, 0)
+    elsewhere.address = served.address.replace("/patterns", "/other")
+    keep(page, elsewhere)
+    assert len(held(page)) == 2
+    context.set_offline(True)
+    page.goto(f"{served.address}/{SIZE}")
+    expect(page.locator("h1")).to_contain_text("size 3 months")
+
+
+# -- A newer edition -------------------------------------------------------------------------------
+
+
+def renew(served: Served) -> None:
+    """Publish another edition: a step, a style and another pattern change with it."""
+    for path in (SIZE, f"{BAND}/index.html"):
+        served.change(path, "1.0.0", "1.1.0")
+    served.change(SIZE, "Hang the weights", "Hang the renewed weights")
+    served.change("assets/pages.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
+    served.change(f"{HAT}/index.html", "Signal hat", "Signal cap")
+    served.publish()
+
+
+def test_a_newer_edition_waits_until_it_is_taken_and_comes_whole(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    before = held(page)
+    renew(served)
+    page.reload()
+    notice = page.locator(".wb-newer")
+    expect(notice).to_contain_text("version 1.0.0 becomes 1.1.0")
+    page.reload()
+    assert "renewed" not in page.inner_text("article") and "1.0.0" in page.inner_text("article")
+    assert before.items() <= held(page).items()
+    css = page.evaluate("fetch('../../assets/pages.css').then((r) => r.text())")
+    assert "wb-renewed" not in css
+    # A page that is not kept would be of the newer edition: it is not mixed in.
+    page.goto(f"{served.address}/{HAT}/index.html")
+    expect(page.locator("h1")).to_have_text("The site has a newer edition")
+    # Nor is it taken while another page is open, where it would change under someone's hands.
+    page.goto(f"{served.address}/{SIZE}")
+    other = context.new_page()
+    other.goto(f"{served.address}/{SIZE}")
+    page.get_by_role("button", name="Take it now").click()
+    expect(notice).to_contain_text("open in another tab")
+    assert "renewed" not in other.inner_text("article")
+    other.close()
+    page.get_by_role("button", name="Take it now").click()
+    expect(page.locator("article")).to_contain_text("Hang the renewed weights")
+    assert_all_of_this_edition(page, served)
+    context.set_offline(True)
+    page.reload()
+    expect(page.locator("article")).to_contain_text("1.1.0")
+
+
+def test_a_newer_edition_comes_by_itself_at_the_next_start(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    renew(served)
+    page.reload()
+    expect(page.locator(".wb-newer")).to_be_visible()
+    page.close()
+    again = context.new_page()
+    again.goto(f"{served.address}/{SIZE}")
+    expect(again.locator("article")).to_contain_text("Hang the renewed weights")
+    assert_all_of_this_edition(again, served)
+
+
+def _lose(served: Served) -> None:
+    (served.folder / f"{BAND}/6-months.html").unlink()
+
+
+def _alter(served: Served) -> None:
+    served.change(f"{BAND}/6-months.html", "renewed weights", "other weights")
+
+
+@pytest.mark.parametrize("spoil", [_lose, _alter])
+def test_an_edition_that_cannot_come_whole_changes_nothing(
+        served: Served, context: BrowserContext, spoil: Callable[[Served], None]) -> None:
+    page = context.new_page()
+    keep(page, served)
+    before = held(page)
+    served.change(f"{BAND}/6-months.html", "Hang the weights", "Hang the renewed weights")
+    served.publish()
+    spoil(served)
+    page.evaluate("""async () => {
+      const registration = await navigator.serviceWorker.ready;
+      await registration.update();
+      const found = registration.installing;
+      if (found) await new Promise((done) => found.addEventListener("statechange",
+        () => found.state === "redundant" && done()));
+    }""")
+    page.reload()
+    assert held(page) == before
+    assert page.locator(".wb-newer").count() == 0
+    context.set_offline(True)
+    page.goto(f"{served.address}/{BAND}/6-months.html")
+    expect(page.locator("article")).to_contain_text("Hang the weights")
+
+
+def test_a_pattern_that_leaves_the_site_is_named_before_it_leaves_the_device(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    shutil.rmtree(served.folder / BAND)
+    served.publish()
+    page.reload()
+    expect(page.locator(".wb-newer")).to_contain_text(
+        "Practice band is no longer on the site: with the newer edition it leaves this device.")
+    context.set_offline(True)
+    page.reload()
+    expect(page.locator("h1")).to_contain_text("size 3 months")
+
+
+def test_a_pattern_of_a_newer_edition_is_not_kept_beside_the_older(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    page.goto(f"{served.address}/{HAT}/index.html")
+    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    before = held(page)
+    renew(served)
+    page.get_by_role("button", name="Keep this pattern").click()
+    expect(page.locator(".wb-keep")).to_contain_text("the two are not mixed")
+    assert {k: sorted(v) for k, v in held(page).items()} == {
+        k: sorted(v) for k, v in before.items()}
+
+
+def test_while_nothing_is_kept_the_newest_page_is_read(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    page.goto(f"{served.address}/{SIZE}")
+    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    renew(served)
+    page.goto(f"{served.address}/{HAT}/index.html")
+    expect(page.locator("h1")).to_contain_text("Signal cap")
+    page.goto(f"{served.address}/{SIZE}")
+    expect(page.locator("article")).to_contain_text("Hang the renewed weights")
+
+
+# -- Refused ---------------------------------------------------------------------------------------
+
+
+def test_no_room_keeps_nothing_new_and_loses_nothing(
+        served: Served, context: BrowserContext) -> None:
+    """Storage standard: a write beyond the quota is refused with QuotaExceededError."""
+    page = context.new_page()
+    keep(page, served)
+    before = held(page)
+    context.service_workers[0].evaluate("""() => {
+      const put = Cache.prototype.put;
+      let room = 3;
+      Cache.prototype.put = function (...all) {
+        if (room-- > 0) return put.apply(this, all);
+        return Promise.reject(new DOMException("no room", "QuotaExceededError"));
+      };
+    }""")
+    page.goto(f"{served.address}/{HAT}/index.html")
+    page.get_by_role("button", name="Keep this pattern").click()
+    expect(page.locator(".wb-keep")).to_contain_text("There is no room for it: nothing new was")
+    assert {k: sorted(v) for k, v in held(page).items()} == {
+        k: sorted(v) for k, v in before.items()}
+    context.set_offline(True)
+    page.goto(f"{served.address}/{SIZE}")
+    expect(page.locator("h1")).to_contain_text("size 3 months")
+
+
+def test_a_signal_lost_while_keeping_keeps_nothing_new(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    page.goto(f"{served.address}/{SIZE}")
+    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    context.set_offline(True)
+    page.get_by_role("button", name="Keep this pattern").click()
+    expect(page.locator(".wb-keep")).to_contain_text("The connection broke off")
+    assert not [line for lines in held(page).values() for line in lines if BAND in line]
+
+
+@pytest.mark.parametrize(("script", "said"), [
+    ("delete Navigator.prototype.serviceWorker", "This browser keeps no pages for this site"),
+    ("delete window.caches", "This browser keeps no pages for this site"),
+    ("ServiceWorkerContainer.prototype.register = () => Promise.reject("
+     "new DOMException('refused', 'SecurityError'))", "This browser keeps no pages for this site"),
+    ("Object.defineProperty(window, 'isSecureContext', {value: false})",
+     "This address does not begin with https"),
+])
+def test_a_browser_that_keeps_nothing_is_told_of(
+        served: Served, context: BrowserContext, script: str, said: str) -> None:
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda fault: faults.append(str(fault)))
+    page.add_init_script(script)
+    for path in (SIZE, "offline.html"):
+        page.goto(f"{served.address}/{path}")
+        expect(page.locator("main")).to_contain_text(said)
+        assert page.locator(".wb-keep button:visible, #kept-here button:visible").count() == 0
+    assert page.locator("main h2").count() > 4
+    assert faults == []
+
+
+def test_a_site_served_while_it_is_written_keeps_nothing(
+        served: Served, context: BrowserContext) -> None:
+    """The worker of such a site has no edition, and takes itself and its caches away."""
+    page = context.new_page()
+    keep(page, served)
+    shutil.copy(ROOT / "site_src" / "sw.js", served.folder)
+    page.goto(f"{served.address}/index.html")
+    page.evaluate("navigator.serviceWorker.ready.then((r) => r.update()).catch(() => null)")
+    page.wait_for_function("caches.keys().then((names) => names.length === 0)")
+
+
+# -- From disk, and what a page may load ----------------------------------------------------------
+
+
+def test_from_disk_it_is_said_what_cannot_be_done(site: Path, phone: Page) -> None:
+    said: list[str] = []
+    phone.on("console", lambda line: said.append(line.text))
+    phone.on("pageerror", lambda fault: said.append(str(fault)))
+    for path in (SIZE, "offline.html", "index.html"):
+        phone.goto((site / path).as_uri())
+        if path != "index.html":
+            expect(phone.locator("main")).to_contain_text("What cannot be done from disk")
+    assert said == []
+
+
+def test_every_page_says_what_it_may_load(site: Path) -> None:
+    """Content Security Policy Level 3: a policy in a page must come before what it rules."""
+    for path in sorted(site.rglob("*.html")):
+        text = path.read_text(encoding="utf-8")
+        meta = re.search(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">', text)
+        assert meta, path.name
+        first = min(text.find(tag) for tag in ("<script", "<link", "<style") if tag in text)
+        assert meta.start() < first, path.name
+        rules = dict(rule.split(" ", 1) for rule in meta[1].split("; "))
+        assert "unsafe-inline" not in rules["script-src"] and "*" not in meta[1], path.name
+        assert rules["form-action"] == "'none'" and "http" not in meta[1].replace(
+            "http-equiv", ""), path.name
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_what_is_slipped_into_a_page_does_not_run(
+        site: Path, address: str, phone: Page, disk: bool) -> None:
+    phone.goto((site / SIZE).as_uri() if disk else f"{address}/{SIZE}")
+    stopped: dict[str, str | None] = {}
+    phone.on("requestfailed", lambda request: stopped.update({request.url: request.failure}))
+    phone.evaluate("""() => {
+      window.ran = false;
+      window.ruled = [];
+      document.addEventListener("securitypolicyviolation",
+        (event) => window.ruled.push(event.effectiveDirective));
+      const inline = document.createElement("script");
+      inline.textContent = "window.ran = true";
+      const remote = document.createElement("script");
+      remote.src = "https://example.org/remote.js";
+      const image = document.createElement("img");
+      image.src = "https://example.org/counted.png";
+      document.body.append(inline, remote, image);
+      const lure = document.createElement("div");
+      lure.innerHTML = '<img src="data:," onerror="window.ran = true">';
+      document.body.append(lure);
+    }""")
+    phone.wait_for_function("window.ruled.length === 4")
+    assert phone.evaluate("window.ran") is False
+    assert sorted(phone.evaluate("window.ruled")) == [
+        "img-src", "script-src-attr", "script-src-elem", "script-src-elem"]
+    assert stopped == {"https://example.org/remote.js": "csp",
+                       "https://example.org/counted.png": "csp"}
+
+
+def test_the_site_can_be_installed(served: Served, context: BrowserContext) -> None:
+    """Chromium's own judgement of the manifest (W3C Web Application Manifest)."""
+    page = context.new_page()
+    page.goto(f"{served.address}/index.html")
+    page.wait_for_selector("link[rel=manifest]", state="attached")
+    session = context.new_cdp_session(page)
+    assert session.send("Page.getAppManifest")["errors"] == []
+    found = session.send("Page.getInstallabilityErrors")["installabilityErrors"]
+    assert [e for e in found if e["errorId"] != "in-incognito"] == []
+    manifest = json.loads((served.folder / "manifest.webmanifest").read_text(encoding="utf-8"))
+    for icon in manifest["icons"]:
+        file = served.folder / icon["src"]
+        if icon["type"] == "image/png":
+            assert "{}x{}".format(*Image.open(file).size) == icon["sizes"]
+        assert file.is_file()
