@@ -57,7 +57,7 @@ def link(href: str, label: str, css: str = "") -> str:
     return f'<a{_css(css)} href="{href}">{label}</a>'
 
 
-_SHOWS = re.compile(r'(<p>)? ?<a class="wb-how" href="([^"]+)">[^<]*</a>(</p>)?')
+_SHOWS = re.compile(r'<a class="wb-how" href="([^"]+)">[^<]*</a>')
 
 
 def shown_once(told: str) -> str:
@@ -65,13 +65,12 @@ def shown_once(told: str) -> str:
     seen: set[str] = set()
 
     def first_only(found: re.Match[str]) -> str:
-        before, target, after = found.groups(default="")
-        if target not in seen:
-            seen.add(target)
-            return found[0]
-        return "" if before and after else before + after
+        if found[1] in seen:
+            return ""
+        seen.add(found[1])
+        return found[0]
 
-    return _SHOWS.sub(first_only, told)
+    return _SHOWS.sub(first_only, told).replace(" </p>", "</p>").replace("<p></p>", "")
 
 
 def items(entries: Iterable[str], css: str = "", kind: str = "ul") -> str:
