@@ -201,10 +201,18 @@ def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
 
 
 def _of(pattern: Pattern, fabric: Fabric, stitches: int) -> Amount:
-    """The yarn in so many stitches of a fabric."""
+    """The yarn in so many stitches of a fabric.
+
+    Where a chart passes stitches by, its swatch has fewer with yarn than it counts: each then
+    weighs more.
+    """
     each = stitch_amount(fabric.swatches, measure(fabric.swatches),
                          metres_per_gram(pattern.yarns[fabric.yarn]))
-    return each.times(stitches)
+    chart = pattern.stitch_charts.get(fabric.chart)
+    if chart is None or chart.laid == 1:
+        return each.times(stitches)
+    counted = whole(stitches / chart.laid)
+    return each.times(counted, f"stitches, those passed by among them ({stitches} knitted),")
 
 
 def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:

@@ -13,6 +13,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
+from fractions import Fraction
 from typing import TypeAlias
 
 MOST_STITCHES, MOST_ROWS = 60, 120  # of a repeat; beyond, it is a picture and no repeat
@@ -131,6 +132,12 @@ class StitchChart:
     def leaves_out(self) -> bool:
         """True where needles stay out of work."""
         return Cell.OUT in self.rows[0]
+
+    @property
+    def laid(self) -> Fraction:
+        """The share of its stitches in which a row lays yarn: all but those passed by."""
+        slipped = sum(cell is Cell.SLIP for row in self.rows for cell in row)
+        return 1 - Fraction(slipped, self.stitches * self.height)
 
     @property
     def cells(self) -> frozenset[Cell]:

@@ -39,12 +39,28 @@ def build(cut: Cut) -> Garment:
                   chart=cut.chart, waits=("panel, top",) if waits else ())
     counts: Counts = (
         ("panel", "panels", given(panels, Unit.TIMES, f"panels = {panels}")),
-        ("panel", "cast_on", stitches), ("panel", "rows", rows),
+        ("panel", "cast_on", stitches), ("panel", "rows", rows), *_repeats(piece),
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(piece, panels, before), edges={},
                    making_up=_making_up(panels, waits),
                    finished=_finished(cut, piece, panels, before), times={"panel": panels})
+
+
+def _repeats(piece: Piece) -> Counts:
+    """How often a chart is worked across and upwards, where there is one."""
+    placed = piece.placed
+    if placed is None:
+        return ()
+    high, edge, each = placed.chart.height, placed.chart.edge, placed.chart.stitches
+    up, rest = divmod(piece.rows, high)
+    more = f", and {rest} more" if rest else ""
+    return (
+        ("panel", "repeats_across", given(
+            placed.repeats, Unit.TIMES, f"({piece.stitches.value} − 2 × {edge}) ÷ {each} stitches "
+                                        f"= {placed.repeats}")),
+        ("panel", "repeats_upwards", given(
+            up, Unit.TIMES, f"{piece.rows} ÷ {high} rows = {up}{more}")))
 
 
 def _panels(cut: Cut) -> int:

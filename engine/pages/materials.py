@@ -137,6 +137,7 @@ _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.TurnWork, "<strong>Garter bar</strong> of the bed's pitch, as wide as the band"),
     (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
     (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
+    (steps.Cross, "<strong>Two transfer tools</strong> with as many prongs as stitches cross"),
     (steps.BindOff, _LATCH),
     (steps.TakeOff, _LATCH),
 )
@@ -152,8 +153,9 @@ def _tools(size: SizeProof) -> Iterable[str]:
     kinds = {type(step) for step in used}
     topics = {step.to for step in used if isinstance(step, steps.Attend)}
     found = [said for kind, said in _TOOLS if kind in kinds]
-    moved = {p.piece.moved for p in size.pieces} - {1}
-    if moved and any(isinstance(s, steps.Transfer) for p in size.pieces for s in p.program.steps):
+    moved = {p.piece.moved for p in size.pieces
+             for s in p.program.steps if isinstance(s, steps.Transfer) and s.rest} - {1}
+    if moved:
         found.append(_SEVERAL.format(max(moved)))
     found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
     if any(isinstance(step, steps.Hang) and step.picks for step in used):
@@ -176,7 +178,8 @@ def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:
 
 def holds(size: SizeProof) -> bool:
     """True where needles are held in any piece of the size."""
-    return any(isinstance(s, steps.Hold) for p in size.pieces for s in p.program.steps)
+    kinds = steps.Hold | steps.Tuck | steps.Slip
+    return any(isinstance(s, kinds) for p in size.pieces for s in p.program.steps)
 
 
 @dataclass(frozen=True, slots=True)

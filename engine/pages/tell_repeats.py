@@ -18,6 +18,7 @@ from .html import block, esc, link, part
 from .told import Moment
 from .words import counted, where_said
 
+HOW = "../../techniques/stitch-chart.html"
 _NOTHING = Claim(0, 0, 0, Side.LEFT)
 MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
 
@@ -106,8 +107,9 @@ def chart_section(piece: KnittedPiece, prefix: str) -> str:
     if placed is None:
         return ""
     title = placed.chart.title
-    lead = (f"<p>{esc(piece.piece.title)}: knitted from this chart, row 1 when the row counter "
-            "shows 0. Drawing and words say the same.</p>")
+    lead = (f"<p>{esc(piece.piece.title)}: every row is knitted from this chart. Row 1 is the row "
+            "that takes the row counter from 0 to 1. Drawing and words say the same. "
+            f"{link(HOW, 'How to knit from a stitch chart')}.</p>")
     return part("Stitch pattern: " + title, f"{prefix}-chart") + block(
         lead + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
 
