@@ -118,21 +118,25 @@ def parts(pages: Iterable[Page], read_page: Callable[[str], Page]) -> list[Page]
 def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Reader) -> str:
     """Return pages, and the reading they link to, as one HTML document with a policy of its own.
 
-    The first page's ids stay as they are, so that what is kept about a step is found again.
+    The ids of a page alone stay as they are, so that what is kept about a step is found again; of
+    several pages, a script gives them back to the one that is shown.
     """
     first = pages[0]
     together = parts(pages, read_page)
-    prefixes = {page.path: f"{section_id(page.path)}--" for page in together} | {first.path: ""}
+    prefixes = {page.path: f"{section_id(page.path)}--" for page in together}
+    if len(pages) == 1:
+        prefixes[first.path] = ""
     sections = "\n".join(
-        f'<section class="wb-part" id="{section_id(page.path)}">\n'
-        f"{told(page, prefixes, read)}\n</section>" for page in together)
+        f'<section class="wb-part{" wb-size-part" if page in pages[1:] else ""}" '
+        f'id="{section_id(page.path)}">\n{told(page, prefixes, read)}\n</section>'
+        for page in together)
     body = _BODY.search(first.html)
     return guard(
         f'<!doctype html>\n<html lang="en" class="wb-alone">\n<head><meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width,initial-scale=1">\n'
         f"<title>{first.title}</title>\n{_icon(read)}\n{_styles(first, read)}\n</head>\n"
         f'{body[0] if body else "<body>"}\n<main class="md-typeset">\n'
-        f"{_about(together, len(pages))}\n{sections}\n</main>\n{_scripts(first, read)}\n"
+        f"{_about(together, len(pages))}\n{sections}\n</main>\n{_scripts(pages, read)}\n"
         "</body>\n</html>\n", alone=True)
 
 
@@ -157,10 +161,11 @@ def _styles(page: Page, read: Reader) -> str:
         re.findall(r'<style class="wb-running">.*?</style>', page.html, re.DOTALL))
 
 
-def _scripts(page: Page, read: Reader) -> str:
+def _scripts(pages: Sequence[Page], read: Reader) -> str:
     """Scripts as text; an end tag within one would end it too soon."""
+    paths = (["assets/one-size.js"] if len(pages) > 1 else []) + pages[0].assets(_SCRIPT)
     return "\n".join("<script>" + _text(path, read).replace("</script", "<\\/script") + "</script>"
-                     for path in page.assets(_SCRIPT))
+                     for path in paths)
 
 
 def _icon(read: Reader) -> str:

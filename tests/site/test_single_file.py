@@ -1,0 +1,179 @@
+"""A size, or a pattern, as one file: opened from disk, it is whole and asks for nothing."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from functools import cache
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, expect
+from playwright.sync_api import Page as Screen
+from walebook_site.finishing import Settings, finish
+from walebook_site.single_file import Page, linked, one_file
+
+BAND = "patterns/practice-band"
+FILES = (f"{BAND}/3-months", "patterns/slack-tide-cardigan/5x")
+
+
+class _Outline(HTMLParser):
+    """The ids, the links within and out, and everything that a file would load."""
+
+    LOADS = frozenset({"src", "srcset", "data", "poster", "background"})
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.ids: Counter[str] = Counter()
+        self.links: list[str] = []
+        self.loads: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for name, value in attrs:
+            if name == "id":
+                self.ids[value or ""] += 1
+            elif name == "href" and tag == "a":
+                self.links.append(value or "")
+            elif name in self.LOADS or (name == "href" and tag != "use"):
+                self.loads.append(value or "")
+            elif name in ("aria-labelledby", "aria-describedby", "for"):
+                self.links += [f"#{each}" for each in (value or "").split()]
+
+
+def page(site: Path, path: str) -> Page:
+    return Page(path, (site / path).read_text(encoding="utf-8"))
+
+
+def whole_pattern(site: Path, folder: str) -> str:
+    """One file of all the sizes of a pattern."""
+    read = cache(lambda path: page(site, path))
+    first = read(f"{folder}/index.html")
+    sizes = re.findall(r'href="([^"/]+)\.html"', first.article.split('class="wb-sizes"')[1]
+                       .split("</ul>")[0])
+    return one_file([first, *(read(f"{folder}/{size}.html") for size in sizes)], read,
+                    lambda path: (site / path).read_bytes())
+
+
+def test_every_size_has_its_file_and_its_page_links_to_it(site: Path) -> None:
+    beside = sorted(site.glob("patterns/*/*-to-keep.html"))
+    sizes = [p for p in sorted(site.glob("patterns/*/*.html"))
+             if p.name != "index.html" and p not in beside]
+    assert len(sizes) == len(beside) > 40
+    for size in sizes:
+        assert f'href="{size.stem}-to-keep.html"' in size.read_text(encoding="utf-8")
+
+
+def test_no_file_names_anything_that_must_be_loaded_and_every_link_in_it_leads_within(
+        site: Path) -> None:
+    for path in sorted(site.glob("patterns/*/*-to-keep.html")):
+        text = path.read_text(encoding="utf-8")
+        found = _Outline(text)
+        assert [load[:40] for load in found.loads if not load.startswith("data:")] == [], path.name
+        assert not re.search(r"url\((?!['\"]?(#|data:))|@import", text), path.name
+        assert {i: n for i, n in found.ids.items() if n > 1} == {}, path.name
+        lost = [link for link in found.links if not link.startswith(("http", "mailto"))
+                and (not link.startswith("#") or link[1:] not in found.ids)]
+        assert lost == [], path.name
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+@pytest.mark.parametrize("name", FILES)
+def test_a_file_holds_every_step_and_asks_for_nothing(
+        site: Path, browser: Browser, tmp_path: Path, name: str, scripts: bool) -> None:
+    """Alone in a folder, as a download is: nothing beside it could be read by mistake."""
+    alone = tmp_path / "download.html"
+    alone.write_bytes((site / f"{name}-to-keep.html").read_bytes())
+    context = browser.new_context(viewport={"width": 360, "height": 740}, offline=True,
+                                  java_script_enabled=scripts)
+    screen = context.new_page()
+    asked: list[str] = []
+    said: list[str] = []
+    screen.on("request", lambda request: asked.append(request.url))
+    screen.on("console", lambda line: said.append(line.text))
+    screen.on("pageerror", lambda fault: said.append(str(fault)))
+    screen.goto(alone.as_uri())
+    assert [url for url in asked if not url.startswith("data:")] == [alone.as_uri()]
+    assert said == []
+    own = page(site, f"{name}.html")
+    steps = re.findall(r'<li id="([^"]+)"', own.article)
+    assert len(steps) > 20
+    there = screen.eval_on_selector_all(".wb-steps > li", "all => all.map(li => li.id)")
+    assert set(steps) <= set(there)
+    for path in linked(own):
+        assert page(site, path).title in screen.inner_text("main")
+    drawn = screen.locator("main figure svg").first.bounding_box()
+    assert drawn is not None and drawn["width"] > 100
+    assert screen.evaluate("document.documentElement.scrollWidth <= window.innerWidth"
+                           ) if scripts else True
+    context.close()
+
+
+@pytest.mark.parametrize("scheme", ["default", "slate"])
+def test_axe_finds_nothing_in_a_file(site: Path, phone: Screen, scheme: str) -> None:
+    """axe-core 4, all its rules."""
+    phone.goto((site / f"{FILES[0]}-to-keep.html").as_uri())
+    phone.evaluate(f"document.body.setAttribute('data-md-color-scheme', '{scheme}')")
+    violations = Axe().run(phone).response["violations"]
+    assert [(v["id"], [n["target"] for n in v["nodes"]][:3]) for v in violations] == []
+
+
+def test_a_file_can_be_knitted_from(site: Path, phone: Screen) -> None:
+    """It does what the size's page does, the worker apart."""
+    phone.goto((site / f"{FILES[0]}-to-keep.html").as_uri())
+    offers = phone.get_by_role("button", name=re.compile("^Knit"))
+    assert offers.count() >= 1
+    assert phone.locator(".wb-keep").count() == 0
+
+
+def test_a_whole_pattern_is_one_file_too(site: Path, browser: Browser, tmp_path: Path) -> None:
+    alone = tmp_path / "pattern.html"
+    alone.write_text(whole_pattern(site, BAND), encoding="utf-8")
+    found = _Outline(alone.read_text(encoding="utf-8"))
+    assert {i: n for i, n in found.ids.items() if n > 1} == {}
+    assert [x for x in found.links if x.startswith("#") and x[1:] not in found.ids] == []
+    assert [load[:40] for load in found.loads if not load.startswith("data:")] == []
+    for scripts in (False, True):
+        context = browser.new_context(viewport={"width": 360, "height": 740}, offline=True,
+                                      java_script_enabled=scripts)
+        screen = context.new_page()
+        screen.goto(alone.as_uri())
+        assert screen.locator(".wb-size-part").count() == (0 if scripts else 5)
+        if scripts:
+            screen.locator(".wb-sizes").get_by_role("link", name="Size 6 months").click()
+            expect(screen.locator(".wb-size-part h1")).to_contain_text("6 months")
+            assert screen.locator(".wb-size-part").count() == 1
+            steps = re.findall(r'<li id="([^"]+)"', page(site, f"{BAND}/6-months.html").article)
+            there = screen.eval_on_selector_all(".wb-size-part .wb-steps > li",
+                                                "all => all.map(li => li.id)")
+            assert set(there) == set(steps)
+            screen.goto(f"{alone.as_uri()}#{steps[3]}")
+            screen.reload()
+            expect(screen.locator(".wb-size-part h1")).to_contain_text("6 months")
+        context.close()
+
+
+def test_what_is_published_is_set_and_a_wrong_setting_is_named() -> None:
+    html = ('<head><meta charset="utf-8"></head><article><h1>Band, size M</h1>'
+            '<p class="wb-edition">Version 1, 2026-11-20. More</p></article>')
+    told = finish(html, "patterns/band/m.html", Settings.read({}))
+    assert "m-to-keep.html" in told and "m.pdf" not in told
+    told = finish(html, "patterns/band/m.html", Settings.read(
+        {"walebook": {"single_files": False, "pdf": True}}))
+    assert "m-to-keep.html" not in told and 'href="m.pdf"' in told
+    assert "wb-hand-over" not in finish(html, "bands/m.html", Settings())
+    for wrong in ({"paper": True}, {"pdf": "yes"}, ["pdf"]):
+        with pytest.raises(ValueError, match="whole_pattern, pdf, each true or false"):
+            Settings.read({"walebook": wrong})
+
+
+def test_a_running_head_is_a_string_of_its_style_whatever_the_title_is() -> None:
+    """CSS Syntax Level 3, 4.3.5: a string ends at its quote, an escape is a code and a space."""
+    title = 'Band "A" </style><script>, size M'
+    html = (f'<head><meta charset="utf-8"></head><article><h1>{title.replace("<", "&lt;")}</h1>'
+            '<p class="wb-edition">Version 1, 2026-11-20. More</p></article>')
+    style = finish(html, "patterns/band/m.html", Settings()).split("<style")[1].split("</style>")[0]
+    assert "<" not in style and style.count('"') == 6
+    assert r"\22 A\22  \3c /style\3e \3c script\3e , size M" in style
