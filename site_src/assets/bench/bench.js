@@ -73,7 +73,9 @@
   }
 
   function keep() {
-    now.stamp = bookmark.keep(edition, now.part, now.name, now.knitting);
+    const { stamp, isCut } = bookmark.keep(edition, now.part, now.name, now.knitting);
+    now.stamp = stamp;
+    if (isCut) tell("There is no room for all that can be undone. Your place is kept.");
   }
 
   // Another tab may have moved on: then its place holds, and is shown before anything is done.
@@ -117,7 +119,7 @@
       walebook.awake.on(awakeSaid);
     }
     show();
-    tell(store.said());
+    tell("");
     screen.forward.focus();
   }
 
@@ -162,8 +164,9 @@
 
   function tell(text) {
     if (!screen) return;
-    screen.told.textContent = text;
-    screen.told.hidden = !text;
+    const said = text || store.said(); // what is wrong with keeping stays in sight
+    screen.told.textContent = said;
+    screen.told.hidden = !said;
   }
 
   function awakeSaid(text, isOn) {
@@ -392,7 +395,7 @@
     if (now && key === bookmark.placeKey(edition, now.name)) follow();
     else if (now) screen.pair.replaceChildren(...pairButtons());
   });
-  store.onState(() => tell(store.said()));
+  store.onState(() => tell(""));
   settings.onChange((name) => {
     if (screen) arrange();
     if (!now) return;

@@ -41,7 +41,8 @@
     return isSize(kept) ? kept : null;
   }
 
-  // Keeps a place. Where there is no room for every earlier place, the latest few are kept.
+  // Keeps a place. Where there is no room for every earlier place, the latest few are kept, which
+  // `isCut` then says. Returns {stamp, isCut}.
   function keep(edition, part, name, knitting) {
     const record = {
       step: knitting.step, rows: knitting.rows, past: written(knitting.past),
@@ -49,10 +50,10 @@
       stamp: `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 8)}`,
     };
     const key = placeKey(edition, name);
-    if (!store.set(key, record) && store.state() === "full") {
-      store.set(key, { ...record, past: written(knitting.past.slice(-FEW)) });
-    }
-    return record.stamp;
+    const isWhole = store.set(key, record);
+    const isCut = !isWhole && knitting.past.length > FEW
+      && store.set(key, { ...record, past: written(knitting.past.slice(-FEW)) });
+    return { stamp: record.stamp, isCut };
   }
 
   function keepSize(edition, name, open, counts) {

@@ -55,11 +55,24 @@
     return put(key, JSON.stringify(value));
   }
 
+  // Writes what could not be written before; true when nothing is left in memory only.
+  function flush() {
+    for (const [key, written] of [...memory]) {
+      try {
+        shelf().setItem(PREFIX + key, written);
+        memory.delete(key);
+      } catch (fault) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   function put(key, written) {
     try {
       shelf().setItem(PREFIX + key, written);
       memory.delete(key);
-      become("works");
+      if (flush()) become("works");
       return true;
     } catch (fault) {
       memory.set(key, written);
