@@ -13,12 +13,14 @@ from .garment import CannotShape, Cut, Garment, Join
 from .gauge import measure
 from .grading import OutOfStep, look_across
 from .measures import Definition, evaluate, names_in
-from .model import Edge, GarmentWish, Pattern
+from .model import Edge, GarmentWish, Neck, Pattern
 from .pickup import edge_rows
 from .piece import Piece
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
 
+# A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
+V_NECK = "neck_width * 1.1"
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole"}
 
 
@@ -66,6 +68,8 @@ def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, De
     """The form's own expressions, each replaced by the designer's where she gave one."""
     place = pattern.place("garment.form")
     standard = {name: Definition(text, place) for name, text in FORMS[wish.form].measures.items()}
+    if wish.neck is Neck.V and "front_neck" in standard:
+        standard["front_neck"] = Definition(V_NECK, place)
     own = {name: by_size[size] for name, by_size in wish.measures.items()}
     return {**standard, **own}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -71,7 +71,8 @@ def waiting(title: str, stitches: int, gauge: Gauge) -> Section:
 def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
 
-    Its length is that along the knitted edge. None where there is nothing.
+    Its length is that along the knitted edge, small steps taken along their corners. None where
+    there is nothing.
     """
     runs = tuple(runs)
     rows = sum(r.rows for r in runs)
@@ -80,7 +81,23 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
         return None
     said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
     return Section(title=title, kind=Kind.ROWS, places=rows + level,
-                   length=length_along(runs, gauge), working=said)
+                   length=length_along(_along_corners(runs), gauge), working=said)
+
+
+STEP = 4  # stitches: a wider step is a straight stretch of its own; common practice, no source
+
+
+def _along_corners(runs: Sequence[Run]) -> list[Run]:
+    """Steps bound off every few rows lie along their corners once a band pulls them smooth."""
+    out: list[Run] = []
+    for run in runs:
+        before = out[-1] if out else None
+        if before and not before.rows and abs(before.stitches) <= STEP and not run.stitches \
+                and run.rows <= STEP:
+            out[-1] = Run(before.stitches, run.rows, before.how)
+        else:
+            out.append(run)
+    return out
 
 
 def run_of(key: str, title: str, sections: Iterable[Section | None]) -> EdgeRun:

@@ -13,6 +13,7 @@ from .needles import Needles
 from .profile import Change, How, Profile
 from .steps import Dial
 from .stitch_chart import StitchChart
+from .units import Length
 
 
 class Ending(Enum):
@@ -72,6 +73,8 @@ class Piece:
     second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
     `repeat` leaves needles out of work, in a piece that is straight. So does a `chart` that
     every row is knitted from, row 1 of it above the cast-on or hem; it allows no gathers.
+    `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
+    are wide.
     """
 
     key: str
@@ -86,6 +89,7 @@ class Piece:
     ends: Ending = Ending.BIND_OFF
     waits: tuple[str, ...] = ()
     centre_waits: str = ""
+    bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
     gathers: tuple[int, ...] = ()
     repeat: Repeat | None = None

@@ -229,10 +229,13 @@ def _make(part: _Part, side: Side, change: Change) -> None:
 
 
 def _decrease(part: _Part, side: Side, count: int) -> None:
-    """Move the outermost stitches inward, so that the doubled one lies inside the edge."""
+    """Move the outermost stitches inward, so that the doubled one lies inside the edge.
+
+    Where few are left, fewer are moved: both edges' doubled stitches lie on needles of their own.
+    """
     inward = -1 if side is Side.RIGHT else 1
     for _ in range(count):
-        moved = min(part.moved, part.working - 1)
+        moved = max(1, min(part.moved, (part.working - 2) // 2))
         by = inward if part.pivot is None else -inward
         part.book.transfer(part.edge(side, moved), by, f"decrease at the {part.side(side).value}",
                            fewer=1, rest=True)
@@ -270,14 +273,22 @@ def _end(part: _Part, piece: Piece, half: int) -> None:
         book.knit(1, "over the last decreases")
     needles = part.stitches
     if piece.ends is Ending.BIND_OFF:
-        book.bind_off(needles, MAIN, "all stitches", toward=book.side.other, keep_last=False,
-                      method="stitch over stitch", rest=True)
+        loose = piece.bound_off_to is not None
+        book.bind_off(needles, MAIN, _bound_off_said(piece), toward=book.side.other,
+                      keep_last=False, method="around the gate pegs" if loose else
+                      "stitch over stitch", rest=True)
         book.unthread(cut=True)
         return
     drawn = piece.ends is Ending.DRAWN_UP
     book.unthread(cut=True, purpose="leaving an end to draw through the stitches" if drawn else "")
     book.take_off(needles, piece.waits[half], "to draw up" if drawn else "", by_needle=drawn)
     book.bring(needles, Position.NON_WORKING)
+
+
+def _bound_off_said(piece: Piece) -> str:
+    if piece.bound_off_to is None:
+        return "all stitches"
+    return f"all stitches, very loosely, until the edge measures {piece.bound_off_to}"
 
 
 def _knit_over_held(part: _Part) -> None:

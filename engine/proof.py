@@ -163,6 +163,8 @@ def _over_neckband(pattern: Pattern, band: Band, run: EdgeRun, before: list[Band
     neck = [p for p in before if p.band.edge == "neck"]
     if band.edge not in FRONTS[:3] or band.edge in pattern.edges or not neck:
         return run
+    if not KINDS[neck[0].band.kind].stands:
+        return run
     return with_neckband(run, neck[0].depth.value, neck[0].gauge.row,
                          KINDS[neck[0].band.kind].layers)
 

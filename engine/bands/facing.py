@@ -35,4 +35,5 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 
 
 KIND = Kind(name="facing", layers=1, closings=(), page="bands/facing.html",
+            stands=False,
             summary="turned to the inside and sewn down", make=make)

@@ -28,13 +28,14 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     rows = plan.rows
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan)
-    book.knit(rows.to_holes - done, "to the buttonholes" if holes else "to the middle")
     if holes:
+        book.knit(rows.to_holes - done, "to the buttonholes")
         book.attend("choose holes", all_of(holes))
         for number, span in enumerate(holes, 1):
             book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
         book.attend("clip ends", all_of(holes))
-    book.knit(rows.holes_to_fold, "to the fold")
+        done = rows.to_holes
+    book.knit(rows.to_holes + rows.holes_to_fold - done, "to the fold")
     book.section("First layer")
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
@@ -55,4 +56,5 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 
 
 KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED,), page="bands/folded.html",
+            stands=True,
             summary="knitted onto the edge and folded to the inside", make=make)

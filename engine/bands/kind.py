@@ -27,7 +27,8 @@ class Made:
 class Kind:
     """A kind of band, by the name a source gives it.
 
-    `layers` are 2 where it is folded. `page` is its reference page. `make` writes its steps:
+    `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
+    it is worked on, or lies behind it. `make` writes its steps:
     plan, layout, garment's dial, with buttonholes or without.
     """
 
@@ -36,6 +37,7 @@ class Kind:
     layers: int
     closings: tuple[Closing, ...]
     page: str
+    stands: bool
     make: Callable[[BandPlan, Layout, Dial, bool], Made]
 
 

@@ -43,6 +43,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
 
 
 KIND = Kind(name="single", layers=1, closings=CLOSINGS, page="bands/single.html",
+            stands=True,
             summary="one layer, bound off", make=partial(make, rolls=False))
 ROLLED = Kind(name="rolled", layers=1, closings=(), page="bands/rolled.html",
+              stands=True,
               summary="one layer of plain rows that rolls outward", make=partial(make, rolls=True))

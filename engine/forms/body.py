@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, NEAREST, Count, Rounding, Unit, given, whole
+from ..counts import EVEN, NEAREST, Count, Rounding, Unit, decimal, given, whole
 from ..curves import armhole_slope, removed, round_neck, v_neck
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
@@ -157,13 +157,32 @@ def _inner_changes(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, 
     return tuple(Change(c.row - 1, c.stitches, c.how) for c in made.changes())
 
 
+def opening_row(frame: Frame, depth: int) -> int:
+    """Return the even row at which a neck of `depth` rows opens, the last row counted in.
+
+    It is no later than the row before the shoulders begin, so that a neck may come out deeper.
+    """
+    row = min(frame.top_row + 1 - depth, frame.shoulder_row - 1)
+    return row - row % 2
+
+
+def neck_made(frame: Frame, name: str) -> Count:
+    """Return the rows a neck comes out with, and how far they are from what was asked."""
+    asked = neck_rows(frame.cut, name)
+    made = frame.top_row + 1 - opening_row(frame, asked.value)
+    if made == asked.value:
+        return asked
+    off = made * frame.cut.gauge.row - frame.cut.length(name).mm
+    return Count(made, Unit.ROWS, f"{asked.working}; {made} so that it opens on an even row before "
+                 f"the shoulders begin ({decimal(abs(off), 1)} mm deeper)", asked.exact, off)
+
+
 def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
     """Return the neck of a whole back or front, `depth` rows below the shoulder's top.
 
     It opens no later than the shoulders begin, on an even row.
     """
-    row = min(frame.top_row - depth, frame.shoulder_row - 1)
-    row -= row % 2
+    row = opening_row(frame, depth)
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a body of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
@@ -239,8 +258,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
     depth = neck_rows(cut, "front_neck").value
-    row = min(frame.top_row - depth, frame.shoulder_row - 1)
-    row -= row % 2
+    row = opening_row(frame, depth)
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",
                           "Make the neck less deep or the body longer.")

@@ -13,7 +13,7 @@ from ..model import Neck
 from ..piece import Piece
 from ..profile import Profile, Run
 from ..units import Length
-from .body import SEAM, Frame, back, frame, front, half_front
+from .body import SEAM, Frame, back, frame, front, half_front, neck_made
 from .sleeve import Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
 
 COMMON: Mapping[str, str] = {
@@ -40,7 +40,7 @@ DROP: Mapping[str, str] = {
     "armhole": "armhole_depth + 4 cm",
     "neck_width": "across * 0.45",
     "upper_arm_width": "armhole * 2",
-    "sleeve_length": "arm_length - max(0 cm, (chest_width - across) / 2)",
+    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
 
 
@@ -50,7 +50,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     Raises CannotShape where no whole numbers fit.
     """
     body = frame(cut, armholes=set_in)
-    counts = _body_counts(body)
+    counts = _body_counts(body, "right_front" if opens else "front")
     behind = back(body)
     fronts: tuple[Piece, ...]
     if opens:
@@ -75,10 +75,12 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         times={"sleeve": 2} if sleeves else {})
 
 
-def _body_counts(body: Frame) -> list[tuple[str, str, Count]]:
+def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
     counts = [("back", "cast_on", body.width), ("back", "across", body.across),
               ("back", "neck_stitches", body.neck), ("back", "rows_to_armhole", body.to_armhole),
-              ("back", "armhole_rows", body.armhole), ("back", "shoulder_rows", body.slope)]
+              ("back", "armhole_rows", body.armhole), ("back", "shoulder_rows", body.slope),
+              ("back", "neck_rows", neck_made(body, "back_neck")),
+              (fronts, "neck_rows", neck_made(body, "front_neck"))]
     if body.hem_rows:
         counts.append(("back", "hem_rows", body.hem_rows))
     return counts
@@ -230,12 +232,15 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
 
 
 def _making_up(set_in: bool, opens: bool, sleeves: bool) -> tuple[str, ...]:
-    steps = ["Block the pieces to the measurements of the drawing and let them dry.",
-             "Join the shoulders, stitch to stitch, from the waste yarn."]
+    steps = ["Block the pieces to the measurements of the drawing and let them dry."]
     if opens:
-        steps.append("Work the neckband, then the front bands, before the other seams.")
+        steps += ["Join the shoulders, stitch to stitch, from the waste yarn.",
+                  "Work the neckband, then the front bands, before the other seams."]
     else:
-        steps.append("Work the neckband while one shoulder is still open, then join the other.")
+        steps += ["Join the right shoulder, stitch to stitch, from the waste yarn. Leave the left "
+                  "one open.",
+                  "Work the neckband.",
+                  "Join the left shoulder in the same way, and sew the neckband's ends together."]
     if sleeves and set_in:
         steps.append("Sew the side and sleeve seams, then set in the sleeves, the middle of the "
                      "cap at the shoulder, the bound-off stitches of armhole and cap together.")

@@ -39,7 +39,9 @@ def build(cut: Cut) -> Garment:
     if held < 1 or pairs < 1:
         raise CannotShape(f"a shawl of {span} and {high}", "Make wingspan or depth larger.")
     left, right = (Profile(rows, _holds(held, pairs, first)) for first in (2, 3))
-    piece = Piece(key="shawl", title="Shawl", stitches=span, left=left, right=right)
+    sides = length_along([Run(left.net, left.rows + LAST_ROWS, None)], cut.gauge)
+    piece = Piece(key="shawl", title="Shawl", stitches=span, left=left, right=right,
+                  bound_off_to=Length(2 * sides))
     return Garment(form="triangular shawl", size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, held, piece), joins=(), edges={},
                    making_up=("Block the shawl: pin the long edge straight, then the tip, then "

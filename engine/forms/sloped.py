@@ -234,8 +234,9 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, 
 
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
     g = own.cut.gauge
-    back_neck = waiting("back neck, waiting stitches", behind.top, g)
-    sleeve_top = waiting("sleeve top, waiting stitches", own.top.value, g)
+    # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
+    back_neck = waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g)
+    sleeve_top = waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g)
     if len(fronts) == 1:
         opening = fronts[0].opening
         assert opening is not None

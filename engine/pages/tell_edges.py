@@ -173,11 +173,16 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
 
 def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
     if step.method != "chained through each other":
+        if len(step.needles) == 1:
+            return Told(text=f"<b>Cut the yarn and draw it through the last stitch,</b> "
+                             f"{step.needles}. Push its needle back to non-working position.",
+                        check=True)
+        loosely = esc(step.purpose.partition("all stitches")[2])
         return Told(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{esc(step.method)}, and fasten off the last. Push the empty needles back to "
-                 "non-working position.", check=True)
+                 f"{esc(step.method)}{loosely}. Cut the yarn and draw it through the last. Push "
+                 "the empty needles back to non-working position.", check=True)
     return Told(
         text=f"<b>Chain the stitches off</b> through each other, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "

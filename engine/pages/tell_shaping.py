@@ -160,23 +160,32 @@ def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
             "number, then do what it says.")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
-    text += "".join(f" {_fashioned(m, 1)}" for m in moved[-1:])
+    usual = moved[-1] if moved else 0
+    text += f" {_fashioned(usual, 1)}" if usual else ""
+    text += " Where few stitches are left, fewer are moved: the line says so." if moved[1:] else ""
     text += _wrap_said(events) if held else ""
     head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
     label = esc(f"{where}, rows {events[0].counter} to {events[-1].counter}")
-    return text, table(label, head, (_row(event, sides) for event in events))
+    return text, table(label, head, (_row(event, sides, usual) for event in events))
 
 
-def _row(event: Event, sides: Iterable[Side]) -> tuple[str, ...]:
+def _row(event: Event, sides: Iterable[Side], usual: int) -> tuple[str, ...]:
     return (f"<b>{event.counter}</b>, {event.after.side.value}",
-            *(_cell(event, side) for side in sides), in_work_said(event.after))
+            *(_cell(event, side, usual) for side in sides), in_work_said(event.after))
 
 
-def _cell(event: Event, side: Side) -> str:
-    done = (f"{act.done.value} {act.stitches}: {_emptied(act)}"
+def _cell(event: Event, side: Side, usual: int) -> str:
+    done = (f"{act.done.value} {act.stitches}: {_emptied(act)}{_fewer(act, usual)}"
             for act in event.acts if act.side is side)
     marks = ("mark" for act in event.acts if act.side is None)
     return ", ".join((*done, *marks)) or "–"
+
+
+def _fewer(act: Act, usual: int) -> str:
+    """What to move where it is not as many stitches as on the other lines."""
+    if act.done is not Done.DECREASE or act.moved == usual:
+        return ""
+    return " (move the end stitch only)" if act.moved == 1 else f" (move {act.moved} only)"
 
 
 def in_work_said(state: State) -> str:
