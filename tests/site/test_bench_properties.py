@@ -131,8 +131,8 @@ KNIT = """([key, acts]) => {
 }"""
 
 ACTS = st.lists(st.tuples(
-    st.sampled_from(("forward", "forward", "forward", "back", "undo", "reload", "jump", "finish",
-                     "mode")), st.integers(0, 400)), min_size=1, max_size=120)
+    st.sampled_from(("forward",) * 12 + ("back", "back", "undo", "reload", "jump", "finish",
+                                         "mode")), st.integers(0, 400)), min_size=1, max_size=120)
 
 
 def check(steps: tuple[Told, ...], place: dict[str, Any]) -> None:
@@ -179,16 +179,20 @@ def test_row_by_row_every_row_of_the_program_is_pressed_once(opened: tuple[str, 
     for key, steps in told(name).items():
         there, back = page.evaluate("""key => {
             const part = parts.find(each => each.key === key), { place } = walebook;
+            const look = ({step, rows}) => ({step, rows, counter: place.counter(part, {step, rows}),
+                side: place.side(part, {step, rows})});
             const walk = (knitting, act) => {
                 const seen = [];
                 for (let next; (next = place.act(part, knitting, act, place.ROWS)) !== knitting;
-                    knitting = next) seen.push([knitting.step, knitting.rows]);
-                return [...seen, [knitting.step, knitting.rows]];
+                    knitting = next) seen.push(look(knitting));
+                return [...seen, look(knitting)];
             };
             return [walk(place.begin(), 'forward'),
                 walk({step: part.steps.length, rows: 0, past: []}, 'back')];
         }""", key)
         assert back == there[::-1]
+        for place in there:
+            check(steps, place)
         presses = len(steps) + sum(step.rows for step in steps if step.rows > 1)
         assert len(there) - 1 == presses
 
