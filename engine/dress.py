@@ -10,7 +10,7 @@ from .charts import change
 from .edging import EdgeRun, Kind, Section, run_of, straight
 from .forms.registry import FORMS
 from .garment import CannotShape, Cut, Garment, Join
-from .gauge import measure
+from .gauge import Gauge, measure
 from .grading import OutOfStep, look_across
 from .measures import Definition, evaluate, names_in
 from .model import Edge, GarmentWish, Neck, Pattern
@@ -49,8 +49,8 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
         return None, problems
     fabric = pattern.fabrics[wish.fabric]
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
-              dial=fabric.dial, neck=wish.neck, hem=wish.hem, band=band, hidden=hidden,
-              moved=wish.moved, repeat=fabric.repeat,
+              dial=fabric.dial, neck=wish.neck, hem=wish.hem,
+              hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved, repeat=fabric.repeat,
               chart=pattern.stitch_charts.get(fabric.chart))
     try:
         garment = form.shape(cut)
@@ -62,6 +62,17 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     if open_joins:
         return None, open_joins
     return Dressed(garment=garment, measures=measures), problems
+
+
+def _hem_gauge(pattern: Pattern, wish: GarmentWish) -> Gauge | None:
+    """The gauge of the hem's own dial, where the garment's yarn was swatched at it."""
+    if wish.hem is None:
+        return None
+    yarn = pattern.fabrics[wish.fabric].yarn
+    for fabric in pattern.fabrics.values():
+        if fabric.yarn == yarn and fabric.dial == wish.hem.dial and fabric.repeat is None:
+            return measure(fabric.swatches)
+    return None
 
 
 def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:

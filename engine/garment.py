@@ -22,9 +22,10 @@ from .units import Length
 class Cut:
     """What a form is cut from, in one size.
 
-    `measures` are the lengths by name; `band` the finished depth of an overlapping front band
-    [mm], 0 where fronts meet without one, and `hidden` the stitches an enclosing band takes in.
-    `repeat` is the fabric's, where needles are left out of work, `chart` its stitch chart.
+    `hem_gauge` is that of the hem's dial where it was swatched. `measures` are the lengths by
+    name; `band` the finished depth of an overlapping front band [mm], 0 where fronts meet without
+    one, and `hidden` the stitches an enclosing band takes in. `repeat` is the fabric's, where
+    needles are left out of work, `chart` its stitch chart.
     """
 
     size: str
@@ -33,6 +34,7 @@ class Cut:
     dial: Dial
     neck: Neck
     hem: HemWish | None = None
+    hem_gauge: Gauge | None = None
     band: Fraction = Fraction(0)
     hidden: int = 2
     moved: int = 3

@@ -9,7 +9,6 @@ from itertools import pairwise
 from math import isqrt, lcm
 
 from .gauge import Gauge
-from .model import Fold
 from .piece import Opening, Piece
 from .profile import Change, How, Point, Profile, joined
 from .units import Length
@@ -100,7 +99,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     straight slope, which covers as much as equal steps do. Seam stitches are part of the piece.
     """
     shape = _Shape(piece)
-    hem = Fraction(piece.hem.rows if piece.hem else 0) * gauge.row
+    hem = piece.hem.rows * (piece.hem.row or gauge.row) if piece.hem else Fraction(0)
     below = hem + closing_rows(piece) * gauge.row
 
     def measured(at: Spot) -> Point:
@@ -116,10 +115,8 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
 
 
 def closing_rows(piece: Piece) -> int:
-    """Return the rows between a hem and row 0: the one that closes it, with picots one more."""
-    if piece.hem is None:
-        return 0
-    return 2 if piece.hem.fold is Fold.PICOT else 1
+    """Return the rows between a hem and row 0, 0 where there is no hem."""
+    return piece.hem.closing if piece.hem else 0
 
 
 def last_row(piece: Piece) -> int:

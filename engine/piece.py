@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from fractions import Fraction
 
 from .arrangement import gathering, lay, needles_taken
 from .chart_on_bed import Placed, place_repeat
@@ -26,16 +27,29 @@ class Ending(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hem:
-    """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`."""
+    """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`.
+
+    `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's.
+    """
 
     rows: int
     dial: Dial
     fold: Fold
+    row: Fraction | None = None
 
     @property
     def height(self) -> int:
         """Rows of the finished hem: one layer, and what closes it, with picots a row more."""
-        return self.rows + (2 if self.fold is Fold.PICOT else 1)
+        return self.rows + self.closing
+
+    @property
+    def closing(self) -> int:
+        """The rows between the hem and row 0: the one that closes it, with picots one more."""
+        return 2 if self.fold is Fold.PICOT else 1
+
+    def depth(self, row: Fraction) -> Fraction:
+        """The finished height [mm], where a row of the piece is `row` high."""
+        return self.rows * (self.row or row) + self.closing * row
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

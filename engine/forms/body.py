@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..counts import EVEN, NEAREST, Count, Rounding, Unit, decimal, given, whole
@@ -75,7 +75,7 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     armhole = rows_along(cut.length("armhole"), g, EVEN)
     hem, hem_rows = hem_of(cut)
     below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
-                   - (hem.height * g.row if hem else 0))
+                   - (hem.depth(g.row) if hem else 0))
     to_armhole = rows_along(below, g, EVEN)
     made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
                  armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
@@ -101,10 +101,15 @@ def hem_of(cut: Cut) -> tuple[Hem | None, Count | None]:
     """Return the hem in whole rows, and those of one layer; None where there is none."""
     if cut.hem is None:
         return None, None
-    rows = rows_along(cut.hem.depth, cut.gauge, EVEN)
+    own = cut.hem_gauge
+    rows = rows_along(cut.hem.depth, own or cut.gauge, EVEN)
     if rows.value < 2:
         raise CannotShape(f"a hem of {rows}", "Give the hem more depth, or leave it out.")
-    return Hem(rows=rows.value, dial=cut.hem.dial, fold=cut.hem.fold), rows
+    if own is None:
+        rows = replace(rows, working=f"{rows.working}, at the garment's gauge: the hem's own dial "
+                                     "was not swatched")
+    return Hem(rows=rows.value, dial=cut.hem.dial, fold=cut.hem.fold,
+               row=own.row if own else None), rows
 
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:

@@ -149,13 +149,14 @@ def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
 def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     """Finished measures as knitted: seams and what bands hide are taken off."""
     cut, g = body.cut, body.cut.gauge
-    rows = (body.hem.height if body.hem else 0) + body.top_row + 1
+    rows = body.top_row + 1
+    hem = body.hem.depth(g.row) if body.hem else Fraction(0)
     behind = (body.width.value - 2 * SEAM) * g.stitch
     if len(fronts) == 1:
         before = (fronts[0].stitches.value - 2 * SEAM) * g.stitch
     else:
         before = 2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
-    return {"chest": Length(behind + before), "length": Length(rows * g.row),
+    return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
             "armhole depth": Length(body.armhole.value * g.row),
             "across": Length((body.across.value - 2 * SEAM) * g.stitch)}
 

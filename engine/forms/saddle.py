@@ -80,9 +80,9 @@ def lines(cut: Cut) -> Lines:
     g = cut.gauge
     hem, hem_rows = hem_of(cut)
     line = rows_along(cut.length("raglan_depth"), g, EVEN)
-    upper = line.value + (hem.height if hem else 0)
+    upper = line.value * g.row + (hem.depth(g.row) if hem else 0)
     below = rows_along(Length(cut.length("body_length").mm - cut.length("saddle_width").mm / 2
-                              - upper * g.row), g, EVEN)
+                              - upper), g, EVEN)
     underarm = stitches_across(cut.length("underarm"), g)
     shoulder = _shoulder(cut)
     made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
@@ -222,10 +222,11 @@ def _neck(own: Lines, before: Piece) -> EdgeRun:
 
 def _finished(own: Lines) -> dict[str, Length]:
     g = own.cut.gauge
-    rows = (own.hem.height if own.hem else 0) + own.below.value + own.line.value
+    rows = own.below.value + own.line.value
+    hem = own.hem.depth(g.row) if own.hem else 0
     strap = (own.strap.value - 2 * SEAM) * g.stitch
     return {"chest": Length(2 * (own.width.value - 2 * SEAM) * g.stitch),
-            "length": Length(rows * g.row + strap / 2),
+            "length": Length(rows * g.row + hem + strap / 2),
             "raglan depth": Length(own.line.value * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 

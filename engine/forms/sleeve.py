@@ -38,7 +38,7 @@ def tube(cut: Cut, hem: Hem | None, *, top: Count | None = None,
     cuff = _across(cut, "cuff_width")
     wide = top or _across(cut, "upper_arm_width")
     rows = rows_along(Length(cut.length("sleeve_length").mm
-                             - (hem.height * cut.gauge.row if hem else 0)),
+                             - (hem.depth(cut.gauge.row) if hem else 0)),
                       cut.gauge, EVEN)
     events = (wide.value - cuff.value) // 2
     if events < 0 or rows.value <= events:

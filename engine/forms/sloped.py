@@ -68,7 +68,7 @@ def lines(cut: Cut) -> Lines:
     hem, hem_rows = hem_of(cut)
     line = rows_along(cut.length("raglan_depth"), g, EVEN)
     below = rows_along(Length(cut.length("body_length").mm - line.value * g.row
-                              - (hem.height * g.row if hem else 0)), g, EVEN)
+                              - (hem.depth(g.row) if hem else 0)), g, EVEN)
     underarm = stitches_across(cut.length("underarm"), g)
     made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
                  neck=width_of(cut, "neck_width", 2 * SEAM),
@@ -266,8 +266,9 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     before = behind if len(fronts) == 1 else \
         2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
     # One more row runs over the decreases at the very top.
-    rows = (own.hem.height if own.hem else 0) + own.below.value + own.line.value + 1
-    return {"chest": Length(behind + before), "length": Length(rows * g.row),
+    rows = own.below.value + own.line.value + 1
+    hem = own.hem.depth(g.row) if own.hem else Fraction(0)
+    return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
             "raglan depth": Length((own.line.value + 1) * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 
