@@ -304,10 +304,18 @@
     const goal = link && document.getElementById(link.getAttribute("href").slice(1));
     if (!goal) return;
     event.preventDefault();
+    const isHead = /^(H1|H2|H3|DT)$/.test(goal.nodeName);
+    const title = isHead ? goal : goal.querySelector("h1, h2, h3");
+    walebook.sheet(title ? walebook.steps.said(title).replace(/\s*¶$/, "") : "On this page",
+      isHead ? below(goal) : [copy(goal)], { click: openPlace });
+  }
+
+  // What stands under a heading or a term, up to the next.
+  function below(head) {
     const found = [];
-    for (let node = goal.nextElementSibling; node && !/^(H2|H3|DT)$/.test(node.nodeName);
+    for (let node = head.nextElementSibling; node && !/^(H1|H2|H3|DT)$/.test(node.nodeName);
       node = node.nextElementSibling) found.push(copy(node));
-    walebook.sheet(walebook.steps.said(goal).replace(/\s*¶$/, ""), found);
+    return found;
   }
 
   // Building, once
