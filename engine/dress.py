@@ -50,8 +50,8 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     fabric = pattern.fabrics[wish.fabric]
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=wish.neck, hem=wish.hem,
-              hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved, repeat=fabric.repeat,
-              chart=pattern.stitch_charts.get(fabric.chart))
+              hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved,
+              repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart))
     try:
         garment = form.shape(cut)
     except CannotShape as fault:

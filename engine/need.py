@@ -17,7 +17,8 @@ from .proof import KnittedPiece, SizeProof, Strip
 from .trace import Run
 from .yarn import Amount, metres_per_gram, packages, stitch_amount, stitch_grams, total
 
-# For ends, swatch, mending and a looser hand. Common practice, no source.
+# For short ends, mending and a looser hand; a swatch and the long ends that close bands come on
+# top. Common practice, no source.
 ALLOWANCE = Fraction(1, 10)
 YARD = Fraction("0.9144")  # [m], by definition
 
