@@ -41,8 +41,8 @@ def yarn_needs(pattern: Pattern, size: SizeProof) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     told = needs(pattern, size)
     lead = (f"<p>All pieces and bands, as the bed counted their stitches, and "
-            f"{decimal(ALLOWANCE * 100, 0)} % more for short ends and mending. Your swatch, and the long ends that "
-            "close the bands, come on top:</p>")
+            f"{decimal(ALLOWANCE * 100, 0)} % more for short ends and mending. "
+            "Your swatch, and the long ends that close the bands, come on top:</p>")
     return lead + items((_need_said(need) for need in told), "wb-list") + "".join(
         map(_shares, told))
 
