@@ -12,6 +12,7 @@ from pathlib import Path
 from walebook_site.paper import paper
 from walebook_site.policy import guard
 from walebook_site.single_file import Page, one_file
+from walebook_site.slimming import slim_html
 
 _SIZE = re.compile(r"(?P<folder>patterns/[^/]+)/(?!index\.html)(?P<size>[^/]+)\.html")
 _FIRST = re.compile(r"patterns/[^/]+/index\.html")
@@ -48,7 +49,7 @@ def finish(html: str, path: str, settings: Settings) -> str:
         html = _EDITION.sub(lambda told: told[0] + _files(size["size"], settings), html, count=1)
     elif _FIRST.fullmatch(path) and settings.whole_pattern:
         html = _SUMMARY.sub(lambda told: told[0] + _files(WHOLE, settings), html, count=1)
-    return guard(html)
+    return guard(slim_html(html))
 
 
 def _files(name: str, settings: Settings) -> str:

@@ -12,6 +12,7 @@ MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the libr
            "them cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian "
            "it needs libpango-1.0-0 and libpangoft2-1.0-0")
 _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
+_SIGN = re.compile(r'(<svg\b[^>]*aria-hidden="true"[^>]*>)(.*?</svg>)([^<]*)', re.DOTALL)
 _START = re.compile(r'(<ol\b[^>]*?)\sstart="(\d+)"')
 _FLAT = r"(?:(?!</?g\b).)*"  # drawn, without a group in it
 _DRAWN = re.compile(rf'(<g id="([^"]+)"[^>]*>{_FLAT}(?:<g\b[^>]*>{_FLAT}</g>{_FLAT})*</g>)',
@@ -61,9 +62,11 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
 def _printable(article: str) -> str:
     """Without scripts, and with what the library does not read written out.
 
-    It reads neither the start of a list nor what another drawing of the page defines.
+    It reads neither the start of a list nor what another drawing of the page defines. A sign in
+    a key is named by the words beside it: PDF/UA-1, 7.3, asks for a name of every figure.
     """
     drawn = {name: whole for whole, name in _DRAWN.findall(article)}
     article = _USE.sub(lambda use: _ID.sub("", drawn.get(use[1], "")), article)
+    article = _SIGN.sub(r"\1<title>Sign: \3</title>\2\3", article)
     return _START.sub(lambda ol: f'{ol[1]} style="counter-reset: list-item {int(ol[2]) - 1}"',
                       _SCREEN_ONLY.sub("", article))

@@ -18,6 +18,7 @@ from walebook_site.finishing import Settings, finish, publish_beside
 from walebook_site.keeping import fill_worker
 from walebook_site.paper import NoPaper
 from walebook_site.policy import guard
+from walebook_site.slimming import slim_own
 from walebook_site.sources import Collection, collect
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
@@ -87,6 +88,7 @@ def on_post_template(output_content: str, template_name: str, **_: object) -> st
 def on_post_build(config: MkDocsConfig) -> None:
     """Publish what lies beside the pages, then name the edition that all files together are."""
     site = Path(config.site_dir)
+    slim_own(site)
     try:
         publish_beside(site, Settings.read(config.extra))
     except NoPaper as fault:

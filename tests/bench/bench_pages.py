@@ -1,0 +1,160 @@
+"""What pages weigh and how they answer on a slow phone: bytes, step to step, the second visit.
+
+    python tests/bench/bench_pages.py [--site FOLDER]
+
+Never part of the tests: it prints, and asserts nothing about time. The budgets are printed beside
+the figures. The slow phone is Chromium with its processor slowed four times; the slow line has
+400 kbit/s and 400 ms to and fro (common practice for a slow third-generation line, no source).
+"""
+
+from __future__ import annotations
+
+import argparse
+import gzip
+import os
+import re
+import shutil
+import statistics
+import tempfile
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+from playwright.sync_api import Browser, CDPSession, Page, sync_playwright
+
+from tests.site.conftest import QUIET, ROOT, build
+
+SLOWER = 4
+LINE = {"offline": False, "latency": 400, "downloadThroughput": 50_000, "uploadThroughput": 50_000}
+OWN = ("assets/*.css", "assets/*.js", "assets/bench/*.js", "sw.js")
+FILLED = re.compile(r"(?m)^const EDITION = .*$")
+IN_ONE_FILE = {"alone.css", "one-size.js"}  # no page of the site asks for these
+FORWARD = "dialog.wb-bench .wb-zone-forward"
+STEP = """(selector) => new Promise((done) => {
+  const start = performance.now();
+  document.querySelector(selector).click();
+  requestAnimationFrame(() => setTimeout(() => done(performance.now() - start)));
+})"""
+READABLE = """() => Math.round(performance.getEntriesByType("paint")
+  .find((entry) => entry.name === "first-contentful-paint").startTime)"""
+
+
+class _Compressing(SimpleHTTPRequestHandler):
+    """Serves text compressed, as any host does, and says nothing."""
+
+    def do_GET(self) -> None:
+        path = Path(self.translate_path(self.path))
+        if path.suffix not in (".html", ".css", ".js", ".json", ".svg") or not path.is_file():
+            return super().do_GET()
+        body = gzip.compress(path.read_bytes(), 6)
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(str(path)))
+        self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+        return None
+
+    def log_message(self, *args: object) -> None:
+        """Say nothing."""
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """Serve a folder; give its address."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Compressing, directory=str(folder)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+
+
+def weigh(site: Path) -> Path:
+    """Print what scripts, styles and pages weigh; return the largest size page."""
+    own = sorted({path for kind in OWN for path in site.glob(kind)
+                  if path.name not in IN_ONE_FILE})
+    total = 0
+    for path in own:
+        # The worker without what is filled in: that is the list of the site's files.
+        text = FILLED.sub("", path.read_text(encoding="utf-8"))
+        size = len(gzip.compress(text.encode(), 9))
+        total += size
+        print(f"  {size:>7,} bytes  {path.relative_to(site)}")
+    print(f"own scripts and styles, compressed: {total / 1024:.1f} KB (budget 40 KB)")
+    pages = [p for p in site.glob("patterns/*/*.html")
+             if p.name != "index.html" and not p.name.endswith("-to-keep.html")]
+    largest = max(pages, key=lambda path: path.stat().st_size)
+    html = largest.stat().st_size
+    print(f"largest size page, {largest.relative_to(site)}: {html / 1024:.1f} KB of HTML "
+          f"(budget 150 KB), {len(gzip.compress(largest.read_bytes(), 6)) / 1024:.1f} KB sent")
+    beside = largest.with_name(f"{largest.stem}-to-keep.html")
+    if beside.exists():
+        print(f"its one file to keep: {beside.stat().st_size / 1024:.1f} KB")
+    return largest
+
+
+def slow(page: Page, *, line: bool) -> CDPSession:
+    """Slow the processor, and the line where asked."""
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    if line:
+        session.send("Network.enable")
+        session.send("Network.emulateNetworkConditions", LINE)
+    return session
+
+
+def step_to_step(browser: Browser, url: str, steps: int) -> None:
+    """Print how long it takes from a touch to the next step's being on the screen."""
+    page = browser.new_page(viewport={"width": 360, "height": 740})
+    page.goto(url)
+    page.locator(".wb-offer button").first.click()
+    slow(page, line=False)
+    times = []
+    for _ in range(steps):
+        times.append(page.evaluate(STEP, FORWARD))
+        page.wait_for_timeout(700)  # a touch right after another is taken for a slip
+    page.context.close()
+    middle = statistics.median(times)
+    print(f"step to step, processor slowed {SLOWER} times: median {middle:.0f} ms, "
+          f"longest {max(times):.0f} ms of {len(times)} (budget 50 ms)")
+
+
+def visits(browser: Browser, url: str) -> None:
+    """Print when the page is readable at the first visit, at the second, and when it is kept."""
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    for visit in ("first", "second", "kept"):
+        page = context.new_page()
+        slow(page, line=True)
+        page.goto(url)
+        print(f"{visit} visit, slowed {SLOWER} times on a slow line: readable after "
+              f"{page.evaluate(READABLE)} ms" + (" (budget 1000 ms)" if visit == "kept" else ""))
+        if visit == "second":
+            page.get_by_role("button", name="Keep this pattern").click()
+            page.get_by_text("Kept on this device").wait_for(timeout=120_000)
+        page.close()
+    context.close()
+
+
+def main() -> None:
+    """Run the bench."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--site", type=Path, help="a built site (default: build one)")
+    parser.add_argument("--steps", type=int, default=12)
+    given = parser.parse_args()
+    with tempfile.TemporaryDirectory() as made:
+        site = given.site or Path(made) / "site"
+        if not given.site:
+            build(ROOT, site).check_returncode()
+        largest = weigh(site)
+        with served(site) as address, sync_playwright() as play:
+            named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
+            browser = play.chromium.launch(executable_path=named, args=QUIET)
+            url = f"{address}/{largest.relative_to(site).as_posix()}"
+            step_to_step(browser, url, given.steps)
+            visits(browser, url)
+
+
+if __name__ == "__main__":
+    main()
