@@ -39,10 +39,15 @@ TOKEN = re.compile(r"(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]
 
 @dataclass(frozen=True)
 class Told:
-    """A numbered step as the bed knows it: its state after it, and the rows knitted in it."""
+    """A numbered step as the bed knows it: its state after it, and the rows knitted in it.
+
+    `stops` are row counters at which something is done and the stitches then in work, where it
+    is done more than once.
+    """
 
     after: State
     rows: int
+    stops: tuple[tuple[int, int], ...] = ()
 
 
 def anchor(work: Work) -> str:
@@ -68,7 +73,9 @@ def _told(work: Work, proof: Proof) -> Iterator[Told]:
         for each in group:
             upto = done + len(each.steps) if isinstance(each, Moment) else each.upto
             rows = sum(s.rows for s in work.program.steps[done:upto] if isinstance(s, Knit))
-            yield Told(work.run.states[upto - 1], rows)
+            events = () if isinstance(each, Moment) else each.events
+            stops = tuple((e.counter, len(e.after.loaded - e.after.holding)) for e in events)
+            yield Told(work.run.states[upto - 1], rows, stops if len(stops) > 1 else ())
             done = upto
     assert done == len(work.program.steps)
 
@@ -203,3 +210,12 @@ def test_the_carriage_starts_where_the_program_says(opened: tuple[str, Page]) ->
     starts = page.evaluate("Object.fromEntries(parts.map(part => [part.key, part.starts.side]))")
     for work in works(size):
         assert Side(starts[anchor(work)]) is work.program.starts
+
+
+def test_every_row_at_which_something_is_done_is_a_stop(opened: tuple[str, Page]) -> None:
+    name, page = opened
+    for key, steps in told(name).items():
+        stops = page.evaluate("""key => parts.find(each => each.key === key).steps.map(step =>
+            step.stops.map(stop => [stop.counter, parseInt(stop.left, 10)]))""", key)
+        assert [[tuple(stop) for stop in each] for each in stops] == [
+            list(step.stops) for step in steps]
