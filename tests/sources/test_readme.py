@@ -11,7 +11,7 @@ from walebook.proof import Proof, prove
 from walebook.sense import check
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-[SOURCE] = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+SOURCE = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)[0]
 ROWS = {cells[0]: (cells[1], cells[2]) for line in README.splitlines()
         if len(cells := [cell.strip() for cell in line.strip("|").split("|")]) == 3}
 
