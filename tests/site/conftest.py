@@ -21,10 +21,10 @@ QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-backgroun
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep the browser tests of one site together, so that it is built once."""
+    """Keep the tests of one file on one worker, so that a worker builds its site only once."""
     for item in items:
         if "tests/site" in item.path.as_posix():
-            item.add_marker(pytest.mark.xdist_group("site"))
+            item.add_marker(pytest.mark.xdist_group(item.path.stem))
 
 
 def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
