@@ -243,6 +243,7 @@ def test_paper_is_white_whatever_the_screen_is(site: Path, phone: Screen) -> Non
     phone.goto((site / SIZE).as_uri())
     phone.evaluate("document.body.setAttribute('data-md-color-scheme', 'slate')")
     phone.emulate_media(media="print")
+    phone.wait_for_timeout(600)  # until the theme has faded the colours of its links over
     assert phone.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
     colours = phone.eval_on_selector_all(
         "article *", "all => all.filter((e) => e.checkVisibility())"
