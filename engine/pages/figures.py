@@ -91,6 +91,8 @@ def _number_of_holes(plan: BandPlan) -> str:
     assert asked is not None and plan.placing is not None
     if asked.number is not None:
         return f"{plan.placing.holes}, as the source says"
+    if asked.at is not None:
+        return f"{plan.placing.holes}, each where the source puts it"
     assert asked.every is not None
     return (f"about {asked.every} from the start of one hole to the start of the next: "
             f"{plan.placing.holes} buttonholes")
