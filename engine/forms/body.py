@@ -247,6 +247,11 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
                  centre_waits=f"{key}, neck centre" if neck.centre else "")
 
 
+def less_band(cut: Cut) -> str:
+    """What the overlap of the front bands takes from the chest, in words."""
+    return f" − band {Length(cut.band).in_cm()}" if cut.band else ""
+
+
 def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
     """Return the right front of a cardigan (the left one `mirrored`) and its own counts.
 
@@ -255,8 +260,9 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     """
     cut, g = frame.cut, frame.cut.gauge
     exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
-    said = (f"(chest_width {cut.length('chest_width').in_cm()} − band) ÷ 2 + {SEAM} for the seam "
-            f"+ {cut.hidden} inside the band")
+    said = (f"(chest_width {cut.length('chest_width').in_cm()}{less_band(cut)}) ÷ 2 ÷ "
+            f"{decimal(g.stitch, 3)} mm a stitch + {SEAM} for the seam + {cut.hidden} inside the "
+            "band")
     width = counted(exact, Unit.STITCHES, g.stitch, NEAREST, said)
     neck = width.value - frame.narrow - frame.shoulder
     if neck < 2:

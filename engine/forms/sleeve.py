@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..caps import Cap, CapAsk, edge_lengths, solve_cap
-from ..counts import EVEN, Count, Unit, whole
+from ..counts import EVEN, Count, Unit, decimal, whole
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along
 from ..piece import Hem, Piece
@@ -50,7 +50,7 @@ def tube(cut: Cut, hem: Hem | None, *, top: Count | None = None,
 def _across(cut: Cut, name: str) -> Count:
     g, length = cut.gauge, cut.length(name)
     return counted(length.mm / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch, EVEN,
-                   f"{name} {length.in_cm()} ÷ {float(g.stitch):.3f} mm a stitch + {2 * SEAM} "
+                   f"{name} {length.in_cm()} ÷ {decimal(g.stitch, 3)} mm a stitch + {2 * SEAM} "
                    "for the seams")
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, NEAREST, Count, Unit, given
+from ..counts import EVEN, NEAREST, Count, Unit, decimal, given
 from ..edging import EdgeRun, run_of, shaped, straight, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted, rows_along, stitches_across
@@ -15,7 +15,7 @@ from ..piece import Ending, Hem, Opening, Piece
 from ..profile import Change, How, Profile, in_order, shifted
 from ..raglan import RaglanSeam, raglan
 from ..units import Length
-from .body import SEAM, centre_stitches, hem_of, width_of
+from .body import SEAM, centre_stitches, hem_of, less_band, width_of
 from .sleeve import Tube, tube
 
 MEASURES: Mapping[str, str] = {
@@ -195,8 +195,9 @@ def _front_width(own: Lines) -> Count:
     cut, g = own.cut, own.cut.gauge
     exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
     return counted(exact, Unit.STITCHES, g.stitch, NEAREST,
-                   f"(chest_width {cut.length('chest_width').in_cm()} − band) ÷ 2 + {SEAM} for "
-                   f"the seam + {cut.hidden} inside the band")
+                   f"(chest_width {cut.length('chest_width').in_cm()}{less_band(cut)}) ÷ 2 ÷ "
+                   f"{decimal(g.stitch, 3)} mm a stitch + {SEAM} for the seam + {cut.hidden} "
+                   "inside the band")
 
 
 def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:

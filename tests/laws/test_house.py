@@ -1,0 +1,104 @@
+"""The house's own laws: what may import what, and that the engine stays pure and exact."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+ENGINE = ROOT / "engine"
+MODULES = {path.relative_to(ENGINE).with_suffix("").as_posix(): path
+           for path in sorted(ENGINE.rglob("*.py"))}
+# The one module that may know each library.
+DOORS = {"yaml": "source", "pint": "units", "markdown": "pages/notes", "nh3": "pages/notes"}
+# Files, clock, chance, network, the site builder: none of it belongs in the engine.
+OUTSIDE = {"os", "io", "sys", "pathlib", "shutil", "tempfile", "time", "random", "secrets",
+           "subprocess", "socket", "urllib", "logging", "mkdocs", "walebook_site"}
+INEXACT = {"float", "round", "open", "print", "input", "exec", "eval"}
+
+
+def tree_of(name: str) -> ast.Module:
+    return ast.parse(MODULES[name].read_text(encoding="utf-8"))
+
+
+def libraries(name: str) -> set[str]:
+    """The packages outside the engine that a module imports."""
+    found = set()
+    for node in ast.walk(tree_of(name)):
+        if isinstance(node, ast.Import):
+            found |= {alias.name.partition(".")[0] for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and not node.level and node.module:
+            found.add(node.module.partition(".")[0])
+    return found
+
+
+def neighbours(name: str) -> Iterator[str]:
+    """The engine's own modules that a module imports."""
+    home = name.split("/")[:-1]
+    for node in ast.walk(tree_of(name)):
+        if not isinstance(node, ast.ImportFrom) or not node.level:
+            continue
+        base = home[:len(home) - node.level + 1]
+        start = "/".join([*base, *(node.module or "").split(".")]).strip("/")
+        if start in MODULES:
+            yield start
+            continue
+        if f"{start}/__init__" in MODULES and any(
+                f"{start}/{alias.name}" not in MODULES for alias in node.names):
+            yield f"{start}/__init__"
+        for alias in node.names:
+            inner = f"{start}/{alias.name}".strip("/")
+            if inner in MODULES:
+                yield inner
+
+
+def test_no_import_runs_in_a_circle():
+    order = list(TopologicalSorter({m: set(neighbours(m)) for m in MODULES}).static_order())
+    assert len(order) == len(MODULES)
+
+
+def test_the_bed_shares_nothing_with_what_it_checks():
+    """Its agreement is evidence only while it cannot see a plan."""
+    for name in MODULES:
+        if name == "bed" or name.startswith("bed_"):
+            strangers = {n for n in neighbours(name) if not n.startswith("bed")}
+            assert strangers <= {"needles", "steps", "trace"}, name
+
+
+def test_nothing_but_a_page_knows_of_pages():
+    for name in MODULES:
+        if not name.startswith("pages/"):
+            assert not [n for n in neighbours(name) if n.startswith("pages/")], name
+
+
+def test_pages_never_run_the_bed_themselves():
+    """A page shows the trace that the proof has run; one that ran programs could show others."""
+    for name in MODULES:
+        if name.startswith("pages/"):
+            assert "bed" not in set(neighbours(name)), name
+
+
+@pytest.mark.parametrize("library", DOORS)
+def test_one_module_knows_each_library(library):
+    assert [name for name in MODULES if library in libraries(name)] == [DOORS[library]]
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_the_engine_is_pure_and_exact(name):
+    assert not libraries(name) & OUTSIDE
+    called = {node.func.id for node in ast.walk(tree_of(name))
+              if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
+    assert not called & INEXACT
+    assert not [node for node in ast.walk(tree_of(name))
+                if isinstance(node, ast.Constant) and isinstance(node.value, float)]
+
+
+def test_rooms_stay_small():
+    """A module that outgrows this holds two ideas."""
+    long = {name: lines for name, path in MODULES.items()
+            if (lines := len(path.read_text(encoding="utf-8").splitlines())) > 450}
+    assert not long
