@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .arrangement import gathering, onto_neighbours
+from .arrangement import gathering
 from .chart_actions import knit_row
 from .chart_on_bed import Placed
+from .hems import HEM_ROW, knit_hem
 from .ledger import Ledger
-from .model import Fold
 from .needles import NONE, Needle, Needles, bed_of, between
-from .piece import Ending, Hem, Piece, at_row, merged
+from .piece import Ending, Piece, at_row, merged
 from .profile import Change, How, Profile
-from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from .program import CORD, MAIN, WASTE
 from .steps import Dial, Position, Program, Side
 from .stitch_chart import Cell
 
-HEM_ROW = "the hem's first row"
 CHART_ROWS = "Stitch pattern"
-WASTE_ROWS = 8
 
 
 @dataclass(slots=True)
@@ -90,7 +88,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     book = Ledger(side=starts.other if piece.hem else starts)
     begins = book.side
     if piece.hem:
-        _hem(book, needles, piece.hem, dial, inner=starts.other)
+        knit_hem(book, needles, piece.hem, dial, inner=starts.other)
     else:
         _cast_on(book, needles, dial)
     first, last = needles.first.place, needles.last.place
@@ -141,57 +139,6 @@ def _cast_on(book: Ledger, needles: Needles, dial: Dial) -> None:
     book.attend("weights", needles)
     book.set_counter(0)
     book.section("Cast on")
-
-
-def _hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
-    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03).
-
-    Its half loop is at the `inner` side, to the left of a piece that is not mirrored.
-    """
-    book.bring(needles)
-    book.thread(WASTE, fresh=True)
-    book.set_dial(dial)
-    book.cast_on(needles, "waste start")
-    book.attend("weights", needles)
-    book.knit(WASTE_ROWS, "of waste yarn")
-    book.unthread(cut=True)
-    book.thread(CORD, fresh=True)
-    book.knit(1, "of ravel cord")
-    book.unthread(cut=True)
-    book.thread(MAIN, fresh=True)
-    book.set_dial(hem.dial)
-    book.set_counter(0)
-    book.knit(hem.rows, "to the fold")
-    fills = NONE
-    if hem.fold is Fold.PICOT:
-        fills = _picots(book, needles, inner)
-    else:
-        book.set_dial(min(LOOSEST, Dial(hem.dial.thirds + LOOSER.thirds)), "for the fold row only")
-        book.knit(1, "the fold row, very loose")
-        book.set_dial(hem.dial, "for the inside of the hem")
-    book.knit(hem.rows, "to the end of the hem", fills=fills)
-    book.attend("weights off", needles)
-    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
-    book.draw_cord(HEM_ROW)
-    book.attend("weights on", needles, "on the hem")
-    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
-    book.knit(1, "to join the hem")
-    if hem.fold is Fold.PICOT:
-        book.set_dial(dial, "for the piece")
-        book.knit(1, "to bring the carriage back")
-    book.set_dial(dial, "for the piece")
-    book.set_counter(0)
-    book.section("Hem")
-
-
-def _picots(book: Ledger, needles: Needles, inner: Side) -> Needles:
-    """Every second stitch onto the next one; return the needles that are then empty."""
-    places = list(needles) if inner is Side.LEFT else list(needles)[::-1]
-    fills = NONE
-    for by, moved in onto_neighbours(stay=places[2::2], move=places[1:-1:2]):
-        book.transfer(moved, by, "for the picot row", fewer=len(moved))
-        fills |= moved
-    return fills
 
 
 def _gather(part: _Part) -> None:

@@ -13,9 +13,10 @@ from walebook.arrangement import arrangement, closing, needles_taken, read_repea
 from walebook.counts import Unit, whole
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Garment
+from walebook.hems import HEM_ROW
 from walebook.model import Fold, Neck, Repeat
 from walebook.piece import Ending, Hem, Opening, Piece
-from walebook.piece_program import HEM_ROW, piece_program
+from walebook.piece_program import piece_program
 from walebook.profile import Change, How, Profile
 from walebook.program import MAIN
 from walebook.steps import CastOn, Dial, Knit, Program, Transfer

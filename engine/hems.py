@@ -1,0 +1,77 @@
+"""How a piece begins with a hem hung on the bed: both layers, the fold, the row that closes it."""
+
+from __future__ import annotations
+
+from .arrangement import onto_neighbours
+from .ledger import Ledger
+from .model import Fold
+from .needles import NONE, Needles
+from .piece import Hem
+from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from .steps import Dial, Side
+
+HEM_ROW = "the hem's first row"
+WASTE_ROWS = 8
+
+
+def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
+    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03).
+
+    Its half loop is at the `inner` side, to the left of a piece that is not mirrored.
+    """
+    _waste_start(book, needles, dial)
+    book.set_dial(hem.dial)
+    book.set_counter(0)
+    book.knit(hem.rows, "to the fold")
+    fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else _fold_row(book, hem)
+    book.knit(hem.rows, "to the end of the hem", fills=fills)
+    _close(book, needles, hem, dial, inner)
+    book.section("Hem")
+
+
+def _waste_start(book: Ledger, needles: Needles, dial: Dial) -> None:
+    """Waste yarn and ravel cord, on which the hem's first row waits; then the main yarn."""
+    book.bring(needles)
+    book.thread(WASTE, fresh=True)
+    book.set_dial(dial)
+    book.cast_on(needles, "waste start")
+    book.attend("weights", needles)
+    book.knit(WASTE_ROWS, "of waste yarn")
+    book.unthread(cut=True)
+    book.thread(CORD, fresh=True)
+    book.knit(1, "of ravel cord")
+    book.unthread(cut=True)
+    book.thread(MAIN, fresh=True)
+
+
+def _fold_row(book: Ledger, hem: Hem) -> Needles:
+    """A very loose row to fold along; it leaves no needle empty."""
+    book.set_dial(min(LOOSEST, Dial(hem.dial.thirds + LOOSER.thirds)), "for the fold row only")
+    book.knit(1, "the fold row, very loose")
+    book.set_dial(hem.dial, "for the inside of the hem")
+    return NONE
+
+
+def _close(book: Ledger, needles: Needles, hem: Hem, dial: Dial, inner: Side) -> None:
+    """The first row hung on the same needles, and the loose row that joins both layers."""
+    book.attend("weights off", needles)
+    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
+    book.draw_cord(HEM_ROW)
+    book.attend("weights on", needles, "on the hem")
+    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
+    book.knit(1, "to join the hem")
+    if hem.fold is Fold.PICOT:
+        book.set_dial(dial, "for the piece")
+        book.knit(1, "to bring the carriage back")
+    book.set_dial(dial, "for the piece")
+    book.set_counter(0)
+
+
+def _picots(book: Ledger, needles: Needles, inner: Side) -> Needles:
+    """Every second stitch onto the next one; return the needles that are then empty."""
+    places = list(needles) if inner is Side.LEFT else list(needles)[::-1]
+    fills = NONE
+    for by, moved in onto_neighbours(stay=places[2::2], move=places[1:-1:2]):
+        book.transfer(moved, by, "for the picot row", fewer=len(moved))
+        fills |= moved
+    return fills
