@@ -163,7 +163,7 @@ class Chart:
         if cell is None:
             return ()
         label, source = self.rows[name].label, self.rows[name].source or self.source
-        own = [Remark(f"The {label} of size {size} is {done}: {how}", source, (name,), (size,))
+        own = [Remark(f"The {label} is {done}: {how}", source, (name,))
                for done, how in (("mended", cell.mended), ("filled in", cell.filled)) if how]
         return (*own, *(r for r in self.remarks
                         if (not r.rows or name in r.rows) and (not r.sizes or size in r.sizes)))
