@@ -8,11 +8,12 @@ from fractions import Fraction
 
 from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
+from .closings import slit_rows
 from .counts import Count, Unit, decimal, given
 from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
-from .model import Band, BandRows, Fold, Pattern
+from .model import Band, BandRows, Closing, Fold, Pattern
 from .pickup import PickUp
 from .problems import Place, Problem, Severity, error, has_errors, note
 
@@ -51,10 +52,19 @@ class BandPlan:
     def closing_loops(self) -> Count:
         """Loops on each hole's upper edge: n stitches inside a fabric offer n + 1 (D04)."""
         n = self.placing.hole if self.placing else 0
-        if not n:
-            return given(0, Unit.LOOPS, "no buttonholes")
+        asked = self.band.buttonholes
+        if not n or not asked or asked.closing is not Closing.ENCLOSED:
+            return given(0, Unit.LOOPS, "no buttonholes whose edges are hung")
         return given(n + 1, Unit.LOOPS,
                      f"a hole of {n} stitches offers {n} + 1 = {n + 1} loops from its other side")
+
+    @property
+    def slit(self) -> Count | None:
+        """The rows of a slit, None where the band has none."""
+        asked = self.band.buttonholes
+        if asked is None or asked.closing is not Closing.SLIT:
+            return None
+        return slit_rows(asked.button, self.gauge.row)
 
     @property
     def draw_in(self) -> Fraction:

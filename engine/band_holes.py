@@ -6,14 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from .buttonholes import Placing, Wish, hole_stitches, number_every, place, place_at
+from .closings import fixed_stitches, slit_rows
 from .counts import DOWN, NEAREST, UP, Count, Unit, decimal, given, whole
 from .gauge import Gauge
 from .model import Band, BandRows, Buttonholes, Closing, Distance, Pattern
 from .problems import Problem, Severity, error, has_errors, note
 from .units import Length
-
-# Holes made by moving stitches have just so many, whatever the button (P05).
-FIXED_HOLES = {Closing.ONE_STITCH: 1, Closing.TWO_STITCHES: 2}
 
 
 def plan_holes(pattern: Pattern, band: Band, size: str, by_edge: Count, gauge: Gauge,
@@ -25,9 +23,8 @@ def plan_holes(pattern: Pattern, band: Band, size: str, by_edge: Count, gauge: G
     asked = band.buttonholes
     assert asked is not None
     path = f"bands.{band.key}.buttonholes"
-    if asked.closing in FIXED_HOLES:
-        n = FIXED_HOLES[asked.closing]
-        hole = given(n, Unit.STITCHES, f"a hole of {asked.closing.value}: {n}")
+    if fixed := fixed_stitches(asked.closing):
+        hole = fixed
     elif asked.stitches is not None:
         n = asked.stitches[size]
         hole = given(n, Unit.STITCHES, f"{n} stitches, as the source says")
@@ -63,7 +60,12 @@ def _fixed(pattern: Pattern, path: str, size: str, at: Sequence[Length], by_edge
 def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
                  rows: BandRows) -> list[Problem]:
     """A button is carried where its radius fits between the holes and either edge of the band."""
+    if asked.closing is Closing.LOOPS:
+        return []
     half = min(rows.to_holes, rows.holes_to_fold)
+    if asked.closing is Closing.SLIT and (found := _slit_fits(pattern, band, asked, size, gauge,
+                                                              half)):
+        return found
     if half * gauge.row >= asked.button.mm / 2:
         return []
     need = whole(asked.button.mm / 2 / gauge.row, UP)
@@ -74,6 +76,19 @@ def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, ga
                   expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
                   remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
                          f"{decimal(2 * half * gauge.row, 1)} mm.")]
+
+
+def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
+               half: int) -> list[Problem]:
+    """A slit lies about the middle row, with a row at least beyond either end of it."""
+    slit = slit_rows(asked.button, gauge.row)
+    if half > slit.value // 2:
+        return []
+    return [error("slit-too-long", pattern.place(f"bands.{band.key}.buttonholes.button"), size=size,
+                  found=f"slits of {slit} on a band with {half} rows to its middle",
+                  expected="a row at least before a slit and after it",
+                  remedy=f"Give each layer at least {slit.value + 2} rows, or choose a smaller "
+                         "button.")]
 
 
 def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Gauge,

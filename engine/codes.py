@@ -103,6 +103,7 @@ BAND_CODES: dict[str, str] = {
     "hole-at-end": "A buttonhole less than a stitch from the band's end.",
     "hole-wider-than-gap": "More buttonholes than the band has room for.",
     "button-too-large": "A button whose half does not fit between the holes and the band's edge.",
+    "slit-too-long": "A slit for a button that is as long as its band is deep.",
     "edge-in-hole": "A garment's edge that reaches the buttonholes inside its band.",
     "against-neighbours": "A band that shrinks from one size to the next where its edge grows.",
     # the bed

@@ -50,6 +50,9 @@ class Closing(Enum):
     ONE_STITCH = "one stitch"
     TWO_STITCHES = "two stitches"
     BOUND_OFF = "bound off"
+    EYELET = "eyelet"
+    SLIT = "slit"
+    LOOPS = "loops"
 
 
 class Lean(Enum):

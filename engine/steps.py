@@ -320,7 +320,8 @@ class Attend(Step):
 
 TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "mark edges", "sew facing", "weights off", "weights on", "waste end", "sew ends",
-          "darn in", "sew buttons", "count back")
+          "darn in", "sew buttons", "count back", "choose slits", "sew slits", "overcast holes",
+          "mark loops", "make loops")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

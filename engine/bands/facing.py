@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from ..band import BandPlan
 from ..ledger import Ledger
-from ..model import Fold
+from ..model import Closing, Fold
 from ..needles import Needles
-from ..program import Layout, fold, picots
+from ..program import Layout, fold, hole_spans, picots
 from ..steps import Dial, Position
+from .closings import feet
 from .hung import ends, first_row, hang_edge
 from .kind import Kind, Made
 
@@ -19,6 +20,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
     first_row(book, plan)
+    if loops := hole_spans(plan, layout) if with_holes else ():
+        feet(book, loops)
     book.section("Joining row")
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
@@ -30,10 +33,10 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.bring(layout.needles, Position.NON_WORKING)
     book.attend("sew facing")
     book.section("Sewing down")
-    ends(book, plan, False, folded=False)
+    ends(book, plan, bool(loops), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
 
 
-KIND = Kind(name="facing", layers=1, closings=(), page="bands/facing.html",
+KIND = Kind(name="facing", layers=1, closings=(Closing.LOOPS,), page="bands/facing.html",
             stands=False,
             summary="turned to the inside and sewn down", make=make)

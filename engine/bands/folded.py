@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+
 from ..band import BandPlan
 from ..ledger import Ledger
 from ..model import Closing, Fold
@@ -17,6 +19,7 @@ from ..program import (
     picots,
 )
 from ..steps import Dial
+from .closings import closing_of, eyelets, feet, slits
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import Kind, Made
 
@@ -25,36 +28,84 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     """Return the steps: 1 row at the garment's dial, the rest tighter, equal layers (D04)."""
     book = Ledger(side=layout.hem.other)
     holes = hole_spans(plan, layout) if with_holes else ()
-    rows = plan.rows
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan)
-    if holes:
-        book.knit(rows.to_holes - done, "to the buttonholes")
-        book.attend("choose holes", all_of(holes))
-        for number, span in enumerate(holes, 1):
-            book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
-        book.attend("clip ends", all_of(holes))
-        done = rows.to_holes
-    book.knit(rows.to_holes + rows.holes_to_fold - done, "to the fold")
-    book.section("First layer")
-    fold(book, plan, layout)
-    fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
-    if holes:
-        book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row", fills=fills)
-        book.section("Second layer")
-        close_holes(book, plan, layout, holes)
-        book.knit(rows.to_finish, "to the end of the second layer")
-        book.attend("look at holes")
-    else:
-        book.knit(rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
-                  fills=fills)
-        book.section("Second layer")
+    layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
+    layers(book, plan, layout, holes, done)
     close_inside(book, plan, layout)
     ends(book, plan, bool(holes), folded=True)
     return Made(sections=tuple(book.sections), totals=book.totals,
                 seams=((SEAM_LINE, plan.stitches.value),))
 
 
-KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED,), page="bands/folded.html",
+def _filled(plan: BandPlan, layout: Layout) -> Needles:
+    """The needles that are empty after the fold."""
+    return picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+
+
+def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    """Both layers without holes; the feet of loops are marked at the fold."""
+    rows = plan.rows
+    book.knit(rows.to_holes + rows.holes_to_fold - done, "to the fold")
+    if holes:
+        feet(book, holes)
+    book.section("First layer")
+    fold(book, plan, layout)
+    book.knit(rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
+              fills=_filled(plan, layout))
+    book.section("Second layer")
+
+
+def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    rows = plan.rows
+    book.knit(rows.to_holes - done, "to the buttonholes")
+    book.attend("choose holes", all_of(holes))
+    for number, span in enumerate(holes, 1):
+        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
+    book.attend("clip ends", all_of(holes))
+    book.knit(rows.holes_to_fold, "to the fold")
+    book.section("First layer")
+    fold(book, plan, layout)
+    book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row",
+              fills=_filled(plan, layout))
+    book.section("Second layer")
+    close_holes(book, plan, layout, holes)
+    book.knit(rows.to_finish, "to the end of the second layer")
+    book.attend("look at holes")
+
+
+def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    """The same needles in both layers, as many rows from the fold."""
+    rows = plan.rows
+    book.knit(rows.to_holes - done, "to the buttonholes")
+    book.attend("choose holes", all_of(holes))
+    book.knit(rows.holes_to_fold, "to the fold", fills=eyelets(book, layout, holes))
+    book.section("First layer")
+    fold(book, plan, layout)
+    book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row",
+              fills=_filled(plan, layout))
+    book.knit(rows.to_finish, "to the end of the second layer",
+              fills=eyelets(book, layout, holes))
+    book.attend("look at holes")
+    book.section("Second layer")
+
+
+def _slits(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    rows = plan.rows
+    slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
+    book.section("First layer")
+    fold(book, plan, layout)
+    slits(book, plan, layout, holes, rows.fold_to_holes, rows.to_finish,
+          fills=_filled(plan, layout))
+    book.attend("look at holes")
+    book.section("Second layer")
+
+
+Holes = tuple[Needles, ...]
+_LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int], None]] = {
+    Closing.ENCLOSED: _enclosed, Closing.EYELET: _eyelets, Closing.SLIT: _slits,
+    Closing.LOOPS: _plain}
+KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
+                                                 Closing.LOOPS), page="bands/folded.html",
             stands=True,
             summary="knitted onto the edge and folded to the inside", make=make)

@@ -8,6 +8,7 @@ from ..model import Closing
 from ..needles import Needles, of
 from ..program import MAIN, Layout, all_of, sections
 from ..steps import Dial, Side
+from .closings import by_hand, eyelets
 
 SEAM_LINE = "the line where band and garment meet"
 
@@ -42,6 +43,8 @@ def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], lay
     """
     book.attend("choose holes", all_of(holes))
     away = 1 if layout.hem is Side.LEFT else -1
+    if closing is Closing.EYELET:
+        return eyelets(book, layout, holes)
     if closing is Closing.ONE_STITCH:
         moved = all_of(holes)
         book.transfer(moved, away, "for the buttonholes", fewer=len(moved))
@@ -91,6 +94,7 @@ def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:
     """By hand, off the bed."""
     if folded:
         book.attend("sew ends")
+    by_hand(book, plan, holes)
     book.attend("darn in")
     if plan.placing is not None and not holes:
         book.attend("sew buttons")

@@ -10,10 +10,12 @@ from ..model import Closing
 from ..needles import Needles
 from ..program import Layout, hole_spans
 from ..steps import Dial
+from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import Kind, Made
 
-CLOSINGS = (Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF)
+CLOSINGS = (Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF, Closing.EYELET,
+            Closing.SLIT, Closing.LOOPS)
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
@@ -27,13 +29,16 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     rows = plan.rows
     hang_edge(book, plan, layout, garment_dial)
     done = 0 if rolls else first_row(book, plan)
-    if not holes:
+    closing = closing_of(plan)
+    if not holes or closing is Closing.LOOPS or closing is None:
         book.knit(rows.to_holes + rows.holes_to_fold - done, "to the end of the band")
+        if holes:
+            feet(book, holes)
+    elif closing is Closing.SLIT:
+        slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     else:
         book.knit(rows.to_holes - done, "to the buttonholes")
-        asked = plan.band.buttonholes
-        assert asked is not None
-        fills: Needles = single_holes(book, asked.closing, holes, layout)
+        fills: Needles = single_holes(book, closing, holes, layout)
         book.knit(rows.holes_to_fold, "to the end of the band", fills=fills)
         book.attend("look at holes")
     book.section("Band")

@@ -8,6 +8,7 @@ from ..band import BandPlan
 from ..dress import PAIRS
 from ..proof import Strip
 from ..steps import Side
+from .closings_said import holes_name
 
 ROUND = "front_and_neck"
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
@@ -63,5 +64,6 @@ def strip_title(strip: Strip) -> str:
         return band.title
     name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
     if band.buttonholes:
-        name += ", with buttonholes" if strip.with_holes else ", without buttonholes"
+        what = holes_name(strip.plan)
+        name += f", with {what}" if strip.with_holes else f", without {what}"
     return name

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from ..band import BandPlan
+from ..bands.closings import closing_of
 from ..buttonholes import Placing
+from ..model import Closing
 from ..steps import Side
 from .html import esc
 from .words import counted, joined, stitches
@@ -15,7 +17,7 @@ FIRST, HOLES, FOLD, JOINED, LAST = 44, 66, 88, 110, 132
 def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, ends: tuple[str, str],
                  start: str = "hem") -> str:
     """Return the figure of a band whose `start` lies at `hem`; `ends` name its left and right."""
-    holes = plan.placing if with_holes else None
+    holes = _drawn(plan, with_holes)
     said = esc(drawing_said(plan, with_holes=with_holes, start=start))
     return (
         f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="612" height="252" role="img"'
@@ -31,11 +33,13 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
 
 def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str:
     """The drawing in words."""
-    r, holes = plan.rows, plan.placing if with_holes else None
+    r, holes = plan.rows, _drawn(plan, with_holes)
     text = f"The band opened out flat: {stitches(plan.stitches.value)} along it. "
     if holes is None:
         return (text + f"{counted(plan.depth.value, 'row')} to the fold (the dashed line), "
-                       f"{plan.depth.value} after it. No buttonholes.")
+                       f"{plan.depth.value} after it. " + (
+                    "Loops stand along the fold." if with_holes and plan.placing else
+                    "No buttonholes."))
     along = [f"{holes.lower} stitches", f"{holes.holes} buttonholes of {holes.hole}"]
     if holes.holes == 1:
         along = [stitches(holes.lower), f"one buttonhole of {holes.hole}"]
@@ -44,8 +48,18 @@ def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str
     along.append(f"then {stitches(holes.upper)} to the upper end")
     return (text + f"From the {start}: {joined(along)}. "
             f"{counted(r.to_holes, 'row')} to the buttonholes, {r.holes_to_fold} to the fold (the "
-            f"dashed line), {r.fold_to_holes} to where the holes are closed (dotted), "
+            f"dashed line), {r.fold_to_holes} to {_second(plan)} (dotted), "
             f"{r.to_finish} to the end. To scale along the band, not across it.")
+
+
+def _drawn(plan: BandPlan, with_holes: bool) -> Placing | None:
+    """The holes that the layers have; loops are no holes."""
+    return plan.placing if with_holes and closing_of(plan) is not Closing.LOOPS else None
+
+
+def _second(plan: BandPlan) -> str:
+    return "where the holes are closed" if closing_of(plan) is Closing.ENCLOSED else \
+        "the same holes in the second layer"
 
 
 def _x(stitch_edges: int, total: int, hem: Side) -> str:
@@ -83,7 +97,7 @@ def _numbers(holes: Placing | None, hem: Side) -> str:
 def _row_numbers(plan: BandPlan, with_holes: bool) -> str:
     r = plan.rows
     marks: tuple[tuple[int, int], ...]
-    if not with_holes or plan.placing is None:
+    if _drawn(plan, with_holes) is None:
         marks = ((HOLES, plan.depth.value), (JOINED, plan.depth.value))
     else:
         marks = (((FIRST + HOLES) // 2, r.to_holes), ((HOLES + FOLD) // 2, r.holes_to_fold),

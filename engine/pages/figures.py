@@ -7,9 +7,11 @@ from fractions import Fraction
 
 from ..band import BandPlan, depth_mm
 from ..bands import KINDS
+from ..closings import loop_chains
 from ..counts import decimal
-from ..model import Fold
+from ..model import Closing, Fold
 from ..units import Length
+from .closings_said import holes_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,19 +60,20 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         Figure("band_stitches", "Stitches of the band", plan.stitches.value, "stitches",
                plan.stitches.working),
         *_holes(plan),
+        *_closing(plan),
         *_rows(plan),
     )
 
 
 def _holes(plan: BandPlan) -> tuple[Figure, ...]:
-    holes, none = plan.placing, "no buttonholes"
+    holes, none, name = plan.placing, "no buttonholes", holes_name(plan)
     given = f"{holes.working}; given up: {holes.given_up}" if holes else none
     gaps = plan.closing_gaps
     fewer = (f"one needle fewer than the gaps between the holes: "
              f"{', '.join(f'{g + 1} − 1 = {g}' for g in sorted(set(gaps)))}" if gaps else
              "no gap to hang across" if holes else none)
     return (
-        Figure("buttonholes", "Buttonholes", holes.holes if holes else 0, "buttonholes",
+        Figure("buttonholes", name.capitalize(), holes.holes if holes else 0, name,
                _number_of_holes(plan) if holes else none),
         Figure("hole_stitches", "Stitches of a buttonhole", holes.hole if holes else 0, "stitches",
                plan.hole.working if plan.hole else none),
@@ -84,6 +87,19 @@ def _holes(plan: BandPlan) -> tuple[Figure, ...]:
                plan.closing_loops.working),
         Figure("closing_gaps", "Needles between the hung loops", gaps, "needles", fewer),
     )
+
+
+def _closing(plan: BandPlan) -> tuple[Figure, ...]:
+    """What a slit or a loop is counted in besides its stitches along the band."""
+    asked = plan.band.buttonholes
+    if plan.slit:
+        return (Figure("slit_rows", "Rows of a slit", plan.slit.value, "rows",
+                       plan.slit.working),)
+    if asked and asked.closing is Closing.LOOPS:
+        chains = loop_chains(asked.button, plan.gauge.stitch)
+        return (Figure("loop_chains", "Chain stitches of a loop", chains.value, "stitches",
+                       chains.working),)
+    return ()
 
 
 def _number_of_holes(plan: BandPlan) -> str:

@@ -177,9 +177,9 @@ def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:
 
 
 def holds(size: SizeProof) -> bool:
-    """True where needles are held in any piece of the size."""
+    """True where needles are held in any piece or band of the size."""
     kinds = steps.Hold | steps.Tuck | steps.Slip
-    return any(isinstance(s, kinds) for p in size.pieces for s in p.program.steps)
+    return any(isinstance(s, kinds) for work in works(size) for s in work.program.steps)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from ..steps import Side
 from ..units import Length
 from .band_ends import band_ends, strip_title
 from .band_svg import band_drawing
+from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
 from .edition import edition
 from .figures import AROUND_HOLES, Finished, figures, finished
@@ -83,8 +84,7 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
                   (f"{name}, finished depth", f"{done.depth}"),
                   (f"{name}, on the bed", stitches(plan.stitches.value))]
         if plan.placing:
-            pairs.append((f"{name}, buttonholes",
-                          f"{plan.placing.holes}, each of {stitches(plan.placing.hole)}"))
+            pairs.append((f"{name}, {holes_name(plan)}", holes_said(plan)))
     return (
         f'<p class="wb-edition"{edition(pattern, size)}>'
         f"Version {esc(pattern.version)}, {esc(pattern.date)}. "
@@ -118,7 +118,8 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
                     f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note} Begin "
                     f"with an empty bed, no yarn in the feeder, and the carriage on the "
                     f"{strip.program.starts.value}.{_first_of_two(strip)}{_when(size, strip)} "
-                    f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}.</p>\n"
+                    f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
+                    f"{about_closing(strip.plan) if strip.with_holes else ''}</p>\n"
                     f"{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
 
@@ -140,8 +141,7 @@ def _buttons(plan: BandPlan) -> str:
     first = band_ends(plan, Side.RIGHT).first
     places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
     return (heading(2, f"{plan.band.title}, buttons", buttons_anchor(plan.band.key))
-            + block("<p>Lay the fronts one over the other, hem to hem, and sew a button under the "
-                    f"middle of each hole. Measured along the finished band from the {first}:</p>"
+            + block(f"<p>{lay_fronts(plan)} Measured along the finished band from the {first}:</p>"
                     + items((to_the_eighth(at) for at in places), "wb-list", "ol")))
 
 
@@ -173,7 +173,8 @@ def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, 
     """Every figure of a band with its working, both HTML."""
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
            for f in figures(plan) if (f.value or f.name == "fold_rows")
-           and (plan.placing or f.name not in AROUND_HOLES)]
+           and (plan.placing or f.name not in AROUND_HOLES)
+           and (plan.closing_loops.value or f.name != "closing_gaps")]
     pick = plan.pick_up
     out.append((
         esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "

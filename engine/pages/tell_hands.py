@@ -3,8 +3,18 @@
 from __future__ import annotations
 
 from .. import steps
+from ..bands.closings import closing_of
 from .band_ends import is_closed
+from .closings_said import holes_name
 from .html import esc, link
+from .tell_closings import (
+    DARNED,
+    choose_slits,
+    make_loops,
+    mark_loops,
+    overcast,
+    sew_slits,
+)
 from .tell_hung import fold_up
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
@@ -127,7 +137,7 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Told:
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Told:
-    across = (", that of the bind-off across the holes too" if m.strip.with_holes else "")
+    across = DARNED.get(closing_of(m.strip.plan), "") if m.strip.with_holes else ""
     return Told(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
                      f"ended{across}. Hide them between the layers.",
                 how=(f"{_FINISHING}#darn", "how to darn in"))
@@ -140,7 +150,7 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Told:
     firmly = (" Sew them on firmly with strong thread, and check them after every wash."
               if m.pattern.wearer.is_child else "")
     return Told(text=f"<b>Sew on {counted(holes.holes, 'button')},</b> opposite the "
-                     f"buttonholes: {where}.{firmly}")
+                     f"{holes_name(m.strip.plan)}: {where}.{firmly}")
 
 
 def _count_back(m: Moment, step: steps.Attend) -> Told:
@@ -156,4 +166,6 @@ ATTENTION = {
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
     "sew ends": _sew_ends, "sew facing": _sew_facing, "darn in": _darn_in,
-    "sew buttons": _sew_buttons, "count back": _count_back}
+    "sew buttons": _sew_buttons, "count back": _count_back,
+    "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
+    "mark loops": mark_loops, "make loops": make_loops}

@@ -77,7 +77,8 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
     if not step.cut:
         return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
-    if any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord for s in m.later):
+    if not step.purpose and any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord
+                                for s in m.later):
         end = to_cut(len(m.band), m.pattern.bed.pitch, LAST_ROW)
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "

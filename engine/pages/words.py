@@ -12,7 +12,7 @@ from .marks import Mark, levels, sorted_needles
 
 KEY = {
     Mark.ONE: "one stitch",
-    Mark.CHOSEN: "one stitch, needle chosen for a buttonhole",
+    Mark.CHOSEN: "one stitch, needle chosen for a closing",
     Mark.MANY: "so many loops on one needle",
     Mark.CORD: "a loop of buttonhole cord",
     Mark.HELD: "in holding position",

@@ -4,7 +4,8 @@ from collections import Counter
 
 from published import CASES, account_for, against
 from walebook.buttonholes import Placing, Wish, place
-from walebook.model import OddGap
+from walebook.closings import fixed_stitches
+from walebook.model import Closing, OddGap
 
 # The topic holds spacing and size together; B09 is in the file on size.
 DIRECT = ("B02", "B04", "B06", "B09", "B10", "B11")
@@ -85,6 +86,8 @@ def test_unequal_ends_when_the_holes_stay_in_the_front_section(case):
         )
     )
     holes, hole = wanted["buttonholes"], said["hole_sts"]
+    eyelet = fixed_stitches(Closing.EYELET)
+    assert eyelet is not None and eyelet.value == hole
     for front, lead, between, band in sizes[1:]:
         placing = place(Wish(stitches=band, holes=holes, hole=hole, lower=lead, upper=band - front))
         assert placing is not None and placing.cost == 0

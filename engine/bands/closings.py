@@ -1,0 +1,83 @@
+"""The closings that bands are knitted with, besides those that are bound off: slits, eyelets, and
+the feet of loops."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from ..band import BandPlan
+from ..ledger import Ledger
+from ..model import Closing
+from ..needles import NONE, Needles, between, of
+from ..program import MAIN, Layout, all_of
+from ..steps import Side
+
+
+def closing_of(plan: BandPlan) -> Closing | None:
+    """The kind of closing asked for, None where there is none."""
+    return plan.band.buttonholes.closing if plan.band.buttonholes else None
+
+
+def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ...], to_middle: int,
+          after: int, *, done: int = 0, fills: Needles = NONE) -> None:
+    """Knit a layer with slits about its middle row: `to_middle` rows before, `after` behind it.
+
+    The parts between the slits are knitted in turn, each with an end of its own while all others
+    are held, first the one at the carriage. So many rows are `done` already; `fills` takes up the
+    first of them. Common practice, no source.
+    """
+    assert plan.slit is not None
+    half = plan.slit.value // 2
+    book.knit(to_middle - half - done, "to the slits", fills=fills)
+    book.attend("choose slits", all_of(holes))
+    _in_turn(book, _parts(layout.needles, holes), plan.slit.value)
+    book.knit(after - half, "over all parts")
+
+
+def _parts(needles: Needles, holes: tuple[Needles, ...]) -> list[Needles]:
+    """The needles between the slits, from the left; a slit lies in the middle of its hole."""
+    firsts = sorted(hole.last for hole in holes)
+    lasts = sorted(hole.first for hole in holes)
+    return [between(a, b) for a, b in zip([needles.first, *firsts], [*lasts, needles.last],
+                                          strict=True)]
+
+
+def _in_turn(book: Ledger, parts: list[Needles], rows: int) -> None:
+    row = book.counter
+    if book.side is Side.RIGHT:
+        parts = parts[::-1]
+    book.hold(all_of(tuple(parts[1:])), "all parts but the first")
+    book.knit(rows, "over the first part alone")
+    for number, (before, part) in enumerate(pairwise(parts), 2):
+        book.unthread(cut=True, purpose="with an end to sew the slit's foot and head")
+        if number == 2:
+            book.free_pass("to the side where the other parts begin")
+        book.set_counter(row, "where the slits began")
+        book.resume(part, f"part {number}")
+        book.hold(before, f"part {number - 1}")
+        book.thread(MAIN, fresh=True)
+        book.knit(rows, f"over part {number} alone")
+    book.resume(all_of(tuple(parts[:-1])), "for the rows over all")
+
+
+def eyelets(book: Ledger, layout: Layout, holes: tuple[Needles, ...]) -> Needles:
+    """Move the first stitch of every hole onto its second; return what the next row fills."""
+    moved = all_of(tuple(of(hole.first if layout.hem is Side.LEFT else hole.last)
+                         for hole in holes))
+    book.transfer(moved, 1 if layout.hem is Side.LEFT else -1, "for the buttonholes",
+                  fewer=len(moved))
+    return moved
+
+
+def feet(book: Ledger, holes: tuple[Needles, ...]) -> None:
+    """Mark the stitches between which every loop will stand, while they are on the needles."""
+    book.attend("mark loops", all_of(holes))
+
+
+def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
+    """What is still to do at the closings once the band is off the bed."""
+    after = {Closing.SLIT: "sew slits", Closing.EYELET: "overcast holes",
+             Closing.LOOPS: "make loops"}
+    closing = closing_of(plan)
+    if holes and closing in after:
+        book.attend(after[closing])
