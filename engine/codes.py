@@ -80,8 +80,10 @@ GARMENT_CODES: dict[str, str] = {
     "missing-measurement": "A body measurement that is needed and not in the size chart.",
     "no-such-edge": "An edge that the garment does not have with the neck it has.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
+    "no-such-count": "A count to round that the form has not, or that follows from others.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
+    "cannot-round": "A count that cannot be rounded as asked in some size.",
     "chart-remark": "What is known of a body chart that the measures lean on.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",
     "yarn-not-weighed": "An amount of yarn that is estimated, as a swatch was not weighed.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from math import lcm
 
 
 class Unit(Enum):
@@ -42,7 +43,10 @@ class Count:
 
 @dataclass(frozen=True, slots=True)
 class Rounding:
-    """How a figure becomes a whole number: `rule` as in RULES; for "multiple", `of` and `plus`."""
+    """How a figure becomes a whole number: `rule` as in RULES; for "multiple", `of` and `plus`.
+
+    "up" and "down" go to the next whole number, or with `of` and `plus` to the next such multiple.
+    """
 
     rule: str
     of: int = 1
@@ -55,9 +59,54 @@ class Rounding:
             raise ValueError(f"a multiple of {self.of} plus {self.plus} is not a rounding")
 
     def __str__(self) -> str:
-        if self.rule != "multiple":
+        if self.rule != "multiple" and self.of == 1:
             return self.rule
-        return f"a multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")
+        kind = f"a multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")
+        if self.rule != "multiple":
+            kind = {(2, 0): "an even number", (2, 1): "an odd one"}.get((self.of, self.plus), kind)
+        return kind if self.rule == "multiple" else f"{self.rule} to {kind}"
+
+    @property
+    def kind(self) -> tuple[int, int]:
+        """The numbers it leads to: the multiples of the first, plus the second, and none below."""
+        if self.rule in ("even", "odd"):
+            return 2, int(self.rule == "odd")
+        return self.of, self.plus
+
+    @property
+    def parity(self) -> int | None:
+        """0 where it leads to even numbers only, 1 to odd ones only, None to both."""
+        of, plus = self.kind
+        return None if of % 2 else plus % 2
+
+    def among(self, other: Rounding) -> Rounding | None:
+        """This rounding where only `other`'s kind of number will do; None where none is of both.
+
+        What goes up or down still does, to the next number that is of both kinds.
+        """
+        (of, plus), (step, rest) = self.kind, other.kind
+        start = max(plus, rest)
+        both = next((n for n in range(start, start + of * step)
+                     if (n - plus) % of == 0 == (n - rest) % step), None)
+        if both is None:
+            return None
+        if self.rule in ("up", "down"):
+            return Rounding(self.rule, lcm(of, step), both)
+        return {(1, 0): NEAREST, (2, 0): EVEN, (2, 1): ODD}.get(
+            (lcm(of, step), both), Rounding("multiple", lcm(of, step), both))
+
+    def allows(self, value: int, exact: Fraction) -> bool:
+        """True where `value` is of its kind, and on the side of `exact` that it asks for."""
+        of, plus = self.kind
+        aside = {"up": value >= exact, "down": value <= exact}.get(self.rule, True)
+        return (value - plus) % of == 0 and aside
+
+
+@dataclass(frozen=True, slots=True)
+class ParityOf:
+    """A rounding to even numbers or odd ones, as the count called `name` came out."""
+
+    name: str
 
 
 RULES = ("nearest", "up", "down", "even", "odd", "multiple")
@@ -70,14 +119,16 @@ def whole(figure: Fraction, rounding: Rounding = NEAREST) -> int:
     "even", "odd" and "multiple" take the nearest number of that kind, the larger of two that
     are equally near; never below the smallest count of that kind that is not negative.
     """
+    of, plus = rounding.kind
+    steps = (figure - plus) / of
     if rounding.rule == "up":
-        return -(-figure.numerator // figure.denominator)
-    if rounding.rule == "down":
-        return figure.numerator // figure.denominator
-    of, plus = {"nearest": (1, 0), "even": (2, 0), "odd": (2, 1),
-                "multiple": (rounding.of, rounding.plus)}[rounding.rule]
-    steps = (figure - plus) / of + Fraction(1, 2)
-    return max(0, steps.numerator // steps.denominator) * of + plus
+        number = -(-steps.numerator // steps.denominator)
+    elif rounding.rule == "down":
+        number = steps.numerator // steps.denominator
+    else:
+        steps += Fraction(1, 2)
+        return max(0, steps.numerator // steps.denominator) * of + plus
+    return max(0, number) * of + plus if of > 1 or plus else number
 
 
 def given(value: int, unit: Unit, working: str) -> Count:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from .charts import change
 from .edging import EdgeRun, Kind, Section, run_of, straight
 from .forms.registry import FORMS
-from .garment import CannotShape, Cut, Garment, Join
+from .garment import CannotRound, CannotShape, Cut, Garment, Join
 from .gauge import Gauge, measure
 from .grading import OutOfStep, look_across
 from .measures import Definition, evaluate, names_in
@@ -18,6 +18,7 @@ from .pickup import edge_rows
 from .piece import Piece
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
+from .roundings import shape_rounded
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
@@ -53,7 +54,11 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
               hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart))
     try:
-        garment = form.shape(cut)
+        garment = shape_rounded(form.shape, cut, wish.rounding)
+    except CannotRound as fault:
+        return None, (error("cannot-round", pattern.place("garment.round"), size=size,
+                            found=fault.found, expected="the rounding asked for",
+                            remedy=fault.remedy),)
     except CannotShape as fault:
         return None, (error("cannot-shape", pattern.place("garment.measures"), size=size,
                             found=fault.found, expected=f"whole numbers for a {wish.form}",

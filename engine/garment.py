@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from .counts import Count, decimal
+from .counts import Count, Rounding, decimal
 from .edging import EdgeRun
 from .gauge import Gauge
 from .model import HemWish, Neck, Repeat
@@ -25,7 +25,8 @@ class Cut:
     `hem_gauge` is that of the hem's dial where it was swatched. `measures` are the lengths by
     name; `band` the finished depth of an overlapping front band [mm], 0 where fronts meet without
     one, and `hidden` the stitches an enclosing band takes in. `repeat` is the fabric's, where
-    needles are left out of work, `chart` its stitch chart.
+    needles are left out of work, `chart` its stitch chart. `rounding` is what the designer asks
+    for, by the count's name, such as "back cast_on".
     """
 
     size: str
@@ -40,6 +41,7 @@ class Cut:
     moved: int = 3
     repeat: Repeat | None = None
     chart: StitchChart | None = None
+    rounding: Mapping[str, Rounding] = field(default_factory=dict)
 
     def length(self, name: str) -> Length:
         """The measure called `name`. Raises KeyError where the form has none.
@@ -122,3 +124,7 @@ class CannotShape(ValueError):
     def __init__(self, found: str, remedy: str) -> None:
         super().__init__(found)
         self.found, self.remedy = found, remedy
+
+
+class CannotRound(CannotShape):
+    """A count that cannot be rounded as the designer asks."""

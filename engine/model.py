@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from .charts import Chart
-from .counts import NEAREST, Rounding
+from .counts import NEAREST, ParityOf, Rounding
 from .measures import Definition
 from .problems import Place
 from .steps import Dial, Side
@@ -261,6 +261,7 @@ class GarmentWish:
 
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size. `moved` stitches move with every decrease.
+    `rounding` is what is asked of single counts, by their names in the form.
     """
 
     form: str
@@ -271,6 +272,7 @@ class GarmentWish:
     measures: Mapping[str, BySize[Definition]]
     body: Mapping[str, Mapping[str, Length]]
     moved: int = 3
+    rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

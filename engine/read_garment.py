@@ -8,6 +8,8 @@
       neck: round                  # or v, square, boat, high
       hem: {depth: 3 cm, fold: loose, dial: 4}
       moved: 3                     # stitches moved with each decrease
+      round:                       # see read_rounding
+        back cast on: {multiple: 4}
       body:                        # single body measurements changed, for some sizes or for all
         upper_arm: {5X: 52 cm}
       measures:                    # see read_measures
@@ -28,12 +30,14 @@ from .forms.registry import FORMS, Form
 from .model import Fabric, Fold, GarmentWish, HemWish, Neck, Wearer
 from .read_materials import named
 from .read_measures import Measured, check_measures, plain, read_measures
+from .read_rounding import read_rounding
 from .source import Scalar, Table, clip
 from .steps import Dial
 from .units import Length
 from .values import Entry, Fault, Reader, dial, length, suggest, text, whole_number, word
 
-GARMENT_KEYS = ("form", "chart", "fabric", "neck", "hem", "moved", "body", "measures")
+GARMENT_KEYS = ("form", "chart", "fabric", "neck", "hem", "moved", "round", "body",
+                "measures")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 HEM_EXAMPLE = "{depth: 3 cm}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
@@ -83,6 +87,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     moved = own.get("moved", whole_number(1, 7), 3)
     body = _body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
+    rounding = read_rounding(own, form) if form else {}
     if chart is not None:
         _check_sizes(own, chart, ground.sizes)
         _check_wearer(own, chart, ground.wearer)
@@ -92,7 +97,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     if fabric is None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
-                       measures=measures, body=body, moved=moved)
+                       measures=measures, body=body, moved=moved, rounding=rounding)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -9,6 +9,7 @@ from ..counts import Unit, given
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..piece import Ending, Piece
 from ..profile import Profile
+from ..roundings import Kind, Roundable
 from ..units import Length
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
@@ -18,6 +19,8 @@ MEASURES: Mapping[str, str] = {  # a lap blanket; own values, no source
     "blanket_length": "120 cm",
     "panels": "3",
 }
+ROUNDS: Roundable = {"panel cast_on": Kind.REPEAT, "panel rows": Kind.SINGLE,
+                     "panel hem_rows": Kind.ROWS}
 MOST_PANELS = 40
 
 
@@ -28,10 +31,10 @@ def build(cut: Cut) -> Garment:
     share of the seams. Raises CannotShape for no whole number of panels.
     """
     panels = _panels(cut)
-    stitches = stitches_of(cut, "blanket_width", Fraction(2 * SEAM * (panels - 1), panels),
-                           parts=panels)
-    hem, hem_rows, before = hem_rows_of(cut)
-    rows = rows_of(cut, "blanket_length", least=4, less=before)
+    stitches = stitches_of(cut, "panel cast_on", "blanket_width",
+                           Fraction(2 * SEAM * (panels - 1), panels), parts=panels)
+    hem, hem_rows, before = hem_rows_of(cut, "panel")
+    rows = rows_of(cut, "panel rows", "blanket_length", least=4, less=before)
     side = Profile(rows.value)
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,

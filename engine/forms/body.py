@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 
-from ..counts import EVEN, NEAREST, Count, Rounding, Unit, decimal, given, whole
+from ..counts import Count, Rounding, Unit, decimal, given, whole
 from ..curves import armhole_slope, removed, round_neck, v_neck
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
 from ..model import Neck
 from ..piece import Ending, Hem, Opening, Piece
 from ..profile import Change, Profile, in_order, shifted
+from ..roundings import Kind, Roundable, alike, deepened, rule
 from ..shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
 from ..units import Length
 
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
+FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
+HEM: Roundable = {"back hem_rows": Kind.ROWS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,22 +66,25 @@ class Frame:
 def frame(cut: Cut, *, armholes: bool) -> Frame:
     """Return the numbers of a body; without `armholes` it is straight to the shoulder.
 
-    Widths are rounded to even numbers so that both sides are alike, and rows to even numbers
-    so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
+    Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
+    even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
     """
     g = cut.gauge
-    width = width_of(cut, "chest_width", 2 * SEAM)
-    across = width_of(cut, "across", 2 * SEAM) if armholes else width
+    widths = {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
+              "back neck_stitches": width_of(cut, "neck_width", 0)}
+    if armholes:
+        widths["back across"] = width_of(cut, "across", 2 * SEAM)
+    width, neck, *rest = alike(cut, widths)
+    across = rest[0] if armholes else width
     if across.value > width.value:
         across = Count(width.value, Unit.STITCHES, f"{across.working}; no more than the width, "
                        f"{width.value}", across.exact, across.off_mm)
-    neck = width_of(cut, "neck_width", 0)
-    slope = rows_along(cut.length("shoulder_drop"), g, EVEN)
-    armhole = rows_along(cut.length("armhole"), g, EVEN)
-    hem, hem_rows = hem_of(cut)
+    slope = rows_in(cut, "back shoulder_rows", cut.length("shoulder_drop"))
+    armhole = rows_in(cut, "back armhole_rows", cut.length("armhole"))
+    hem, hem_rows = hem_of(cut, "back")
     below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
                    - (hem.depth(g.row) if hem else 0))
-    to_armhole = rows_along(below, g, EVEN)
+    to_armhole = rows_in(cut, "back rows_to_armhole", below)
     made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
                  armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
     if made.shoulder < 2:
@@ -88,21 +96,28 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     return made
 
 
-def width_of(cut: Cut, name: str, seams: int) -> Count:
-    """Return the stitches across a measure with so many for seams, an even number."""
+def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
+    """Return how the stitches across a measure, with so many for seams, are counted."""
     exact = cut.length(name).mm / cut.gauge.stitch + seams
     added = f" + {seams} for the seams" if seams else ""
-    base = stitches_across(cut.length(name), cut.gauge)
-    return counted(exact, Unit.STITCHES, cut.gauge.stitch, EVEN,
-                   f"{name} {base.working.partition(' = ')[0]}{added}")
+    base = stitches_across(cut.length(name), cut.gauge).working.partition(" = ")[0]
+    return partial(counted, exact, Unit.STITCHES, cut.gauge.stitch, said=f"{name} {base}{added}")
 
 
-def hem_of(cut: Cut) -> tuple[Hem | None, Count | None]:
-    """Return the hem in whole rows, and those of one layer; None where there is none."""
+def rows_in(cut: Cut, name: str, height: Length) -> Count:
+    """Return the rows of a height up to a shaping, the count called `name`."""
+    return rows_along(height, cut.gauge, rule(cut, name, Kind.ROWS))
+
+
+def hem_of(cut: Cut, piece: str) -> tuple[Hem | None, Count | None]:
+    """Return the hem in whole rows, and those of one layer; None where there is none.
+
+    `piece` is the one whose count they are.
+    """
     if cut.hem is None:
         return None, None
     own = cut.hem_gauge
-    rows = rows_along(cut.hem.depth, own or cut.gauge, EVEN)
+    rows = rows_along(cut.hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
     if rows.value < 2:
         raise CannotShape(f"a hem of {rows}", "Give the hem more depth, or leave it out.")
     if own is None:
@@ -163,23 +178,17 @@ def _inner_changes(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, 
 
 
 def opening_row(frame: Frame, depth: int) -> int:
-    """Return the even row at which a neck of `depth` rows opens, the last row counted in.
-
-    It is no later than the row before the shoulders begin, so that a neck may come out deeper.
-    """
-    row = min(frame.top_row + 1 - depth, frame.shoulder_row - 1)
-    return row - row % 2
+    """Return the even row at which a neck of `depth` rows opens, the last row counted in."""
+    return frame.top_row + 1 - depth
 
 
-def neck_made(frame: Frame, name: str) -> Count:
-    """Return the rows a neck comes out with, and how far they are from what was asked."""
-    asked = neck_rows(frame.cut, name)
-    made = frame.top_row + 1 - opening_row(frame, asked.value)
-    if made == asked.value:
-        return asked
-    off = made * frame.cut.gauge.row - frame.cut.length(name).mm
-    return Count(made, Unit.ROWS, f"{asked.working}; {made} so that it opens on an even row before "
-                 f"the shoulders begin ({decimal(abs(off), 1)} mm deeper)", asked.exact, off)
+def neck_rows(frame: Frame, piece: str, name: str) -> Count:
+    """Return the rows of a neck: an even number, so many that it opens before the shoulders."""
+    count = f"{piece} neck_rows"
+    asked = rows_in(frame.cut, count, frame.cut.length(name))
+    return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, Kind.ROWS),
+                    frame.cut.gauge.row,
+                    "so that it opens on an even row before the shoulders begin")
 
 
 def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
@@ -215,21 +224,16 @@ def centre_stitches(neck: int, depth: int, kind: Neck) -> int:
     return whole(Fraction(neck - shaped_at_most), Rounding("multiple", 2, neck % 2))
 
 
-def neck_rows(cut: Cut, name: str) -> Count:
-    """Return the depth of a neck in whole, even rows."""
-    return rows_along(cut.length(name), cut.gauge, EVEN)
-
-
 def back(frame: Frame) -> Piece:
     """Return the back, its neck shallow, its shoulders and centre waiting."""
-    depth = neck_rows(frame.cut, "back_neck")
+    depth = neck_rows(frame, "back", "back_neck")
     kind = Neck.BOAT if frame.cut.neck is Neck.BOAT else Neck.ROUND
     return _whole(frame, "back", "Back", opening(frame, depth.value, kind))
 
 
 def front(frame: Frame) -> Piece:
     """Return a front in one piece, with the neckline asked for."""
-    depth = neck_rows(frame.cut, "front_neck")
+    depth = neck_rows(frame, "front", "front_neck")
     return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck))
 
 
@@ -252,23 +256,28 @@ def less_band(cut: Cut) -> str:
     return f" − band {Length(cut.band).in_cm()}" if cut.band else ""
 
 
+def front_width(cut: Cut) -> Count:
+    """Return the stitches of one front of two, with a seam stitch and what a band hides."""
+    g, chest = cut.gauge, cut.length("chest_width")
+    exact = (chest.mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
+    said = (f"(chest_width {chest.in_cm()}{less_band(cut)}) ÷ 2 ÷ {decimal(g.stitch, 3)} mm a "
+            f"stitch + {SEAM} for the seam + {cut.hidden} inside the band")
+    return counted(exact, Unit.STITCHES, g.stitch, rule(cut, "right_front cast_on", Kind.SINGLE),
+                   said)
+
+
 def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
     """Return the right front of a cardigan (the left one `mirrored`) and its own counts.
 
     Half the chest width less half an overlapping band, with a seam stitch and the stitches an
     enclosing band hides; its shoulder is the back's. The front edge is at the left.
     """
-    cut, g = frame.cut, frame.cut.gauge
-    exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
-    said = (f"(chest_width {cut.length('chest_width').in_cm()}{less_band(cut)}) ÷ 2 ÷ "
-            f"{decimal(g.stitch, 3)} mm a stitch + {SEAM} for the seam + {cut.hidden} inside the "
-            "band")
-    width = counted(exact, Unit.STITCHES, g.stitch, NEAREST, said)
+    cut, width = frame.cut, front_width(frame.cut)
     neck = width.value - frame.narrow - frame.shoulder
     if neck < 2:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
-    depth = neck_rows(cut, "front_neck").value
+    depth = neck_rows(frame, "right_front", "front_neck").value
     row = opening_row(frame, depth)
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import partial
 
-from ..counts import EVEN, Count, Unit
+from ..counts import Count, Unit
 from ..edging import EdgeRun, run_of, shaped, straight, waiting
 from ..garment import Cut, Garment, Join, Kindred
 from ..gauge import counted
 from ..model import Neck
 from ..piece import Piece
 from ..profile import Profile, Run
+from ..roundings import Kind, Roundable
 from ..units import Length
-from .body import SEAM, Frame, back, frame, front, half_front, neck_made
-from .sleeve import Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
+from .body import FRONT, HEM, SEAM, Frame, back, frame, front, half_front, neck_rows
+from .sleeve import ARM, Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
 
 COMMON: Mapping[str, str] = {
     "chest_width": "(chest + ease) / 2",
@@ -42,6 +44,18 @@ DROP: Mapping[str, str] = {
     "upper_arm_width": "armhole * 2",
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
+
+
+def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
+    """Return the counts of a garment with shoulders that can be rounded."""
+    front = "right_front" if opens else "front"
+    return {
+        "back cast_on": Kind.WIDTH, **({"back across": Kind.WIDTH} if set_in else {}),
+        "back neck_stitches": Kind.WIDTH, "back rows_to_armhole": Kind.ROWS,
+        "back armhole_rows": Kind.ROWS, "back shoulder_rows": Kind.ROWS,
+        "back neck_rows": Kind.ROWS, f"{front} neck_rows": Kind.ROWS, **HEM,
+        **(FRONT if opens else {}),
+        **({**ARM, "sleeve rows_to_underarm": Kind.ROWS} if sleeves else {})}
 
 
 def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
@@ -79,8 +93,8 @@ def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
     counts = [("back", "cast_on", body.width), ("back", "across", body.across),
               ("back", "neck_stitches", body.neck), ("back", "rows_to_armhole", body.to_armhole),
               ("back", "armhole_rows", body.armhole), ("back", "shoulder_rows", body.slope),
-              ("back", "neck_rows", neck_made(body, "back_neck")),
-              (fronts, "neck_rows", neck_made(body, "front_neck"))]
+              ("back", "neck_rows", neck_rows(body, "back", "back_neck")),
+              (fronts, "neck_rows", neck_rows(body, fronts, "front_neck"))]
     if body.hem_rows:
         counts.append(("back", "hem_rows", body.hem_rows))
     return counts
@@ -120,7 +134,7 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     cut = body.cut
     if not set_in:
         return _dropped_sleeve(body)
-    arm = tube(cut, body.hem)
+    arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
                 other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance)
@@ -132,10 +146,10 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
     """The sleeve's top is as wide as the armhole's rows are high, front and back."""
     g = body.cut.gauge
     high = 2 * body.armhole.value * g.row
-    top = counted(high / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch, EVEN,
-                  f"2 × {body.armhole.value} armhole rows = {Length(high).in_cm()} of edge, "
-                  f"+ {2 * SEAM} for the seams")
-    arm = tube(body.cut, body.hem, top=top)
+    top = partial(counted, high / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch,
+                  said=f"2 × {body.armhole.value} armhole rows = {Length(high).in_cm()} of edge, "
+                       f"+ {2 * SEAM} for the seams")
+    arm = tube(body.cut, body.hem, "rows_to_underarm", top=top)
     join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high,
                 other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch)
     return straight_sleeve(arm), _arm_counts(arm), join

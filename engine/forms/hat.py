@@ -10,6 +10,7 @@ from ..edging import run_of, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..piece import Ending, Piece
 from ..profile import Profile
+from ..roundings import Kind, Roundable
 from ..units import Length
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
@@ -24,6 +25,8 @@ MEASURES: Mapping[str, str] = {
     "hat_length": "hat_depth + turn_up",
     "crown": "hat_depth / 6",
 }
+ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
+                     "hat crown_rows": Kind.SINGLE, "hat hem_rows": Kind.ROWS}
 LAST_ROWS = 2  # after the second gathering; common practice, no source
 
 
@@ -32,10 +35,10 @@ def build(cut: Cut) -> Garment:
 
     Raises CannotShape where it has too few stitches or rows.
     """
-    stitches = stitches_of(cut, "hat_width", 2 * SEAM)
-    hem, hem_rows, before = hem_rows_of(cut)
-    rows = rows_of(cut, "hat_length", least=8, less=before)
-    crown = rows_of(cut, "crown", least=2)
+    stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM)
+    hem, hem_rows, before = hem_rows_of(cut, "hat")
+    rows = rows_of(cut, "hat rows", "hat_length", least=8, less=before)
+    crown = rows_of(cut, "hat crown_rows", "crown", least=2)
     first = rows.value - crown.value - LAST_ROWS
     if first < 2:
         raise CannotShape(f"a crown of {crown} in a hat of {rows}",

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import NEAREST, Count, Unit, given
+from ..counts import Count, Unit
 from ..edging import run_of, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted
 from ..piece import Ending, Piece
 from ..profile import Profile
+from ..roundings import Kind, Roundable, rule
 from ..units import Length
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
@@ -28,6 +29,10 @@ MEASURES: Mapping[str, str] = {
     "thumb_length": "hand_length / 3",
     "tip": "1.5 cm",
 }
+ROUNDS: Roundable = {
+    "hand cast_on": Kind.REPEAT, "hand rows_to_thumb": Kind.SINGLE, "hand slit_rows": Kind.SINGLE,
+    "hand tip_rows": Kind.SINGLE, "hand rows": Kind.SINGLE, "thumb cast_on": Kind.REPEAT,
+    "thumb rows": Kind.SINGLE, "hand hem_rows": Kind.ROWS}
 LAST_ROWS = 2  # after the last gathering; common practice, no source
 
 
@@ -49,12 +54,13 @@ def build(cut: Cut) -> Garment:
 
     Raises CannotShape where hand or thumb have too few stitches or rows.
     """
-    thumb = _thumb(cut)
-    hem, hem_rows, before = hem_rows_of(cut)
-    slit = Slit(below=rows_of(cut, "to_thumb", least=2, less=before), rows=_slit_rows(cut, thumb))
-    stitches = stitches_of(cut, "mitten_width", 2 * SEAM)
-    rows = rows_of(cut, "mitten_length", least=8, less=before)
-    tip = rows_of(cut, "tip", least=2)
+    thumb, thumb_rows = _thumb(cut)
+    hem, hem_rows, before = hem_rows_of(cut, "hand")
+    slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=before),
+                rows=_slit_rows(cut, thumb))
+    stitches = stitches_of(cut, "hand cast_on", "mitten_width", 2 * SEAM)
+    rows = rows_of(cut, "hand rows", "mitten_length", least=8, less=before)
+    tip = rows_of(cut, "hand tip_rows", "tip", least=2)
     first = rows.value - tip.value - LAST_ROWS
     if first <= slit.above:
         raise CannotShape(f"a thumb's slit up to row {slit.above} in a hand gathered from row "
@@ -63,9 +69,11 @@ def build(cut: Cut) -> Garment:
     hand = Piece(key="hand", title="Hand", stitches=stitches, left=side, right=side, hem=hem,
                  marks=(slit.below.value, slit.above), repeat=cut.repeat, ends=Ending.DRAWN_UP,
                  gathers=(first, rows.value - LAST_ROWS), waits=("fingertips",))
-    counts = _counts(hand, thumb, slit, tip)
-    if hem_rows:
-        counts += (("hand", "hem_rows", hem_rows),)
+    counts: Counts = (
+        ("hand", "cast_on", stitches), ("hand", "rows_to_thumb", slit.below),
+        ("hand", "slit_rows", slit.rows), ("hand", "tip_rows", tip), ("hand", "rows", rows),
+        ("thumb", "cast_on", thumb.stitches), ("thumb", "rows", thumb_rows),
+        *((("hand", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, hand, thumb, slit),
                    edges={"cuff": run_of("cuff", "Cuff, from seam to seam",
@@ -74,33 +82,26 @@ def build(cut: Cut) -> Garment:
                    times={"hand": 2, "thumb": 2})
 
 
-def _thumb(cut: Cut) -> Piece:
-    stitches = stitches_of(cut, "thumb_width", 2 * SEAM)
-    rows = rows_of(cut, "thumb_length", least=4)
+def _thumb(cut: Cut) -> tuple[Piece, Count]:
+    """The thumb, and the count of its rows."""
+    stitches = stitches_of(cut, "thumb cast_on", "thumb_width", 2 * SEAM)
+    rows = rows_of(cut, "thumb rows", "thumb_length", least=4)
     side = Profile(rows.value)
-    return Piece(key="thumb", title="Thumb", stitches=stitches, left=side, right=side,
-                 gathers=(rows.value - LAST_ROWS,), ends=Ending.DRAWN_UP, waits=("thumb tip",),
-                 repeat=cut.repeat)
+    piece = Piece(key="thumb", title="Thumb", stitches=stitches, left=side, right=side,
+                  gathers=(rows.value - LAST_ROWS,), ends=Ending.DRAWN_UP, waits=("thumb tip",),
+                  repeat=cut.repeat)
+    return piece, rows
 
 
 def _slit_rows(cut: Cut, thumb: Piece) -> Count:
     """Half as many rows as are as long as the thumb's lower edge, for each side of the slit."""
     g, wide = cut.gauge, (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
-    made = counted(wide / 2 / g.row, Unit.ROWS, g.row, NEAREST,
+    made = counted(wide / 2 / g.row, Unit.ROWS, g.row, rule(cut, "hand slit_rows", Kind.SINGLE),
                    f"a thumb {Length(wide).in_cm()} around ÷ 2, on rows of "
                    f"{Length(g.row).in_mm()}")
     if made.value < 2:
         raise CannotShape(f"a slit of {made} for the thumb", "Make thumb_width wider.")
     return made
-
-
-def _counts(hand: Piece, thumb: Piece, slit: Slit, tip: Count) -> Counts:
-    top = hand.rows
-    return (("hand", "cast_on", hand.stitches), ("hand", "rows_to_thumb", slit.below),
-            ("hand", "slit_rows", slit.rows), ("hand", "tip_rows", tip),
-            ("hand", "rows", given(top, Unit.ROWS, f"to the fingertips: {top} rows")),
-            ("thumb", "cast_on", thumb.stitches),
-            ("thumb", "rows", given(thumb.rows, Unit.ROWS, f"to the tip: {thumb.rows} rows")))
 
 
 def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:

@@ -9,6 +9,7 @@ from functools import partial
 from ..arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
 from ..measures import names_in
+from ..roundings import Roundable, check_met
 from . import blanket, fitted, hat, mitten, saddle, shawl, sloped
 
 EASE = "8 cm"
@@ -18,7 +19,7 @@ EASE = "8 cm"
 class Form:
     """A form by name: what it is, its measures' default expressions, and how it is built.
 
-    `edges` are the names bands can take.
+    `edges` are the names bands can take, `rounds` the counts that a designer can have rounded.
     """
 
     name: str
@@ -26,6 +27,7 @@ class Form:
     measures: Mapping[str, str]
     build: Callable[[Cut], Garment]
     edges: tuple[str, ...]
+    rounds: Roundable
 
     @property
     def is_worn(self) -> bool:
@@ -45,6 +47,7 @@ class Form:
             raise
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
+        check_met(cut, garment)
         _need_repeat_laid(cut, garment)
         _need_chart_laid(cut, garment)
         return garment
@@ -75,14 +78,15 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
     return Form(name=name, summary=summary,
                 measures={"ease": EASE, **(fitted.SET_IN if set_in else fitted.DROP)},
                 build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
-                edges=edges if sleeves else (*edges, "armhole"))
+                edges=edges if sleeves else (*edges, "armhole"),
+                rounds=fitted.roundable(set_in=set_in, opens=opens, sleeves=sleeves))
 
 
 def _sloped(name: str, summary: str, *, opens: bool) -> Form:
     return Form(name=name, summary=summary, measures={"ease": EASE, **sloped.MEASURES},
                 build=partial(sloped.build, opens=opens),
                 edges=("front_edge", "right_front.front_edge", "left_front.front_edge", "neck")
-                if opens else ("neck",))
+                if opens else ("neck",), rounds=sloped.roundable(opens=opens))
 
 
 FORMS: Mapping[str, Form] = {form.name: form for form in (
@@ -104,13 +108,17 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
     _sloped("raglan cardigan", "the same, open at the front", opens=True),
     Form(name="saddle raglan pullover", summary="a raglan with a strap of the sleeve over each "
          "shoulder", measures={"ease": EASE, **saddle.MEASURES}, build=saddle.build,
-         edges=("neck",)),
+         edges=("neck",), rounds=saddle.ROUNDS),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
-         measures=hat.MEASURES, build=hat.build, edges=("brim",)),
+         measures=hat.MEASURES, build=hat.build, edges=("brim",),
+         rounds=hat.ROUNDS),
     Form(name="triangular shawl", summary="from its long edge, short rows down to the tip",
-         measures=shawl.MEASURES, build=shawl.build, edges=()),
+         measures=shawl.MEASURES, build=shawl.build, edges=(),
+         rounds=shawl.ROUNDS),
     Form(name="panelled blanket", summary="panels of equal width, sewn row to row",
-         measures=blanket.MEASURES, build=blanket.build, edges=()),
+         measures=blanket.MEASURES, build=blanket.build, edges=(),
+         rounds=blanket.ROUNDS),
     Form(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
-         measures=mitten.MEASURES, build=mitten.build, edges=("cuff",)),
+         measures=mitten.MEASURES, build=mitten.build, edges=("cuff",),
+         rounds=mitten.ROUNDS),
 )}

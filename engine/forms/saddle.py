@@ -6,16 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, NEAREST, Count, Unit, given
+from ..counts import EVEN, Count, Unit, given
 from ..edging import EdgeRun, run_of, shaped, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted, rows_along, stitches_across
 from ..piece import Ending, Hem, Opening, Piece
 from ..profile import Profile, in_order, joined, shifted
 from ..raglan import raglan
+from ..roundings import Kind, Roundable, alike, rule
 from ..units import Length
-from .body import SEAM, centre_stitches, hem_of, inner_edge, width_of
+from .body import SEAM, centre_stitches, hem_of, inner_edge, rows_in, width_of
 from .sleeve import Tube, tube
+from .sloped import LINES, underarm_of
 
 # Shares of the back: common practice, no source.
 MEASURES: Mapping[str, str] = {
@@ -31,6 +33,8 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "upper_arm_width * 0.62",
     "sleeve_length": "arm_length",
 }
+ROUNDS: Roundable = {**LINES, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
+                     "sleeve strap_rows": Kind.SINGLE}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,20 +82,20 @@ def lines(cut: Cut) -> Lines:
     The body is shorter by half a strap, which lies over each shoulder.
     """
     g = cut.gauge
-    hem, hem_rows = hem_of(cut)
-    line = rows_along(cut.length("raglan_depth"), g, EVEN)
+    hem, hem_rows = hem_of(cut, "back")
+    line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
     upper = line.value * g.row + (hem.depth(g.row) if hem else 0)
-    below = rows_along(Length(cut.length("body_length").mm - cut.length("saddle_width").mm / 2
-                              - upper), g, EVEN)
-    underarm = stitches_across(cut.length("underarm"), g)
+    below = rows_in(cut, "back rows_to_raglan", Length(
+        cut.length("body_length").mm - cut.length("saddle_width").mm / 2 - upper))
+    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
+                              "back neck_stitches": width_of(cut, "neck_width", 0)})
+    arm = tube(cut, hem, "rows_to_raglan",
+               end={"sleeve strap": width_of(cut, "saddle_width", 2 * SEAM)})
+    assert arm.end is not None  # asked for just above
     shoulder = _shoulder(cut)
-    made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
-                 neck=width_of(cut, "neck_width", 0), shoulder=shoulder,
-                 strap=width_of(cut, "saddle_width", 2 * SEAM),
-                 underarm=Count(max(1, underarm.value), Unit.STITCHES, underarm.working,
-                                underarm.exact, underarm.off_mm),
-                 below=below, line=line, over=_rows_over(cut, shoulder),
-                 arm=tube(cut, hem), hem=hem, hem_rows=hem_rows)
+    made = Lines(cut=cut, width=width, neck=neck, shoulder=shoulder, strap=arm.end,
+                 underarm=underarm_of(cut), below=below, line=line, over=_rows_over(cut, shoulder),
+                 arm=arm, hem=hem, hem_rows=hem_rows)
     for name, sts, top in (("body", made.width.value, made.across),
                            ("sleeve", made.arm.top.value, made.strap.value)):
         going = (sts - top) // 2 - made.underarm.value
@@ -106,7 +110,8 @@ def lines(cut: Cut) -> Lines:
 def _shoulder(cut: Cut) -> Count:
     g, length = cut.gauge, cut.length("saddle_length")
     base = stitches_across(length, g).working.partition(" = ")[0]
-    made = counted(length.mm / g.stitch + SEAM, Unit.STITCHES, g.stitch, NEAREST,
+    made = counted(length.mm / g.stitch + SEAM, Unit.STITCHES, g.stitch,
+                   rule(cut, "back shoulder", Kind.SINGLE),
                    f"saddle_length {base} + {SEAM} for the seam")
     if made.value < 2 + SEAM:
         raise CannotShape(f"a shoulder of {made}", "Make saddle_length longer.")
@@ -116,7 +121,7 @@ def _shoulder(cut: Cut) -> Count:
 def _rows_over(cut: Cut, shoulder: Count) -> Count:
     """The strap's rows, as long as the shoulder's stitches without the seam's."""
     g, along = cut.gauge, (shoulder.value - SEAM) * cut.gauge.stitch
-    return counted(along / g.row, Unit.ROWS, g.row, NEAREST,
+    return counted(along / g.row, Unit.ROWS, g.row, rule(cut, "sleeve strap_rows", Kind.SINGLE),
                    f"{shoulder.value - SEAM} stitches of shoulder, {Length(along).in_cm()}, on "
                    f"rows of {Length(g.row).in_mm()}")
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..counts import NEAREST, Count, Unit, given
+from ..counts import Count, Unit, given
 from ..garment import CannotShape, Cut, Garment
 from ..gauge import rows_along, stitches_across
 from ..piece import Piece
 from ..profile import Change, How, Profile, Run, length_along
+from ..roundings import Kind, Roundable, rule
 from ..units import Length
 from .straight import Counts
 
@@ -16,6 +17,7 @@ MEASURES: Mapping[str, str] = {  # own values, no source; the tip has a right an
     "wingspan": "120 cm",
     "depth": "wingspan / 2",
 }
+ROUNDS: Roundable = {"shawl cast_on": Kind.SINGLE, "shawl rows": Kind.SINGLE}
 TIP = 4  # stitches never held, 5 of an odd number
 LAST_ROWS = 2  # one over the held stitches of either side
 PLAIN_ROWS = 3  # two before the first hold, one after the last
@@ -29,8 +31,8 @@ def build(cut: Cut) -> Garment:
     and for a hem.
     """
     g = cut.gauge
-    span = stitches_across(cut.length("wingspan"), g)
-    high = rows_along(cut.length("depth"), g, NEAREST)
+    span = stitches_across(cut.length("wingspan"), g, rule(cut, "shawl cast_on", Kind.SINGLE))
+    high = rows_along(cut.length("depth"), g, rule(cut, "shawl rows", Kind.SINGLE))
     held = (span.value - TIP) // 2
     rows = high.value - LAST_ROWS
     pairs = (rows - PLAIN_ROWS) // 2

@@ -2,28 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from types import MappingProxyType
 
 from ..caps import Cap, CapAsk, edge_lengths, solve_cap
-from ..counts import EVEN, Count, Unit, decimal, whole
+from ..counts import EVEN, ODD, Count, Rounding, whole
 from ..garment import CannotShape, Cut
-from ..gauge import counted, rows_along
 from ..piece import Hem, Piece
 from ..profile import Change, How, Profile, in_order, shifted
+from ..roundings import Kind, Roundable, alike
 from ..shaping import Finish, spread_events
 from ..units import Length
-from .body import SEAM, Frame, armhole_edge
+from .body import SEAM, Frame, armhole_edge, rows_in, width_of
+
+ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tube:
-    """A sleeve up to the underarm: `cuff` and `top` stitches, `rows` from 0."""
+    """A sleeve up to the underarm: `cuff` and `top` stitches, `rows` from 0.
+
+    `end` are the stitches it narrows to above, in a raglan.
+    """
 
     cuff: Count
     top: Count
     rows: Count
     hem: Hem | None
+    end: Count | None = None
 
     @property
     def increases(self) -> tuple[Change, ...]:
@@ -32,26 +40,23 @@ class Tube:
         return spread_events(events, self.rows.value, finish=Finish.PLAIN).changes(How.INCREASE)
 
 
-def tube(cut: Cut, hem: Hem | None, *, top: Count | None = None,
-         ) -> Tube:
-    """Return a sleeve to the underarm; `top` where its stitches are set by the armhole."""
-    cuff = _across(cut, "cuff_width")
-    wide = top or _across(cut, "upper_arm_width")
-    rows = rows_along(Length(cut.length("sleeve_length").mm
-                             - (hem.depth(cut.gauge.row) if hem else 0)),
-                      cut.gauge, EVEN)
+def tube(cut: Cut, hem: Hem | None, rows: str, *, top: Callable[[Rounding], Count] | None = None,
+         end: Mapping[str, Callable[[Rounding], Count]] = MappingProxyType({})) -> Tube:
+    """Return a sleeve to the underarm; `rows` is what the count of its rows is called.
+
+    `top` counts its stitches there where the armhole sets them, `end` those it narrows to at
+    its very end, by name. Raises CannotShape.
+    """
+    cuff, wide, *last = alike(cut, {
+        "sleeve cast_on": width_of(cut, "cuff_width", 2 * SEAM),
+        "sleeve upper_arm": top or width_of(cut, "upper_arm_width", 2 * SEAM), **end})
+    made = rows_in(cut, f"sleeve {rows}", Length(
+        cut.length("sleeve_length").mm - (hem.depth(cut.gauge.row) if hem else 0)))
     events = (wide.value - cuff.value) // 2
-    if events < 0 or rows.value <= events:
-        raise CannotShape(f"a sleeve from {cuff} to {wide} in {rows}",
+    if events < 0 or made.value <= events:
+        raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",
                           "Lengthen the sleeve, widen the cuff or narrow the upper arm.")
-    return Tube(cuff=cuff, top=wide, rows=rows, hem=hem)
-
-
-def _across(cut: Cut, name: str) -> Count:
-    g, length = cut.gauge, cut.length(name)
-    return counted(length.mm / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch, EVEN,
-                   f"{name} {length.in_cm()} ÷ {decimal(g.stitch, 3)} mm a stitch + {2 * SEAM} "
-                   "for the seams")
+    return Tube(cuff=cuff, top=wide, rows=made, hem=hem, end=last[0] if last else None)
 
 
 def straight_sleeve(tube: Tube) -> Piece:
@@ -68,7 +73,8 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     """
     armhole = armhole_profiles(frame)
     foot = tuple(c.stitches for c in armhole[0].changes if c.how is How.BIND_OFF)
-    top = max(4, whole(Fraction(tube.top.value, 4), EVEN))
+    parity = ODD if tube.top.value % 2 else EVEN
+    top = max(4 + tube.top.value % 2, whole(Fraction(tube.top.value, 4), parity))
     ask = CapAsk(
         stitches=tube.top.value, foot=foot, top=top, gauge=frame.cut.gauge, ease=ease,
         armhole=edge_lengths(*armhole, gauge=frame.cut.gauge), top_give=0,

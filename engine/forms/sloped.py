@@ -6,17 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, NEAREST, Count, Unit, decimal, given
+from ..counts import EVEN, Count, Unit, given
 from ..edging import EdgeRun, run_of, shaped, straight, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..gauge import counted, rows_along, stitches_across
+from ..gauge import rows_along, stitches_across
 from ..model import Neck
 from ..piece import Ending, Hem, Opening, Piece
 from ..profile import Change, How, Profile, in_order, shifted
 from ..raglan import RaglanSeam, raglan
+from ..roundings import Kind, Roundable, alike, deepened, rule
 from ..units import Length
-from .body import SEAM, centre_stitches, hem_of, less_band, width_of
-from .sleeve import Tube, tube
+from .body import FRONT, HEM, SEAM, centre_stitches, front_width, hem_of, rows_in, width_of
+from .sleeve import ARM, Tube, tube
 
 MEASURES: Mapping[str, str] = {
     "chest_width": "(chest + ease) / 2",
@@ -30,6 +31,15 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "upper_arm_width * 0.62",
     "sleeve_length": "arm_length",
 }
+LINES: Roundable = {  # what a raglan with any top has
+    "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
+    "back rows_to_raglan": Kind.ROWS, "back raglan_rows": Kind.ROWS, **HEM, **ARM,
+    "sleeve rows_to_raglan": Kind.ROWS}
+
+
+def roundable(*, opens: bool) -> Roundable:
+    """Return the counts of a raglan that can be rounded."""
+    return {**LINES, "sleeve top": Kind.WIDTH, **(FRONT if opens else {})}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,17 +75,17 @@ class Lines:
 def lines(cut: Cut) -> Lines:
     """Return the shared numbers. Raises CannotShape where the lines do not fit."""
     g = cut.gauge
-    hem, hem_rows = hem_of(cut)
-    line = rows_along(cut.length("raglan_depth"), g, EVEN)
-    below = rows_along(Length(cut.length("body_length").mm - line.value * g.row
-                              - (hem.depth(g.row) if hem else 0)), g, EVEN)
-    underarm = stitches_across(cut.length("underarm"), g)
-    made = Lines(cut=cut, width=width_of(cut, "chest_width", 2 * SEAM),
-                 neck=width_of(cut, "neck_width", 2 * SEAM),
-                 top=width_of(cut, "sleeve_top", 2 * SEAM),
-                 underarm=Count(max(1, underarm.value), Unit.STITCHES, underarm.working,
-                                underarm.exact, underarm.off_mm),
-                 below=below, line=line, arm=tube(cut, hem), hem=hem, hem_rows=hem_rows)
+    hem, hem_rows = hem_of(cut, "back")
+    line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
+    below = rows_in(cut, "back rows_to_raglan", Length(
+        cut.length("body_length").mm - line.value * g.row - (hem.depth(g.row) if hem else 0)))
+    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
+                              "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)})
+    arm = tube(cut, hem, "rows_to_raglan",
+               end={"sleeve top": width_of(cut, "sleeve_top", 2 * SEAM)})
+    assert arm.end is not None  # asked for just above
+    made = Lines(cut=cut, width=width, neck=neck, top=arm.end, underarm=underarm_of(cut),
+                 below=below, line=line, arm=arm, hem=hem, hem_rows=hem_rows)
     for name, sts, top in (("body", made.width.value, made.neck.value),
                            ("sleeve", made.arm.top.value, made.top.value)):
         going = (sts - top) // 2 - made.underarm.value
@@ -84,6 +94,13 @@ def lines(cut: Cut) -> Lines:
                 f"a raglan line of the {name} with {going} stitches to go in {line}",
                 "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
     return made
+
+
+def underarm_of(cut: Cut) -> Count:
+    """Return the stitches bound off at each underarm, one at least."""
+    asked = rule(cut, "back underarm", Kind.SINGLE)
+    made = stitches_across(cut.length("underarm"), cut.gauge, asked)
+    return deepened(made, 1, asked, cut.gauge.stitch, "so that the sides meet")
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -152,8 +169,9 @@ def _front(own: Lines) -> Piece:
     if half_total < 0:
         raise CannotShape("a front neck that begins above the raglan's end",
                           "Make front_neck deeper.")
-    centre = 2 * _centre_half(half_total, height, own.cut.neck)
-    inner = _inner(half_total - centre // 2, height, own.cut.neck)
+    centre_half = _centre_half(half_total, height, own.cut.neck)
+    centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
+    inner = _inner(half_total - centre_half, height, own.cut.neck)
     return Piece(
         key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
         left=Profile(row, tuple(c for c in shifted(own.body(1).changes, up) if c.row < row)),
@@ -174,7 +192,7 @@ def _centre_half(side: int, height: int, kind: Neck) -> int:
 def _half_front(own: Lines, *, mirrored: bool) -> Piece:
     """The right front of a cardigan, its front edge at the left of the bed."""
     cut = own.cut
-    width = _front_width(own)
+    width = front_width(own.cut)
     up, top = own.below.value, own.below.value + own.line.value
     outer = shifted(own.body(0).changes, up)
     side = width.value - sum(c.stitches for c in outer) - 1
@@ -189,15 +207,6 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
                  hem=own.hem, moved=cut.moved)
-
-
-def _front_width(own: Lines) -> Count:
-    cut, g = own.cut, own.cut.gauge
-    exact = (cut.length("chest_width").mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
-    return counted(exact, Unit.STITCHES, g.stitch, NEAREST,
-                   f"(chest_width {cut.length('chest_width').in_cm()}{less_band(cut)}) ÷ 2 ÷ "
-                   f"{decimal(g.stitch, 3)} mm a stitch + {SEAM} for the seam + {cut.hidden} "
-                   "inside the band")
 
 
 def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:

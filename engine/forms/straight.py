@@ -4,22 +4,24 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..arrangement import closing, repeat_said
-from ..chart_on_bed import multiple
-from ..counts import NEAREST, Count, Unit, decimal
+from ..arrangement import repeat_said
+from ..counts import Count, Unit, decimal
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
 from ..model import Fold
 from ..piece import Hem
+from ..roundings import Kind, rule
 from ..units import Length
 from .body import hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
 
 
-def stitches_of(cut: Cut, name: str, seams: Fraction | int, *, parts: int = 1) -> Count:
-    """Return the stitches across one of the equal `parts` of a measure.
+def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts: int = 1
+                ) -> Count:
+    """Return the stitches across one of the equal `parts` of the measure `name`.
 
+    `count` is what they are called, such as "hat cast_on";
     `seams` of them are more than it measures [stitches]. With needles left out of work the
     count is one that ends as it begins, with a stitch chart one that whole repeats fill. Raises
     CannotShape for fewer than 4 between the seams, and for less than arrangement or chart needs.
@@ -29,39 +31,41 @@ def stitches_of(cut: Cut, name: str, seams: Fraction | int, *, parts: int = 1) -
     part = f" ÷ {parts}:" if parts > 1 else ""
     seam = f" + {decimal(Fraction(seams), 2)} for the seams" if seams else ""
     repeat = f", {repeat_said(cut.repeat)} of work" if cut.repeat else ""
-    rounding = closing(cut.repeat)
+    rounding = rule(cut, count, Kind.REPEAT)
     if cut.chart:
-        rounding = multiple(cut.chart)
         repeat = f', {rounding} for the chart "{cut.chart.title}"'
     made = counted(across.mm / g.stitch + seams, Unit.STITCHES, g.stitch, rounding,
                    f"{name}{part} {base}{seam}{repeat}")
     least = rounding.of + rounding.plus if cut.chart else 0
-    if made.value < max(seams + 4, least) or 2 * abs(made.value - made.exact) > rounding.of:
+    of = rounding.kind[0]
+    give = of if rounding.rule in ("up", "down") else Fraction(of, 2)
+    if made.value < max(seams + 4, least) or abs(made.value - made.exact) > give:
         raise CannotShape(f"{made} for {name} {across.in_cm()}", f"Make {name} wider.")
     return made
 
 
-def rows_of(cut: Cut, name: str, *, least: int, less: int = 0) -> Count:
+def rows_of(cut: Cut, count: str, name: str, *, least: int, less: int = 0) -> Count:
     """Return the rows of the measure `name`, `less` those knitted before, such as a hem's.
 
-    Raises CannotShape for fewer than `least`.
+    `count` is what they are called, such as "hat rows". Raises CannotShape for fewer than `least`.
     """
     height, g = cut.length(name), cut.gauge
     base = rows_along(height, g).working.partition(" = ")[0]
     before = f" − {less} rows of the hem" if less else ""
-    made = counted(height.mm / g.row - less, Unit.ROWS, g.row, NEAREST, f"{name} {base}{before}")
+    made = counted(height.mm / g.row - less, Unit.ROWS, g.row,
+                   rule(cut, count, Kind.SINGLE), f"{name} {base}{before}")
     if made.value < least:
         raise CannotShape(f"{made} for {name} {height.in_cm()}{before}, where {least} are needed",
                           f"Make {name} longer" + (" or the hem less deep." if less else "."))
     return made
 
 
-def hem_rows_of(cut: Cut) -> tuple[Hem | None, Count | None, int]:
+def hem_rows_of(cut: Cut, piece: str) -> tuple[Hem | None, Count | None, int]:
     """Return the hem, the count of its rows, and the rows of height it makes, 0 without one.
 
     The row that closes it is one more, with picots there are two.
     """
-    hem, rows = hem_of(cut)
+    hem, rows = hem_of(cut, piece)
     if hem is None or rows is None:
         return None, None, 0
     return hem, rows, rows.value + (2 if hem.fold is Fold.PICOT else 1)

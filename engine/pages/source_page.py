@@ -24,5 +24,7 @@ def _listed(meanings: Mapping[str, str]) -> str:
 def _form(form: Form) -> str:
     edges = ", ".join(f"`{edge}`" for edge in form.edges)
     measures = "; ".join(f"`{name}: {default}`" for name, default in form.measures.items())
+    rounds = ", ".join(f"`{name.replace('_', ' ')}`" for name in form.rounds)
     return (f"{form.name}\n:   {form.summary[:1].upper()}{form.summary[1:]}.\n\n"
-            f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n")
+            f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n\n"
+            f"    Counts to round: {rounds}.\n")

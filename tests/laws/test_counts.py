@@ -76,6 +76,33 @@ def test_a_count_that_was_rounded_stays(figure, rule):
     assert whole(Fraction(count), rule) == count
 
 
+@given(st.one_of(RULES, multiples()), st.one_of(RULES, multiples()), FIGURES)
+def test_a_rounding_among_anothers_numbers_leads_to_numbers_of_both_kinds(rule, other, figure):
+    """Every number up to the common multiple is tried: none of both kinds, or the nearest one."""
+    def kind(number):
+        return all((number - one.kind[1]) % one.kind[0] == 0 and number >= one.kind[1]
+                   for one in (rule, other))
+    made = rule.among(other)
+    both = [n for n in range(6_300) if kind(n)]
+    assert (made is None) == (not both)
+    if made is None:
+        return
+    count = whole(figure, made)
+    assert kind(count)
+    if rule.rule == "up":
+        assert count == next(n for n in both if n >= figure)
+    elif rule.rule == "down":
+        assert count == next((n for n in reversed(both) if n <= figure), both[0])
+    else:
+        assert abs(count - figure) == min(abs(n - figure) for n in both)
+
+
+@given(st.integers(0, 6), st.integers(0, 6))
+def test_numbers_that_are_even_and_odd_there_are_none(one, other):
+    even, odd = (Rounding("multiple", 2 * n + 2, p) for n, p in ((one, 0), (other, 1)))
+    assert even.among(odd) is None and even.parity == 0 and odd.parity == 1
+
+
 @given(FIGURES, st.integers(0, 6))
 def test_decimals_agree_with_decimal_arithmetic(figure, places):
     with localcontext() as context:

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from reading import BEDS, FILE, HERE, changed
 from walebook.charts import Chart, change
 from walebook.codes import CODES, GARMENT_CODES
+from walebook.counts import ParityOf, Rounding
 from walebook.forms.registry import FORMS
 from walebook.measures import Definition, names_in
 from walebook.model import Fold, GarmentWish, HemWish, Neck, Pattern
@@ -125,6 +126,30 @@ def test_what_may_be_left_out_of_a_garment_has_its_default() -> None:
     assert (pattern.edges, pattern.bands) == ({}, {})
 
 
+def test_counts_are_rounded_under_the_names_they_have_on_the_page() -> None:
+    text = changed("moved: 2", "round: {back cast on: {multiple: 4, plus: 1}, right_front-cast on: "
+                   "up, sleeve cast on: {parity_of: back cast-on}}", GARMENT)
+    assert wish(text).rounding == {
+        "back cast_on": Rounding("multiple", 4, 1), "right_front cast_on": Rounding("up"),
+        "sleeve cast_on": ParityOf("back cast_on")}
+
+
+def test_a_rounding_that_a_size_cannot_have_is_refused_in_that_size() -> None:
+    text = changed("  fabric: body\n", "  fabric: body\n  round: {back neck_rows: odd}\n", SMALLEST)
+    proof, problems = prove(sound(text))
+    assert proof is None
+    assert [str(p).removeprefix(f"{FILE}:") for p in problems] == [
+        f"21:3: error, cannot-round: size {size}: found back, neck rows rounded to odd, which is "
+        "never even; expected the rounding asked for. Ask for a rounding that can be even, or "
+        "leave it out." for size in ("S", "M", "L")]
+
+
+def test_hem_rows_of_a_garment_without_a_hem_cannot_be_rounded() -> None:
+    text = changed("  fabric: body\n", "  fabric: body\n  round: {back hem rows: up}\n", SMALLEST)
+    _, problems = prove(sound(text))
+    assert {p.found for p in problems} == {"no back, hem rows to round"}
+
+
 def test_a_hem_folds_loosely_two_dial_numbers_below_its_fabric() -> None:
     assert wish(changed(HEM, "  hem: {depth: 1 in}\n", GARMENT)).hem == HemWish(
         depth=Length(Fraction(254, 10)), fold=Fold.LOOSE, dial=Dial(12))  # 4, below 6
@@ -217,6 +242,7 @@ def test_anyone_may_wear_what_is_graded_for_grown_bodies(chart_: str) -> None:
                   changed("chart: women", f"chart: {chart_}", SMALLEST)))
 
 
+COUNT_LIST = ", ".join(name.replace("_", " ") for name in FORMS["set-in cardigan"].rounds)
 FORM_LIST = ", ".join(FORMS)  # whatever forms there are
 
 # what is wrong: (passage of garment.yaml, what stands there instead, the findings)
@@ -340,6 +366,35 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         '36:11: error, unknown-name: found no edge called "zzz"; expected one of front_edge, '
         "right_front.front_edge, left_front.front_edge, neck, front_and_neck, pocket. Use one of "
         "these, or add the edge."]),
+    "a count there is not": ("moved: 2", "round: {bak cast on: even}", [
+        f'23:11: error, no-such-count: found no count "bak cast on" of a set-in cardigan that can '
+        f"be rounded; expected one of {COUNT_LIST}. Write back cast on."]),
+    "a count that follows from others": ("moved: 2", "round: {cap_rows: even}", [
+        f'23:11: error, no-such-count: found no count "cap_rows" of a set-in cardigan that can be '
+        f"rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
+    "a rounding there is not": ("moved: 2", "round: {back cast on: ups}", [
+        '23:25: error, unknown-word: found "ups"; expected "up". Write up.']),
+    "a parity of nothing known": ("moved: 2", "round: {back across: {parity_of: front}}", [
+        f'23:36: error, no-such-count: found no count "front" of a set-in cardigan that can be '
+        f"rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
+    "a parity and a multiple": ("moved: 2", "round: {back across: {parity_of: back cast on, "
+                                "multiple: 4}}", [
+        '23:11: error, two-answers: found both "multiple" and "parity_of" in the rounding; '
+        "expected one of the two. Delete one of them."]),
+    "neither a parity nor a multiple": ("moved: 2", "round: {back across: {plus: 1}}", [
+        '23:11: error, missing-key: found neither "multiple" nor "parity_of" in the rounding; '
+        'expected one of the two. Add a line such as "{multiple: 4, plus: 1}".']),
+    "more than a multiple": ("moved: 2", "round: {back across: {multiple: 4, plus: 4}}", [
+        '23:44: error, out-of-range: found "4"; expected a whole number from 0 to 3. '
+        "Check the figure."]),
+    "a parity in a circle": ("moved: 2", "round: {back across: {parity_of: sleeve cast on}, "
+                             "sleeve cast on: {parity_of: back across}}", [
+        "23:11: error, cannot-round: found a parity taken in a circle: back across of sleeve cast "
+        "on of back across; expected one that is rounded outright. Round one of them to even or "
+        "odd."]),
+    "counts as a word": ("moved: 2", "round: even", [
+        '23:10: error, wrong-shape: found "even"; expected counts to round as a mapping. '
+        "Write it as {back cast on: even}."]),
     "a hem off the dial": ("dial: 6\n", "dial: 1\n", [
         '35:3: error, no-dial: found no dial in band "front", and two numbers below the 1 of the '
         'edge\'s fabric is off the dial. Add a line such as "dial: 1".',
