@@ -136,7 +136,7 @@ def test_without_a_word_each_kind_of_count_is_rounded_as_the_page_says(
     assert made.keys() >= {n for n in FORMS[form].rounds if not n.endswith("hem_rows")}
     for name, kind in FORMS[form].rounds.items():
         count = made.get(name)
-        if count is not None and " so that " not in count.working and "no more" not in count.working:
+        if count and " so that " not in count.working and "no more" not in count.working:
             assert count.value == whole(count.exact, KINDS[kind].default), (name, count.working)
 
 
