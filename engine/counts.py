@@ -119,6 +119,8 @@ def whole(figure: Fraction, rounding: Rounding = NEAREST) -> int:
     "even", "odd" and "multiple" take the nearest number of that kind, the larger of two that
     are equally near; never below the smallest count of that kind that is not negative.
     """
+    if rounding is NEAREST:
+        return max(0, (2 * figure.numerator + figure.denominator) // (2 * figure.denominator))
     of, plus = rounding.kind
     steps = (figure - plus) / of
     if rounding.rule == "up":
@@ -138,8 +140,8 @@ def given(value: int, unit: Unit, working: str) -> Count:
 
 def decimal(figure: Fraction, places: int) -> str:
     """`figure` in decimals, half up, without needless zeros: 38.75, 39, 0.6."""
-    scale = 10 ** places
-    scaled = whole(abs(figure) * scale)
+    scale, under = 10 ** places, figure.denominator
+    scaled = (2 * scale * abs(figure.numerator) + under) // (2 * under)
     sign = "−" if figure < 0 and scaled else ""
     ones, rest = divmod(scaled, scale)
     digits = f"{rest:0{places}d}".rstrip("0") if places else ""

@@ -18,7 +18,7 @@ _FLAT = r"(?:(?!</?g\b).)*"  # drawn, without a group in it
 _DRAWN = re.compile(rf'(<g id="([^"]+)"[^>]*>{_FLAT}(?:<g\b[^>]*>{_FLAT}</g>{_FLAT})*</g>)',
                     re.DOTALL)
 _ID = re.compile(r' id="[^"]*"')
-_USE = re.compile(r'<use href="#([^"]+)"\s*/>')
+_USE = re.compile(r'<use href="#([^"]+)"( transform="[^"]*")?\s*/>')
 _RUNNING = re.compile(r'<style class="wb-running">.*?</style>', re.DOTALL)
 
 
@@ -66,7 +66,7 @@ def _printable(article: str) -> str:
     a key is named by the words beside it: PDF/UA-1, 7.3, asks for a name of every figure.
     """
     drawn = {name: whole for whole, name in _DRAWN.findall(article)}
-    article = _USE.sub(lambda use: _ID.sub("", drawn.get(use[1], "")), article)
+    article = _USE.sub(lambda use: _ID.sub(use[2] or "", drawn.get(use[1], ""), count=1), article)
     article = _SIGN.sub(r"\1<title>Sign: \3</title>\2\3", article)
     return _START.sub(lambda ol: f'{ol[1]} style="counter-reset: list-item {int(ol[2]) - 1}"',
                       _SCREEN_ONLY.sub("", article))

@@ -20,6 +20,7 @@ from walebook_site.paper import NoPaper
 from walebook_site.policy import guard
 from walebook_site.slimming import slim_own
 from walebook_site.sources import Collection, collect
+from walebook_site.whole_blocks import Blocks, take_out
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
 _LIST_MARKER = "<!-- walebook:pattern-list -->"
@@ -29,6 +30,8 @@ SCHEMA = "patterns/counts.schema.json"
 # outlives a build when the site is served.
 _proved: list[Collection] = []
 _served: list[bool] = [False]
+# Handed from on_page_markdown to on_page_content of the same page.
+_blocks: dict[str, Blocks] = {}
 
 
 def on_startup(command: str, **_: object) -> None:
@@ -39,6 +42,7 @@ def on_startup(command: str, **_: object) -> None:
 def on_pre_build(config: MkDocsConfig) -> None:
     """Read, plan and knit everything before the old site is touched; stop on any error."""
     _proved.clear()
+    _blocks.clear()
     try:
         Settings.read(config.extra)
     except ValueError as fault:
@@ -69,9 +73,21 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     return files
 
 
-def on_page_markdown(markdown: str, **_: object) -> str:
-    """Put the findings and forms there are on the page about pattern sources."""
-    return fill_lists(markdown)
+def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
+    """Put the lists there are on the page about pattern sources; keep our HTML from Markdown."""
+    if not (page.file.generated_by and page.file.src_uri.startswith("patterns/")):
+        return fill_lists(markdown)
+    blocks = _blocks[page.file.src_uri] = take_out(markdown)
+    return blocks.markdown
+
+
+def on_page_content(html: str, page: Page, **_: object) -> str:
+    """Put the pages' own HTML back, and tell the site builder what can be linked to in it."""
+    blocks = _blocks.pop(page.file.src_uri, None)
+    if blocks is None:
+        return html
+    page.present_anchor_ids = (page.present_anchor_ids or set()) | blocks.anchors
+    return blocks.put_back(html)
 
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:

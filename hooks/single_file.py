@@ -6,6 +6,7 @@ import re
 from base64 import b64encode
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from html import escape
 from mimetypes import guess_type
 from posixpath import dirname, normpath, splitext
@@ -20,7 +21,7 @@ READING = re.compile(r"(techniques|bands|closings)/(?!index\b)[^/]+\.html|abbrev
                      r"|cautions\.html|reading\.html")
 """The pages that go into the file when a page links to them."""
 
-_ARTICLE = re.compile(r"<article\b[^>]*>(.*?)</article>", re.DOTALL)
+_ARTICLE = re.compile(r"<article\b[^>]*>")
 _BODY = re.compile(r"<body\b[^>]*>")
 _TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
 _ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
@@ -36,20 +37,30 @@ _NOT_FOR_ONE_FILE = re.compile(
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Page:
     """A built page: its path in the site and its HTML."""
 
     path: str
     html: str
 
-    @property
+    @cached_property
     def article(self) -> str:
         """What is told on the page, without the frame of the site around it."""
         found = _ARTICLE.search(self.html)
-        return _ANCHORS.sub("", found[1]) if found else ""
+        if not found:
+            return ""
+        end = self.html.find("</article>", found.end())
+        return _ANCHORS.sub("", self.html[found.end():end]) if end >= 0 else ""
 
-    @property
+    @cached_property
+    def links(self) -> tuple[str, ...]:
+        """The paths of the site that the page's text links to, in its order, each once."""
+        targets = dict.fromkeys(target for _, target, _, _ in _LINK.findall(self.article))
+        return tuple(dict.fromkeys(self.at(target) for target in targets
+                                   if urlparse(target).scheme not in _OUTSIDE))
+
+    @cached_property
     def title(self) -> str:
         """The page's first heading, as text."""
         found = _TITLE.search(self.article)
@@ -68,9 +79,7 @@ class Page:
 
 def linked(page: Page) -> list[str]:
     """Return the pages of the site that tell how to do what this page names, in its order."""
-    found = (page.at(target) for _, target, _, _ in _LINK.findall(page.article)
-             if urlparse(target).scheme not in _OUTSIDE)
-    return [path for path in dict.fromkeys(found) if READING.fullmatch(path)]
+    return [path for path in page.links if READING.fullmatch(path)]
 
 
 def told(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
@@ -81,11 +90,21 @@ def told(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
     its text. Pictures are put into the text when `read` is given.
     """
     own = prefixes[page.path]
+    within = {path: prefixes[path] for path in (page.path, *page.links) if path in prefixes}
+    return _told(page, own, tuple(within.items()), read) if own else _linked(page, within, read)
+
+
+@lru_cache(maxsize=256)
+def _told(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reader | None) -> str:
+    """A page told with `own` before its ids: reading, which is alike in the files of many sizes."""
+    article = _linked(page, dict(within), read)
+    article = _IDS.sub(lambda ids: ids[1] + " ".join(own + i for i in ids[2].split()) + '"',
+                       article)
+    return _WITHIN.sub(lambda start: start[1] + own, article)
+
+
+def _linked(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
     article = _LINK.sub(lambda link: _within(page, link, prefixes), page.article)
-    if own:
-        article = _IDS.sub(lambda ids: ids[1] + " ".join(own + i for i in ids[2].split()) + '"',
-                           article)
-        article = _WITHIN.sub(lambda start: start[1] + own, article)
     if read:
         article = _SOURCE.sub(lambda img: f'{img[1]}{_as_data(page.at(img[2]), read)}"', article)
     return article

@@ -9,7 +9,6 @@ OWN = ("assets/*.css", "assets/*.js", "assets/bench/*.js", "sw.js")
 # A comment on lines of its own; one behind code stays, for its signs may be within a string.
 _COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n|^[ \t]*//[^\n]*\n", re.DOTALL | re.MULTILINE)
 _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
-_LINE_END = re.compile(r"[ \t]*\n\s*")
 
 
 def slim_code(text: str) -> str:
@@ -26,8 +25,17 @@ def slim_html(html: str) -> str:
     What is shown or run as it is written stays as it is.
     """
     parts = _VERBATIM.split(html)
-    return "".join(_LINE_END.sub("\n", parts[at]) + (parts[at + 1] if at + 1 < len(parts) else "")
+    return "".join(_slim_lines(parts[at]) + (parts[at + 1] if at + 1 < len(parts) else "")
                    for at in range(0, len(parts), 3))
+
+
+def _slim_lines(text: str) -> str:
+    first, *between = text.split("\n")
+    if not between:
+        return text
+    last = between.pop().lstrip()
+    within = (line.lstrip().rstrip(" \t") for line in between)
+    return "\n".join((first.rstrip(" \t"), *filter(None, within), last))
 
 
 def slim_own(site: Path) -> None:

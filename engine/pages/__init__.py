@@ -12,6 +12,7 @@ from .counts_json import counts_json, counts_schema
 from .html import esc, items, link
 from .materials import gauges
 from .overview_page import overview_page
+from .schematic import outlines
 from .size_page import size_page
 
 __all__ = ["PageFile", "counts_schema", "pattern_cards", "size_slug", "write_pages"]
@@ -33,10 +34,13 @@ def write_pages(proof: Proof) -> tuple[PageFile, ...]:
     gauge = gauges(pattern, pattern.bands.values())
     advice = advise_all(proof)
     by_size = {each.size: each for each in advice.sizes} if advice else {}
+    drawn = {size.size: outlines(pattern, size) for size in proof.sizes}
     sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md",
-                      size_page(pattern, size, gauge, by_size.get(size.size)), searchable=False)
+                      size_page(pattern, size, gauge, by_size.get(size.size), drawn[size.size]),
+                      searchable=False)
              for size in proof.sizes)
-    return (PageFile(f"{folder}/index.md", overview_page(proof, gauge, advice), searchable=True),
+    return (PageFile(f"{folder}/index.md", overview_page(proof, gauge, drawn, advice),
+                     searchable=True),
             *sizes,
             PageFile(f"{folder}/counts.json", counts_json(proof, advice), searchable=False))
 

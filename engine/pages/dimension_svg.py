@@ -5,8 +5,8 @@ Places in a drawing are whole tenths of a pixel.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from ..units import Length
@@ -53,8 +53,9 @@ def figures(length: Length) -> tuple[str, str]:
 
 
 def both(length: Length) -> str:
-    """A length in both units, each in an element of its own: "44 cm (17 1/4 in)"."""
-    return in_both("span", *figures(length))
+    """A length in both units: "44 cm (17 1/4 in)". A reader's script can have either hidden."""
+    cm, inches = figures(length)
+    return f"{cm} ({inches})"
 
 
 def in_both(tag: str, cm: str, inches: str) -> str:
@@ -71,44 +72,73 @@ def px(tenths: int) -> str:
     return f"{ones}.{tenth}" if tenth else f"{ones}"
 
 
-def path(line: Line) -> str:
-    """The line with a bar at each end, and a kite inside each bar where there is room."""
-    a, b, at = line.one, line.other, line.at
-    strokes = _move(line, a, at) + _go(line, b, at)
-    for end in (a, b):
-        strokes += _move(line, end, at - 50) + _go(line, end, at + 50)
-    kites = ""
-    if b - a >= 240:
-        for end, way in ((a, 1), (b, -1)):
-            kites += (_move(line, end, at) + _go(line, end + way * 50, at - 30)
-                      + _go(line, end + way * 100, at) + _go(line, end + way * 50, at + 30) + "z")
-    return f'<path d="{strokes}"/><path fill="currentColor" d="{kites}"/>' if kites else \
-        f'<path d="{strokes}"/>'
+def strokes(line: Line) -> str:
+    """The line with a bar at each end, as path data."""
+    level = line.level
+    far, bar = ("H", "v10") if level else ("V", "h10")
+    ends = "".join(f"M{_pair(line, end, line.at - 50)}{bar}" for end in (line.one, line.other))
+    return f"M{_pair(line, line.one, line.at)}{far}{px(line.other)}{ends}"
+
+
+def kites(line: Line) -> str:
+    """A kite inside each end's bar where there is room, as path data."""
+    if line.other - line.one < 240:
+        return ""
+    first, last = ("l5-3 5 3-5 3z", "l-5-3-5 3 5 3z") if line.level else (
+        "l-3 5 3 5 3-5z", "l-3-5 3-5 3 5z")
+    return (f"M{_pair(line, line.one, line.at)}{first}"
+            f"M{_pair(line, line.other, line.at)}{last}")
 
 
 def feet(line: Line) -> str:
     """The dotted lines from what is measured to the line, as path data."""
-    return "".join(_move(line, end, foot) + _go(line, end, line.at)
+    way = "V" if line.level else "H"
+    return "".join(f"M{_pair(line, end, foot)}{way}{px(line.at)}"
                    for end, foot in zip((line.one, line.other), line.feet, strict=True)
                    if abs(foot - line.at) > 10)
-
-
-def _move(line: Line, along: int, across: int) -> str:
-    return f"M{_pair(line, along, across)}"
-
-
-def _go(line: Line, along: int, across: int) -> str:
-    return f"L{_pair(line, along, across)}"
 
 
 def _pair(line: Line, along: int, across: int) -> str:
     return f"{px(along)} {px(across)}" if line.level else f"{px(across)} {px(along)}"
 
 
-def level_label(line: Line, middle: int) -> str:
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A text at a place: its `anchor` is start, middle or end; letters are larger and bold."""
+
+    x: int
+    y: int
+    anchor: str
+    said: str
+    letter: str = ""
+    css: str = ""
+
+    def mirrored(self, width: int) -> Label:
+        """The same text where it stands in a drawing that mirrors one so wide."""
+        other = {"start": "end", "end": "start"}.get(self.anchor, self.anchor)
+        return replace(self, x=width - self.x, anchor=other)
+
+
+def labels_svg(labels: Iterable[Label]) -> str:
+    """All labels of a drawing, those with the same anchor together."""
+    by_anchor: dict[str, list[Label]] = {}
+    for label in labels:
+        by_anchor.setdefault(label.anchor, []).append(label)
+    groups = (f'<g text-anchor="{anchor}">{"".join(map(_text, same))}</g>'
+              for anchor, same in by_anchor.items())
+    return f'<g fill="currentColor" font-size="{FONT}">{"".join(groups)}</g>'
+
+
+def _text(label: Label) -> str:
+    style = f' font-size="{LETTER}" font-weight="700"' if label.letter else ""
+    cls = f' class="{label.css}"' if label.css else ""
+    return f'<text x="{px(label.x)}" y="{px(label.y)}"{style}{cls}>{label.said}</text>'
+
+
+def level_label(line: Line, middle: int) -> Label:
     """The label over a level line, its own middle at `middle`."""
     said = line.letter or in_both("tspan", *figures(line.length))
-    return text(middle, line.at - CLEAR - (10 if line.letter else 0), "middle", said, line.letter)
+    return Label(middle, line.at - CLEAR - (10 if line.letter else 0), "middle", said, line.letter)
 
 
 def label_height(line: Line, *, up: bool) -> int:
@@ -139,17 +169,10 @@ def _first(group: Sequence[int], room: int) -> int:
     return sum(group) // len(group) - room * (len(group) - 1) // 2
 
 
-def stacked(x: int, y: int, anchor: str, length: Length, letter: str) -> str:
+def stacked(x: int, y: int, anchor: str, length: Length, letter: str) -> list[Label]:
     """A label around the height `y`: a letter, or centimetres over inches."""
     if letter:
-        return text(x, y + 50, anchor, letter, letter)
+        return [Label(x, y + 50, anchor, letter, letter)]
     cm, inches = figures(length)
-    return (text(x, y - 20, anchor, cm, "", "wb-cm")
-            + text(x, y + 10 * FONT - 10, anchor, inches, "", "wb-in"))
-
-
-def text(x: int, y: int, anchor: str, said: str, letter: str, css: str = "") -> str:
-    """A text at a place; letters are larger and bold."""
-    style = f' font-size="{LETTER}" font-weight="700"' if letter else ""
-    cls = f' class="{css}"' if css else ""
-    return f'<text x="{px(x)}" y="{px(y)}" text-anchor="{anchor}"{style}{cls}>{said}</text>'
+    return [Label(x, y - 20, anchor, cm, "", "wb-cm"),
+            Label(x, y + 10 * FONT - 10, anchor, inches, "", "wb-in")]

@@ -19,15 +19,19 @@ from .garment_tables import choosing, garment_tables
 from .html import block, esc, facts, front_matter, heading, items, link, table
 from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
 from .notes import notes_html, pictures_html
-from .schematic import graded_schematic
+from .schematic import Outlines, graded_schematic
 from .tell_repeats import chart_drawings
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
 
 
-def overview_page(proof: Proof, gauge: str, advice: GarmentAdvice | None = None) -> str:
-    """Return the whole page as Markdown; `gauge` is the HTML that all pages share."""
+def overview_page(proof: Proof, gauge: str, drawn: Outlines, advice: GarmentAdvice | None = None
+                  ) -> str:
+    """Return the whole page as Markdown; `gauge` is the HTML that all pages share.
+
+    `drawn` has the outlines of the garment's pieces in every size.
+    """
     pattern = proof.pattern
     sample = proof.sizes[len(proof.sizes) // 2]
     widest = max(map(needles_wanted, proof.sizes))
@@ -38,7 +42,7 @@ def overview_page(proof: Proof, gauge: str, advice: GarmentAdvice | None = None)
         block(_sizes(proof) + (choosing(advice) if advice else "")),
         heading(2, "All sizes", "all-sizes"),
         *map(block, garment_tables(proof, advice) if advice else ()), *map(block, _tables(proof)),
-        heading(2, "The drawing", "drawing"), block(_drawings(proof, sample)),
+        heading(2, "The drawing", "drawing"), block(_drawings(proof, sample, drawn)),
         *_charts(sample),
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, widest, holds=holds(sample))
@@ -103,8 +107,8 @@ def _short(length: str) -> str:
     return length.rpartition(" ")[0]
 
 
-def _drawings(proof: Proof, sample: SizeProof) -> str:
-    out = [graded_schematic(proof)] if sample.dressed else []
+def _drawings(proof: Proof, sample: SizeProof, drawn: Outlines) -> str:
+    out = [graded_schematic(proof, drawn)] if sample.dressed else []
     fronts = [plan for plan in sample.plans if KINDS[plan.band.kind].layers == 2
               and (sample.dressed is None or plan.placing)]
     if fronts:

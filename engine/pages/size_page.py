@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from ..advice import SizeAdvice
 from ..band import BandPlan
 from ..bands import KINDS
 from ..model import Pattern
+from ..outline import Outline
 from ..proof import SizeProof, Strip
 from ..steps import Side
 from ..units import Length
@@ -41,9 +43,12 @@ from .ways import ways
 from .words import counted, stitches
 
 
-def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None
-              ) -> str:
-    """Return the whole page as Markdown; `gauge` is the HTML that all sizes share."""
+def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None,
+              pieces: Sequence[Outline] = ()) -> str:
+    """Return the whole page as Markdown; `gauge` is the HTML that all sizes share.
+
+    `pieces` are the outlines of the garment's pieces in this size.
+    """
     measured = [finished(plan) for plan in size.plans]
     return "".join((
         front_matter(f"{pattern.title}, size {size.size}",
@@ -52,7 +57,7 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
         block(_top(pattern, size, measured, advice)),
         heading(2, "Cautions", "cautions"),
         block(cautions(pattern, size)),
-        _drawing(pattern, size),
+        _drawing(size, pieces),
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, needles_wanted(size), holds=holds(size)) + materials(pattern, size)
               + (yarn_needs(pattern, size) if size.pieces else "")),
@@ -68,11 +73,10 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
     ))
 
 
-def _drawing(pattern: Pattern, size: SizeProof) -> str:
+def _drawing(size: SizeProof, pieces: Sequence[Outline]) -> str:
     if size.dressed is None:
         return ""
-    return heading(2, "Measures of the pieces", "drawing") + block(
-        garment_schematic(pattern, size))
+    return heading(2, "Measures of the pieces", "drawing") + block(garment_schematic(size, pieces))
 
 
 def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: SizeAdvice | None

@@ -1,0 +1,68 @@
+"""Finished HTML kept from Markdown comes out as if Markdown had read it.
+
+What the page is without taking it apart is asked of Markdown itself, with the extensions of the
+site.
+"""
+
+from __future__ import annotations
+
+import re
+
+import markdown
+from hypothesis import given
+from hypothesis import strategies as st
+from walebook.pages.html import block, esc, heading, part, table
+from walebook_site.slimming import slim_html
+from walebook_site.whole_blocks import take_out
+
+EXTENSIONS = ["admonition", "attr_list", "def_list", "md_in_html", "tables", "toc"]
+TEXT = st.text(st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")), min_size=1,
+               max_size=40).filter(str.strip)
+BLOCKS = st.one_of(
+    TEXT.map(lambda text: block(f"<p>{esc(text)}</p>\n<p><b>{esc(text)}</b></p>")),
+    TEXT.map(lambda text: part(text, "part")),
+    TEXT.map(lambda text: f'<ol start="2"><li id="s-2"><p>{esc(text)}</p></li>\n</ol>\n\n'),
+    TEXT.map(lambda text: block(table(esc(text), ("One", "Two"), [("1", "2")]))),
+)
+SECTIONS = st.tuples(st.integers(1, 2), TEXT, st.lists(BLOCKS, max_size=3))
+
+
+def page(sections: list[tuple[int, str, list[str]]]) -> str:
+    """A page as the engine writes it: a heading, then HTML, and so on."""
+    return "".join(heading(level, title, f"section-{n}") + "".join(blocks)
+                   for n, (level, title, blocks) in enumerate(sections))
+
+
+def made(text: str) -> str:
+    return markdown.markdown(text, extensions=EXTENSIONS)
+
+
+@given(st.lists(SECTIONS, min_size=1, max_size=4))
+def test_a_page_is_the_same_as_if_markdown_had_read_all_of_it(
+        sections: list[tuple[int, str, list[str]]]) -> None:
+    text = page(sections)
+    blocks = take_out(text)
+    assert slim_html(blocks.put_back(made(blocks.markdown))) == slim_html(made(text))
+    assert "<li" not in blocks.markdown
+
+
+@given(st.lists(SECTIONS, min_size=1, max_size=4))
+def test_everything_that_can_be_linked_to_is_known(
+        sections: list[tuple[int, str, list[str]]]) -> None:
+    text = page(sections)
+    assert take_out(text).anchors == set(re.findall(r'\sid="([^"]+)"', text))
+
+
+def test_what_is_no_html_stays_with_markdown() -> None:
+    text = heading(1, "Hats", "hats") + "Plain *words*.\n\n" + block("<p>HTML</p>")
+    assert take_out(text).markdown == text
+
+
+@given(st.text("a \t\n<>/prescito\u00a0", max_size=60))
+def test_slimming_takes_only_space_around_line_ends(text: str) -> None:
+    """HTML, 4.5 and CSS Text 3, 4.1: space around a line's end is shown as one space at most."""
+    slim = slim_html(text)
+    assert slim.split() == text.split()
+    assert len(slim) <= len(text)
+    if "<pre" not in text and "<script" not in text:
+        assert not re.search(r"[ \t]\n|\n\s", slim)
