@@ -30,6 +30,17 @@ def pages(site: Path) -> list[Path]:
     return [p for p in sorted(site.rglob("*.html")) if not p.name.endswith("-to-keep.html")]
 
 
+LIGHT = 150 * 1024  # bytes of HTML: the project's own budget of a size page
+
+
+def test_every_size_page_is_light(site: Path) -> None:
+    heavy = {path.relative_to(site).as_posix(): path.stat().st_size
+             for path in site.glob("patterns/*/*.html")
+             if path.name != "index.html" and not path.name.endswith("-to-keep.html")
+             and path.stat().st_size > LIGHT}
+    assert heavy == {}
+
+
 @pytest.mark.parametrize("width", [320, 360, 412, 1280])
 def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
         site: Path, address: str, browser: Browser, width: int) -> None:
