@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from .bed_state import Bed, Refused
 from .needles import NONE, Needles, of
-from .steps import BindOff, DrawCord, Hang, Position, Side, TakeOff
+from .steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff
 
 
 def hang(bed: Bed, step: Hang) -> None:
@@ -125,6 +125,8 @@ def bind_off(bed: Bed, step: BindOff) -> None:
     bed.need_yarn(step.yarn)
     if step.layers is not None:
         bed.need_layers(step.needles, step.layers)
+    if step.yarn == bed.feeder and not step.keep_last and step.method != CHAINED:
+        _need_begun_at_end(bed, step)
     # loops
     bed.lift(step.needles)
     emptied = step.needles
@@ -134,6 +136,14 @@ def bind_off(bed: Bed, step: BindOff) -> None:
         emptied -= last
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
     # carriage, counter: as they were
+
+
+def _need_begun_at_end(bed: Bed, step: BindOff) -> None:
+    """Stitches bound off with the yarn in the feeder are begun where that hangs."""
+    hangs = bed.ends[step.yarn].side
+    if step.toward is hangs:
+        raise Refused("yarn-side", step.needles, f"begun at the {hangs.value}, where {step.yarn} "
+                      "hangs", f"begun at the {hangs.other.value}")
 
 
 def draw_cord(bed: Bed, step: DrawCord) -> None:

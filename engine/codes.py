@@ -85,6 +85,8 @@ GARMENT_CODES: dict[str, str] = {
     "cannot-shape": "A piece that cannot be shaped from its measures.",
     "cannot-round": "A count that cannot be rounded as asked in some size.",
     "chart-remark": "What is known of a body chart that the measures lean on.",
+    "no-such-way": "A way on or off that the piece or band cannot have.",
+    "way-too-firm": "A way on or off that may be too firm where the edge must stretch.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",
     "yarn-not-weighed": "An amount of yarn that is estimated, as a swatch was not weighed.",
 }

@@ -19,6 +19,7 @@ from .piece import Piece
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
 from .roundings import shape_rounded
+from .way_choice import put_ways
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
@@ -66,6 +67,9 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
     if open_joins:
         return None, open_joins
+    garment, unfit = put_ways(pattern, wish, garment)
+    if unfit:
+        return None, unfit
     return Dressed(garment=garment, measures=measures), problems
 
 

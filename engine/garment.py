@@ -68,7 +68,8 @@ class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
     `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
-    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit.
+    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `way`
+    names how stitches on waste yarn are joined, where it was chosen.
     """
 
     title: str
@@ -77,6 +78,7 @@ class Join:
     other: Fraction
     ease: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(0)
+    way: str = ""
 
     @property
     def off(self) -> Fraction:

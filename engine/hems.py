@@ -7,11 +7,11 @@ from .ledger import Ledger
 from .model import Fold
 from .needles import NONE, Needles
 from .piece import Hem
-from .program import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from .program import LOOSER, LOOSEST, MAIN
 from .steps import Dial, Side
+from .ways import waste_start
 
 HEM_ROW = "the hem's first row"
-WASTE_ROWS = 8
 
 
 def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
@@ -19,7 +19,9 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
 
     Its half loop is at the `inner` side, to the left of a piece that is not mirrored.
     """
-    _waste_start(book, needles, dial)
+    waste_start(book, needles, dial)
+    book.unthread(cut=True)
+    book.thread(MAIN, fresh=True)
     book.set_dial(hem.dial)
     book.set_counter(0)
     book.knit(hem.rows, "to the fold")
@@ -27,21 +29,6 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
     book.knit(hem.rows, "to the end of the hem", fills=fills)
     _close(book, needles, hem, dial, inner)
     book.section("Hem")
-
-
-def _waste_start(book: Ledger, needles: Needles, dial: Dial) -> None:
-    """Waste yarn and ravel cord, on which the hem's first row waits; then the main yarn."""
-    book.bring(needles)
-    book.thread(WASTE, fresh=True)
-    book.set_dial(dial)
-    book.cast_on(needles, "waste start")
-    book.attend("weights", needles)
-    book.knit(WASTE_ROWS, "of waste yarn")
-    book.unthread(cut=True)
-    book.thread(CORD, fresh=True)
-    book.knit(1, "of ravel cord")
-    book.unthread(cut=True)
-    book.thread(MAIN, fresh=True)
 
 
 def _fold_row(book: Ledger, hem: Hem) -> Needles:

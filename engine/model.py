@@ -209,7 +209,7 @@ class Band:
     Its stitches come from its own `fabric` where it was swatched, else from the `pick_up` rule
     in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
     depth of the band, or `rows` are given outright; never both. `ease` is a share of
-    the edge: −2 % draws in.
+    the edge: −2 % draws in. `bind_off` names its way off, "" the kind's own.
     """
 
     key: str
@@ -228,6 +228,7 @@ class Band:
     waste_rows: int = 8
     stitches_in: int = 2
     buttonholes: Buttonholes | None = None
+    bind_off: str = ""
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):
@@ -262,6 +263,7 @@ class GarmentWish:
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size. `moved` stitches move with every decrease.
     `rounding` is what is asked of single counts, by their names in the form.
+    `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
     """
 
     form: str
@@ -273,6 +275,8 @@ class GarmentWish:
     body: Mapping[str, Mapping[str, Length]]
     moved: int = 3
     rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
+    cast_on: Mapping[str, str] = field(default_factory=dict)
+    bind_off: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -88,7 +88,8 @@ class Piece:
     `repeat` leaves needles out of work, in a piece that is straight. So does a `chart` that
     every row is knitted from, row 1 of it above the cast-on or hem; it allows no gathers.
     `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
-    are wide.
+    are wide. `way_on` and `way_off` name the ways it begins and ends, as walebook.ways has them;
+    one that begins on waste yarn leaves its `lower_edge` open.
     """
 
     key: str
@@ -108,6 +109,8 @@ class Piece:
     gathers: tuple[int, ...] = ()
     repeat: Repeat | None = None
     chart: StitchChart | None = None
+    way_on: str = "by hand"
+    way_off: str = ""
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -160,6 +163,11 @@ class Piece:
     def leaves_out(self) -> bool:
         """True where needles between its stitches are left out of work."""
         return self.repeat is not None or (self.chart is not None and self.chart.leaves_out)
+
+    @property
+    def lower_edge(self) -> str:
+        """The name of its first row, where that waits."""
+        return f"{self.title.lower()}, lower edge"
 
     @property
     def top(self) -> int:

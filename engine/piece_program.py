@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from . import ways
 from .arrangement import gathering
 from .chart_actions import knit_row
 from .chart_on_bed import Placed
@@ -85,12 +86,14 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     needles = piece.needles
     pivot = -1 if piece.mirrored else None
     starts = Side.RIGHT if not piece.mirrored else Side.LEFT
-    book = Ledger(side=starts.other if piece.hem else starts)
+    opens = ways.WAYS_ON[piece.way_on] is ways.WASTE_ON
+    book = Ledger(side=starts.other if piece.hem or opens else starts)
     begins = book.side
     if piece.hem:
         knit_hem(book, needles, piece.hem, dial, inner=starts.other)
     else:
-        _cast_on(book, needles, dial)
+        ways.cast_on(book, needles, dial, ways.WAYS_ON[piece.way_on])
+        book.section("Cast on")
     first, last = needles.first.place, needles.last.place
     if pivot is not None:
         first, last = pivot - last, pivot - first
@@ -107,10 +110,12 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     else:
         _end(part, piece, 0)
         book.section("Ending")
-    waits = tuple(w for w in (*piece.waits, piece.centre_waits) if w)
+    lower = piece.lower_edge if opens else ""
+    waits = tuple(w for w in (*piece.waits, piece.centre_waits, lower) if w)
+    corded = bool(piece.hem) or opens
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
-                   sections=tuple(book.sections), first_row=HEM_ROW if piece.hem else "",
-                   cord_yarn=CORD if piece.hem else "", waste_yarn=WASTE if piece.hem else "",
+                   sections=tuple(book.sections), first_row=HEM_ROW if piece.hem else lower,
+                   cord_yarn=CORD if corded else "", waste_yarn=WASTE if corded else "",
                    leaves=waits, totals=book.totals,
                    crossed=book.crossed)
 
@@ -131,14 +136,6 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
         book.section(CHART_ROWS)
 
 
-def _cast_on(book: Ledger, needles: Needles, dial: Dial) -> None:
-    book.bring(needles)
-    book.thread(MAIN, fresh=True)
-    book.set_dial(dial)
-    book.cast_on(needles, "by hand")
-    book.attend("weights", needles)
-    book.set_counter(0)
-    book.section("Cast on")
 
 
 def _gather(part: _Part) -> None:
@@ -218,18 +215,17 @@ def _end(part: _Part, piece: Piece, half: int) -> None:
         _knit_over_held(part)
     elif book.loops > book.stitches:
         book.knit(1, "over the last decreases")
-    needles = part.stitches
+    waits = piece.waits[half] if piece.waits else ""
+    ways.bind_off(book, part.stitches, way_off(piece), waits, _bound_off_said(piece))
+
+
+def way_off(piece: Piece) -> ways.Way:
+    """The way in which a piece's last stitches come off: its own, else what its ending asks for."""
+    if piece.way_off:
+        return ways.WAYS_OFF[piece.way_off]
     if piece.ends is Ending.BIND_OFF:
-        loose = piece.bound_off_to is not None
-        book.bind_off(needles, MAIN, _bound_off_said(piece), toward=book.side.other,
-                      keep_last=False, method="around the gate pegs" if loose else
-                      "stitch over stitch", rest=True)
-        book.unthread(cut=True)
-        return
-    drawn = piece.ends is Ending.DRAWN_UP
-    book.unthread(cut=True, purpose="leaving an end to draw through the stitches" if drawn else "")
-    book.take_off(needles, piece.waits[half], "to draw up" if drawn else "", by_needle=drawn)
-    book.bring(needles, Position.NON_WORKING)
+        return ways.STITCH_OVER if piece.bound_off_to is None else ways.PEGS_OFF
+    return ways.DRAWN if piece.ends is Ending.DRAWN_UP else ways.TOGETHER
 
 
 def _bound_off_said(piece: Piece) -> str:

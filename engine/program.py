@@ -9,7 +9,7 @@ from .ledger import Ledger
 from .meeting import Meeting
 from .model import Fold, Lean
 from .needles import Needle, Needles, between, centred, every_other
-from .steps import Dial, Side, lower, upper
+from .steps import CHAINED, Dial, Side, lower, upper
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 HOLE_CORD = "buttonhole cord"
@@ -190,7 +190,7 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.draw_cord(FIRST_ROW)
     book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
     book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
-                  keep_last=False, method="chained through each other", rest=True)
+                  keep_last=False, method=CHAINED, rest=True)
     book.section("Closing the band around the edge")
 
 

@@ -26,13 +26,14 @@ from .model import (
 )
 from .read_garment import OpenEdge, edge_among
 from .read_materials import by_size, each_named, named
+from .read_ways import read_band_way
 from .source import Node, Scalar, Table, clip
 from .steps import Dial, Side
 from .units import Length, UnitError, length_cm, read_length
 from .values import Entry, dial, length, listing_like, ratio, share, text, whole_number, word
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "yarn", "depth", "rows", "fold", "ease",
-             "round", "waste_rows", "stitches_in", "buttonholes", "kind")
+             "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off")
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at")
 BAND_EXAMPLE = "{edge: front, pick_up: 3/4, depth: 3 cm}"
@@ -88,13 +89,15 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     waste_rows = own.get("waste_rows", whole_number(6, 10), 8)
     stitches_in = own.get("stitches_in", whole_number(1, 10), 2)
     holes = _buttonholes(own, around, kind)
+    bind_off = read_band_way(own, kind)
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
     return Band(key=entry.label, title=title, edge=edge.key, yarn=yarn.key if yarn else base.yarn,
                 dial=setting, kind=kind.name, fabric=fabric.key if fabric else None,
                 pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
-                waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes)
+                waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
+                bind_off=bind_off)
 
 
 def _title(key: str) -> str:

@@ -14,6 +14,7 @@
         upper_arm: {5X: 52 cm}
       measures:                    # see read_measures
         ease: 10 cm
+      cast_on: by hand             # see read_ways
 
 Left out, the neck is round, there is no hem, three stitches are moved, and the chart's body and
 the form's own measures hold; a hem folds by a loose row, two dial numbers below the fabric's.
@@ -31,13 +32,14 @@ from .model import Fabric, Fold, GarmentWish, HemWish, Neck, Wearer
 from .read_materials import named
 from .read_measures import Measured, check_measures, plain, read_measures
 from .read_rounding import read_rounding
+from .read_ways import read_ways
 from .source import Scalar, Table, clip
 from .steps import Dial
 from .units import Length
 from .values import Entry, Fault, Reader, dial, length, suggest, text, whole_number, word
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "hem", "moved", "round", "body",
-                "measures")
+                "measures", "cast_on", "bind_off")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 HEM_EXAMPLE = "{depth: 3 cm}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
@@ -88,6 +90,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     body = _body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
+    cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
     if chart is not None:
         _check_sizes(own, chart, ground.sizes)
         _check_wearer(own, chart, ground.wearer)
@@ -97,7 +100,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     if fabric is None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
-                       measures=measures, body=body, moved=moved, rounding=rounding)
+                       measures=measures, body=body, moved=moved, rounding=rounding,
+                       cast_on=cast_on, bind_off=bind_off)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

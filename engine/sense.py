@@ -10,6 +10,7 @@ from .gauge import measure
 from .grading import OutOfStep, look_across
 from .model import Edge, Pattern
 from .problems import Problem, Severity, in_order, note
+from .way_choice import too_firm
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
 # narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
@@ -20,7 +21,7 @@ HALF_CM = Fraction(1, 2)
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
-    return in_order([*_gauges(pattern), *_steps(pattern)])
+    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern)])
 
 
 def _gauges(pattern: Pattern) -> Iterator[Problem]:

@@ -244,10 +244,11 @@ class Hang(Step):
 class BindOff(Step):
     """Bind off these neighbouring needles with `yarn`, working towards `toward`.
 
-    All loops of a needle are taken together; `layers` says how many each must hold (None where
-    that does not matter). With
-    `keep_last` the last stitch stays on the last needle, else it is fastened off. Emptied
-    needles stay in work, or go to non-working when `rest` is set.
+    With the yarn in the feeder all of them are begun where that hangs, but for a `CHAINED` end,
+    which takes no yarn. All loops of a needle are taken together; `layers` says how many each
+    must hold (None where that does not matter). With `keep_last` the last stitch stays on the
+    last needle, else it is fastened off. Emptied needles stay in work, or go to non-working when
+    `rest` is set.
     """
 
     needles: Needles
@@ -257,6 +258,9 @@ class BindOff(Step):
     method: str
     layers: int | None = None
     rest: bool = False
+
+
+CHAINED = "yarnless chain"  # the method that draws the stitches through each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -319,9 +323,9 @@ class Attend(Step):
 
 
 TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
-          "mark edges", "sew facing", "weights off", "weights on", "waste end", "sew ends",
-          "darn in", "sew buttons", "count back", "choose slits", "sew slits", "overcast holes",
-          "mark loops", "make loops")
+          "mark edges", "sew facing", "sew off", "weights off", "weights on", "waste end",
+          "sew ends", "darn in", "sew buttons", "count back", "choose slits", "sew slits",
+          "overcast holes", "mark loops", "make loops")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

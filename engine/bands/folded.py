@@ -32,10 +32,10 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     done = first_row(book, plan)
     layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
     layers(book, plan, layout, holes, done)
-    close_inside(book, plan, layout)
+    leaves = close_inside(book, plan, layout)
     ends(book, plan, bool(holes), folded=True)
-    return Made(sections=tuple(book.sections), totals=book.totals,
-                seams=((SEAM_LINE, plan.stitches.value),))
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
 
 
 def _filled(plan: BandPlan, layout: Layout) -> Needles:

@@ -8,8 +8,10 @@ from ..model import Closing
 from ..needles import Needles, of
 from ..program import MAIN, Layout, all_of, sections
 from ..steps import Dial, Side
+from ..ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
 from .closings import by_hand, eyelets
 
+LAST_ROW = "the band's last row"
 SEAM_LINE = "the line where band and garment meet"
 
 
@@ -64,8 +66,18 @@ def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], lay
     return Needles(0)
 
 
-def close_inside(book: Ledger, plan: BandPlan, layout: Layout) -> None:
-    """Fold the band inward: the line where it began on the needles, a loose row, chained off."""
+def way_off(plan: BandPlan) -> Way:
+    """The way in which the band comes off: the one that was asked for, else chained off."""
+    return WAYS_OFF[plan.band.bind_off or CHAIN_OFF.name]
+
+
+def close_inside(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...]:
+    """Fold the band inward: the line where it began on the needles, a loose row, chained off.
+
+    Or off on waste yarn, to be sewn down by hand. Returns the edges that are left waiting.
+    """
+    if way_off(plan) is SEWN:
+        return _sew_off(book, layout, "sew facing", "band", "Closing the band inside")
     book.unthread(cut=True)
     book.attend("weights off", layout.needles)
     book.attend("fold up", layout.needles)
@@ -74,20 +86,39 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.hand_knit(layout.needles, MAIN, "to join both layers", loose=True)
     _chain_off(book, layout)
     book.section("Closing the band inside")
+    return ()
 
 
-def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> None:
-    """A loose last row by hand, then the stitches chained through each other."""
+def _sew_off(book: Ledger, layout: Layout, topic: str, purpose: str, section: str
+             ) -> tuple[str, ...]:
+    book.attend("weights off", layout.needles)
+    bind_off(book, layout.needles, SEWN, LAST_ROW)
+    book.attend(topic, purpose=purpose)
+    book.section(section)
+    return (LAST_ROW,)
+
+
+def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...]:
+    """The band's way off: a loose last row by hand, its stitches chained through each other; or
+    bound off with the yarn, or sewn off waste yarn. Returns the edges that are left waiting."""
+    way = way_off(plan)
+    if way is SEWN:
+        return _sew_off(book, layout, "sew off", "", "Binding off")
+    if way is not CHAIN_OFF:
+        bind_off(book, layout.needles, way, LAST_ROW)
+        book.section("Binding off")
+        return ()
     book.unthread(cut=True)
     book.attend("weights off", layout.needles)
     book.hand_knit(layout.needles, MAIN, "the last row", loose=True)
     _chain_off(book, layout)
     book.section("Binding off")
+    return ()
 
 
 def _chain_off(book: Ledger, layout: Layout) -> None:
     book.bind_off(layout.needles, MAIN, "all stitches", toward=book.side.other, keep_last=False,
-                  method="chained through each other", layers=1, rest=True)
+                  method=CHAIN_OFF.name, layers=1, rest=True)
 
 
 def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:

@@ -10,6 +10,7 @@ from ..model import Closing
 from ..needles import bed_of
 from ..program import CORD, FIRST_ROW, WASTE, Layout, sections
 from ..steps import Dial, Program, Section
+from ..ways import Way
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +29,9 @@ class Kind:
     """A kind of band, by the name a source gives it.
 
     `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
-    it is worked on, or lies behind it. `make` writes its steps:
-    plan, layout, garment's dial, with buttonholes or without.
+    it is worked on, or lies behind it. `ways_off` are those it can end by, its own first, none
+    where there is no choice. `make` writes its steps: plan, layout, garment's dial, with
+    buttonholes or without.
     """
 
     name: str
@@ -39,6 +41,7 @@ class Kind:
     page: str
     stands: bool
     make: Callable[[BandPlan, Layout, Dial, bool], Made]
+    ways_off: tuple[Way, ...] = ()
 
 
 def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_needles: int,

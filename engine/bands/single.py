@@ -10,6 +10,7 @@ from ..model import Closing
 from ..needles import Needles
 from ..program import Layout, hole_spans
 from ..steps import Dial
+from ..ways import SINGLES
 from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import Kind, Made
@@ -42,14 +43,14 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
         book.knit(rows.holes_to_fold, "to the end of the band", fills=fills)
         book.attend("look at holes")
     book.section("Band")
-    bind_off_all(book, plan, layout)
+    leaves = bind_off_all(book, plan, layout)
     ends(book, plan, bool(holes), folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
 
 
 KIND = Kind(name="single", layers=1, closings=CLOSINGS, page="bands/single.html",
-            stands=True,
+            stands=True, ways_off=SINGLES,
             summary="one layer, bound off", make=partial(make, rolls=False))
 ROLLED = Kind(name="rolled", layers=1, closings=(), page="bands/rolled.html",
-              stands=True,
+              stands=True, ways_off=SINGLES,
               summary="one layer of plain rows that rolls outward", make=partial(make, rolls=True))

@@ -26,6 +26,8 @@ def making_up(garment: Garment) -> str:
 # What a sentence of the making up tells to do, and the page that shows it.
 _SHOWN = (("block", "blocking", "How to block"),
           ("join the shoulder", "joining-shoulders", "How to join shoulders"),
+          ("graft", "grafted", "How to graft"),
+          ("back-stitch", "back-stitched", "How to back-stitch"),
           ("set in the sleeve", "setting-in-a-sleeve", "How to set in a sleeve"),
           ("seam", "mattress-seam-by-rows", "How to sew row to row"),
           ("crown", "gathering-a-crown", "How to gather a crown"))
@@ -64,7 +66,7 @@ def _by_sentence(sentences: Sequence[str], joins: Sequence[Join]
 def _is_made_in(join: Join, sentence: str) -> bool:
     """True where a sentence tells to sew or join what the join is called by."""
     name = join.title.partition(",")[0].split(" and ")[0].lower()
-    verbs = ("sew", "join", "graft", "set")
+    verbs = ("sew", "join", "graft", "back-stitch", "set")
     return sentence.lower().startswith(verbs) and name.split()[0] in sentence.lower()
 
 

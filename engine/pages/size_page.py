@@ -17,6 +17,7 @@ from .band_ends import band_ends, strip_title
 from .band_svg import band_drawing
 from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
+from .edge_ways import edge_ways
 from .edition import edition
 from .figures import AROUND_HOLES, Finished, figures, finished
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
@@ -63,7 +64,7 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
               + (yarn_needs(pattern, size) if size.pieces else "")),
         heading(2, "Gauge", "gauge"),
         block(gauge),
-        ways(size.pieces),
+        ways(size.pieces), edge_ways(size),
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),

@@ -5,7 +5,9 @@ from __future__ import annotations
 from .. import steps
 from ..edging import Kind
 from ..needles import Needles
+from ..ways import CHAIN_OFF, WAYS_OFF
 from .band_ends import BandEnds, band_ends
+from .edge_ways import way_said
 from .html import esc, link
 from .lengths import CLOSING, HOLE, to_cut
 from .tell_hung import bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
@@ -172,7 +174,7 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
 
 
 def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
-    if step.method != "chained through each other":
+    if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
             return Told(text=f"<b>Cut the yarn and draw it through the last stitch,</b> "
                              f"{step.needles}. Push its needle back to non-working position.",
@@ -181,8 +183,9 @@ def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
         return Told(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{esc(step.method)}{loosely}. Cut the yarn and draw it through the last. Push "
-                 "the empty needles back to non-working position.", check=True)
+                 f"{way_said(step.method, WAYS_OFF)}{loosely}. Cut the yarn and draw it "
+                 "through the last. Push the empty needles back to non-working position.",
+            check=True)
     return Told(
         text=f"<b>Chain the stitches off</b> through each other, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from .. import steps
 from ..bands.closings import closing_of
+from ..ways import SEWN, WAYS_OFF
 from .band_ends import is_closed
 from .closings_said import holes_name
+from .edge_ways import way_said
 from .html import esc, link
 from .tell_closings import (
     DARNED,
@@ -131,9 +133,17 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Told:
 
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Turn the facing to the inside</b> along its fold and sew its waiting "
+    what = esc(step.purpose) or "facing"
+    return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its waiting "
                      "stitches down, stitch by stitch, to the row where it began. Take the waste "
                      "yarn out as you go.")
+
+
+def _sew_off(m: Moment, step: steps.Attend) -> Told:
+    waits = m.after.waiting[-1][1]
+    return Told(text=f"<b>Sew the {stitches(waits)} off the waste yarn,</b> "
+                     f"{way_said(SEWN.name, WAYS_OFF)}, with the end that was left. Take the waste "
+                     "yarn out when all are sewn.")
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Told:
@@ -165,7 +175,7 @@ ATTENTION = {
     "weights": _weights, "weights off": _weights_off, "weights on": _weights_on,
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
-    "sew ends": _sew_ends, "sew facing": _sew_facing, "darn in": _darn_in,
-    "sew buttons": _sew_buttons, "count back": _count_back,
+    "sew ends": _sew_ends, "sew facing": _sew_facing, "sew off": _sew_off,
+    "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
     "mark loops": mark_loops, "make loops": make_loops}

@@ -8,6 +8,8 @@ from .. import steps
 from ..model import Fold
 from ..needles import Needles
 from ..program import WASTE
+from ..ways import SEWN, SEWN_OFF, WAYS_ON
+from .edge_ways import way_said
 from .html import esc
 from .lengths import LAST_ROW, to_cut
 from .tell_hung import cast_on_holes, move_for_holes
@@ -83,11 +85,14 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
-    tail = "" if yarn == WASTE else f" {_tail(step)}"
+    tail = "" if yarn == WASTE else f" {_tail(m, step)}"
     return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
 
 
-def _tail(step: steps.Unthread) -> str:
+def _tail(m: Moment, step: steps.Unthread) -> str:
+    if step.purpose == SEWN_OFF:
+        long = to_cut(len(m.band), m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
+        return f"Leave an end of about {long}, to sew the stitches off with."
     if step.purpose:
         return f"Cut it long, {esc(step.purpose)}."
     return "Leave a tail a hand long."
@@ -115,14 +120,13 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
     if "buttonhole" in step.purpose:
         return cast_on_holes(m, step)
     waste = step.method == "waste start"
-    way = "" if waste else f" {esc(step.method)}"
+    way = "" if waste else f" {way_said(step.method, WAYS_ON)}"
     return Told(
         text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
              f"{_spans_said(step.needles, ' that are in work')}, one loop on each: "
              f"{stitches(len(step.needles))}.",
-        after="Whichever way you cast on, end as the check says.",
-        how=("waste-start.html", "how to start on waste yarn") if waste else
-        ("cast-on-by-hand.html", "how to cast on by hand"), check=True)
+        after="Whichever way you cast on, end as the check says." if waste else "",
+        how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
 
 def knit(m: Moment, step: steps.Knit) -> Told:

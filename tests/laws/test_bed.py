@@ -16,6 +16,7 @@ from walebook import steps
 from walebook.bed import DOES, run
 from walebook.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
 from walebook.steps import (
+    CHAINED,
     TOPICS,
     Attend,
     BindOff,
@@ -138,7 +139,7 @@ BAND_STEPS: tuple[Step, ...] = (
     Hang(edge="first row", needles=ALL, onto_empty=False, half_at=L, claim=at(15, 9, 27, R)),
     DrawCord(edge="first row", claim=at(15, 9, 27, R)),
     HandKnit(needles=ALL, yarn="main", loose=True, claim=at(15, 9, 9, R)),
-    BindOff(needles=ALL, yarn="main", toward=L, keep_last=False, method="chain", layers=1,
+    BindOff(needles=ALL, yarn="main", toward=L, keep_last=False, method=CHAINED, layers=1,
             rest=True, claim=at(15, 0, 0, R)),
 )
 
@@ -293,7 +294,7 @@ def test_row_over_empty_needles_starts_work_when_asked() -> None:
         knit(1, at(1, 3, 3, L), fills=every),
         Bring(needles=rest, position=Position.WORKING, claim=at(1, 3, 3, L)),
         knit(1, at(2, 6, 6, R), fills=rest),
-        BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method="chain",
+        BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=at(2, 0, 0, R)),
     ))
 
@@ -309,7 +310,7 @@ def test_picot_row_refills_the_emptied_needles() -> None:
         Transfer(needles=moved, by=1, claim=at(8, 11, 21, R)),  # 11 needles, 10 of them doubled
         knit(1, at(9, 21, 21, L), fills=moved),
         knit(7, at(16, 21, 21, R)),
-        BindOff(needles=whole, yarn="main", toward=L, keep_last=False, method="chain",
+        BindOff(needles=whole, yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=at(16, 0, 0, R)),
         bed=40,
     ))
@@ -351,7 +352,7 @@ def test_taken_off_edge_is_hung_one_for_one() -> None:
     program = shoulder()
     back_on = (
         Hang(edge="shoulder", needles=ns("R1", "R16"), onto_empty=True, claim=at(7, 16, 16, R)),
-        BindOff(needles=ns("R1", "R16"), yarn="spare", toward=L, keep_last=False, method="chain",
+        BindOff(needles=ns("R1", "R16"), yarn="spare", toward=L, keep_last=False, method=CHAINED,
                 claim=at(7, 0, 0, R)),
     )
     ran(make(*program.steps, *back_on, starts=L, bed=40))
@@ -367,7 +368,7 @@ def test_full_fashioned_decrease_and_increase() -> None:
         knit(1, at(3, 5, 5, L)),
         Increase(needles=of(needle("L4"), needle("R3")), claim=at(3, 7, 7, L)),
         knit(1, at(4, 7, 7, R)),
-        BindOff(needles=ns("L4", "R3"), yarn="main", toward=L, keep_last=False, method="chain",
+        BindOff(needles=ns("L4", "R3"), yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=at(4, 0, 0, R)),
     ))
 
@@ -375,7 +376,7 @@ def test_full_fashioned_decrease_and_increase() -> None:
 def test_layers_stay_few_on_a_wide_bed() -> None:
     """The bed's work goes with the steps: a row over 200 needles is one layer, like one over 2."""
     rows = [knit(1, at(n, 200, 200, L if n % 2 else R)) for n in range(1, 301)]
-    off = BindOff(needles=bed_of(200), yarn="main", toward=L, keep_last=False, method="chain",
+    off = BindOff(needles=bed_of(200), yarn="main", toward=L, keep_last=False, method=CHAINED,
                   claim=at(300, 0, 0, R))
     result = ran(make(*open_work("L100", "R100"), *rows, off, bed=200))
     assert max(len(state.loops) for state in result.states) == 1
@@ -392,7 +393,7 @@ def test_every_kind_of_step_is_known_to_the_bed() -> None:
 # ---------------------------------------------------------------------------- refusals
 
 TURNED = Unthread(cut=False, claim=at(0, 6, 6, R))
-OFF = BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method="chain", claim=ANY)
+OFF = BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method=CHAINED, claim=ANY)
 
 REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("no-needles", (Bring(needles=NONE, position=Position.WORKING, claim=ANY),), None),
@@ -544,7 +545,7 @@ def test_cord_is_drawn_only_when_both_edges_are_hung() -> None:
 def test_stitches_on_a_cord_stay_until_a_row_is_knitted_above() -> None:
     at_cord = at(4, 9, 9, L)
     for step in (
-        BindOff(needles=ns("L5", "L3"), yarn="main", toward=L, keep_last=False, method="chain",
+        BindOff(needles=ns("L5", "L3"), yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=ANY),
         Transfer(needles=ns("L3"), by=1, claim=ANY),
         Hang(edge="front", needles=ALL, onto_empty=False, picks=PICKS, from_side=L, claim=ANY),
@@ -656,7 +657,7 @@ class Tally:
         self.gone += sum(taken)
         self.drop(count, at_side)
         self.parts.append(BindOff(needles=off, yarn="main", toward=at_side, keep_last=False,
-                                  method="chain", rest=True, claim=self.claim()))
+                                  method=CHAINED, rest=True, claim=self.claim()))
 
     def decrease(self, at_side: Side) -> None:
         edge = self.needles(0 if at_side is L else len(self.counts) - 1, 1)

@@ -1,0 +1,177 @@
+"""Every way on and off, on random widths, is knitted to its end, and a spoiled one is refused."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook import counts
+from walebook.bands import KINDS
+from walebook.bed import run
+from walebook.counts import Unit
+from walebook.forms.registry import FORMS
+from walebook.model import Fold, Pattern
+from walebook.piece import Ending, Piece
+from walebook.profile import Profile
+from walebook.proof import SizeProof, prove
+from walebook.steps import BindOff, CastOn, Program, TakeOff
+from walebook.ways import (
+    CHAIN_OFF,
+    SEWN,
+    SHOULDERS,
+    TOPS,
+    WASTE_ON,
+    WAYS_OFF,
+    WAYS_ON,
+    Way,
+)
+
+from tests.against import wardrobe
+from tests.laws import pieces
+from tests.laws.bands import pattern as banded
+from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
+
+BAND_WAYS = [(kind.name, way) for kind in KINDS.values() for way in kind.ways_off]
+ON_PIECES = st.sampled_from(tuple(WAYS_ON.values()))
+# Spoiled ways that live, beside those argued for bands in test_spoiled_programs.
+ARGUED = {
+    ("dropped", "SetDial"): "the loose row is knitted at a dial that only the knitter's eye judges",
+    ("dropped", "SetCounter"): "a counter that stands at 0 is set to 0",
+    ("dropped", "Bring"): "needles emptied by the last step, pushed back out of work",
+    ("moved", "Bring"): "the same, or needles beside the work that stay empty",
+    ("by_needle flipped", "TakeOff"): "a thread instead of waste rows holds the same loops",
+    ("keep_last flipped", "BindOff"): "no stitch is left after it to tell by",
+}
+
+
+def straight(width: int, rows: int, on: Way, off: Way, *, mirrored: bool = False) -> Piece:
+    """A straight piece between two ways; one to be sewn off waits."""
+    ends = Ending.WASTE if off.waits else Ending.BIND_OFF
+    return Piece(key="p", title="Piece", left=Profile(rows), right=Profile(rows), ends=ends,
+                 stitches=counts.given(width, Unit.STITCHES, "a law"), mirrored=mirrored,
+                 waits=("piece, top",) if off.waits else (), way_on=on.name, way_off=off.name)
+
+
+@given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES,
+       off=st.sampled_from(TOPS), mirrored=st.booleans())
+@settings(max_examples=pieces.examples(150), deadline=None)
+def test_every_way_is_knitted_and_leaves_what_it_says(
+        width: int, rows: int, on: Way, off: Way, mirrored: bool) -> None:
+    piece = straight(width, rows, on, off, mirrored=mirrored)
+    program, result = pieces.knit(piece)
+    assert result.refusal is None, str(result.refusal)
+    left = {"piece, top": width} if off.waits else {}
+    if on is WASTE_ON:
+        left[piece.lower_edge] = width
+    assert pieces.waiting(result) == left
+    assert not result.states[-1].loaded
+    other, _ = pieces.knit(replace(piece, mirrored=not mirrored))
+    assert pieces.mirrored(program) == tuple(section.steps for section in other.sections)
+
+
+@given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES, off=st.sampled_from(TOPS))
+@settings(max_examples=60, deadline=None)
+def test_a_way_adds_no_row_but_the_chain_one(width: int, rows: int, on: Way, off: Way) -> None:
+    """The loose row of a chain is its own; everything else leaves the rows as planned."""
+    _, result = pieces.knit(straight(width, rows, on, off))
+    assert dict(result.rows)["main yarn"] == rows + (off is CHAIN_OFF)
+
+
+@given(width=st.integers(2, 120), off=st.sampled_from(TOPS))
+@settings(max_examples=40, deadline=None)
+def test_binding_off_begins_where_the_yarn_hangs_and_a_chain_ends_there(width: int, off: Way
+                                                                       ) -> None:
+    program, result = pieces.knit(straight(width, 10, WAYS_ON["by hand"], off))
+    last = [step for step in program.steps if isinstance(step, BindOff | TakeOff)]
+    assert len(last) == 1
+    if isinstance(last[0], BindOff):
+        at = result.states[-1].side
+        assert last[0].toward is (at if off is CHAIN_OFF else at.other)
+    else:
+        assert off is SEWN
+
+
+@pytest.mark.parametrize("on", WAYS_ON.values(), ids=lambda way: way.name)
+@pytest.mark.parametrize("off", TOPS, ids=lambda way: way.name)
+def test_spoiled_ways_are_refused_or_argued_by_name(on: Way, off: Way) -> None:
+    program, _ = pieces.knit(straight(9, 4, on, off))
+    lived = {(what, type(step).__name__) for what, step, wrong in spoiled(program)
+             if run(wrong).refusal is None}
+    assert lived <= set(SURVIVORS) | set(ARGUED)
+    if off is not CHAIN_OFF:
+        assert ("toward flipped", "BindOff") not in lived  # begun where the yarn hangs
+
+
+# Bands
+
+
+def asked(kind: str, way: Way, rows: int, fold: Fold) -> Pattern:
+    """A pattern with one band that ends by a way."""
+    source = banded(rows=rows, fold=fold, holes=0)
+    band = replace(source.bands["front"], kind=kind, bind_off=way.name)
+    return replace(source, bands={"front": band})
+
+
+@pytest.mark.parametrize(("kind", "way"), BAND_WAYS, ids=lambda v: getattr(v, "name", v))
+@given(rows=st.integers(20, 220), fold=st.sampled_from(Fold))
+@settings(max_examples=12, deadline=None)
+def test_a_band_ends_by_every_way_it_can_have(kind: str, way: Way, rows: int, fold: Fold) -> None:
+    proof, problems = prove(asked(kind, way, rows, fold))
+    assert proof is not None, [str(p) for p in problems]
+    for strip in proof.sizes[0].strips:
+        waits = {"the band's last row": strip.plan.stitches.value} if way.waits else {}
+        assert pieces.waiting(strip.run) == waits
+        last = [s for s in strip.program.steps if isinstance(s, BindOff)]
+        assert [s.method for s in last] == ([] if way.waits else [way.name])
+
+
+# Whole garments: what waits is counted, and both sides of a graft are equal
+
+
+def joined(form: str, way: Way) -> tuple[SizeProof, ...]:
+    made = wardrobe.pattern(form)
+    assert made.garment is not None
+    wish = replace(made.garment, bind_off={"shoulders": way.name})
+    return wardrobe.proved(replace(made, garment=wish)).sizes
+
+
+@pytest.mark.parametrize("form", [name for name in FORMS if name.startswith(("drop", "set-in"))])
+@pytest.mark.parametrize("way", SHOULDERS, ids=lambda way: way.name)
+def test_both_sides_of_a_shoulder_have_the_stitches_that_wait(form: str, way: Way) -> None:
+    for size in joined(form, way):
+        assert size.dressed is not None
+        joins = [j for j in size.dressed.garment.joins if j.way == way.name]
+        halves = {loops for piece in size.pieces
+                  for name, loops in pieces.waiting(piece.run).items() if "shoulder" in name}
+        assert joins and halves == {join.one for join in joins} == {j.other for j in joins}
+
+
+def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
+    made = wardrobe.pattern("drop-shoulder pullover", fold=None)
+    assert made.garment is not None
+    wish = replace(made.garment, cast_on={"": "waste yarn"}, bind_off={"sleeve": "back-stitched"})
+    for size in wardrobe.proved(replace(made, garment=wish)).sizes:
+        assert size.dressed is not None
+        told = " ".join(size.dressed.garment.making_up)
+        for piece in size.pieces:
+            for name, loops in pieces.waiting(piece.run).items():
+                if name.endswith(("lower edge", "top")):
+                    assert f"{loops} stitches" in told
+
+
+@pytest.mark.parametrize("way", [*WAYS_ON.values(), *WAYS_OFF.values()], ids=lambda way: way.name)
+def test_a_way_says_what_it_takes(way: Way) -> None:
+    assert way.said and way.look and way.page.partition("#")[0].endswith(".html")
+    assert way.yarn >= 0
+
+
+def casts_on(program: Program) -> str:
+    return next(step.method for step in program.steps if isinstance(step, CastOn))
+
+
+@pytest.mark.parametrize("way", WAYS_ON.values(), ids=lambda way: way.name)
+def test_the_first_step_is_the_way_that_was_asked_for(way: Way) -> None:
+    program, _ = pieces.knit(straight(20, 10, way, TOPS[0]))
+    assert casts_on(program) == ("waste start" if way is WASTE_ON else way.name)
