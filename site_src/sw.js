@@ -1,10 +1,12 @@
-/* Keeps pages on the reader's device: the frame of the site always, and each pattern she chooses.
+/* Keeps pages on the reader's device: the frame of the site always, each pattern she chooses, and
+   the last pages she has read.
 
    One build of the site is one edition. A worker belongs to one edition, has one cache for it, and
    puts nothing into it whose digest is not that edition's: two editions are never mixed. A newer
    worker brings everything that is kept, whole, into a cache of its own, and waits until the reader
-   says so or has closed the site. While nothing is kept, pages come from the server as if there
-   were no worker. */
+   says so or has closed the site. What was merely read is not brought over to a newer edition.
+   While nothing was chosen to be kept, the newest is read: pages come from the cache only as long
+   as the server has no other edition, or does not say so in time. */
 "use strict";
 
 /* {edition, files: [[path, digest, bytes]], groups: {name: {title, version, files: [index]}}};
@@ -16,13 +18,14 @@ const CACHES = `walebook ${ROOT.pathname} `;
 const NAME = EDITION && CACHES + EDITION.edition;
 const RECORD = new URL("?what-is-kept", ROOT).href;
 const AT_ONCE = 6; // files fetched together
+const MOST_READ = 4e6; // bytes of what was merely read; the oldest goes first
+const IN_TIME = 300; // ms in which a server has to say that it has another edition
 const FILES = new Map(EDITION ? EDITION.files.map((file) => [file[0], file]) : []);
 
 class Refusal extends Error {}
 
 const address = (path) => new URL(path.split("/").map(encodeURIComponent).join("/"), ROOT).href;
 const filesOf = (name) => EDITION.groups[name].files.map((index) => EDITION.files[index]);
-const bytesOf = (name) => filesOf(name).reduce((sum, file) => sum + file[2], 0);
 
 function pathOf(url) {
   const { origin, pathname } = new URL(url);
@@ -63,29 +66,50 @@ async function bodyOf([path, wanted], older) {
   return [body, response.headers.get("content-type")];
 }
 
-async function bringFile(cache, file, older) {
-  if (await cache.match(address(file[0]))) return;
-  const [body, type] = await bodyOf(file, older);
-  const headers = type ? { "content-type": type } : {};
-  await cache.put(address(file[0]), new Response(body, { headers }));
+async function put(cache, path, body, type) {
+  await cache.put(address(path), new Response(body, { headers: type ? { "content-type": type } : {} }));
 }
 
+async function bringFile(cache, file, older, brought) {
+  if (await cache.match(address(file[0]))) return;
+  await put(cache, file[0], ...await bodyOf(file, older));
+  brought.push(file);
+}
+
+/* All files of a group, or none that was not there before. */
 async function bring(cache, name, older) {
   const files = filesOf(name);
+  const brought = [];
   for (let at = 0; at < files.length; at += AT_ONCE) {
     const some = files.slice(at, at + AT_ONCE);
-    const done = await Promise.allSettled(some.map((file) => bringFile(cache, file, older)));
+    const done = await Promise.allSettled(some.map((file) => bringFile(cache, file, older, brought)));
     const failed = done.find((each) => each.status === "rejected");
-    if (failed) throw failed.reason;
+    if (!failed) continue;
+    await forget(cache, brought);
+    throw failed.reason;
   }
 }
 
-/* Takes out of the cache whatever belongs to nothing that is kept. */
-async function sweep(cache, kept) {
-  const used = ["frame", ...kept].flatMap((name) => filesOf(name).map((file) => address(file[0])));
-  const needed = new Set([RECORD, ...used]);
-  const idle = (await cache.keys()).filter((request) => !needed.has(request.url));
-  await Promise.all(idle.map((request) => cache.delete(request)));
+const forget = (cache, files) => Promise.all(files.map((file) => cache.delete(address(file[0]))));
+
+/* What lies in the cache and belongs to nothing that is kept: pages that were read, the oldest first. */
+async function read(cache, kept) {
+  const used = new Set(["frame", ...kept].flatMap(filesOf));
+  const held = (await cache.keys()).map((request) => FILES.get(pathOf(request.url)));
+  return held.filter((file) => file && !used.has(file));
+}
+
+const sizeOf = (files) => files.reduce((sum, file) => sum + file[2], 0);
+
+/* Remembers a file that was read, if it is of this edition and there is room. */
+async function remember(path, response) {
+  const file = FILES.get(path);
+  const body = await response.arrayBuffer();
+  if (await digest(body) !== file[1]) return;
+  const cache = await caches.open(NAME);
+  await put(cache, path, body, response.headers.get("content-type"));
+  const all = await read(cache, (await record(cache)).kept);
+  while (sizeOf(all) > MOST_READ) await forget(cache, all.splice(0, 1));
 }
 
 const reason = (fault) =>
@@ -122,7 +146,6 @@ async function activate() {
     await bring(cache, name, older).then(() => now.kept.push(name), () => now.lost.push(name));
   }
   await write(cache, now);
-  await sweep(cache, now.kept);
   const names = await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith(CACHES) && name !== NAME)
     .map((name) => caches.delete(name)));
@@ -156,7 +179,7 @@ function notice(title, ...paragraphs) {
 }
 
 const notKept = () => notice("This page is not kept on this device",
-  "There is no connection, and only what you chose to keep can be read without one.");
+  "There is no connection. What you chose to keep can be read without one, and the last pages you read.");
 
 const newer = () => notice("The site has a newer edition",
   "This page is not kept on this device, and the site has it in a newer edition than what you keep."
@@ -180,13 +203,29 @@ async function fromServer(path, mayBeNewer) {
 const plain = (response) => !response.redirected ? response
   : new Response(response.body, { status: response.status, headers: response.headers });
 
-async function serve(path, isPage) {
+/* One answer for a page and all that it asks for, so that it is not put together from two editions. */
+const asked = new Map();
+
+function isNewest(client) {
+  if (!client || !asked.has(client)) {
+    const late = new Promise((done) => { setTimeout(done, IN_TIME, EDITION.edition); });
+    asked.set(client, Promise.race([late, editionOfServer().catch(() => EDITION.edition)])
+      .then((edition) => edition === EDITION.edition));
+  }
+  return asked.get(client);
+}
+
+async function serve(path, isPage, event) {
   const cache = await caches.open(NAME);
   const held = await cache.match(address(path));
   const nothingKept = !(await record(cache)).kept.length;
-  if (held && !nothingKept) return held;
+  if (held && (!nothingKept || await isNewest(event.resultingClientId || event.clientId))) return held;
   try {
     const response = await fromServer(path, nothingKept);
+    if (response && response.ok && !held) {
+      const copy = response.clone();
+      later(event, () => remember(path, copy));
+    }
     return response ? plain(response) : isPage ? newer() : Response.error();
   } catch {
     return held || (isPage ? notKept() : Response.error());
@@ -196,36 +235,40 @@ async function serve(path, isPage) {
 self.addEventListener("fetch", (event) => {
   const path = EDITION && event.request.method === "GET" ? pathOf(event.request.url) : null;
   const isPage = event.request.mode === "navigate";
-  if (FILES.has(path)) event.respondWith(serve(path, isPage));
+  if (FILES.has(path)) event.respondWith(serve(path, isPage, event));
   else if (path && isPage) event.respondWith(fetch(event.request).catch(notKept));
 });
 
 /* -- What a page may ask ------------------------------------------------------------------------ */
 
 async function state() {
-  const { kept, gone, lost } = await record(await caches.open(NAME));
-  const used = new Set(["frame", ...kept].flatMap((name) => EDITION.groups[name].files));
-  const groups = Object.entries(EDITION.groups).map(([name, { title, version }]) => (
-    { name, title, version, bytes: bytesOf(name), kept: name === "frame" || kept.includes(name) }));
-  const bytes = [...used].reduce((sum, index) => sum + EDITION.files[index][2], 0);
-  return { edition: EDITION.edition, groups, gone, lost, bytes };
+  const cache = await caches.open(NAME);
+  const { kept, gone, lost } = await record(cache);
+  const seen = await read(cache, kept);
+  const used = new Set(["frame", ...kept].flatMap(filesOf));
+  const groups = Object.entries(EDITION.groups).map(([name, { title, version }]) => ({ name, title,
+    version, bytes: sizeOf(filesOf(name)), kept: name === "frame" || kept.includes(name) }));
+  if (seen.length) groups.push({ name: "read", title: "The last pages you read", bytes: sizeOf(seen), kept: true });
+  return { edition: EDITION.edition, groups, gone, lost, bytes: sizeOf([...used, ...seen]) };
 }
 
-/* All files of a group, or none of them. */
+/* All files of a group, or none of them. For want of room, what was merely read goes first. */
 async function keep(name) {
   if (!EDITION.groups[name]) throw new Refusal("missing");
   if (self.registration.installing || self.registration.waiting) throw new Refusal("changed");
   const cache = await caches.open(NAME);
   const now = await record(cache);
   const without = (names) => names.filter((each) => each !== name);
-  try {
+  const all = async () => {
     await bring(cache, "frame", []);
     await bring(cache, name, []);
     await write(cache, { ...now, kept: [...without(now.kept), name], lost: without(now.lost) });
-  } catch (fault) {
-    await sweep(cache, now.kept);
-    throw fault;
-  }
+  };
+  await all().catch(async (fault) => {
+    if (reason(fault) !== "full") throw fault;
+    await forget(cache, await read(cache, now.kept));
+    return all();
+  });
   return state();
 }
 
@@ -233,8 +276,17 @@ async function drop(name) {
   const cache = await caches.open(NAME);
   const now = await record(cache);
   const kept = now.kept.filter((each) => each !== name);
+  const idle = await read(cache, kept);
+  const own = name === "read" ? idle : filesOf(name);
   await write(cache, { ...now, kept });
-  await sweep(cache, kept);
+  await forget(cache, idle.filter((file) => own.includes(file)));
+  return state();
+}
+
+/* The first page came before the worker did: it is remembered when it says so. */
+async function visit(path) {
+  const cache = await caches.open(NAME);
+  if (FILES.has(path)) await bringFile(cache, FILES.get(path), [], []);
   return state();
 }
 
@@ -248,13 +300,17 @@ async function take() {
   return { taken: true };
 }
 
-const ANSWERS = { state, keep, drop, take };
+const ANSWERS = { state, keep, drop, take, visit };
 let work = Promise.resolve(); // one thing after another: two askings never cross
+
+function later(event, does) {
+  work = work.then(does).catch((fault) => ({ refused: reason(fault) }));
+  event.waitUntil(work);
+  return work;
+}
 
 self.addEventListener("message", (event) => {
   const { ask, name } = event.data || {};
   if (!EDITION || !Object.hasOwn(ANSWERS, ask)) return;
-  const done = work.then(() => ANSWERS[ask](name)).catch((fault) => ({ refused: reason(fault) }));
-  work = done;
-  event.waitUntil(done.then((answer) => event.ports[0].postMessage(answer)));
+  later(event, () => ANSWERS[ask](name)).then((answer) => event.ports[0].postMessage(answer));
 });

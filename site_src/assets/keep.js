@@ -192,8 +192,7 @@
       if (answer.refused) return this.say(REFUSED[answer.refused]);
       this.say(`${group.title}: ${what === "keep" ? "kept" : "let go"}.`);
       await this.show(answer);
-      const again = this.list.querySelector(`[data-group="${group.name}"]`);
-      if (again) again.focus();
+      (this.list.querySelector(`[data-group="${group.name}"]`) || this.list.querySelector("button")).focus();
     }
   }
 
@@ -261,6 +260,7 @@
     const shown = mount();
     try {
       const registration = await register();
+      if (!navigator.serviceWorker.controller) await ask(registration.active, "visit", place || "index.html");
       if (shown) await shown.start(registration);
       watch(registration);
     } catch (why) {

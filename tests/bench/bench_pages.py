@@ -129,7 +129,9 @@ def visits(browser: Browser, url: str) -> None:
         slow(page, line=True)
         page.goto(url)
         print(f"{visit} visit, slowed {SLOWER} times on a slow line: readable after "
-              f"{page.evaluate(READABLE)} ms" + (" (budget 1000 ms)" if visit == "kept" else ""))
+              f"{page.evaluate(READABLE)} ms" + ("" if visit == "first" else " (budget 1000 ms)"))
+        if visit == "first":  # the worker has brought the frame once the pattern can be kept
+            page.get_by_role("button", name="Keep this pattern").wait_for(timeout=120_000)
         if visit == "second":
             page.get_by_role("button", name="Keep this pattern").click()
             page.get_by_text("Kept on this device").wait_for(timeout=120_000)

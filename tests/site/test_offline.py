@@ -16,6 +16,7 @@ from hashlib import sha256
 from http.server import ThreadingHTTPServer
 from pathlib import Path
 from threading import Thread
+from time import sleep
 
 import pytest
 from PIL import Image
@@ -28,6 +29,17 @@ BAND, HAT = "patterns/practice-band", "patterns/signal-hat"
 SIZE = f"{BAND}/3-months.html"
 LEFT_OUT = ("slack-*", "gangway-*", "ropewalk-*", "quayside-*", "little-*", "fog-*", "net-*")
 UNDER = "quay/of/patterns"
+
+
+class _Slow(_Silent):
+    """Names its edition only after so many seconds."""
+
+    seconds = 0.0
+
+    def do_GET(self) -> None:
+        if self.path.endswith("/edition.json"):
+            sleep(self.seconds)
+        super().do_GET()
 
 
 class Served:
@@ -60,7 +72,7 @@ def _copy(site: Path, folder: Path) -> None:
 def served(site: Path, tmp_path: Path) -> Iterator[Served]:
     """The copy, published."""
     _copy(site, tmp_path / UNDER)
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(tmp_path)))
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Slow, directory=str(tmp_path)))
     Thread(target=server.serve_forever, daemon=True).start()
     copy = Served(tmp_path / UNDER, server.server_port)
     copy.publish()
@@ -101,6 +113,11 @@ def held(page: Page) -> dict[str, list[str]]:
     }""")
     return {name: [line for line in lines if not line.startswith(f"/{UNDER}/ ")]
             for name, lines in found.items()}
+
+
+def assert_still_there(before: dict[str, list[str]], now: dict[str, list[str]]) -> None:
+    """Nothing that was held is gone or altered; what is read in between may have come to it."""
+    assert [line for name, lines in before.items() for line in lines if line not in now[name]] == []
 
 
 def assert_all_of_this_edition(page: Page, served: Served) -> None:
@@ -221,7 +238,7 @@ def test_a_newer_edition_waits_until_it_is_taken_and_comes_whole(
     expect(notice).to_contain_text("version 1.0.0 becomes 1.1.0")
     page.reload()
     assert "renewed" not in page.inner_text("article") and "1.0.0" in page.inner_text("article")
-    assert before.items() <= held(page).items()
+    assert_still_there(before, held(page))
     css = page.evaluate("fetch('../../assets/pages.css').then((r) => r.text())")
     assert "wb-renewed" not in css
     # A page that is not kept would be of the newer edition: it is not mixed in.
@@ -282,7 +299,9 @@ def test_an_edition_that_cannot_come_whole_changes_nothing(
         () => found.state === "redundant" && done()));
     }""")
     page.reload()
-    assert held(page) == before
+    now = held(page)
+    assert now.keys() == before.keys()
+    assert_still_there(before, now)
     assert page.locator(".wb-newer").count() == 0
     context.set_offline(True)
     page.goto(f"{served.address}/{BAND}/6-months.html")
@@ -310,6 +329,8 @@ def test_a_pattern_of_a_newer_edition_is_not_kept_beside_the_older(
     page.goto(f"{served.address}/{HAT}/index.html")
     expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
     before = held(page)
+    for file in (served.folder / HAT).glob("[!i]*.html"):
+        served.change(f"{HAT}/{file.name}", "Signal hat", "Signal cap")
     renew(served)
     page.get_by_role("button", name="Keep this pattern").click()
     expect(page.locator(".wb-keep")).to_contain_text("the two are not mixed")
@@ -323,6 +344,74 @@ def test_while_nothing_is_kept_the_newest_page_is_read(
     page.goto(f"{served.address}/{SIZE}")
     expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
     renew(served)
+    page.goto(f"{served.address}/{HAT}/index.html")
+    expect(page.locator("h1")).to_contain_text("Signal cap")
+    page.goto(f"{served.address}/{SIZE}")
+    expect(page.locator("article")).to_contain_text("Hang the renewed weights")
+
+
+# -- Read, not kept ---------------------------------------------------------------------------------
+
+
+def look_at(page: Page, served: Served, path: str) -> None:
+    """Open a page and wait until the worker has had its say."""
+    page.goto(f"{served.address}/{path}")
+    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+
+
+def test_pages_that_were_read_open_again_without_a_signal_and_are_listed(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    look_at(page, served, SIZE)
+    look_at(page, served, f"{HAT}/index.html")
+    assert_all_of_this_edition(page, served)
+    context.set_offline(True)
+    for path, title in ((SIZE, "size 3 months"), (f"{HAT}/index.html", "Signal hat")):
+        page.goto(f"{served.address}/{path}")
+        expect(page.locator("h1")).to_contain_text(title)
+    page.goto(f"{served.address}/{BAND}/6-months.html")
+    expect(page.locator("h1")).to_have_text("This page is not kept on this device")
+    context.set_offline(False)
+    page.goto(f"{served.address}/offline.html")
+    expect(page.locator("#kept-here")).to_contain_text("The last pages you read")
+    (lines,) = held(page).values()
+    said = re.search(r"counted once: ([\d.]+) kB\.", page.inner_text("#kept-here"))
+    assert said
+    assert abs(float(said[1]) * 1e3 - sum(int(line.split()[-1]) for line in lines)) <= 5e2 + 1
+    page.get_by_role("button", name="Let go The last pages you read").click()
+    expect(page.locator(".wb-kept")).not_to_contain_text("The last pages you read")
+    assert not [line for lines in held(page).values() for line in lines if "/patterns/" in
+                line.removeprefix(f"/{UNDER}")]
+
+
+def test_what_was_read_is_not_brought_into_a_newer_edition(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    look_at(page, served, f"{HAT}/index.html")
+    keep(page, served)
+    assert [line for lines in held(page).values() for line in lines if HAT in line]
+    renew(served)
+    page.reload()
+    page.get_by_role("button", name="Take it now").click()
+    expect(page.locator("article")).to_contain_text("Hang the renewed weights")
+    assert_all_of_this_edition(page, served)
+    assert not [line for lines in held(page).values() for line in lines if HAT in line]
+
+
+def test_a_slow_server_is_not_waited_for_and_no_page_is_put_together_from_two_editions(
+        served: Served, context: BrowserContext, monkeypatch: pytest.MonkeyPatch) -> None:
+    page = context.new_page()
+    look_at(page, served, SIZE)
+    look_at(page, served, SIZE)  # by the worker
+    monkeypatch.setattr(_Slow, "seconds", 2.0)
+    renew(served)
+    page.goto(f"{served.address}/{SIZE}")
+    assert "renewed" not in page.inner_text("article")
+    assert "wb-renewed" not in page.evaluate(
+        "fetch('../../assets/pages.css').then((r) => r.text())")
+    monkeypatch.setattr(_Slow, "seconds", 0.0)
+    page.evaluate("navigator.serviceWorker.ready.then((r) => r.update()).catch(() => null)")
+    expect(page.locator("article")).to_contain_text("Hang the")
     page.goto(f"{served.address}/{HAT}/index.html")
     expect(page.locator("h1")).to_contain_text("Signal cap")
     page.goto(f"{served.address}/{SIZE}")
@@ -361,10 +450,11 @@ def test_a_signal_lost_while_keeping_keeps_nothing_new(
     page = context.new_page()
     page.goto(f"{served.address}/{SIZE}")
     expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    before = held(page)
     context.set_offline(True)
     page.get_by_role("button", name="Keep this pattern").click()
     expect(page.locator(".wb-keep")).to_contain_text("The connection broke off")
-    assert not [line for lines in held(page).values() for line in lines if BAND in line]
+    assert held(page) == before
 
 
 @pytest.mark.parametrize(("script", "said"), [
