@@ -350,7 +350,7 @@ def test_while_nothing_is_kept_the_newest_page_is_read(
     expect(page.locator("article")).to_contain_text("Hang the renewed weights")
 
 
-# -- Read, not kept ---------------------------------------------------------------------------------
+# -- Read, not kept --------------------------------------------------------------------------------
 
 
 def look_at(page: Page, served: Served, path: str) -> None:
