@@ -19,6 +19,7 @@ from ..program import (
     picots,
 )
 from ..steps import Dial
+from ..ways import FOLDED
 from .closings import closing_of, eyelets, feet, slits
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import Kind, Made
@@ -107,5 +108,5 @@ _LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int]
     Closing.LOOPS: _plain}
 KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
                                                  Closing.LOOPS), page="bands/folded.html",
-            stands=True,
+            stands=True, ways_off=FOLDED,
             summary="knitted onto the edge and folded to the inside", make=make)
