@@ -9,6 +9,7 @@ from fractions import Fraction
 from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .closings import slit_rows
+from .collars import CollarPlan, plan_collar
 from .counts import Count, Unit, decimal, given
 from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
@@ -42,6 +43,12 @@ class BandPlan:
     depth: Count
     hole: Count | None
     placing: Placing | None
+    collar: CollarPlan
+
+    @property
+    def widest(self) -> int:
+        """The most needles it ever takes up, with the points of a collar [needles]."""
+        return self.stitches.value + 2 * self.collar.points
 
     @property
     def fold_rows(self) -> int:
@@ -107,10 +114,14 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun
     stitches = _with_holes(by_edge, placing, gauge)
     problems += _fit(pattern, band, size, stitches, run, gauge)
     meetings = resized(meetings, stitches.value, rate)
+    collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
+    problems += found
+    if collar is None:
+        return None, tuple(problems)
     return BandPlan(band=band, size=size, run=run, meetings=meetings,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
-                    placing=placing), tuple(problems)
+                    placing=placing, collar=collar), tuple(problems)
 
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
@@ -220,20 +231,26 @@ def _unequal(pattern: Pattern, band: Band, r: BandRows) -> Problem:
 def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
     """Return an error for every size whose band wants more needles than the bed has."""
     needles = pattern.bed.needles
-    fitting = [p.size for p in plans if p.stitches.value <= needles]
+    fitting = [p.size for p in plans if p.widest <= needles]
     problems = []
     for plan in plans:
-        short = plan.stitches.value - needles
+        short = plan.widest - needles
         if short > 0:
             largest = (f"The largest size that fits is {fitting[-1]}." if fitting
                        else "No size fits.")
             problems.append(error(
                 "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
-                found=f'band "{band.key}" of {plan.stitches} on a bed of {needles} needles',
+                found=f'band "{band.key}" of {_room(plan)} on a bed of {needles} needles',
                 expected=f"at most {needles} stitches: {short} needles short",
                 remedy=f"{largest} Use a thicker yarn, a bed with more needles, or make the band "
                        "in two with a join at a seam."))
     return problems
+
+
+def _room(plan: BandPlan) -> str:
+    points = plan.collar.points
+    return f"{plan.widest} stitches, {points} of them a point at each end," if points else \
+        str(plan.stitches)
 
 
 def depth_mm(plan: BandPlan) -> Fraction:

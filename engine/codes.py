@@ -79,6 +79,7 @@ GARMENT_CODES: dict[str, str] = {
     "wearer-chart": "A size chart for others than the pattern's wearer.",
     "missing-measurement": "A body measurement that is needed and not in the size chart.",
     "no-such-edge": "An edge that the garment does not have with the neck it has.",
+    "no-such-placket": "A placket in a garment that is open at the front, or has no neck.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
     "no-such-count": "A count to round that the form has not, or that follows from others.",
     # a garment in whole stitches and rows
@@ -97,6 +98,14 @@ BAND_CODES: dict[str, str] = {
     "band-wavy": "A band so much longer than its edge that it waves.",
     "no-such-closing": "A kind of buttonhole that this kind of band cannot have.",
     "rows-of-one-layer": "Rows from fold to fold asked of a band without a fold.",
+    # collars
+    "not-this-kind": "A key that only other kinds of band take.",
+    "points-too-sharp": "A collar whose points want more than a stitch a row at each end.",
+    "dial-too-far": "An outer dial with more settings on the way to it than the band has rows.",
+    "collar-rides-up": "A collar that falls over and is no longer at its outer edge.",
+    "collar-not-deeper": "A back depth that is not two rows more than the collar's own.",
+    "collar-too-deep": "A back depth that wants more short rows than the slopes have stitches.",
+    "collar-needs-opening": "A collar that falls over, on a neck that is closed all round.",
     # likelihood
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",

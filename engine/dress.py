@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .charts import change
-from .edging import EdgeRun, Kind, Section, run_of, straight
+from .counts import whole
+from .edging import EdgeRun, Kind, Section, Zone, run_of, straight
 from .forms.registry import FORMS
 from .garment import CannotRound, CannotShape, Cut, Garment, Join
 from .gauge import Gauge, measure
@@ -23,7 +24,8 @@ from .way_choice import put_ways
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
-PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole"}
+PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
+                            "placket": "right_placket"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +55,8 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=wish.neck, hem=wish.hem,
               hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved,
-              repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart))
+              repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
+              placket=wish.placket[size] if wish.placket else None)
     try:
         garment = shape_rounded(form.shape, cut, wish.rounding)
     except CannotRound as fault:
@@ -187,6 +190,24 @@ def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int) -> EdgeRu
                   working=f"{rows} rows of the neckband" + (", through both layers" if layers > 1
                                                              else ""))
     return EdgeRun(key=run.key, title=run.title, sections=(*run.sections, end))
+
+
+def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share: Fraction,
+                   layers: int) -> EdgeRun:
+    """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
+
+    `rows` are those of one of the band's `layers`, `row` their height [mm], `share` how much of
+    the top is taken: a collar that begins at the centre front takes the inner half (common
+    practice, no source). The right front's end is the first.
+    """
+    taken = max(1, whole(rows * share))
+    part = ", the half next to the neck" if share < 1 else ""
+    top = Section(title=f"top of the {front} band{part}", kind=Kind.ROWS, places=taken,
+                  length=taken * row, zone=Zone.FRONT,
+                  working=f"{taken} of the band's {rows} rows" + (", through both layers"
+                                                                  if layers > 1 else ""))
+    sections = (top, *run.sections) if front == "right" else (*run.sections, top)
+    return replace(run, sections=sections)
 
 
 def band_edge(pattern: Pattern, key: str, size: str, dressed: Dressed | None) -> EdgeRun:

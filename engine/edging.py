@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -18,6 +18,14 @@ class Kind(Enum):
     STITCHES = "stitches"  # bound off or waiting: taken one for one
 
 
+class Zone(Enum):
+    """Where a section lies for a collar: below the neck, up the side of it, or behind it."""
+
+    FRONT = "front"
+    SIDE = "side"
+    BACK = "back"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
     """A stretch of an edge: `places` to hang from, `length` along the fabric [mm]."""
@@ -27,6 +35,7 @@ class Section:
     places: int
     length: Fraction
     working: str
+    zone: Zone = Zone.SIDE
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0:
@@ -35,11 +44,15 @@ class Section:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeRun:
-    """A whole edge, its sections in the order in which a band meets them."""
+    """A whole edge, its sections in the order in which a band meets them.
+
+    A `ring` goes all round an opening: a band's two ends meet in a seam of the garment.
+    """
 
     key: str
     title: str
     sections: tuple[Section, ...]
+    ring: bool = False
 
     @property
     def places(self) -> int:
@@ -100,6 +113,13 @@ def _along_corners(runs: Sequence[Run]) -> list[Run]:
     return out
 
 
-def run_of(key: str, title: str, sections: Iterable[Section | None]) -> EdgeRun:
+def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None]:
+    """The sections, each lying in `zone`."""
+    return [None if s is None else replace(s, zone=zone) for s in sections]
+
+
+def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False
+           ) -> EdgeRun:
     """An edge of those sections that there are."""
-    return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None))
+    return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
+                   ring=ring)

@@ -26,7 +26,8 @@ class Cut:
     name; `band` the finished depth of an overlapping front band [mm], 0 where fronts meet without
     one, and `hidden` the stitches an enclosing band takes in. `repeat` is the fabric's, where
     needles are left out of work, `chart` its stitch chart. `rounding` is what the designer asks
-    for, by the count's name, such as "back cast_on".
+    for, by the count's name, such as "back cast_on". `placket` is how far a slit goes down from
+    the front neck; `band` is then the depth of its bands.
     """
 
     size: str
@@ -42,6 +43,7 @@ class Cut:
     repeat: Repeat | None = None
     chart: StitchChart | None = None
     rounding: Mapping[str, Rounding] = field(default_factory=dict)
+    placket: Length | None = None
 
     def length(self, name: str) -> Length:
         """The measure called `name`. Raises KeyError where the form has none.

@@ -202,6 +202,28 @@ class Buttonholes:
     tolerance: Fraction = Fraction(1, 50)
 
 
+class Shown(Enum):
+    """Which side of a collar of one layer is seen once it has fallen over."""
+
+    KNIT = "knit"
+    PURL = "purl"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Collar:
+    """What a designer asks of a band that is a collar; all None for any other band.
+
+    `points` is how far each end goes out at the outer edge, `outer_dial` the setting reached
+    there, `back_depth` the depth at the back of the neck where the ends are as deep as the
+    band, `shows` the side that is seen of a single layer that falls over.
+    """
+
+    points: BySize[Length] | None = None
+    outer_dial: Dial | None = None
+    back_depth: BySize[Length] | None = None
+    shows: Shown | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
     """A band along an edge, of one of the kinds in walebook.bands.
@@ -229,6 +251,7 @@ class Band:
     stitches_in: int = 2
     buttonholes: Buttonholes | None = None
     bind_off: str = ""
+    collar: Collar = Collar()
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):
@@ -264,6 +287,7 @@ class GarmentWish:
     body measurements changed, by name and size. `moved` stitches move with every decrease.
     `rounding` is what is asked of single counts, by their names in the form.
     `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
+    `placket` is how far a slit goes down from the front neck.
     """
 
     form: str
@@ -277,6 +301,7 @@ class GarmentWish:
     rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
     cast_on: Mapping[str, str] = field(default_factory=dict)
     bind_off: Mapping[str, str] = field(default_factory=dict)
+    placket: BySize[Length] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,7 @@ from .steps import Dial, Position, Program, Side
 from .stitch_chart import Cell
 
 CHART_ROWS = "Stitch pattern"
+FOOT = "the foot of the placket"
 
 
 @dataclass(slots=True)
@@ -258,13 +259,17 @@ def _divide(part: _Part, piece: Piece) -> None:
     outside = part.last - part.first + 1 - half
     pivot = part.first + part.last
     rest = part.span(part.first, part.first + outside - 1)
+    centre = part.span(part.first + half, part.last - half) if opening.centre else NONE
+    if centre and opening.centre_ends is Ending.BIND_OFF:
+        book.bind_off(centre, MAIN, FOOT, toward=book.side.other, keep_last=False,
+                      method="stitch over stitch", rest=True)
+        rest -= centre
     book.hold(rest, "everything but the first half")
-    if opening.centre:
-        centre = part.span(part.first + half, part.last - half)
+    if centre and opening.centre_ends is Ending.WASTE:
         book.take_off(centre, piece.centre_waits, "the centre of the neck", held=True,
                       by_needle=True)
         book.bring(centre, Position.NON_WORKING)
-    book.section("Neck opening")
+    book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     marks = tuple(m - row for m in piece.marks if m > row)
     right = _Part(book, part.last - half + 1, part.last, part.moved, part.pivot)
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)

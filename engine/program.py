@@ -48,6 +48,11 @@ def lay_out(stitches: int, front: Side) -> Layout:
     return Layout(centred(stitches, extra=hem.value), hem)
 
 
+def lay_out_band(plan: BandPlan, front: Side) -> Layout:
+    """Return where a band lies, the other way round where the garment hangs right side out."""
+    return lay_out(plan.stitches.value, front.other if plan.collar.right_side else front)
+
+
 def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
     if plan.placing is None:
         return ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -15,7 +15,16 @@ from .band import (
     plan_band,
     too_long_for_bed,
 )
-from .bands import KINDS, band_program
+from .band_order import (
+    AROUND,
+    FRONT_EDGES,
+    PLACKET,
+    closed_all_round,
+    in_working_order,
+    say_making_up,
+    whole_edge,
+)
+from .bands import band_program
 from .bed import run
 from .dress import (
     PAIRS,
@@ -25,18 +34,16 @@ from .dress import (
     chart_remarks,
     dress,
     too_wide_for_bed,
-    with_neckband,
 )
-from .edging import EdgeRun
 from .model import Band, Pattern
 from .piece import Piece
 from .piece_program import piece_program
 from .problems import Problem, Severity, error, has_errors, in_order, note
-from .program import Layout, lay_out
+from .program import Layout, lay_out_band
 from .steps import Program, Side
 from .trace import Run
 
-FRONTS = ("front_edge", "right_front.front_edge", "left_front.front_edge", "front_and_neck")
+OVERLAPPING = (*FRONT_EDGES, AROUND, PLACKET)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +129,8 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
         made, found = dress(pattern, wish, size, band=band.get(size, Fraction(0)), hidden=hidden)
         problems += found
         if made is not None:
-            dressed[size] = made
+            told = say_making_up(pattern, made.garment.making_up)
+            dressed[size] = replace(made, garment=replace(made.garment, making_up=told))
     problems += too_wide_for_bed(pattern, tuple(dressed.values()))
     problems += across_sizes(pattern, wish, tuple(dressed.values()))
     problems += chart_remarks(pattern, wish, tuple(dressed.values()))
@@ -130,9 +138,10 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
 
 
 def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
-    """The depth of the front bands, which lie over one another [mm], and what they hide."""
+    """The depth of the front or placket bands, which lie over one another [mm], and what they
+    hide."""
     for band in pattern.bands.values():
-        if band.edge in FRONTS:
+        if band.edge in OVERLAPPING:
             return {size: finished_depth(pattern, band, size) for size in pattern.sizes}, \
                 band.stitches_in
     return {}, 0
@@ -142,12 +151,14 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
               ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
     problems: list[Problem] = []
     plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
-    # The neckband comes first: front bands take in its ends (P05).
-    for band in sorted(pattern.bands.values(), key=lambda b: b.edge != "neck"):
+    for band in in_working_order(pattern.bands.values()):
         planned = []
         for size in pattern.sizes:
             run = band_edge(pattern, band.edge, size, dressed.get(size))
-            run = _over_neckband(pattern, band, run, plans[size])
+            run = whole_edge(pattern, band, run, plans[size])
+            if closed := closed_all_round(pattern, band, size, run):
+                problems += closed
+                continue
             plan, found = plan_band(pattern, band, size, run)
             problems += found
             if plan is not None:
@@ -156,17 +167,6 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
         problems += too_long_for_bed(pattern, band, planned)
         problems += _against_neighbours(pattern, band, planned)
     return plans, problems
-
-
-def _over_neckband(pattern: Pattern, band: Band, run: EdgeRun, before: list[BandPlan]) -> EdgeRun:
-    """A front edge that ends at a neckband takes in its end; any other edge is as it was."""
-    neck = [p for p in before if p.band.edge == "neck"]
-    if band.edge not in FRONTS[:3] or band.edge in pattern.edges or not neck:
-        return run
-    if not KINDS[neck[0].band.kind].stands:
-        return run
-    return with_neckband(run, neck[0].depth.value, neck[0].gauge.row,
-                         KINDS[neck[0].band.kind].layers)
 
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
@@ -203,7 +203,7 @@ def _knit(pattern: Pattern, plan: BandPlan) -> tuple[Strip, ...]:
         program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
                                with_holes=with_holes, garment_dial=dial)
         strips.append(Strip(plan=plan, front=front, with_holes=with_holes, program=program,
-                            layout=lay_out(plan.stitches.value, front), run=run(program)))
+                            layout=lay_out_band(plan, front), run=run(program)))
     return tuple(strips)
 
 

@@ -24,6 +24,7 @@ from .model import (
     Wearer,
     Yarn,
 )
+from .read_collars import COLLAR_KEYS, read_collar
 from .read_garment import OpenEdge, edge_among
 from .read_materials import by_size, each_named, named
 from .read_ways import read_band_way
@@ -33,7 +34,8 @@ from .units import Length, UnitError, length_cm, read_length
 from .values import Entry, dial, length, listing_like, ratio, share, text, whole_number, word
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "yarn", "depth", "rows", "fold", "ease",
-             "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off")
+             "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off",
+             *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at")
 BAND_EXAMPLE = "{edge: front, pick_up: 3/4, depth: 3 cm}"
@@ -90,6 +92,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     stitches_in = own.get("stitches_in", whole_number(1, 10), 2)
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_way(own, kind)
+    collar = read_collar(own, kind, around.sizes)
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
@@ -97,7 +100,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 dial=setting, kind=kind.name, fabric=fabric.key if fabric else None,
                 pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
-                bind_off=bind_off)
+                bind_off=bind_off, collar=collar)
 
 
 def _title(key: str) -> str:

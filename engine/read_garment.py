@@ -6,6 +6,7 @@
                                    # may be left out for a form that is cut from no body
       fabric: body
       neck: round                  # or v, square, boat, high
+      placket: 12 cm               # a slit so far down from the neck, its bands on edge: placket
       hem: {depth: 3 cm, fold: loose, dial: 4}
       moved: 3                     # stitches moved with each decrease
       round:                       # see read_rounding
@@ -29,7 +30,7 @@ from .charts import Chart, bodiless
 from .fields import Fields, Findings, named_entries, open_fields
 from .forms.registry import FORMS, Form
 from .model import Fabric, Fold, GarmentWish, HemWish, Neck, Wearer
-from .read_materials import named
+from .read_materials import by_size, named
 from .read_measures import Measured, check_measures, plain, read_measures
 from .read_rounding import read_rounding
 from .read_ways import read_ways
@@ -38,12 +39,18 @@ from .steps import Dial
 from .units import Length
 from .values import Entry, Fault, Reader, dial, length, suggest, text, whole_number, word
 
-GARMENT_KEYS = ("form", "chart", "fabric", "neck", "hem", "moved", "round", "body",
+GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "round", "body",
                 "measures", "cast_on", "bind_off")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 HEM_EXAMPLE = "{depth: 3 cm}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 V_EDGE = "front_and_neck"  # one edge only where the neck slopes from the fronts
+SLIT_EDGE = "placket"
+# For each edge that not every garment of its form has: what it needs, and the way to it.
+_NEEDS = {V_EDGE: ("a v neck, whose fronts and neck are one edge",
+                   "Write neck: v, or give the fronts and the neck bands of their own."),
+          SLIT_EDGE: ("a slit at the front",
+                      "Add a line such as placket: 12 cm to the garment.")}
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
 DIALS_BELOW = Dial(2 * 3)  # a hung hem is knitted two numbers tighter; common practice, no source
 _HEM_FOLDS = {fold.value: fold for fold in (Fold.LOOSE, Fold.PICOT)}
@@ -85,6 +92,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
         "chart", _chart_among(ground.charts), "women")
     fabric = own.need("fabric", named("fabric", ground.fabrics), "body")
     neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
+    placket = _placket(own, form, ground.sizes)
     hem = _hem(own, fabric)
     moved = own.get("moved", whole_number(1, 7), 3)
     body = _body(own, chart, ground.sizes)
@@ -101,7 +109,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
-                       cast_on=cast_on, bind_off=bind_off)
+                       cast_on=cast_on, bind_off=bind_off, placket=placket)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
@@ -119,8 +127,9 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     if form is None:
         return None
     neck = _typed(keyed.node, "neck") or Neck.ROUND.value
-    unless = f"a {neck} neck" if neck != Neck.V.value else ""
-    return {key: OpenEdge(key, fabric.key, unless if key == V_EDGE else "") if fabric else None
+    lacks = {V_EDGE: f"a {neck} neck" if neck != Neck.V.value else "",
+             SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket"}
+    return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
             for key in form.edges}
 
 
@@ -132,10 +141,13 @@ def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:
         edge = by_name(entry)
         if edge is not None and edge.unless:
             raise Fault("no-such-edge", entry.place, f'the edge "{edge.key}" of a garment with '
-                        f"{clip(edge.unless)}", "a v neck, whose fronts and neck are one edge",
-                        "Write neck: v, or give the fronts and the neck bands of their own.")
+                        f"{clip(edge.unless)}", *_NEEDS[edge.key])
         return edge
     return read
+
+
+def _has(node: object, key: str) -> bool:
+    return isinstance(node, Table) and key in node.entries
 
 
 def _typed(node: object, key: str) -> str:
@@ -167,6 +179,18 @@ def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
         raise Fault("unknown-name", entry.place, f'no size chart called "{clip(name)}"', expected,
                     remedy)
     return read
+
+
+def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
+             ) -> dict[str, Length] | None:
+    """How far the slit goes down from the neck, of a form that is closed at the front."""
+    depth = by_size(garment, "placket", length("2 cm", "60 cm"), sizes)
+    if depth is not None and form is not None and SLIT_EDGE not in form.edges:
+        able = ", ".join(name for name, one in FORMS.items() if SLIT_EDGE in one.edges)
+        garment.findings.fault("no-such-placket", garment.table.entries["placket"].place,
+                               f"a placket in a {form.name}", f"it in one of {able}",
+                               "Delete it, or choose another form.")
+    return depth
 
 
 def _hem(garment: Fields, fabric: Fabric | None) -> HemWish | None:

@@ -5,13 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..band import BandPlan
-from ..program import lay_out
+from ..program import lay_out_band
 from ..steps import Dial, Program, Side
-from . import enclosing, facing, folded, single
+from . import (
+    collar_shawl,
+    collar_shirt,
+    collar_stand,
+    enclosing,
+    facing,
+    folded,
+    single,
+)
 from .kind import Kind, program_of
 
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in (
-    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, facing.KIND)}
+    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, facing.KIND,
+    collar_stand.KIND, collar_stand.SINGLE, collar_shirt.KIND, collar_shirt.DOUBLE,
+    collar_shawl.KIND)}
 
 
 def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,
@@ -21,7 +31,7 @@ def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial:
     A button band (`with_holes` False) is the same band without holes. The left front's program
     is the right front's mirrored.
     """
-    layout = lay_out(plan.stitches.value, front)
+    layout = lay_out_band(plan, front)
     return program_of(KINDS[plan.band.kind], plan, layout, bed_needles=bed_needles,
                       name=f"{plan.band.title}, {front.value} front", garment_dial=garment_dial,
                       with_holes=with_holes)

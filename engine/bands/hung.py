@@ -16,11 +16,13 @@ SEAM_LINE = "the line where band and garment meet"
 
 
 def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
-    """The edge on bare needles, the garment hanging below with its wrong side towards the
-    knitter, and one row at the garment's dial (D04), already one of the band's."""
+    """The edge on bare needles, and one row at the garment's dial (D04), already one of the
+    band's. The garment hangs below, its wrong side towards the knitter, or its right side for a
+    collar whose knit side is to show."""
     book.bring(layout.needles)
+    faces = "right" if plan.collar.right_side else "wrong"
     for name, meeting, needles in sections(plan, layout):
-        book.hang(name, needles, "the garment's edge, wrong side facing you", onto_empty=True,
+        book.hang(name, needles, f"the garment's edge, {faces} side facing you", onto_empty=True,
                   picks=meeting.pick_up.rows, from_side=layout.hem)
     book.attend("weights", layout.needles)
     book.thread(MAIN, fresh=True)

@@ -31,7 +31,10 @@ class Kind:
     `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
     it is worked on, or lies behind it. `ways_off` are those it can end by, its own first, none
     where there is no choice. `make` writes its steps: plan, layout, garment's dial, with
-    buttonholes or without.
+    buttonholes or without. `asks` are the keys of a collar that it takes, `needs` those it cannot
+    do without. It `falls` over from the neck, which must then open at the front; its ends `meet`
+    there, over half of the top of each front band, where a band that does not meet laps as they
+    do.
     """
 
     name: str
@@ -42,6 +45,10 @@ class Kind:
     stands: bool
     make: Callable[[BandPlan, Layout, Dial, bool], Made]
     ways_off: tuple[Way, ...] = ()
+    asks: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+    falls: bool = False
+    meets: bool = False
 
 
 def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_needles: int,

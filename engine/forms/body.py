@@ -17,6 +17,7 @@ from ..profile import Change, Profile, in_order, shifted
 from ..roundings import Kind, Roundable, alike, deepened, rule
 from ..shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
 from ..units import Length
+from .placket import Slit, above, slit_of
 
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
 FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
@@ -209,6 +210,26 @@ def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
                    outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
 
 
+def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
+    """A neck like a cardigan's above a slit; what is bound off at its foot is part of the neck."""
+    kind, up = frame.cut.neck, opening_row(frame, depth)
+    row, side_stitches = up - slit.rows.value, (frame.neck.value - slit.stitches.value) // 2
+    if row <= 0 or side_stitches < 1:
+        raise CannotShape(f"a placket of {slit.rows} and {slit.stitches} below a neck of "
+                          f"{frame.neck}, {depth} rows deep",
+                          "Make the placket shorter or its bands less deep.")
+    height, at_once = frame.top_row - row, 0
+    if kind is not Neck.V:
+        middle = centre_stitches(frame.neck.value, frame.top_row - up, kind)
+        at_once = max(0, (middle - slit.stitches.value) // 2)
+    slope = inner_edge(frame.top_row - up - 2, side_stitches - at_once, kind)
+    held = shoulder(frame).changes(frame.shoulder_row - row)
+    pending = shifted((c for c in armhole_edge(frame, 0) if c.row >= row), -row)
+    return Opening(row=row, centre=slit.stitches.value, centre_ends=Ending.BIND_OFF,
+                   outer=Profile(height, in_order(pending, held)),
+                   inner=Profile(height, above(slit, at_once, slope)))
+
+
 def centre_stitches(neck: int, depth: int, kind: Neck) -> int:
     """Return the stitches at a neck's centre, of the same parity as the neck.
 
@@ -232,8 +253,10 @@ def back(frame: Frame) -> Piece:
 
 
 def front(frame: Frame) -> Piece:
-    """Return a front in one piece, with the neckline asked for."""
+    """Return a front in one piece, with the neckline asked for, above a slit where there is one."""
     depth = neck_rows(frame, "front", "front_neck")
+    if slit := slit_of(frame.cut, frame.neck):
+        return _whole(frame, "front", "Front", _above_slit(frame, depth.value, slit))
     return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck))
 
 
@@ -248,7 +271,8 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
                  waits=(f"{key}, shoulder at the right of the bed",
                         f"{key}, shoulder at the left of the bed"),
-                 centre_waits=f"{key}, neck centre" if neck.centre else "")
+                 centre_waits=f"{key}, neck centre" if neck.centre
+                 and neck.centre_ends is Ending.WASTE else "")
 
 
 def less_band(cut: Cut) -> str:

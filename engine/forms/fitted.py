@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
 from ..counts import Count, Unit
-from ..edging import EdgeRun, run_of, shaped, straight, waiting
+from ..edging import EdgeRun, Section, Zone, lying, run_of, shaped, straight, waiting
 from ..garment import Cut, Garment, Join, Kindred
 from ..gauge import counted
 from ..model import Neck
@@ -16,6 +17,8 @@ from ..profile import Profile, Run
 from ..roundings import Kind, Roundable
 from ..units import Length
 from .body import FRONT, HEM, SEAM, Frame, back, frame, front, half_front, neck_rows
+from .placket import PLACKET_STEPS, slit_of
+from .placket import edges as placket_edges
 from .sleeve import ARM, Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
 
 COMMON: Mapping[str, str] = {
@@ -76,6 +79,11 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     else:
         fronts = (front(body),)
     joins = _body_joins(body, behind, fronts)
+    slit = None if opens else slit_of(cut, body.neck)
+    if slit:
+        counts += [("front", "placket_stitches", slit.stitches), ("front", "placket_rows",
+                                                                  slit.rows)]
+        joins += (slit.join(cut),)
     pieces = (behind, *fronts)
     if sleeves:
         arm, arm_counts, join = _sleeve(body, set_in)
@@ -85,8 +93,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     return Garment(
         form="set-in" if set_in else "drop-shoulder", size=cut.size, pieces=pieces,
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
-        making_up=_making_up(set_in, opens, sleeves), finished=_finished(body, fronts),
-        times={"sleeve": 2} if sleeves else {})
+        making_up=_making_up(set_in, opens, sleeves, slit is not None),
+        finished=_finished(body, fronts), times={"sleeve": 2} if sleeves else {})
 
 
 def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
@@ -180,6 +188,9 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
     edges: dict[str, EdgeRun] = {}
     if len(fronts) == 2:
         edges |= _opened_edges(body, behind, fronts[0])
+    elif body.cut.placket:
+        assert fronts[0].opening is not None
+        edges |= placket_edges(fronts[0].opening.inner, _back_neck(body, behind), body.cut, over=1)
     else:
         edges["neck"] = _closed_neck(body, behind, fronts[0])
     if not sleeves:
@@ -187,19 +198,19 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
     return edges
 
 
-def _half_neck(piece: Piece, body: Frame, title: str) -> list[object]:
+def _half_neck(piece: Piece, body: Frame, title: str) -> list[Section | None]:
     opening = piece.opening
     assert opening is not None
     return [shaped(title, (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)]
 
 
-def _back_neck(body: Frame, behind: Piece) -> list[object]:
+def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:
     opening = behind.opening
     assert opening is not None
     side = shaped("back neck, side", (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)
     centre = waiting("back neck, waiting stitches", opening.centre, body.cut.gauge) \
         if opening.centre else None
-    return [side, centre, side]
+    return [*lying(Zone.BACK, (side, centre, side))]
 
 
 def _closed_neck(body: Frame, behind: Piece, before: Piece) -> EdgeRun:
@@ -209,7 +220,7 @@ def _closed_neck(body: Frame, behind: Piece, before: Piece) -> EdgeRun:
     centre = [waiting("front neck, waiting stitches", opening.centre, body.cut.gauge)] \
         if opening.centre else []
     sections = [*side, *centre, *side, *_back_neck(body, behind)]
-    return run_of("neck", "Neck, from the left shoulder round the front", sections)  # type: ignore[arg-type]
+    return run_of("neck", "Neck, from the left shoulder round the front", sections, ring=True)
 
 
 def _opened_edges(body: Frame, behind: Piece, before: Piece) -> dict[str, EdgeRun]:
@@ -222,15 +233,16 @@ def _opened_edges(body: Frame, behind: Piece, before: Piece) -> dict[str, EdgeRu
                     tuple(c._replace(row=c.row - first) for c in before.left.changes))
     slope = shaped("front neck", (*above.runs(), Run(0, 1, None)), g)
     neck = run_of("neck", "Neck, from front edge to front edge",
-                  [slope, *_back_neck(body, behind), slope])  # type: ignore[list-item]
+                  [slope, *_back_neck(body, behind), slope])
     edges = {"neck": neck}
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
         edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
     if body.cut.neck is Neck.V:
+        rows = replace(rows, zone=Zone.FRONT)
         whole = [rows, slope, *_back_neck(body, behind), slope, rows]
         edges["front_and_neck"] = run_of(
-            "front_and_neck", "From hem round the neck to hem", whole)  # type: ignore[arg-type]
+            "front_and_neck", "From hem round the neck to hem", whole)
     return edges
 
 
@@ -246,11 +258,13 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
         [flat, side, side, flat]) for name in ("right", "left")}
 
 
-def _making_up(set_in: bool, opens: bool, sleeves: bool) -> tuple[str, ...]:
+def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[str, ...]:
     steps = ["Block the pieces to the measurements of the drawing and let them dry."]
     if opens:
         steps += ["Join the shoulders, stitch to stitch, from the waste yarn.",
                   "Work the neckband, then the front bands, before the other seams."]
+    elif slit:
+        steps += ["Join the shoulders, stitch to stitch, from the waste yarn.", *PLACKET_STEPS]
     else:
         steps += ["Join the right shoulder, stitch to stitch, from the waste yarn. Leave the left "
                   "one open.",

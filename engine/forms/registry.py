@@ -74,7 +74,7 @@ def _need_chart_laid(cut: Cut, garment: Garment) -> None:
 
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:
     edges = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
-             "front_and_neck") if opens else ("neck",)
+             "front_and_neck") if opens else ("neck", "placket")
     return Form(name=name, summary=summary,
                 measures={"ease": EASE, **(fitted.SET_IN if set_in else fitted.DROP)},
                 build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
@@ -86,7 +86,7 @@ def _sloped(name: str, summary: str, *, opens: bool) -> Form:
     return Form(name=name, summary=summary, measures={"ease": EASE, **sloped.MEASURES},
                 build=partial(sloped.build, opens=opens),
                 edges=("front_edge", "right_front.front_edge", "left_front.front_edge", "neck")
-                if opens else ("neck",), rounds=sloped.roundable(opens=opens))
+                if opens else ("neck", "placket"), rounds=sloped.roundable(opens=opens))
 
 
 FORMS: Mapping[str, Form] = {form.name: form for form in (

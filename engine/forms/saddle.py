@@ -222,7 +222,7 @@ def _neck(own: Lines, before: Piece) -> EdgeRun:
     strap = waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g)
     back = waiting("back neck, waiting stitches", own.neck.value, g)
     return run_of("neck", "Neck, from the left strap round the front",
-                  [strap, side, centre, side, strap, back])
+                  [strap, side, centre, side, strap, back], ring=True)
 
 
 def _finished(own: Lines) -> dict[str, Length]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
-from ..edging import EdgeRun, run_of, shaped, straight, waiting
+from ..edging import EdgeRun, Zone, lying, run_of, shaped, straight, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import rows_along, stitches_across
 from ..model import Neck
@@ -17,6 +17,8 @@ from ..raglan import RaglanSeam, raglan
 from ..roundings import Kind, Roundable, alike, deepened, rule
 from ..units import Length
 from .body import FRONT, HEM, SEAM, centre_stitches, front_width, hem_of, rows_in, width_of
+from .placket import PLACKET_STEPS, Slit, above, slit_of
+from .placket import edges as placket_edges
 from .sleeve import ARM, Tube, tube
 
 MEASURES: Mapping[str, str] = {
@@ -118,6 +120,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
         ends=Ending.WASTE, waits=("back neck",))
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
+    slit = None if opens else slit_of(cut, own.width)
     arm_rows = own.arm.rows.value + own.line.value
     sleeve = Piece(
         key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem, moved=cut.moved,
@@ -127,8 +130,9 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
         ends=Ending.WASTE, waits=("sleeve top",))
     return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
-                   counts=_counts(own, fronts), joins=_joins(own, behind, fronts),
-                   edges=_edges(own, behind, fronts), making_up=_making_up(opens),
+                   counts=_counts(own, fronts, slit),
+                   joins=_joins(own, behind, fronts) + ((slit.join(cut),) if slit else ()),
+                   edges=_edges(own, behind, fronts), making_up=_making_up(opens, slit is not None),
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
 
@@ -160,7 +164,10 @@ def _inner(side: int, height: int, kind: Neck) -> tuple[Change, ...]:
 
 def _front(own: Lines) -> Piece:
     """A front in one piece: each half narrows at raglan and neck to one last stitch."""
+    slit = slit_of(own.cut, own.width)
     row, height = _neck_row(own)
+    if slit:
+        row, height = row - slit.rows.value, height + slit.rows.value
     up = own.below.value
     whole_line = own.body(0)
     now = own.width.value - 2 * _left_at(whole_line, row, up)
@@ -169,16 +176,34 @@ def _front(own: Lines) -> Piece:
     if half_total < 0:
         raise CannotShape("a front neck that begins above the raglan's end",
                           "Make front_neck deeper.")
-    centre_half = _centre_half(half_total, height, own.cut.neck)
-    centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
-    inner = _inner(half_total - centre_half, height, own.cut.neck)
+    if slit:
+        centre, inner = _above_slit(own, slit, half_total, row)
+    else:
+        centre_half = _centre_half(half_total, height, own.cut.neck)
+        centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
+        inner = _inner(half_total - centre_half, height, own.cut.neck)
     return Piece(
         key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
         left=Profile(row, tuple(c for c in shifted(own.body(1).changes, up) if c.row < row)),
         right=Profile(row, tuple(c for c in shifted(whole_line.changes, up) if c.row < row)),
-        opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
+        opening=Opening(row=row, centre=centre,
+                        centre_ends=Ending.BIND_OFF if slit else Ending.WASTE,
                         outer=Profile(height, outer), inner=Profile(height, inner)),
-        centre_waits="front neck centre" if centre else "")
+        centre_waits="front neck centre" if centre and not slit else "")
+
+
+def _above_slit(own: Lines, slit: Slit, half: int, row: int) -> tuple[int, tuple[Change, ...]]:
+    """What is bound off at the foot, and a half's edge from there, like a cardigan's above it."""
+    left = half - slit.stitches.value // 2
+    if row <= 0 or left < 1:
+        raise CannotShape(f"a placket of {slit.rows} and {slit.stitches}",
+                          "Make the placket shorter or its bands less deep.")
+    height, at_once = _neck_row(own)[1], 0
+    if own.cut.neck is not Neck.V:
+        at_once = max(0, _centre_half(half, height - 2, own.cut.neck) - slit.stitches.value // 2,
+                      left - (height - 4))
+    slope = _inner(left - at_once, height - 2, own.cut.neck)
+    return slit.stitches.value, above(slit, at_once, slope)
 
 
 def _centre_half(side: int, height: int, kind: Neck) -> int:
@@ -209,7 +234,8 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
                  hem=own.hem, moved=cut.moved)
 
 
-def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:
+def _counts(own: Lines, fronts: tuple[Piece, ...], slit: Slit | None
+            ) -> tuple[tuple[str, str, Count], ...]:
     counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
               ("back", "underarm", own.underarm), ("back", "rows_to_raglan", own.below),
               ("back", "raglan_rows", own.line), ("sleeve", "cast_on", own.arm.cuff),
@@ -219,6 +245,9 @@ def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Coun
                                               f"as the body: {own.line.value} rows"))]
     if own.hem_rows:
         counts.append(("back", "hem_rows", own.hem_rows))
+    if slit:
+        counts += [("front", "placket_stitches", slit.stitches), ("front", "placket_rows",
+                                                                  slit.rows)]
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
     return tuple(counts)
@@ -233,7 +262,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, 
         which = f"{each.title.lower()} and back"
         joins.append(Join(title=f"side seam, {which}", kindred=Kindred.ROWS,
                           one=Fraction(own.below.value),
-                          other=Fraction(each.right.changes[0].row)))
+                          other=Fraction(_underarm_row(each))))
         joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
                           one=Fraction(own.line.value), other=Fraction(each.rows
                                                                        - own.below.value)))
@@ -242,19 +271,30 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, 
     return tuple(joins)
 
 
+def _underarm_row(piece: Piece) -> int:
+    if piece.right.changes:
+        return piece.right.changes[0].row
+    assert piece.opening is not None  # a slit that opens below the underarms
+    return piece.opening.row + piece.opening.outer.changes[0].row
+
+
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
-    back_neck = waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g)
-    sleeve_top = waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g)
+    back_neck, sleeve_top = lying(Zone.BACK, (
+        waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g),
+        waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g)))
     if len(fronts) == 1:
         opening = fronts[0].opening
         assert opening is not None
+        if own.cut.placket:
+            return placket_edges(opening.inner, [sleeve_top, back_neck, sleeve_top], own.cut,
+                                 over=0)
         side = shaped("front neck, side", opening.inner.runs(), g)
         centre = waiting("front neck, waiting stitches", opening.centre, g) \
             if opening.centre else None
         return {"neck": run_of("neck", "Neck, from the left sleeve round the front",
-                               [sleeve_top, side, centre, side, sleeve_top, back_neck])}
+                               [sleeve_top, side, centre, side, sleeve_top, back_neck], ring=True)}
     before = fronts[0].left
     first = before.changes[0].row if before.changes else before.rows
     above = Profile(before.rows - first,
@@ -283,9 +323,9 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 
 
-def _making_up(opens: bool) -> tuple[str, ...]:
-    band = ("Work the neckband, then the front bands." if opens else
-            "Work the neckband while one raglan seam is still open, then sew it.")
+def _making_up(opens: bool, slit: bool) -> tuple[str, ...]:
+    band = PLACKET_STEPS if slit else ("Work the neckband, then the front bands." if opens else
+            "Work the neckband while one raglan seam is still open, then sew it.",)
     return ("Block the pieces to the measurements of the drawing and let them dry.",
             "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
-            band, "Sew the side and sleeve seams.", "Darn in the ends.")
+            *band, "Sew the side and sleeve seams.", "Darn in the ends.")

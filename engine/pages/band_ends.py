@@ -38,11 +38,17 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds(f"{front.value} front", "hem", "top")
     if key == ROUND:
         return BandEnds("front edges and neck", "right front's hem", "left front's hem")
+    if key == "placket":
+        return BandEnds(f"{front.value} edge of the placket", "foot", "neck end")
     if key == "armhole":
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
     note = f"{title}."
     if key == "neck" and "front edge to front edge" in title:
         note += " The first end is the right front's."
+    if any(m.section.title.startswith("top of the") and "half" in m.section.title
+           for m in plan.meetings):
+        note += (" The collar begins and ends at the centre front: the half of each front band's "
+                 "top that is away from the neck, where the bands lap, stays free.")
     return BandEnds(title.partition(",")[0].lower(), "first end", "other end", note)
 
 

@@ -62,7 +62,26 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         *_holes(plan),
         *_closing(plan),
         *_rows(plan),
+        *_collar(plan),
     )
+
+
+def _collar(plan: BandPlan) -> tuple[Figure, ...]:
+    """What only collars have, where it was asked for."""
+    asked, collar, out = plan.band.collar, plan.collar, []
+    if asked.points:
+        out += [Figure("point_stitches", "Stitches of each point", collar.points, "stitches",
+                       collar.points_working),
+                Figure("outer_stitches", "Stitches at the outer edge", plan.widest, "stitches",
+                       f"{plan.stitches.value} + 2 × {collar.points} = {plan.widest} stitches")]
+    if short := collar.short_rows:
+        back = plan.depth.value + short.extra.value
+        out += [Figure("short_row_pairs", "Pairs of short rows", short.pairs, "pairs",
+                       f"{short.extra.working}; 2 rows a pair: {short.extra.value} ÷ 2 = "
+                       f"{short.pairs}"),
+                Figure("back_rows", "Rows at the back of the neck", back, "rows",
+                       f"{plan.depth.value} at the ends + {short.extra.value} = {back} rows")]
+    return tuple(out)
 
 
 def _holes(plan: BandPlan) -> tuple[Figure, ...]:

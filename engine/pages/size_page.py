@@ -64,7 +64,7 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
               + (yarn_needs(pattern, size) if size.pieces else "")),
         heading(2, "Gauge", "gauge"),
         block(gauge),
-        ways(size.pieces), edge_ways(size),
+        ways(size), edge_ways(size),
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),
@@ -113,7 +113,8 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     ends = band_ends(strip.plan, strip.front)
     low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
     kind = KINDS[strip.plan.band.kind]
-    plain = kind.layers == 1 or (size.dressed and not strip.with_holes)
+    plain = (kind.layers == 1 or not strip.plan.collar.is_straight
+             or (size.dressed and not strip.with_holes))
     drawing = "" if plain else band_drawing(
         strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,
         ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
@@ -132,7 +133,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
 def _when(size: SizeProof, strip: Strip) -> str:
     """A band of a garment is worked when its making up says so; told at the first of them."""
     if size.dressed is None or strip is not size.strips[0] or not any(
-            "band" in sentence for sentence in size.dressed.garment.making_up):
+            "Work the" in sentence for sentence in size.dressed.garment.making_up):
         return ""
     return (f" When the bands are worked, between blocking and the last seams, is told under "
             f"{link('#making-up', 'Making up')}.")

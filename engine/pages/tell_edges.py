@@ -5,6 +5,7 @@ from __future__ import annotations
 from .. import steps
 from ..edging import Kind
 from ..needles import Needles
+from ..piece_program import FOOT
 from ..ways import CHAIN_OFF, WAYS_OFF
 from .band_ends import BandEnds, band_ends
 from .edge_ways import way_said
@@ -173,7 +174,17 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
         diagram=True)
 
 
+def _bind_off_foot(step: steps.BindOff) -> Told:
+    return Told(
+        text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
+             f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)}, "
+             f"{esc(step.method)}, and fasten off both of its ends: {esc(step.purpose)}. Push the "
+             "empty needles back to non-working position.", check=True)
+
+
 def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
+    if step.purpose == FOOT:
+        return _bind_off_foot(step)
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
             return Told(text=f"<b>Cut the yarn and draw it through the last stitch,</b> "

@@ -41,6 +41,10 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
 
 
 def _lies(m: Moment, ends: BandEnds) -> str:
+    if m.strip.plan.collar.right_side:
+        return (" The garment hangs down in front of the bed, its <b>right</b> side towards you, "
+                f"its {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
+                "over, its knit side shows.")
     return (" The garment hangs down in front of the bed, its wrong side towards you, its "
             f"{ends.first} on the {m.strip.layout.hem.value}.")
 

@@ -78,9 +78,15 @@ def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | 
     for section in work.program.sections:
         upto = done + len(section.steps)
         part = _Part(work, pattern, section.title, every)
-        yield section.title, list(part.holes(done, upto) if isinstance(work, Strip)
-                                  else part.shaped(done, upto))
+        plain = isinstance(work, Strip) and not _shapes(section)
+        yield section.title, list(part.holes(done, upto) if plain else part.shaped(done, upto))
         done = upto
+
+
+def _shapes(section: steps.Section) -> bool:
+    """True where a band's edges change, as those of a collar do."""
+    return any(isinstance(step, steps.Increase | steps.Hold)
+               or (isinstance(step, steps.Transfer) and step.rest) for step in section.steps)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from .. import steps
-from ..proof import KnittedPiece
+from ..proof import SizeProof
 from .html import block, heading, link
 from .shaped_edges import Done
 from .tell_shaping import WAYS
+from .told import works
 
 # What is done at the bed is common practice, no source, unless a step of the engine names one.
 _TOLD = {
@@ -48,9 +47,10 @@ _WASTE = ("Put stitches on waste yarn",
           "Label every waiting edge with the name that the step gives it.")
 
 
-def ways(pieces: Sequence[KnittedPiece]) -> str:
-    """Return the section on ways of working; "" where the pieces need none of them."""
-    used = {done for piece in pieces for step in piece.program.steps if (done := _way(step))}
+def ways(size: SizeProof) -> str:
+    """Return the section on ways of working; "" where pieces and collars need none of them."""
+    pieces = size.pieces
+    used = {done for work in works(size) for step in work.program.steps if (done := _way(step))}
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {_more(done)}</dd>'
              for done, said in _TOLD.items() if done in used]
     if any(isinstance(step, steps.TakeOff) and step.purpose != "to draw up"
@@ -73,7 +73,7 @@ def _way(step: steps.Step) -> Done | None:
             return Done.DECREASE
         case steps.Increase():
             return Done.INCREASE
-        case steps.BindOff(keep_last=True):
+        case steps.BindOff(keep_last=True, rest=True):
             return Done.BIND_OFF
         case steps.Hold():
             return Done.HOLD

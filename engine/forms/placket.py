@@ -1,0 +1,90 @@
+"""A placket: a slit at the centre front, as wide as its bands, below the front neck."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..counts import EVEN, Count, Rounding, Unit, decimal
+from ..curves import removed
+from ..edging import EdgeRun, Section, run_of, shaped, straight
+from ..garment import CannotShape, Cut, Join, Kindred
+from ..gauge import counted, rows_along
+from ..profile import Change, Profile, Run, in_order, shifted
+
+PLACKET_STEPS = (
+    "Work the placket bands, one on either edge of the slit.",
+    "Lay the placket band with the buttonholes over the other one and sew the lower end of each "
+    "to the bound-off stitches at the foot of the slit, the upper one from the outside, the lower "
+    "one from the inside.",
+    "Work the neckband, which begins and ends over all of the top of each placket band.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slit:
+    """A slit of `rows`, with `stitches` bound off at its foot, between two bands [mm] deep."""
+
+    rows: Count
+    stitches: Count
+    hidden: int
+    band: Fraction
+
+    def join(self, cut: Cut) -> Join:
+        """The room between the edges as hung, and the band that fills it."""
+        return Join(title="placket bands, their depth and the width of the slit",
+                    kindred=Kindred.LENGTH, one=self.band,
+                    other=(self.stitches.value + 2 * self.hidden) * cut.gauge.stitch,
+                    tolerance=cut.gauge.stitch)
+
+
+def slit_of(cut: Cut, across: Count) -> Slit | None:
+    """Return the slit of a garment that has one, odd or even as the stitches `across` it are.
+
+    Its bands hide `cut.hidden` stitches of either edge, so that fewer are bound off than the
+    band is wide. Raises CannotShape without bands, or where they hide more than they cover.
+    """
+    if cut.placket is None:
+        return None
+    if not cut.band:
+        raise CannotShape("a placket without bands, whose depth is the slit's width",
+                          "Add a band with edge: placket.")
+    g = cut.gauge
+    exact = cut.band / g.stitch - 2 * cut.hidden
+    if exact < 1:
+        raise CannotShape(
+            f"placket bands {decimal(cut.band / 10, 1)} cm deep, which hide {cut.hidden} stitches "
+            "of either edge", "Give the placket bands more depth, or write stitches_in: 1.")
+    stitches = counted(exact, Unit.STITCHES, g.stitch,
+                       Rounding("odd") if across.value % 2 else EVEN,
+                       f"band {decimal(cut.band / 10, 1)} cm ÷ {decimal(g.stitch, 3)} mm a stitch "
+                       f"− 2 × {cut.hidden} inside the bands")
+    rows = rows_along(cut.placket, g, EVEN)
+    if rows.value < 2:
+        raise CannotShape(f"a placket of {rows}", "Make placket longer.")
+    return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.band)
+
+
+def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, ...]:
+    """Return one inner edge from the foot: the slit, what goes at once, the neck's slope."""
+    up = slit.rows.value
+    return in_order(removed(up + 1, at_once), shifted(slope, up + 2))
+
+
+def edges(inner: Profile, behind: list[Section | None], cut: Cut, *, over: int
+          ) -> dict[str, EdgeRun]:
+    """Return the slit's two edges, and the neck from one to the other.
+
+    `behind` are the sections between the two sides of the front neck, `over` the rows that run
+    over the last changes at the top [rows].
+    """
+    first = inner.changes[0].row if inner.changes else inner.rows
+    upper = Profile(inner.rows - first, shifted(inner.changes, -first))
+    last = (Run(0, over, None),) if over else ()
+    slope = shaped("front neck", (*upper.runs(), *last), cut.gauge)
+    rows = straight("placket edge", first, cut.gauge)
+    made = {"neck": run_of("neck", "Neck, from front edge to front edge of the placket",
+                           [slope, *behind, slope])}
+    for name in ("right", "left"):
+        key = f"{name}_placket"
+        made[key] = run_of(key, f"{name.capitalize()} edge of the placket, from its foot", [rows])
+    return made
