@@ -42,7 +42,9 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[Band
     neck = next((p for p in before if p.band.edge == NECK), None)
     if band.edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands:
         return run
-    return with_neckband(run, neck.depth.value, neck.gauge.row, KINDS[neck.band.kind].layers)
+    kind = KINDS[neck.band.kind]
+    return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
+                         "collar" if "collar" in kind.name else "neckband")
 
 
 def _over_tops(band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:

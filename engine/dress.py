@@ -181,13 +181,14 @@ def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed
             and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
 
 
-def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int) -> EdgeRun:
+def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
+                  what: str = "neckband") -> EdgeRun:
     """Return a front edge with the end of the neckband above it, knitted on first (P05).
 
     `rows` are those of one of the neckband's `layers`, `row` their height [mm].
     """
-    end = Section(title="end of the neckband", kind=Kind.ROWS, places=rows, length=rows * row,
-                  working=f"{rows} rows of the neckband" + (", through both layers" if layers > 1
+    end = Section(title=f"end of the {what}", kind=Kind.ROWS, places=rows, length=rows * row,
+                  working=f"{rows} rows of the {what}" + (", through both layers" if layers > 1
                                                              else ""))
     return EdgeRun(key=run.key, title=run.title, sections=(*run.sections, end))
 

@@ -300,4 +300,4 @@ def _to_side(book: Ledger, side: Side, row: int) -> None:
     """Carriage to `side` and counter to `row`, for a half that starts with a new end."""
     if book.side is not side:
         book.free_pass("to the side where this half begins")
-    book.set_counter(row, "where the neck opened")
+    book.set_counter(row, "where the work divided")

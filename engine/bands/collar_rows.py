@@ -23,9 +23,9 @@ def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bo
     hang_edge(book, plan, layout, garment_dial)
     wide = _outward(book, plan, layout, first_row(book, plan))
     book.section("Collar")
-    bind_off_all(book, plan, wide)
+    leaves = bind_off_all(book, plan, wide)
     ends(book, plan, False, folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
 
 
 def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -41,10 +41,10 @@ def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: b
     fold(book, _at_outer_dial(plan), wide)
     _inward(book, plan, wide, picots(wide) if plan.band.fold is Fold.PICOT else Needles(0))
     book.section("Second layer")
-    close_inside(book, plan, layout)
+    leaves = close_inside(book, plan, layout)
     ends(book, plan, False, folded=True)
-    return Made(sections=tuple(book.sections), totals=book.totals,
-                seams=((SEAM_LINE, plan.stitches.value),))
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
 
 
 def _at_outer_dial(plan: BandPlan) -> BandPlan:

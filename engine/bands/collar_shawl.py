@@ -7,6 +7,7 @@ from ..ledger import Ledger
 from ..needles import Needles, between
 from ..program import Layout
 from ..steps import Dial, Side
+from ..ways import SINGLES
 from .hung import bind_off_all, ends, first_row, hang_edge
 from .kind import Kind, Made
 
@@ -24,9 +25,9 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section("Rows over all stitches")
     if short:
         _last_rows(book, layout, _hold_by_steps(book, plan, layout))
-    bind_off_all(book, plan, layout)
+    leaves = bind_off_all(book, plan, layout)
     ends(book, plan, False, folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
 
 
 def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
@@ -67,12 +68,12 @@ def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
         away = layout.needles - between(
             middle.first if book.side is Side.RIGHT else layout.needles.first,
             layout.needles.last if book.side is Side.RIGHT else middle.last)
-        book.resume(away, "for the last rows")
+        book.resume(away, "away from the carriage")
         book.knit(1, said)
         middle |= away
     book.section("Last rows")
 
 
 KIND = Kind(name="shawl collar", layers=1, closings=(), page="bands/shawl-collar.html",
-            stands=True, asks=("back_depth", "shows"), needs=("back_depth",), falls=True,
+            stands=True, ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True,
             summary="falls over from fronts and neck, deeper behind the neck", make=make)

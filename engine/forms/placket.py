@@ -14,9 +14,9 @@ from ..profile import Change, Profile, Run, in_order, shifted
 
 PLACKET_STEPS = (
     "Work the placket bands, one on either edge of the slit.",
-    "Lay the placket band with the buttonholes over the other one and sew the lower end of each "
-    "to the bound-off stitches at the foot of the slit, the upper one from the outside, the lower "
-    "one from the inside.",
+    "Sew the lower ends of the placket bands to the bound-off stitches at the foot of the slit, "
+    "the band with the buttonholes over the other: that one from the outside, the other from the "
+    "inside.",
     "Work the neckband, which begins and ends over all of the top of each placket band.")
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..band import BandPlan
+from ..band_order import AROUND, FRONT_EDGES, PLACKET
 from ..dress import PAIRS
+from ..edging import Section
 from ..proof import Strip
 from ..steps import Side
 from .closings_said import holes_name
-
-ROUND = "front_and_neck"
-FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,20 +35,24 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
     key, title = plan.band.edge, plan.run.title
     if is_front(plan):
         return BandEnds(f"{front.value} front", "hem", "top")
-    if key == ROUND:
+    if key == AROUND:
         return BandEnds("front edges and neck", "right front's hem", "left front's hem")
-    if key == "placket":
-        return BandEnds(f"{front.value} edge of the placket", "foot", "neck end")
+    if key == PLACKET:
+        return BandEnds(f"{front.value} side of the slit", "foot", "neck end")
     if key == "armhole":
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
     note = f"{title}."
     if key == "neck" and "front edge to front edge" in title:
         note += " The first end is the right front's."
-    if any(m.section.title.startswith("top of the") and "half" in m.section.title
-           for m in plan.meetings):
+    if any(is_band_top(m.section) and "half" in m.section.title for m in plan.meetings):
         note += (" The collar begins and ends at the centre front: the half of each front band's "
                  "top that is away from the neck, where the bands lap, stays free.")
     return BandEnds(title.partition(",")[0].lower(), "first end", "other end", note)
+
+
+def is_band_top(section: Section) -> bool:
+    """True for the top of a front band, on which a neckband or collar begins or ends."""
+    return section.title.startswith("top of the")
 
 
 def is_front(plan: BandPlan) -> bool:
@@ -59,7 +62,7 @@ def is_front(plan: BandPlan) -> bool:
 
 def is_closed(plan: BandPlan) -> bool:
     """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
-    return not is_front(plan) and plan.band.edge != ROUND and \
+    return not is_front(plan) and plan.band.edge not in (AROUND, PLACKET) and \
         "front edge to front edge" not in plan.run.title
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..band import BandPlan
+from ..band_order import PLACKET
 from ..bands.closings import closing_of
 from ..closings import loop_chains, loop_length
 from ..model import Closing
@@ -50,6 +51,9 @@ def about_closing(plan: BandPlan) -> str:
 
 def lay_fronts(plan: BandPlan) -> str:
     """How the fronts are laid to find the places of the buttons."""
+    if plan.band.edge == PLACKET:
+        return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
+            "middle of each hole."
     if closing_of(plan) is Closing.LOOPS:
         return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
                 "each loop, half its own width from the edge.")

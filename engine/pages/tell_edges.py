@@ -6,12 +6,11 @@ from .. import steps
 from ..edging import Kind
 from ..needles import Needles
 from ..piece_program import FOOT
-from ..ways import CHAIN_OFF, WAYS_OFF
-from .band_ends import BandEnds, band_ends
+from .band_ends import BandEnds, band_ends, is_band_top
 from .edge_ways import way_said
 from .html import esc, link
 from .lengths import CLOSING, HOLE, to_cut
-from .tell_hung import bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
+from .tell_hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .told import Moment, Told
 from .words import counted, needles_said, needles_toward, stitches
 
@@ -120,6 +119,7 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
     how = ("Take each stitch off the waste yarn onto a needle, one for one, and draw the waste "
            "yarn out when all of them are on." if waits else
            "One loop of every stitch bound off there." if section.kind is Kind.STITCHES else
+           TOP if is_band_top(section) else
            f"Go in about {stitches(m.strip.plan.band.stitches_in)} from the edge. Both ends of the "
            f"section first, then its middle, then between, as the {table} says.")
     return Told(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from .. import steps
 from ..edging import Kind
-from .band_ends import BandEnds, band_ends
+from .band_ends import BandEnds, band_ends, is_band_top
 from .html import esc, link
 from .told import Moment, Told
 from .words import needles_said, needles_toward, stitches
 
 HANGING = "hanging-an-edge.html"
+TOP = ("One loop on each needle, through all layers of the band's closed end, a stitch from its "
+       "edge.")
 
 
 def is_knitted_on(m: Moment) -> bool:
@@ -27,7 +29,9 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
             f"section {number} of the edge, {esc(section.title)},")
     how = f"Go in about {stitches(plan.band.stitches_in)} from the edge, one loop on each needle."
-    if section.kind is Kind.STITCHES:
+    if is_band_top(section):
+        how = TOP
+    elif section.kind is Kind.STITCHES:
         how = ("Take each stitch off the waste yarn onto a needle, and draw the waste yarn out "
                "when all of them are on." if "waiting" in section.title else
                "One loop of every stitch bound off there.")

@@ -78,14 +78,14 @@ def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | 
     for section in work.program.sections:
         upto = done + len(section.steps)
         part = _Part(work, pattern, section.title, every)
-        plain = isinstance(work, Strip) and not _shapes(section)
+        plain = isinstance(work, Strip) and not _shapes(work, section)
         yield section.title, list(part.holes(done, upto) if plain else part.shaped(done, upto))
         done = upto
 
 
-def _shapes(section: steps.Section) -> bool:
-    """True where a band's edges change, as those of a collar do."""
-    return any(isinstance(step, steps.Increase | steps.Hold)
+def _shapes(strip: Strip, section: steps.Section) -> bool:
+    """True where the ends of a collar change."""
+    return not strip.plan.collar.is_straight and any(isinstance(step, steps.Increase | steps.Hold)
                or (isinstance(step, steps.Transfer) and step.rest) for step in section.steps)
 
 

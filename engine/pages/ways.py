@@ -7,7 +7,7 @@ from ..proof import SizeProof
 from .html import block, heading, link
 from .shaped_edges import Done
 from .tell_shaping import WAYS
-from .told import works
+from .told import Work
 
 # What is done at the bed is common practice, no source, unless a step of the engine names one.
 _TOLD = {
@@ -50,7 +50,8 @@ _WASTE = ("Put stitches on waste yarn",
 def ways(size: SizeProof) -> str:
     """Return the section on ways of working; "" where pieces and collars need none of them."""
     pieces = size.pieces
-    used = {done for work in works(size) for step in work.program.steps if (done := _way(step))}
+    shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))
+    used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {_more(done)}</dd>'
              for done, said in _TOLD.items() if done in used]
     if any(isinstance(step, steps.TakeOff) and step.purpose != "to draw up"

@@ -11,7 +11,7 @@ import pytest
 from published import account_for, against
 from walebook.band import depth_mm
 from walebook.bed import run
-from walebook.model import Fold
+from walebook.model import Collar, Fold
 from walebook.needles import Needle, Needles, bed_of, between, centred, every_other, needle
 from walebook.problems import has_errors
 from walebook.program import FIRST_ROW, MAIN, WASTE, lay_out
@@ -44,8 +44,6 @@ DIRECT = ("D02", "D04", "D05", "D06", "D09", "D11")
 NOT_FOLLOWED = {
     "D04 first_row": "its band is knitted onto the hung garment, so that the first row at the "
     "garment's tension joins them; an enclosing band starts alone and is joined last",
-    "D05 steps": "a neckband follows a curve and is graded in tension; a front band is straight, "
-    "and one dial holds for both layers (the fold row apart)",
     "D09 full loops alone": "a band's first row must meet every needle, so that one of the two "
     "half loops is always taken, and named; n - 1 needles with full loops alone are refused",
     "D06 rib_rows": "a ribbed neckband made apart, on two beds: here only its layout and its "
@@ -188,6 +186,25 @@ def test_twelve_rows_each_side_of_one_loose_row(case):
     loose = next(place for place, s in enumerate(main) if s.dial > one_band.GARMENT_DIAL)
     assert main[loose].rows == 1 and wanted["fold"] == "1 row at high tension"
     assert rows_of(main[:loose]) == rows_of(main[loose + 1 :]) == half
+
+
+@against("D05")
+def test_the_tension_is_graded_after_every_four_rows_and_back(case):
+    """A stand collar is such a neckband: its steps and its second half, read from the bed."""
+    half = case["outputs"]["rows_each_half"]
+    assert case["outputs"]["steps"] == "4 rows at start tension, reduce, 4 rows, reduce, 4 rows"
+    assert case["outputs"]["second_half"] == "12 rows, raising tension after every 4"
+    tighter = Dial(one_band.BAND_DIAL.thirds - 6)
+    said = one_band.band(fold=Fold.LOOSE, rows=one_band.rows(half // 2, half // 2, half // 2, 6),
+                         kind="stand collar", collar=Collar(outer_dial=tighter))
+    program, _ = knitted(one_band.plan(said, 52))
+    main = [step for step in made_of(program, Knit) if step.yarn == MAIN]
+    loose = next(place for place, s in enumerate(main) if place and s.dial > main[1].dial)
+    rows = [s.rows for s in main]
+    # The first of the first four rows is knitted at the garment's dial.
+    assert rows == [1, 3, 4, 4, 1, 4, 4, 4] and loose == 4
+    dials = [s.dial for s in main]
+    assert dials[1:4] == dials[5:][::-1] and dials[1] > dials[2] > dials[3] == tighter
 
 
 @against("D06")

@@ -167,7 +167,8 @@ def test_every_form_and_neck_can_be_asked_for(form: str, neck: str) -> None:
 
 @pytest.mark.parametrize(("form", "edge"), [(f, e) for f in FORMS for e in FORMS[f].edges])
 def test_a_band_takes_an_edge_of_the_garment_in_its_fabric(form: str, edge: str) -> None:
-    band = f"  neck: v\nbands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
+    slit = "  placket: 12 cm\n" if edge == "placket" else ""
+    band = f"  neck: v\n{slit}bands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
     pattern = sound(changed("set-in cardigan\n", f"{form}\n", SMALLEST) + band, chart_for(form))
     made = pattern.bands["trim"]
     assert (made.edge, made.yarn, made.dial) == (edge, "main", Dial(12))  # 4, two below 6
@@ -455,6 +456,20 @@ def test_fronts_and_a_round_neck_are_no_single_edge() -> None:
         '22:16: error, no-such-edge: found the edge "front_and_neck" of a garment with a round '
         "neck; expected a v neck, whose fronts and neck are one edge. Write neck: v, or give the "
         "fronts and the neck bands of their own."]
+
+
+def test_a_garment_without_a_slit_has_no_placket_edge() -> None:
+    band = "bands:\n  trim: {edge: placket, pick_up: 3/4, depth: 3 cm}\n"
+    assert messages(changed("set-in cardigan\n", "set-in pullover\n", SMALLEST) + band) == [
+        '22:16: error, no-such-edge: found the edge "placket" of a garment with no placket; '
+        "expected a slit at the front. Add a line such as placket: 12 cm to the garment."]
+
+
+def test_a_garment_that_opens_at_the_front_has_no_slit() -> None:
+    assert messages(SMALLEST + "  placket: 12 cm\n") == [
+        "21:3: error, no-such-placket: found a placket in a set-in cardigan; expected it in one "
+        "of drop-shoulder pullover, set-in pullover, set-in slipover, raglan pullover. Delete it, "
+        "or choose another form."]
 
 
 def test_a_garment_misspelt_is_one_finding() -> None:

@@ -1,0 +1,121 @@
+"""What must hold for every slit with its bands, and for the necks that begin and end on them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from walebook.forms.registry import FORMS
+from walebook.garment import CannotShape, Cut
+from walebook.model import Buttonholes, Collar, Distance, Fold, Neck, Pattern, Wearer
+from walebook.piece import Ending
+from walebook.proof import SizeProof, prove
+from walebook.steps import Side
+from walebook.units import Length, read_length
+
+from tests.against import wardrobe
+from tests.laws import pieces
+
+CLOSED = [name for name, form in FORMS.items() if "placket" in form.edges]
+
+
+def mm(length: int) -> Length:
+    return Length(Fraction(length))
+
+
+@st.composite
+def cuts(draw: st.DrawFn, form: str) -> Cut:
+    key = draw(st.sampled_from(("women", "children")))
+    chart = pieces.chart(key)
+    around = Fraction(draw(st.integers(12, 40)))
+    cut = pieces.cut(
+        form, chart.measurements(draw(st.sampled_from(chart.sizes))),
+        pieces.gauge(around, around * Fraction(draw(st.integers(115, 170)), 100)),
+        own={"ease": f"{draw(st.integers(0, 20))} cm"},
+        neck=draw(st.sampled_from(Neck)), band=draw(st.integers(8, 60)),
+        hidden=draw(st.integers(1, 2)),
+        hem=draw(st.none() | st.just(pieces.hem(30, Fold.LOOSE))))
+    return replace(cut, placket=mm(draw(st.integers(30, 400))))
+
+
+@pytest.mark.parametrize("form", CLOSED)
+@given(data=st.data())
+@settings(max_examples=pieces.examples(25), deadline=None,
+          suppress_health_check=[HealthCheck.too_slow])
+def test_a_slit_is_refused_with_figures_or_knitted_with_every_join_closed(
+        form: str, data: st.DataObject) -> None:
+    cut = data.draw(cuts(form))
+    try:
+        made = FORMS[form].shape(cut)
+    except CannotShape as fault:
+        assert any(mark.isdigit() for mark in fault.found) and fault.remedy
+        return
+    assert pieces.faults(made) == []
+    front = next(p for p in made.pieces if p.key == "front")
+    opening = front.opening
+    assert opening is not None and opening.centre_ends is Ending.BIND_OFF
+    # The slit, less what the bands hide, is as wide as a band, to a stitch.
+    wide = (opening.centre + 2 * cut.hidden) * cut.gauge.stitch
+    assert abs(wide - cut.band) <= cut.gauge.stitch
+    # Its two edges are alike, and so are the two sides of the neck that begins there.
+    assert made.edges["right_placket"].places == made.edges["left_placket"].places
+    sections = made.edges["neck"].sections
+    assert [s.places for s in sections] == [s.places for s in sections[::-1]] or "raglan" in form
+    assert not made.edges["neck"].ring
+
+
+def with_placket(form: str, *, kind: str, wearer: Wearer = Wearer.WOMEN) -> Pattern:
+    source = wardrobe.pattern(form)
+    band = next(iter(source.bands.values()), None)
+    assert band is not None and source.garment is not None
+    sizes = source.sizes
+    hole = Buttonholes(button=read_length("15 mm"), stitches=None, number=dict.fromkeys(sizes, 3),
+                       every=None, lower=Distance(stitches=3), upper=Distance(stitches=3),
+                       front=Side.LEFT if wearer is Wearer.MEN else Side.RIGHT)
+    depth = dict.fromkeys(sizes, read_length("4 cm"))
+    bands = {"placket": replace(band, key="placket", edge="placket", kind="enclosing", depth=depth,
+                                rows=None, buttonholes=hole, stitches_in=1),
+             "neck": replace(band, key="neck", edge="neck", kind=kind, buttonholes=None,
+                             collar=Collar())}
+    wish = replace(source.garment, placket=dict.fromkeys(sizes, read_length("14 cm")))
+    return replace(source, bands=bands, garment=wish, wearer=wearer)
+
+
+def proved(source: Pattern) -> tuple[SizeProof, ...]:
+    proof, problems = prove(source)
+    assert proof is not None, [str(p) for p in problems if p.severity.value == "error"]
+    return proof.sizes
+
+
+@pytest.mark.parametrize("form", CLOSED)
+@pytest.mark.parametrize("kind", ["folded", "enclosing", "stand collar", "shirt collar"])
+def test_the_neck_begins_and_ends_on_the_placket_bands(form: str, kind: str) -> None:
+    for size in proved(with_placket(form, kind=kind)):
+        slit, neck = size.plans
+        first, last = neck.run.sections[0], neck.run.sections[-1]
+        rows = slit.depth.value
+        assert first.places == last.places == ((rows + 1) // 2 if kind == "shirt collar" else rows)
+        holed, plain, _ = size.strips
+        assert (holed.front, plain.front) == (Side.RIGHT, Side.LEFT)
+        assert holed.with_holes and not plain.with_holes
+
+
+def test_the_left_placket_band_has_the_holes_for_men() -> None:
+    """The Naked Sheep, The One-Row Buttonhole (B09): holes on women's right, men's left front."""
+    for size in proved(with_placket("set-in pullover", kind="folded", wearer=Wearer.MEN)):
+        assert [s.front for s in size.strips if s.with_holes] == [Side.LEFT]
+
+
+def test_a_slit_as_wide_as_its_band_in_a_printed_example() -> None:
+    """The placket page's printed handbook: a slit as wide as the band, 6 stitches in its example.
+
+    Six stitches of 5 mm are a band of 30 mm that hides none of either edge.
+    """
+    known = pieces.chart("women").measurements("M")
+    cut = replace(pieces.cut("drop-shoulder pullover", known, pieces.gauge(20, 28), band=30,
+                             hidden=0), placket=mm(140))
+    front = next(p for p in FORMS["drop-shoulder pullover"].shape(cut).pieces if p.key == "front")
+    assert front.opening is not None and front.opening.centre == 6
