@@ -75,5 +75,6 @@ def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
 
 
 KIND = Kind(name="shawl collar", layers=1, closings=(), page="bands/shawl-collar.html",
-            stands=True, ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True,
+            stands=True, ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",),
+            falls=True,
             summary="falls over from fronts and neck, deeper behind the neck", make=make)

@@ -7,7 +7,8 @@ from .collar_rows import one_layer, two_layers
 from .kind import Kind
 
 KIND = Kind(name="shirt collar", layers=1, closings=(), page="bands/shirt-collar.html",
-            stands=False, ways_off=SINGLES, asks=("points", "outer_dial", "shows"), falls=True, meets=True,
+            stands=False, ways_off=SINGLES, asks=("points", "outer_dial", "shows"), falls=True,
+            meets=True,
             summary="falls over from the neck, one layer, with two points", make=one_layer)
 # Of two layers either side is a knit side, whichever way it is worn.
 DOUBLE = Kind(name="double shirt collar", layers=2, closings=(), page="bands/shirt-collar.html",

@@ -6,6 +6,7 @@ from .. import steps
 from ..edging import Kind
 from ..needles import Needles
 from ..piece_program import FOOT
+from ..ways import CHAIN_OFF, WAYS_OFF
 from .band_ends import BandEnds, band_ends, is_band_top
 from .edge_ways import way_said
 from .html import esc, link
