@@ -11,7 +11,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 from typing import Any
 
-from . import bed_edges, bed_needles, bed_rows, steps
+from . import bed_edges, bed_needles, bed_ribs, bed_rows, rib_steps, steps
 from .bed_state import Bed, Refused, empty_bed
 from .needles import NONE
 from .steps import Claim, Program, Step
@@ -40,6 +40,14 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.TakeOff: bed_edges.take_off,
     steps.Increase: bed_needles.increase,
     steps.Attend: bed_rows.attend,
+    rib_steps.Latch: bed_ribs.latch,
+    rib_steps.RaiseSecond: bed_ribs.raise_second,
+    rib_steps.LowerSecond: bed_ribs.lower_second,
+    rib_steps.Rack: bed_ribs.rack,
+    rib_steps.BringSecond: bed_ribs.bring_second,
+    rib_steps.Zigzag: bed_ribs.zigzag,
+    rib_steps.KnitBeds: bed_ribs.knit_beds,
+    rib_steps.Across: bed_ribs.across,
 })
 
 
@@ -55,6 +63,7 @@ def run(program: Program) -> Run:
     try:
         for step in program.steps:
             _need_chosen_row(bed, step)
+            bed_ribs.need_clear_second(bed, step)
             DOES[type(step)](bed, step)
             _recount(bed, step.claim)
             states.append(bed.state())
@@ -75,7 +84,8 @@ def _need_chosen_row(bed: Bed, step: Step) -> None:
 
 
 def _recount(bed: Bed, claim: Claim) -> None:
-    true = Claim(bed.counter, len(bed.loaded), bed.loops, bed.side)
+    opposite = len(bed.second.loaded)
+    true = Claim(bed.counter, len(bed.loaded) + opposite, bed.loops + opposite, bed.side)
     if claim != true:
         raise Refused("wrong-claim", NONE, _words(claim, true), _words(true, claim))
 
@@ -103,6 +113,11 @@ def _need_nothing_left(bed: Bed) -> None:
     if bed.crossed != bed.program.crossed:
         raise Refused("wrong-crossed", NONE, f"{bed.program.crossed} stitches crossed in all",
                       f"{bed.crossed}")
+    if bed.latched != bed.program.latched:
+        raise Refused("wrong-latched", NONE, f"{bed.program.latched} stitches latched up in all",
+                      f"{bed.latched}")
+    if bed.second.up:
+        raise Refused("second-bed-up", bed.second.working, "the second bed let down", "it is up")
     if bed.loaded:
         raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
     for edge in bed.waiting:

@@ -47,6 +47,7 @@ def turn_work(bed: Bed, step: TurnWork) -> None:
     bed.need_in_work(work.turned_within(work))
     # loops
     bed.layers = [(label, on.turned_within(work)) for label, on in bed.layers]
+    bed.columns = {bed.passed: bed.loaded}
     for places in (bed.seats, bed.under_cord):
         for name, needles in places.items():
             places[name] = needles.turned_within(work)

@@ -12,6 +12,7 @@ from .steps import (
     TOPICS,
     Attend,
     CastOn,
+    Dial,
     FreePass,
     HandKnit,
     Knit,
@@ -93,12 +94,12 @@ def knit(bed: Bed, step: Knit) -> None:
     """Knit rows with the carriage over every needle in work."""
     # needs
     row = bed.working - bed.tucking - bed.slipping
-    _need_set_up(bed, step)
+    need_set_up(bed, step.yarn, step.dial, step.rows)
     _need_fills(row - bed.loaded, step.fills)
     _need_passes(bed, row, step)
     bed.need_end_at_carriage(step.yarn)
     # loops
-    knit_through(bed, row, step.yarn)
+    knit_through(bed, row, step.yarn, step.rows)
     if bed.tucking:
         bed.lay(step.yarn, bed.tucking)
     bed.count_knitted(step.yarn, row | bed.tucking, step.rows, whole_rows=step.rows)
@@ -112,15 +113,16 @@ def knit(bed: Bed, step: Knit) -> None:
     bed.counter += step.rows
 
 
-def _need_set_up(bed: Bed, step: Knit) -> None:
+def need_set_up(bed: Bed, yarn: str, dial: Dial, rows: int) -> None:
+    """Refuse a row without its yarn in the feeder, its dial set, or a needle to knit it."""
     bed.need_feeder()
-    if bed.feeder != step.yarn:
-        raise Refused("wrong-yarn", NONE, f"{step.yarn} in the feeder", f"{bed.feeder}")
-    if bed.dial != step.dial:
-        raise Refused("wrong-dial", NONE, f"the dial at {step.dial}",
+    if bed.feeder != yarn:
+        raise Refused("wrong-yarn", NONE, f"{yarn} in the feeder", f"{bed.feeder}")
+    if bed.dial != dial:
+        raise Refused("wrong-dial", NONE, f"the dial at {dial}",
                       "a dial never set" if bed.dial is None else f"the dial at {bed.dial}")
-    if step.rows < 1:
-        raise Refused("no-rows", NONE, "at least one row", f"{step.rows}")
+    if rows < 1:
+        raise Refused("no-rows", NONE, "at least one row", f"{rows}")
     if not bed.working:
         raise Refused("nothing-in-work", NONE, "needles in work", "none")
 
@@ -146,8 +148,8 @@ def _need_passes(bed: Bed, row: Needles, step: Knit) -> None:
         raise Refused("nothing-in-work", chosen, "a needle that knits", "none")
 
 
-def knit_through(bed: Bed, row: Needles, yarn: str) -> None:
-    """Knit all loops on `row` through, leaving one loop of `yarn` on each needle.
+def knit_through(bed: Bed, row: Needles, yarn: str, rows: int) -> None:
+    """Knit all loops on `row` through `rows` times, leaving one loop of `yarn` on each needle.
 
     A first row above ravel cord begins to wait, and so do the upper edges of openings.
     """
@@ -155,8 +157,10 @@ def knit_through(bed: Bed, row: Needles, yarn: str) -> None:
     for cord, needles in tuple(bed.under_cord.items()):
         if needles & row:
             _open_upper_edge(bed, cord, row)
+    columns = bed.columns
     bed.lift(row)
     bed.lay(yarn, row)
+    bed.grow_columns(columns, row, rows)
 
 
 def _open_first_row(bed: Bed, row: Needles, yarn: str) -> None:
@@ -225,7 +229,7 @@ def _knit_row_by_hand(bed: Bed, step: HandKnit) -> None:
                       f"{missed} left out")
     bed.need_in_work(step.needles)
     # loops
-    knit_through(bed, step.needles, step.yarn)
+    knit_through(bed, step.needles, step.yarn, 1)
     bed.count_knitted(step.yarn, step.needles, 1, whole_rows=1)
     # carriage: as it was, but the yarn went across without it
     if step.yarn in bed.ends:

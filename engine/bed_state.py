@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from .bed_second import Second
 from .needles import NONE, Needle, Needles, between
 from .steps import Dial, Position, Program, Side
-from .trace import Refusal, State
+from .trace import Facing, Refusal, State
 
 
 class Refused(Exception):
@@ -41,7 +42,9 @@ class Bed:
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first. `near` are needles held on the carriage's own side since
     the last row; `tucking` and `slipping` those chosen for the next one. `crossed` counts
-    stitches that changed places.
+    stitches that changed places, `latched` those latched up again. `second` is the second bed.
+    `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
+    were knitted before its column began.
     """
 
     program: Program
@@ -55,6 +58,10 @@ class Bed:
     tucking: Needles = NONE
     slipping: Needles = NONE
     crossed: int = 0
+    latched: int = 0
+    passed: int = 0
+    columns: dict[int, Needles] = field(default_factory=dict)
+    second: Second = field(default_factory=Second)
     lean: Side | None = None
     layers: list[tuple[str, Needles]] = field(default_factory=list)
     ends: dict[str, End] = field(default_factory=dict)
@@ -95,10 +102,15 @@ class Bed:
         """Take every loop off `needles` and return them, layer by layer, oldest first."""
         lifted = [(label, on & needles) for label, on in self.layers if on & needles]
         self.layers = [(label, on - needles) for label, on in self.layers if on - needles]
+        self.columns = {at: on - needles for at, on in self.columns.items() if on - needles}
         return lifted
 
     def lay(self, label: str, needles: Needles) -> None:
-        """Put one loop called `label` on each of `needles`, on top of what they hold."""
+        """Put one loop called `label` on each of `needles`, on top of what they hold.
+
+        What lies below it can no longer be unravelled: a column begins with it.
+        """
+        self._begin_columns(needles, self.passed)
         for place in range(len(self.layers) - 1, -1, -1):
             name, on = self.layers[place]
             if on & needles:
@@ -107,6 +119,33 @@ class Bed:
                 self.layers[place] = (name, on | needles)
                 return
         self.layers.append((label, needles))
+
+    def _begin_columns(self, needles: Needles, at: int) -> None:
+        self.columns = {start: on - needles for start, on in self.columns.items() if on - needles}
+        self.columns[at] = self.columns.get(at, NONE) | needles
+
+    def grow_columns(self, before: dict[int, Needles], row: Needles, rows: int) -> None:
+        """Lengthen the columns that were there `before` by `rows` [rows] over the needles `row`.
+
+        Needles of the row that were bare begin one, with the loop that they took in its first.
+        """
+        self.columns = {}
+        begun = row
+        for at, on in before.items():
+            begun -= on
+            for start, part in ((at, on & row), (at + rows, on - row)):
+                if part:
+                    self.columns[start] = self.columns.get(start, NONE) | part
+        if begun:
+            self.columns[self.passed + 1] = self.columns.get(self.passed + 1, NONE) | begun
+        self.passed += rows
+
+    def at_least_high(self, rows: int) -> Needles:
+        """The needles whose columns have so many rows [rows] above the loop they began with."""
+        mask = 0
+        for at, on in self.columns.items():
+            mask |= on.mask if self.passed - at >= rows else 0
+        return Needles(mask)
 
     def place(self, needles: Needles, position: Position) -> None:
         """Move `needles` to `position`, with whatever they hold."""
@@ -220,7 +259,12 @@ class Bed:
     def state(self) -> State:
         """The bed as it is now."""
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
-                     tuple(self.layers), tuple(self.waiting.items()))
+                     tuple(self.layers), tuple(self.waiting.items()), self._second_state())
+
+    def _second_state(self) -> Facing | None:
+        if not self.second.up:
+            return None
+        return Facing(self.second.rack, self.second.working, self.second.loaded)
 
 
 def empty_bed(program: Program) -> Bed:

@@ -82,6 +82,10 @@ GARMENT_CODES: dict[str, str] = {
     "no-such-placket": "A placket in a garment that is open at the front, or has no neck.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
     "no-such-count": "A count to round that the form has not, or that follows from others.",
+    "not-of-kind": "An entry of a hem that its kind does not take.",
+    "no-second-bed": "A rib of two beds on a bed that no second one can face.",
+    "rib-yarn": "A rib swatched in another yarn than the piece above it.",
+    "rib-not-swatched": "A rib whose rows are counted without a swatch of its own.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
     "cannot-round": "A count that cannot be rounded as asked in some size.",

@@ -14,12 +14,12 @@ from .garment import CannotRound, CannotShape, Cut, Garment, Join
 from .gauge import Gauge, measure
 from .grading import OutOfStep, look_across
 from .measures import Definition, evaluate, names_in
-from .model import Edge, GarmentWish, Neck, Pattern
+from .model import Edge, GarmentWish, Neck, Pattern, RibWish
 from .pickup import edge_rows
 from .piece import Piece
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
-from .roundings import shape_rounded
+from .rib_widths import shape_ribbed
 from .way_choice import put_ways
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
@@ -58,7 +58,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               placket=wish.placket[size] if wish.placket else None)
     try:
-        garment = shape_rounded(form.shape, cut, wish.rounding)
+        garment = shape_ribbed(form.shape, cut, wish.rounding, form.rounds)
     except CannotRound as fault:
         return None, (error("cannot-round", pattern.place("garment.round"), size=size,
                             found=fault.found, expected="the rounding asked for",
@@ -73,6 +73,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     garment, unfit = put_ways(pattern, wish, garment)
     if unfit:
         return None, unfit
+    problems += _not_swatched(pattern, wish, size)
     return Dressed(garment=garment, measures=measures), problems
 
 
@@ -80,11 +81,24 @@ def _hem_gauge(pattern: Pattern, wish: GarmentWish) -> Gauge | None:
     """The gauge of the hem's own dial, where the garment's yarn was swatched at it."""
     if wish.hem is None:
         return None
+    if isinstance(wish.hem, RibWish):
+        own = pattern.fabrics.get(wish.hem.fabric)
+        return measure(own.swatches) if own else None
     yarn = pattern.fabrics[wish.fabric].yarn
     for fabric in pattern.fabrics.values():
         if fabric.yarn == yarn and fabric.dial == wish.hem.dial and fabric.repeat is None:
             return measure(fabric.swatches)
     return None
+
+
+def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Problem, ...]:
+    """Say once that the rows of a rib are counted at the gauge of another fabric."""
+    if not isinstance(wish.hem, RibWish) or wish.hem.fabric or size != pattern.sizes[0]:
+        return ()
+    return (note(Severity.REMARK, "rib-not-swatched", pattern.place("garment.hem"),
+                 found=f"a {wish.hem.make.value} counted by the rows of fabric {wish.fabric}",
+                 expected="a swatch of the rib itself",
+                 remedy="Describe the rib as a fabric with its swatch, and name it in the hem."),)
 
 
 def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from .counts import Count, Rounding, decimal
 from .edging import EdgeRun
 from .gauge import Gauge
-from .model import HemWish, Neck, Repeat
+from .model import HemWish, Neck, Repeat, RibWish
 from .piece import Piece
 from .quantities import Quantity
 from .steps import Dial
@@ -35,7 +35,7 @@ class Cut:
     gauge: Gauge
     dial: Dial
     neck: Neck
-    hem: HemWish | None = None
+    hem: HemWish | RibWish | None = None
     hem_gauge: Gauge | None = None
     band: Fraction = Fraction(0)
     hidden: int = 2

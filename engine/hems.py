@@ -25,21 +25,21 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
     book.set_dial(hem.dial)
     book.set_counter(0)
     book.knit(hem.rows, "to the fold")
-    fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else _fold_row(book, hem)
+    fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else fold_row(book, hem.dial)
     book.knit(hem.rows, "to the end of the hem", fills=fills)
-    _close(book, needles, hem, dial, inner)
+    close_hem(book, needles, hem.fold, dial, inner)
     book.section("Hem")
 
 
-def _fold_row(book: Ledger, hem: Hem) -> Needles:
+def fold_row(book: Ledger, dial: Dial) -> Needles:
     """A very loose row to fold along; it leaves no needle empty."""
-    book.set_dial(min(LOOSEST, Dial(hem.dial.thirds + LOOSER.thirds)), "for the fold row only")
+    book.set_dial(min(LOOSEST, Dial(dial.thirds + LOOSER.thirds)), "for the fold row only")
     book.knit(1, "the fold row, very loose")
-    book.set_dial(hem.dial, "for the inside of the hem")
+    book.set_dial(dial, "for the inside of the hem")
     return NONE
 
 
-def _close(book: Ledger, needles: Needles, hem: Hem, dial: Dial, inner: Side) -> None:
+def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Side) -> None:
     """The first row hung on the same needles, and the loose row that joins both layers."""
     book.attend("weights off", needles)
     book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
@@ -47,7 +47,7 @@ def _close(book: Ledger, needles: Needles, hem: Hem, dial: Dial, inner: Side) ->
     book.attend("weights on", needles, "on the hem")
     book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
     book.knit(1, "to join the hem")
-    if hem.fold is Fold.PICOT:
+    if fold is Fold.PICOT:
         book.set_dial(dial, "for the piece")
         book.knit(1, "to bring the carriage back")
     book.set_dial(dial, "for the piece")

@@ -10,6 +10,17 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from .needles import NONE, Needle, Needles
+from .rib_steps import (
+    Across,
+    Beds,
+    BringSecond,
+    KnitBeds,
+    Latch,
+    LowerSecond,
+    Rack,
+    RaiseSecond,
+    Zigzag,
+)
 from .steps import (
     Attend,
     BindOff,
@@ -49,7 +60,8 @@ class Ledger:
     `side` is where the carriage stands, `stitches` the needles with loops, `loops` all loops,
     `held` the stitches that the carriage passes over, `knitted` what was made of each yarn;
     `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
-    its first, and `crossed` counts stitches that changed places.
+    its first, and `crossed` counts stitches that changed places, `latched` those latched up
+    again. `second` are the stitches on a second bed.
     """
 
     side: Side
@@ -63,6 +75,8 @@ class Ledger:
     slips: Needles = NONE
     piled: dict[Needle, int] = field(default_factory=dict)
     crossed: int = 0
+    latched: int = 0
+    second: int = 0
     knitted: dict[str, list[int]] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
     _steps: list[Step] = field(default_factory=list)
@@ -172,6 +186,56 @@ class Ledger:
         """Needles that the next row passes by."""
         self.slips |= needles
         self._write(Slip, purpose, needles=needles)
+
+    def latch(self, needles: Needles, rows: int, purpose: str = "") -> None:
+        """Columns of so many rows dropped and latched up again."""
+        self.latched += len(needles) * rows
+        self._write(Latch, purpose, needles=needles, rows=rows)
+
+    def raise_second(self, purpose: str = "") -> None:
+        """The second bed up."""
+        self._write(RaiseSecond, purpose)
+
+    def lower_second(self, purpose: str = "") -> None:
+        """The second bed down."""
+        self._write(LowerSecond, purpose)
+
+    def rack(self, halves: int, purpose: str = "") -> None:
+        """The second bed sideways."""
+        self._write(Rack, purpose, halves=halves)
+
+    def bring_second(self, needles: Needles, position: Position = Position.WORKING,
+                     purpose: str = "") -> None:
+        """Empty needles of the second bed to `position`."""
+        self._write(BringSecond, purpose, needles=needles, position=position)
+
+    def zigzag(self, main: Needles, second: Needles, purpose: str = "") -> None:
+        """A loop on each of these needles of both beds, in one row."""
+        self.stitches = self.loops = len(main) + len(second)
+        self.second = len(second)
+        self._pass(self.stitches, 1)
+        self._write(Zigzag, purpose, yarn=self.yarn, dial=self.dial)
+
+    def knit_beds(self, rows: int, beds: Beds, purpose: str = "") -> None:
+        """Rows over both beds, or over one."""
+        if beds is Beds.BOTH:
+            self.loops = self.stitches
+        over = {Beds.BOTH: self.stitches, Beds.MAIN: self.stitches - self.second,
+                Beds.SECOND: self.second}
+        self._pass(over[beds], rows)
+        self._write(KnitBeds, purpose, rows=rows, yarn=self.yarn, dial=self.dial, beds=beds)
+
+    def _pass(self, over: int, rows: int) -> None:
+        self.counter += rows
+        self._book(self.yarn, rows * over, rows)
+        if rows % 2:
+            self.side = self.side.other
+
+    def across(self, needles: Needles, to: Beds, purpose: str = "", *, fewer: int = 0) -> None:
+        """Stitches straight across to the other bed, so that `fewer` needles hold some."""
+        self.stitches -= fewer
+        self.second += len(needles) if to is Beds.SECOND else -len(needles)
+        self._write(Across, purpose, needles=needles, to=to)
 
     def increase(self, needles: Needles, purpose: str = "") -> None:
         """A new stitch on each of these bare needles."""

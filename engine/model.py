@@ -73,11 +73,15 @@ class OddGap(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
-    """A needle bed: `pitch` from needle to needle, `needles` in all (an even number)."""
+    """A needle bed: `pitch` from needle to needle, `needles` in all (an even number).
+
+    `second` says whether a second bed of as many needles can be set facing it.
+    """
 
     name: str
     pitch: Length
     needles: int
+    second: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -279,6 +283,30 @@ class HemWish:
     dial: Dial
 
 
+class RibMake(Enum):
+    """The ways a rib is made."""
+
+    MOCK = "mock rib"
+    HUNG = "hung mock rib"
+    LATCHED = "latched rib"
+    TWO_BED = "two-bed rib"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RibWish:
+    """A rib to begin with, as asked: its finished depth, its dial, how it is made, its repeat.
+
+    `works` are its stitches that stand out (True) or lie back; `fabric` is the fabric it was
+    swatched as, "" where it was not.
+    """
+
+    make: RibMake
+    works: tuple[bool, ...]
+    depth: Length
+    dial: Dial
+    fabric: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GarmentWish:
     """A whole garment as asked for: its form, the body chart, and the designer's own measures.
@@ -294,7 +322,7 @@ class GarmentWish:
     chart: Chart
     fabric: str
     neck: Neck
-    hem: HemWish | None
+    hem: HemWish | RibWish | None
     measures: Mapping[str, BySize[Definition]]
     body: Mapping[str, Mapping[str, Length]]
     moved: int = 3

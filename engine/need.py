@@ -9,11 +9,12 @@ from fractions import Fraction
 from .band import edge_fabric
 from .counts import UP, Count, Unit, decimal, given, whole
 from .gauge import Gauge, measure
-from .model import Fabric, Fold, Pattern, Yarn
+from .model import Fabric, Pattern, Yarn
 from .piece import Piece
 from .problems import Problem, Severity, note
 from .program import MAIN
 from .proof import KnittedPiece, SizeProof, Strip
+from .ribs import Rib
 from .trace import Run
 from .yarn import Amount, metres_per_gram, packages, stitch_amount, stitch_grams, total
 
@@ -135,7 +136,7 @@ def _pieces(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
 
 def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> Part:
     piece, all_ = knitted.piece, _main(knitted.run)
-    inside = min(all_, hem_stitches(piece))
+    inside = min(all_, piece.hem.knitted(piece.stitches.value) if piece.hem else 0)
     other = _hem_fabric(pattern, body, piece)
     if other is body:
         inside = 0
@@ -153,18 +154,12 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
                 amount=total(amounts), cautions=_unweighed(fabrics))
 
 
-def hem_stitches(piece: Piece) -> int:
-    """Return the stitches knitted at the dial of a piece's hem, its fold row among them."""
-    if piece.hem is None:
-        return 0
-    fold = 0 if piece.hem.fold is Fold.PICOT else 1
-    return piece.stitches.value * (2 * piece.hem.rows + fold)
-
-
 def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
     """The fabric of the body's yarn that is knitted at the hem's dial, else the body itself."""
     if piece.hem is None:
         return body
+    if isinstance(piece.hem, Rib):
+        return pattern.fabrics.get(piece.hem.fabric, body)
     return next((f for f in pattern.fabrics.values() if f.yarn == body.yarn
                  and f.dial == piece.hem.dial and f.repeat == body.repeat), body)
 

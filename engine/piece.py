@@ -12,6 +12,7 @@ from .counts import Count
 from .model import Fold, Repeat
 from .needles import Needles
 from .profile import Change, How, Profile
+from .ribs import Rib
 from .steps import Dial
 from .stitch_chart import StitchChart
 from .units import Length
@@ -50,6 +51,18 @@ class Hem:
     def depth(self, row: Fraction) -> Fraction:
         """The finished height [mm], where a row of the piece is `row` high."""
         return self.rows * (self.row or row) + self.closing * row
+
+    @property
+    def turns_carriage(self) -> bool:
+        """True where an odd number of rows is knitted before row 0: of every hem, both folds."""
+        return True
+
+    def knitted(self, across: int) -> int:
+        """Return the stitches knitted at its dial below a piece of so many [stitches]."""
+        return across * (2 * self.rows + (0 if self.fold is Fold.PICOT else 1))
+
+
+Foot = Hem | Rib  # what a piece begins with, other than a plain cast-on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +112,7 @@ class Piece:
     right: Profile
     opening: Opening | None = None
     mirrored: bool = False
-    hem: Hem | None = None
+    hem: Foot | None = None
     moved: int = 3
     ends: Ending = Ending.BIND_OFF
     waits: tuple[str, ...] = ()
@@ -138,6 +151,8 @@ class Piece:
             raise ValueError(f"{self.title}: shaped or bound off, with needles left out of work")
         if self.chart:
             self._need_whole_chart(self.chart)
+        if self.leaves_out and isinstance(self.hem, Rib):
+            raise ValueError(f"{self.title}: a rib below needles left out of work")
         if self.gathers and (self.opening or any(c.row >= self.gathers[0] for c in changes)):
             raise ValueError(f"{self.title}: shaped above the row where it is gathered")
         if self.gathers and not 0 < self.gathers[0] <= self.gathers[-1] < self.left.rows:

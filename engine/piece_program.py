@@ -11,9 +11,11 @@ from .chart_on_bed import Placed
 from .hems import HEM_ROW, knit_hem
 from .ledger import Ledger
 from .needles import NONE, Needle, Needles, bed_of, between
-from .piece import Ending, Piece, at_row, merged
+from .piece import Ending, Foot, Piece, at_row, merged
 from .profile import Change, How, Profile
 from .program import CORD, MAIN, WASTE
+from .rib_program import knit_rib
+from .ribs import Rib
 from .steps import Dial, Position, Program, Side
 from .stitch_chart import Cell
 
@@ -76,9 +78,11 @@ class _Part:
             self.first += by
 
 
-def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
+def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles: int = 0
+                  ) -> Program:
     """Return the program of `piece` at `dial`, from an empty bed to an empty bed.
 
+    `second_needles` are those of a second bed that can face it [needles], 0 without one.
     What waits on waste yarn is named in the program's `leaves`. Raises ValueError when the
     piece is wider than the bed: the plan must refuse that with a message first.
     """
@@ -88,10 +92,11 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
     pivot = -1 if piece.mirrored else None
     starts = Side.RIGHT if not piece.mirrored else Side.LEFT
     opens = ways.WAYS_ON[piece.way_on] is ways.WASTE_ON
-    book = Ledger(side=starts.other if piece.hem or opens else starts)
+    book = Ledger(side=starts.other if opens or (piece.hem and piece.hem.turns_carriage)
+                  else starts)
     begins = book.side
     if piece.hem:
-        knit_hem(book, needles, piece.hem, dial, inner=starts.other)
+        _begin(book, needles, piece, piece.hem, dial, inner=starts.other)
     else:
         ways.cast_on(book, needles, dial, ways.WAYS_ON[piece.way_on])
         book.section("Cast on")
@@ -113,12 +118,13 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int) -> Program:
         book.section("Ending")
     lower = piece.lower_edge if opens else ""
     waits = tuple(w for w in (*piece.waits, piece.centre_waits, lower) if w)
-    corded = bool(piece.hem) or opens
+    folds = piece.hem is not None and piece.hem.fold is not None
+    corded = folds or opens
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
-                   sections=tuple(book.sections), first_row=HEM_ROW if piece.hem else lower,
+                   sections=tuple(book.sections), first_row=HEM_ROW if folds else lower,
                    cord_yarn=CORD if corded else "", waste_yarn=WASTE if corded else "",
-                   leaves=waits, totals=book.totals,
-                   crossed=book.crossed)
+                   leaves=waits, totals=book.totals, crossed=book.crossed, latched=book.latched,
+                   second=bed_of(second_needles) if second_needles else NONE)
 
 
 def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
@@ -137,6 +143,12 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
         book.section(CHART_ROWS)
 
 
+def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial, *, inner: Side
+           ) -> None:
+    if isinstance(foot, Rib):
+        knit_rib(book, needles, foot, dial, inner=inner, way=ways.WAYS_ON[piece.way_on])
+    else:
+        knit_hem(book, needles, foot, dial, inner=inner)
 
 
 def _gather(part: _Part) -> None:

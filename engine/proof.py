@@ -181,7 +181,8 @@ def _knit_pieces(pattern: Pattern, dressed: Dressed) -> tuple[KnittedPiece, ...]
     dial = pattern.fabrics[pattern.garment.fabric].dial
     made = []
     for piece in dressed.garment.pieces:
-        program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles)
+        program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
+                                second_needles=pattern.bed.needles if pattern.bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, run=run(program)))
     return tuple(made)
 

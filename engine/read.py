@@ -86,7 +86,7 @@ def read_bed(node: Node, *, name: str) -> tuple[Bed | None, tuple[Problem, ...]]
     """Return the bed that a bed file says, called `name`, and all findings."""
     findings = Findings()
     fields = open_fields(findings, Entry("the bed", node, "", node.place), "the bed",
-                         ("pitch", "needles", "source"), BED_EXAMPLE)
+                         ("pitch", "needles", "second_bed", "source"), BED_EXAMPLE)
     if fields is None:
         return None, in_order(findings.problems)
     fields.need("source", text(600), "where its figures come from")
@@ -120,7 +120,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     charts = _charts(fields)
     fabrics = read_fabrics(fields, yarns, charts)
     sizes = read_sizes(fields)
-    garment = read_garment(fields, Ground(fabrics, sizes, wearer, shelf.charts))
+    garment = read_garment(fields, Ground(fabrics, sizes, wearer, shelf.charts, bed))
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
     bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer)) \
@@ -175,7 +175,8 @@ def _bed(fields: Fields, beds: Mapping[str, Bed]) -> Bed | None:
     entry = fields.entry("bed")
     if entry is None or isinstance(entry.node, Scalar):
         return fields.need("bed", name_of("bed", beds), "bulky")
-    own = open_fields(fields.findings, entry, "the bed", ("pitch", "needles", "name"), BED_EXAMPLE)
+    own = open_fields(fields.findings, entry, "the bed", ("pitch", "needles", "second_bed", "name"),
+                      BED_EXAMPLE)
     return None if own is None else _own_bed(own, own.get("name", text(60), ""))
 
 
@@ -184,7 +185,8 @@ def _own_bed(fields: Fields, name: str) -> Bed | None:
     needles = fields.need("needles", _even_needles, "110")
     if pitch is None or needles is None:
         return None
-    return Bed(name=name or f"{pitch.in_mm()} bed", pitch=pitch, needles=needles)
+    return Bed(name=name or f"{pitch.in_mm()} bed", pitch=pitch, needles=needles,
+               second=fields.get("second_bed", word({"yes": True, "no": False}), False))
 
 
 def _even_needles(entry: Entry) -> int:

@@ -7,7 +7,7 @@
       fabric: body
       neck: round                  # or v, square, boat, high
       placket: 12 cm               # a slit so far down from the neck, its bands on edge: placket
-      hem: {depth: 3 cm, fold: loose, dial: 4}
+      hem: {depth: 3 cm, fold: loose, dial: 4}   # see read_hem
       moved: 3                     # stitches moved with each decrease
       round:                       # see read_rounding
         back cast on: {multiple: 4}
@@ -18,7 +18,7 @@
       cast_on: by hand             # see read_ways
 
 Left out, the neck is round, there is no hem, three stitches are moved, and the chart's body and
-the form's own measures hold; a hem folds by a loose row, two dial numbers below the fabric's.
+the form's own measures hold.
 """
 
 from __future__ import annotations
@@ -29,20 +29,19 @@ from dataclasses import dataclass
 from .charts import Chart, bodiless
 from .fields import Fields, Findings, named_entries, open_fields
 from .forms.registry import FORMS, Form
-from .model import Fabric, Fold, GarmentWish, HemWish, Neck, Wearer
+from .model import Bed, Fabric, GarmentWish, Neck, Wearer
+from .read_hem import read_hem
 from .read_materials import by_size, named
 from .read_measures import Measured, check_measures, plain, read_measures
 from .read_rounding import read_rounding
 from .read_ways import read_ways
 from .source import Scalar, Table, clip
-from .steps import Dial
 from .units import Length
-from .values import Entry, Fault, Reader, dial, length, suggest, text, whole_number, word
+from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "round", "body",
                 "measures", "cast_on", "bind_off")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
-HEM_EXAMPLE = "{depth: 3 cm}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 V_EDGE = "front_and_neck"  # one edge only where the neck slopes from the fronts
 SLIT_EDGE = "placket"
@@ -52,8 +51,6 @@ _NEEDS = {V_EDGE: ("a v neck, whose fronts and neck are one edge",
           SLIT_EDGE: ("a slit at the front",
                       "Add a line such as placket: 12 cm to the garment.")}
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
-DIALS_BELOW = Dial(2 * 3)  # a hung hem is knitted two numbers tighter; common practice, no source
-_HEM_FOLDS = {fold.value: fold for fold in (Fold.LOOSE, Fold.PICOT)}
 _BODY_LENGTH = length("1 cm", "400 cm")
 
 
@@ -77,6 +74,7 @@ class Ground:
     sizes: tuple[str, ...]
     wearer: Wearer | None
     charts: Mapping[str, Chart | None]
+    bed: Bed | None = None
 
 
 def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
@@ -93,7 +91,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     fabric = own.need("fabric", named("fabric", ground.fabrics), "body")
     neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
     placket = _placket(own, form, ground.sizes)
-    hem = _hem(own, fabric)
+    hem = read_hem(own, fabric, ground.fabrics, ground.bed)
     moved = own.get("moved", whole_number(1, 7), 3)
     body = _body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
@@ -191,32 +189,6 @@ def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
                                f"a placket in a {form.name}", f"it in one of {able}",
                                "Delete it, or choose another form.")
     return depth
-
-
-def _hem(garment: Fields, fabric: Fabric | None) -> HemWish | None:
-    entry = garment.entry("hem")
-    own = None if entry is None else open_fields(garment.findings, entry, "the hem",
-                                                 ("depth", "fold", "dial"), HEM_EXAMPLE)
-    if own is None:
-        return None
-    depth = own.need("depth", length("5 mm", "20 cm"), "3 cm")
-    fold = own.get("fold", word(_HEM_FOLDS), Fold.LOOSE)
-    setting = _hem_dial(own, fabric)
-    if depth is None or setting is None:
-        return None
-    return HemWish(depth=depth, fold=fold, dial=setting)
-
-
-def _hem_dial(hem: Fields, fabric: Fabric | None) -> Dial | None:
-    if "dial" in hem or fabric is None:
-        return hem.need("dial", dial, "4") if "dial" in hem else None
-    thirds = fabric.dial.thirds - DIALS_BELOW.thirds
-    if thirds < 0:
-        hem.findings.fault("no-dial", hem.place, f"no dial in the hem, and two numbers below the "
-                           f"{fabric.dial} of its fabric is off the dial",
-                           remedy='Add a line such as "dial: 1".')
-        return None
-    return Dial(thirds)
 
 
 def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],

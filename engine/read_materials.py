@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from .arrangement import read_repeat
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
-from .model import Edge, Fabric, Pattern, Repeat, Swatch, Yarn
+from .model import Edge, Fabric, Pattern, Repeat, RibWish, Swatch, Yarn
 from .read_stitch_chart import chart_among
 from .source import clip
 from .stitch_chart import StitchChart
@@ -240,6 +240,8 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     yarns = [b.yarn for b in bands] + [f.yarn for f in pattern.fabrics.values()]
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [pattern.garment.fabric] if pattern.garment else []
+    if pattern.garment and isinstance(pattern.garment.hem, RibWish):
+        fabrics.append(pattern.garment.hem.fabric)
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
         ("yarn", pattern.yarns, yarns),
         ("chart", pattern.stitch_charts, [f.chart for f in pattern.fabrics.values()]),

@@ -323,7 +323,7 @@ class Attend(Step):
 
 
 TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
-          "mark edges", "sew facing", "sew off", "weights off", "weights on", "waste end",
+          "mark edges", "sew facing", "sew off", "comb", "weights off", "weights on", "waste end",
           "sew ends", "darn in", "sew buttons", "count back", "choose slits", "sew slits",
           "overcast holes", "mark loops", "make loops")
 
@@ -346,7 +346,8 @@ class Program:
     `starts` is the side of the carriage before the first step, the row counter at 0.
     `row_one` is the side of the bed where row 1 of every edge lies, as the garment is held.
     `totals` claims what is knitted in all: (yarn, [stitches], [rows]); `crossed` how often a
-    stitch changes places with others [stitches].
+    stitch changes places with others, `latched` how many are latched up again [stitches].
+    `second` is all needles of a second bed; none where there is no such bed.
     """
 
     name: str
@@ -361,6 +362,8 @@ class Program:
     row_one: Side | None = None
     totals: tuple[tuple[str, int, int], ...] = ()
     crossed: int = 0
+    latched: int = 0
+    second: Needles = NONE
 
     @property
     def steps(self) -> tuple[Step, ...]:

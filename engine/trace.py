@@ -9,12 +9,22 @@ from .needles import NONE, Needles
 from .steps import Dial, Side
 
 
+class Facing(NamedTuple):
+    """The second bed while it faces the main bed: its rack [half pitches to the right], its
+    needles in work, and those with a stitch."""
+
+    rack: int
+    working: Needles
+    loaded: Needles
+
+
 class State(NamedTuple):
     """The bed after a step.
 
     `loops` lists the loops on the needles layer by layer, oldest first: what each loop is
     made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on.
-    `waiting` lists the edges that wait off the needles, with the loops each has.
+    `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
+    the second bed, None where none faces the main bed.
     """
 
     counter: int
@@ -25,6 +35,7 @@ class State(NamedTuple):
     holding: Needles
     loops: tuple[tuple[str, Needles], ...]
     waiting: tuple[tuple[str, int], ...]
+    second: Facing | None = None
 
     @property
     def loaded(self) -> Needles:

@@ -12,6 +12,7 @@ from .garment import Garment, Join, Kindred
 from .model import GarmentWish, Pattern
 from .piece import Ending, Piece
 from .problems import Problem, Severity, error, note
+from .ribs import Rib
 from .source import clip
 from .units import Length, length_cm
 from .values import suggest
@@ -63,8 +64,11 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
 
 
 def _beginning(piece: Piece) -> _Place:
+    if isinstance(piece.hem, Rib) and not piece.hem.turns_carriage:
+        return _Place(piece.key, tuple(way for way in WAYS_ON.values() if not way.waits))
     if piece.hem:
-        return _Place(piece.key, (), "a hung hem begins on waste yarn of its own")
+        return _Place(piece.key, (), "a rib on two beds has a zigzag row of its own"
+                      if piece.hem.fold is None else "a hung hem begins on waste yarn of its own")
     return _Place(piece.key, tuple(WAYS_ON.values()))
 
 

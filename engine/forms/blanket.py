@@ -73,7 +73,7 @@ def _panels(cut: Cut) -> int:
     return int(asked.value)
 
 
-def _joins(piece: Piece, panels: int, before: int) -> tuple[Join, ...]:
+def _joins(piece: Piece, panels: int, before: Fraction) -> tuple[Join, ...]:
     if panels == 1:
         return ()
     return (Join(title="panel to panel", kindred=Kindred.ROWS,
@@ -81,7 +81,7 @@ def _joins(piece: Piece, panels: int, before: int) -> tuple[Join, ...]:
                  other=Fraction(before + piece.left.rows)),)
 
 
-def _finished(cut: Cut, piece: Piece, panels: int, before: int) -> dict[str, Length]:
+def _finished(cut: Cut, piece: Piece, panels: int, before: Fraction) -> dict[str, Length]:
     across = panels * piece.stitches.value - 2 * SEAM * (panels - 1)
     return {"width": Length(across * cut.gauge.stitch),
             "length": Length((before + piece.rows) * cut.gauge.row)}

@@ -11,9 +11,10 @@ from ..counts import Count, Rounding, Unit, decimal, given, whole
 from ..curves import armhole_slope, removed, round_neck, v_neck
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
-from ..model import Neck
-from ..piece import Ending, Hem, Opening, Piece
+from ..model import Neck, RibWish
+from ..piece import Ending, Foot, Hem, Opening, Piece
 from ..profile import Change, Profile, in_order, shifted
+from ..ribs import Rib
 from ..roundings import Kind, Roundable, alike, deepened, rule
 from ..shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
 from ..units import Length
@@ -40,7 +41,7 @@ class Frame:
     to_armhole: Count
     armhole: Count
     slope: Count
-    hem: Hem | None
+    hem: Foot | None
     hem_rows: Count | None
 
     @property
@@ -110,22 +111,35 @@ def rows_in(cut: Cut, name: str, height: Length) -> Count:
     return rows_along(height, cut.gauge, rule(cut, name, Kind.ROWS))
 
 
-def hem_of(cut: Cut, piece: str) -> tuple[Hem | None, Count | None]:
-    """Return the hem in whole rows, and those of one layer; None where there is none.
+def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
+    """Return the hem or rib in whole rows, and those of one layer; None where there is none.
 
     `piece` is the one whose count they are.
     """
     if cut.hem is None:
         return None, None
-    own = cut.hem_gauge
-    rows = rows_along(cut.hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
+    own, hem = cut.hem_gauge, cut.hem
+    rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
+    name, what = ("rib", "fabric") if isinstance(hem, RibWish) else ("hem", "dial")
     if rows.value < 2:
-        raise CannotShape(f"a hem of {rows}", "Give the hem more depth, or leave it out.")
+        raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
     if own is None:
-        rows = replace(rows, working=f"{rows.working}, at the garment's gauge: the hem's own dial "
-                                     "was not swatched")
-    return Hem(rows=rows.value, dial=cut.hem.dial, fold=cut.hem.fold,
-               row=own.row if own else None), rows
+        rows = replace(rows, working=f"{rows.working}, at the garment's gauge: the {name}'s own "
+                                     f"{what} was not swatched")
+    row = own.row if own else None
+    if isinstance(hem, RibWish):
+        _need_every_needle(cut)
+        return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
+                   fabric=hem.fabric), rows
+    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row), rows
+
+
+def _need_every_needle(cut: Cut) -> None:
+    """A rib is built on the needles of the piece above it, all of which must be in work."""
+    if cut.repeat or (cut.chart and cut.chart.leaves_out):
+        raise CannotShape("a rib below a fabric with needles left out of work",
+                          "Leave the hem's kind out for a hung hem, or use a fabric in which "
+                          "every needle works.")
 
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:

@@ -62,12 +62,12 @@ def build(cut: Cut) -> Garment:
                    making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
 
 
-def _back_seam(piece: Piece, before: int) -> Join:
+def _back_seam(piece: Piece, before: Fraction) -> Join:
     return Join(title="back seam", kindred=Kindred.ROWS, one=Fraction(before + piece.left.rows),
                 other=Fraction(before + piece.right.rows))
 
 
-def _finished(cut: Cut, piece: Piece, before: int) -> dict[str, Length]:
+def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:
     length = (before + piece.rows) * cut.gauge.row
     return {"circumference": Length((piece.stitches.value - 2 * SEAM) * cut.gauge.stitch),
             "depth": Length(length - cut.length("turn_up").mm), "length": Length(length)}

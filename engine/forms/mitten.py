@@ -115,7 +115,7 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
                          tolerance=cut.gauge.row))
 
 
-def _finished(cut: Cut, hand: Piece, thumb: Piece, before: int) -> dict[str, Length]:
+def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str, Length]:
     g = cut.gauge
     return {"hand": Length((hand.stitches.value - 2 * SEAM) * g.stitch),
             "length": Length((before + hand.rows) * g.row),

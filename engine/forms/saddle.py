@@ -10,7 +10,7 @@ from ..counts import EVEN, Count, Unit, given
 from ..edging import EdgeRun, run_of, shaped, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted, rows_along, stitches_across
-from ..piece import Ending, Hem, Opening, Piece
+from ..piece import Ending, Foot, Opening, Piece
 from ..profile import Profile, in_order, joined, shifted
 from ..raglan import raglan
 from ..roundings import Kind, Roundable, alike, rule
@@ -56,7 +56,7 @@ class Lines:
     line: Count
     over: Count
     arm: Tube
-    hem: Hem | None
+    hem: Foot | None
     hem_rows: Count | None
 
     @property

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from ..caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..counts import EVEN, ODD, Count, Rounding, whole
 from ..garment import CannotShape, Cut
-from ..piece import Hem, Piece
+from ..piece import Foot, Piece
 from ..profile import Change, How, Profile, in_order, shifted
 from ..roundings import Kind, Roundable, alike
 from ..shaping import Finish, spread_events
@@ -30,7 +30,7 @@ class Tube:
     cuff: Count
     top: Count
     rows: Count
-    hem: Hem | None
+    hem: Foot | None
     end: Count | None = None
 
     @property
@@ -40,7 +40,7 @@ class Tube:
         return spread_events(events, self.rows.value, finish=Finish.PLAIN).changes(How.INCREASE)
 
 
-def tube(cut: Cut, hem: Hem | None, rows: str, *, top: Callable[[Rounding], Count] | None = None,
+def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Count] | None = None,
          end: Mapping[str, Callable[[Rounding], Count]] = MappingProxyType({})) -> Tube:
     """Return a sleeve to the underarm; `rows` is what the count of its rows is called.
 

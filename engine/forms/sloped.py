@@ -11,7 +11,7 @@ from ..edging import EdgeRun, Zone, lying, run_of, shaped, straight, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import rows_along, stitches_across
 from ..model import Neck
-from ..piece import Ending, Hem, Opening, Piece
+from ..piece import Ending, Foot, Opening, Piece
 from ..profile import Change, How, Profile, in_order, shifted
 from ..raglan import RaglanSeam, raglan
 from ..roundings import Kind, Roundable, alike, deepened, rule
@@ -60,7 +60,7 @@ class Lines:
     below: Count
     line: Count
     arm: Tube
-    hem: Hem | None
+    hem: Foot | None
     hem_rows: Count | None
 
     def body(self, parity: int) -> Profile:

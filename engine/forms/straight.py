@@ -8,8 +8,7 @@ from ..arrangement import repeat_said
 from ..counts import Count, Unit, decimal
 from ..garment import CannotShape, Cut
 from ..gauge import counted, rows_along, stitches_across
-from ..model import Fold
-from ..piece import Hem
+from ..piece import Foot
 from ..roundings import Kind, rule
 from ..units import Length
 from .body import hem_of
@@ -44,14 +43,15 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     return made
 
 
-def rows_of(cut: Cut, count: str, name: str, *, least: int, less: int = 0) -> Count:
-    """Return the rows of the measure `name`, `less` those knitted before, such as a hem's.
+def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Fraction = Fraction(0)
+            ) -> Count:
+    """Return the rows of the measure `name`, `less` the height of a hem below them.
 
     `count` is what they are called, such as "hat rows". Raises CannotShape for fewer than `least`.
     """
     height, g = cut.length(name), cut.gauge
     base = rows_along(height, g).working.partition(" = ")[0]
-    before = f" − {less} rows of the hem" if less else ""
+    before = f" − {decimal(less, 1)} rows of the hem" if less else ""
     made = counted(height.mm / g.row - less, Unit.ROWS, g.row,
                    rule(cut, count, Kind.SINGLE), f"{name} {base}{before}")
     if made.value < least:
@@ -60,12 +60,12 @@ def rows_of(cut: Cut, count: str, name: str, *, least: int, less: int = 0) -> Co
     return made
 
 
-def hem_rows_of(cut: Cut, piece: str) -> tuple[Hem | None, Count | None, int]:
-    """Return the hem, the count of its rows, and the rows of height it makes, 0 without one.
+def hem_rows_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None, Fraction]:
+    """Return the hem, the count of its rows, and how many of the piece's rows are as high [rows].
 
-    The row that closes it is one more, with picots there are two.
+    The rows that close it are among those; without a hem it is 0.
     """
     hem, rows = hem_of(cut, piece)
     if hem is None or rows is None:
-        return None, None, 0
-    return hem, rows, rows.value + (2 if hem.fold is Fold.PICOT else 1)
+        return None, None, Fraction(0)
+    return hem, rows, hem.depth(cut.gauge.row) / cut.gauge.row

@@ -13,7 +13,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .. import steps
+from .. import rib_steps, steps
 from ..steps import Program
 from ..trace import State
 from .html import esc
@@ -59,8 +59,17 @@ NOTHING = _Known()
 
 def _token(each: Moment | Block, after: State) -> str:
     rows = sum(e.rows for e in each.events) if isinstance(each, Block) else sum(
-        step.rows for step in each.steps if isinstance(step, steps.Knit))
+        _rows(step) for step in each.steps)
     return f"{after.counter}{after.side.value[0]}{f'+{rows}' if rows else ''}"
+
+
+def _rows(step: steps.Step) -> int:
+    match step:
+        case steps.Knit() | rib_steps.KnitBeds():
+            return step.rows
+        case rib_steps.Zigzag():
+            return 1
+    return 0
 
 
 def _changes(known: _Known, now: _Known, yarns: Sequence[str]) -> str:

@@ -15,6 +15,7 @@ class Mark(Enum):
     ONE = "one"
     CHOSEN = "chosen"
     MANY = "many"
+    LATCHED = "latched"
     CORD = "cord"
     HELD = "held"
     EMPTY = "empty"
@@ -33,23 +34,23 @@ def levels(state: State) -> list[Needles]:
     return [Needles(mask) for mask in masks]
 
 
-def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE
-                   ) -> tuple[tuple[Mark, int, Needles], ...]:
+def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE,
+                   mark: Mark = Mark.CHOSEN) -> tuple[tuple[Mark, int, Needles], ...]:
     """Return (mark, loops, needles) for all `shown` needles, each needle once.
 
-    `chosen` are needles brought forward to be knitted by hand next.
+    `chosen` are needles singled out by `mark`: to be knitted by hand next, or just latched up.
     """
     by_count = [*levels(state), NONE]
     cord = state.on(HOLE_CORD)
     taken = state.holding | cord | chosen
     out = [(Mark.ONE, 1, by_count[0] - by_count[1] - taken if len(by_count) > 1 else NONE),
-           (Mark.CHOSEN, 1, chosen)]
+           (mark, 1, chosen)]
     out += [(Mark.MANY, number, by_count[number - 1] - by_count[number] - taken)
             for number in range(2, len(by_count))]
     out += [(Mark.CORD, 1, cord), (Mark.HELD, 1, state.holding),
             (Mark.EMPTY, 0, state.working - by_count[0]),
             (Mark.OUT, 0, shown - state.working - state.holding - by_count[0])]
-    return tuple((mark, loops, needles & shown) for mark, loops, needles in out
+    return tuple((each, loops, needles & shown) for each, loops, needles in out
                  if needles & shown)
 
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from .. import steps
+from .. import rib_steps, steps
 from ..band import edge_fabric
 from ..counts import UP, Count, Unit, decimal, whole
 from ..gauge import Gauge, measure
-from ..model import Band, Fabric, Pattern, Wearer, Yarn
+from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..needles import Needles
 from ..program import MAIN, WASTE
 from ..proof import SizeProof, Strip
@@ -138,10 +138,14 @@ _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
     (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
     (steps.Cross, "<strong>Two transfer tools</strong> with as many prongs as stitches cross"),
+    (rib_steps.Across, "<strong>Transfer tool</strong> with one prong"),
+    (rib_steps.Latch, "<strong>Latch tool</strong> for the rib's columns"),
     (steps.BindOff, _LATCH),
     (steps.TakeOff, _LATCH),
 )
 _FOR_ATTENTION = {"weights": "<strong>Weights</strong>, or a cast-on comb with weights",
+                  "comb": "<strong>Cast-on comb</strong> with its wire and weights, and claw "
+                          "weights",
                   "cloth": "<strong>Clean cloth</strong> to lay over the bed",
                   "sew buttons": "<strong>Sewing needle and strong thread</strong> for the "
                                  "buttons"}
@@ -173,7 +177,16 @@ def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:
     holding = " A carriage that can be set to hold." if holds else ""
     return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "
             f"with at least {widest} needles; the pattern is written for {bed.needles}. A row "
-            f"counter that the carriage trips.{holding}</p>")
+            f"counter that the carriage trips.{holding}{_second_bed(pattern)}</p>")
+
+
+def _second_bed(pattern: Pattern) -> str:
+    """That a second bed is needed, where the pieces begin with a rib of two."""
+    hem = pattern.garment.hem if pattern.garment else None
+    if not isinstance(hem, RibWish) or hem.make is not RibMake.TWO_BED:
+        return ""
+    return " A second bed that is set facing it, needle to needle, with its carriage and its comb."
+
 
 
 def holds(size: SizeProof) -> bool:
@@ -198,6 +211,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     rules = []
     if pattern.garment is not None:
         found[pattern.garment.fabric] = "Garment"
+        if isinstance(pattern.garment.hem, RibWish) and pattern.garment.hem.fabric:
+            found.setdefault(pattern.garment.hem.fabric, "Rib")
     for band in bands:
         found.setdefault(edge_fabric(pattern, band), "Garment")
         if band.fabric is not None:
@@ -223,7 +238,7 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
     topics = {step.to for step in used if isinstance(step, steps.Attend)}
     said = ["<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
             "forward, and keep children away from the machine."]
-    if "weights" in topics:
+    if topics & {"weights", "comb"}:
         said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
                     "and take them off wherever a step says so.")
     if any(isinstance(step, steps.TurnWork) for step in used):
@@ -260,7 +275,7 @@ def needles_of(work: Work) -> int:
     """The needles from the first to the last that a piece or strip ever has in work [needles]."""
     if isinstance(work, Strip):
         return len(work.layout.needles)
-    mask = 0
+    mask = work.piece.needles.mask
     for step in work.program.steps:
         if isinstance(step, steps.CastOn | steps.Increase):
             mask |= step.needles.mask

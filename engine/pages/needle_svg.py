@@ -21,9 +21,10 @@ LONGEST = 30  # needles in a strip; one or two more at the ends
 _TENS = 10
 
 # How the path of a mark is stroked. Dashes repeat a mark along a run of needles.
-_STROKE = {
+STROKE = {
     Mark.ONE: 'stroke-width="8" stroke-linecap="round" stroke-dasharray="0 12"',
     Mark.CHOSEN: 'stroke-width="3"',
+    Mark.LATCHED: 'stroke-width="2.4"',
     Mark.CORD: 'stroke-width="2.4"',
     Mark.HELD: 'stroke-width="2"',
     Mark.EMPTY: 'stroke-width="1.8"',
@@ -37,11 +38,14 @@ def beside(band: Needles, bed: Needles) -> Needles:
 
 
 def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: str,
-                   title: str) -> str:
-    """Return the figure of the `shown` needles; ids begin with `prefix`, `title` is HTML."""
-    strips = _strips(shown)
-    groups = sorted_needles(state, shown, chosen)
-    said = diagram_said(state, shown, chosen)
+                   title: str, mark: Mark = Mark.CHOSEN) -> str:
+    """Return the figure of the `shown` needles, the `chosen` ones with their `mark`.
+
+    Ids begin with `prefix`, `title` is HTML.
+    """
+    strips = strips_of(shown)
+    groups = sorted_needles(state, shown, chosen, mark)
+    said = diagram_said(state, shown, chosen, mark)
     width = 2 * MARGIN + PITCH * max(b.place - a.place + 1 for a, b in strips)
     height = STRIP_HEIGHT * len(strips)
     drawn = "".join(_draw(mark, loops, needles, strips) for mark, loops, needles in groups)
@@ -51,7 +55,7 @@ def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, pref
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{title}</title>'
         f"{_frame(strips, width)}{drawn}</svg>"
-        f"{items((_key(mark, n) for mark, n, _ in groups), 'wb-key')}"
+        f"{items((key_entry(mark, n) for mark, n, _ in groups), 'wb-key')}"
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
@@ -76,7 +80,7 @@ def share_drawn(told: str, prefix: str) -> str:
 
 
 @lru_cache(maxsize=512)
-def _strips(shown: Needles) -> tuple[tuple[Needle, Needle], ...]:
+def strips_of(shown: Needles) -> tuple[tuple[Needle, Needle], ...]:
     """Cut a wide band at the bed's centre and every thirty needles from there."""
     first, last = shown.first.place, shown.last.place
     if last - first < LONGEST + 2:
@@ -140,8 +144,8 @@ def _draw(mark: Mark, loops: int, needles: Needles,
         return _numbers(loops, needles, strips)
     path = []
     for a, b, x, y in _runs(needles, strips):
-        path.append(_shape(mark, x, y, b - a + 1))
-    drawn = f'<path {_STROKE[mark]} d="{"".join(path)}"/>'
+        path.append(shape(mark, x, y, b - a + 1))
+    drawn = f'<path {STROKE[mark]} d="{"".join(path)}"/>'
     return drawn if mark is not Mark.CHOSEN else drawn + _draw(Mark.ONE, 1, needles, strips)
 
 
@@ -154,13 +158,14 @@ def _runs(needles: Needles, strips: tuple[tuple[Needle, Needle], ...]
             for run, end in (needles & between(a, b)).spans()]
 
 
-def _shape(mark: Mark, x: int, y: int, count: int) -> str:
+def shape(mark: Mark, x: int, y: int, count: int) -> str:
     """The path of `count` marks side by side."""
     if mark is Mark.ONE:
         return f"M{x} {y}h{PITCH * (count - 1)}.1"
     if mark is Mark.OUT:
         return f"M{x - 3} {y + 5}h{PITCH * count - 6}"
-    one = {Mark.CHOSEN: "v14", Mark.CORD: "m-4-4l8 8m0-8l-8 8", Mark.HELD: "m-4 4h8l-4-9z",
+    one = {Mark.CHOSEN: "v14", Mark.CORD: "m-4-4l8 8m0-8l-8 8",
+           Mark.LATCHED: "m-4-6l4 11l4-11", Mark.HELD: "m-4 4h8l-4-9z",
            Mark.EMPTY: "m-4 0a4 4 0 1 0 8 0a4 4 0 1 0-8 0"}[mark]
     return "".join(f"M{x + PITCH * n} {y}{one}" for n in range(count))
 
@@ -178,17 +183,17 @@ def _numbers(loops: int, needles: Needles, strips: tuple[tuple[Needle, Needle], 
 
 
 @lru_cache(maxsize=64)
-def _key(mark: Mark, loops: int) -> str:
+def key_entry(mark: Mark, loops: int) -> str:
     """One entry of the printed key: the mark and what it means."""
     if mark is Mark.MANY:
-        shape = f'<text x="8" y="17" text-anchor="middle" font-size="16" font-weight="700"' \
+        drawn = f'<text x="8" y="17" text-anchor="middle" font-size="16" font-weight="700"' \
                 f' fill="currentColor">{loops}</text>'
         said = f"{loops} loops on one needle"
     else:
-        path = _shape(mark, 8, 11, 1)
-        shape = f'<path fill="none" stroke="currentColor" {_STROKE[mark]} d="{path}"/>'
+        path = shape(mark, 8, 11, 1)
+        drawn = f'<path fill="none" stroke="currentColor" {STROKE[mark]} d="{path}"/>'
         if mark is Mark.CHOSEN:
-            shape += f'<path fill="none" stroke="currentColor" {_STROKE[Mark.ONE]} d="M8 11h.1"/>'
+            drawn += f'<path fill="none" stroke="currentColor" {STROKE[Mark.ONE]} d="M8 11h.1"/>'
         said = KEY[mark]
-    return (f'<svg viewBox="0 0 16 26" aria-hidden="true"><g class="wb-mark">{shape}</g></svg>'
+    return (f'<svg viewBox="0 0 16 26" aria-hidden="true"><g class="wb-mark">{drawn}</g></svg>'
             f"{said}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..model import Pattern
 from ..proof import KnittedPiece, SizeProof
+from ..ribs import Rib
 from .html import block, heading
 from .materials import needles_of
 from .tell_repeats import chart_section
@@ -25,6 +26,10 @@ def piece_title(size: SizeProof, piece: KnittedPiece) -> str:
     return f"{piece.piece.title}{again}"
 
 
+def _when(piece: KnittedPiece) -> str:
+    return "above its rib" if isinstance(piece.piece.hem, Rib) else "to begin with"
+
+
 def times_of(size: SizeProof, piece: KnittedPiece) -> int:
     """How often a piece is knitted."""
     return size.dressed.garment.times.get(piece.piece.key, 1) if size.dressed else 1
@@ -40,7 +45,7 @@ def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str
              if times > 1 else "")
     where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
     return (heading(2, piece_title(size, piece), anchor)
-            + block(f"<p>{stitches(len(start))} to begin with, on needles <strong>{where}</strong>."
-                    f"{wide} Begin with an empty bed, no yarn in the feeder, and the carriage on "
-                    f"the {program.starts.value}.{again}</p>")
+            + block(f"<p>{stitches(len(start))} {_when(piece)}, on needles "
+                    f"<strong>{where}</strong>.{wide} Begin with an empty bed, no yarn in the "
+                    f"feeder, and the carriage on the {program.starts.value}.{again}</p>")
             + chart_section(piece, anchor) + tell(piece, pattern, anchor))

@@ -104,7 +104,7 @@ def act_of(step: Step, before: State) -> Act | None:
         case steps.Transfer() if _moves_an_edge(step, before):
             side = Side.RIGHT if step.by < 0 else Side.LEFT
             return Act(Done.DECREASE, side, 1, len(step.needles), step.needles)
-        case steps.Increase():
+        case steps.Increase() if not _lies_within(step.needles, before.loaded):
             work = before.loaded
             side = Side.RIGHT if step.needles.last > work.last else Side.LEFT
             return Act(Done.INCREASE, side, len(step.needles), 0, step.needles)
@@ -119,6 +119,11 @@ def act_of(step: Step, before: State) -> Act | None:
         case steps.Attend(to="mark edges"):
             return Act(Done.MARK, None, len(step.needles), 0, step.needles)
     return None
+
+
+def _lies_within(needles: Needles, work: Needles) -> bool:
+    """True for needles between others with stitches, as those of a rib that are filled."""
+    return needles.first > work.first and needles.last < work.last
 
 
 def _moves_an_edge(step: steps.Transfer, before: State) -> bool:

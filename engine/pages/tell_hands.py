@@ -18,6 +18,7 @@ from .tell_closings import (
     sew_slits,
 )
 from .tell_hung import fold_up
+from .tell_ribs import hang_comb
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
@@ -175,7 +176,7 @@ ATTENTION = {
     "weights": _weights, "weights off": _weights_off, "weights on": _weights_on,
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
-    "sew ends": _sew_ends, "sew facing": _sew_facing, "sew off": _sew_off,
+    "sew ends": _sew_ends, "sew facing": _sew_facing, "sew off": _sew_off, "comb": hang_comb,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
     "mark loops": mark_loops, "make loops": make_loops}

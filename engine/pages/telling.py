@@ -8,11 +8,12 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
-from .. import steps
+from .. import rib_steps, steps
 from ..model import Pattern
 from ..proof import KnittedPiece, Strip
+from ..rib_program import FILLS
 from ..steps import Program, Step
-from . import tell_edges, tell_hands, tell_rows
+from . import tell_edges, tell_hands, tell_ribs, tell_rows
 from .at_bench import NOTHING, begins, run_of, yarns_of
 from .html import esc, items, link, part
 from .marks import all_alike
@@ -21,6 +22,7 @@ from .shaped_edges import Block, in_blocks, read_events
 from .tell_repeats import Goes, goes_said, in_goes, is_chart
 from .tell_shaping import block_said
 from .told import Moment, Told, Work
+from .two_bed_svg import two_bed_diagram
 from .words import check_said, where_said
 
 TECHNIQUES = "../../techniques/"
@@ -30,8 +32,16 @@ def _by_hand(m: Moment, step: steps.HandKnit) -> Told:
     return tell_edges.knit_with_cord(m, step) if step.cord else tell_rows.knit_by_hand(m, step)
 
 
+def _bring(m: Moment, step: steps.Bring) -> Told:
+    return tell_ribs.bring_main(m, step) if m.after.second else tell_rows.bring(m, step)
+
+
+def _increase(m: Moment, step: steps.Increase) -> Told:
+    return tell_ribs.fill(m, step) if step.purpose == FILLS else tell_rows.increase(m, step)
+
+
 TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProxyType({
-    steps.Bring: tell_rows.bring,
+    steps.Bring: _bring,
     steps.Thread: tell_rows.thread,
     steps.Unthread: tell_rows.unthread,
     steps.SetDial: tell_rows.set_dial,
@@ -51,8 +61,16 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.Hold: tell_rows.hold,
     steps.Resume: tell_rows.resume,
     steps.TakeOff: tell_rows.take_off,
-    steps.Increase: tell_rows.increase,
+    steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
+    rib_steps.Latch: tell_ribs.latch,
+    rib_steps.RaiseSecond: tell_ribs.raise_second,
+    rib_steps.LowerSecond: tell_ribs.lower_second,
+    rib_steps.Rack: tell_ribs.rack,
+    rib_steps.BringSecond: tell_ribs.bring_second,
+    rib_steps.Zigzag: tell_ribs.zigzag,
+    rib_steps.KnitBeds: tell_ribs.knit_beds,
+    rib_steps.Across: tell_ribs.across,
 })
 
 
@@ -191,8 +209,10 @@ def _step(m: Moment, anchor: str) -> str:
 
 
 def _diagram(m: Moment, told: Told, anchor: str) -> str:
+    title = f"The needles after step {anchor.rpartition('-')[2]}"
+    if told.diagram and m.after.second:
+        return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
     if not told.diagram or all_alike(m.after, m.band, told.chosen):
         return ""
-    title = f"The needles after step {anchor.rpartition('-')[2]}"
     return needle_diagram(m.after, beside(m.band, m.program.bed), chosen=told.chosen,
-                          prefix=anchor, title=title)
+                          prefix=anchor, title=title, mark=told.mark)

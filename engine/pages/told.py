@@ -9,6 +9,7 @@ from ..needles import NONE, Needles, between
 from ..proof import KnittedPiece, SizeProof, Strip
 from ..steps import Program, Step
 from ..trace import State
+from .marks import Mark
 
 Work = Strip | KnittedPiece  # what has a program of its own
 
@@ -24,7 +25,7 @@ class Told:
 
     `how` names a technique page, with its anchor, and what it shows. With `check` a checkpoint
     follows; a diagram follows wherever the needles are not all alike, if `diagram` is not ruled
-    out. `chosen` are needles brought forward.
+    out. `chosen` are needles singled out there by their `mark`.
     """
 
     text: str
@@ -34,6 +35,7 @@ class Told:
     check: bool = False
     diagram: bool = False
     chosen: Needles = NONE
+    mark: Mark = Mark.CHOSEN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .. import steps
 from ..proof import SizeProof
+from ..rib_program import FILLS
 from .html import block, heading, link
 from .shaped_edges import Done
 from .tell_shaping import WAYS
@@ -72,7 +73,7 @@ def _way(step: steps.Step) -> Done | None:
     match step:
         case steps.Transfer(rest=True, by=1 | -1) if len(step.needles.spans()) == 1:
             return Done.DECREASE
-        case steps.Increase():
+        case steps.Increase() if step.purpose != FILLS:
             return Done.INCREASE
         case steps.BindOff(keep_last=True, rest=True):
             return Done.BIND_OFF

@@ -14,6 +14,7 @@ KEY = {
     Mark.ONE: "one stitch",
     Mark.CHOSEN: "one stitch, needle chosen for a closing",
     Mark.MANY: "so many loops on one needle",
+    Mark.LATCHED: "one stitch, its column latched up",
     Mark.CORD: "a loop of buttonhole cord",
     Mark.HELD: "in holding position",
     Mark.EMPTY: "empty, in working position",
@@ -71,11 +72,12 @@ def dial_said(dial: Dial) -> str:
     return f"{dial} ({('one dot', 'two dots')[dots - 1]} past {whole})" if dots else str(dial)
 
 
-def diagram_said(state: State, shown: Needles, chosen: Needles) -> str:
+def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mark.CHOSEN
+                 ) -> str:
     """Everything a needle diagram shows, in words."""
     parts = []
-    for mark, loops, needles in sorted_needles(state, shown, chosen):
-        what = f"{loops} loops on each needle" if mark is Mark.MANY else KEY[mark]
+    for each, loops, needles in sorted_needles(state, shown, chosen, mark):
+        what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
         parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}.")
     return " ".join(parts)
 
@@ -119,6 +121,8 @@ def where_said(state: State, *, loops: bool = True) -> str:
     Without `loops` needles that hold two stitches, as after a decrease, are passed over.
     """
     loaded, held = state.loaded, state.holding & state.loaded
+    if state.second and state.second.loaded:
+        return f"{_on_both(loaded, state.second.loaded)}; {_machine_said(state)}"
     if not loaded:
         return check_said(state)
     said = f"{stitches(len(loaded))} on the needles{_loops_said(state) if loops else ''}"
@@ -129,6 +133,12 @@ def where_said(state: State, *, loops: bool = True) -> str:
     else:
         said += f", {'all held, ' if held else ''}{loaded.first} to {loaded.last}"
     return f"{said}; {_machine_said(state)}"
+
+
+def _on_both(main: Needles, second: Needles) -> str:
+    return (f"{stitches(len(main) + len(second))}, {len(main)} of them on the main bed, "
+            f"{main.first} to {main.last}, and {len(second)} on the second bed, {second.first} to "
+            f"{second.last}")
 
 
 def _ends_said(needles: Needles) -> str:

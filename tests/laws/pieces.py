@@ -15,7 +15,7 @@ from walebook.forms.registry import FORMS
 from walebook.garment import Cut, Garment
 from walebook.gauge import Gauge
 from walebook.measures import Definition, evaluate
-from walebook.model import Fold, HemWish, Neck, Repeat
+from walebook.model import Fold, HemWish, Neck, Repeat, RibWish
 from walebook.needles import Needles
 from walebook.piece import Piece
 from walebook.piece_program import piece_program
@@ -59,7 +59,7 @@ def hem(depth: int, fold: Fold) -> HemWish:
 
 
 def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, str] | None = None,
-        hem: HemWish | None = None, repeat: Repeat | None = None, neck: Neck = Neck.ROUND,
+        hem: HemWish | RibWish | None = None, repeat: Repeat | None = None, neck: Neck = Neck.ROUND,
         band: int = 0, hidden: int = 2, moved: int = 3) -> Cut:
     """What `form` is cut from, its own measures where `own` has no other."""
     texts = {**FORMS[form].measures, **(own or {})}
@@ -72,7 +72,8 @@ def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, s
 
 def knit(piece: Piece) -> tuple[Program, Run]:
     """The piece's program and what came of it."""
-    program = piece_program(piece, dial=Dial(18), bed_needles=WIDE_BED)
+    program = piece_program(piece, dial=Dial(18), bed_needles=WIDE_BED,
+                            second_needles=WIDE_BED)
     return program, run(program)
 
 

@@ -13,7 +13,7 @@ import pytest
 from walebook.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.model import Fold, Pattern, Yarn
-from walebook.need import YarnNeed, hem_stitches, needs, unweighed
+from walebook.need import YarnNeed, needs, unweighed
 from walebook.problems import Severity
 from walebook.program import MAIN
 from walebook.proof import SizeProof
@@ -58,7 +58,8 @@ def test_the_mass_is_that_of_the_swatches_stitch_by_stitch(form):
     """The hem is knitted at the band's dial, and there is a weighed swatch of that."""
     for size, need in only(pattern(form)):
         times = size.dressed.garment.times
-        hems = sum(hem_stitches(p.piece) * times.get(p.piece.key, 1) for p in size.pieces)
+        hems = sum(p.piece.hem.knitted(p.piece.stitches.value) * times.get(p.piece.key, 1)
+                   for p in size.pieces if p.piece.hem)
         bands = sum(dict(s.run.stitches)[MAIN] for s in size.strips)
         tight = bands + (hems if bands else 0)  # no band, no fabric of that dial
         grams = tight * BAND_STITCH + (knitted_with(size) - tight) * BODY_STITCH
@@ -76,7 +77,7 @@ def test_the_stitches_of_a_hem_are_those_before_the_row_that_closes_it(fold):
                 break
             if isinstance(step, Knit) and state.feeder == MAIN:
                 rows += step.rows
-        assert hem_stitches(k.piece) == k.piece.stitches.value * rows
+        assert k.piece.hem.knitted(k.piece.stitches.value) == k.piece.stitches.value * rows
 
 
 @pytest.mark.parametrize("form", BODIES)

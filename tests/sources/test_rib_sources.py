@@ -1,0 +1,170 @@
+"""Ribs in the source: what is read, and the exact message that each bad wish gets.
+
+Bad sources are good ones with one passage changed, and the place of each finding was counted in
+garment.yaml, where the hem is line 22. Findings leave out the file's name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from walebook.dress import dress
+from walebook.model import RibMake, RibWish
+from walebook.problems import Severity
+from walebook.read import read_bed, read_pattern
+from walebook.source import parse_source
+from walebook.steps import Dial
+from walebook.units import read_length
+
+from tests.sources.reading import BEDS, changed
+from tests.sources.test_garment_sources import CHARTS, GARMENT, HEM, SMALLEST, chart
+
+DOUBLE = {**BEDS, "standard": replace(BEDS["standard"], second=True)}
+WELT = ("  welt:\n    yarn: main\n    dial: 4.1\n"
+        "    swatch: {stitches: 30, width: 10 cm, rows: 48, height: 10 cm}\n")
+FILE = "patterns/harbour-wall/pattern.yaml"
+
+
+def read(text, beds=DOUBLE):
+    node, problems = parse_source(text, name=FILE)
+    assert node is not None and not problems
+    return read_pattern(node, slug="harbour-wall", beds=beds, charts=CHARTS)
+
+
+def with_hem(hem: str, text: str = GARMENT) -> str:
+    return changed(HEM, f"  hem: {{{hem}}}\n", text)
+
+
+def wish(hem: str, text: str = GARMENT, beds=DOUBLE) -> RibWish:
+    pattern, problems = read(with_hem(hem, text), beds)
+    assert pattern is not None, [str(p) for p in problems]
+    assert isinstance(pattern.garment.hem, RibWish)
+    return pattern.garment.hem
+
+
+def messages(hem: str, beds=DOUBLE, text: str = GARMENT) -> list[str]:
+    return [str(p).removeprefix(f"{FILE}:") for p in read(with_hem(hem, text), beds)[1]]
+
+
+@pytest.mark.parametrize(("hem", "make", "works"), [
+    ("kind: mock rib, rib: 1x1, depth: 5 cm", RibMake.MOCK, "10"),
+    ("kind: mock rib, needles: 3 in 1 out, depth: 5 cm", RibMake.MOCK, "1110"),
+    ("kind: hung mock rib, rib: 2x1, depth: 5 cm", RibMake.HUNG, "110"),
+    ("kind: latched rib, rib: 2x2, depth: 5 cm", RibMake.LATCHED, "1100"),
+    ("kind: two-bed rib, rib: 2x2, depth: 5 cm", RibMake.TWO_BED, "1100"),
+    ("kind: two-bed rib, rib: full needle, depth: 5 cm", RibMake.TWO_BED, "1"),
+])
+def test_a_rib_is_a_line_in_the_source(hem, make, works):
+    """Two dial numbers below the fabric's 6, as of a hem."""
+    assert wish(hem) == RibWish(make=make, works=tuple(w == "1" for w in works),
+                                depth=read_length("5 cm"), dial=Dial(12))
+
+
+def test_a_rib_that_was_swatched_is_knitted_as_its_swatch_was():
+    asked = wish("kind: latched rib, rib: 2x2, depth: 5 cm, fabric: welt",
+                 changed("sizes: [S", WELT + "sizes: [S", GARMENT))
+    assert asked.fabric == "welt" and asked.dial == Dial(13)
+
+
+def test_the_rows_of_a_rib_come_from_its_swatch():
+    """48 rows to 10 cm: 5 cm are 24. Without a swatch the body's 42 make 21, to be even 22."""
+    swatched = changed("sizes: [S", WELT + "sizes: [S", GARMENT)
+    for hem, text, rows in (("fabric: welt", swatched, 24), ("dial: 4", GARMENT, 22)):
+        pattern, _ = read(with_hem(f"kind: latched rib, rib: 2x2, depth: 5 cm, {hem}", text))
+        made, _ = dress(pattern, pattern.garment, "M", band=0, hidden=2)
+        assert {p.hem.rows for p in made.garment.pieces} == {rows}
+
+
+def test_a_rib_without_a_swatch_is_remarked_once():
+    pattern, _ = read(with_hem("kind: latched rib, rib: 2x2, depth: 5 cm"))
+    found = [p for size in pattern.sizes
+             for p in dress(pattern, pattern.garment, size, band=0, hidden=2)[1]
+             if p.code == "rib-not-swatched"]
+    assert [p.severity for p in found] == [Severity.REMARK]
+    assert str(found[0]).removeprefix(f"{FILE}:").startswith(
+        "22:3: remark, rib-not-swatched: found a latched rib counted by the rows of fabric body")
+
+
+REFUSED = {
+    "a kind there is not": ("kind: fisherman rib, rib: 1x1, depth: 5 cm", [
+        '22:15: error, unknown-word: found "fisherman rib"; expected one of hung, mock rib, '
+        "hung mock rib, latched rib, two-bed rib. Use one of these words."]),
+    "no rib": ("kind: latched rib, depth: 5 cm", [
+        '22:3: error, missing-key: found no "rib" in the hem. Add a line such as "rib: 1x1".']),
+    "a mock rib of no arrangement": ("kind: mock rib, depth: 5 cm", [
+        '22:3: error, missing-key: found neither "rib" nor "needles" in the hem; expected one of '
+        'the two. Add a line such as "rib: 1x1".']),
+    "a mock rib of two": ("kind: mock rib, rib: 1x1, needles: 2 in 1 out, depth: 5 cm", [
+        '22:3: error, two-answers: found both "rib" and "needles" in the hem; expected one of '
+        "the two. Delete one of them."]),
+    "a rib there is not": ("kind: latched rib, rib: 3x3, depth: 5 cm", [
+        '22:33: error, unknown-word: found "3x3"; expected one of 1x1, 2x1, 2x2. '
+        "Use one of these words."]),
+    "every needle of one bed": ("kind: latched rib, rib: full needle, depth: 5 cm", [
+        '22:33: error, unknown-word: found "full needle"; expected one of 1x1, 2x1, 2x2. '
+        "Use one of these words."]),
+    "a fold in a rib": ("kind: mock rib, rib: 1x1, fold: picot, depth: 5 cm", [
+        '22:41: error, not-of-kind: found "fold" in a hem of the kind mock rib; expected only '
+        "kind, depth, dial, rib, needles, fabric. Delete it, or change the kind."]),
+    "a rib in a hung hem": ("rib: 1x1, depth: 5 cm", [
+        '22:14: error, not-of-kind: found "rib" in a hem of the kind hung; expected only kind, '
+        "depth, fold, dial. Delete it, or change the kind."]),
+    "too many out": ("kind: mock rib, needles: 2 in 3 out, depth: 5 cm", [
+        "22:34: error, bad-repeat: found 3 needles side by side out of work in a rib; expected at "
+        "most 2, which are filled from the stitches beside them. Leave fewer out."]),
+    "words for needles": ("kind: mock rib, needles: every other, depth: 5 cm", [
+        '22:34: error, bad-repeat: found "every other"; expected needles in and out of work, such '
+        "as 2 in 1 out. Begin with the needles in work, end with those out of work."]),
+    "an unknown fabric": ("kind: latched rib, rib: 1x1, depth: 5 cm, fabric: wlt", [
+        '22:59: error, unknown-name: found no fabric called "wlt"; expected "body". '
+        "Use one of these, or add the fabric."]),
+    "a dial and a fabric": ("kind: latched rib, rib: 1x1, depth: 5 cm, fabric: body, dial: 4", [
+        '22:3: error, two-answers: found both "dial" and "fabric" in the hem; expected one of '
+        "the two. Delete one of them."]),
+}
+
+
+@pytest.mark.parametrize(("hem", "expected"), REFUSED.values(), ids=REFUSED)
+def test_a_bad_rib_gets_its_message(hem, expected):
+    assert messages(hem) == expected
+
+
+def test_a_rib_of_two_beds_on_one():
+    assert messages("kind: two-bed rib, rib: 2x2, depth: 5 cm", BEDS) == [
+        '22:15: error, no-second-bed: found a two-bed rib on the bed "standard", which has no '
+        "second bed; expected a bed that a second one can be set facing. Use such a bed, write "
+        "second_bed: yes where yours is described, or use another kind of rib."]
+
+
+def test_a_rib_in_another_yarn():
+    text = changed("  main: {name: Pier Fingering}\n",
+                   "  main: {name: Pier Fingering}\n  trim: {name: Pier Silk}\n",
+                   changed("sizes: [S", WELT.replace("main", "trim") + "sizes: [S", GARMENT))
+    assert messages("kind: latched rib, rib: 1x1, depth: 5 cm, fabric: welt", text=text) == [
+        '27:59: error, rib-yarn: found a rib of the yarn "trim" below one of "main"; expected the '
+        "same yarn. Swatch the rib in the yarn of the piece above it."]
+
+
+@pytest.mark.parametrize(("said", "second"), [("yes", True), ("no", False), ("", False)])
+def test_a_bed_says_whether_a_second_one_can_face_it(said, second):
+    line = f"second_bed: {said}\n" if said else ""
+    node, _ = parse_source(f"pitch: 4.5 mm\nneedles: 200\n{line}source: counted\n", name="bed")
+    bed, problems = read_bed(node, name="double")
+    assert not problems and bed.second is second
+
+
+def test_a_rib_below_needles_left_out_is_refused_with_a_way_out():
+    text = changed("    dial: 6\n", "    dial: 6\n    needles: 2 in 1 out\n", SMALLEST)
+    text = changed("form: set-in cardigan", "form: hat", text)
+    text = changed("  fabric: body\n", "  fabric: body\n  hem: {kind: mock rib, rib: 1x1, "
+                   "depth: 3 cm}\n", text)
+    women = chart("women")
+    charts = {"women": replace(women, rows={**women.rows, "head": women.rows["chest"]})}
+    node, _ = parse_source(text, name=FILE)
+    pattern, problems = read_pattern(node, slug="harbour-wall", beds=DOUBLE, charts=charts)
+    assert pattern is not None, [str(p) for p in problems]
+    made, found = dress(pattern, pattern.garment, "M", band=0, hidden=2)
+    assert made is None
+    assert [p.code for p in found] == ["cannot-shape"]
+    assert "a rib below a fabric with needles left out of work" in str(found[0])
