@@ -21,9 +21,8 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
              way: Way) -> None:
     """The rib on a piece's `needles`, then every needle with a stitch, at the piece's `dial`.
 
-    A rib in one layer on one bed is cast on by its `way`.
-
-    A rib that does not end as it begins is mirrored where the `inner` side is the right.
+    A rib in one layer on one bed is cast on by its `way`. One that does not end as it begins is
+    mirrored where the `inner` side is the right.
     """
     shown = standing_out(needles, rib, mirrored=inner is Side.RIGHT)
     if rib.make is RibMake.MOCK:
