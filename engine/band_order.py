@@ -82,6 +82,10 @@ def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]
     if around:
         what = "collar" if "collar" in around.name else "band"
         words.append(("the neckband, then the front bands", f"the {what} along fronts and neck"))
+    elif not bands.keys() & set(FRONT_EDGES):
+        words.append(("the neckband, then the front bands", "the neckband"))
+    elif not neck:
+        words.append(("the neckband, then the front bands", "the front bands"))
     if neck and neck.meets:
         words += [("the neckband, then the front bands",
                    "the front bands, then the collar over half of the top of each"),

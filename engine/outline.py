@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import isqrt, lcm
 
 from .gauge import Gauge
-from .piece import Opening, Piece
+from .piece import Ending, Opening, Piece
 from .profile import Change, How, Point, Profile, joined
 from .units import Length
 
@@ -27,6 +27,7 @@ ARMHOLE = "armhole depth"
 ABOVE_UNDERARM = "height from the underarm to the top"
 SLOPE = "shoulder slope"
 NECK_DEPTH = "neck depth"
+SLIT_DEPTH = "neck depth, with the slit"
 FRONT_EDGE = "front edge up to the neck"
 TO_MARK = "height to the lower mark"
 MARKS = "height between the marks"
@@ -255,7 +256,8 @@ class _Shape:
             x = self._x(hold, self.seam)
             yield SLOPE, (x, Fraction(hold + self.last)), (x, self.top)
         if self.opening:
-            yield NECK_DEPTH, (nothing, Fraction(self.opening.row)), (nothing, self.top)
+            name = SLIT_DEPTH if self.opening.centre_ends is Ending.BIND_OFF else NECK_DEPTH
+            yield name, (nothing, Fraction(self.opening.row)), (nothing, self.top)
         elif not self.alike:
             yield from self._front()
 

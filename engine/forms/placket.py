@@ -15,8 +15,7 @@ from ..profile import Change, Profile, Run, in_order, shifted
 PLACKET_STEPS = (
     "Work the placket bands, one on either edge of the slit.",
     "Sew the lower ends of the placket bands to the bound-off stitches at the foot of the slit, "
-    "the band with the buttonholes over the other: that one from the outside, the other from the "
-    "inside.",
+    "the band with the buttonholes on top, the other one beneath it.",
     "Work the neckband, which begins and ends over all of the top of each placket band.")
 
 

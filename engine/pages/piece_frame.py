@@ -18,6 +18,7 @@ from ..outline import (
     NECK,
     NECK_DEPTH,
     SHOULDER,
+    SLIT_DEPTH,
     SLOPE,
     TO_MARK,
     TO_UNDERARM,
@@ -35,7 +36,7 @@ LARGEST = Fraction(6, 10)  # pixels to the millimetre
 
 OVER, UNDER = (NECK, TOP, SHOULDER, ACROSS), (CAST_ON, UNDERARM)
 ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, GATHERED, FRONT_EDGE,
-         NECK_DEPTH, WHOLE)
+         NECK_DEPTH, SLIT_DEPTH, WHOLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,7 @@ def all_drawn(piece: Outline) -> list[Dimension]:
 
 def inside(piece: Outline) -> Dimension | None:
     """A neck's depth in a piece that has a neck at its middle: drawn inside it."""
-    found = piece.dimension(NECK_DEPTH)
+    found = piece.dimension(NECK_DEPTH) or piece.dimension(SLIT_DEPTH)
     return found if found and not piece.dimension(FRONT_EDGE) else None
 
 
