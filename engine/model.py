@@ -316,6 +316,7 @@ class GarmentWish:
     `rounding` is what is asked of single counts, by their names in the form.
     `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
     `placket` is how far a slit goes down from the front neck.
+    `side_by_side` are the keys of the pieces that are knitted so: two, or one that has a copy.
     """
 
     form: str
@@ -330,6 +331,7 @@ class GarmentWish:
     cast_on: Mapping[str, str] = field(default_factory=dict)
     bind_off: Mapping[str, str] = field(default_factory=dict)
     placket: BySize[Length] | None = None
+    side_by_side: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

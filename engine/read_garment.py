@@ -16,6 +16,7 @@
       measures:                    # see read_measures
         ease: 10 cm
       cast_on: by hand             # see read_ways
+      side_by_side: [fronts]       # see read_pairs
 
 Left out, the neck is round, there is no hem, three stitches are moved, and the chart's body and
 the form's own measures hold.
@@ -33,6 +34,7 @@ from .model import Bed, Fabric, GarmentWish, Neck, Wearer
 from .read_hem import read_hem
 from .read_materials import by_size, named
 from .read_measures import Measured, check_measures, plain, read_measures
+from .read_pairs import read_pairs
 from .read_rounding import read_rounding
 from .read_ways import read_ways
 from .source import Scalar, Table, clip
@@ -40,7 +42,7 @@ from .units import Length
 from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "round", "body",
-                "measures", "cast_on", "bind_off")
+                "measures", "cast_on", "bind_off", "side_by_side")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 V_EDGE = "front_and_neck"  # one edge only where the neck slopes from the fronts
@@ -96,6 +98,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     body = _body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
+    pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
     if chart is not None:
         _check_sizes(own, chart, ground.sizes)
@@ -107,7 +110,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
-                       cast_on=cast_on, bind_off=bind_off, placket=placket)
+                       cast_on=cast_on, bind_off=bind_off, placket=placket, side_by_side=pairs)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 
 from ..arrangement import repeat_said
@@ -13,13 +13,16 @@ from ..roundings import Roundable, check_met
 from . import blanket, fitted, hat, mitten, saddle, shawl, sloped
 
 EASE = "8 cm"
+FRONTS: Mapping[str, tuple[str, ...]] = {"fronts": ("right_front", "left_front")}
+SLEEVES: Mapping[str, tuple[str, ...]] = {"sleeves": ("sleeve",)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
     """A form by name: what it is, its measures' default expressions, and how it is built.
 
-    `edges` are the names bands can take, `rounds` the counts that a designer can have rounded.
+    `edges` are the names bands can take, `rounds` the counts that a designer can have rounded,
+    `pairs` the pieces that can be knitted side by side, by what they are called together.
     """
 
     name: str
@@ -28,6 +31,7 @@ class Form:
     build: Callable[[Cut], Garment]
     edges: tuple[str, ...]
     rounds: Roundable
+    pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def is_worn(self) -> bool:
@@ -79,14 +83,16 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
                 measures={"ease": EASE, **(fitted.SET_IN if set_in else fitted.DROP)},
                 build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
                 edges=edges if sleeves else (*edges, "armhole"),
-                rounds=fitted.roundable(set_in=set_in, opens=opens, sleeves=sleeves))
+                rounds=fitted.roundable(set_in=set_in, opens=opens, sleeves=sleeves),
+                pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
 
 
 def _sloped(name: str, summary: str, *, opens: bool) -> Form:
     return Form(name=name, summary=summary, measures={"ease": EASE, **sloped.MEASURES},
                 build=partial(sloped.build, opens=opens),
                 edges=("front_edge", "right_front.front_edge", "left_front.front_edge", "neck")
-                if opens else ("neck", "placket"), rounds=sloped.roundable(opens=opens))
+                if opens else ("neck", "placket"), rounds=sloped.roundable(opens=opens),
+                pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
 FORMS: Mapping[str, Form] = {form.name: form for form in (
@@ -108,7 +114,7 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
     _sloped("raglan cardigan", "the same, open at the front", opens=True),
     Form(name="saddle raglan pullover", summary="a raglan with a strap of the sleeve over each "
          "shoulder", measures={"ease": EASE, **saddle.MEASURES}, build=saddle.build,
-         edges=("neck",), rounds=saddle.ROUNDS),
+         edges=("neck",), rounds=saddle.ROUNDS, pairs=SLEEVES),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
          measures=hat.MEASURES, build=hat.build, edges=("brim",),
          rounds=hat.ROUNDS),
@@ -120,5 +126,5 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
          rounds=blanket.ROUNDS),
     Form(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
          measures=mitten.MEASURES, build=mitten.build, edges=("cuff",),
-         rounds=mitten.ROUNDS),
+         rounds=mitten.ROUNDS, pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
 )}

@@ -6,14 +6,16 @@ from ..model import Pattern
 from ..proof import SizeProof
 from ..read_materials import size_slug
 from .html import esc
-from .pieces import piece_anchor, times_of
+from .pieces import anchor_of, piece_anchor, times_of
 
 
 def edition(pattern: Pattern, size: SizeProof) -> str:
-    """Attributes that name the pattern, version and size, and pieces knitted more than once."""
+    """Attributes that name the pattern, version and size, and what is knitted again or in pairs."""
     again = " ".join(f"{piece_anchor(p)}:{times_of(size, p)}" for p in size.pieces
                      if times_of(size, p) > 1)
+    marked = pattern.garment.side_by_side if pattern.garment else ()
+    pairs = " ".join("+".join(map(anchor_of, keys)) for keys in marked)
     told = (("pattern", pattern.slug), ("version", pattern.version),
             ("size", size_slug(size.size)), ("title", f"{pattern.title}, size {size.size}"),
-            ("times", again))
+            ("times", again), ("pairs", pairs))
     return "".join(f' data-wb-{name}="{esc(value)}"' for name, value in told if value)

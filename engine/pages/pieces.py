@@ -16,7 +16,12 @@ _TIMES = {2: "twice", 3: "three times", 4: "four times"}
 
 def piece_anchor(piece: KnittedPiece) -> str:
     """The id of a piece's section; its steps' ids begin with it."""
-    return f"p-{piece.piece.key.replace('_', '-')}"
+    return anchor_of(piece.piece.key)
+
+
+def anchor_of(key: str) -> str:
+    """The id of the section of the piece with that key."""
+    return f"p-{key.replace('_', '-')}"
 
 
 def piece_title(size: SizeProof, piece: KnittedPiece) -> str:

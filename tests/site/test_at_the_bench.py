@@ -306,6 +306,40 @@ def test_both_of_a_pair_keep_their_places(page: Page, address: str) -> None:
     assert at(page) == (1, 0)
 
 
+def test_both_of_a_marked_pair_are_in_sight_and_undone_each_by_itself(page: Page, address: str
+                                                                      ) -> None:
+    page.goto(f"{address}/{GARMENT}")
+    begin(page, "p-right-front")
+    for _ in range(6):
+        page.tap(FORWARD)
+    here, other = (page.locator(".wb-bench-pair button", has_text=side)
+                   for side in ("Right", "Left"))
+    assert here.locator(".wb-bench-other").count() == 0
+    assert "not begun" in other.inner_text() and "Counter 0, carriage" in other.inner_text()
+    assert "Bring needles" in other.inner_text()
+    right = page.evaluate("walebook.place.counter(walebook.bench.parts.find(p => "
+                          "p.key === 'p-right-front'), walebook.bench.at())")
+    assert right > 0
+    other.tap()
+    page.tap(FORWARD)
+    seen = page.locator(".wb-bench-pair button", has_text="Right").inner_text()
+    assert f"Counter {right}, carriage" in seen and "7 of" in seen
+    for _ in range(3):
+        page.tap(UNDO)
+    assert at(page) == (0, 0)
+    page.locator(".wb-bench-pair button", has_text="Right").tap()
+    assert at(page)[0] == 6
+    page.tap(UNDO)
+    assert at(page)[0] == 5
+
+
+def test_a_pair_that_is_not_marked_shows_places_only(page: Page, address: str) -> None:
+    page.goto(f"{address}/patterns/ropewalk-cardigan/6.html")
+    begin(page, "p-right-front")
+    assert page.locator(".wb-bench-pair button").count() == 2
+    assert page.locator(".wb-bench-other").count() == 0
+
+
 def test_a_remark_is_kept_with_its_step(page: Page) -> None:
     begin(page)
     page.click(".wb-bench-menu")

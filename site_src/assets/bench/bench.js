@@ -45,6 +45,19 @@
     return said.charAt(0).toUpperCase() + said.slice(1);
   }
 
+  // True where the designer means these parts to be knitted side by side.
+  const isMarked = (name) => edition.pairs.split(/[ +]/).includes(named(name).key);
+
+  // What is to be done next at the other part of a marked pair, and what its counter shows.
+  function otherSaid(name) {
+    const part = named(name);
+    const kept = bookmark.placeOf(edition, name);
+    const at = place.within(part, kept || place.begin());
+    if (place.isDone(part, at)) return "";
+    return ` Counter ${place.counter(part, at)}, carriage ${place.side(part, at)}: ${
+      walebook.counter.spoken(part, at, mode())}`;
+  }
+
   function farSaid(name) {
     const kept = bookmark.placeOf(edition, name);
     const { length } = named(name).steps;
@@ -262,8 +275,13 @@
   function pairButtons() {
     const members = together(now.name);
     if (members.length < 2) return [];
-    return members.map((name) => button(`${shortOf(name)}: ${farSaid(name).replace("step ", "")}`, () => open(name),
-      { "aria-pressed": String(name === now.name) }));
+    return members.map((name) => {
+      const isHere = name === now.name;
+      const made = button(`${shortOf(name)}: ${farSaid(name).replace("step ", "")}`, () => open(name),
+        { "aria-pressed": String(isHere) });
+      if (!isHere && isMarked(name)) made.append(make("small", { class: "wb-bench-other" }, otherSaid(name)));
+      return made;
+    });
   }
 
   function hint() {

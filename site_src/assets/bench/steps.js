@@ -118,8 +118,8 @@
   function edition(root) {
     const top = root.querySelector("[data-wb-pattern]");
     if (!top) return null;
-    const { wbPattern, wbVersion, wbSize, wbTitle } = top.dataset;
-    return { pattern: wbPattern, version: wbVersion, size: wbSize, title: wbTitle };
+    const { wbPattern, wbVersion, wbSize, wbTitle, wbPairs } = top.dataset;
+    return { pattern: wbPattern, version: wbVersion, size: wbSize, title: wbTitle, pairs: wbPairs || "" };
   }
 
   // Every count of the page by its name, so that two versions can be compared.
