@@ -134,6 +134,19 @@ def test_counts_are_rounded_under_the_names_they_have_on_the_page() -> None:
         "sleeve cast_on": ParityOf("back cast_on")}
 
 
+def test_pairs_are_named_by_what_they_are_called_together() -> None:
+    assert wish(GARMENT).side_by_side == ()
+    text = changed("moved: 2", "side_by_side: [sleeves, fronts, sleeves]", GARMENT)
+    assert wish(text).side_by_side == (("sleeve",), ("right_front", "left_front"))
+
+
+def test_every_pair_of_a_form_is_of_pieces_that_it_has() -> None:
+    for form in FORMS.values():
+        pieces = {name.partition(" ")[0] for name in form.rounds}
+        pieces |= {piece.replace("right", "left") for piece in pieces}  # counted as the right is
+        assert {key for pair in form.pairs.values() for key in pair} <= pieces, form.name
+
+
 def test_a_rounding_that_a_size_cannot_have_is_refused_in_that_size() -> None:
     text = changed("  fabric: body\n", "  fabric: body\n  round: {back neck_rows: odd}\n", SMALLEST)
     proof, problems = prove(sound(text))
@@ -295,6 +308,11 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "eight stitches moved": ("moved: 2", "moved: 8", [
         '23:10: error, out-of-range: found "8"; expected a whole number from 1 to 7. '
         "Check the figure."]),
+    "a pair there is not": ("moved: 2", "side_by_side: [fronts, sleeve]", [
+        '23:26: error, unknown-word: found "sleeve"; expected "sleeves". Write sleeves.']),
+    "a pair without brackets": ("moved: 2", "side_by_side: fronts", [
+        '23:17: error, wrong-shape: found "fronts"; expected a list of pairs of pieces. Write it '
+        "as [sleeves]."]),
     "a key misspelt": ("moved: 2", "mooved: 2", [
         '23:3: error, unknown-key: found the unknown key "mooved" in the garment; '
         'expected "moved". Write moved.']),
