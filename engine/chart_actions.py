@@ -6,12 +6,12 @@ words alone, since the virtual bed has one feeder.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from .chart_on_bed import Placed
 from .ledger import Ledger
-from .needles import Needles
+from .needles import NONE, Needle, Needles, between
 from .steps import Side
 from .stitch_chart import Cell, Crossing, crossings, emptied
 
@@ -43,9 +43,28 @@ class Action:
     first: Side | None = None
 
 
+class ChartRows:
+    """The actions of every row of a chart, over all needles that it lies on."""
+
+    __slots__ = ("_rows", "edge")
+
+    def __init__(self, placed: Placed) -> None:
+        self.edge = placed.chart.edge
+        self._rows = tuple(row_actions(placed, row) for row in range(1, placed.chart.height + 1))
+
+    def actions(self, row: int) -> tuple[Action, ...]:
+        """The actions of the piece's row `row`, counted from 1."""
+        return self._rows[(row - 1) % len(self._rows)]
+
+
 def row_actions(placed: Placed, row: int) -> tuple[Action, ...]:
-    """Return what is done before or in the piece's row `row`, counted from 1; nothing if plain."""
+    """Return what is done before or in the piece's row `row`, counted from 1; nothing if plain.
+
+    In a mirrored piece it is done in the mirror's order too.
+    """
     moves = ((Doing.MOVE, Cell.LEFT, -1), (Doing.MOVE, Cell.RIGHT, 1))
+    if placed.mirror:
+        moves = moves[::-1]
     chosen = ((Doing.TUCK, Cell.TUCK, 0), (Doing.SLIP, Cell.SLIP, 0),
               (Doing.SECOND, Cell.SECOND, 0))
     moved, rest = ([Action(doing, needles, by) for doing, cell, by in kinds
@@ -56,7 +75,8 @@ def row_actions(placed: Placed, row: int) -> tuple[Action, ...]:
 def _crossed(placed: Placed, row: int) -> list[Action]:
     """The crossings of a row, those alike together."""
     alike: dict[tuple[int, int, bool], list[Crossing]] = {}
-    for crossing in crossings(placed.row(row)):
+    found = crossings(placed.row(row))
+    for crossing in found[::-1] if placed.mirror else found:
         shape = (crossing.left, crossing.right, crossing.left_in_front)
         alike.setdefault(shape, []).append(crossing)
     return [
@@ -71,6 +91,45 @@ def to_fill(placed: Placed, row: int) -> Needles:
     return placed.at(emptied(placed.row(row)))
 
 
+def cut_to(actions: tuple[Action, ...], free: Needles) -> tuple[Action, ...]:
+    """Return what is left of a row's `actions` where only `free` needles may take part.
+
+    A stitch that would move onto another needle stays, and a crossing of which one stitch is
+    missing is left out whole: those stitches are knitted plain (common practice, no source).
+    """
+    return tuple(replace(action, needles=here) for action in actions
+                 if (here := _free_for(action, free)))
+
+
+def _free_for(action: Action, free: Needles) -> Needles:
+    if action.doing is Doing.MOVE:
+        return action.needles & free & free.shifted(-action.by)
+    if action.doing is Doing.CROSS:
+        return _whole_groups(action, free)
+    return action.needles & free
+
+
+def _whole_groups(action: Action, free: Needles) -> Needles:
+    """The needles of those crossings that have all their stitches."""
+    size, whole = action.left + action.right, NONE
+    for a, b in action.needles.spans():
+        for at in range(a.place, b.place + 1, size):
+            group = between(Needle(at), Needle(at + size - 1))
+            if group <= free:
+                whole |= group
+    return whole
+
+
+def left_empty(actions: tuple[Action, ...]) -> Needles:
+    """Return the needles whose stitch moves away while none comes: the row fills them."""
+    moves = [action for action in actions if action.doing is Doing.MOVE]
+    away = landed = NONE
+    for move in moves:
+        away |= move.needles
+        landed |= move.needles.shifted(move.by)
+    return away - landed
+
+
 def told_only(placed: Placed) -> tuple[Action, ...]:
     """Return the work of all rows for which a program has no steps: that of a second colour."""
     return tuple(action for row in range(1, placed.chart.height + 1)
@@ -80,13 +139,20 @@ def told_only(placed: Placed) -> tuple[Action, ...]:
 def knit_row(ledger: Ledger, placed: Placed, row: int, purpose: str = "") -> None:
     """Write the piece's row `row`, counted from 1: what is made ready, then the row itself.
 
-    Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
     Raises ValueError for a row with work that is told only.
     """
     actions = row_actions(placed, row)
     if any(action.doing is Doing.SECOND for action in actions):
         raise ValueError(f"row {row} has work for which a program has no steps")
-    empty = to_fill(placed, row)
+    knit_actions(ledger, actions, purpose)
+
+
+def knit_actions(ledger: Ledger, actions: tuple[Action, ...], purpose: str = "") -> None:
+    """Write one row: what is made ready by `actions`, then the row itself.
+
+    Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
+    """
+    empty = left_empty(actions)
     for action in actions:
         _make_ready(ledger, action, empty, purpose)
     ledger.knit(1, purpose, fills=empty)

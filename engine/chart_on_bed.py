@@ -27,6 +27,11 @@ class Align(Enum):
     LEFT = "left"
     RIGHT = "right"
 
+    @property
+    def mirrored(self) -> Align:
+        """The same with left and right exchanged."""
+        return {Align.LEFT: Align.RIGHT, Align.RIGHT: Align.LEFT}.get(self, self)
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -57,7 +62,7 @@ class Placed:
     its left; None for an edge stitch. `start` is the place of the first whole repeat, counted
     from the left from 0 [needles], and `repeats` how many there are. `cut` stitches of a further
     repeat stand left and right of them; what needs a stitch that was cut away is plain.
-    `chart` is as it lies: turned over, and mirrored where the piece is.
+    `chart` is as it lies: turned over, and mirrored where the piece is (`mirror`).
     """
 
     chart: StitchChart
@@ -67,6 +72,7 @@ class Placed:
     start: int
     repeats: int
     cut: tuple[int, int]
+    mirror: bool = False
 
     @property
     def taken(self) -> Needles:
@@ -130,8 +136,44 @@ def place_repeat(chart: StitchChart, stitches: int, *, align: Align | Line = Ali
              range(_needles_for(right, laid.rows[0])))
     rows = tuple(_row_of(row, parts, laid.edge) for row in laid.rows)
     first = centred(len(rows[0]), extra="right" if mirror else "left").first
-    return Placed(chart=laid, first=first, rows=rows, columns=_numbers(laid, parts, mirror),
-                  start=laid.edge + len(parts[0]), repeats=times, cut=(left, right))
+    return Placed(chart=laid, first=first, rows=rows,
+                  columns=_numbers(laid, parts, mirror, laid.edge),
+                  start=laid.edge + len(parts[0]), repeats=times, cut=(left, right), mirror=mirror)
+
+
+def begins_at(chart: StitchChart, stitches: int, align: Align) -> int:
+    """Return the place of a needle at which a repeat begins, on a piece of `stitches` stitches.
+
+    The piece lies centred on the bed, not mirrored. CENTRE has the whole repeats of its cast-on
+    edge in the middle of it; LEFT and RIGHT begin beside the edge stitches there.
+    """
+    first = centred(stitches).first.place
+    left = _left_over(max(0, stitches - 2 * chart.edge), chart, align, mirror=False)
+    return first + chart.edge + left
+
+
+def place_over(chart: StitchChart, taken: Needles, begins: int, *, mirror: bool = False) -> Placed:
+    """Return `chart` over all needles of `taken`, a repeat beginning at the place `begins`.
+
+    There are no edge stitches: of a shaped piece they are others in every row. With `mirror`
+    the needles and `begins` are those of the other front, whose mirror image this is. Raises
+    ValueError where not one whole repeat has room, or where the chart leaves needles out.
+    """
+    if chart.leaves_out:
+        raise ValueError(f'the chart "{chart.title}" leaves needles out of work')
+    if mirror:
+        begins = -begins - chart.width
+    left = (begins - taken.first.place) % chart.width
+    times, right = divmod(len(taken) - left, chart.width)
+    if times < 1:
+        raise ValueError(f'{len(taken)} needles, too few for a repeat of the chart '
+                         f'"{chart.title}", {chart.width} needles, from where it begins')
+    laid = turned_over(mirrored(chart) if mirror else chart)
+    parts = (range(laid.width - left, laid.width), *(range(laid.width),) * times, range(right))
+    return Placed(chart=laid, first=taken.first,
+                  rows=tuple(_row_of(row, parts, 0) for row in laid.rows),
+                  columns=_numbers(laid, parts, mirror, 0), start=left, repeats=times,
+                  cut=(left, right), mirror=mirror)
 
 
 def _left_over(over: int, chart: StitchChart, align: Align | Line, mirror: bool) -> int:
@@ -171,9 +213,9 @@ def _row_of(row: Cells, parts: tuple[range, ...], edge: int) -> Cells:
     return tuple(cells)
 
 
-def _numbers(laid: StitchChart, parts: tuple[range, ...], mirror: bool
+def _numbers(laid: StitchChart, parts: tuple[range, ...], mirror: bool, edge: int
              ) -> tuple[int | None, ...]:
     """The columns of the written chart over the whole piece."""
-    plain = (None,) * laid.edge
+    plain = (None,) * edge
     return (*plain, *(column + 1 if mirror else laid.width - column
                       for part in parts for column in part), *plain)

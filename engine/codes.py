@@ -94,6 +94,7 @@ GARMENT_CODES: dict[str, str] = {
     "way-too-firm": "A way on or off that may be too firm where the edge must stretch.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",
     "yarn-not-weighed": "An amount of yarn that is estimated, as a swatch was not weighed.",
+    "align-without-chart": "A line to lay repeats from, for a fabric that has none.",
 }
 
 BAND_CODES: dict[str, str] = {

@@ -56,6 +56,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
               dial=fabric.dial, neck=wish.neck, hem=wish.hem,
               hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
+              align=wish.align,
               placket=wish.placket[size] if wish.placket else None)
     try:
         garment = shape_ribbed(form.shape, cut, wish.rounding, form.rounds)

@@ -10,7 +10,7 @@ from fractions import Fraction
 from .counts import Count, Rounding, decimal
 from .edging import EdgeRun
 from .gauge import Gauge
-from .model import HemWish, Neck, Repeat, RibWish
+from .model import Alignment, HemWish, Neck, Repeat, RibWish
 from .piece import Piece
 from .quantities import Quantity
 from .steps import Dial
@@ -25,9 +25,9 @@ class Cut:
     `hem_gauge` is that of the hem's dial where it was swatched. `measures` are the lengths by
     name; `band` the finished depth of an overlapping front band [mm], 0 where fronts meet without
     one, and `hidden` the stitches an enclosing band takes in. `repeat` is the fabric's, where
-    needles are left out of work, `chart` its stitch chart. `rounding` is what the designer asks
-    for, by the count's name, such as "back cast_on". `placket` is how far a slit goes down from
-    the front neck; `band` is then the depth of its bands.
+    needles are left out of work, `chart` its stitch chart, laid as `align` says. `rounding` is
+    what the designer asks for, by the count's name, such as "back cast_on". `placket` is how far
+    a slit goes down from the front neck; `band` is then the depth of its bands.
     """
 
     size: str
@@ -44,6 +44,7 @@ class Cut:
     chart: StitchChart | None = None
     rounding: Mapping[str, Rounding] = field(default_factory=dict)
     placket: Length | None = None
+    align: Alignment = Alignment.CENTRE
 
     def length(self, name: str) -> Length:
         """The measure called `name`. Raises KeyError where the form has none.

@@ -274,6 +274,14 @@ class Neck(Enum):
     HIGH = "high"
 
 
+class Alignment(Enum):
+    """The line of a piece from which the repeats of its stitch chart are counted."""
+
+    CENTRE = "centre"
+    FRONT_EDGE = "front edge"
+    SIDE_SEAM = "side seam"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemWish:
     """A hung hem as asked: its finished depth, its fold and its dial."""
@@ -317,6 +325,7 @@ class GarmentWish:
     `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
     `placket` is how far a slit goes down from the front neck.
     `side_by_side` are the keys of the pieces that are knitted so: two, or one that has a copy.
+    `align` says where the repeats of the fabric's chart lie.
     """
 
     form: str
@@ -332,6 +341,7 @@ class GarmentWish:
     bind_off: Mapping[str, str] = field(default_factory=dict)
     placket: BySize[Length] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
+    align: Alignment = Alignment.CENTRE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,10 +7,10 @@ from enum import Enum
 from fractions import Fraction
 
 from .arrangement import gathering, lay, needles_taken
-from .chart_on_bed import Placed, place_repeat
+from .chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from .counts import Count
 from .model import Fold, Repeat
-from .needles import Needles
+from .needles import Needle, Needles, between, centred
 from .profile import Change, How, Profile
 from .ribs import Rib
 from .steps import Dial
@@ -98,8 +98,9 @@ class Piece:
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
     `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
     second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
-    `repeat` leaves needles out of work, in a piece that is straight. So does a `chart` that
-    every row is knitted from, row 1 of it above the cast-on or hem; it allows no gathers.
+    `repeat` leaves needles out of work, in a piece that is straight. Every row is knitted from a
+    `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its
+    repeats lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
     `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
     are wide. `way_on` and `way_off` name the ways it begins and ends, as walebook.ways has them;
     one that begins on waste yarn leaves its `lower_edge` open.
@@ -124,6 +125,7 @@ class Piece:
     chart: StitchChart | None = None
     way_on: str = "by hand"
     way_off: str = ""
+    align: Align = Align.WHOLE
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -160,19 +162,46 @@ class Piece:
         needles_taken(self.stitches.value, self.repeat)
 
     def _need_whole_chart(self, chart: StitchChart) -> None:
-        changes = self.left.changes + self.right.changes
-        if changes or self.opening or self.gathers or self.marks or self.repeat:
-            raise ValueError(f"{self.title}: shaped, with a stitch chart")
+        if self.repeat:
+            raise ValueError(f"{self.title}: a stitch chart and an arrangement of needles")
+        if chart.leaves_out and not self.is_straight:
+            raise ValueError(f"{self.title}: shaped, with needles left out of work by the chart "
+                             f'"{chart.title}"')
         if chart.leaves_out and self.ends is Ending.BIND_OFF:
             raise ValueError(f"{self.title}: bound off, with needles left out of work")
-        place_repeat(chart, self.stitches.value)
+        if self.placed is None or self.placed.repeats < 1:
+            raise ValueError(f"{self.title}: no whole repeat of its chart")
+
+    @property
+    def is_straight(self) -> bool:
+        """True where all rows are alike from the cast-on to the top: no shaping, nothing marked."""
+        return not (self.left.changes or self.right.changes or self.opening or self.gathers
+                    or self.marks)
 
     @property
     def placed(self) -> Placed | None:
-        """The chart on the piece's needles, whole repeats only; None where it is plain."""
+        """The chart on the piece's needles; None where it is plain.
+
+        On a straight piece with its edge stitches; on a shaped one over all needles that it
+        ever takes up, without.
+        """
         if self.chart is None:
             return None
-        return place_repeat(self.chart, self.stitches.value, mirror=self.mirrored)
+        if self.is_straight:
+            align = self.align.mirrored if self.mirrored else self.align
+            return place_repeat(self.chart, self.stitches.value, align=align,
+                                mirror=self.mirrored)
+        align = Align.CENTRE if self.align is Align.WHOLE else self.align
+        return place_over(self.chart, self.reach, begins_at(self.chart, self.stitches.value, align),
+                          mirror=self.mirrored)
+
+    @property
+    def reach(self) -> Needles:
+        """Every needle that it ever takes up, where none is left out of work."""
+        left, right = (max(_outward(edge, self.opening)) for edge in (self.left, self.right))
+        start = centred(self.stitches.value)
+        all_ = between(Needle(start.first.place - left), Needle(start.last.place + right))
+        return all_.mirrored() if self.mirrored else all_
 
     @property
     def leaves_out(self) -> bool:
@@ -213,7 +242,7 @@ class Piece:
     @property
     def widest(self) -> int:
         """The most needles it ever takes up, with those left out of work [needles]."""
-        if placed := self.placed:
+        if self.is_straight and (placed := self.placed):
             return len(placed.taken)
         changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
                          if c.how is not How.HOLD)
@@ -226,9 +255,15 @@ class Piece:
     @property
     def needles(self) -> Needles:
         """The needles it is cast on, all that it takes up lying centred on the bed."""
-        if placed := self.placed:
+        if self.is_straight and (placed := self.placed):
             return placed.needles
         return lay(self.stitches.value, self.repeat, mirrored=self.mirrored)
+
+
+def _outward(edge: Profile, opening: Opening | None) -> list[int]:
+    """How far an edge is outward of its cast-on in every row, above an opening too [stitches]."""
+    above = opening.outer.widths() if opening else ()
+    return [*edge.widths(), *(edge.net + width for width in above)]
 
 
 def merged(*profiles: Profile) -> tuple[int, ...]:

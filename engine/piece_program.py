@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from . import ways
 from .arrangement import gathering
-from .chart_actions import knit_row
+from .chart_actions import ChartRows, knit_row
 from .chart_on_bed import Placed
 from .hems import HEM_ROW, knit_hem
 from .ledger import Ledger
-from .needles import NONE, Needle, Needles, bed_of, between
+from .needles import NONE, Needles, bed_of
+from .part import Part
 from .piece import Ending, Foot, Piece, at_row, merged
 from .profile import Change, How, Profile
 from .program import CORD, MAIN, WASTE
@@ -21,61 +20,7 @@ from .stitch_chart import Cell
 
 CHART_ROWS = "Stitch pattern"
 FOOT = "the foot of the placket"
-
-
-@dataclass(slots=True)
-class _Part:
-    """Stitches being shaped, as on the right of the bed; `pivot` mirrors them to where they are.
-
-    `first` and `last` are the places of its outermost stitches, held ones included; `idle_left`
-    and `idle_right` how many of them are held at either side. `works` are the bed's needles
-    with stitches, where others between them are left out of work, else None.
-    """
-
-    book: Ledger
-    first: int
-    last: int
-    moved: int
-    pivot: int | None = None
-    idle_left: int = 0
-    idle_right: int = 0
-    works: Needles | None = None
-
-    def side(self, side: Side) -> Side:
-        """The bed's side for a side of the part."""
-        return side if self.pivot is None else side.other
-
-    def span(self, first: int, last: int) -> Needles:
-        """The bed's needles for places of the part."""
-        if self.pivot is not None:
-            first, last = self.pivot - last, self.pivot - first
-        return between(Needle(first), Needle(last))
-
-    def edge(self, side: Side, count: int) -> Needles:
-        """The `count` outermost working needles at a side."""
-        if side is Side.RIGHT:
-            end = self.last - self.idle_right
-            return self.span(end - count + 1, end)
-        start = self.first + self.idle_left
-        return self.span(start, start + count - 1)
-
-    @property
-    def stitches(self) -> Needles:
-        """The bed's needles with stitches of this part, held ones included."""
-        whole = self.span(self.first, self.last)
-        return whole if self.works is None else whole & self.works
-
-    @property
-    def working(self) -> int:
-        """How many stitches are not held."""
-        return self.last - self.first + 1 - self.idle_left - self.idle_right
-
-    def narrow(self, side: Side, by: int) -> None:
-        """Note that the part ends `by` stitches further in (further out below 0)."""
-        if side is Side.RIGHT:
-            self.last -= by
-        else:
-            self.first += by
+BODY, TO_TOP, HALF = "Body", "To the top", "half"
 
 
 def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles: int = 0
@@ -103,14 +48,16 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     first, last = needles.first.place, needles.last.place
     if pivot is not None:
         first, last = pivot - last, pivot - first
-    part = _Part(book, first, last, piece.moved, pivot,
-                 works=needles if piece.leaves_out else None)
-    if placed := piece.placed:
+    placed = piece.placed
+    part = Part(book, first, last, piece.moved, pivot,
+                works=needles if piece.leaves_out else None,
+                chart=ChartRows(placed) if placed else None)
+    if placed and piece.is_straight:
         _knit_chart(book, placed, piece.rows)
     else:
         _shape(part, piece.left, piece.right, gathers=piece.gathers,
                marks=tuple(m for m in piece.marks if m <= piece.left.rows))
-        book.section("Body" if piece.opening else "To the top")
+        book.section(BODY if piece.opening else TO_TOP)
     if piece.opening:
         _divide(part, piece)
     else:
@@ -151,14 +98,15 @@ def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial,
         knit_hem(book, needles, foot, dial, inner=inner)
 
 
-def _gather(part: _Part) -> None:
+def _gather(part: Part) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
+    part.chart = None  # from here on every row is plain
     part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
     for by, moved in moves:
         part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
 
 
-def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
+def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), gathers: tuple[int, ...] = (),
            inside_left: bool = False) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
@@ -167,7 +115,7 @@ def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
     """
     at = start
     for row in sorted({*merged(left, right), *marks, *gathers}):
-        part.book.knit(start + row - at)
+        part.knit(start + row - at, _soon(part, left, right, row, gathers))
         at = start + row
         if row in marks:
             far = NONE if inside_left else part.edge(Side.LEFT, 1)
@@ -177,15 +125,28 @@ def _shape(part: _Part, left: Profile, right: Profile, *, start: int = 0,
         for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
             for change in at_row(profile, row):
                 _make(part, side, change)
-    part.book.knit(start + left.rows - at)
+    part.knit(start + left.rows - at, part.span(part.first, part.last))
 
 
-def _make(part: _Part, side: Side, change: Change) -> None:
+def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[int, ...]
+          ) -> Needles:
+    """The needles that are worked on by hand when the counter reads `row`."""
+    if row in gathers or row == left.rows:
+        return part.span(part.first, part.last)
+    needles = NONE
+    for side, profile in ((Side.LEFT, left), (Side.RIGHT, right)):
+        if changes := at_row(profile, row):
+            reached = sum(c.stitches for c in changes) + part.moved + 1
+            needles |= part.edge(side, min(reached, part.working))
+    return needles
+
+
+def _make(part: Part, side: Side, change: Change) -> None:
     {How.DECREASE: _decrease, How.INCREASE: _increase, How.BIND_OFF: _bind_off,
      How.HOLD: _hold}[change.how](part, side, change.stitches)
 
 
-def _decrease(part: _Part, side: Side, count: int) -> None:
+def _decrease(part: Part, side: Side, count: int) -> None:
     """Move the outermost stitches inward, so that the doubled one lies inside the edge.
 
     Where few are left, fewer are moved: both edges' doubled stitches lie on needles of their own.
@@ -194,26 +155,28 @@ def _decrease(part: _Part, side: Side, count: int) -> None:
     for _ in range(count):
         moved = max(1, min(part.moved, (part.working - 2) // 2))
         by = inward if part.pivot is None else -inward
-        part.book.transfer(part.edge(side, moved), by, f"decrease at the {part.side(side).value}",
-                           fewer=1, rest=True)
+        edge = part.edge(side, moved)
+        part.book.transfer(edge, by, f"decrease at the {part.side(side).value}", fewer=1, rest=True)
+        part.laid |= edge.shifted(by)
         part.narrow(side, 1)
 
 
-def _increase(part: _Part, side: Side, count: int) -> None:
+def _increase(part: Part, side: Side, count: int) -> None:
     for _ in range(count):
         part.narrow(side, -1)
         part.book.increase(part.edge(side, 1), f"increase at the {part.side(side).value}")
 
 
-def _bind_off(part: _Part, side: Side, count: int) -> None:
+def _bind_off(part: Part, side: Side, count: int) -> None:
     """The last loop of what is bound off goes to the next stitch, which stays."""
     part.book.bind_off(part.edge(side, count + 1), MAIN, f"at the {part.side(side).value}",
                        toward=part.side(side).other, keep_last=True,
                        method="stitch over stitch", rest=True)
     part.narrow(side, count)
+    part.laid |= part.edge(side, 1)
 
 
-def _hold(part: _Part, side: Side, count: int) -> None:
+def _hold(part: Part, side: Side, count: int) -> None:
     part.book.hold(part.edge(side, count), f"at the {part.side(side).value}")
     if side is Side.RIGHT:
         part.idle_right += count
@@ -221,7 +184,7 @@ def _hold(part: _Part, side: Side, count: int) -> None:
         part.idle_left += count
 
 
-def _end(part: _Part, piece: Piece, half: int) -> None:
+def _end(part: Part, piece: Piece, half: int) -> None:
     """A row over all if any are held, then off: bound off, drawn up, or on waste yarn."""
     book = part.book
     if part.idle_left or part.idle_right:
@@ -247,7 +210,7 @@ def _bound_off_said(piece: Piece) -> str:
     return f"all stitches, very loosely, until the edge measures {piece.bound_off_to}"
 
 
-def _knit_over_held(part: _Part) -> None:
+def _knit_over_held(part: Part) -> None:
     """Held stitches back in work, those away from the carriage first, a row over each (S06)."""
     far = part.side(part.book.side).other  # the part's own side, away from the carriage
     for side in (far, far.other):
@@ -263,7 +226,7 @@ def _knit_over_held(part: _Part) -> None:
             part.book.knit(1, "over these as well" if waits else "over all stitches")
 
 
-def _divide(part: _Part, piece: Piece) -> None:
+def _divide(part: Part, piece: Piece) -> None:
     """Both halves above the opening, the right one first while the left one is held."""
     opening, book = piece.opening, part.book
     assert opening is not None
@@ -283,10 +246,11 @@ def _divide(part: _Part, piece: Piece) -> None:
         book.bring(centre, Position.NON_WORKING)
     book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     marks = tuple(m - row for m in piece.marks if m > row)
-    right = _Part(book, part.last - half + 1, part.last, part.moved, part.pivot)
+    right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
+                 chart=part.chart)
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(right, piece, 0)
-    book.section(f"{part.side(Side.RIGHT).value.capitalize()} half")
+    book.section(f"{part.side(Side.RIGHT).value.capitalize()} {HALF}")
     _to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
     book.resume(first_half, "the second half")
@@ -295,17 +259,19 @@ def _divide(part: _Part, piece: Piece) -> None:
     left = _second_half(part, half, mirror)
     _shape(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(left, piece, 1)
-    book.section(f"{part.side(Side.LEFT).value.capitalize()} half")
+    book.section(f"{part.side(Side.LEFT).value.capitalize()} {HALF}")
 
 
-def _second_half(part: _Part, half: int, pivot: int | None) -> _Part:
+def _second_half(part: Part, half: int, pivot: int | None) -> Part:
     """The other half seen as if it were the first: mirrored about the piece's own middle."""
     if pivot is not None:
-        return _Part(part.book, part.last - half + 1, part.last, part.moved, pivot)
+        return Part(part.book, part.last - half + 1, part.last, part.moved, pivot,
+                    chart=part.chart)
     assert part.pivot is not None
     # A piece already mirrored: mirroring it twice moves it back to where the bed has it.
     shift = part.pivot - (part.first + part.last)
-    return _Part(part.book, part.last - half + 1 + shift, part.last + shift, part.moved, None)
+    return Part(part.book, part.last - half + 1 + shift, part.last + shift, part.moved, None,
+                chart=part.chart)
 
 
 def _to_side(book: Ledger, side: Side, row: int) -> None:

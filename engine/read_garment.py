@@ -11,6 +11,7 @@
       moved: 3                     # stitches moved with each decrease
       round:                       # see read_rounding
         back cast on: {multiple: 4}
+      align: centre                # or front edge, side seam: where a chart's repeats lie
       body:                        # single body measurements changed, for some sizes or for all
         upper_arm: {5X: 52 cm}
       measures:                    # see read_measures
@@ -18,8 +19,8 @@
       cast_on: by hand             # see read_ways
       side_by_side: [fronts]       # see read_pairs
 
-Left out, the neck is round, there is no hem, three stitches are moved, and the chart's body and
-the form's own measures hold.
+Left out, the neck is round, there is no hem, three stitches are moved, repeats are centred, and
+the chart's body and the form's own measures hold.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ from dataclasses import dataclass
 from .charts import Chart, bodiless
 from .fields import Fields, Findings, named_entries, open_fields
 from .forms.registry import FORMS, Form
-from .model import Bed, Fabric, GarmentWish, Neck, Wearer
+from .model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
 from .read_hem import read_hem
 from .read_materials import by_size, named
 from .read_measures import Measured, check_measures, plain, read_measures
@@ -41,8 +42,8 @@ from .source import Scalar, Table, clip
 from .units import Length
 from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
 
-GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "round", "body",
-                "measures", "cast_on", "bind_off", "side_by_side")
+GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",
+                "body", "measures", "cast_on", "bind_off", "side_by_side")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 V_EDGE = "front_and_neck"  # one edge only where the neck slopes from the fronts
@@ -95,6 +96,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     placket = _placket(own, form, ground.sizes)
     hem = read_hem(own, fabric, ground.fabrics, ground.bed)
     moved = own.get("moved", whole_number(1, 7), 3)
+    align = _align(own, fabric)
     body = _body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
@@ -110,7 +112,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
-                       cast_on=cast_on, bind_off=bind_off, placket=placket, side_by_side=pairs)
+                       cast_on=cast_on, bind_off=bind_off, placket=placket, side_by_side=pairs,
+                       align=align)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
@@ -192,6 +195,17 @@ def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
                                f"a placket in a {form.name}", f"it in one of {able}",
                                "Delete it, or choose another form.")
     return depth
+
+
+def _align(garment: Fields, fabric: Fabric | None) -> Alignment:
+    """Where a chart's repeats lie; a fault where the fabric has no chart."""
+    entry = garment.entry("align")
+    if entry is not None and fabric is not None and not fabric.chart:
+        garment.findings.fault("align-without-chart", entry.place,
+                               f'align in a garment of the plain fabric "{fabric.key}"',
+                               "a fabric knitted from a stitch chart",
+                               "Name a chart in the fabric, or delete it.")
+    return garment.get("align", word({line.value: line for line in Alignment}), Alignment.CENTRE)
 
 
 def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..counts import Count, Unit
@@ -54,7 +54,7 @@ def build(cut: Cut) -> Garment:
 
     Raises CannotShape where hand or thumb have too few stitches or rows.
     """
-    thumb, thumb_rows = _thumb(cut)
+    thumb, thumb_rows = _thumb(replace(cut, chart=None))
     hem, hem_rows, before = hem_rows_of(cut, "hand")
     slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=before),
                 rows=_slit_rows(cut, thumb))

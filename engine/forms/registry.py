@@ -10,7 +10,7 @@ from ..arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
 from ..measures import names_in
 from ..roundings import Roundable, check_met
-from . import blanket, fitted, hat, mitten, saddle, shawl, sloped
+from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sloped
 
 EASE = "8 cm"
 FRONTS: Mapping[str, tuple[str, ...]] = {"fronts": ("right_front", "left_front")}
@@ -23,6 +23,7 @@ class Form:
 
     `edges` are the names bands can take, `rounds` the counts that a designer can have rounded,
     `pairs` the pieces that can be knitted side by side, by what they are called together.
+    `plain` the pieces that no stitch chart is laid on.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Form:
     edges: tuple[str, ...]
     rounds: Roundable
     pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    plain: tuple[str, ...] = ()
 
     @property
     def is_worn(self) -> bool:
@@ -43,7 +45,7 @@ class Form:
         """Return the garment in one size.
 
         Raises CannotShape with figures; what the shaping arithmetic refuses is one too, and a
-        shaped piece of a fabric that leaves needles out of work or is knitted from a chart.
+        shaped piece of a fabric that leaves needles out of work.
         """
         try:
             garment = self.build(cut)
@@ -53,27 +55,18 @@ class Form:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
         check_met(cut, garment)
         _need_repeat_laid(cut, garment)
-        _need_chart_laid(cut, garment)
-        return garment
+        return charted.with_chart(cut, garment, self.plain)
 
 
 def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
+    """Shaped pieces of a fabric with needles left out of work: none is knitted yet in such."""
     if cut.repeat is None or all(piece.repeat for piece in garment.pieces):
         return
     piece = next(piece for piece in garment.pieces if piece.repeat is None)
     raise CannotShape(
-        f"{piece.title.lower()}, a shaped piece, of a fabric with needles "
+        f"{piece.title.lower()}, {charted.shaping_said(piece)}, of a fabric with needles "
         f"{repeat_said(cut.repeat)} of work",
         "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or blanket.")
-
-
-def _need_chart_laid(cut: Cut, garment: Garment) -> None:
-    if cut.chart is None or all(piece.chart for piece in garment.pieces):
-        return
-    piece = next(piece for piece in garment.pieces if piece.chart is None)
-    raise CannotShape(
-        f'{piece.title.lower()}, a shaped piece, of a fabric with the chart "{cut.chart.title}"',
-        "Use a plain fabric, or a form of straight pieces without gathers: a panelled blanket.")
 
 
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:
@@ -126,5 +119,6 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
          rounds=blanket.ROUNDS),
     Form(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
          measures=mitten.MEASURES, build=mitten.build, edges=("cuff",),
-         rounds=mitten.ROUNDS, pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
+         rounds=mitten.ROUNDS, plain=("thumb",),
+         pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
 )}

@@ -79,9 +79,15 @@ def chart_figure(placed: Placed, *, prefix: str, title: str) -> str:
             f"{chart_text(placed, title=title)}</div>")
 
 
-def chart_drawing(placed: Placed, *, prefix: str, title: str) -> str:
-    """Return the figure alone; the words beside it are `chart_text`."""
-    strips = _strips(placed)
+def chart_drawing(placed: Placed, *, prefix: str, title: str,
+                  only: tuple[int, int] | None = None) -> str:
+    """Return the figure alone; the words beside it are `chart_text`.
+
+    With `only` it shows the needles from one place to before another, counted from the left.
+    """
+    strips = (only,) if only else _strips(placed)
+    a, b = strips[0][0], strips[-1][1]
+    first, last = (Needle(placed.first.place + at) for at in (a, b - 1))
     width = 2 * SIDE + WIDE * max(b - a for a, b in strips)
     tall = _strip_height(placed)
     drawn = "".join(_strip(placed, a, b, n * tall) for n, (a, b) in enumerate(strips))
@@ -90,9 +96,9 @@ def chart_drawing(placed: Placed, *, prefix: str, title: str) -> str:
         f' width="{width * 3 // 2}" height="{tall * len(strips) * 3 // 2}" fill="none"'
         f' stroke="currentColor" role="img" aria-labelledby="{prefix}-t"'
         f' aria-describedby="{prefix}-d"><title id="{prefix}-t">{esc(title)}</title>{drawn}</svg>'
-        f"{items(_keys(placed), 'wb-key')}"
+        f"{items(_keys(placed, first, last), 'wb-key')}"
         f'<figcaption id="{prefix}-d">{esc(title)}, as you see it at the machine: the purl side '
-        f"towards you, {placed.taken.first} to {placed.taken.last}, "
+        f"towards you, {first} to {last}, "
         f"{counted(placed.chart.height, 'row')} from the lowest up. All of it is told row by row "
         "in words."
         "</figcaption></figure>")
@@ -215,7 +221,7 @@ def _cells(row: Cells) -> list[tuple[int, Drawn]]:
     return [*shown.items(), *((at, Drawn.SECOND) for at in sorted(twice))]
 
 
-def _keys(placed: Placed) -> Iterator[str]:
+def _keys(placed: Placed, first: Needle, last: Needle) -> Iterator[str]:
     """The printed key: every mark that is drawn, and what it means here."""
     used = {what for row in placed.rows for _, what in _cells(row)}
     used |= {what for row in placed.rows for _, _, what in crossed_row(row)}
@@ -227,7 +233,7 @@ def _keys(placed: Placed) -> Iterator[str]:
     if placed.edges:
         yield _key(f'stroke-width=".8" d="M1 10{_EDGE}"', "edge stitch, outside the repeats")
     yield _key('stroke-width="2.2" d="M2 10v6H14v-6"', "one whole repeat")
-    if placed.taken.first.place < 0 <= placed.taken.last.place:
+    if first.place < 0 <= last.place:
         yield _key('stroke-width="2.2" d="M8 7v12"', "below the chart: the centre of the bed")
 
 

@@ -53,4 +53,10 @@ def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str
             + block(f"<p>{stitches(len(start))} {_when(piece)}, on needles "
                     f"<strong>{where}</strong>.{wide} Begin with an empty bed, no yarn in the "
                     f"feeder, and the carriage on the {program.starts.value}.{again}</p>")
-            + chart_section(piece, anchor) + tell(piece, pattern, anchor))
+            + chart_section(piece, anchor, first=_is_first_charted(size, piece))
+            + tell(piece, pattern, anchor))
+
+
+def _is_first_charted(size: SizeProof, piece: KnittedPiece) -> bool:
+    """True for the first piece that is knitted from a chart."""
+    return piece is next((p for p in size.pieces if p.piece.chart), None)

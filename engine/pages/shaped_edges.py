@@ -16,6 +16,7 @@ from .. import steps
 from ..needles import Needles
 from ..steps import Side, Step
 from ..trace import State
+from .charted_rows import rows_from
 
 FEWEST = 3  # changes that make a list of rows; fewer are told one by one
 LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
@@ -59,7 +60,8 @@ class Act:
 class Event:
     """All `acts` between two rows, after `rows` rows, and the states of the bed around them.
 
-    `first` and `upto` say which steps of the program it takes up, the rows before included.
+    Where they are `charted`, the rows are knitted from a stitch chart. `first` and `upto` say which
+    steps of the program it takes up, the rows before included.
     """
 
     first: int
@@ -68,6 +70,7 @@ class Event:
     acts: tuple[Act, ...]
     before: State
     after: State
+    charted: bool = False
 
     @property
     def counter(self) -> int:
@@ -145,19 +148,23 @@ def _held_at(needles: Needles, work: Needles) -> Side | None:
     return Side.LEFT if needles.first == work.first else None
 
 
-def read_events(section: Sequence[Step], states: Sequence[State], start: int) -> list[Event]:
+def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
+                charted: bool = False) -> list[Event]:
     """Return the events of a section whose first step is the program's `start`th (from 0).
 
     `states` are those of the whole program. Steps that are neither shaping nor the rows before
-    it belong to no event.
+    it belong to no event. In a `charted` section a row is all that a chart asks for in it.
     """
     events, at = [], 0
     while at < len(section):
-        rows = _plain_rows(section[at])
-        acts, upto = _acts(section, states, start, at + bool(rows))
+        rows, after = rows_from(section, at) if charted else (0, at)
+        if not rows:
+            rows = _plain_rows(section[at])
+            after = at + bool(rows)
+        acts, upto = _acts(section, states, start, after)
         if acts:
             events.append(Event(start + at, start + upto, rows, acts,
-                                _state(states, start + at), states[start + upto - 1]))
+                                _state(states, start + at), states[start + upto - 1], charted))
         at = max(upto, at + 1)
     return events
 

@@ -40,10 +40,15 @@ HOW = {
 def chart_text(placed: Placed, *, title: str) -> str:
     """Return the chart in words, as HTML: what holds throughout, how to, then every row."""
     rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed))
-    how = "".join(f"<p>{HOW[doing]}</p>" for doing in _kinds(placed))
+    how = how_said(placed)
     return (f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row.</b> {lying(placed)} '
             f"The purl side faces you; left and right are those of the bed. Before each row do "
             f"what it says, then knit it.</p>{how}{items(rows)}{_over(placed)}</div>")
+
+
+def how_said(placed: Placed) -> str:
+    """How each kind of work that the chart asks for is done, as HTML."""
+    return "".join(f"<p>{HOW[doing]}</p>" for doing in _kinds(placed))
 
 
 def _kinds(placed: Placed) -> list[Doing]:

@@ -10,11 +10,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from .. import steps
+from ..chart_on_bed import Placed
+from ..piece import Piece
 from ..piece_program import CHART_ROWS
 from ..proof import KnittedPiece
 from ..steps import Claim, Side
-from .chart_svg import chart_figure
+from .chart_svg import chart_drawing, chart_figure
 from .html import block, esc, link, part
+from .tell_lying import lying_section, middle
 from .told import Moment
 from .words import counted, where_said
 
@@ -101,26 +104,45 @@ def is_chart(section: str, work: object) -> bool:
     return section == CHART_ROWS and isinstance(work, KnittedPiece) and work.piece.chart is not None
 
 
-def chart_section(piece: KnittedPiece, prefix: str) -> str:
-    """Return the piece's stitch chart on its own needles, and every row in words; "" without."""
+def chart_section(piece: KnittedPiece, prefix: str, *, first: bool) -> str:
+    """Return the piece's stitch chart on its own needles, and every row in words; "" without.
+
+    At the `first` piece of a garment with a chart the rules are told that hold for all of them.
+    """
     placed = piece.piece.placed
     if placed is None:
         return ""
     title = placed.chart.title
-    lead = (f"<p>{esc(piece.piece.title)}: every row is knitted from this chart. Row 1 is the row "
-            "that takes the row counter from 0 to 1. Drawing and words say the same. "
-            f"{link(HOW, 'How to knit from a stitch chart')}.</p>")
-    return part("Stitch pattern: " + title, f"{prefix}-chart") + block(
-        lead + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
+    how = f"{link(HOW, 'How to knit from a stitch chart')}."
+    if piece.piece.is_straight:
+        told = (f"<p>{esc(piece.piece.title)}: every row is knitted from this chart. Row 1 is the "
+                "row that takes the row counter from 0 to 1. Drawing and words say the same. "
+                f"{how}</p>" + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
+    else:
+        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", first=first, how=how)
+    return part("Stitch pattern: " + title, f"{prefix}-chart") + block(told)
 
 
 def chart_drawings(pieces: Sequence[KnittedPiece], size: str) -> str:
-    """Return the charts of a size's pieces for the page of all sizes."""
-    out = []
+    """Return the charts of a size's pieces for the page of all sizes.
+
+    Of shaped pieces the first is enough: the others have the same chart on other needles.
+    """
+    out: list[str] = []
     for piece in pieces:
-        if placed := piece.piece.placed:
+        placed = piece.piece.placed
+        if placed and not piece.piece.is_straight:
+            return "\n".join((*out, _drawn_once(piece.piece, placed, size)))
+        if placed:
             prefix = f"chart-{piece.piece.key.replace('_', '-')}"
             out.append(f"<p>{esc(piece.piece.title)} in size {esc(size)}: the other sizes have "
                        "other needles, as their pages say.</p>"
                        + chart_figure(placed, prefix=prefix, title=placed.chart.title))
     return "\n".join(out)
+
+
+def _drawn_once(piece: Piece, placed: Placed, size: str) -> str:
+    prefix = f"chart-{piece.key.replace('_', '-')}"
+    return (f"<p>A part of the {esc(piece.title.lower())} in size {esc(size)}. Where the repeats "
+            "lie on each piece and size, and every row in words, their pages say.</p>"
+            + chart_drawing(placed, prefix=prefix, title=placed.chart.title, only=middle(placed)))

@@ -40,7 +40,8 @@ def _up_to(event: Event) -> str:
     """The rows before what is done once."""
     if not event.rows:
         return f"Before the next row, the row counter at <b>{event.counter}</b>: "
-    return (f"<b>Knit {counted(event.rows, 'row')},</b> until the row counter shows "
+    of_chart = " of the stitch pattern" if event.charted else ""
+    return (f"<b>Knit {counted(event.rows, 'row')}{of_chart},</b> until the row counter shows "
             f"<b>{event.counter}</b>; the carriage is then on the {event.after.side.value}. ")
 
 
@@ -49,7 +50,8 @@ def _when(events: Sequence[Event]) -> str:
     first, last = events[0], events[-1]
     spans = [(rows, len(list(same))) for rows, same in groupby(e.rows for e in events[1:])]
     then = joined(_every(rows, times) for rows, times in spans)
-    start = f"after {counted(first.rows, 'row')}" if first.rows else "at once"
+    of_chart = " of the stitch pattern" if first.charted else ""
+    start = f"after {counted(first.rows, 'row')}{of_chart}" if first.rows else "at once"
     if len(events) > _MANY:
         return (f"{start} (row counter <b>{first.counter}</b>), then {then} (row counter "
                 f"<b>{last.counter}</b>)")
@@ -155,9 +157,10 @@ def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     events = block.events
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
     at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
+    of_chart = " in the stitch pattern" if events[0].charted else ""
     text = (f"<b>Shape {at} row by row,</b> from row counter <b>{events[0].counter}</b> to "
-            f"<b>{events[-1].counter}</b>. At each line knit until the row counter shows its "
-            "number, then do what it says.")
+            f"<b>{events[-1].counter}</b>. At each line knit{of_chart} until the row counter "
+            "shows its number, then do what it says.")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     usual = moved[-1] if moved else 0

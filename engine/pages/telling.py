@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from itertools import groupby
 from types import MappingProxyType
 from typing import Any
@@ -15,6 +15,8 @@ from ..rib_program import FILLS
 from ..steps import Program, Step
 from . import tell_edges, tell_hands, tell_ribs, tell_rows
 from .at_bench import NOTHING, begins, run_of, yarns_of
+from .charted_rows import ChartedRows, is_charted, rows_from
+from .charted_rows import rows_said as charted_rows_said
 from .html import esc, items, link, part
 from .marks import all_alike
 from .needle_svg import beside, needle_diagram, share_drawn
@@ -130,18 +132,26 @@ class _Part:
 
         Where no row is knitted there is no shaping to be counted by.
         """
-        section = self.every[at:upto]
+        section, charted = self.every[at:upto], is_charted(self.title, self.work)
         if is_chart(self.title, self.work) and (goes := tuple(self.goes(at, upto))):
             yield from goes
             return
         blocks = {}
         if any(isinstance(step, steps.Knit) for step in section):
-            events = read_events(section, self.work.run.states, at)
+            events = read_events(section, self.work.run.states, at, charted=charted)
             blocks = {block.first: block for block in in_blocks(events)}
         while at < upto:
-            block = blocks.get(at)
-            yield block or self._moment(at, at + 1)
-            at = block.upto if block else at + 1
+            told = blocks.get(at) or self._rows(at, upto, charted) or self._moment(at, at + 1)
+            yield told
+            at = told.upto if isinstance(told, Block) else at + len(told.steps)
+
+    def _rows(self, at: int, upto: int, charted: bool) -> ChartedRows | None:
+        """The rows of a shaped piece's chart from `at`, where there are any."""
+        rows, end = rows_from(self.every[at:upto], 0) if charted else (0, 0)
+        if not rows:
+            return None
+        whole = self._moment(at, at + end)
+        return ChartedRows(**{f.name: getattr(whole, f.name) for f in fields(whole)}, rows=rows)
 
     def goes(self, at: int, upto: int) -> Iterator[Moment]:
         """The steps of a section knitted from a chart, whole repeats together."""
@@ -195,6 +205,8 @@ def _check(said: str) -> str:
 def _step(m: Moment, anchor: str) -> str:
     if isinstance(m, Goes):
         return goes_said(m, anchor)
+    if isinstance(m, ChartedRows):
+        return charted_rows_said(m, anchor)
     told = TELLS[type(m.steps[0])](m, m.steps[0])
     how = ""
     if told.how:

@@ -24,7 +24,7 @@ from walebook.profile import How
 from walebook.quantities import Quantity
 from walebook.read_chart import read_chart
 from walebook.source import parse_source
-from walebook.steps import Claim, Dial, Program, Side, Step
+from walebook.steps import Claim, Cross, Dial, Program, Side, Step
 from walebook.trace import Run
 from walebook.units import Length
 
@@ -107,7 +107,8 @@ def mirrored(program: Program) -> tuple[tuple[Step, ...], ...]:
 
 
 def _mirror(step: Step) -> Step:
-    return replace(step, **{f.name: _other(f.name, getattr(step, f.name)) for f in fields(step)})
+    made = replace(step, **{f.name: _other(f.name, getattr(step, f.name)) for f in fields(step)})
+    return replace(made, left=made.right, right=made.left) if isinstance(made, Cross) else made
 
 
 def _other(name: str, value: object) -> object:

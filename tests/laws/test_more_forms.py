@@ -289,7 +289,7 @@ def test_a_cast_on_of_96_is_21_3_inches_around() -> None:
 def test_a_shaped_piece_of_a_mock_rib_is_refused() -> None:
     cut = pieces.cut("triangular shawl", {}, pieces.gauge(20, 28),
                      repeat=read_repeat("2 in 1 out"))
-    with pytest.raises(CannotShape, match=r"shawl, a shaped piece, .* 2 in, 1 out"):
+    with pytest.raises(CannotShape, match=r"shawl, shaped with \d+ stitches .* 2 in, 1 out"):
         FORMS["triangular shawl"].shape(cut)
 
 
@@ -297,7 +297,7 @@ def test_a_sleeve_of_a_mock_rib_is_refused() -> None:
     chart = pieces.chart("women")
     cut = pieces.cut("drop-shoulder pullover", chart.measurements(chart.sizes[2]),
                      pieces.gauge(20, 28), repeat=read_repeat("2 in 1 out"))
-    with pytest.raises(CannotShape, match="a shaped piece"):
+    with pytest.raises(CannotShape, match=r"shaped with \d+ stitches"):
         FORMS["drop-shoulder pullover"].shape(cut)
 
 

@@ -244,6 +244,11 @@ def rows_told(numbers: str) -> list[int]:
 @settings(deadline=None)
 @given(placings())
 def test_the_words_read_back_give_the_chart(placed: Placed) -> None:
+    read_back(placed)
+
+
+def read_back(placed: Placed) -> None:
+    """Hold the words of all rows to the marks where the chart lies."""
     first, wide = placed.first.place, len(placed.columns)
     out = [at for at, cell in enumerate(placed.rows[0]) if cell is Cell.OUT]
     rows: dict[int, str] = {}

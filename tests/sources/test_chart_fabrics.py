@@ -34,6 +34,7 @@ garment:
   form: panelled blanket
   fabric: lace
 """
+MESH = "charts:\n  mesh:\n    repeat: |\n      ||||||\n      ||<|||\n"
 BAND = """\
 bands:
   front:
@@ -89,6 +90,13 @@ def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
     (replaced("form: panelled blanket", "form: hat"), [
         '22:1: error, missing-key: found no "chart" in the garment. Add a line such as "chart: '
         'women".']),
+    (replaced("    chart: mesh\n", "").replace(MESH, "") + "  align: side seam\n", [
+        "19:10: error, align-without-chart: found align in a garment of the plain fabric "
+        '"lace"; expected a fabric knitted from a stitch chart. Name a chart in the fabric, or '
+        "delete it."]),
+    (BLANKET + "  align: middle\n", [
+        '25:10: error, unknown-word: found "middle"; expected one of centre, front edge, side '
+        "seam. Use one of these words."]),
     (BLANKET + "  body: {chest: {lap: 80 cm}}\n", [
         '25:10: error, unknown-name: found no measurement called "chest" without a size chart. '
         "Name a size chart, or put the length under measures."]),
@@ -98,9 +106,9 @@ def test_a_fault_is_told_where_it_stands(text: str, said: list[str]) -> None:
 
 
 @pytest.mark.parametrize(("text", "found", "remedy"), [
-    (replaced("form: panelled blanket", "form: triangular shawl"),
-     'shawl, a shaped piece, of a fabric with the chart "mesh"',
-     "Use a plain fabric, or a form of straight pieces without gathers: a panelled blanket."),
+    (replaced("form: panelled blanket", "form: triangular shawl\n  align: front edge"),
+     "repeats from the front edge of a triangular shawl, which has none",
+     "Write align: centre, or use a form that is open at the front."),
     (BLANKET + "  measures: {blanket_width: 1 cm, panels: 1}\n",
      "2 stitches for blanket_width 1 cm", "Make blanket_width wider."),
 ])
@@ -111,3 +119,17 @@ def test_a_form_that_cannot_be_knitted_from_the_chart(text: str, found: str, rem
     assert proof is None
     refused = [p for p in problems if p.code == "cannot-shape"]
     assert {(p.found, p.remedy) for p in refused} == {(found, remedy)}
+
+
+def test_a_shaped_form_leaves_no_needles_of_a_chart_out_of_work() -> None:
+    pattern, _ = read(BLANKET.replace("||<|||", ".|<|||").replace("||||||", ".|||||").replace(
+        "form: panelled blanket", "form: triangular shawl"))
+    assert pattern is not None
+    _, problems = prove(pattern)
+    refused = [p for p in problems if p.code == "cannot-shape"]
+    assert len(refused) == 2  # once a size
+    for problem in refused:
+        assert problem.found.startswith("shawl, shaped with ")
+        assert problem.found.endswith('of a fabric with the chart "mesh", which leaves 1 of 6 '
+                                      "needles out of work")
+        assert "a panelled blanket" in problem.remedy
