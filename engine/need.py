@@ -12,14 +12,26 @@ from .gauge import Gauge, measure
 from .model import Fabric, Pattern, Yarn
 from .piece import Piece
 from .problems import Problem, Severity, note
-from .program import MAIN
+from .program import MAIN, WASTE
 from .proof import KnittedPiece, SizeProof, Strip
 from .ribs import Rib
+from .steps import Program, TakeOff
 from .trace import Run
-from .yarn import Amount, metres_per_gram, packages, stitch_amount, stitch_grams, total
+from .units import Length
+from .ways import WASTE_ROWS
+from .yarn import (
+    Amount,
+    cut_length,
+    loop_millimetres,
+    metres_per_gram,
+    packages,
+    stitch_amount,
+    stitch_grams,
+    total,
+)
+from .yarn_ends import ends_of_band, ends_of_piece, seams, swatch_stitches
 
-# For short ends, mending and a looser hand; a swatch and the long ends that close bands come on
-# top. Common practice, no source.
+# For knots, mending and a looser hand, on what is knitted. Common practice, no source.
 ALLOWANCE = Fraction(1, 10)
 YARD = Fraction("0.9144")  # [m], by definition
 
@@ -42,15 +54,27 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Extra:
+    """What a size takes of a yarn beside its counted stitches: ends, seams or swatches."""
+
+    title: str
+    yarn: str
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class YarnNeed:
     """What a size takes of one yarn.
 
-    `knitted` is all its parts, `amount` that and the allowance; `grams`, `metres` and
-    `packages` are `amount` rounded up, None where it is not known.
+    `knitted` is all its parts, `amount` that with the allowance and the `extras`; `grams`,
+    `metres` and `packages` are `amount` rounded up, None where it is not known. Where the
+    package tells no length and a swatch was weighed, ends and seams are left out: `endless`.
     """
 
     yarn: Yarn
     parts: tuple[Part, ...]
+    extras: tuple[Extra, ...]
+    endless: bool
     knitted: Amount
     amount: Amount
     grams: Count | None
@@ -60,7 +84,9 @@ class YarnNeed:
     @property
     def cautions(self) -> tuple[str, ...]:
         """What the amount leans on where it is an estimate, each once."""
-        return tuple(dict.fromkeys(said for p in self.parts for said in p.cautions))
+        without = ("its package tells no length: ends and seams come on top",) if self.endless \
+            else ()
+        return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without)
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -80,11 +106,33 @@ class YarnNeed:
 def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
     """Return what a size needs of each yarn, in the order in which they are first knitted with.
 
-    Waste yarn and cord are not counted: they are used again.
+    Waste yarn is told by itself; cord is used again.
     """
     parts = [*_pieces(pattern, size), *_bands(pattern, size)]
-    return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key])
+    extras = [*_ends(pattern, size), *_seams(pattern, size), *_swatches(pattern, size)]
+    return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key],
+                       [e for e in extras if e.yarn == key])
                  for key in dict.fromkeys(p.yarn for p in parts))
+
+
+def waste_metres(pattern: Pattern, size: SizeProof) -> int:
+    """Return about how much waste yarn all starts and all waiting stitches take [m, up].
+
+    Its stitches are taken to need as much as those of the fabric: an estimate from their area.
+    What waits is knitted off in eight rows.
+    """
+    fabric = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
+    stitches = sum(_wasted(p.program, p.run) * _times(size, p) for p in size.pieces)
+    stitches += sum(_wasted(s.program, s.run) for s in size.strips)
+    loop = loop_millimetres(measure(pattern.fabrics[fabric].swatches))
+    return whole(stitches * loop / 1000, UP)
+
+
+def _wasted(program: Program, run: Run) -> int:
+    """The stitches of waste yarn, those that take others off among them [stitches]."""
+    off = sum(len(step.needles) for step in program.steps
+              if isinstance(step, TakeOff) and not step.by_needle)
+    return dict(run.stitches).get(WASTE, 0) + WASTE_ROWS * off
 
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
@@ -97,19 +145,22 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
                  for key, said in sorted(found))
 
 
-def _need(yarn: Yarn, parts: Sequence[Part]) -> YarnNeed:
+def _need(yarn: Yarn, parts: Sequence[Part], extras: Sequence[Extra]) -> YarnNeed:
     knitted = total([p.amount for p in parts])
-    sums = " + ".join(_said(p) for p in parts)
-    amount = knitted.with_allowance(ALLOWANCE)
-    percent = decimal(ALLOWANCE * 100, 0)
-    grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {percent} % more")
+    counted = tuple(e for e in extras if knitted.grams is None or e.amount.grams is not None)
+    amount = total([knitted.with_allowance(ALLOWANCE), *(e.amount for e in counted)])
+    sums = " + ".join(map(_said, parts))
+    more = "".join(f"; {_said(e)}" for e in counted)
+    margins = f"{decimal(ALLOWANCE * 100, 0)} % more{more}"
+    grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {margins}")
     metres = _up(amount.metres, knitted.metres, Unit.METRES,
-                 f"{'of the same stitches' if grams else sums}; {percent} % more")
-    return YarnNeed(yarn=yarn, parts=tuple(parts), knitted=knitted, amount=amount, grams=grams,
-                    metres=metres, packages=packages(amount, yarn))
+                 f"of the same stitches; {margins}" if grams else f"{sums}; {margins}")
+    return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
+                    endless=len(counted) < len(extras), grams=grams, metres=metres,
+                    packages=packages(amount, yarn))
 
 
-def _said(part: Part) -> str:
+def _said(part: Part | Extra) -> str:
     if part.amount.grams is not None:
         return f"{part.title} {decimal(part.amount.grams, 1)} g"
     return f"{part.title} {decimal(part.amount.metres or Fraction(0), 1)} m"
@@ -123,6 +174,54 @@ def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str)
                  f"{decimal(exact, 1)} {short}, up", exact)
 
 
+# What no counted stitch holds
+
+
+def _ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+    """The ends that are cut long, and the edges that are made by hand, of every yarn."""
+    lengths: dict[str, Fraction] = {}
+    pitch = pattern.bed.pitch
+    for knitted in size.pieces:
+        assert pattern.garment is not None
+        yarn = pattern.fabrics[pattern.garment.fabric].yarn
+        each = ends_of_piece(knitted).length(pitch).mm * _times(size, knitted)
+        lengths[yarn] = lengths.get(yarn, Fraction(0)) + each
+    for strip in size.strips:
+        yarn = strip.plan.band.yarn
+        lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends_of_band(strip).length(pitch).mm
+    for yarn, mm in lengths.items():
+        yield _extra(pattern, "ends", yarn, Length(mm))
+
+
+def _seams(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+    if pattern.garment is None or size.dressed is None or not size.dressed.garment.joins:
+        return
+    fabric = pattern.fabrics[pattern.garment.fabric]
+    length = seams(((p, _times(size, p)) for p in size.pieces), size.dressed.garment.joins,
+                   measure(fabric.swatches))
+    yield _extra(pattern, "seams", fabric.yarn, length)
+
+
+def _swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+    """One swatch of every fabric that is knitted."""
+    used = [pattern.garment.fabric] if pattern.garment else []
+    used += [plan.band.fabric for plan in size.plans if plan.band.fabric]
+    for key in dict.fromkeys(used):
+        fabric = pattern.fabrics[key]
+        yield Extra(title=f"swatch of {key}", yarn=fabric.yarn,
+                    amount=_of(pattern, fabric, swatch_stitches(fabric.swatches[0])))
+
+
+def _extra(pattern: Pattern, title: str, yarn: str, length: Length) -> Extra:
+    return Extra(title=title, yarn=yarn,
+                 amount=cut_length(length, metres_per_gram(pattern.yarns[yarn])))
+
+
+def _times(size: SizeProof, knitted: KnittedPiece) -> int:
+    assert size.dressed is not None
+    return size.dressed.garment.times.get(knitted.piece.key, 1)
+
+
 # Pieces: their hem in a fabric of its own, where the pattern has one of that yarn and dial
 
 
@@ -131,7 +230,7 @@ def _pieces(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
         return
     body = pattern.fabrics[pattern.garment.fabric]
     for knitted in size.pieces:
-        yield _piece(pattern, body, knitted, size.dressed.garment.times.get(knitted.piece.key, 1))
+        yield _piece(pattern, body, knitted, _times(size, knitted))
 
 
 def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> Part:

@@ -11,6 +11,7 @@ from math import isqrt
 from .counts import UP, Count, Unit, decimal, whole
 from .gauge import Gauge
 from .model import Swatch, Yarn
+from .units import Length
 
 # Loops in a square centimetre × (the yarn in one [cm])², plain knitting fully relaxed:
 # 4.2 × 5.5, from the 2015 textile-engineering paper of India's graduate aptitude test, question
@@ -23,6 +24,7 @@ class Basis(Enum):
 
     WEIGHED = "weighed swatch"
     AREA = "area of the fabric"
+    LENGTH = "length that is cut"
 
     @property
     def is_estimate(self) -> bool:
@@ -106,6 +108,13 @@ def metres_per_gram(yarn: Yarn) -> Fraction | None:
 def together(strands: Iterable[Fraction]) -> Fraction:
     """Return the length by mass of strands knitted as one, from each strand's [m/g] (W06)."""
     return 1 / sum((1 / strand for strand in strands), Fraction(0))
+
+
+def cut_length(length: Length, metres_per_gram: Fraction | None) -> Amount:
+    """Return yarn by the length that is cut of it; its mass too where the yarn's count is known."""
+    metres = length.mm / 1000
+    mass = None if metres_per_gram is None else metres / metres_per_gram
+    return Amount(mass, metres, Basis.LENGTH, f"{decimal(metres, 1)} m")
 
 
 def total(amounts: Sequence[Amount]) -> Amount:

@@ -40,9 +40,11 @@ def cell_said(cell: Cell) -> str:
 def yarn_needs(pattern: Pattern, size: SizeProof) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     told = needs(pattern, size)
-    lead = (f"<p>All pieces and bands, as the bed counted their stitches, and "
-            f"{decimal(ALLOWANCE * 100, 0)} % more for short ends and mending. "
-            "Your swatch, and the long ends that close the bands, come on top:</p>")
+    seams = ", the seams" if size.pieces else ""
+    swatch = " and a swatch of every fabric" if any("swatch" in e.title for need in told
+                                                    for e in need.extras) else ""
+    lead = (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
+            f"knots, mending and a looser hand, the ends that are cut{seams}{swatch}:</p>")
     return lead + items((_need_said(need) for need in told), "wb-list") + "".join(
         map(_shares, told))
 

@@ -25,7 +25,7 @@ def garment_tables(proof: Proof, advice: GarmentAdvice) -> Iterable[str]:
     yield ("<p><strong>Counts of the pieces</strong></p>\n"
            + table("Counts of the pieces in all sizes", ("Count", *head[1:]), _counts(proof)))
     yield ("<p><strong>Yarn</strong></p>\n"
-           + table("Yarn in all sizes", ("Yarn", *head[1:]), _yarn(proof)))
+           + table("Yarn in all sizes", ("Yarn", *head[1:]), yarn_rows(proof)))
 
 
 def _finished(advice: GarmentAdvice) -> Iterable[Row]:
@@ -73,7 +73,8 @@ def piece_counts(garment: Garment) -> dict[tuple[str, str], Count]:
     return {(key, name): count for key, name, count in garment.counts}
 
 
-def _yarn(proof: Proof) -> Iterable[Row]:
+def yarn_rows(proof: Proof) -> Iterable[Row]:
+    """Every yarn with what each size needs of it."""
     by_size = [{need.yarn.key: need for need in needs(proof.pattern, size)}
                for size in proof.sizes]
     for key in dict.fromkeys(key for size in by_size for key in size):

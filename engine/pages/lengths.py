@@ -7,10 +7,7 @@ from functools import lru_cache
 
 from ..counts import UP, whole
 from ..units import Length, length_cm
-
-# All common practice, no source; the technique pages tell the same.
-RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
-HAND = length_cm(15)
+from ..yarn_ends import HAND
 
 
 def to_the_eighth(length: Length) -> str:
@@ -19,13 +16,6 @@ def to_the_eighth(length: Length) -> str:
     part = Fraction(eighths, 8)
     said = " ".join(str(x) for x in (ones, part) if x) or "0"
     return f"{length.in_cm()} ({said} in)"
-
-
-@lru_cache(maxsize=1024)
-def ends(needles: int, pitch: Length, *, holes: bool) -> Length:
-    """The main yarn cut off besides what the carriage knits: the start's tail, the last row's
-    end and, with `holes`, the one they are bound off with."""
-    return pitch.times(needles * (LAST_ROW + CLOSING * holes)) + HAND
 
 
 @lru_cache(maxsize=1024)

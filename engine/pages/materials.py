@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 
 from .. import rib_steps, steps
 from ..band import edge_fabric
-from ..counts import UP, Count, Unit, decimal, whole
+from ..counts import decimal, whole
 from ..gauge import Gauge, measure
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
+from ..need import waste_metres
 from ..needles import Needles
-from ..program import MAIN, WASTE
+from ..program import WASTE
 from ..proof import SizeProof, Strip
 from ..units import Length
+from ..yarn_ends import HOLE, RAVEL
 from .html import details, esc, facts, items, link
-from .lengths import HOLE, RAVEL, ends, to_cut
+from .lengths import to_cut
 from .told import Work, works
 from .words import counted, dial_said
 
@@ -33,18 +34,18 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     for key in used_yarns(pattern, size):
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
-        need = "" if size.pieces else _for_bands(pattern, size)
-        yield f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}{need}"
+        yield f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+    metres = f"{waste_metres(pattern, size)} m"
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
         what = "piece and band" if size.pieces else "band"
-        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}: smooth, of "
-               "another colour, about as thick as the main yarn")
+        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about {metres} "
+               "in all: smooth, of another colour, about as thick as the main yarn")
     elif any(isinstance(step, steps.TakeOff) for work in works(size)
              for step in work.program.steps):
-        yield ("<strong>Waste yarn</strong> for stitches that wait: smooth, of another colour, "
-               "about as thick as the main yarn")
+        yield (f"<strong>Waste yarn</strong> for stitches that wait, about {metres}: smooth, of "
+               "another colour, about as thick as the main yarn")
 
 
 def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
@@ -53,58 +54,11 @@ def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
     return list(dict.fromkeys((*own, *(plan.band.yarn for plan in size.plans))))
 
 
-def _for_bands(pattern: Pattern, size: SizeProof) -> str:
-    weighed = yarn_needed(pattern, size)
-    return f"; about {weighed.value} g with the cut ends" if weighed else (
-        "; no amount is given, for no swatch of the band was weighed")
-
-
 def _package(yarn: Yarn) -> str:
     if yarn.package_g is None:
         return ""
     long = f", {decimal(yarn.package_length.mm / 1000, 0)} m" if yarn.package_length else ""
     return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
-
-
-def yarn_needed(pattern: Pattern, size: SizeProof) -> Count | None:
-    """Return the main yarn of all bands with the ends that are cut [g].
-
-    None without a weighed swatch of every band's fabric. The last row is knitted with a cut end,
-    and so counted there; a yarn whose package tells no length has its ends left out, and says so.
-    """
-    total, parts, unweighed = Fraction(0), [], False
-    for strip in size.strips:
-        each = _stitch_mass(pattern, strip.plan.band)
-        if each is None:
-            return None
-        knitted = dict(strip.run.stitches).get(MAIN, 0) - len(strip.layout.needles)
-        total += knitted * each
-        parts.append(f"{knitted} stitches × {decimal(each * 1000, 1)} mg")
-        metre = _metre_mass(pattern.yarns[strip.plan.band.yarn])
-        unweighed = unweighed or metre is None
-        if metre is not None:
-            cut = ends(len(strip.layout.needles), pattern.bed.pitch, holes=strip.with_holes)
-            total += cut.mm / 1000 * metre
-            parts.append(f"{decimal(cut.mm / 1000, 1)} m of ends × {decimal(metre, 2)} g")
-    without = ", without ends" if unweighed else ""
-    return Count(whole(total, UP), Unit.TIMES,
-                 f"{' + '.join(parts)} = {decimal(total, 1)} g{without}", total)
-
-
-def _metre_mass(yarn: Yarn) -> Fraction | None:
-    """The mass of a metre [g], off the package."""
-    if yarn.package_g is None or yarn.package_length is None:
-        return None
-    return yarn.package_g * 1000 / yarn.package_length.mm
-
-
-def _stitch_mass(pattern: Pattern, band: Band) -> Fraction | None:
-    """The mass of a stitch [g], the mean of the weighed swatches of the band's own fabric."""
-    weighed = [s for s in pattern.fabrics[band.fabric].swatches if s.mass_g] if band.fabric else []
-    if not weighed:
-        return None
-    return sum(((s.mass_g or 0) / Fraction(s.stitches * s.rows) for s in weighed),
-               Fraction(0)) / len(weighed)
 
 
 def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:

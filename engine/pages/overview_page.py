@@ -15,9 +15,9 @@ from .band_ends import band_ends
 from .band_svg import band_drawing
 from .figures import AROUND_HOLES, figures, finished
 from .garment_facts import yarn_needs
-from .garment_tables import choosing, garment_tables
+from .garment_tables import choosing, garment_tables, yarn_rows
 from .html import block, esc, facts, front_matter, heading, items, link, table
-from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
+from .materials import cautions, holds, machine, materials, needles_wanted
 from .notes import notes_html, pictures_html
 from .schematic import Outlines, graded_schematic
 from .tell_repeats import chart_drawings
@@ -48,7 +48,7 @@ def overview_page(proof: Proof, gauge: str, drawn: Outlines, advice: GarmentAdvi
         block(machine(pattern, widest, holds=holds(sample))
               + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
               + materials(pattern, sample)
-              + (yarn_needs(pattern, sample) if sample.pieces else "")),
+              + yarn_needs(pattern, sample)),
         heading(2, "Gauge and swatch", "gauge"),
         block(gauge),
         heading(2, "Skills", "skills"), block(_skills(pattern)),
@@ -94,9 +94,8 @@ def _tables(proof: Proof) -> Iterable[str]:
         rows.insert(3, ("Finished length [in]", *(_short(d.length.in_inches()) for d in done)))
         rows.insert(4, ("Finished depth [cm]", *(_short(d.depth.in_cm()) for d in done)))
         rows.insert(5, ("Finished depth [in]", *(_short(d.depth.in_inches()) for d in done)))
-        grams = [yarn_needed(proof.pattern, size) for size in proof.sizes]
-        if place == 0 and proof.pattern.garment is None and all(grams):
-            rows.append(("Main yarn, all bands [g]", *(str(g.value) for g in grams if g)))
+        if place == 0 and proof.pattern.garment is None:
+            rows += yarn_rows(proof)
         yield (f"<p><strong>{esc(band.title)}</strong></p>\n"
                + table(esc(f"{band.title} in all sizes"), head, rows))
     yield ("<p>How each number was counted is on each size's page. "

@@ -35,7 +35,7 @@ from .html import (
 )
 from .lengths import to_the_eighth
 from .making_up import making_up
-from .materials import cautions, holds, machine, materials, needles_wanted, yarn_needed
+from .materials import cautions, holds, machine, materials, needles_wanted
 from .pieces import piece_section
 from .schematic import garment_schematic
 from .tell_hands import buttons_anchor
@@ -61,7 +61,7 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
         _drawing(size, pieces),
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, needles_wanted(size), holds=holds(size)) + materials(pattern, size)
-              + (yarn_needs(pattern, size) if size.pieces else "")),
+              + yarn_needs(pattern, size)),
         heading(2, "Gauge", "gauge"),
         block(gauge),
         ways(size), edge_ways(size),
@@ -169,9 +169,6 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> st
         else:
             whose = f"{plan.band.title}: " if len(size.plans) > 1 else ""
             out += [details(label, said) for label, said in _workings_of(plan, done, whose)]
-    weighed = None if size.dressed else yarn_needed(pattern, size)
-    if weighed:
-        out.append(details(f"Main yarn: {weighed.value} g", esc(weighed.working)))
     return "\n".join(out)
 
 

@@ -7,10 +7,11 @@ from ..edging import Kind
 from ..needles import Needles
 from ..piece_program import FOOT
 from ..ways import CHAIN_OFF, WAYS_OFF
+from ..yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, is_band_top
 from .edge_ways import way_said
 from .html import esc, link
-from .lengths import CLOSING, HOLE, to_cut
+from .lengths import to_cut
 from .tell_hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .told import Moment, Told
 from .words import counted, needles_said, needles_toward, stitches

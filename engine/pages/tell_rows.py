@@ -9,9 +9,10 @@ from ..model import Fold
 from ..needles import Needles
 from ..program import WASTE
 from ..ways import SEWN, SEWN_OFF, WAYS_ON
+from ..yarn_ends import LAST_ROW
 from .edge_ways import way_said
 from .html import esc
-from .lengths import LAST_ROW, to_cut
+from .lengths import to_cut
 from .tell_hung import cast_on_holes, move_for_holes
 from .told import Moment, Told
 from .words import counted, dial_said, needles_said, needles_toward, stitches

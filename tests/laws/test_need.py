@@ -1,7 +1,7 @@
 """What must hold of the yarn a size needs, recounted from the programs and the swatches.
 
 The mass of a stitch is that of a weighed swatch by its stitches and rows, mass scaling with the
-fabric knitted (worked example Y06); the allowance of a tenth is common practice, no source.
+fabric knitted (worked example Y06); the allowance of a tenth on it is common practice, no source.
 """
 
 from __future__ import annotations
@@ -12,13 +12,16 @@ from fractions import Fraction
 import pytest
 from walebook.counts import Unit
 from walebook.forms.registry import FORMS
+from walebook.garment import Kindred
+from walebook.gauge import measure
 from walebook.model import Fold, Pattern, Yarn
-from walebook.need import YarnNeed, needs, unweighed
+from walebook.need import YarnNeed, needs, unweighed, waste_metres
 from walebook.problems import Severity
 from walebook.program import MAIN
 from walebook.proof import SizeProof
-from walebook.steps import Hang, Knit
+from walebook.steps import BindOff, CastOn, HandKnit, Hang, Knit, TakeOff, Thread
 from walebook.units import read_length
+from walebook.yarn import loop_millimetres
 
 from tests.against.wardrobe import BAND, BODIES, BODY, pattern, proved
 
@@ -64,8 +67,90 @@ def test_the_mass_is_that_of_the_swatches_stitch_by_stitch(form):
         tight = bands + (hems if bands else 0)  # no band, no fabric of that dial
         grams = tight * BAND_STITCH + (knitted_with(size) - tight) * BODY_STITCH
         assert need.knitted.grams == grams
-        assert need.amount.grams == grams * Fraction(11, 10)
+        more = sum(extra.amount.grams for extra in need.extras)
+        assert need.amount.grams == grams * Fraction(11, 10) + more
         assert not need.cautions
+
+
+PITCH = Fraction(9)  # [mm], the bed of the wardrobe
+HAND = Fraction(150)  # [mm] of every tail; common practice, no source
+METRES_A_GRAM = Fraction(118, 100)
+
+
+def cut_for(program, needles: int) -> Fraction:
+    """The yarn that is cut or worked by hand for a program [mm], its rules common practice.
+
+    Four widths to cast on by hand, three to bind off stitch over stitch, two to draw up, eight
+    for a band's last row, of which three are in its stitches, three to sew waiting ones down.
+    """
+    mm = Fraction(0)
+    for step in program.steps:
+        match step:
+            case CastOn(method="by hand"):
+                mm += 4 * len(step.needles) * PITCH
+            case BindOff(method="stitch over stitch"):
+                mm += 3 * len(step.needles) * PITCH
+            case BindOff(method="around the gate pegs", keep_last=False):
+                mm += 4 * len(step.needles) * PITCH
+            case TakeOff(purpose="to draw up"):
+                mm += 2 * len(step.needles) * PITCH
+            case HandKnit(cord=""):
+                mm += 5 * needles * PITCH
+            case Thread(yarn="main yarn", fresh=True):
+                mm += 2 * HAND
+    return mm
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_ends_are_those_that_the_steps_cut(form):
+    for size, need in only(asked(form)):
+        times = size.dressed.garment.times
+        mm = sum(cut_for(p.program, 0) * times.get(p.piece.key, 1) for p in size.pieces)
+        mm += sum(cut_for(s.program, len(s.layout.needles)) for s in size.strips)
+        ends = next(e for e in need.extras if e.title == "ends")
+        assert ends.amount.metres == mm / 1000
+        assert ends.amount.grams == mm / 1000 / METRES_A_GRAM
+
+
+@pytest.mark.parametrize("form", BODIES)
+def test_a_swatch_of_every_fabric_is_counted_with_its_margin(form):
+    """Half as much again for the edges: common practice, no source."""
+    for _, need in only(pattern(form)):
+        swatches = {e.title: e.amount.grams for e in need.extras if e.title.startswith("swatch")}
+        assert swatches["swatch of body"] == 15
+        assert swatches.get("swatch of band", Fraction(33, 2)) == Fraction(33, 2)
+
+
+@pytest.mark.parametrize("form", BODIES)
+def test_seams_take_three_times_their_length(form):
+    """Every side of every piece as if it were sewn, two to a seam; common practice, no source."""
+    row, stitch = Fraction(151, 30), Fraction(142, 20)
+    for size, need in only(pattern(form)):
+        garment = size.dressed.garment
+        rows = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
+        across = sum(j.one for j in garment.joins if j.kindred is Kindred.STITCHES)
+        seams = next(e for e in need.extras if e.title == "seams")
+        assert seams.amount.metres == 3 * (rows * row + across * stitch) / 1000
+
+
+def test_a_garment_in_one_piece_without_joins_has_no_seams():
+    for _, need in only(asked("triangular shawl")):
+        assert not [e for e in need.extras if e.title == "seams"]
+
+
+def test_waste_yarn_is_told_from_its_rows():
+    """Eight rows before every hem and after every edge that waits; a stitch has an area."""
+    made = pattern(CARDIGAN)
+    for size in proved(made).sizes:
+        times = size.dressed.garment.times
+        stitches = sum(dict(s.run.stitches)["waste yarn"] for s in size.strips)
+        for piece in size.pieces:
+            off = sum(len(s.needles) for s in piece.program.steps
+                      if isinstance(s, TakeOff) and not s.by_needle)
+            each = 8 * (piece.piece.stitches.value + off)
+            stitches += each * times.get(piece.piece.key, 1)
+        loop = loop_millimetres(measure([BODY]))
+        assert waste_metres(made, size) - 1 < stitches * loop / 1000 <= waste_metres(made, size)
 
 
 @pytest.mark.parametrize("fold", [Fold.LOOSE, Fold.PICOT])
@@ -84,7 +169,7 @@ def test_the_stitches_of_a_hem_are_those_before_the_row_that_closes_it(fold):
 def test_metres_and_packages_follow_the_package(form):
     """A package of 100 g is 118 m long, as the wardrobe has it; a part of one counts whole."""
     for _, need in only(pattern(form)):
-        assert need.amount.metres == need.amount.grams * Fraction(118, 100)
+        assert need.amount.metres == need.amount.grams * METRES_A_GRAM
         assert (need.packages.value - 1) * 100 < need.amount.grams <= need.packages.value * 100
         assert need.metres.value - 1 < need.amount.metres <= need.metres.value
         assert need.grams.value - 1 < need.amount.grams <= need.grams.value
@@ -103,7 +188,7 @@ def test_mass_scales_with_the_swatch():
     light = only(pattern(CARDIGAN, band=None))
     heavy = only(pattern(CARDIGAN, band=None, body=replace(BODY, mass_g=Fraction(30))))
     for (_, a), (_, b) in zip(light, heavy, strict=True):
-        assert b.amount.grams == 3 * a.amount.grams
+        assert b.knitted.grams == 3 * a.knitted.grams
 
 
 def test_what_was_not_weighed_is_an_estimate_and_says_so():
@@ -123,6 +208,7 @@ def test_without_a_label_there_are_no_packages_and_one_figure():
         assert need.packages is None
         assert need.metres is None
         assert need.grams.value > 0
+        assert need.cautions == ("its package tells no length: ends and seams come on top",)
     unweighed_too = replace(bare, fabrics={
         key: replace(f, swatches=tuple(replace(s, mass_g=None) for s in f.swatches))
         for key, f in bare.fabrics.items()})
