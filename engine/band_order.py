@@ -10,8 +10,9 @@ from .band import BandPlan
 from .bands import KINDS
 from .dress import with_band_tops, with_neckband
 from .edging import EdgeRun
-from .model import Band, Pattern
+from .model import Band, Pattern, Wearer
 from .problems import Problem, error
+from .steps import Side
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
@@ -74,6 +75,11 @@ def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> l
         remedy="Give the garment a placket, choose a cardigan, or use a stand collar.")]
 
 
+def upper_front(wearer: Wearer) -> Side:
+    """Return the front that lies on top: men's left, else the right (B09, as for buttonholes)."""
+    return Side.LEFT if wearer is Wearer.MEN else Side.RIGHT
+
+
 def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]:
     """Return a form's order of work in the words of the bands that this garment has."""
     bands = {band.edge: KINDS[band.kind] for band in pattern.bands.values()}
@@ -90,6 +96,10 @@ def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]
         words += [("the neckband, then the front bands",
                    "the front bands, then the collar over half of the top of each"),
                   ("all of the top of each placket band", "half of the top of each placket band")]
+    slit = next((b for b in pattern.bands.values() if b.edge == PLACKET), None)
+    if slit and slit.buttonholes is None:
+        words.append(("the band with the buttonholes on top",
+                      f"the {upper_front(pattern.wearer).value} band on top"))
     if neck and "collar" in neck.name:
         words.append(("neckband", "collar"))
     return tuple(reduce(lambda said, pair: said.replace(*pair), words, sentence)

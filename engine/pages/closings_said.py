@@ -51,11 +51,11 @@ def about_closing(plan: BandPlan) -> str:
 
 def lay_fronts(plan: BandPlan) -> str:
     """How the fronts are laid to find the places of the buttons."""
-    if plan.band.edge == PLACKET:
-        return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
-            "middle of each hole."
     if closing_of(plan) is Closing.LOOPS:
         return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
                 "each loop, half its own width from the edge.")
+    if plan.band.edge == PLACKET:
+        return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
+            "middle of each hole."
     return "Lay the fronts one over the other, hem to hem, and sew a button under the middle of " \
         "each hole."

@@ -169,6 +169,12 @@ def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     )
 
 
+def back_depth(plan: BandPlan) -> Length:
+    """How deep a collar with short rows is behind the neck."""
+    short = plan.collar.short_rows
+    return Length((plan.depth.value + (short.extra.value if short else 0)) * plan.gauge.row)
+
+
 @dataclass(frozen=True, slots=True)
 class Finished:
     """The finished band: its length along the edge and its depth when folded, with workings."""

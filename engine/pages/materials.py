@@ -228,7 +228,7 @@ def needles_wanted(size: SizeProof) -> int:
 def needles_of(work: Work) -> int:
     """The needles from the first to the last that a piece or strip ever has in work [needles]."""
     if isinstance(work, Strip):
-        return len(work.layout.needles)
+        return work.plan.widest
     mask = work.piece.needles.mask
     for step in work.program.steps:
         if isinstance(step, steps.CastOn | steps.Increase):

@@ -19,7 +19,7 @@ from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
 from .edge_ways import edge_ways
 from .edition import edition
-from .figures import AROUND_HOLES, Finished, figures, finished
+from .figures import AROUND_HOLES, Finished, back_depth, figures, finished
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .html import (
@@ -88,6 +88,8 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
         pairs += [(f"{name}, finished length", f"{done.length}"),
                   (f"{name}, finished depth", f"{done.depth}"),
                   (f"{name}, on the bed", stitches(plan.stitches.value))]
+        if plan.collar.short_rows:
+            pairs.append((f"{name}, finished depth behind the neck", str(back_depth(plan))))
         if plan.placing:
             pairs.append((f"{name}, {holes_name(plan)}", holes_said(plan)))
     return (

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bands import KINDS
+from walebook.bed import run
 from walebook.graded import grade_dial
 from walebook.model import Band, Collar, Fold, Pattern, Shown
 from walebook.needles import Needle
@@ -17,6 +18,7 @@ from walebook.steps import BindOff, Dial, Hang, Hold, Knit, SetDial, Side
 from walebook.units import Length
 
 from tests.laws.bands import pattern
+from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
 
 DIALS = st.integers(9, 18).map(Dial)
 REFUSALS = {"bed-too-short", "points-too-sharp", "dial-too-far", "collar-too-deep",
@@ -139,6 +141,19 @@ def test_a_second_layer_goes_back_through_the_same_settings(kind: str) -> None:
         fold = len(dials) - 1 - dials[::-1].index(Dial(6 + 12))  # very loose, and no later
         after = dials[fold + 1:]
         assert dials[1:fold] == after[::-1]
+
+
+@pytest.mark.parametrize(("kind", "collar"), [
+    ("shawl collar", Collar(back_depth=cm(8), shows=Shown.KNIT)),
+    ("shirt collar", Collar(points=cm(2), shows=Shown.PURL)),
+    ("double shirt collar", Collar(points=cm(2), outer_dial=Dial(14)))])
+def test_spoiled_collars_are_refused(kind: str, collar: Collar) -> None:
+    """But for a row counter that is not set to the 0 it shows, and what any band survives."""
+    survivors = {*SURVIVORS, ("dropped", "SetCounter")}
+    strip = strips_of(collared(kind, collar, rows=60, split=(5, 5)))[0]
+    passed = {(what, type(step).__name__) for what, step, program in spoiled(strip.program)
+              if run(program).refusal is None}
+    assert passed <= survivors
 
 
 def test_a_collar_whose_knit_side_shows_is_hung_the_other_way_round() -> None:

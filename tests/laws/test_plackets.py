@@ -109,6 +109,15 @@ def test_the_left_placket_band_has_the_holes_for_men() -> None:
         assert [s.front for s in size.strips if s.with_holes] == [Side.LEFT]
 
 
+@pytest.mark.parametrize(("wearer", "front"), [(Wearer.MEN, "left"), (Wearer.WOMEN, "right")])
+def test_without_holes_the_same_band_lies_on_top(wearer: Wearer, front: str) -> None:
+    source = with_placket("set-in pullover", kind="folded", wearer=wearer)
+    plain = replace(source.bands["placket"], buttonholes=None)
+    for size in proved(replace(source, bands={**source.bands, "placket": plain})):
+        assert size.dressed is not None
+        assert any(f"the {front} band on top" in s for s in size.dressed.garment.making_up)
+
+
 def test_a_slit_as_wide_as_its_band_in_a_printed_example() -> None:
     """The placket page's printed handbook: a slit as wide as the band, 6 stitches in its example.
 
