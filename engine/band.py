@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .band_holes import edge_in_hole, plan_holes
+from .band_holes import HoleGround, edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
@@ -17,6 +17,24 @@ from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .model import Band, BandRows, Closing, Fold, Pattern
 from .pickup import PickUp
 from .problems import Place, Problem, Severity, error, has_errors, note
+from .quantities import Quantity
+from .steps import Dial
+from .tension import row_dials
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """Which part of a band this is: the `number` from 1, `of` how many, and where it is cut.
+
+    `first` and `last` say what is at either end, "" where that is the band's own; `buttons` are
+    those of the whole band.
+    """
+
+    number: int
+    of: int
+    first: str
+    last: str
+    buttons: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +45,8 @@ class BandPlan:
     them as one. `edge_rows` and `stitches` are the garment's and the band's; `by_edge` the
     stitches before the holes asked for more or fewer. `gauge` is the band's own, or the one
     its rule implies.
-    `hole` and `placing` are None where there are no buttonholes.
+    `hole` and `placing` are None where there are no buttonholes. A band longer than the bed is
+    knitted in `parts`, plans of their own with a stitch for every join; `part` says which it is.
     """
 
     band: Band
@@ -44,6 +63,8 @@ class BandPlan:
     hole: Count | None
     placing: Placing | None
     collar: CollarPlan
+    parts: tuple[BandPlan, ...] = ()
+    part: Part | None = None
 
     @property
     def widest(self) -> int:
@@ -51,9 +72,31 @@ class BandPlan:
         return self.stitches.value + 2 * self.collar.points
 
     @property
+    def strips(self) -> tuple[BandPlan, ...]:
+        """What is knitted one by one: the parts, or the whole."""
+        return self.parts or (self,)
+
+    @property
+    def buttons(self) -> int:
+        """How many buttons the whole band has."""
+        if self.part:
+            return self.part.buttons
+        return self.placing.holes if self.placing else 0
+
+    @property
+    def joins(self) -> tuple[int, int]:
+        """The stitches for a join at the first end and at the last [stitches]."""
+        return (int(bool(self.part.first)), int(bool(self.part.last))) if self.part else (0, 0)
+
+    @property
     def fold_rows(self) -> int:
         """The rows the fold itself takes [rows]: a picot is made by transfers and takes none."""
         return 0 if self.band.fold is Fold.PICOT else 1
+
+    @property
+    def row_dials(self) -> tuple[Dial, ...]:
+        """The dial of each row of a layer, from the garment's edge to the fold."""
+        return row_dials(self.band.dials or (self.band.dial,), self.depth.value)
 
     @property
     def closing_loops(self) -> Count:
@@ -84,9 +127,13 @@ class BandPlan:
         return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()
 
 
-def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun
+def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
+              measures: Mapping[str, Quantity] | None = None
               ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
-    """Return the band's plan in `size` along an edge, with its findings; None where refused."""
+    """Return the band's plan in `size` along an edge, with its findings; None where refused.
+
+    `measures` are the garment's, by which its buttonholes may be placed.
+    """
     fabric = edge_fabric(pattern, band)
     body = measure(pattern.fabrics[fabric].swatches)
     own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
@@ -102,11 +149,20 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun
             "band-too-short", edge_place(pattern, band, size), size=size,
             found=f"an edge of {run.places} rows, which gives the band {by_edge}",
             expected="at least 3 stitches", remedy="Check the edge's length."))
+    if len(band.dials) > depth.value:
+        problems.append(error(
+            "too-many-dials", pattern.place(f"bands.{band.key}.dials"), size=size,
+            found=f"{len(band.dials)} settings for {depth} a layer",
+            expected="at least a row for every setting",
+            remedy="Leave settings out, or give the band more depth."))
     if split is None or has_errors(problems):
         return None, tuple(problems)
     hole, placing = None, None
     if band.buttonholes is not None:
-        hole, placing, found = plan_holes(pattern, band, size, by_edge, gauge, split)
+        within = all_stitches(meetings[:run.fronts]) if run.fronts else by_edge
+        hole, placing, found = plan_holes(HoleGround(
+            pattern=pattern, band=band, size=size, gauge=gauge, rows=split, along=within,
+            beyond=by_edge.value - within.value, measures=measures or {}))
         problems += found
         if placing is None:
             return None, tuple(problems)
@@ -231,19 +287,18 @@ def _unequal(pattern: Pattern, band: Band, r: BandRows) -> Problem:
 def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
     """Return an error for every size whose band wants more needles than the bed has."""
     needles = pattern.bed.needles
-    fitting = [p.size for p in plans if p.widest <= needles]
+    fitting = [p.size for p in plans if p.parts or p.widest <= needles]
     problems = []
     for plan in plans:
         short = plan.widest - needles
-        if short > 0:
+        if short > 0 and not plan.parts:
             largest = (f"The largest size that fits is {fitting[-1]}." if fitting
                        else "No size fits.")
             problems.append(error(
                 "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
                 found=f'band "{band.key}" of {_room(plan)} on a bed of {needles} needles',
                 expected=f"at most {needles} stitches: {short} needles short",
-                remedy=f"{largest} Use a thicker yarn, a bed with more needles, or make the band "
-                       "in two with a join at a seam."))
+                remedy=f"{largest} {_way_out(pattern, band)}"))
     return problems
 
 
@@ -251,6 +306,14 @@ def _room(plan: BandPlan) -> str:
     points = plan.collar.points
     return f"{plan.widest} stitches, {points} of them a point at each end," if points else \
         str(plan.stitches)
+
+
+def _way_out(pattern: Pattern, band: Band) -> str:
+    """A band is cut where two sections of its edge meet, or at the centre back."""
+    thicker = "Use a thicker yarn or a bed with more needles"
+    if band.edge in pattern.edges and not pattern.edges[band.edge].sections:
+        return f"{thicker}, or give the edge in sections: the band is then cut where two meet."
+    return f"{thicker}; there is no place where the band could be cut in parts that fit."
 
 
 def depth_mm(plan: BandPlan) -> Fraction:

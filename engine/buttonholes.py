@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from .counts import NEAREST, Count, Unit, decimal, whole
+from .counts import EVEN, NEAREST, Count, Unit, decimal, whole
 from .model import OddGap
 from .spread import shares
 from .units import Length
@@ -124,14 +124,17 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
     return Count(value, Unit.STITCHES, working, exact)
 
 
-def number_every(span: int, hole: int, every: Fraction) -> int:
+def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> int:
     """Return how many holes fit a `span` of stitches from first to last, about `every` apart.
 
     All in [stitches]; `every` is from the start of one hole to the start of the next, and the
-    nearest number of spaces is taken. At least one hole.
+    nearest number of spaces is taken, an even one where the holes must be `odd` in number, so
+    that one lies in the middle (B11). At least one hole.
     """
     if span < hole:
         return 1
+    if odd:
+        return 1 + whole(Fraction(span - hole) / every, EVEN)
     return 1 + whole(Fraction(span - hole) / every)
 
 

@@ -8,13 +8,13 @@ from fractions import Fraction
 
 from .charts import change
 from .counts import whole
-from .edging import EdgeRun, Kind, Section, Zone, run_of, straight
+from .edging import EdgeRun, Kind, Section, Zone, run_of, straight, waiting
 from .forms.registry import FORMS
 from .garment import CannotRound, CannotShape, Cut, Garment, Join
 from .gauge import Gauge, measure
 from .grading import OutOfStep, look_across
 from .measures import Definition, evaluate, names_in
-from .model import Edge, GarmentWish, Neck, Pattern, RibWish
+from .model import Edge, EdgeSection, GarmentWish, Neck, Pattern, RibWish
 from .pickup import edge_rows
 from .piece import Piece
 from .problems import Place, Problem, Severity, error, has_errors, note
@@ -205,7 +205,23 @@ def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
     end = Section(title=f"end of the {what}", kind=Kind.ROWS, places=rows, length=rows * row,
                   working=f"{rows} rows of the {what}" + (", through both layers" if layers > 1
                                                              else ""))
-    return EdgeRun(key=run.key, title=run.title, sections=(*run.sections, end))
+    return replace(run, sections=(*run.sections, end))
+
+
+def _in_sections(edge: Edge, size: str, gauge: Gauge) -> EdgeRun:
+    """An edge that the source gives section by section, from one hem to the other."""
+    first, last = edge.sections[0].title, edge.sections[-1].title
+    name = edge.key.replace("_", " ").replace("-", " ").capitalize()
+    return run_of(edge.key, f"{name} edge, from {first} to {last}",
+                  [_section(edge, part, size, gauge) for part in edge.sections], fronts=1)
+
+
+def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge) -> Section:
+    if part.stitches is not None:
+        return waiting(f"{part.title}, waiting stitches", part.stitches[size], gauge)
+    rows = edge_rows(Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows),
+                     size, gauge)
+    return replace(straight(part.title, rows.value, gauge), working=rows.working)
 
 
 def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share: Fraction,
@@ -234,6 +250,8 @@ def band_edge(pattern: Pattern, key: str, size: str, dressed: Dressed | None) ->
     if key in pattern.edges:
         edge: Edge = pattern.edges[key]
         gauge = measure(pattern.fabrics[edge.fabric].swatches)
+        if edge.sections:
+            return _in_sections(edge, size, gauge)
         rows = edge_rows(edge, size, gauge)
         section = replace(straight(f"{edge.key} edge", rows.value, gauge), working=rows.working)
         return run_of(key, f"{edge.key} edge", [section])

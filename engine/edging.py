@@ -47,12 +47,14 @@ class EdgeRun:
     """A whole edge, its sections in the order in which a band meets them.
 
     A `ring` goes all round an opening: a band's two ends meet in a seam of the garment.
+    `fronts` sections at either end lie along a front of an opening; 0 where the edge is none.
     """
 
     key: str
     title: str
     sections: tuple[Section, ...]
     ring: bool = False
+    fronts: int = 0
 
     @property
     def places(self) -> int:
@@ -66,7 +68,7 @@ class EdgeRun:
 
     def reversed(self, key: str, title: str) -> EdgeRun:
         """The same edge met from its other end."""
-        return EdgeRun(key=key, title=title, sections=self.sections[::-1])
+        return EdgeRun(key=key, title=title, sections=self.sections[::-1], fronts=self.fronts)
 
 
 def straight(title: str, rows: int, gauge: Gauge) -> Section:
@@ -118,8 +120,8 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
     return [None if s is None else replace(s, zone=zone) for s in sections]
 
 
-def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False
-           ) -> EdgeRun:
+def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False,
+           fronts: int = 0) -> EdgeRun:
     """An edge of those sections that there are."""
     return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
-                   ring=ring)
+                   ring=ring, fronts=fronts)

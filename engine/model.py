@@ -143,17 +143,32 @@ class Fabric:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeSection:
+    """A section of an edge, by size: its `length`, its `rows`, or the `stitches` that wait."""
+
+    title: str
+    length: BySize[Length] | None = None
+    rows: BySize[int] | None = None
+    stitches: BySize[int] | None = None
+
+    def __post_init__(self) -> None:
+        if sum(given is not None for given in (self.length, self.rows, self.stitches)) != 1:
+            raise ValueError(f"{self.title}: a length, rows or stitches, one of the three")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Edge:
-    """A garment's edge, by size: its `length` or its `rows`, never both."""
+    """A garment's edge, by size: its `length`, its `rows` or its `sections`, one of the three."""
 
     key: str
     fabric: str
     length: BySize[Length] | None = None
     rows: BySize[int] | None = None
+    sections: tuple[EdgeSection, ...] = ()
 
     def __post_init__(self) -> None:
-        if (self.length is None) == (self.rows is None):
-            raise ValueError(f"edge {self.key}: give its length or its rows, one of the two")
+        if sum((self.length is not None, self.rows is not None, bool(self.sections))) != 1:
+            raise ValueError(f"edge {self.key}: give its length, its rows or its sections")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,12 +194,23 @@ class Distance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HemHoles:
+    """Holes of their own in a hem or rib `depth` deep, their middles `ends` from its borders."""
+
+    number: int
+    depth: BySize[Length]
+    ends: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Buttonholes:
     """What the designer asks of the holes of a band.
 
     `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
     One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
-    middles lie from the lower end (less than 0: from the upper one). `lower` and `upper`
+    middles lie from the lower end (less than 0: from the upper one). One hole lies `through` a
+    chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
+    others; with a `centre_hole` their number is odd. `lower` and `upper`
     are the distances from the band's ends; `end_give` how far a remedy may move each of them
     [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
     `tolerance`, a share of the edge's length.
@@ -198,6 +224,9 @@ class Buttonholes:
     upper: Distance
     front: Side
     at: BySize[tuple[Length, ...]] | None = None
+    through: BySize[str] | None = None
+    in_hem: HemHoles | None = None
+    centre_hole: bool = False
     closing: Closing = Closing.ENCLOSED
     odd_gap: OddGap = OddGap.SPREAD
     lean: Lean = Lean.NECK
@@ -235,7 +264,8 @@ class Band:
     Its stitches come from its own `fabric` where it was swatched, else from the `pick_up` rule
     in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
     depth of the band, or `rows` are given outright; never both. `ease` is a share of
-    the edge: −2 % draws in. `bind_off` names its way off, "" the kind's own.
+    the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none: `dial`
+    holds for all rows. `bind_off` names its way off, "" the kind's own.
     """
 
     key: str
@@ -243,6 +273,7 @@ class Band:
     edge: str
     yarn: str
     dial: Dial
+    dials: tuple[Dial, ...] = ()
     kind: str = "enclosing"
     fabric: str | None
     pick_up: Fraction | None

@@ -8,8 +8,9 @@ from .band import BandPlan
 from .ledger import Ledger
 from .meeting import Meeting
 from .model import Fold, Lean
-from .needles import Needle, Needles, between, centred, every_other
+from .needles import NONE, Needle, Needles, between, centred, every_other, of
 from .steps import CHAINED, Dial, Side, lower, upper
+from .tension import knit_graded
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 HOLE_CORD = "buttonhole cord"
@@ -76,20 +77,33 @@ def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial
 
 def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
     book.thread(MAIN, fresh=True)
-    book.set_dial(plan.band.dial)
+    book.set_dial(plan.row_dials[0])
     book.set_counter(0)
     rows = plan.rows
     if not holes:
-        book.knit(rows.to_holes + rows.holes_to_fold, "to the fold")
+        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold, "to the fold")
         book.section("First layer")
         return
-    book.knit(rows.to_holes, "to the buttonholes")
+    knit_rows(book, plan, rows.to_holes, "to the buttonholes")
     book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
         book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
-    book.knit(rows.holes_to_fold, "to the fold")
+    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes)
     book.section("First layer")
+
+
+def knit_rows(book: Ledger, plan: BandPlan, rows: int, purpose: str, *, done: int = 0,
+              back: bool = False, fills: Needles = NONE) -> None:
+    """Knit `rows` of a layer of which some are `done`, each at its dial [rows].
+
+    A layer that comes `back` from the fold has the dials of the first in their reverse order.
+    """
+    if not plan.band.dials:
+        book.knit(rows, purpose, fills=fills)
+        return
+    dials = plan.row_dials[::-1] if back else plan.row_dials
+    knit_graded(book, dials[done:done + rows], purpose, fills=fills)
 
 
 def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
@@ -98,10 +112,11 @@ def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
         book.knit(1, "the fold row")
         _turn(book, layout, "back to the knit side")
     elif plan.band.fold is Fold.LOOSE:
-        book.set_dial(min(LOOSEST, Dial(plan.band.dial.thirds + LOOSER.thirds)),
-                      "for the fold row only")
+        loose = max(plan.row_dials).thirds + LOOSER.thirds
+        book.set_dial(min(LOOSEST, Dial(loose)), "for the fold row only")
         book.knit(1, "the fold row, very loose")
-        book.set_dial(plan.band.dial, "for the second layer")
+        if not plan.band.dials:
+            book.set_dial(plan.band.dial, "for the second layer")
     else:
         moved = picots(layout)
         book.transfer(moved, _inward(layout), "for the picot row", fewer=len(moved))
@@ -136,10 +151,11 @@ def second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> N
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     rows = plan.rows
     if holes:
-        book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row", fills=fills)
+        knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+                  back=True, fills=fills)
     else:
-        book.knit(rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
-                  fills=fills)
+        knit_rows(book, plan, rows.fold_to_holes + rows.to_finish,
+                  "to the end of the second layer", back=True, fills=fills)
         book.unthread(cut=True)
     book.section("Second layer")
 
@@ -166,7 +182,8 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
 
 
 def last_rows(book: Ledger, plan: BandPlan) -> None:
-    book.knit(plan.rows.to_finish, "to the end of the second layer")
+    knit_rows(book, plan, plan.rows.to_finish, "to the end of the second layer", back=True,
+              done=plan.rows.fold_to_holes)
     book.attend("look at holes")
     book.unthread(cut=True)
     book.section("Last rows")
@@ -174,7 +191,7 @@ def last_rows(book: Ledger, plan: BandPlan) -> None:
 
 def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needles], ...]:
     """The sections of the edge in order from the band's first end: name, meeting, needles."""
-    out, at = [], 1
+    out, at = [], 1 + plan.joins[0]
     for number, meeting in enumerate(plan.meetings, 1):
         last = at + meeting.stitches.value - 1
         name = meeting.section.title if len(plan.meetings) == 1 else \
@@ -182,6 +199,13 @@ def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needle
         out.append((name, meeting, layout.span(at, last)))
         at = last + 1
     return tuple(out)
+
+
+def join_needles(plan: BandPlan, layout: Layout) -> Needles:
+    """The needles of the stitches that a seam will take, at the ends where parts meet."""
+    count = plan.stitches.value
+    ends = [at for at, join in zip((1, count), plan.joins, strict=True) if join]
+    return of(*(layout.at(stitch) for stitch in ends))
 
 
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
@@ -202,11 +226,30 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
 def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """By hand, off the bed; the buttons go on the band that has no holes."""
     book.attend("sew ends")
-    book.attend("darn in")
-    if plan.placing is not None and not holes:
-        book.attend("sew buttons")
+    finish_ends(book, plan, holes)
     book.attend("count back")
     book.section("Finishing by hand")
+
+
+def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
+    """The part before sewn on, ends darned in, and the buttons on the front without holes.
+
+    A band from hem to hem has both, and its last part is that with the buttons.
+    """
+    if plan.joins[0]:
+        book.attend("join parts")
+    book.attend("darn in")
+    if wants_buttons(plan, holes):
+        book.attend("sew buttons")
+
+
+def wants_buttons(plan: BandPlan, holes: bool) -> bool:
+    """True for the strip on which the buttons are sewn."""
+    if plan.band.buttonholes is None:
+        return False
+    if plan.run.fronts:
+        return not plan.joins[1]
+    return not holes and plan.placing is not None
 
 
 def lean_of(plan: BandPlan, layout: Layout) -> Side:

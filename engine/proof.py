@@ -24,6 +24,7 @@ from .band_order import (
     say_making_up,
     whole_edge,
 )
+from .band_parts import in_parts
 from .bands import band_program
 from .bed import run
 from .dress import (
@@ -40,6 +41,7 @@ from .piece import Piece
 from .piece_program import piece_program
 from .problems import Problem, Severity, error, has_errors, in_order, note
 from .program import Layout, lay_out_band
+from .quantities import Quantity
 from .steps import Program, Side
 from .trace import Run
 
@@ -159,9 +161,10 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
             if closed := closed_all_round(pattern, band, size, run):
                 problems += closed
                 continue
-            plan, found = plan_band(pattern, band, size, run)
+            plan, found = plan_band(pattern, band, size, run, _known(dressed.get(size)))
             problems += found
             if plan is not None:
+                plan = in_parts(plan, pattern.bed.needles)
                 planned.append(plan)
                 plans[size].append(plan)
         problems += too_long_for_bed(pattern, band, planned)
@@ -169,9 +172,15 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
     return plans, problems
 
 
+def _known(dressed: Dressed | None) -> Mapping[str, Quantity]:
+    """The measures by which a band's buttonholes may be placed."""
+    return dressed.measures if dressed else {}
+
+
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
                ) -> SizeProof:
-    strips = tuple(strip for plan in plans for strip in _knit(pattern, plan))
+    strips = tuple(strip for plan in plans for front in _fronts(pattern, plan)
+                   for part in plan.strips for strip in [_knit(pattern, part, front)])
     pieces = _knit_pieces(pattern, dressed) if dressed else ()
     return SizeProof(size=size, plans=tuple(plans), strips=strips, dressed=dressed, pieces=pieces)
 
@@ -187,29 +196,31 @@ def _knit_pieces(pattern: Pattern, dressed: Dressed) -> tuple[KnittedPiece, ...]
     return tuple(made)
 
 
-def _knit(pattern: Pattern, plan: BandPlan) -> tuple[Strip, ...]:
-    """Both fronts of a band, each run on the bed; the one with buttonholes first.
+def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
+    """The fronts a band is knitted for, the one with buttonholes first.
 
     An edge that is there once, such as a neck, takes one strip.
     """
-    holes = plan.band.buttonholes
-    first = holes.front if holes else Side.RIGHT
+    first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
     if plan.band.edge == "left_front.front_edge":
         first = Side.LEFT
-    fronts = (first, first.other) if _is_paired(pattern, plan.band) else (first,)
+    return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
+
+
+def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
+    """A band, or a part of one, for one front, run on the bed."""
+    with_holes = plan.placing is not None and front is _fronts(pattern, plan)[0]
     dial = pattern.fabrics[edge_fabric(pattern, plan.band)].dial
-    strips = []
-    for front in fronts:
-        with_holes = holes is not None and front is first
-        program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
-                               with_holes=with_holes, garment_dial=dial)
-        strips.append(Strip(plan=plan, front=front, with_holes=with_holes, program=program,
-                            layout=lay_out_band(plan, front), run=run(program)))
-    return tuple(strips)
+    program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
+                           with_holes=with_holes, garment_dial=dial)
+    return Strip(plan=plan, front=front, with_holes=with_holes, program=program,
+                 layout=lay_out_band(plan, front), run=run(program))
 
 
 def _is_paired(pattern: Pattern, band: Band) -> bool:
-    return band.edge in pattern.edges or band.edge in PAIRS
+    if band.edge in pattern.edges:
+        return not pattern.edges[band.edge].sections
+    return band.edge in PAIRS
 
 
 def _refusals(pattern: Pattern, made: SizeProof) -> list[Problem]:

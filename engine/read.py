@@ -32,7 +32,7 @@ from types import MappingProxyType
 
 from .charts import Chart
 from .fields import Fields, Findings, listed_entries, open_fields
-from .model import Band, Bed, Edge, Fabric, Pattern, Picture, Wearer
+from .model import Band, Bed, Edge, Fabric, GarmentWish, Pattern, Picture, Wearer
 from .problems import Problem, has_errors, in_order
 from .read_bands import Around, read_bands
 from .read_garment import Ground, OpenEdge, garment_edges, read_garment
@@ -40,6 +40,7 @@ from .read_materials import read_edges, read_fabrics, read_sizes, read_yarns, wa
 from .read_stitch_chart import read_stitch_charts
 from .source import Node, Scalar
 from .stitch_chart import StitchChart
+from .units import Length
 from .values import (
     Entry,
     Fault,
@@ -123,7 +124,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     garment = read_garment(fields, Ground(fabrics, sizes, wearer, shelf.charts, bed))
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
-    bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer)) \
+    bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer, _hem_depth(garment))) \
         if _wants(fields, "bands") else {}
     _refuse_charted(fields.findings, whole(bands), fabrics)
     if garment is None and "garment" in fields:
@@ -137,6 +138,11 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, notes=notes,
                    places=fields.findings.places)
+
+
+def _hem_depth(garment: GarmentWish | None) -> Length | None:
+    """How deep the garment's hem is, where it has one."""
+    return garment.hem.depth if garment is not None and garment.hem is not None else None
 
 
 def _wants(fields: Fields, key: str) -> bool:

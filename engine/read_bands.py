@@ -24,6 +24,7 @@ from .model import (
     Wearer,
     Yarn,
 )
+from .read_band_wishes import graded_dials, read_hole_places
 from .read_collars import COLLAR_KEYS, read_collar
 from .read_garment import OpenEdge, edge_among
 from .read_materials import by_size, each_named, named
@@ -33,11 +34,12 @@ from .steps import Dial, Side
 from .units import Length, UnitError, length_cm, read_length
 from .values import Entry, dial, length, listing_like, ratio, share, text, whole_number, word
 
-BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "yarn", "depth", "rows", "fold", "ease",
-             "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off",
+BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "yarn", "depth", "rows", "fold",
+             "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off",
              *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
-             "end_give", "band_give", "tolerance", "closing", "at")
+             "end_give", "band_give", "tolerance", "closing", "at", "in_hem", "through",
+             "centre_hole")
 BAND_EXAMPLE = "{edge: front, pick_up: 3/4, depth: 3 cm}"
 ROWS_EXAMPLE = "{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"
 BUTTON_SIZES = "18 mm, 3/4 in or 28 ligne"
@@ -61,6 +63,7 @@ class Around:
     edges: Mapping[str, OpenEdge | None]
     sizes: tuple[str, ...]
     wearer: Wearer | None
+    hem: Length | None = None
 
 
 def read_bands(fields: Fields, around: Around) -> dict[str, Band | None]:
@@ -80,7 +83,8 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     fabric = own.get("fabric", named("fabric", around.fabrics), None)
     pick_up = own.get("pick_up", _pick_up, None)
     base = fabric or (around.fabrics.get(edge.fabric) if edge and stuff == "pick_up" else None)
-    setting = _dial(own, base, below=stuff == "pick_up")
+    dials = graded_dials(own, kind)
+    setting = dials[0] if dials else _dial(own, base, below=stuff == "pick_up")
     yarn = own.get("yarn", named("yarn", around.yarns), None)
     measure = own.one_of("depth", "rows", "depth: 3 cm")
     depth = by_size(own, "depth", length("2 mm", "50 cm"), around.sizes)
@@ -97,7 +101,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
     return Band(key=entry.label, title=title, edge=edge.key, yarn=yarn.key if yarn else base.yarn,
-                dial=setting, kind=kind.name, fabric=fabric.key if fabric else None,
+                dial=setting, dials=dials, kind=kind.name, fabric=fabric.key if fabric else None,
                 pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
                 bind_off=bind_off, collar=collar)
@@ -176,6 +180,7 @@ def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None
         "{button: 22 mm, number: 5}", _meant_by_length)
     if own is None:
         return None
+    places = read_hole_places(own, around.sizes, around.hem)
     button = own.need("button", length("3 mm", "100 mm", BUTTON_SIZES), "22 mm")
     at = by_size(own, "at", _middles, around.sizes)
     spacing = "at" if "at" in own and not ("number" in own or "every" in own) else \
@@ -195,11 +200,13 @@ def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None
         return None
     if closing is None:  # said already
         return None
-    if spacing == "at" and at is None:
+    if places.at_fault or (spacing == "at" and at is None):
         return None
     return Buttonholes(closing=closing, at=at, button=button, stitches=stitches, number=number,
                        every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
-                       lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance)
+                       lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance,
+                       through=places.through, in_hem=places.in_hem,
+                       centre_hole=places.centre_hole)
 
 
 def _closing(own: Fields, kind: Kind) -> Closing | None:

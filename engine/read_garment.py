@@ -30,6 +30,7 @@ from dataclasses import dataclass
 
 from .charts import Chart, bodiless
 from .fields import Fields, Findings, named_entries, open_fields
+from .forms.fitted import ROUND_THE_NECK
 from .forms.registry import FORMS, Form
 from .model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
 from .read_hem import read_hem
@@ -46,10 +47,10 @@ GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "a
                 "body", "measures", "cast_on", "bind_off", "side_by_side")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
-V_EDGE = "front_and_neck"  # one edge only where the neck slopes from the fronts
+ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
 SLIT_EDGE = "placket"
 # For each edge that not every garment of its form has: what it needs, and the way to it.
-_NEEDS = {V_EDGE: ("a v neck, whose fronts and neck are one edge",
+_NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
                    "Write neck: v, or give the fronts and the neck bands of their own."),
           SLIT_EDGE: ("a slit at the front",
                       "Add a line such as placket: 12 cm to the garment.")}
@@ -131,7 +132,8 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     if form is None:
         return None
     neck = _typed(keyed.node, "neck") or Neck.ROUND.value
-    lacks = {V_EDGE: f"a {neck} neck" if neck != Neck.V.value else "",
+    follows = neck in {n.value for n in ROUND_THE_NECK}
+    lacks = {ONE_EDGE: "" if follows else f"a {neck} neck",
              SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket"}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
             for key in form.edges}

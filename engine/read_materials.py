@@ -10,6 +10,7 @@ from typing import TypeVar
 from .arrangement import read_repeat
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .model import Edge, Fabric, Pattern, Repeat, RibWish, Swatch, Yarn
+from .read_sections import read_sections
 from .read_stitch_chart import chart_among
 from .source import clip
 from .stitch_chart import StitchChart
@@ -221,11 +222,15 @@ def read_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
 
 def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None],
           sizes: tuple[str, ...]) -> Edge | None:
-    own = open_fields(findings, entry, f'edge "{clip(entry.label)}"', ("fabric", "length", "rows"),
-                      EDGE_EXAMPLE)
+    own = open_fields(findings, entry, f'edge "{clip(entry.label)}"',
+                      ("fabric", "length", "rows", "sections"), EDGE_EXAMPLE)
     if own is None:
         return None
     fabric = own.need("fabric", named("fabric", fabrics), "body")
+    if "sections" in own:
+        sections = read_sections(own, sizes)
+        return Edge(key=entry.label, fabric=fabric.key, sections=sections) \
+            if fabric and sections else None
     measure = own.one_of("length", "rows", "length: 52 cm")
     lengths = by_size(own, "length", length("1 cm", "500 cm"), sizes)
     rows = by_size(own, "rows", whole_number(1, 2000), sizes)

@@ -324,7 +324,8 @@ class Attend(Step):
 
 TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "mark edges", "sew facing", "sew off", "comb", "weights off", "weights on", "waste end",
-          "sew ends", "darn in", "sew buttons", "count back", "choose slits", "sew slits",
+          "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
+          "sew slits",
           "overcast holes", "mark loops", "make loops")
 
 

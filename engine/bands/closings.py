@@ -3,13 +3,15 @@ the feet of loops."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from itertools import pairwise
 
 from ..band import BandPlan
 from ..ledger import Ledger
 from ..model import Closing
 from ..needles import NONE, Needles, between, of
-from ..program import MAIN, Layout, all_of
+from ..program import MAIN, Layout, all_of, knit_rows
 from ..steps import Side
 
 
@@ -19,7 +21,7 @@ def closing_of(plan: BandPlan) -> Closing | None:
 
 
 def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ...], to_middle: int,
-          after: int, *, done: int = 0, fills: Needles = NONE) -> None:
+          after: int, *, done: int = 0, back: bool = False, fills: Needles = NONE) -> None:
     """Knit a layer with slits about its middle row: `to_middle` rows before, `after` behind it.
 
     The parts between the slits are knitted in turn, each with an end of its own while all others
@@ -28,10 +30,12 @@ def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ..
     """
     assert plan.slit is not None
     half = plan.slit.value // 2
-    book.knit(to_middle - half - done, "to the slits", fills=fills)
+    before = to_middle - half
+    knit_rows(book, plan, before - done, "to the slits", done=done, back=back, fills=fills)
     book.attend("choose slits", all_of(holes))
-    _in_turn(book, _parts(layout.needles, holes), plan.slit.value)
-    book.knit(after - half, "over all parts")
+    _in_turn(book, _parts(layout.needles, holes),
+             partial(knit_rows, book, plan, plan.slit.value, done=before, back=back))
+    knit_rows(book, plan, after - half, "over all parts", done=before + plan.slit.value, back=back)
 
 
 def _parts(needles: Needles, holes: tuple[Needles, ...]) -> list[Needles]:
@@ -42,12 +46,12 @@ def _parts(needles: Needles, holes: tuple[Needles, ...]) -> list[Needles]:
                                           strict=True)]
 
 
-def _in_turn(book: Ledger, parts: list[Needles], rows: int) -> None:
+def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) -> None:
     row = book.counter
     if book.side is Side.RIGHT:
         parts = parts[::-1]
     book.hold(all_of(tuple(parts[1:])), "all parts but the first")
-    book.knit(rows, "over the first part alone")
+    knit("over the first part alone")
     for number, (before, part) in enumerate(pairwise(parts), 2):
         book.unthread(cut=True, purpose="with an end to sew the slit's foot and head")
         if number == 2:
@@ -56,7 +60,7 @@ def _in_turn(book: Ledger, parts: list[Needles], rows: int) -> None:
         book.resume(part, f"part {number}")
         book.hold(before, f"part {number - 1}")
         book.thread(MAIN, fresh=True)
-        book.knit(rows, f"over part {number} alone")
+        knit(f"over part {number} alone")
     book.resume(all_of(tuple(parts[:-1])), "for the rows over all")
 
 

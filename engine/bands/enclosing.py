@@ -38,5 +38,5 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 
 
 KIND = Kind(name="enclosing", layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html",
-            stands=True,
+            stands=True, grades=True,
             summary="knitted apart, folded, and closed around the edge", make=make)

@@ -16,6 +16,7 @@ from ..program import (
     cord_of,
     fold,
     hole_spans,
+    knit_rows,
     picots,
 )
 from ..steps import Dial
@@ -47,46 +48,48 @@ def _filled(plan: BandPlan, layout: Layout) -> Needles:
 def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """Both layers without holes; the feet of loops are marked at the fold."""
     rows = plan.rows
-    book.knit(rows.to_holes + rows.holes_to_fold - done, "to the fold")
+    knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the fold", done=done)
     if holes:
         feet(book, holes)
     book.section("First layer")
     fold(book, plan, layout)
-    book.knit(rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
-              fills=_filled(plan, layout))
+    knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
+              back=True, fills=_filled(plan, layout))
     book.section("Second layer")
 
 
 def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     rows = plan.rows
-    book.knit(rows.to_holes - done, "to the buttonholes")
+    knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
     book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
         book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
-    book.knit(rows.holes_to_fold, "to the fold")
+    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes)
     book.section("First layer")
     fold(book, plan, layout)
-    book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row",
-              fills=_filled(plan, layout))
+    knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+              back=True, fills=_filled(plan, layout))
     book.section("Second layer")
     close_holes(book, plan, layout, holes)
-    book.knit(rows.to_finish, "to the end of the second layer")
+    knit_rows(book, plan, rows.to_finish, "to the end of the second layer", back=True,
+              done=rows.fold_to_holes)
     book.attend("look at holes")
 
 
 def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """The same needles in both layers, as many rows from the fold."""
     rows = plan.rows
-    book.knit(rows.to_holes - done, "to the buttonholes")
+    knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
     book.attend("choose holes", all_of(holes))
-    book.knit(rows.holes_to_fold, "to the fold", fills=eyelets(book, layout, holes))
+    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes,
+              fills=eyelets(book, layout, holes))
     book.section("First layer")
     fold(book, plan, layout)
-    book.knit(rows.fold_to_holes, "from the fold to the buttonholes' row",
-              fills=_filled(plan, layout))
-    book.knit(rows.to_finish, "to the end of the second layer",
-              fills=eyelets(book, layout, holes))
+    knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+              back=True, fills=_filled(plan, layout))
+    knit_rows(book, plan, rows.to_finish, "to the end of the second layer", back=True,
+              done=rows.fold_to_holes, fills=eyelets(book, layout, holes))
     book.attend("look at holes")
     book.section("Second layer")
 
@@ -96,7 +99,7 @@ def _slits(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
     slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     book.section("First layer")
     fold(book, plan, layout)
-    slits(book, plan, layout, holes, rows.fold_to_holes, rows.to_finish,
+    slits(book, plan, layout, holes, rows.fold_to_holes, rows.to_finish, back=True,
           fills=_filled(plan, layout))
     book.attend("look at holes")
     book.section("Second layer")
@@ -108,5 +111,5 @@ _LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int]
     Closing.LOOPS: _plain}
 KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
                                                  Closing.LOOPS), page="bands/folded.html",
-            stands=True, ways_off=FOLDED,
+            stands=True, grades=True, ways_off=FOLDED,
             summary="knitted onto the edge and folded to the inside", make=make)

@@ -6,7 +6,7 @@ from ..band import BandPlan
 from ..ledger import Ledger
 from ..model import Closing
 from ..needles import Needles, of
-from ..program import MAIN, Layout, all_of, sections
+from ..program import MAIN, Layout, all_of, finish_ends, join_needles, sections
 from ..steps import Dial, Side
 from ..ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
 from .closings import by_hand, eyelets
@@ -24,6 +24,8 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     for name, meeting, needles in sections(plan, layout):
         book.hang(name, needles, f"the garment's edge, {faces} side facing you", onto_empty=True,
                   picks=meeting.pick_up.rows, from_side=layout.hem)
+    if any(plan.joins):
+        book.increase(join_needles(plan, layout), "for the join")
     book.attend("weights", layout.needles)
     book.thread(MAIN, fresh=True)
     book.set_dial(garment_dial, "for the first row")
@@ -34,7 +36,8 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
 def first_row(book: Ledger, plan: BandPlan) -> int:
     """Knit the row at the garment's dial; return how many rows have been knitted (1)."""
     book.knit(1, "at the garment's dial")
-    book.set_dial(plan.band.dial, "for the band")
+    if not plan.band.dials:
+        book.set_dial(plan.band.dial, "for the band")
     return 1
 
 
@@ -128,7 +131,5 @@ def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:
     if folded:
         book.attend("sew ends")
     by_hand(book, plan, holes)
-    book.attend("darn in")
-    if plan.placing is not None and not holes:
-        book.attend("sew buttons")
+    finish_ends(book, plan, holes)
     book.section("Finishing by hand")

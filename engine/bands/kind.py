@@ -34,7 +34,7 @@ class Kind:
     buttonholes or without. `asks` are the keys of a collar that it takes, `needs` those it cannot
     do without. It `falls` over from the neck, which must then open at the front; its ends `meet`
     there, over half of the top of each front band, where a band that does not meet laps as they
-    do.
+    do. It `grades` where each of its rows can have a dial of its own.
     """
 
     name: str
@@ -49,6 +49,7 @@ class Kind:
     needs: tuple[str, ...] = ()
     falls: bool = False
     meets: bool = False
+    grades: bool = False
 
 
 def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_needles: int,

@@ -8,7 +8,7 @@ from ..band import BandPlan
 from ..ledger import Ledger
 from ..model import Closing
 from ..needles import Needles
-from ..program import Layout, hole_spans
+from ..program import Layout, hole_spans, knit_rows
 from ..steps import Dial
 from ..ways import SINGLES
 from .closings import closing_of, feet, slits
@@ -32,15 +32,17 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     done = 0 if rolls else first_row(book, plan)
     closing = closing_of(plan)
     if not holes or closing is Closing.LOOPS or closing is None:
-        book.knit(rows.to_holes + rows.holes_to_fold - done, "to the end of the band")
+        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the end of the band",
+                  done=done)
         if holes:
             feet(book, holes)
     elif closing is Closing.SLIT:
         slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     else:
-        book.knit(rows.to_holes - done, "to the buttonholes")
+        knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
         fills: Needles = single_holes(book, closing, holes, layout)
-        book.knit(rows.holes_to_fold, "to the end of the band", fills=fills)
+        knit_rows(book, plan, rows.holes_to_fold, "to the end of the band", done=rows.to_holes,
+                  fills=fills)
         book.attend("look at holes")
     book.section("Band")
     leaves = bind_off_all(book, plan, layout)
@@ -49,7 +51,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
 
 
 KIND = Kind(name="single", layers=1, closings=CLOSINGS, page="bands/single.html",
-            stands=True, ways_off=SINGLES,
+            stands=True, grades=True, ways_off=SINGLES,
             summary="one layer, bound off", make=partial(make, rolls=False))
 ROLLED = Kind(name="rolled", layers=1, closings=(), page="bands/rolled.html",
               stands=True, ways_off=SINGLES,

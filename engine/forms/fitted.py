@@ -49,6 +49,10 @@ DROP: Mapping[str, str] = {
 }
 
 
+# Necks whose fronts and neck can be one edge, from hem to hem.
+ROUND_THE_NECK = (Neck.ROUND, Neck.V)
+
+
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
     """Return the counts of a garment with shoulders that can be rounded."""
     front = "right_front" if opens else "front"
@@ -238,11 +242,11 @@ def _opened_edges(body: Frame, behind: Piece, before: Piece) -> dict[str, EdgeRu
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
         edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
-    if body.cut.neck is Neck.V:
+    if body.cut.neck in ROUND_THE_NECK:
         rows = replace(rows, zone=Zone.FRONT)
         whole = [rows, slope, *_back_neck(body, behind), slope, rows]
         edges["front_and_neck"] = run_of(
-            "front_and_neck", "From hem round the neck to hem", whole)
+            "front_and_neck", "From hem round the neck to hem", whole, fronts=1)
     return edges
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..band import BandPlan
 from ..band_order import AROUND, FRONT_EDGES, PLACKET
@@ -32,11 +32,20 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
     Common practice, no source: the garment lies right side up, its body away from the knitter,
     so that either armhole is met from the back's underarm.
     """
+    ends = _whole_ends(plan, front)
+    if plan.part is None:
+        return ends
+    return replace(ends, first=plan.part.first or ends.first, last=plan.part.last or ends.last,
+                   note=ends.note if plan.part.number == 1 else "")
+
+
+def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
     key, title = plan.band.edge, plan.run.title
     if is_front(plan):
         return BandEnds(f"{front.value} front", "hem", "top")
     if key == AROUND:
-        return BandEnds("front edges and neck", "right front's hem", "left front's hem")
+        return BandEnds("front edges and neck", f"{front.value} front's hem",
+                        f"{front.other.value} front's hem")
     if key == PLACKET:
         return BandEnds(f"{front.value} side of the slit", "foot", "neck end")
     if key == "armhole":
@@ -62,13 +71,15 @@ def is_front(plan: BandPlan) -> bool:
 
 def is_closed(plan: BandPlan) -> bool:
     """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
-    return not is_front(plan) and plan.band.edge not in (AROUND, PLACKET) and \
+    return not is_front(plan) and plan.band.edge != PLACKET and not plan.run.fronts and \
         "front edge to front edge" not in plan.run.title
 
 
 def strip_title(strip: Strip) -> str:
     """The heading of a strip: "Front band, right front, with buttonholes", "Neckband"."""
-    band = strip.plan.band
+    band, part = strip.plan.band, strip.plan.part
+    if part:
+        return f"{band.title}, part {part.number} of {part.of}"
     if not is_front(strip.plan) and band.edge not in PAIRS:
         return band.title
     name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"

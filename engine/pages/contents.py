@@ -12,7 +12,8 @@ from .pieces import piece_anchor, piece_title
 
 def strip_anchor(strip: Strip) -> str:
     """The id of a strip's section; its steps' ids begin with it."""
-    return f"{strip.plan.band.key}-{strip.front.value}"
+    part = f"-{strip.plan.part.number}" if strip.plan.part else ""
+    return f"{strip.plan.band.key}-{strip.front.value}{part}"
 
 
 def contents(size: SizeProof) -> str:

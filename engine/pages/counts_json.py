@@ -90,7 +90,7 @@ def _counted(count: Count) -> dict[str, Any]:
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
         "closing_loops", "depth_rows", "rows_to_holes", "rows_holes_to_fold", "fold_rows",
         "rows_fold_to_holes", "rows_to_finish")
-_MANY = ("gaps", "closing_gaps")
+_MANY = ("gaps", "closing_gaps", "parts")
 
 
 def counts_schema() -> dict[str, Any]:

@@ -29,6 +29,8 @@ class Figure:
         """The value as a table shows it: "39", "5", "5, 6, 5"; equal gaps are said once."""
         if isinstance(self.value, int):
             return str(self.value)
+        if self.name == "parts":
+            return " + ".join(map(str, self.value)) or "–"
         if len(set(self.value)) == 1:
             return str(self.value[0])
         return ", ".join(map(str, self.value)) or "–"
@@ -59,6 +61,7 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
                plan.edge_rows.working),
         Figure("band_stitches", "Stitches of the band", plan.stitches.value, "stitches",
                plan.stitches.working),
+        *_parts(plan),
         *_holes(plan),
         *_closing(plan),
         *_rows(plan),
@@ -82,6 +85,23 @@ def _collar(plan: BandPlan) -> tuple[Figure, ...]:
                 Figure("back_rows", "Rows at the back of the neck", back, "rows",
                        f"{plan.depth.value} at the ends + {short.extra.value} = {back} rows")]
     return tuple(out)
+
+
+def _parts(plan: BandPlan) -> tuple[Figure, ...]:
+    """The parts of a band longer than the bed; of any other nothing."""
+    said = "; ".join(part.stitches.working for part in plan.parts)
+    where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
+    return (Figure("parts", "Parts, as the band is longer than the bed",
+                   tuple(part.stitches.value for part in plan.parts), "stitches",
+                   f"cut at the {where}: {said}" if plan.parts else "one piece"),)
+
+
+def on_the_bed(plan: BandPlan) -> str:
+    """The stitches of a band, or of each of its parts: "87 and 88 stitches, in two parts"."""
+    if not plan.parts:
+        return Figure("", "", plan.stitches.value, "stitches", "").counted
+    each = [str(part.stitches.value) for part in plan.parts]
+    return f"{', '.join(each[:-1])} and {each[-1]} stitches, in {len(each)} parts"
 
 
 def _holes(plan: BandPlan) -> tuple[Figure, ...]:

@@ -20,7 +20,7 @@ from .words import joined, needles_said, stitches
 def hanging_table(strip: Strip) -> str:
     """Return heading and tables; two HTML blocks."""
     ends = band_ends(strip.plan, strip.front)
-    anchor = hanging_anchor(strip.front.value, strip.plan.band.key)
+    anchor = hanging_anchor(strip)
     body = _whole(strip, ends) if len(strip.plan.meetings) == 1 else _by_sections(strip, ends)
     return (part(f"Hanging table, {ends.edge}", anchor)
             + f'<div class="wb wb-hanging">\n{body}\n</div>\n\n')
@@ -33,7 +33,8 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
             f"{ends.first}, which lies on the {side} of the bed. {pick.stitches} needles take "
             f"{pick.stitches} of the edge's {pick.edge_rows} {_places(strip.plan.meetings[0])}. "
             f"{esc(pick.said)}{_in_order(pick, ends.first)}</p>\n"
-            + _table(strip, pick, ends, f"Hanging table, {strip.plan.band.title}, {ends.edge}", 0))
+            + _table(strip, pick, ends, f"Hanging table, {strip.plan.band.title}, {ends.edge}",
+                     strip.plan.joins[0]))
 
 
 def _places(meeting: Meeting) -> str:
@@ -50,7 +51,7 @@ def _by_sections(strip: Strip, ends: BandEnds) -> str:
     out = [f"<p>The sections are numbered from the {ends.first}, which lies on the {side} of the "
            f"bed, to the {ends.last}.{note} Within a section its rows, and the stitches bound off "
            f"in it, are counted from the end that lies on the {side}.</p>"]
-    at = 0
+    at = strip.plan.joins[0]
     for number, (_, meeting, needles) in enumerate(sections(strip.plan, strip.layout), 1):
         out.append(_section(strip, number, meeting, needles, at, ends.edge))
         at += len(needles)

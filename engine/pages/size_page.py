@@ -19,7 +19,7 @@ from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
 from .edge_ways import edge_ways
 from .edition import edition
-from .figures import AROUND_HOLES, Finished, back_depth, figures, finished
+from .figures import AROUND_HOLES, Finished, back_depth, figures, finished, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .html import (
@@ -41,7 +41,7 @@ from .schematic import garment_schematic
 from .tell_hands import buttons_anchor
 from .telling import tell
 from .ways import ways
-from .words import counted, stitches
+from .words import counted, joined, stitches
 
 
 def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None,
@@ -87,7 +87,7 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
         name = esc(plan.band.title)
         pairs += [(f"{name}, finished length", f"{done.length}"),
                   (f"{name}, finished depth", f"{done.depth}"),
-                  (f"{name}, on the bed", stitches(plan.stitches.value))]
+                  (f"{name}, on the bed", on_the_bed(plan))]
         if plan.collar.short_rows:
             pairs.append((f"{name}, finished depth behind the neck", str(back_depth(plan))))
         if plan.placing:
@@ -123,13 +123,30 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     note = f" {esc(ends.note)}" if ends.note else ""
     return (heading(2, strip_title(strip), prefix)
             + block(f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
-                    f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note} Begin "
-                    f"with an empty bed, no yarn in the feeder, and the carriage on the "
-                    f"{strip.program.starts.value}.{_first_of_two(strip)}{_when(size, strip)} "
+                    f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note}"
+                    f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
+                    f"carriage on the {strip.program.starts.value}."
+                    f"{_first_of_two(strip)}{_when(size, strip)} "
                     f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
                     f"{about_closing(strip.plan) if strip.with_holes else ''}</p>\n"
                     f"{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
+
+
+def _of_parts(strip: Strip) -> str:
+    """Which part of a band this is, and the stitches that its seams will take."""
+    part, plan = strip.plan.part, strip.plan
+    if part is None:
+        return ""
+    ends = band_ends(plan, strip.front)
+    extra = [f"needle {strip.layout.at(at)}, at the {end}" for at, end, join in
+             ((1, ends.first, plan.joins[0]), (plan.stitches.value, ends.last, plan.joins[1]))
+             if join]
+    hung = "is" if len(extra) == 1 else "are"
+    return (f" The band is longer than the bed, and is knitted in {part.of} parts: this is part "
+            f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
+            f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])}, {hung} for the join and takes "
+            "nothing of the garment.")
 
 
 def _when(size: SizeProof, strip: Strip) -> str:
@@ -146,7 +163,8 @@ def _buttons(plan: BandPlan) -> str:
     if plan.placing is None:
         return ""
     half = Fraction(plan.placing.hole, 2)
-    first = band_ends(plan, Side.RIGHT).first
+    holes = plan.band.buttonholes
+    first = band_ends(plan, holes.front if holes else Side.RIGHT).first
     places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
     return (heading(2, f"{plan.band.title}, buttons", buttons_anchor(plan.band.key))
             + block(f"<p>{lay_fronts(plan)} Measured along the finished band from the {first}:</p>"
@@ -155,7 +173,7 @@ def _buttons(plan: BandPlan) -> str:
 
 def _first_of_two(strip: Strip) -> str:
     """Knitting the plain band first proves the count (worked example B11)."""
-    if not strip.with_holes:
+    if not strip.with_holes or strip.plan.run.fronts:
         return ""
     return (" If you knit the band without buttonholes first (it is further down), it proves the "
             "count.")

@@ -6,6 +6,7 @@ from .. import steps
 from ..edging import Kind
 from ..needles import Needles
 from ..piece_program import FOOT
+from ..proof import Strip
 from ..ways import CHAIN_OFF, WAYS_OFF
 from ..yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, is_band_top
@@ -19,9 +20,10 @@ from .words import counted, needles_said, needles_toward, stitches
 _CLOSING = "closing-holes.html"
 
 
-def hanging_anchor(front: str, band: str) -> str:
-    """The id of the hanging table of a band for one front."""
-    return f"{band}-{front}-hanging"
+def hanging_anchor(strip: Strip) -> str:
+    """The id of the hanging table of a strip."""
+    part = f"-{strip.plan.part.number}" if strip.plan.part else ""
+    return f"{strip.plan.band.key}-{strip.front.value}{part}-hanging"
 
 
 def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
@@ -42,7 +44,7 @@ def hang(m: Moment, step: steps.Hang) -> Told:
     if step.lean is not None:
         return _hang_upper(m, step)
     if step.picks and m.is_band and is_knitted_on(m):
-        anchor = hanging_anchor(m.strip.front.value, m.strip.plan.band.key)
+        anchor = hanging_anchor(m.strip)
         return hang_edge(m, step, table_link(anchor)) if step.onto_empty else hang_line(m, step)
     if step.onto_empty:
         return _hang_lower(m, step)
@@ -91,7 +93,7 @@ def _hang_garment(m: Moment, step: steps.Hang) -> Told:
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
     inward = stitches(plan.band.stitches_in)
-    table = link(f"#{hanging_anchor(m.strip.front.value, plan.band.key)}", "hanging table")
+    table = link(f"#{hanging_anchor(m.strip)}", "hanging table")
     if len(plan.meetings) > 1:
         return _hang_section(m, step, ends, table)
     return Told(

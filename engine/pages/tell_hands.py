@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .. import steps
+from ..bands import KINDS
 from ..bands.closings import closing_of
 from ..ways import SEWN, WAYS_OFF
 from .band_ends import is_closed
@@ -124,12 +125,24 @@ def _mark_edges(m: Moment, step: steps.Attend) -> Told:
 
 
 def _sew_ends(m: Moment, step: steps.Attend) -> Told:
+    if m.strip.plan.part is not None:
+        return _sew_own_end(0 if is_closed(m.strip.plan) else 2 - sum(m.strip.plan.joins))
     if is_closed(m.strip.plan):
         return Told(text="<b>Leave the band's two short ends open.</b> They meet in the seam that "
                          "they end at: sew them to each other, both layers, when that is sewn.",
                     how=(f"{_FINISHING}#short-ends", "how to close the ends"))
     return Told(text="<b>Sew the band's two short ends shut</b> with main yarn, the edges of the "
                      "two layers to each other, from the fold to the garment.",
+                how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+
+
+def _sew_own_end(ends: int) -> Told:
+    if not ends:
+        return Told(text="<b>Leave both short ends open:</b> each is sewn to the part beside it, "
+                         "both layers, or into the seam that it ends at.")
+    return Told(text="<b>Sew the short end shut that is the band's own</b> with main yarn, the "
+                     "edges of the two layers to each other, from the fold to the garment. The "
+                     "other is joined to the part beside it.",
                 how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
@@ -155,12 +168,10 @@ def _darn_in(m: Moment, step: steps.Attend) -> Told:
 
 
 def _sew_buttons(m: Moment, step: steps.Attend) -> Told:
-    holes = m.strip.plan.placing
-    assert holes is not None
     where = link(f"#{buttons_anchor(m.strip.plan.band.key)}", "where they go")
     firmly = (" Sew them on firmly with strong thread, and check them after every wash."
               if m.pattern.wearer.is_child else "")
-    return Told(text=f"<b>Sew on {counted(holes.holes, 'button')},</b> opposite the "
+    return Told(text=f"<b>Sew on {counted(m.strip.plan.buttons, 'button')},</b> opposite the "
                      f"{holes_name(m.strip.plan)}: {where}.{firmly}")
 
 
@@ -172,11 +183,24 @@ def _count_back(m: Moment, step: steps.Attend) -> Told:
                      "pin or thread that marked a row. None may stay in the garment.")
 
 
+def _join_parts(m: Moment, step: steps.Attend) -> Told:
+    plan = m.strip.plan
+    assert plan.part is not None
+    layers = "each layer of one to the same layer of the other, " \
+        if KINDS[plan.band.kind].layers == 2 else ""
+    return Told(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
+                     f"{esc(plan.part.first)}: sew their ends together row by row, {layers}with "
+                     "one stitch of each taken into the seam. The stitches left in sight then "
+                     "lie side by side as the band was counted.",
+                how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
+
+
 ATTENTION = {
     "weights": _weights, "weights off": _weights_off, "weights on": _weights_on,
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
-    "sew ends": _sew_ends, "sew facing": _sew_facing, "sew off": _sew_off, "comb": hang_comb,
+    "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
+    "sew off": _sew_off, "comb": hang_comb,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
     "mark loops": mark_loops, "make loops": make_loops}

@@ -256,5 +256,8 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
 
 def increase(m: Moment, step: steps.Increase) -> Told:
     """Needles into work with a loop from beside."""
+    if step.purpose == "for the join":
+        return Told(text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch beside: "
+                         "it is for the join, and hangs on nothing of the garment.", check=True)
     return Told(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
                      "give each a loop from the stitch beside it.", check=True)

@@ -24,6 +24,9 @@ from walebook.model import (
     Yarn,
 )
 from walebook.problems import Problem, has_errors
+from walebook.proof import Proof, prove
+from walebook.read import read_pattern
+from walebook.source import parse_source
 from walebook.steps import Dial, Program, Side
 from walebook.units import Length
 
@@ -101,6 +104,41 @@ def pattern(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> Patt
         edges={"front": Edge(key="front", fabric="garment", rows={ONLY: edge_rows})},
         bands={"front": one},
     )
+
+
+# A pattern as a designer writes it: an edge and a band come below it. Stitches are 5 mm wide and
+# rows 4 mm high in both fabrics.
+SOURCE = """
+title: One band
+version: 1
+date: 2024-05-01
+designer: Ada Quill
+licence: CC0-1.0
+summary: One band.
+wearer: women
+bed: {pitch: 4.5 mm, needles: 200}
+yarns: {wool: {name: Harbour wool}}
+fabrics:
+  garment:
+    yarn: wool
+    dial: 6
+    swatch: {stitches: 40, width: 20 cm, rows: 60, height: 24 cm}
+  band:
+    yarn: wool
+    dial: 5
+    swatch: {stitches: 40, width: 20 cm, rows: 60, height: 24 cm}
+"""
+
+
+def proved(text: str) -> Proof:
+    """The proof of a source, which must be without errors."""
+    node, problems = parse_source(SOURCE + text, name="pattern.yaml")
+    assert node is not None, problems
+    source, problems = read_pattern(node, slug="one-band", beds={}, pictures=frozenset())
+    assert source is not None, [each.message for each in problems]
+    proof, problems = prove(source)
+    assert proof is not None, [each.message for each in problems]
+    return proof
 
 
 def plan_of(source: Pattern, one: Band) -> tuple[BandPlan | None, tuple[Problem, ...]]:

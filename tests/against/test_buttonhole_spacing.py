@@ -1,7 +1,9 @@
 """Where the holes of a band go, against published examples."""
 
 from collections import Counter
+from fractions import Fraction
 
+from one_band import proved
 from published import CASES, account_for, against
 from walebook.buttonholes import Placing, Wish, place
 from walebook.closings import fixed_stitches
@@ -16,8 +18,6 @@ NOT_FOLLOWED = {
     "here a remedy changes a band by two stitches at most, within a tolerance of the edge",
     "B06 first size": "its lead of no stitches puts a hole at the very end of the band; a folded "
     "band keeps at least one stitch there, so that size is refused",
-    "B10": "two buttons close together in the rib and the others by another distance: here all "
-    "holes of a band keep one distance, and a band with two of them is not planned",
 }
 
 
@@ -116,6 +116,34 @@ def test_ends_of_two_or_three_stitches_stand(case):
             )
             assert placing is not None
             assert (placing.lower, placing.upper, placing.gaps) == (end, end, (9,) * 5)
+
+
+@against("B10")
+def test_two_in_the_rib_and_the_rest_above_it(case):
+    """The depth is measured from the hem to the topmost button, at the underarm; the band goes on
+    above it, so that a hole there has stitches on both its sides."""
+    said, wanted = case["inputs"], case["outputs"]
+    above = 4  # inches of band above the underarm
+    rows = (said["depth_in"] + above) * Fraction(254, 10) / 4  # rows are 4 mm high
+    proof = proved(
+        f"sizes: [one size]\nedges: {{front: {{fabric: garment, rows: {round(rows)}}}}}\n"
+        "bands:\n  front:\n    edge: front\n    fabric: band\n    depth: 6 cm\n"
+        "    buttonholes:\n      button: 15 mm\n      stitches: 2\n"
+        f"      number: {said['buttons_above']}\n"
+        f"      in_hem: {{number: {said['buttons_in_rib']}, depth: {said['rib_in']} in}}\n"
+        f"      ends: {{lower: 1 cm, upper: {above} in}}\n")
+    plan = proof.sizes[0].plans[0]
+    assert plan.placing is not None
+    inch = Fraction(254, 10)
+    middles = [start * 5 / inch for start in plan.placing.starts]  # of holes of 2 stitches
+    near = 5 / inch  # a stitch of 5 mm
+    low, high = (Fraction(str(off)) for off in wanted["rib_offsets_in"])
+    expected = [low, said["rib_in"] - high] + [
+        Fraction(said["rib_in"]) + (k + 1) * wanted["every_in"]
+        for k in range(said["buttons_above"])]
+    assert expected[-1] == said["depth_in"]
+    assert wanted["remaining_in"] == said["buttons_above"] * wanted["every_in"]
+    assert all(abs(a - b) <= near for a, b in zip(middles, expected, strict=True))
 
 
 @against("B11")

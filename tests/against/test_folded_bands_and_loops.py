@@ -207,6 +207,26 @@ def test_the_tension_is_graded_after_every_four_rows_and_back(case):
     assert dials[1:4] == dials[5:][::-1] and dials[1] > dials[2] > dials[3] == tighter
 
 
+@against("D05")
+@pytest.mark.parametrize("kind", ["enclosing", "folded"])
+def test_tension_graded_in_steps_and_back(case, kind):
+    wanted = case["outputs"]
+    half, steps = wanted["rows_each_half"], wanted["steps"].split(", ")
+    assert steps == ["4 rows at start tension", "reduce", "4 rows", "reduce", "4 rows"]
+    assert wanted["second_half"].endswith("raising tension after every 4")
+    proof = one_band.proved(
+        "sizes: [one size]\nedges: {neck: {fabric: garment, rows: 80}}\nbands:\n  neck:\n"
+        f"    edge: neck\n    kind: {kind}\n    fabric: band\n    dials: [6, 5, 4]\n"
+        f"    fold: loose\n    depth: {half * 4} mm\n")  # rows are 4 mm high
+    strip = proof.sizes[0].strips[0]
+    main = [step for step in made_of(strip.program, Knit) if step.yarn == MAIN]
+    rows = [step.dial for step in main for _ in range(step.rows)]
+    start, less, least = Dial(18), Dial(15), Dial(12)
+    assert rows[:half] == [start] * 4 + [less] * 4 + [least] * 4
+    assert rows[half] > start  # "1 row at high tension"
+    assert rows[half + 1:] == [least] * 4 + [less] * 4 + [start] * 4
+
+
 @against("D06")
 def test_the_layout_and_the_waste_start_of_a_long_band(case):
     said, wanted = case["inputs"], case["outputs"]

@@ -4,12 +4,13 @@ from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
 
-from one_band import ONLY
+from one_band import ONLY, proved
 from published import account_for, against
 from walebook.counts import EVEN, ODD, Unit, decimal, given
 from walebook.gauge import Gauge, rows_along, stitches_across
 from walebook.model import Edge
 from walebook.pickup import edge_rows, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
+from walebook.proof import Proof
 from walebook.spread import shares
 from walebook.units import read_length
 
@@ -18,9 +19,6 @@ DIRECT = ("P04", "P06", "P08", "P09", "P11", "P13", "P14")
 NOT_FOLLOWED = {
     "P09 facing_row": "a folded band here is of one fabric, so its count is the same on both "
     "sides of the fold; a facing in another fabric is not planned",
-    "P13": "a band here is closed around one edge; one band in five sections around fronts and "
-    "neck is not planned, and the case is the sum of its sections alone",
-    "P14": "as P13: one band in five sections, given as stitches to be added up",
 }
 
 INCH = Fraction(254, 10)  # mm, by definition
@@ -119,6 +117,48 @@ def test_an_awkward_count_over_equal_sections(case):
     plan = pick_up(said["sts"], said["sections"] * said["section_rows"])
     by_section = Counter((row - 1) // said["section_rows"] for row in plan.rows)
     assert Counter(by_section.values()) == Counter(wanted["section_counts"])
+
+
+def round_the_opening(given: dict[str, list[int]], waits: str) -> Proof:
+    """One band over five sections; the stitches of the section `waits` are on hold.
+
+    The others are given in rows, of which every one is taken, so that rows are stitches.
+    """
+    sizes = [f"size {n}" for n, _ in enumerate(given[waits], 1)]
+    sections = "".join(
+        f"      - {{title: {title.replace('_', ' ')}, {'stitches' if title == waits else 'rows'}: "
+        f"{{{', '.join(f'{s}: {n}' for s, n in zip(sizes, numbers, strict=True))}}}}}\n"
+        for title, numbers in given.items())
+    return proved(f"sizes: [{', '.join(sizes)}]\nedges:\n  opening:\n    fabric: garment\n"
+                  f"    sections:\n{sections}bands:\n  opening: {{edge: opening, pick_up: 1/1, "
+                  "depth: 3 cm, kind: single}\n")
+
+
+def assert_sections(proof: Proof, given: dict[str, list[int]], totals: list[int]) -> None:
+    """Every section has its stitches and the strips, joins apart, come to the total."""
+    for place, (size, total) in enumerate(zip(proof.sizes, totals, strict=True)):
+        (plan,) = size.plans
+        taken = [m.stitches.value for m in plan.meetings]
+        assert taken == [numbers[place] for numbers in given.values()]
+        assert plan.stitches.value == total
+        assert taken == taken[::-1]  # the left mirrors the right
+        assert sum(len(strip.layout.needles) - sum(strip.plan.joins)
+                   for strip in size.strips) == total
+        assert all(strip.run.refusal is None for strip in size.strips)
+
+
+@against("P13")
+def test_a_band_is_the_sum_of_its_sections(case):
+    given = {title: [number] for title, number in case["inputs"]["sections"].items()}
+    proof = round_the_opening(given, "back_neck")
+    assert_sections(proof, given, [case["outputs"]["total"]])
+    assert len(proof.sizes[0].strips) == 2  # 238 stitches, 200 needles: cut at the centre back
+
+
+@against("P14")
+def test_a_graded_band_in_one_piece(case):
+    assert_sections(round_the_opening(case["inputs"], "back_neck_on_holder"), case["inputs"],
+                    case["outputs"]["total"])
 
 
 def test_the_published_rules_in_stitches_per_row():

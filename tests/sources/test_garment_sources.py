@@ -468,12 +468,13 @@ def test_neither_a_garment_nor_bands() -> None:
         'Add a line such as "bands: {front: {edge: front, pick_up: 3/4, depth: 3 cm}}".']
 
 
-def test_fronts_and_a_round_neck_are_no_single_edge() -> None:
+def test_fronts_and_a_square_neck_are_no_single_edge() -> None:
     band = "bands:\n  trim: {edge: front_and_neck, pick_up: 3/4, depth: 3 cm}\n"
-    assert messages(SMALLEST + band) == [
-        '22:16: error, no-such-edge: found the edge "front_and_neck" of a garment with a round '
-        "neck; expected a v neck, whose fronts and neck are one edge. Write neck: v, or give the "
-        "fronts and the neck bands of their own."]
+    assert messages(SMALLEST + band) == []  # a round neck
+    assert messages(SMALLEST + "  neck: square\n" + band) == [
+        '23:16: error, no-such-edge: found the edge "front_and_neck" of a garment with a square '
+        "neck; expected a round or v neck, whose fronts and neck are one edge. Write neck: v, or "
+        "give the fronts and the neck bands of their own."]
 
 
 def test_a_garment_without_a_slit_has_no_placket_edge() -> None:

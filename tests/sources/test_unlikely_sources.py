@@ -60,7 +60,8 @@ def test_a_band_longer_than_the_bed_by_its_rows() -> None:
     assert findings(changed("rows: 52}", "rows: 200}", PLAIN)) == [
         '18:31: error, bed-too-short: size one size: found band "left_front" of 150 stitches on a '
         "bed of 110 needles; expected at most 110 stitches: 40 needles short. No size fits. Use a "
-        "thicker yarn, a bed with more needles, or make the band in two with a join at a seam."]
+        "thicker yarn or a bed with more needles, or give the edge in sections: the band is then "
+        "cut where two meet."]
 
 
 def test_a_band_longer_than_the_bed_points_to_its_own_size() -> None:
