@@ -21,7 +21,7 @@ from .kind import Kind, program_of
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in (
     enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, facing.KIND,
     collar_stand.KIND, collar_stand.SINGLE, collar_shirt.KIND, collar_shirt.DOUBLE,
-    collar_shawl.KIND)}
+    collar_shawl.KIND, collar_shawl.DOUBLE)}
 
 
 def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,

@@ -13,6 +13,7 @@ from enum import Enum
 from itertools import groupby
 
 from .. import steps
+from ..bands import collar_shawl
 from ..needles import Needles
 from ..steps import Side, Step
 from ..trace import State
@@ -29,6 +30,7 @@ class Done(Enum):
     INCREASE = "increase"
     BIND_OFF = "bind off"
     HOLD = "hold"
+    BACK = "put back"
     MARK = "mark"
 
 
@@ -119,6 +121,10 @@ def act_of(step: Step, before: State) -> Act | None:
         case steps.Hold():
             held = _held_at(step.needles, before.loaded - before.holding)
             return held and Act(Done.HOLD, held, len(step.needles), 0, step.needles)
+        case steps.Resume(purpose=collar_shawl.BACK):
+            work = before.loaded - before.holding
+            side = Side.RIGHT if step.needles.first > work.last else Side.LEFT
+            return Act(Done.BACK, side, len(step.needles), 0, step.needles)
         case steps.Attend(to="mark edges"):
             return Act(Done.MARK, None, len(step.needles), 0, step.needles)
     return None

@@ -163,8 +163,13 @@ def _sew_off(m: Moment, step: steps.Attend) -> Told:
 def _darn_in(m: Moment, step: steps.Attend) -> Told:
     across = DARNED.get(closing_of(m.strip.plan), "") if m.strip.with_holes else ""
     return Told(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
-                     f"ended{across}. Hide them between the layers.",
+                     f"ended{across}. Hide them {_hidden(m)}.",
                 how=(f"{_FINISHING}#darn", "how to darn in"))
+
+
+def _hidden(m: Moment) -> str:
+    two = KINDS[m.strip.plan.band.kind].layers == 2
+    return "between the layers" if two else "on the wrong side, along the edge"
 
 
 def _sew_buttons(m: Moment, step: steps.Attend) -> Told:

@@ -210,6 +210,10 @@ def _wrap_said(events: Sequence[Event]) -> str:
         shown = joined(str(e.counter) for e in by_hand)
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
+    if any(act.done is Done.BACK for event in events for act in event.acts):
+        said += (" Each time needles were put back: knit the row towards them, and before the "
+                 "carriage returns lay the yarn under the next held needle, so that no hole is "
+                 "left.")
     return f"{said} {_wrapped()}"
 
 

@@ -61,21 +61,27 @@ def rows_on(strip: Strip) -> dict[Needle, int]:
 
 
 @given(rows=st.integers(30, 220), depth=st.integers(1, 9), back=st.integers(4, 20),
-       shows=st.sampled_from(Shown))
-@settings(max_examples=40, deadline=None)
-def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown) -> None:
+       shows=st.sampled_from([*Shown, None]), fold=st.sampled_from(Fold))
+@settings(max_examples=60, deadline=None)
+def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown | None, fold: Fold
+                           ) -> None:
     """Both ends have the collar's rows, the middle those and two for every pair, each needle
     no fewer than its neighbour further out.
 
     A first step of one stitch is knitted over once more, before it is held on the carriage's side
     (Lace Carriage, Crew neck collar on a drop-shoulder sweater, S07).
     """
-    source = collared("shawl collar", Collar(back_depth=cm(back), shows=shows), rows=rows,
+    source = collared("shawl collar" if shows else "double shawl collar",
+                      Collar(back_depth=cm(back), shows=shows), rows=rows, fold=fold,
                       split=(depth, depth + 1))
     for strip in strips_of(source):
         short = strip.plan.collar.short_rows
         assert short is not None
-        knitted = [rows for _, rows in sorted(rows_on(strip).items())]
+        counted = [rows for _, rows in sorted(rows_on(strip).items())]
+        # A row a layer each, and the fold's; a step's last needle has one more in the first layer.
+        layers = KINDS[strip.plan.band.kind].layers
+        knitted = counted if layers == 1 else [
+            (rows - strip.plan.fold_rows + 1) // 2 for rows in counted]
         half = len(knitted) // 2
         ends = [(short.first, knitted[0 if strip.layout.hem is Side.LEFT else -1]),
                 (short.last, knitted[-1 if strip.layout.hem is Side.LEFT else 0])]

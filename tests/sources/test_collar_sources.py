@@ -85,7 +85,7 @@ def test_a_sound_collar_is_planned() -> None:
 @pytest.mark.parametrize(("old", "new", "expected"), [
     ("points: 2 cm", "back_depth: 9 cm",
      "25:5: error, not-this-kind: found back_depth in a shirt collar band; expected it only in a "
-     "shawl collar. Delete it, or choose another kind of band."),
+     "shawl collar or a double shawl collar. Delete it, or choose another kind of band."),
     ("kind: shirt collar", "kind: folded",
      "25:5: error, not-this-kind: found points in a folded band; expected it only in a shirt "
      "collar or a double shirt collar. Delete it, or choose another kind of band."),
