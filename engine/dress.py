@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from . import pockets
 from .charts import change
 from .counts import whole
 from .edging import EdgeRun, Kind, Section, Zone, run_of, straight, waiting
@@ -17,6 +18,7 @@ from .measures import Definition, evaluate, names_in
 from .model import Edge, EdgeSection, GarmentWish, Neck, Pattern, RibWish
 from .pickup import edge_rows
 from .piece import Piece
+from .pockets import with_pockets
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
 from .rib_widths import shape_ribbed
@@ -25,7 +27,7 @@ from .way_choice import put_ways
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
-                            "placket": "right_placket"}
+                            "placket": "right_placket", pockets.PAIR: pockets.RIGHT}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +70,10 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
         return None, (error("cannot-shape", pattern.place("garment.measures"), size=size,
                             found=fault.found, expected=f"whole numbers for a {wish.form}",
                             remedy=fault.remedy),)
+    pocketed, found = with_pockets(pattern, garment, cut.gauge)
+    if pocketed is None:
+        return None, found
+    garment = pocketed
     open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
     if open_joins:
         return None, open_joins

@@ -347,6 +347,23 @@ class RibWish:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PocketWish:
+    """Pockets let into a garment's fronts, by size.
+
+    Each is `width` wide, its opening `height` above the garment's lower edge, its lining `depth`
+    deep (None: down to the hem) and its outer end `from_side` from the side seam (None: in the
+    middle of its front). Of two each front, or each half of a whole one, has one; of one it is
+    the left front's, or in the middle of a whole front.
+    """
+
+    width: BySize[Length]
+    height: BySize[Length]
+    depth: BySize[Length] | None = None
+    from_side: BySize[Length] | None = None
+    number: int = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GarmentWish:
     """A whole garment as asked for: its form, the body chart, and the designer's own measures.
 
@@ -373,6 +390,7 @@ class GarmentWish:
     placket: BySize[Length] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
     align: Alignment = Alignment.CENTRE
+    pockets: PocketWish | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

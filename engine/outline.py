@@ -59,6 +59,7 @@ class Outline:
     x counts from the middle of the cast-on edge, y upward from it; a hem counts with its
     finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
     first corner is the left end of the cast-on edge, and the polygon runs round by the right.
+    `slots` are the openings of pockets, from end to end.
     """
 
     key: str
@@ -66,6 +67,7 @@ class Outline:
     corners: tuple[Point, ...]
     hem: Fraction
     dimensions: tuple[Dimension, ...]
+    slots: tuple[tuple[Point, Point], ...] = ()
 
     @property
     def width(self) -> Fraction:
@@ -112,7 +114,17 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
         left = measured(shape.bottom[0])[0]
         named.append(_dimension(HEM, (left, Fraction(0)), (left, hem)))
     return Outline(key=piece.key, title=piece.title, corners=corners, hem=hem,
-                   dimensions=tuple(d for d in named if d.length.mm > 0))
+                   dimensions=tuple(d for d in named if d.length.mm > 0),
+                   slots=tuple((measured(a), measured(b)) for a, b in _slots(piece)))
+
+
+def _slots(piece: Piece) -> Iterable[tuple[Spot, Spot]]:
+    """The openings of pockets, each from end to end."""
+    left = -Fraction(piece.stitches.value, 2)
+    for slot in piece.pockets:
+        ends = (left + slot.start, left + slot.start + slot.stitches)
+        start, end = sorted(-x if piece.mirrored else x for x in ends)
+        yield (start, Fraction(slot.row)), (end, Fraction(slot.row))
 
 
 def closing_rows(piece: Piece) -> int:

@@ -87,6 +87,24 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PocketSlot:
+    """Where a piece is opened for a pocket, when the counter reads `row`.
+
+    `stitches` lie there from the one `start` stitches in from the left end of the cast-on, as
+    for a piece that is not mirrored.
+    """
+
+    name: str
+    row: int
+    start: int
+    stitches: int
+
+    def __post_init__(self) -> None:
+        if self.row < 1 or self.stitches < 1:
+            raise ValueError(f"{self.name}: a pocket lies above the cast-on and has stitches")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One piece from its cast-on upward.
 
@@ -103,7 +121,8 @@ class Piece:
     repeats lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
     `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
     are wide. `way_on` and `way_off` name the ways it begins and ends, as walebook.ways has them;
-    one that begins on waste yarn leaves its `lower_edge` open.
+    one that begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches
+    are knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
     """
 
     key: str
@@ -126,9 +145,12 @@ class Piece:
     way_on: str = "by hand"
     way_off: str = ""
     align: Align = Align.WHOLE
+    pockets: tuple[PocketSlot, ...] = ()
+    hung_on: str = ""
 
     def __post_init__(self) -> None:
         self._need_straight()
+        self._need_room()
         if self.stitches.value < 1:
             raise ValueError(f"{self.title}: {self.stitches} to cast on")
         if self.left.rows != self.right.rows:
@@ -145,6 +167,31 @@ class Piece:
         if any(c.how is How.BIND_OFF and c.row % 2 != odd for profile, odd in
                ((self.right, 0), (self.left, 1)) for c in profile.changes):
             raise ValueError(f"{self.title}: bound off where the carriage is not")
+
+    def _need_room(self) -> None:
+        """A pocket's stitches all lie in work, inside what is moved with a decrease."""
+        for slot in self.pockets:
+            if self.chart or self.leaves_out:
+                raise ValueError(f"{self.title}: a pocket in a stitch chart or with needles left "
+                                 "out of work")
+            lower, upper = self.room(slot.row)
+            if slot.row >= self.left.rows or not lower <= slot.start <= upper - slot.stitches:
+                raise ValueError(f"{self.title}: no room for {slot.name} at row {slot.row}")
+
+    def room(self, row: int) -> tuple[int, int]:
+        """Between which stitches of the cast-on a pocket may lie at `row`, from its left end.
+
+        Nothing where stitches are held by then.
+        """
+        if any(c.how is How.HOLD and c.row <= row for e in (self.left, self.right)
+               for c in e.changes):
+            return 0, 0
+        left, right = (sum(c.outward for c in e.changes if c.row < row)
+                       for e in (self.left, self.right))
+        level = max((c.stitches for e in (self.left, self.right) for c in e.changes
+                     if c.row == row and c.how.is_level), default=0)
+        beside = max(self.moved, level) + 1
+        return beside - left, self.stitches.value + right - beside
 
     def _need_straight(self) -> None:
         """Needles left out of work, or a gathered top, leave no place for other shaping."""

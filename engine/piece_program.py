@@ -10,7 +10,8 @@ from .hems import HEM_ROW, knit_hem
 from .ledger import Ledger
 from .needles import NONE, Needles, bed_of
 from .part import Part
-from .piece import Ending, Foot, Piece, at_row, merged
+from .piece import Ending, Foot, Piece, PocketSlot, at_row, merged
+from .pocket_steps import hang_on, hung_edges, open_pocket, pocket_edges
 from .profile import Change, How, Profile
 from .program import CORD, MAIN, WASTE
 from .rib_program import knit_rib
@@ -40,7 +41,9 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     book = Ledger(side=starts.other if opens or (piece.hem and piece.hem.turns_carriage)
                   else starts)
     begins = book.side
-    if piece.hem:
+    if piece.hung_on:
+        hang_on(book, needles, piece.hung_on, dial)
+    elif piece.hem:
         _begin(book, needles, piece, piece.hem, dial, inner=starts.other)
     else:
         ways.cast_on(book, needles, dial, ways.WAYS_ON[piece.way_on])
@@ -55,7 +58,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     if placed and piece.is_straight:
         _knit_chart(book, placed, piece.rows)
     else:
-        _shape(part, piece.left, piece.right, gathers=piece.gathers,
+        _shape(part, piece.left, piece.right, gathers=piece.gathers, pockets=piece.pockets,
                marks=tuple(m for m in piece.marks if m <= piece.left.rows))
         book.section(BODY if piece.opening else TO_TOP)
     if piece.opening:
@@ -64,13 +67,15 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
         _end(part, piece, 0)
         book.section("Ending")
     lower = piece.lower_edge if opens else ""
-    waits = tuple(w for w in (*piece.waits, piece.centre_waits, lower) if w)
+    waits = tuple(w for w in (*piece.waits, piece.centre_waits, lower,
+                              *pocket_edges(piece)) if w)
     folds = piece.hem is not None and piece.hem.fold is not None
     corded = folds or opens
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
                    sections=tuple(book.sections), first_row=HEM_ROW if folds else lower,
                    cord_yarn=CORD if corded else "", waste_yarn=WASTE if corded else "",
-                   leaves=waits, totals=book.totals, crossed=book.crossed, latched=book.latched,
+                   edges=hung_edges(piece), leaves=waits, totals=book.totals,
+                   crossed=book.crossed, latched=book.latched,
                    second=bed_of(second_needles) if second_needles else NONE)
 
 
@@ -108,15 +113,19 @@ def _gather(part: Part) -> None:
 
 def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), gathers: tuple[int, ...] = (),
-           inside_left: bool = False) -> None:
+           pockets: tuple[PocketSlot, ...] = (), inside_left: bool = False) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
     A left edge that is `inside`, at a neck, is not marked.
     """
-    at = start
-    for row in sorted({*merged(left, right), *marks, *gathers}):
+    at, origin = start, part.first
+    for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets)}):
         part.knit(start + row - at, _soon(part, left, right, row, gathers))
         at = start + row
+        for slot in pockets:
+            if slot.row == row:
+                first = origin + slot.start
+                open_pocket(part.book, slot, part.span(first, first + slot.stitches - 1))
         if row in marks:
             far = NONE if inside_left else part.edge(Side.LEFT, 1)
             part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))

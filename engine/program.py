@@ -14,6 +14,7 @@ from .tension import knit_graded
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 HOLE_CORD = "buttonhole cord"
+POCKET_CORD = "pocket cord"
 FIRST_ROW = "the band's first row"
 LOOSEST = Dial(30)
 LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem

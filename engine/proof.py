@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
+from . import pockets
 from .band import (
     BandPlan,
     edge_fabric,
@@ -124,7 +125,7 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
     wish = pattern.garment
     if wish is None:
         return {}, []
-    problems: list[Problem] = []
+    problems: list[Problem] = [*pockets.tops(pattern)]
     dressed: dict[str, Dressed] = {}
     band, hidden = _overlap(pattern)
     for size in pattern.sizes:
@@ -202,7 +203,7 @@ def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
     An edge that is there once, such as a neck, takes one strip.
     """
     first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
-    if plan.band.edge == "left_front.front_edge":
+    if plan.band.edge in ("left_front.front_edge", pockets.LEFT):
         first = Side.LEFT
     return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
 

@@ -18,6 +18,8 @@
         ease: 10 cm
       cast_on: by hand             # see read_ways
       side_by_side: [fronts]       # see read_pairs
+      pockets:                     # see read_pockets
+        {width: 13 cm, height: 20 cm}
 
 Left out, the neck is round, there is no hem, three stitches are moved, repeats are centred, and
 the chart's body and the form's own measures hold.
@@ -33,18 +35,20 @@ from .fields import Fields, Findings, named_entries, open_fields
 from .forms.fitted import ROUND_THE_NECK
 from .forms.registry import FORMS, Form
 from .model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
+from .pockets import edge_names
 from .read_hem import read_hem
 from .read_materials import by_size, named
 from .read_measures import Measured, check_measures, plain, read_measures
 from .read_pairs import read_pairs
+from .read_pockets import read_pockets
 from .read_rounding import read_rounding
 from .read_ways import read_ways
-from .source import Scalar, Table, clip
+from .source import Node, Scalar, Table, clip
 from .units import Length
 from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",
-                "body", "measures", "cast_on", "bind_off", "side_by_side")
+                "body", "measures", "cast_on", "bind_off", "side_by_side", "pockets")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
@@ -103,6 +107,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     rounding = read_rounding(own, form) if form else {}
     pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
+    pockets = read_pockets(own, ground.sizes)
     if chart is not None:
         _check_sizes(own, chart, ground.sizes)
         _check_wearer(own, chart, ground.wearer)
@@ -114,7 +119,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        cast_on=cast_on, bind_off=bind_off, placket=placket, side_by_side=pairs,
-                       align=align)
+                       align=align, pockets=pockets)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
@@ -136,7 +141,16 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     lacks = {ONE_EDGE: "" if follows else f"a {neck} neck",
              SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket"}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
-            for key in form.edges}
+            for key in (*form.edges, *_pocket_edges(keyed.node, form))}
+
+
+def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:
+    """The edges of the pockets asked for, as far as can be told."""
+    asked = garment.entries.get("pockets") if isinstance(garment, Table) else None
+    if asked is None:
+        return ()
+    return edge_names(opens="front_edge" in form.edges,
+                      number=1 if _typed(asked.node, "number") == "1" else 2)
 
 
 def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from .. import pockets
 from ..band import BandPlan
 from ..band_order import AROUND, FRONT_EDGES, PLACKET
 from ..dress import PAIRS
@@ -50,6 +51,8 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds(f"{front.value} side of the slit", "foot", "neck end")
     if key == "armhole":
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
+    if key in pockets.EDGES:
+        return _pocket_ends(key, front)
     note = f"{title}."
     if key == "neck" and "front edge to front edge" in title:
         note += " The first end is the right front's."
@@ -64,6 +67,13 @@ def is_band_top(section: Section) -> bool:
     return section.title.startswith("top of the")
 
 
+def _pocket_ends(key: str, front: Side) -> BandEnds:
+    if key == pockets.ONE:
+        return BandEnds("front pocket", "end at the wearer's left", "end at the wearer's right")
+    return BandEnds(f"{front.value} pocket", "end towards the middle of the front",
+                    "end towards the side seam")
+
+
 def is_front(plan: BandPlan) -> bool:
     """True for a band along a front from its hem to its top: the garment's, or the source's own."""
     return plan.band.edge in FRONT_EDGES or plan.run.title == f"{plan.band.edge} edge"
@@ -71,7 +81,8 @@ def is_front(plan: BandPlan) -> bool:
 
 def is_closed(plan: BandPlan) -> bool:
     """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
-    return not is_front(plan) and plan.band.edge != PLACKET and not plan.run.fronts and \
+    return not is_front(plan) and plan.band.edge not in (PLACKET, *pockets.EDGES) and \
+        not plan.run.fronts and \
         "front edge to front edge" not in plan.run.title
 
 

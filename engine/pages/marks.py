@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import Enum
 
 from ..needles import NONE, Needles
-from ..program import HOLE_CORD
+from ..program import HOLE_CORD, POCKET_CORD
 from ..trace import State
 
 
@@ -41,7 +41,7 @@ def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE,
     `chosen` are needles singled out by `mark`: to be knitted by hand next, or just latched up.
     """
     by_count = [*levels(state), NONE]
-    cord = state.on(HOLE_CORD)
+    cord = state.on(HOLE_CORD) | state.on(POCKET_CORD)
     taken = state.holding | cord | chosen
     out = [(Mark.ONE, 1, by_count[0] - by_count[1] - taken if len(by_count) > 1 else NONE),
            (mark, 1, chosen)]

@@ -74,6 +74,10 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yield (f"<strong>Buttonhole cord:</strong> {counted(len(cords), 'length')} of about "
                f"{long}, smooth, of another colour")
         yield f"<strong>Clips:</strong> {2 * len(cords)}, two for each cord"
+    if slots := [slot for p in size.pieces for slot in p.piece.pockets]:
+        long = to_cut(max(slot.stitches for slot in slots), pattern.bed.pitch, HOLE, tails=2)
+        yield (f"<strong>Pocket cord:</strong> {counted(len(slots), 'length')} of about {long}, "
+               "smooth and strong, of another colour")
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
             yield (f"<strong>Buttons:</strong> {plan.placing.holes}, "
@@ -231,7 +235,8 @@ def needles_of(work: Work) -> int:
         return work.plan.widest
     mask = work.piece.needles.mask
     for step in work.program.steps:
-        if isinstance(step, steps.CastOn | steps.Increase):
+        if isinstance(step, steps.CastOn | steps.Increase) or (
+                isinstance(step, steps.Hang) and step.onto_empty):
             mask |= step.needles.mask
     ever = Needles(mask)
     return ever.last.place - ever.first.place + 1

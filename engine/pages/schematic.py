@@ -16,6 +16,7 @@ from .dimension_svg import both, figures, in_both, labels_svg, px
 from .html import esc, items, table
 from .piece_frame import all_drawn, best_scale, frame_of, tenths
 from .piece_svg import Drawing, draw
+from .slots_svg import slot_said
 
 Outlines = Mapping[str, tuple[Outline, ...]]
 """The outlines of a garment's pieces by size."""
@@ -194,7 +195,8 @@ def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
     if letters:
         return f"<strong>{name}</strong>: " + ", ".join(
             f"<strong>{letter}</strong>\u00a0{measure}" for measure, letter in letters.items())
-    measured = (f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions)
+    measured = [f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions]
+    measured += map(slot_said, piece.slots)
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
 
 

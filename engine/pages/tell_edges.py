@@ -14,6 +14,7 @@ from .edge_ways import way_said
 from .html import esc, link
 from .lengths import to_cut
 from .tell_hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
+from .tell_pockets import hang_lining, knit_pocket
 from .told import Moment, Told
 from .words import counted, needles_said, needles_toward, stitches
 
@@ -28,6 +29,8 @@ def hanging_anchor(strip: Strip) -> str:
 
 def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
     """The stitches of every opening, each with its own cord."""
+    if not m.is_band:
+        return knit_pocket(m, step)
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
     lead = (f"Each hole has a cord of its own, about {length} long" if len(m.steps) > 1 else
             f"Use a cord about {length} long")
@@ -47,7 +50,7 @@ def hang(m: Moment, step: steps.Hang) -> Told:
         anchor = hanging_anchor(m.strip)
         return hang_edge(m, step, table_link(anchor)) if step.onto_empty else hang_line(m, step)
     if step.onto_empty:
-        return _hang_lower(m, step)
+        return _hang_lower(m, step) if m.is_band else hang_lining(m, step)
     if step.picks:
         return _hang_garment(m, step)
     return _hang_first_row(m, step) if m.is_band else _hang_hem(m, step)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from .. import steps
 from ..edging import Kind
+from ..needles import Needles
 from .band_ends import BandEnds, band_ends, is_band_top
 from .html import esc, link
+from .tell_pockets import POCKET_HOW
 from .told import Moment, Told
 from .words import needles_said, needles_toward, stitches
 
@@ -31,17 +33,24 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     how = f"Go in about {stitches(plan.band.stitches_in)} from the edge, one loop on each needle."
     if is_band_top(section):
         how = TOP
+    elif section.title in POCKET_HOW:
+        how = POCKET_HOW[section.title]
     elif section.kind is Kind.STITCHES:
         how = ("Take each stitch off the waste yarn onto a needle, and draw the waste yarn out "
                "when all of them are on." if "waiting" in section.title else
                "One loop of every stitch bound off there.")
     return Told(
-        text=f"<b>Hang {what}</b> on the empty needles {needles_said(step.needles)}."
+        text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
         if section.kind is Kind.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))
+
+
+def _needle(needles: Needles) -> str:
+    """ "needle L3", "needles L3 to R4"."""
+    return f"needle{'s' if len(needles) > 1 else ''} {needles_said(needles)}"
 
 
 def _lies(m: Moment, ends: BandEnds) -> str:

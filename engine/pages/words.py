@@ -15,7 +15,7 @@ KEY = {
     Mark.CHOSEN: "one stitch, needle chosen for a closing",
     Mark.MANY: "so many loops on one needle",
     Mark.LATCHED: "one stitch, its column latched up",
-    Mark.CORD: "a loop of buttonhole cord",
+    Mark.CORD: "a loop of cord",
     Mark.HELD: "in holding position",
     Mark.EMPTY: "empty, in working position",
     Mark.OUT: "out of work, in non-working position",
