@@ -58,7 +58,8 @@ def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
     solid = "".join(map(strokes, measured))
     heads = "".join(map(kites, measured))
     lines = (
-        f'<path class="wb-piece" stroke-width="2" d="{_corners(frame)}"/>{_hem(frame)}{slots_path(frame)}'
+        f'<path class="wb-piece" stroke-width="2" d="{_corners(frame)}"/>{_hem(frame)}'
+        f'{slots_path(frame)}'
         f'<path stroke-dasharray="1 3" d="{dotted}"/><path class="wb-lines" d="{solid}"/>'
         f'<path fill="currentColor" d="{heads}"/>{_way(frame)}')
     labels = [label for _, own in found for label in own] + neck_labels
