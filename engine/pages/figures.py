@@ -144,12 +144,20 @@ def _closing(plan: BandPlan) -> tuple[Figure, ...]:
 def _number_of_holes(plan: BandPlan) -> str:
     asked = plan.band.buttonholes
     assert asked is not None and plan.placing is not None
+    if asked.in_hem is not None:
+        rest = plan.placing.holes - asked.in_hem.number
+        return (f"{asked.in_hem.number} in the hem and {rest} above it, the last at the upper end: "
+                f"{plan.placing.holes}")
+    if asked.through is not None:
+        return (f"{plan.placing.holes}, one of them at {asked.through[plan.size]} from the lower "
+                "end, the others shared out below it and above it")
     if asked.number is not None:
         return f"{plan.placing.holes}, as the source says"
     if asked.at is not None:
         return f"{plan.placing.holes}, each where the source puts it"
     assert asked.every is not None
-    return (f"about {asked.every} from the start of one hole to the start of the next: "
+    odd = ", an odd number so that one lies in the middle" if asked.centre_hole else ""
+    return (f"about {asked.every} from the start of one hole to the start of the next{odd}: "
             f"{plan.placing.holes} buttonholes")
 
 
@@ -193,6 +201,15 @@ def back_depth(plan: BandPlan) -> Length:
     """How deep a collar with short rows is behind the neck."""
     short = plan.collar.short_rows
     return Length((plan.depth.value + (short.extra.value if short else 0)) * plan.gauge.row)
+
+
+def hole_spacing(plan: BandPlan) -> tuple[Length, ...]:
+    """How far apart the holes lie, from the start of one to the start of the next, each width
+    once."""
+    if plan.placing is None:
+        return ()
+    return tuple(Length((gap + plan.placing.hole) * plan.gauge.stitch)
+                 for gap in sorted(set(plan.placing.gaps)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..advice import GarmentAdvice
+from ..band import BandPlan
 from ..bands import KINDS
 from ..model import Band, Pattern, Wearer
 from ..problems import Problem
@@ -13,7 +14,7 @@ from ..read_materials import size_slug
 from ..steps import Side
 from .band_ends import band_ends
 from .band_svg import band_drawing
-from .figures import AROUND_HOLES, figures, finished
+from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .html import block, esc, facts, front_matter, heading, items, link, table
@@ -89,6 +90,9 @@ def _tables(proof: Proof) -> Iterable[str]:
                 for n, f in enumerate(columns[0])
                 if (any(column[n].value for column in columns) or f.name == "fold_rows")
                 and (f.name not in AROUND_HOLES or any(plan.placing for plan in plans))]
+        if any(map(hole_spacing, plans)):
+            at = next(n for n, row in enumerate(rows) if row[0].startswith("Stitches between")) + 1
+            rows.insert(at, ("From hole to hole [cm]", *map(_spacing, plans)))
         done = [finished(plan) for plan in plans]
         rows.insert(2, ("Finished length [cm]", *(_short(d.length.in_cm()) for d in done)))
         rows.insert(3, ("Finished length [in]", *(_short(d.length.in_inches()) for d in done)))
@@ -100,6 +104,12 @@ def _tables(proof: Proof) -> Iterable[str]:
                + table(esc(f"{band.title} in all sizes"), head, rows))
     yield ("<p>How each number was counted is on each size's page. "
            + link("counts.json", "All counts as data (counts.json)") + "</p>")
+
+
+def _spacing(plan: BandPlan) -> str:
+    """The distances from hole to hole, the least and the most where they are not one."""
+    apart = [_short(length.in_cm()) for length in hole_spacing(plan)]
+    return " to ".join(dict.fromkeys((apart[0], apart[-1]))) if apart else "–"
 
 
 def _short(length: str) -> str:
