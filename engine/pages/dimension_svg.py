@@ -58,10 +58,13 @@ def both(length: Length) -> str:
     return f"{cm} ({inches})"
 
 
-def in_both(tag: str, cm: str, inches: str) -> str:
-    """Text in centimetres and in inches as elements of which a reader can have one hidden."""
-    return (f'<{tag} class="wb-cm">{cm}</{tag}><{tag} class="wb-or"> (</{tag}>'
-            f'<{tag} class="wb-in">{inches}</{tag}><{tag} class="wb-or">)</{tag}>')
+def in_both(cm: str, inches: str) -> str:
+    """Text in centimetres and in inches as elements of which a reader can have one hidden.
+
+    For figures without their units; of others a script of the page makes such elements.
+    """
+    return (f'<span class="wb-cm">{cm}</span><span class="wb-or"> (</span>'
+            f'<span class="wb-in">{inches}</span><span class="wb-or">)</span>')
 
 
 def px(tenths: int) -> str:
@@ -137,7 +140,7 @@ def _text(label: Label) -> str:
 
 def level_label(line: Line, middle: int) -> Label:
     """The label over a level line, its own middle at `middle`."""
-    said = line.letter or in_both("tspan", *figures(line.length))
+    said = line.letter or both(line.length)
     return Label(middle, line.at - CLEAR - (10 if line.letter else 0), "middle", said, line.letter)
 
 

@@ -164,10 +164,14 @@ def shape(mark: Mark, x: int, y: int, count: int) -> str:
         return f"M{x} {y}h{PITCH * (count - 1)}.1"
     if mark is Mark.OUT:
         return f"M{x - 3} {y + 5}h{PITCH * count - 6}"
-    one = {Mark.CHOSEN: "v14", Mark.CORD: "m-4-4l8 8m0-8l-8 8",
-           Mark.LATCHED: "m-4-6l4 11l4-11", Mark.HELD: "m-4 4h8l-4-9z",
-           Mark.EMPTY: "m-4 0a4 4 0 1 0 8 0a4 4 0 1 0-8 0"}[mark]
-    return "".join(f"M{x + PITCH * n} {y}{one}" for n in range(count))
+    across, down, one = _SHAPES[mark]
+    return "".join(f"M{x + across + PITCH * n} {y + down}{one}" for n in range(count))
+
+
+# From the middle of a needle to where its mark begins, across and down, and the mark.
+_SHAPES = {Mark.CHOSEN: (0, 0, "v14"), Mark.CORD: (-4, -4, "l8 8m0-8l-8 8"),
+           Mark.LATCHED: (-4, -6, "l4 11 4-11"), Mark.HELD: (-4, 4, "h8l-4-9z"),
+           Mark.EMPTY: (-4, 0, "a4 4 0 1 0 8 0 4 4 0 1 0-8 0")}
 
 
 def _numbers(loops: int, needles: Needles, strips: tuple[tuple[Needle, Needle], ...]) -> str:

@@ -151,7 +151,7 @@ def _measured(piece: Outline, letters: Mapping[str, str],
              *(_cell(pieces.get(piece.key), measure) for pieces in by_size.values()))
             for measure, letter in letters.items()]
     name = esc(piece.title)
-    head = (f"{name} [{in_both('span', 'cm', 'in')}]", *map(esc, by_size))
+    head = (f"{name} [{in_both('cm', 'in')}]", *map(esc, by_size))
     return table(f"{name}, measures in all sizes", head, rows)
 
 
@@ -184,7 +184,7 @@ def _cell(piece: Outline | None, name: str) -> str:
     found = piece.dimension(name) if piece else None
     if found is None:
         return "–"
-    return in_both("span", *(said.rpartition(" ")[0] for said in figures(found.length)))
+    return in_both(*(said.rpartition(" ")[0] for said in figures(found.length)))
 
 
 # What a caption says

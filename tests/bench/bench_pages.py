@@ -28,10 +28,12 @@ from playwright.sync_api import Browser, CDPSession, Page, sync_playwright
 from tests.site.conftest import QUIET, ROOT, build
 
 SLOWER = 4
+GOES = 3
 LINE = {"offline": False, "latency": 400, "downloadThroughput": 50_000, "uploadThroughput": 50_000}
 OWN = ("assets/*.css", "assets/*.js", "assets/bench/*.js", "sw.js")
 FILLED = re.compile(r"(?m)^const EDITION = .*$")
 IN_ONE_FILE = {"alone.css", "one-size.js"}  # no page of the site asks for these
+OPENS = ".wb-offer[data-wb-offers=front-right] button"  # a band with needle diagrams
 FORWARD = "dialog.wb-bench .wb-zone-forward"
 STEP = """(selector) => new Promise((done) => {
   const start = performance.now();
@@ -106,19 +108,30 @@ def slow(page: Page, *, line: bool) -> CDPSession:
 
 
 def step_to_step(browser: Browser, url: str, steps: int) -> None:
-    """Print how long it takes from a touch to the next step's being on the screen."""
+    """Print how long it takes from a touch to the next step's being on the screen.
+
+    Every step is gone to several times and its quickest counts: on a machine that does other work
+    a single go can take ten times as long, in script, style and layout alike.
+    """
+    goes = [_one_go(browser, url, steps) for _ in range(GOES)]
+    times = [min(same) for same in zip(*goes, strict=True)]
+    print(f"step to step, processor slowed {SLOWER} times, the best of {GOES} goes: median "
+          f"{statistics.median(times):.0f} ms, longest {max(times):.0f} ms of {len(times)} steps "
+          f"(budget 50 ms)")
+
+
+def _one_go(browser: Browser, url: str, steps: int) -> list[float]:
     page = browser.new_page(viewport={"width": 360, "height": 740})
     page.goto(url)
-    page.locator(".wb-offer button").first.click()
+    page.evaluate("walebook.settings.choose('pause', '0')")
+    page.locator(OPENS).click()
     slow(page, line=False)
     times = []
     for _ in range(steps):
         times.append(page.evaluate(STEP, FORWARD))
-        page.wait_for_timeout(700)  # a touch right after another is taken for a slip
+        page.wait_for_timeout(100)
     page.context.close()
-    middle = statistics.median(times)
-    print(f"step to step, processor slowed {SLOWER} times: median {middle:.0f} ms, "
-          f"longest {max(times):.0f} ms of {len(times)} (budget 50 ms)")
+    return times
 
 
 def visits(browser: Browser, url: str) -> None:
@@ -143,7 +156,7 @@ def main() -> None:
     """Run the bench."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--site", type=Path, help="a built site (default: build one)")
-    parser.add_argument("--steps", type=int, default=12)
+    parser.add_argument("--steps", type=int, default=50)
     given = parser.parse_args()
     with tempfile.TemporaryDirectory() as made:
         site = given.site or Path(made) / "site"

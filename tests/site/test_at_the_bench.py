@@ -732,6 +732,23 @@ def test_settings_are_kept_and_hold_on_every_page(page: Page, address: str) -> N
     assert forward is not None and back is not None and forward["x"] < back["x"]
 
 
+def test_measures_in_a_drawing_are_shown_in_the_unit_that_is_chosen(page: Page, address: str
+                                                                   ) -> None:
+    page.goto(f"{address}/{GARMENT}")
+    shown = """[...document.querySelectorAll('.wb-schematic text')].filter(text =>
+        getComputedStyle(text).display !== 'none').map(text => [text, ...text.childNodes]
+        .filter(each => each.nodeType === 3 || (each !== text && getComputedStyle(each).display
+        !== 'none')).map(each => each.textContent).join('')).join(' ')"""
+    both = page.evaluate(shown)
+    assert " cm (" in both
+    choose(page, units="cm")
+    assert " cm" in page.evaluate(shown) and " in" not in page.evaluate(shown)
+    choose(page, units="in")
+    assert " in" in page.evaluate(shown) and " cm" not in page.evaluate(shown)
+    choose(page, units="both")
+    assert page.evaluate(shown) == both
+
+
 def test_a_link_within_the_page_opens_over_the_bench(page: Page) -> None:
     begin(page)
     page.evaluate("walebook.bench.act('jump', 33)")

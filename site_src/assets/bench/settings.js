@@ -82,7 +82,7 @@
     const found = [];
     while (walker.nextNode()) {
       const node = walker.currentNode;
-      if (BOTH.test(node.data) && !node.parentElement.closest("svg, script, style, .wb-cm, .wb-in")) {
+      if (BOTH.test(node.data) && !node.parentElement.closest("title, script, style, .wb-cm, .wb-in")) {
         found.push(node);
       }
     }
@@ -90,13 +90,19 @@
   }
 
   function splitUnits(node) {
+    const parent = node.parentElement;
+    const piece = (css, text) => {
+      const made = document.createElementNS(parent.namespaceURI, parent.closest("svg") ? "tspan" : "span");
+      made.setAttribute("class", css);
+      made.append(text);
+      return made;
+    };
     let rest = node;
     for (let match = BOTH.exec(rest.data); match; match = BOTH.exec(rest.data)) {
       const pair = rest.splitText(match.index);
       rest = pair.splitText(match[0].length);
-      pair.replaceWith(make("span", { class: "wb-cm" }, match[1]),
-        make("span", { class: "wb-or" }, " ("), make("span", { class: "wb-in" }, match[2]),
-        make("span", { class: "wb-or" }, ")"));
+      pair.replaceWith(piece("wb-cm", match[1]), piece("wb-or", " ("), piece("wb-in", match[2]),
+        piece("wb-or", ")"));
     }
   }
 
