@@ -311,6 +311,9 @@ def _room(plan: BandPlan) -> str:
 def _way_out(pattern: Pattern, band: Band) -> str:
     """A band is cut where two sections of its edge meet, or at the centre back."""
     thicker = "Use a thicker yarn or a bed with more needles"
+    if band.collar.points or band.collar.back_depth:
+        return f"{thicker}; a collar with points or short rows is knitted in one, and only one " \
+            "without them can be cut."
     if band.edge in pattern.edges and not pattern.edges[band.edge].sections:
         return f"{thicker}, or give the edge in sections: the band is then cut where two meet."
     return f"{thicker}; there is no place where the band could be cut in parts that fit."

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from .spread import shares
 from .steps import Dial
 
 WHOLE = 3  # thirds from one number of the dial to the next
 
 
 def grade_dial(rows: int, start: Dial, end: Dial) -> tuple[tuple[int, Dial], ...]:
-    """Return stretches (rows [rows], dial) from `start` to `end`, the longer ones first.
+    """Return stretches (rows [rows], dial) from `start` to `end`, as equal as can be.
 
     The published neckband goes down after every 4 of its 12 rows (D05): three stretches a
     number apart. Where the two settings are not whole numbers apart, or are less than two, the
@@ -19,6 +20,6 @@ def grade_dial(rows: int, start: Dial, end: Dial) -> tuple[tuple[int, Dial], ...
     stretches = apart // step + 1
     if not 0 < stretches <= rows:
         raise ValueError(f"{stretches} settings from {start} to {end} in {rows} rows")
-    each, over = divmod(rows, stretches)
     by = step if end > start else -step
-    return tuple((each + (k < over), Dial(start.thirds + k * by)) for k in range(stretches))
+    return tuple((share, Dial(start.thirds + k * by))
+                 for k, share in enumerate(shares(rows, stretches)))

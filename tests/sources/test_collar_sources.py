@@ -109,6 +109,16 @@ def test_points_sharper_than_a_stitch_a_row() -> None:
         "cm, or give the collar more depth."]
 
 
+def test_a_collar_with_points_is_not_cut() -> None:
+    """52 cm of 5 mm stitches are 104, and 4 more at each end."""
+    text = SAMPLE.replace("42 cm", "52 cm")
+    assert planned(text) == [
+        '18:32: error, bed-too-short: size M: found band "collar" of 112 stitches, 4 of them a '
+        "point at each end, on a bed of 110 needles; expected at most 110 stitches: 2 needles "
+        "short. No size fits. Use a thicker yarn or a bed with more needles; a collar with points "
+        "or short rows is knitted in one, and only one without them can be cut."]
+
+
 def test_more_settings_than_rows() -> None:
     """From 5 to 14.1 are 28 thirds, so 29 settings in 20 rows."""
     assert planned(SAMPLE.replace("points: 2 cm", "outer_dial: 14.1")) == [
