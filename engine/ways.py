@@ -57,8 +57,9 @@ BY_HAND = _way("by hand", "by hand", "a soft closed edge of slanting loops", Giv
                "cast-on-by-hand.html")
 LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along the edge that does "
                 "not stretch", Give.FIRM, 4, "latch-tool-chain.html#steps")
-PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "the same chain, as "
-              "wide as the work on the bed", Give.FABRIC, 4, "latch-tool-chain.html#over-the-pegs")
+PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "a chain along the "
+              "edge, as wide as the work on the bed", Give.FABRIC, 4,
+              "latch-tool-chain.html#over-the-pegs")
 WASTE_ON = _way("waste yarn", "on waste yarn and ravel cord", "open stitches, to be hung or closed "
                 "later", Give.ELASTIC, 0, "waste-start.html", True)
 WAYS_ON: Mapping[str, Way] = {way.name: way for way in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)}

@@ -139,5 +139,5 @@ def _anchor(way: Way) -> str:
 
 def _about(way: Way) -> str:
     takes = f" It takes {decimal(way.yarn, 0)} times the width on the bed." if way.yarn else ""
-    return (f"<em>{way.look[:1].upper()}{way.look[1:]}.</em>{takes} "
+    return (f"It makes {way.look}.{takes} "
             + link(f"../../techniques/{way.page}", "More of it", "wb-how"))

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..garment import Garment, Join, Kindred
 from ..units import Length
+from ..ways import GRAFT
 from .html import block, esc, heading, items, link
 from .words import counted, stitches
 
@@ -18,7 +19,8 @@ def making_up(garment: Garment) -> str:
         f'<li id="make-up-{n}"><p>{esc(sentence)}{_more(sentence)}</p>'
         f'{items(map(join_said, joins), "wb-holes")}'
         "</li>\n" for n, (sentence, joins) in enumerate(told, 1))
-    turned = f"<p>{_TURNED}</p>\n" if any(_is_shoulder(j) for j in garment.joins) else ""
+    shoulders = [j for j in garment.joins if _is_shoulder(j)]
+    turned = f"<p>{_turned(shoulders)}</p>\n" if shoulders else ""
     return heading(2, "Making up", "making-up") + block(
         f'{turned}<ol class="wb-steps">\n{body}</ol>')
 
@@ -40,9 +42,13 @@ def _more(sentence: str) -> str:
                    for word, page, label in _SHOWN if word in said and not said.startswith("work"))
 
 
-_TURNED = ("On the bed the purl side faced you. Lay two pieces with their knit sides together and "
-           "one of them is turned over: what lay at the right of the bed on one meets what lay at "
-           "the left of the bed on the other.")
+def _turned(shoulders: Sequence[Join]) -> str:
+    """How two pieces lie when their shoulders meet."""
+    lay = ("Lay two pieces knit side up and head to head:"
+           if all(join.way == GRAFT.name for join in shoulders) else
+           "Lay two pieces with their knit sides together and one of them is turned over:")
+    return (f"On the bed the purl side faced you. {lay} what lay at the right of the bed on one "
+            "meets what lay at the left of the bed on the other.")
 
 
 def _is_shoulder(join: Join) -> bool:

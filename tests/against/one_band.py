@@ -9,20 +9,7 @@ from fractions import Fraction
 from walebook.band import BandPlan, plan_band
 from walebook.bands import band_program
 from walebook.dress import band_edge
-from walebook.model import (
-    Band,
-    BandRows,
-    Bed,
-    Buttonholes,
-    Distance,
-    Edge,
-    Fabric,
-    Fold,
-    Pattern,
-    Swatch,
-    Wearer,
-    Yarn,
-)
+from walebook.model import Band, Buttonholes, Distance, Fabric, Pattern, Swatch
 from walebook.problems import Problem, has_errors
 from walebook.proof import Proof, prove
 from walebook.read import read_pattern
@@ -30,11 +17,14 @@ from walebook.source import parse_source
 from walebook.steps import Dial, Program, Side
 from walebook.units import Length
 
+from tests import small_patterns as small
+
 ONLY = "one size"
 GARMENT_DIAL = Dial(18)  # 6
 BAND_DIAL = Dial(12)  # 4: two numbers below
 STITCH = Fraction(5)
 ROW = Fraction(4)
+rows = small.rows
 
 
 def fabric(key: str, dial: Dial, *, row: Fraction = ROW) -> Fabric:
@@ -45,65 +35,24 @@ def fabric(key: str, dial: Dial, *, row: Fraction = ROW) -> Fabric:
 
 def holes(number: int, each: int, end: int, **more: object) -> Buttonholes:
     """Buttonholes by number and size, at whole stitches from both ends."""
-    asked = {
-        "button": Length((each + 1) * STITCH),
-        "stitches": {ONLY: each},
-        "number": {ONLY: number},
-        "every": None,
-        "lower": Distance(stitches=end),
-        "upper": Distance(stitches=end),
-        "front": Side.RIGHT,
-    }
-    return Buttonholes(**{**asked, **more})
-
-
-def rows(to_holes: int, holes_to_fold: int, fold_to_holes: int, to_finish: int) -> BandRows:
-    """The rows of a band, in the order in which they are knitted."""
-    return BandRows(
-        to_holes=to_holes,
-        holes_to_fold=holes_to_fold,
-        fold_to_holes=fold_to_holes,
-        to_finish=to_finish,
-    )
+    return small.holes(Length((each + 1) * STITCH).in_mm(), **{
+        "stitches": {ONLY: each}, "number": {ONLY: number}, "lower": Distance(stitches=end),
+        "upper": Distance(stitches=end), **more})
 
 
 def band(**said: object) -> Band:
     """A band picked up three stitches for every four rows, but for what is `said`."""
-    plain = {
-        "key": "front",
-        "title": "Front band",
-        "edge": "front",
-        "yarn": "wool",
-        "dial": BAND_DIAL,
-        "fabric": None,
-        "pick_up": Fraction(3, 4),
-        "depth": None,
-        "rows": rows(4, 4, 4, 4),
-        "fold": Fold.TURNED,
-        "buttonholes": None,
-    }
-    return Band(**{**plain, **said})
+    return small.band(**{"dial": BAND_DIAL, "rows": small.layers(4, 4), **said})
 
 
 def pattern(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> Pattern:
     """A pattern with one band along an edge of `edge_rows` rows, on a bed of 200 needles."""
-    known = (fabric("garment", GARMENT_DIAL), *fabrics)
-    return Pattern(
-        slug="one-band",
-        title="One band",
-        version="1",
-        date="2024-05-01",
-        designer="Ada Quill",
-        licence="CC0-1.0",
-        summary="One band.",
-        wearer=Wearer.WOMEN,
-        bed=Bed(name="standard", pitch=Length(Fraction(9, 2)), needles=200),
-        yarns={"wool": Yarn(key="wool", name="Harbour wool")},
-        fabrics={each.key: each for each in known},
-        sizes=(ONLY,),
-        edges={"front": Edge(key="front", fabric="garment", rows={ONLY: edge_rows})},
-        bands={"front": one},
-    )
+    return small.pattern(
+        slug="one-band", title="One band", date="2024-05-01", designer="Ada Quill",
+        licence="CC0-1.0", summary="One band.", bed=small.bed("standard", "4.5 mm", 200),
+        yarns=small.wool("Harbour wool"), sizes=(ONLY,), bands=(one,),
+        fabrics=(fabric("garment", GARMENT_DIAL), *fabrics),
+        edges=small.edges("garment", {ONLY: edge_rows}))
 
 
 # A pattern as a designer writes it: an edge and a band come below it. Stitches are 5 mm wide and

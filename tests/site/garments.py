@@ -7,29 +7,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
 
 from walebook.forms.registry import FORMS
-from walebook.model import (
-    Band,
-    Bed,
-    Buttonholes,
-    Distance,
-    Fabric,
-    Fold,
-    GarmentWish,
-    HemWish,
-    Neck,
-    Pattern,
-    Swatch,
-    Wearer,
-    Yarn,
-)
+from walebook.model import Band, Distance, Fold, Neck, Pattern, Swatch
 from walebook.proof import Proof, prove
-from walebook.steps import Side
-from walebook.units import read_dial, read_length
+from walebook.units import read_length
 
+from tests import small_patterns as small
 from tests.against.wardrobe import chart
 
 SIZES = ("S", "M", "L")
@@ -44,37 +29,26 @@ def garment(form: str, *, neck: Neck = Neck.ROUND, hem: Fold | None = Fold.LOOSE
     A shawl's long edge takes no hem.
     """
     hem = None if "shawl" in form else hem
-    fabrics = {key: Fabric(key=key, yarn="wool", dial=read_dial(dial), swatches=(swatch,))
-               for key, dial, swatch in (("body", "6", _swatch("14.2 cm", "15 cm")),
-                                         ("band", "4", _swatch("13.2 cm", "14.1 cm")))}
-    wish = GarmentWish(
-        form=form, chart=chart("women"), fabric="body", neck=neck, measures={}, body={},
-        hem=HemWish(depth=read_length("3 cm"), fold=hem, dial=read_dial("4")) if hem else None)
     made = [_band(edge, fold) for edge in TITLES if bands and edge in FORMS[form].edges]
-    return Pattern(
-        slug="harbour", title=title, version="1.0.0", date="2026-11-20",
-        designer="Isolde Penhallow", licence="CC BY-NC 4.0", summary="A garment.",
-        wearer=Wearer.WOMEN, bed=Bed(name="bulky", pitch=read_length("9 mm"), needles=400),
-        yarns={"wool": Yarn(key="wool", name="Tideline Aran", package_g=Fraction(50),
-                            package_length=read_length("80 m"))},
-        fabrics=fabrics, sizes=SIZES, edges={},
-        bands={band.key: band for band in made}, garment=wish)
+    return small.pattern(
+        **small.DESIGNED, slug="harbour", title=title, bed=small.bed("bulky", "9 mm", 400),
+        yarns=small.wool("Tideline Aran", 50, "80 m"), sizes=SIZES, bands=tuple(made),
+        fabrics=(small.fabric("body", "6", _swatch("14.2 cm", "15 cm")),
+                 small.fabric("band", "4", _swatch("13.2 cm", "14.1 cm"))),
+        garment=small.wish(form, chart=chart("women"), neck=neck, hem=small.hem(hem)))
 
 
 def _swatch(width: str, height: str) -> Swatch:
-    return Swatch(stitches=20, width=read_length(width), rows=30, height=read_length(height),
-                  mass_g=Fraction(12))
+    return small.swatch(20, width, 30, height, grams=12)
 
 
 def _band(edge: str, fold: Fold) -> Band:
-    holes = Buttonholes(
-        button=read_length("18 mm"), stitches=None, number=None, every=read_length("8 cm"),
-        lower=Distance(length=read_length("2 cm")), upper=Distance(length=read_length("1.5 cm")),
-        front=Side.RIGHT) if edge == "front_edge" else None
-    return Band(key=edge.partition("_")[0], title=TITLES[edge], edge=edge, yarn="wool",
-                dial=read_dial("4"), fabric="band", pick_up=None, rows=None, fold=fold,
-                depth=dict.fromkeys(SIZES, read_length("3 cm")), stitches_in=1,
-                buttonholes=holes)
+    holes = small.holes(
+        "18 mm", every=read_length("8 cm"), lower=Distance(length=read_length("2 cm")),
+        upper=Distance(length=read_length("1.5 cm"))) if edge == "front_edge" else None
+    return small.band(key=edge.partition("_")[0], title=TITLES[edge], edge=edge, fabric="band",
+                      fold=fold, depth=dict.fromkeys(SIZES, read_length("3 cm")), stitches_in=1,
+                      buttonholes=holes)
 
 
 @cache

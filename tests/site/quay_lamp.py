@@ -8,29 +8,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from fractions import Fraction
 from html import unescape
 from html.parser import HTMLParser
 
 import markdown
-from walebook.model import (
-    Band,
-    BandRows,
-    Bed,
-    Buttonholes,
-    Distance,
-    Edge,
-    Fabric,
-    Fold,
-    Pattern,
-    Swatch,
-    Wearer,
-    Yarn,
-)
+from walebook.model import Fold, Pattern, Wearer
 from walebook.pages import write_pages
 from walebook.proof import Proof, prove
-from walebook.steps import Dial, Side
-from walebook.units import Length, length_cm, read_length
+from walebook.steps import Side
+from walebook.units import read_dial
+
+from tests import small_patterns as small
 
 SIZES = ("S", "M", "3 months")
 EXTENSIONS = ["admonition", "attr_list", "def_list", "md_in_html", "tables",
@@ -43,25 +31,15 @@ def one(value, sizes=SIZES):
 
 def worked(**changes) -> Pattern:
     """The worked example in size M, with a smaller and a larger size around it."""
-    holes = Buttonholes(button=read_length("12 mm"), stitches=one(3), number=one(5), every=None,
-                        lower=Distance(stitches=2), upper=Distance(stitches=2), front=Side.RIGHT)
-    body = Fabric(key="body", yarn="wool", dial=Dial(24), swatches=(
-        Swatch(stitches=40, width=length_cm(16), rows=60, height=length_cm(18)),))
-    band = Band(key="front", title="Front band", edge="front", yarn="wool", dial=Dial(18),
-                fabric=None, pick_up=Fraction(3, 4), depth=None, fold=Fold.TURNED,
-                rows=BandRows(to_holes=4, holes_to_fold=4, fold_to_holes=4, to_finish=4),
-                buttonholes=holes)
-    return replace(Pattern(
-        slug="quay-lamp", title="Quay Lamp cardigan", version="1.0.0", date="2026-11-20",
-        designer="Isolde Penhallow", licence="CC BY-NC 4.0", summary="Two front bands.",
-        wearer=Wearer.WOMEN, bed=Bed(name="standard bed", pitch=Length(Fraction(9, 2)),
-                                     needles=200),
-        yarns={"wool": Yarn(key="wool", name="Tideline Sport", fibre="wool",
-                            package_g=Fraction(50), package_length=length_cm(15000))},
-        fabrics={"body": body}, sizes=SIZES,
-        edges={"front": Edge(key="front", fabric="body",
-                             rows={"S": 48, "M": 52, "3 months": 60})},
-        bands={"front": band}), **changes)
+    holes = small.holes("12 mm", stitches=one(3), number=one(5))
+    band = small.band(dial=read_dial("6"), rows=small.layers(4, 4), buttonholes=holes)
+    return replace(small.pattern(
+        **{**small.DESIGNED, "summary": "Two front bands."}, slug="quay-lamp",
+        title="Quay Lamp cardigan", bed=small.bed("standard bed", "4.5 mm", 200),
+        yarns=small.wool("Tideline Sport", 50, "150 m", fibre="wool"),
+        fabrics=(small.fabric("body", "8", small.swatch(40, "16 cm", 60, "18 cm")),),
+        sizes=SIZES, edges=small.edges("body", {"S": 48, "M": 52, "3 months": 60}),
+        bands=(band,)), **changes)
 
 
 def proved(pattern: Pattern) -> Proof:
