@@ -34,7 +34,8 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
     else:
         _two_beds(book, needles, shown, rib)
     book.set_dial(dial, "for the piece")
-    book.set_counter(0)
+    if book.counter:
+        book.set_counter(0)
     book.section(RIB)
 
 
@@ -95,7 +96,6 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
     book.attend("comb", needles)
     book.knit_beds(1, Beds.SECOND, "to close the edge")
     book.knit_beds(1, Beds.MAIN, "to close the edge")
-    book.attend("weights on", needles, "on the comb")
     if not rib.full:
         _arrange(book, main, second, shown)
         second = needles - shown

@@ -16,7 +16,7 @@ from .lengths import to_cut
 from .tell_hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .tell_pockets import hang_lining, knit_pocket
 from .told import Moment, Told
-from .words import counted, needles_said, needles_toward, stitches
+from .words import counted, needles_said, needles_toward, stitches, which
 
 _CLOSING = "closing-holes.html"
 
@@ -82,7 +82,7 @@ def _hang_lower(m: Moment, step: steps.Hang) -> Told:
 def _hang_hem(m: Moment, step: steps.Hang) -> Told:
     return Told(
         text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, just above the ravel "
-             f"cord, over needles {needles_said(step.needles)}, the leftmost loop on the leftmost "
+             f"cord, over needles {which(step.needles)}, the leftmost loop on the leftmost "
              f"needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 

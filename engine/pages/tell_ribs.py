@@ -7,8 +7,8 @@ from ..rib_steps import Beds
 from .html import esc, link
 from .marks import Mark
 from .told import Moment, Told
-from .two_bed_svg import pitch_said, which
-from .words import counted, dial_said, stitches
+from .two_bed_svg import pitch_said
+from .words import counted, dial_said, stitches, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
 _TWO_BEDS = "../../bands/two-bed-rib.html"

@@ -88,5 +88,6 @@ class Moment:
         """The needles of the band, or those from the first to the last with stitches."""
         if isinstance(self.work, Strip):
             return self.work.layout.needles
-        held = self.after.loaded or (self.before.loaded if self.before else NONE)
+        held = (self.after.loaded or (self.before.loaded if self.before else NONE)
+                or self.after.working)
         return between(held.first, held.last) if held else held

@@ -7,14 +7,13 @@ own centre is marked below, the main bed's above. Shapes are those of a single b
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import pairwise
 
 from ..needles import Needle, Needles, between
 from ..trace import Facing, State
 from .html import items
 from .marks import Mark
 from .needle_svg import MARGIN, PITCH, STROKE, key_entry, shape, strips_of
-from .words import KEY, needles_said, stitches
+from .words import KEY, stitches, which
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it
 _RAILS = (66, 72)
@@ -122,30 +121,3 @@ def pitch_said(rack: int) -> str:
     if rack % 2 == 0:
         return f"Full pitch: its R1 faces {at} of the main bed"
     return f"Half pitch: its R1 lies between {at} and {Needle(at.place + 1)} of the main bed"
-
-
-_NTH = {3: "third", 4: "fourth", 5: "fifth", 6: "sixth"}
-
-
-def which(needles: Needles) -> str:
-    """The needles in words, those at even distances as such: "every fourth needle from …"."""
-    spans = needles.spans()
-    if len(spans) <= 3 or "every" in needles_said(needles):
-        return needles_said(needles)
-    wide = {b.place - a.place + 1 for a, b in spans}
-    apart = {b[0].place - a[0].place for a, b in pairwise(spans)}
-    first = ", ".join(_span(a, b) for a, b in spans[:3])
-    far = apart.pop() if len(apart) == 1 and len(wide) == 1 else 0
-    if far and wide == {1} and far in _NTH:
-        return f"every {_NTH[far]} needle {_ends(needles)} ({first} and so on)"
-    if far:
-        return f"{wide.pop()} of every {far} needles {_ends(needles)} ({first} and so on)"
-    return f"{first} and so on to {_span(*spans[-1])}"
-
-
-def _ends(needles: Needles) -> str:
-    return f"from {needles.first} to {needles.last}"
-
-
-def _span(a: Needle, b: Needle) -> str:
-    return a.name if a == b else f"{a} to {b}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import lru_cache
+from itertools import pairwise
 
 from ..needles import Needle, Needles
 from ..steps import Dial, Side
@@ -48,6 +49,43 @@ def needles_said(needles: Needles) -> str:
     return joined(a.name if a == b else f"{a} to {b}" for a, b in spans)
 
 
+MANY_GROUPS = 12  # from so many on, groups at even distances are not listed one by one
+_NTH = {3: "third", 4: "fourth", 5: "fifth", 6: "sixth"}
+
+
+def which(needles: Needles) -> str:
+    """The needles in words, those at even distances as such: "every fourth needle from …"."""
+    if len(needles.spans()) <= 3 or "every" in needles_said(needles):
+        return needles_said(needles)
+    return _evenly(needles) or _groups(needles.spans())
+
+
+def _evenly(needles: Needles) -> str:
+    """Groups that are alike and at even distances; "" where they are not."""
+    spans = needles.spans()
+    wide = {b.place - a.place + 1 for a, b in spans}
+    apart = {b[0].place - a[0].place for a, b in pairwise(spans)}
+    if len(wide) != 1 or len(apart) != 1:
+        return ""
+    size, far = wide.pop(), apart.pop()
+    every = f"every {_NTH[far]} needle" if size == 1 and far in _NTH else \
+        f"{size} of every {far} needles"
+    return f"{every} from {needles.first} to {needles.last} ({_groups(spans)})"
+
+
+def _groups(spans: tuple[tuple[Needle, Needle], ...]) -> str:
+    """The first groups of needles, and the first ones beyond the centre, where counting turns."""
+    left = [_span(a, b) for a, b in spans if a.place < 0]
+    right = [_span(a, b) for a, b in spans if a.place >= 0]
+    said = [f"{', '.join(side[:2])} and so on to {side[-1]}" if len(side) > 3 else ", ".join(side)
+            for side in (left, right) if side]
+    return ", then ".join(said)
+
+
+def _span(a: Needle, b: Needle) -> str:
+    return a.name if a == b else f"{a}–{b}"
+
+
 def needles_toward(needles: Needles, side: Side) -> str:
     """Neighbouring needles in the direction of work: "R50 to R46" towards the left."""
     first, last = needles.first, needles.last
@@ -78,8 +116,14 @@ def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
     parts = []
     for each, loops, needles in sorted_needles(state, shown, chosen, mark):
         what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
-        parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}.")
+        parts.append(f"{what[0].upper()}{what[1:]}: {_all_said(needles)}.")
     return " ".join(parts)
+
+
+def _all_said(needles: Needles) -> str:
+    """Every needle in words, many groups that lie evenly in short."""
+    many = len(needles.spans()) > MANY_GROUPS
+    return (which(needles) if many and _evenly(needles) else "") or needles_said(needles)
 
 
 def on_the_needles(state: State) -> str:
