@@ -265,7 +265,8 @@ class Band:
     in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
     depth of the band, or `rows` are given outright; never both. `ease` is a share of
     the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none: `dial`
-    holds for all rows. `bind_off` names its way off, "" the kind's own.
+    holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat of a
+    ribbed one, True where a stitch stands out.
     """
 
     key: str
@@ -287,6 +288,7 @@ class Band:
     buttonholes: Buttonholes | None = None
     bind_off: str = ""
     collar: Collar = Collar()
+    rib: tuple[bool, ...] = (True, False)
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):

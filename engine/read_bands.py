@@ -27,6 +27,7 @@ from .model import (
 from .read_band_wishes import graded_dials, read_hole_places
 from .read_collars import COLLAR_KEYS, read_collar
 from .read_garment import OpenEdge, edge_among
+from .read_hem import read_band_rib
 from .read_materials import by_size, each_named, named
 from .read_ways import read_band_way
 from .source import Node, Scalar, Table, clip
@@ -36,7 +37,7 @@ from .values import Entry, dial, length, listing_like, ratio, share, text, whole
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "yarn", "depth", "rows", "fold",
              "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off",
-             *COLLAR_KEYS)
+             "rib", *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at", "in_hem", "through",
              "centre_hole")
@@ -91,7 +92,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     rows = _band_rows(own, kind)
     fold = own.get("fold", word({f.value: f for f in Fold}), Fold.TURNED)
     ease = own.get("ease", share(-20, 20), Fraction(0))
-    rounding = _rounding(own)
+    rib, rounding = read_band_rib(own, kind, _rounding(own))
     waste_rows = own.get("waste_rows", whole_number(6, 10), 8)
     stitches_in = own.get("stitches_in", whole_number(1, 10), 2)
     holes = _buttonholes(own, around, kind)
@@ -104,7 +105,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 dial=setting, dials=dials, kind=kind.name, fabric=fabric.key if fabric else None,
                 pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
-                bind_off=bind_off, collar=collar)
+                bind_off=bind_off, collar=collar, rib=rib)
 
 
 def _title(key: str) -> str:

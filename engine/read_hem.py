@@ -14,10 +14,12 @@ from collections.abc import Mapping
 from itertools import groupby
 
 from .arrangement import read_repeat
+from .bands.kind import Kind
+from .counts import Rounding
 from .fields import Fields, open_fields
 from .model import Bed, Fabric, Fold, HemWish, RibMake, RibWish
 from .read_materials import named
-from .ribs import RIBS
+from .ribs import RIBS, fitting
 from .steps import Dial
 from .values import Entry, Fault, dial, length, text, word
 
@@ -63,6 +65,25 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
         return None
     return RibWish(make=make, works=works, depth=depth, dial=setting,
                    fabric=swatched.key if swatched else "")
+
+
+def read_band_rib(band: Fields, kind: Kind, rounding: Rounding
+                  ) -> tuple[tuple[bool, ...], Rounding]:
+    """The rib of a ribbed band and the counts that it fits; of any other kind `rounding`."""
+    if "rib" not in kind.asks:
+        if entry := band.entry("rib"):
+            band.findings.fault("not-this-kind", entry.place,
+                                f"rib in a band of the kind {kind.name}",
+                                "it only in a ribbed band", "Delete it, or write kind: ribbed.")
+        return RIBS["1x1"], rounding
+    works = band.get("rib", word(_ONE_BED), RIBS["1x1"])
+    fits = fitting(works, seamed=False)
+    both = rounding.among(fits)
+    if both is None:
+        band.findings.fault("cannot-round", band.findings.places[f"{band.path}.round"],
+                            f"{band.what} rounded to {rounding}", f"{fits}, as its rib needs it",
+                            "Leave the rounding out, or use another rib.")
+    return works, both or fits
 
 
 def _need_second(hem: Fields, bed: Bed | None) -> None:

@@ -24,7 +24,7 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
     A rib in one layer on one bed is cast on by its `way`. One that does not end as it begins is
     mirrored where the `inner` side is the right.
     """
-    shown = standing_out(needles, rib, mirrored=inner is Side.RIGHT)
+    shown = standing_out(needles, rib.works, rib.make, mirrored=inner is Side.RIGHT)
     if rib.make is RibMake.MOCK:
         _mock(book, needles, shown, rib, way)
     elif rib.make is RibMake.LATCHED:

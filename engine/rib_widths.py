@@ -23,7 +23,7 @@ def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
     garment = shape_rounded(shape, cut, asked)
     if not isinstance(cut.hem, RibWish):
         return garment
-    rib = fitting(cut.hem, seamed=garment.form not in _FLAT)
+    rib = fitting(cut.hem.works, seamed=garment.form not in _FLAT)
     begun = [f"{piece.key} cast_on" for piece in garment.pieces if isinstance(piece.hem, Rib)]
     fitted = {name: _both(name, asked.get(name), rib) for name in begun if name in rounds}
     return shape_rounded(shape, cut, {**asked, **fitted})

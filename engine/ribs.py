@@ -98,12 +98,12 @@ def rib_said(rib: Rib | RibWish) -> str:
     return " and ".join(str(len(list(run))) for _, run in groupby(rib.works))
 
 
-def fitting(wish: RibWish, *, seamed: bool) -> Rounding:
-    """Return the stitch counts of pieces that the rib fits, those with a seam at either side."""
-    size = len(wish.works)
+def fitting(works: tuple[bool, ...], *, seamed: bool) -> Rounding:
+    """Return the stitch counts that a rib fits, those with a seam at either end where `seamed`."""
+    size = len(works)
     if size < 2:
         return NEAREST
-    return Rounding("multiple", size, 2 % size if seamed else wish.works.index(False))
+    return Rounding("multiple", size, 2 % size if seamed else works.index(False))
 
 
 def faces(stitches: int, works: tuple[bool, ...], make: RibMake) -> tuple[bool, ...]:
@@ -126,8 +126,9 @@ def _lopsided(shown: Sequence[bool]) -> tuple[bool, bool, int]:
             abs(runs[0][1] - runs[-1][1]) if runs else 0)
 
 
-def standing_out(needles: Needles, rib: Rib, *, mirrored: bool) -> Needles:
-    """Return those of a piece's `needles` whose stitches stand out in its rib."""
-    shown = faces(len(needles), rib.works, rib.make)
+def standing_out(needles: Needles, works: tuple[bool, ...], make: RibMake, *, mirrored: bool
+                 ) -> Needles:
+    """Return those of `needles`, all there are, whose stitches stand out in a rib."""
+    shown = faces(len(needles), works, make)
     return of(*(needle for needle, on in zip(needles, shown[::-1] if mirrored else shown,
                                              strict=True) if on))

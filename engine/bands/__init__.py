@@ -14,12 +14,13 @@ from . import (
     enclosing,
     facing,
     folded,
+    ribbed,
     single,
 )
 from .kind import Kind, program_of
 
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in (
-    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, facing.KIND,
+    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, ribbed.KIND, facing.KIND,
     collar_stand.KIND, collar_stand.SINGLE, collar_shirt.KIND, collar_shirt.DOUBLE,
     collar_shawl.KIND, collar_shawl.DOUBLE)}
 

@@ -15,12 +15,13 @@ from ..ways import Way
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """What a kind's steps come to: sections, totals, extra edges, what is left waiting."""
+    """What a kind's steps come to: sections, totals, extra edges, what waits or was latched up."""
 
     sections: tuple[Section, ...]
     totals: tuple[tuple[str, int, int], ...]
     seams: tuple[tuple[str, int], ...] = ()
     leaves: tuple[str, ...] = ()
+    latched: int = 0
     on_waste: bool = False
 
 
@@ -31,7 +32,7 @@ class Kind:
     `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
     it is worked on, or lies behind it. `ways_off` are those it can end by, its own first, none
     where there is no choice. `make` writes its steps: plan, layout, garment's dial, with
-    buttonholes or without. `asks` are the keys of a collar that it takes, `needs` those it cannot
+    buttonholes or without. `asks` are the keys of its own that it takes, `needs` those it cannot
     do without. It `falls` over from the neck, which must then open at the front; its ends `meet`
     there, over half of the top of each front band, where a band that does not meet laps as they
     do. It `grades` where each of its rows can have a dial of its own.
@@ -62,4 +63,5 @@ def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_nee
                    first_row=FIRST_ROW if made.on_waste else "",
                    cord_yarn=CORD if made.on_waste else "",
                    waste_yarn=WASTE if made.on_waste else "",
-                   leaves=made.leaves, row_one=layout.hem, totals=made.totals)
+                   leaves=made.leaves, row_one=layout.hem, totals=made.totals,
+                   latched=made.latched)

@@ -73,7 +73,7 @@ def test_rows_come_to_the_layers_the_kind_has(name: str) -> None:
     strip = proof.sizes[0].strips[0]
     main = sum(s.rows for s in strip.program.steps
                if isinstance(s, Knit) and s.yarn == "main yarn")
-    expected = {"enclosing": 9 + 1 + 9, "folded": 9 + 1 + 9, "single": 9, "rolled": 9,
+    expected = {"enclosing": 9 + 1 + 9, "folded": 9 + 1 + 9, "single": 9, "rolled": 9, "ribbed": 9,
                 "facing": 1 + 1 + 9, "stand collar": 9 + 1 + 9, "single stand collar": 9,
                 "shirt collar": 9, "double shirt collar": 9 + 1 + 9, "shawl collar": 9,
                 "double shawl collar": 9 + 1 + 9}

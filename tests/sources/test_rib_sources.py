@@ -154,6 +154,40 @@ def test_a_bed_says_whether_a_second_one_can_face_it(said, second):
     assert not problems and bed.second is second
 
 
+BAND = "  pocket:\n    edge: pocket\n"
+RIBBED = BAND + "    kind: ribbed\n"
+
+
+@pytest.mark.parametrize(("rib", "rounding"), [
+    ("", "a multiple of 2 plus 1"), ("1x1", "a multiple of 2 plus 1"), ("2x1", "a multiple of 3 plus 2"),
+    ("2x2", "a multiple of 4 plus 2")])
+def test_a_ribbed_band_is_counted_to_end_as_it_begins(rib, rounding):
+    """One by one takes odd numbers, two by two even ones: worked example P04."""
+    pattern, problems = read(changed(
+        BAND, f"{RIBBED}    rib: {rib}\n" if rib else RIBBED, GARMENT))
+    assert pattern is not None, [str(p) for p in problems]
+    band = pattern.bands["pocket"]
+    said = {"odd": "a multiple of 2 plus 1"}.get(str(band.rounding), str(band.rounding))
+    assert band.kind == "ribbed" and said == rounding
+
+
+BANDS = {
+    "a rib in another kind": (BAND + "    rib: 2x2\n", '41:10: error, not-this-kind: found rib in '
+                              "a band of the kind enclosing; expected it only in a ribbed band. "
+                              "Delete it, or write kind: ribbed."),
+    "a rounding that fits no rib": (
+        RIBBED + "    rib: 2x2\n    round: odd\n",
+        '43:12: error, cannot-round: found band "pocket" rounded to odd; expected a multiple of 4 '
+        "plus 2, as its rib needs it. Leave the rounding out, or use another rib."),
+}
+
+
+@pytest.mark.parametrize(("band", "expected"), BANDS.values(), ids=BANDS)
+def test_a_bad_ribbed_band_gets_its_message(band, expected):
+    found = [str(p).removeprefix(f"{FILE}:") for p in read(changed(BAND, band, GARMENT))[1]]
+    assert found == [expected]
+
+
 def test_a_rib_below_needles_left_out_is_refused_with_a_way_out():
     text = changed("    dial: 6\n", "    dial: 6\n    needles: 2 in 1 out\n", SMALLEST)
     text = changed("form: set-in cardigan", "form: hat", text)
