@@ -25,6 +25,7 @@ from walebook.piece import Ending, Piece
 from walebook.piece_program import piece_program
 from walebook.profile import Profile
 from walebook.program import MAIN
+from walebook.proof import prove
 from walebook.rib_steps import Across, Beds, KnitBeds, Latch, Rack, Zigzag
 from walebook.rib_widths import shape_ribbed
 from walebook.ribs import RIBS, Rib, faces, fitting
@@ -32,7 +33,7 @@ from walebook.steps import Attend, Dial, Increase, Knit, Program, Section, Side,
 from walebook.trace import Run
 from walebook.units import Length
 
-from tests.laws import pieces
+from tests.laws import bands, pieces
 
 DIAL, TIGHT = Dial(18), Dial(12)
 NAMED = [(make, works) for make in RibMake for works in RIBS.values()
@@ -207,6 +208,25 @@ def test_only_what_lies_back_is_latched_or_left_out(rib, stitches, mirrored):
     for step in program.steps:
         if isinstance(step, Latch):
             assert step.rows == rib.rows - 1  # the first row stops the column
+
+
+@given(st.sampled_from(("1x1", "2x1", "2x2")), st.integers(30, 200), st.sampled_from(Side))
+@settings(deadline=None, max_examples=40)
+def test_a_ribbed_band_ends_as_it_begins_and_latches_what_lies_back(name, rows, front):
+    works = RIBS[name]
+    source = bands.pattern(rows=rows, front=front, holes=0)
+    band = replace(source.bands["front"], kind="ribbed", rib=works,
+                   rounding=fitting(works, seamed=False))
+    proof, problems = prove(replace(source, bands={"front": band}))
+    assert proof is not None, [str(p) for p in problems]
+    for strip in proof.sizes[0].strips:
+        assert strip.run.refusal is None
+        shown = faces(strip.plan.stitches.value, works, RibMake.LATCHED)
+        assert shown == shown[::-1] and shown[0]
+        latched = [s for s in strip.program.steps if isinstance(s, Latch)]
+        places = [needle for needle, on in zip(strip.layout.needles, shown, strict=True) if not on]
+        assert [n for step in latched for n in step.needles] == places
+        assert {step.rows for step in latched} == {strip.plan.depth.value - 1}
 
 
 # Columns: what the bed knows of the rows below a needle, against counting needle by needle

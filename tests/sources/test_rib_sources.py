@@ -159,8 +159,8 @@ RIBBED = BAND + "    kind: ribbed\n"
 
 
 @pytest.mark.parametrize(("rib", "rounding"), [
-    ("", "a multiple of 2 plus 1"), ("1x1", "a multiple of 2 plus 1"), ("2x1", "a multiple of 3 plus 2"),
-    ("2x2", "a multiple of 4 plus 2")])
+    ("", "a multiple of 2 plus 1"), ("1x1", "a multiple of 2 plus 1"),
+    ("2x1", "a multiple of 3 plus 2"), ("2x2", "a multiple of 4 plus 2")])
 def test_a_ribbed_band_is_counted_to_end_as_it_begins(rib, rounding):
     """One by one takes odd numbers, two by two even ones: worked example P04."""
     pattern, problems = read(changed(
