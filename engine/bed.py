@@ -11,7 +11,8 @@ from collections.abc import Callable
 from types import MappingProxyType
 from typing import Any
 
-from . import bed_edges, bed_needles, bed_ribs, bed_rows, rib_steps, steps
+from . import bed_edges, bed_needles, bed_ribs, bed_rows, bed_two_yarns, rib_steps, steps
+from . import two_yarn_steps as two_yarns
 from .bed_state import Bed, Refused, empty_bed
 from .needles import NONE
 from .steps import Claim, Program, Step
@@ -32,6 +33,10 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.Cross: bed_needles.cross,
     steps.Tuck: bed_needles.tuck,
     steps.Slip: bed_needles.slip,
+    two_yarns.ThreadContrast: bed_two_yarns.thread_contrast,
+    two_yarns.UnthreadContrast: bed_two_yarns.unthread_contrast,
+    two_yarns.PickContrast: bed_two_yarns.pick,
+    two_yarns.KnitTwo: bed_two_yarns.knit_two,
     steps.Hang: bed_edges.hang,
     steps.BindOff: bed_edges.bind_off,
     steps.DrawCord: bed_edges.draw_cord,
@@ -77,8 +82,9 @@ def run(program: Program) -> Run:
 
 def _need_chosen_row(bed: Bed, step: Step) -> None:
     """Refuse anything between choosing needles for a row and that row."""
-    chosen = bed.tucking | bed.slipping
-    if chosen and not isinstance(step, steps.Tuck | steps.Slip | steps.Knit):
+    chosen = bed.tucking | bed.slipping | bed.picked
+    if chosen and not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
+                                 | steps.Knit):
         raise Refused("row-chosen", chosen, "the row that needles were chosen for",
                       f"{chosen} chosen, and no row knitted")
 

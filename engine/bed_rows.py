@@ -95,8 +95,9 @@ def knit(bed: Bed, step: Knit) -> None:
     # needs
     row = bed.working - bed.tucking - bed.slipping
     need_set_up(bed, step.yarn, step.dial, step.rows)
-    _need_fills(row - bed.loaded, step.fills)
+    need_fills(row - bed.loaded, step.fills)
     _need_passes(bed, row, step)
+    _need_one_yarn(bed)
     bed.need_end_at_carriage(step.yarn)
     # loops
     knit_through(bed, row, step.yarn, step.rows)
@@ -127,7 +128,15 @@ def need_set_up(bed: Bed, yarn: str, dial: Dial, rows: int) -> None:
         raise Refused("nothing-in-work", NONE, "needles in work", "none")
 
 
-def _need_fills(empty: Needles, fills: Needles) -> None:
+def _need_one_yarn(bed: Bed) -> None:
+    """A yarn in the second feeder that no needle takes would float across the whole work."""
+    if bed.contrast:
+        raise Refused("contrast-idle", bed.picked, "an empty second feeder, or a row of two yarns",
+                      f"{bed.contrast} in it")
+
+
+def need_fills(empty: Needles, fills: Needles) -> None:
+    """Refuse empty needles in work that the row does not name, and others that it names."""
     if unasked := empty - fills:
         raise Refused("fills-unasked", unasked, "a stitch on every needle in work",
                       f"empty needles {unasked}, which would take new loops unasked")

@@ -41,7 +41,8 @@ class Bed:
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first. `near` are needles held on the carriage's own side since
-    the last row; `tucking` and `slipping` those chosen for the next one. `crossed` counts
+    the last row; `tucking` and `slipping` those chosen for the next one, `picked` those that
+    take the `contrast` yarn of the second feeder in it. `crossed` counts
     stitches that changed places, `latched` those latched up again. `second` is the second bed.
     `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
     were knitted before its column began.
@@ -55,6 +56,8 @@ class Bed:
     working: Needles = NONE
     holding: Needles = NONE
     near: Needles = NONE
+    contrast: str = ""
+    picked: Needles = NONE
     tucking: Needles = NONE
     slipping: Needles = NONE
     crossed: int = 0
@@ -232,6 +235,8 @@ class Bed:
         """Refuse a yarn in the feeder."""
         if self.feeder:
             raise Refused("feeder-full", NONE, "an empty feeder", f"{self.feeder} in the feeder")
+        if self.contrast:
+            raise Refused("feeder-full", NONE, "empty feeders", f"{self.contrast} in the second")
 
     def need_feeder(self) -> None:
         """Refuse an empty feeder."""
@@ -259,7 +264,8 @@ class Bed:
     def state(self) -> State:
         """The bed as it is now."""
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
-                     tuple(self.layers), tuple(self.waiting.items()), self._second_state())
+                     tuple(self.layers), tuple(self.waiting.items()), self._second_state(),
+                     self.contrast)
 
     def _second_state(self) -> Facing | None:
         if not self.second.up:

@@ -1,7 +1,9 @@
 """What hands and carriage do in each row of a stitch chart that lies on the bed.
 
-Stitches that move or cross, tucks and slips are steps of a program; a second colour is told in
-words alone, since the virtual bed has one feeder.
+Stitches that move or cross, tucks, slips and needles picked for a contrast yarn are steps of a
+program. The contrast yarn is in the second feeder only for rows that take it, or it would float
+across the whole work; over a few rows without it its end is left hanging, if the carriage comes
+back to that side (common practice, no source).
 """
 
 from __future__ import annotations
@@ -14,6 +16,9 @@ from .ledger import Ledger
 from .needles import NONE, Needle, Needles, between
 from .steps import Side
 from .stitch_chart import Cell, Crossing, crossings, emptied
+
+CONTRAST = "contrast yarn"
+MOST_HANGING = 6  # rows over which its end is left hanging; beyond, it is cut
 
 
 class Doing(Enum):
@@ -55,6 +60,45 @@ class ChartRows:
     def actions(self, row: int) -> tuple[Action, ...]:
         """The actions of the piece's row `row`, counted from 1."""
         return self._rows[(row - 1) % len(self._rows)]
+
+    def without_contrast(self, row: int) -> int:
+        """How many rows from `row` on take no contrast yarn, 0 where none of the chart does."""
+        ahead = range(row, row + len(self._rows))
+        return next((to - row for to in ahead if _picks(self.actions(to))), 0)
+
+    def knit(self, ledger: Ledger, row: int, actions: tuple[Action, ...] | None = None,
+             purpose: str = "") -> None:
+        """Write the piece's row `row`; only `actions` of it where some are cut away.
+
+        Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
+        """
+        actions = self.actions(row) if actions is None else actions
+        empty, picks = left_empty(actions), _picks(actions)
+        if picks and not ledger.contrast:
+            ledger.thread_contrast(CONTRAST)
+        elif not picks:
+            rows = self.without_contrast(row)
+            ledger.unthread_contrast(cut=not rows or is_cut(rows))
+        for action in actions:
+            _make_ready(ledger, action, empty, purpose)
+        if picks:
+            ledger.knit_two(purpose, fills=empty)
+        else:
+            ledger.knit(1, purpose, fills=empty)
+
+
+def is_cut(rows: int) -> bool:
+    """True where the contrast yarn is cut before so many rows without it."""
+    return rows % 2 == 1 or rows > MOST_HANGING
+
+
+def _picks(actions: tuple[Action, ...]) -> Needles:
+    """The needles that take the contrast yarn."""
+    picks = NONE
+    for action in actions:
+        if action.doing is Doing.SECOND:
+            picks |= action.needles
+    return picks
 
 
 def row_actions(placed: Placed, row: int) -> tuple[Action, ...]:
@@ -130,32 +174,9 @@ def left_empty(actions: tuple[Action, ...]) -> Needles:
     return away - landed
 
 
-def told_only(placed: Placed) -> tuple[Action, ...]:
-    """Return the work of all rows for which a program has no steps: that of a second colour."""
-    return tuple(action for row in range(1, placed.chart.height + 1)
-                 for action in row_actions(placed, row) if action.doing is Doing.SECOND)
-
-
 def knit_row(ledger: Ledger, placed: Placed, row: int, purpose: str = "") -> None:
-    """Write the piece's row `row`, counted from 1: what is made ready, then the row itself.
-
-    Raises ValueError for a row with work that is told only.
-    """
-    actions = row_actions(placed, row)
-    if any(action.doing is Doing.SECOND for action in actions):
-        raise ValueError(f"row {row} has work for which a program has no steps")
-    knit_actions(ledger, actions, purpose)
-
-
-def knit_actions(ledger: Ledger, actions: tuple[Action, ...], purpose: str = "") -> None:
-    """Write one row: what is made ready by `actions`, then the row itself.
-
-    Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
-    """
-    empty = left_empty(actions)
-    for action in actions:
-        _make_ready(ledger, action, empty, purpose)
-    ledger.knit(1, purpose, fills=empty)
+    """Write the piece's row `row`, counted from 1: what is made ready, then the row itself."""
+    ChartRows(placed).knit(ledger, row, purpose=purpose)
 
 
 def _make_ready(ledger: Ledger, action: Action, empty: Needles, purpose: str) -> None:
@@ -169,3 +190,5 @@ def _make_ready(ledger: Ledger, action: Action, empty: Needles, purpose: str) ->
             ledger.tuck(action.needles, purpose)
         case Action(doing=Doing.SLIP):
             ledger.slip(action.needles, purpose)
+        case Action(doing=Doing.SECOND):
+            ledger.pick(action.needles, purpose)

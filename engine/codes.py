@@ -122,6 +122,7 @@ BAND_CODES: dict[str, str] = {
     "collar-too-deep": "A back depth that wants more short rows than the slopes have stitches.",
     "collar-needs-opening": "A collar that falls over, on a neck that is closed all round.",
     # likelihood
+    "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
     # bands in whole stitches and rows

@@ -51,6 +51,7 @@ from .steps import (
     TurnWork,
     Unthread,
 )
+from .two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
 
 
 @dataclass
@@ -61,7 +62,8 @@ class Ledger:
     `held` the stitches that the carriage passes over, `knitted` what was made of each yarn;
     `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
     its first, and `crossed` counts stitches that changed places, `latched` those latched up
-    again. `second` are the stitches on a second bed.
+    again. `second` are the stitches on a second bed. `contrast` is the yarn in the second feeder,
+    `hanging` where its end was left when it was taken out, `picks` what takes it in the next row.
     """
 
     side: Side
@@ -77,6 +79,9 @@ class Ledger:
     crossed: int = 0
     latched: int = 0
     second: int = 0
+    contrast: str = ""
+    hanging: Side | None = None
+    picks: Needles = NONE
     knitted: dict[str, list[int]] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
     _steps: list[Step] = field(default_factory=list)
@@ -146,6 +151,34 @@ class Ledger:
         self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
                     passes=self.tucks | self.slips)
         self.tucks = self.slips = NONE
+
+    def thread_contrast(self, yarn: str) -> None:
+        """The contrast yarn into the second feeder: the end that hangs here, else a new one."""
+        self.contrast = yarn
+        self._write(ThreadContrast, "", yarn=yarn, fresh=self.hanging is not self.side)
+
+    def unthread_contrast(self, *, cut: bool) -> None:
+        """The contrast yarn out of the second feeder, where it is in."""
+        if self.contrast:
+            self.contrast, self.hanging = "", None if cut else self.side
+            self._write(UnthreadContrast, "", cut=cut)
+
+    def pick(self, needles: Needles, purpose: str = "") -> None:
+        """Needles that take the contrast yarn in the next row."""
+        self.picks |= needles
+        self._write(PickContrast, purpose, needles=needles)
+
+    def knit_two(self, purpose: str = "", *, fills: Needles = NONE) -> None:
+        """One row with both yarns, over everything that is on the bed."""
+        self.counter += 1
+        self.stitches += len(fills)
+        self.piled, self.loops = {}, self.stitches
+        self._book(self.yarn, self.stitches - self.held - len(self.picks), 1)
+        self._book(self.contrast, len(self.picks), 1)
+        self.side = self.side.other
+        self._write(KnitTwo, purpose, rows=1, yarn=self.yarn, dial=self.dial, fills=fills,
+                    contrast=self.contrast, picks=self.picks)
+        self.picks = NONE
 
     def hand_knit(self, needles: Needles, yarn: str, purpose: str = "", *, cord: str = "",
                   loose: bool = False) -> None:

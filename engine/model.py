@@ -131,7 +131,8 @@ class Fabric:
     """A yarn knitted at a dial setting, with the swatches that measured it (at least one).
 
     Its stitches are the needles in work: with a `repeat`, others are left out between them.
-    `chart` names the stitch chart it is knitted from, "" where it is plain.
+    `chart` names the stitch chart it is knitted from, "" where it is plain, and `contrast` the
+    yarn of the chart's second colour.
     """
 
     key: str
@@ -140,6 +141,7 @@ class Fabric:
     swatches: tuple[Swatch, ...]
     repeat: Repeat | None = None
     chart: str = ""
+    contrast: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .band import edge_fabric
+from .chart_actions import CONTRAST
 from .counts import UP, Count, Unit, decimal, given, whole
 from .gauge import Gauge, measure
 from .model import Fabric, Pattern, Yarn
@@ -230,7 +231,26 @@ def _pieces(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
         return
     body = pattern.fabrics[pattern.garment.fabric]
     for knitted in size.pieces:
-        yield _piece(pattern, body, knitted, _times(size, knitted))
+        times = _times(size, knitted)
+        yield _piece(pattern, body, knitted, times)
+        if second := dict(knitted.run.stitches).get(CONTRAST, 0):
+            yield _in_contrast(pattern, body, knitted.piece, second, times)
+
+
+def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, times: int) -> Part:
+    """The contrast yarn of a piece: its share of the swatch by its stitches, floats and all."""
+    named = f"{times} × {piece.title.lower()}" if times > 1 else piece.title
+    each = stitch_amount(body.swatches, measure(body.swatches),
+                         metres_per_gram(pattern.yarns[body.contrast]))
+    shared = (f"the two yarns of fabric {body.key} share its swatch by their stitches: a yarn with "
+              "long floats takes more",)
+    return Part(key=piece.key, title=f"{named}, second colour", yarn=body.contrast, times=times,
+                stitches=given(second * times, Unit.STITCHES,
+                               f"{times} × {second} in the second colour, as the bed counted"
+                               if times > 1 else f"{second} in the second colour, as the bed "
+                               "counted"),
+                amount=each.times(second * times),
+                cautions=_unweighed([body]) + shared)
 
 
 def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> Part:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .chart_actions import Action, ChartRows, Doing, cut_to, knit_actions
+from .chart_actions import Action, ChartRows, Doing, cut_to
 from .ledger import Ledger
 from .needles import NONE, Needle, Needles, between
 from .steps import Side
@@ -73,11 +73,13 @@ class Part:
     def knit(self, rows: int, calm: Needles = NONE) -> None:
         """Rows over what is in work; after the last of them `calm` needles hold one loop each."""
         if self.chart is None:
+            self.book.unthread_contrast(cut=True)
             self.book.knit(rows)
             return
         for left in range(rows, 0, -1):
-            actions = cut_to(self.chart.actions(self.book.counter + 1), self.free)
-            knit_actions(self.book, actions if left > 1 else _calmed(actions, calm))
+            row = self.book.counter + 1
+            actions = _of_two(cut_to(self.chart.actions(row), self.free), self.working)
+            self.chart.knit(self.book, row, actions if left > 1 else _calmed(actions, calm))
             self.laid = NONE
 
     def narrow(self, side: Side, by: int) -> None:
@@ -86,6 +88,12 @@ class Part:
             self.last -= by
         else:
             self.first += by
+
+
+def _of_two(actions: tuple[Action, ...], working: int) -> tuple[Action, ...]:
+    """The actions of a row, without those for a contrast yarn that would leave the other none."""
+    return tuple(action for action in actions
+                 if action.doing is not Doing.SECOND or len(action.needles) < working)
 
 
 def _calmed(actions: tuple[Action, ...], calm: Needles) -> tuple[Action, ...]:

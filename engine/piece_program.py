@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from . import ways
 from .arrangement import gathering
-from .chart_actions import ChartRows, knit_row
+from .chart_actions import ChartRows
 from .chart_on_bed import Placed
 from .hems import HEM_ROW, knit_hem
 from .ledger import Ledger
@@ -84,15 +84,18 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
 
     Stitches can only be bound off or taken off once a row is knitted over their laid loops.
     """
+    chart = ChartRows(placed)
     for row in range(1, rows):
-        knit_row(book, placed, row)
+        chart.knit(book, row)
     if placed.on(rows, Cell.TUCK, Cell.SLIP):
         book.section(CHART_ROWS)
+        book.unthread_contrast(cut=True)
         book.knit(1, "plain, over all stitches")
         book.section("Last row")
     else:
-        knit_row(book, placed, rows)
+        chart.knit(book, rows)
         book.section(CHART_ROWS)
+        book.unthread_contrast(cut=True)
 
 
 def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial, *, inner: Side
@@ -106,6 +109,7 @@ def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial,
 def _gather(part: Part) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
     part.chart = None  # from here on every row is plain
+    part.book.unthread_contrast(cut=True)
     part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
     for by, moved in moves:
         part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
@@ -135,6 +139,7 @@ def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
             for change in at_row(profile, row):
                 _make(part, side, change)
     part.knit(start + left.rows - at, part.span(part.first, part.last))
+    part.book.unthread_contrast(cut=True)
 
 
 def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[int, ...]

@@ -13,7 +13,7 @@ from .model import Edge, Fabric, Pattern, Repeat, RibWish, Swatch, Yarn
 from .read_sections import read_sections
 from .read_stitch_chart import chart_among
 from .source import clip
-from .stitch_chart import StitchChart
+from .stitch_chart import Cell, StitchChart
 from .units import Length, length_cm
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
 
@@ -96,7 +96,7 @@ def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None],
             charts: Mapping[str, StitchChart | None] | None) -> Fabric | None:
     own = open_fields(findings, entry, f'fabric "{clip(entry.label)}"',
                       ("yarn", "dial", "swatch", "swatches", "needles", "edge_stitches",
-                       "chart"),
+                       "chart", "contrast"),
                       FABRIC_EXAMPLE)
     if own is None:
         return None
@@ -105,11 +105,12 @@ def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None],
     swatches = _swatches(own)
     repeat = _repeat(own)
     chart = _chart(own, charts)
+    contrast = _contrast(own, yarns, charts, chart)
     if (yarn is None or setting is None or not swatches or chart is None
-            or (repeat is None and "needles" in own)):
+            or contrast is None or (repeat is None and "needles" in own)):
         return None
     return Fabric(key=entry.label, yarn=yarn.key, dial=setting, swatches=swatches, repeat=repeat,
-                  chart=chart)
+                  chart=chart, contrast=contrast)
 
 
 def _chart(fabric: Fields, charts: Mapping[str, StitchChart | None] | None) -> str | None:
@@ -123,6 +124,35 @@ def _chart(fabric: Fields, charts: Mapping[str, StitchChart | None] | None) -> s
         fabric.one_of("needles", "chart", "chart: ladder")
         return None
     return fabric.need("chart", chart_among(charts), "ladder")
+
+
+def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],
+              charts: Mapping[str, StitchChart | None] | None, chart: str | None) -> str | None:
+    """The key of the yarn for a chart's second colour, "" where there is none to knit.
+
+    None once a fault is recorded, here or in chart or yarn.
+    """
+    entry = fabric.entry("contrast")
+    made = charts.get(chart) if charts and chart else None
+    if made is None and (entry is None or chart != ""):
+        return ""  # none asked for, or the chart itself is at fault
+    two = made is not None and Cell.SECOND in made.cells
+    if entry is None:
+        if two and made:
+            fabric.findings.fault(
+                "chart-contrast", fabric.place, f'no "contrast" in {fabric.what}, whose chart '
+                f'"{made.title}" has the mark "{Cell.SECOND.value}"',
+                "the yarn of the second colour", 'Add a line such as "contrast: lamp".')
+            return None
+        return ""
+    yarn = fabric.need("contrast", named("yarn", yarns), "lamp")
+    if not two:
+        fabric.findings.fault(
+            "chart-contrast", entry.place, f"a contrast yarn in {fabric.what} without a second "
+            "colour", f'a chart with the mark "{Cell.SECOND.value}"',
+            "Write the mark, or delete the line.")
+        return None
+    return None if yarn is None else yarn.key
 
 
 def _repeat(fabric: Fields) -> Repeat | None:
@@ -243,6 +273,7 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     """Warn of yarns, charts, fabrics and edges that are described but lead to no knitting."""
     bands, edges = tuple(pattern.bands.values()), tuple(pattern.edges.values())
     yarns = [b.yarn for b in bands] + [f.yarn for f in pattern.fabrics.values()]
+    yarns += [f.contrast for f in pattern.fabrics.values()]
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [pattern.garment.fabric] if pattern.garment else []
     if pattern.garment and isinstance(pattern.garment.hem, RibWish):

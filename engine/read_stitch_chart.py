@@ -71,12 +71,7 @@ def read_stitch_charts(findings: Findings, entry: Entry) -> dict[str, StitchChar
 def chart_among(known: Mapping[str, StitchChart | None]) -> Reader[str]:
     """A reader of the name of the chart that a fabric is knitted from, which may be at fault."""
     def read(entry: Entry) -> str:
-        chart = name_of("chart", known)(entry)
-        if chart is not None and Cell.SECOND in chart.cells:
-            raise Fault("chart-unproved", entry.place, f'the chart "{chart.title}" with the mark '
-                        f'"{Cell.SECOND.value}" for a second colour',
-                        "marks that the virtual bed can knit: all others",
-                        "Write the chart without it: a fabric has one yarn.")
+        name_of("chart", known)(entry)
         return text(120, "the name of a chart")(entry)
     return read
 

@@ -10,6 +10,8 @@ from .gauge import measure
 from .grading import OutOfStep, look_across
 from .model import Edge, Pattern
 from .problems import Problem, Severity, in_order, note
+from .stitch_chart import longest_float
+from .units import length_cm
 from .way_choice import too_firm
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
@@ -17,11 +19,29 @@ from .way_choice import too_firm
 NARROWEST, WIDEST = Fraction(1, 2), Fraction(5, 4)
 # Lengths are given to half a centimetre, so one may be that much out of an even step [cm].
 HALF_CM = Fraction(1, 2)
+LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
 
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
-    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern)])
+    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern), *_floats(pattern)])
+
+
+def _floats(pattern: Pattern) -> Iterator[Problem]:
+    """Yarn that floats past more stitches of the other colour than fingers and hooks forgive."""
+    for fabric in pattern.fabrics.values():
+        chart = pattern.stitch_charts.get(fabric.chart)
+        if chart is None or not fabric.contrast:
+            continue
+        stitches, row = longest_float(chart)
+        wide = stitches * measure(fabric.swatches).stitch
+        if wide > LONGEST_FLOAT.mm:
+            yield note(
+                Severity.WARNING, "long-float", pattern.place(f"charts.{fabric.chart}.repeat"),
+                found=f"a float past {stitches} stitches, {decimal(wide / 10, 1)} cm, in row {row} "
+                      f'of the chart "{chart.title}"',
+                expected=f"floats of at most {LONGEST_FLOAT.in_cm()}",
+                remedy="Set a stitch of the other colour between, or have it caught by hand.")
 
 
 def _gauges(pattern: Pattern) -> Iterator[Problem]:

@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
+from itertools import groupby
 from typing import TypeAlias
 
 MOST_STITCHES, MOST_ROWS = 60, 120  # of a repeat; beyond, it is a picture and no repeat
@@ -27,7 +28,8 @@ CHART_CODES: dict[str, str] = {
     "chart-edge": "A chart that needs a plain edge stitch at each side, and has none.",
     "chart-key": "Own words for a mark that the chart does not have.",
     "chart-in-band": "A band in a fabric knitted from a stitch chart, where only pieces can be.",
-    "chart-unproved": "A mark in a fabric's chart that the virtual bed cannot knit yet.",
+    "chart-two-yarns": "A row of a chart that cannot be knitted with two yarns at once.",
+    "chart-contrast": "A chart in two colours without a contrast yarn, or a yarn without its use.",
 }
 
 
@@ -219,6 +221,21 @@ def loops_taken(row: Cells) -> tuple[int, ...]:
     return tuple(loops)
 
 
+def longest_float(chart: StitchChart) -> tuple[int, int]:
+    """Return the most stitches that a yarn floats past between two of its own, and in which row.
+
+    Repeats go on side by side; (0, 1) where no row has two colours [stitches].
+    """
+    most, where = 0, 1
+    for number, row in enumerate(chart.rows, 1):
+        second = [cell is Cell.SECOND for cell in row if cell is not Cell.OUT]
+        if any(second) and not all(second):
+            run = max(len(list(same)) for _, same in groupby(second * 2))
+            if run > most:
+                most, where = run, number
+    return most, where
+
+
 def flaws(rows: tuple[Cells, ...], edge: int) -> tuple[Flaw, ...]:
     """Return why `rows` cannot be repeated side by side and upwards; nothing where they can.
 
@@ -232,7 +249,8 @@ def flaws(rows: tuple[Cells, ...], edge: int) -> tuple[Flaw, ...]:
     uneven = _uneven(rows)
     if uneven:
         return uneven
-    return (*_columns(rows), *_each(rows, _crossed), *_each(rows, _moved), *_ends(rows, edge))
+    return (*_columns(rows), *_each(rows, _crossed), *_each(rows, _moved), *_each(rows, _two_yarns),
+            *_ends(rows, edge))
 
 
 def _uneven(rows: tuple[Cells, ...]) -> tuple[Flaw, ...]:
@@ -302,6 +320,20 @@ def _moved(row: Cells) -> Iterator[tuple[str, int, str, str, str]]:
         elif cell is Cell.LEFT and row[(at + 1) % wide] is Cell.RIGHT:
             yield ("chart-move", at, "two needles left empty side by side",
                    "a stitch between two eyelets", "Leave a plain stitch between them.")
+
+
+def _two_yarns(row: Cells) -> Iterator[tuple[str, int, str, str, str]]:
+    """What a row of two colours cannot have: needles passed by, or no stitch of the first yarn."""
+    if Cell.SECOND not in row:
+        return
+    for at, cell in enumerate(row):
+        if cell in _PASSED:
+            yield ("chart-two-yarns", at, f'"{cell.value}" in a row of two colours',
+                   "rows that tuck or slip to have one", "Tuck or slip in a row of its own.")
+    if set(row) <= {Cell.SECOND, Cell.OUT}:
+        yield ("chart-two-yarns", row.index(Cell.SECOND), "nothing but the second colour",
+               "a stitch of each colour in a row of two",
+               "Write | for one stitch at least: both yarns run through the row.")
 
 
 def _ends(rows: tuple[Cells, ...], edge: int) -> Iterator[Flaw]:

@@ -24,7 +24,8 @@ class State(NamedTuple):
     `loops` lists the loops on the needles layer by layer, oldest first: what each loop is
     made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on.
     `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
-    the second bed, None where none faces the main bed.
+    the second bed, None where none faces the main bed. `contrast` is the yarn in the second
+    feeder.
     """
 
     counter: int
@@ -36,6 +37,7 @@ class State(NamedTuple):
     loops: tuple[tuple[str, Needles], ...]
     waiting: tuple[tuple[str, int], ...]
     second: Facing | None = None
+    contrast: str = ""
 
     @property
     def loaded(self) -> Needles:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .. import steps
+from .. import two_yarn_steps as two_yarns
 from ..piece_program import BODY, HALF, TO_TOP
 from ..proof import KnittedPiece
 from ..steps import Step
@@ -52,7 +53,8 @@ def _readies(step: Step) -> bool:
     """True for what hands do before a row of a chart; a decrease leaves needles out of work."""
     if isinstance(step, steps.Transfer):
         return not step.rest
-    return isinstance(step, steps.Cross | steps.Tuck | steps.Slip)
+    return isinstance(step, steps.Cross | steps.Tuck | steps.Slip | two_yarns.ThreadContrast
+                      | two_yarns.UnthreadContrast | two_yarns.PickContrast)
 
 
 def rows_said(m: ChartedRows, anchor: str) -> str:

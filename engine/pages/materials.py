@@ -34,7 +34,8 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     for key in used_yarns(pattern, size):
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
-        yield f"<strong>Main yarn:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+        what = "Contrast yarn" if key == _contrast(pattern) else "Main yarn"
+        yield f"<strong>{what}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
     metres = f"{waste_metres(pattern, size)} m"
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
@@ -51,7 +52,13 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
 def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
     """The keys of the yarns of a size, the garment's own first."""
     own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
-    return list(dict.fromkeys((*own, *(plan.band.yarn for plan in size.plans))))
+    bands = (plan.band.yarn for plan in size.plans)
+    return [key for key in dict.fromkeys((*own, _contrast(pattern), *bands)) if key]
+
+
+def _contrast(pattern: Pattern) -> str:
+    """The key of the yarn of the garment's second colour, "" where there is none."""
+    return pattern.fabrics[pattern.garment.fabric].contrast if pattern.garment else ""
 
 
 def _package(yarn: Yarn) -> str:

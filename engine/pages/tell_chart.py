@@ -13,6 +13,7 @@ from ..needles import Needle, Needles
 from ..steps import Side
 from ..stitch_chart import Cell
 from .html import esc, items
+from .tell_two_yarns import contrast_said
 from .words import counted, joined, stitches
 
 PLAIN = "knit plain"
@@ -33,7 +34,11 @@ HOW = {
     Doing.SLIP: "To slip, let the carriage pass the needles by: their stitches stay, and the yarn "
                 "lies across them on the side towards you. Use the machine's own setting, or "
                 "holding position, and lift the yarn over the hooks after the row.",
-    Doing.SECOND: "Needles not named for the second colour knit with the first.",
+    Doing.SECOND: "For a second colour bring the needles that the row names to upper working "
+                  "position, and set the carriage to knit two yarns in a row: they take the "
+                  "contrast yarn from the second feeder, all others the main yarn from the first. "
+                  "Each yarn floats past the other's stitches on the side towards you: let the "
+                  "floats lie loose.",
 }
 
 
@@ -48,7 +53,8 @@ def chart_text(placed: Placed, *, title: str) -> str:
 
 def how_said(placed: Placed) -> str:
     """How each kind of work that the chart asks for is done, as HTML."""
-    return "".join(f"<p>{HOW[doing]}</p>" for doing in _kinds(placed))
+    return "".join(f"<p>{HOW[doing]}{contrast_said(placed) if doing is Doing.SECOND else ''}</p>"
+                   for doing in _kinds(placed))
 
 
 def _kinds(placed: Placed) -> list[Doing]:

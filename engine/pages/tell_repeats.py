@@ -15,6 +15,7 @@ from ..piece import Piece
 from ..piece_program import CHART_ROWS
 from ..proof import KnittedPiece
 from ..steps import Claim, Side
+from ..two_yarn_steps import ThreadContrast, UnthreadContrast
 from .chart_svg import chart_drawing, chart_figure
 from .html import block, esc, link, part
 from .tell_lying import lying_section, middle
@@ -36,14 +37,16 @@ class Goes(Moment):
     @property
     def ends(self) -> tuple[int, ...]:
         """The row counter at the end of each go."""
-        per = len(self.steps) // self.times
-        return tuple(self.states[per * n - 1].counter for n in range(1, self.times + 1))
+        rows = [state.counter for step, state in zip(self.steps, self.states, strict=True)
+                if isinstance(step, steps.Knit)]
+        return tuple(rows[self.rows - 1::self.rows])
 
 
 def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
     """Return the steps of `whole` as whole goes through `height` rows, then the rows left over.
 
-    Nothing where the goes are not alike: then every step must be told.
+    Nothing where the goes are not alike: then every step must be told. When the contrast yarn goes
+    in and out stands beside the chart; only the first time is it a new end.
     """
     ends = [at for at, step in enumerate(whole.steps, 1) if isinstance(step, steps.Knit)]
     if not ends or ends[-1] != len(whole.steps) or not all(
@@ -51,8 +54,9 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
         return
     times, rest = divmod(len(ends), height)
     upto = ends[times * height - 1] if times else 0
-    bare = [replace(step, claim=_NOTHING) for step in whole.steps]
-    if times and bare[:upto] != bare[:upto // times] * times:
+    bare = [replace(step, claim=_NOTHING) for step in whole.steps[:upto]
+            if not isinstance(step, ThreadContrast | UnthreadContrast)]
+    if times and bare != bare[:len(bare) // times] * times:
         return
     if times:
         yield _go(whole, 0, upto, height, times)

@@ -9,11 +9,12 @@ from types import MappingProxyType
 from typing import Any
 
 from .. import rib_steps, steps
+from .. import two_yarn_steps as two_yarns
 from ..model import Pattern
 from ..proof import KnittedPiece, Strip
 from ..rib_program import FILLS
 from ..steps import Program, Step
-from . import tell_edges, tell_hands, tell_ribs, tell_rows
+from . import tell_edges, tell_hands, tell_ribs, tell_rows, tell_two_yarns
 from .at_bench import NOTHING, begins, run_of, yarns_of
 from .charted_rows import ChartedRows, is_charted, rows_from
 from .charted_rows import rows_said as charted_rows_said
@@ -57,6 +58,10 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.Cross: tell_rows.cross,
     steps.Tuck: tell_rows.tuck,
     steps.Slip: tell_rows.slip,
+    two_yarns.ThreadContrast: tell_two_yarns.thread_contrast,
+    two_yarns.UnthreadContrast: tell_two_yarns.unthread_contrast,
+    two_yarns.PickContrast: tell_two_yarns.pick,
+    two_yarns.KnitTwo: tell_two_yarns.knit_two,
     steps.Hang: tell_edges.hang,
     steps.BindOff: tell_edges.bind_off,
     steps.DrawCord: tell_edges.draw_cord,

@@ -12,7 +12,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook import rib_steps, steps
+from walebook import rib_steps, steps, two_yarn_steps
 from walebook.bed import DOES, run
 from walebook.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
 from walebook.steps import (
@@ -385,7 +385,8 @@ def test_layers_stay_few_on_a_wide_bed() -> None:
 
 
 def test_every_kind_of_step_is_known_to_the_bed() -> None:
-    kinds = {kind for kind in (*vars(steps).values(), *vars(rib_steps).values())
+    kinds = {kind for module in (steps, rib_steps, two_yarn_steps)
+             for kind in vars(module).values()
              if isinstance(kind, type) and issubclass(kind, Step) and kind is not Step}
     assert set(DOES) == kinds
 

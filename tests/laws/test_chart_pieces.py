@@ -25,6 +25,7 @@ from walebook.profile import Profile
 from walebook.quantities import given_length
 from walebook.steps import Cross, Dial, Knit, Program, Section, Slip, Step, Transfer, Tuck
 from walebook.stitch_chart import Cell, StitchChart, cells_of
+from walebook.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.units import Length
 
 from tests.laws import pieces
@@ -34,6 +35,7 @@ LACE = ("||||||", "||>|||", "||||||", "||<|||")
 ROPE = ("||||||", "|//((|", "||||||")
 TUCKED = ("||||", "|u|v", "|u||")
 LADDER = ("|.||", "|.|>")
+CHECKS = ("||||", "x|xx", "|x||", "||||")
 
 # What no count can tell: as many loops on as many needles, looking otherwise. The row's words,
 # which are read back to the chart's marks in another law, are what holds these.
@@ -41,6 +43,8 @@ SURVIVORS = {
     ("other way", "Transfer"): "an eyelet's stitch on its other neighbour: the same needle is "
                                "empty and a needle beside it holds two",
     ("moved", "Cross"): "a crossing a needle aside: as many stitches change places, none is lost",
+    ("fresh flipped", "ThreadContrast"): "a new end instead of the hanging one: two more to darn",
+    ("cut flipped", "UnthreadContrast"): "a yarn not cut hangs from the work; the next is fresh",
     ("first flipped", "Cross"): "which of the crossed stitches lies in front is for the eye",
 }
 
@@ -62,7 +66,7 @@ def piece(made: StitchChart, *, repeats: int = 3, rows: int = 12, mirrored: bool
                  waits=("panel, top",) if waits else ())
 
 
-@pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER])
+@pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER, CHECKS])
 @pytest.mark.parametrize("mirrored", [False, True])
 @pytest.mark.parametrize("rows", [1, 9, 12, 13, 14])
 @pytest.mark.parametrize("hem", [False, True])
@@ -73,7 +77,7 @@ def test_a_piece_is_knitted_from_its_chart_to_its_end(lines: tuple[str, ...], mi
     assert result.states[-1].counter == rows  # set to 0 above the hem
 
 
-@pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER])
+@pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER, CHECKS])
 def test_the_mirrored_piece_is_the_mirror_of_the_other(lines: tuple[str, ...]) -> None:
     one = piece_program(piece(chart(lines)), dial=Dial(18), bed_needles=200)
     other = piece_program(piece(chart(lines), mirrored=True), dial=Dial(18), bed_needles=200)
@@ -104,6 +108,11 @@ def of_charts(step: Step) -> Iterator[tuple[str, Step]]:
         yield "fills moved", replace(step, fills=step.fills.shifted(1))
     if isinstance(step, Knit) and step.passes:
         yield "passes moved", replace(step, passes=step.passes.shifted(1))
+    if isinstance(step, KnitTwo):
+        yield "picks moved", replace(step, picks=step.picks.shifted(1))
+        yield "yarns exchanged", replace(step, yarn=step.contrast, contrast=step.yarn)
+    if isinstance(step, ThreadContrast):
+        yield "other yarn", replace(step, yarn="waste yarn")
     if isinstance(step, Transfer):
         yield "other way", replace(step, by=-step.by)
     if isinstance(step, Cross):
@@ -115,7 +124,7 @@ def of_charts(step: Step) -> Iterator[tuple[str, Step]]:
         yield "tuck for slip", Tuck(claim=step.claim, needles=step.needles)
 
 
-@pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER])
+@pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER, CHECKS])
 def test_spoiled_rows_are_refused_or_argued_by_name(lines: tuple[str, ...]) -> None:
     program, result = pieces.knit(piece(chart(lines)))
     assert result.refusal is None
@@ -146,8 +155,8 @@ def test_rows_of_another_order_are_refused() -> None:
 
 
 @settings(deadline=None, max_examples=40)
-@given(st.integers(300, 2500), st.integers(1, 5), st.sampled_from([LACE, ROPE, TUCKED, LADDER]),
-       st.integers(16, 80), st.booleans())
+@given(st.integers(300, 2500), st.integers(1, 5),
+       st.sampled_from([LACE, ROPE, TUCKED, LADDER, CHECKS]), st.integers(16, 80), st.booleans())
 def test_panels_are_whole_repeats_that_the_bed_knits(width: int, panels: int,
                                                      lines: tuple[str, ...], tenths: int,
                                                      hem: bool) -> None:

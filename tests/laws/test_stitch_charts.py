@@ -16,7 +16,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bed import run
-from walebook.chart_actions import Doing, knit_row, row_actions, to_fill, told_only
+from walebook.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
 from walebook.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
 from walebook.counts import whole
 from walebook.ledger import Ledger
@@ -32,6 +32,7 @@ from walebook.stitch_chart import (
     crossings,
     emptied,
     flaws,
+    longest_float,
     loops_taken,
     marks_of,
     mirror_row,
@@ -347,9 +348,6 @@ def test_the_key_names_what_is_drawn_and_nothing_else() -> None:
 # ------------------------------------------------------------------------- run on the bed
 
 
-_PROVED = tuple(piece for piece in _PIECES if piece != "x")
-
-
 def written_rows(placed: Placed, times: int) -> Program:
     """The chart `times` over, then a plain row, on an otherwise bare bed."""
     log = Ledger(side=Side.RIGHT)
@@ -360,6 +358,7 @@ def written_rows(placed: Placed, times: int) -> Program:
     log.knit(2)
     for row in range(1, times * placed.chart.height + 1):
         knit_row(log, placed, row)
+    log.unthread_contrast(cut=True)
     log.knit(1)
     log.section("all")
     return Program(name="chart", bed=bed_of(400), starts=Side.RIGHT,
@@ -367,20 +366,22 @@ def written_rows(placed: Placed, times: int) -> Program:
 
 
 @settings(deadline=None, max_examples=120)
-@given(placings(_PROVED))
-def test_a_chart_of_one_yarn_is_knitted_on_the_bed(placed: Placed) -> None:
+@given(placings())
+def test_a_chart_is_knitted_on_the_bed(placed: Placed) -> None:
     """The virtual bed shares nothing with the chart: it recounts every claim, or refuses."""
-    assert told_only(placed) == ()
     program = written_rows(placed, 2)
     result = run(program)
     assert len(result.states) == len(program.steps)  # nothing refused but the work left on
     assert result.states[-1].loaded == placed.needles
     assert not result.states[-1].doubled
-    assert result.rows == (("main", 3 + 2 * placed.chart.height),)
+    two = [row for row in placed.rows if Cell.SECOND in row]
+    assert dict(result.rows) == {"main": 3 + 2 * placed.chart.height,
+                                 **({CONTRAST: 2 * len(two)} if two else {})}
+    assert dict(result.stitches).get(CONTRAST, 0) == 2 * sum(row.count(Cell.SECOND) for row in two)
 
 
 @settings(deadline=None, max_examples=60)
-@given(placings(_PROVED))
+@given(placings())
 def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Placed) -> None:
     """Read off the bed: empty needles where stitches moved away, loops piled up where none knit."""
     program = written_rows(placed, 1)
@@ -393,6 +394,9 @@ def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Pla
         if 0 <= row < placed.chart.height:
             cells = placed.rows[row]
             assert states[at - 1].working - states[at - 1].loaded == placed.at(emptied(cells))
+            colours = {state_on for label, state_on in states[at].loops if label == CONTRAST}
+            new = placed.at(i for i, cell in enumerate(cells) if cell is Cell.SECOND)
+            assert Cell.SECOND not in cells or new in colours  # each loop of the yarn that made it
             for place, cell in enumerate(cells):
                 if cell not in (Cell.TUCK, Cell.SLIP):
                     piled[place] = 0
@@ -404,7 +408,13 @@ def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Pla
         row += step.rows
 
 
-def test_rows_with_work_that_no_step_tells_are_refused() -> None:
-    placed = place_repeat(StitchChart(title="Checks", rows=(cells_of("|x|"),)), 8)
-    with pytest.raises(ValueError, match="row 1 has work"):
-        knit_row(Ledger(side=Side.RIGHT), placed, 1)
+@given(charts())
+def test_a_float_is_the_longest_run_of_either_colour(chart: StitchChart) -> None:
+    """Against a plain search: the repeat three times over, the runs between two of the other."""
+    longest = 0
+    for row in chart.rows:
+        text = "".join("x" if cell is Cell.SECOND else "o" for cell in row if cell is not Cell.OUT)
+        for own, other in ("xo", "ox"):
+            runs = re.findall(f"(?<={own}){other}+(?={own})", text * 3)
+            longest = max(longest, *map(len, runs), 0)
+    assert longest_float(chart)[0] == longest

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from walebook.chart_actions import CONTRAST
+from walebook.need import needs
 from walebook.proof import prove
+from walebook.sense import check
 from walebook.stitch_chart import cells_of
 
 from tests.sources.reading import messages, read
@@ -71,9 +74,15 @@ def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
         '16:3: error, two-answers: found both "needles" and "chart" in fabric "lace"; expected '
         "one of the two. Delete one of them."]),
     (replaced("||<|||", "||x|||"), [
-        '19:12: error, chart-unproved: found the chart "mesh" with the mark "x" for a second '
-        "colour; expected marks that the virtual bed can knit: all others. Write the chart "
-        "without it: a fabric has one yarn."]),
+        '16:3: error, chart-contrast: found no "contrast" in fabric "lace", whose chart "mesh" has '
+        'the mark "x"; expected the yarn of the second colour. Add a line such as "contrast: '
+        'lamp".']),
+    (replaced("    chart: mesh\n", "    chart: mesh\n    contrast: main\n"), [
+        '20:15: error, chart-contrast: found a contrast yarn in fabric "lace" without a second '
+        'colour; expected a chart with the mark "x". Write the mark, or delete the line.']),
+    (replaced("||<|||", "||x|||").replace("chart: mesh\n", "chart: mesh\n    contrast: lamp\n"), [
+        '20:15: error, unknown-name: found no yarn called "lamp"; expected "main". Use one of '
+        "these, or add the yarn."]),
     (replaced("||<|||", "||q|||"), [
         '14:9: error, chart-mark: found "q" at stitch 3 of row 1; expected one of the marks '
         "| . < > / ( ) \\ u v x. The page about sources explains them."]),
@@ -133,3 +142,45 @@ def test_a_shaped_form_leaves_no_needles_of_a_chart_out_of_work() -> None:
         assert problem.found.endswith('of a fabric with the chart "mesh", which leaves 1 of 6 '
                                       "needles out of work")
         assert "a panelled blanket" in problem.remedy
+
+
+def two_colours(row: str, plain: str) -> str:
+    """The blanket in two colours, its chart a row of these marks below a plain one."""
+    return replaced("||||||\n", plain + "\n").replace("||<|||", row).replace(
+        "chart: mesh\n", "chart: mesh\n    contrast: lamp\n").replace(
+        "yarns: {", "yarns: {lamp: {name: Lamp Wool}, ")
+
+
+@pytest.mark.parametrize(("row", "said"), [
+    # 40 stitches in 16 cm are 4 mm each: six stitches are 2.4 cm, seven 2.8 cm
+    ("x||||||", []),
+    ("x|||||||", ['12:13: warning, long-float: found a float past 7 stitches, 2.8 cm, in row 1 of '
+                  'the chart "mesh"; expected floats of at most 2.5 cm. Set a stitch of the other '
+                  "colour between, or have it caught by hand."]),
+    ("|xxxxxxx", ['12:13: warning, long-float: found a float past 7 stitches, 2.8 cm, in row 1 of '
+                  'the chart "mesh"; expected floats of at most 2.5 cm. Set a stitch of the other '
+                  "colour between, or have it caught by hand."]),
+])
+def test_a_long_float_is_told(row: str, said: list[str]) -> None:
+    pattern, problems = read(two_colours(row, len(row) * "|"))
+    assert pattern is not None and problems == ()
+    assert pattern.fabrics["lace"].contrast == "lamp"
+    assert [str(p).partition("pattern.yaml:")[2] for p in check(pattern)] == said
+
+
+def test_two_colours_are_knitted_and_counted_each_in_its_yarn() -> None:
+    pattern, _ = read(two_colours("x||", "|||"))
+    assert pattern is not None
+    proof, problems = prove(pattern)
+    assert proof is not None, problems
+    for size in proof.sizes:
+        panel = size.pieces[0]
+        placed = panel.piece.placed
+        assert placed is not None
+        rows = (panel.piece.rows + 1) // 2  # every other row from row 1 has a stitch a repeat
+        assert dict(panel.run.stitches)[CONTRAST] == rows * placed.repeats
+        assert dict(panel.run.rows)[CONTRAST] == rows
+        main, lamp = needs(pattern, size)
+        assert (main.yarn.key, lamp.yarn.key) == ("main", "lamp")
+        assert lamp.parts[0].stitches.value == rows * placed.repeats * size.dressed.garment.times[
+            "panel"]  # type: ignore[union-attr]

@@ -1,0 +1,46 @@
+"""Steps for rows of two yarns: a contrast yarn in a second feeder, and the needles that take it.
+
+The carriage then lays both yarns in one row. Needles in upper working position take the contrast
+yarn, those in working position the main yarn; each yarn lies in a float behind the other's
+stitches, on the side towards the knitter.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .needles import Needles
+from .steps import Knit, Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadContrast(Step):
+    """Put the contrast `yarn` into the second feeder, on the side where the carriage stands.
+
+    A `fresh` end is new; otherwise it is the one that hangs from the work at that side.
+    """
+
+    yarn: str
+    fresh: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnthreadContrast(Step):
+    """Take the contrast yarn out of the second feeder; `cut` it, or leave it hanging."""
+
+    cut: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PickContrast(Step):
+    """Bring needles to upper working position: they take the contrast yarn in the next row."""
+
+    needles: Needles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnitTwo(Knit):
+    """Knit one row with two yarns: `contrast` on the needles `picks`, `yarn` on all others."""
+
+    contrast: str
+    picks: Needles
