@@ -18,6 +18,7 @@ from walebook.units import Length, read_length
 
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.site.quay_lamp import built
 
 CLOSED = [name for name, form in FORMS.items() if "placket" in form.edges]
 
@@ -128,3 +129,14 @@ def test_a_slit_as_wide_as_its_band_in_a_printed_example() -> None:
                              hidden=0), placket=mm(140))
     front = next(p for p in FORMS["drop-shoulder pullover"].shape(cut).pieces if p.key == "front")
     assert front.opening is not None and front.opening.centre == 6
+
+
+def test_both_placket_bands_are_closed_at_their_ends_and_told_from_the_foot() -> None:
+    proof, _ = prove(with_placket("raglan pullover", kind="double shirt collar"))
+    assert proof is not None
+    (text,) = [page for path, page in built(proof).items() if path.endswith("/m.md")]
+    slit = text[text.index("{ #placket-right }"):text.index("{ #neck-right }")]
+    assert slit.count("two short ends shut") == 2
+    assert "the foot at the left" in slit and "the foot at the right" in slit
+    assert "centre front" in text[text.index("{ #neck-right }"):]
+    assert "on top, the other one beneath it" in text[text.index("{ #making-up }"):]
