@@ -32,7 +32,7 @@ from dataclasses import dataclass
 
 from .charts import Chart, bodiless
 from .fields import Fields, Findings, named_entries, open_fields
-from .forms.fitted import ROUND_THE_NECK
+from .forms.opened import ROUND_THE_NECK
 from .forms.registry import FORMS, Form
 from .model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
 from .pockets import edge_names

@@ -304,6 +304,11 @@ def front_width(cut: Cut) -> Count:
                    said)
 
 
+def chest_of(cut: Cut, front: Piece) -> Fraction:
+    """Return the width of two fronts as worn, their bands lying over one another [mm]."""
+    return 2 * (front.stitches.value - SEAM - cut.hidden) * cut.gauge.stitch + cut.band
+
+
 def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
     """Return the right front of a cardigan (the left one `mirrored`) and its own counts.
 

@@ -3,20 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
 from ..counts import Count, Unit
-from ..edging import EdgeRun, Section, Zone, lying, run_of, shaped, straight, waiting
+from ..edging import EdgeRun, Section, Zone, lying, run_of, shaped, waiting
 from ..garment import Cut, Garment, Join, Kindred
 from ..gauge import counted
-from ..model import Neck
 from ..piece import Piece
-from ..profile import Profile, Run
+from ..profile import Run
 from ..roundings import Kind, Roundable
 from ..units import Length
-from .body import FRONT, HEM, SEAM, Frame, back, frame, front, half_front, neck_rows
+from .body import (
+    FRONT,
+    HEM,
+    SEAM,
+    Frame,
+    back,
+    chest_of,
+    frame,
+    front,
+    half_front,
+    neck_rows,
+)
+from .opened import opened_edges
 from .placket import PLACKET_STEPS, slit_of
 from .placket import edges as placket_edges
 from .sleeve import ARM, Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
@@ -48,9 +58,6 @@ DROP: Mapping[str, str] = {
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
 
-
-# Necks whose fronts and neck can be one edge, from hem to hem.
-ROUND_THE_NECK = (Neck.ROUND, Neck.V)
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
@@ -181,7 +188,7 @@ def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     if len(fronts) == 1:
         before = (fronts[0].stitches.value - 2 * SEAM) * g.stitch
     else:
-        before = 2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
+        before = chest_of(cut, fronts[0])
     return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
             "armhole depth": Length(body.armhole.value * g.row),
             "across": Length((body.across.value - 2 * SEAM) * g.stitch)}
@@ -191,63 +198,34 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
            ) -> dict[str, EdgeRun]:
     edges: dict[str, EdgeRun] = {}
     if len(fronts) == 2:
-        edges |= _opened_edges(body, behind, fronts[0])
+        edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind), held=True)
     elif body.cut.placket:
         assert fronts[0].opening is not None
         edges |= placket_edges(fronts[0].opening.inner, _back_neck(body, behind), body.cut, over=1)
     else:
-        edges["neck"] = _closed_neck(body, behind, fronts[0])
+        edges["neck"] = run_of("neck", "Neck, from the left shoulder round the front", [
+            *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)], ring=True)
     if not sleeves:
         edges |= _armholes(body)
     return edges
 
 
-def _half_neck(piece: Piece, body: Frame, title: str) -> list[Section | None]:
+def _neck_side(piece: Piece, body: Frame, title: str) -> Section | None:
     opening = piece.opening
     assert opening is not None
-    return [shaped(title, (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)]
+    return shaped(title, (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)
+
+
+def _neck_of(piece: Piece, body: Frame, title: str) -> list[Section | None]:
+    """The neck of a whole back or front, from shoulder to shoulder."""
+    assert piece.opening is not None
+    side, centre = _neck_side(piece, body, f"{title}, side"), piece.opening.centre
+    return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge) if centre
+            else None, side]
 
 
 def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:
-    opening = behind.opening
-    assert opening is not None
-    side = shaped("back neck, side", (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)
-    centre = waiting("back neck, waiting stitches", opening.centre, body.cut.gauge) \
-        if opening.centre else None
-    return [*lying(Zone.BACK, (side, centre, side))]
-
-
-def _closed_neck(body: Frame, behind: Piece, before: Piece) -> EdgeRun:
-    opening = before.opening
-    assert opening is not None
-    side = _half_neck(before, body, "front neck, side")
-    centre = [waiting("front neck, waiting stitches", opening.centre, body.cut.gauge)] \
-        if opening.centre else []
-    sections = [*side, *centre, *side, *_back_neck(body, behind)]
-    return run_of("neck", "Neck, from the left shoulder round the front", sections, ring=True)
-
-
-def _opened_edges(body: Frame, behind: Piece, before: Piece) -> dict[str, EdgeRun]:
-    """Front edges from the hem to the neck, and the neck from front edge to front edge."""
-    g = body.cut.gauge
-    first = before.left.changes[0].row if before.left.changes else before.left.rows
-    hem = body.hem.height if body.hem else 0
-    rows = straight("front edge", hem + first, g)
-    above = Profile(before.left.rows - first,
-                    tuple(c._replace(row=c.row - first) for c in before.left.changes))
-    slope = shaped("front neck", (*above.runs(), Run(0, 1, None)), g)
-    neck = run_of("neck", "Neck, from front edge to front edge",
-                  [slope, *_back_neck(body, behind), slope])
-    edges = {"neck": neck}
-    for name in ("right", "left"):
-        key = f"{name}_front.front_edge"
-        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
-    if body.cut.neck in ROUND_THE_NECK:
-        rows = replace(rows, zone=Zone.FRONT)
-        whole = [rows, slope, *_back_neck(body, behind), slope, rows]
-        edges["front_and_neck"] = run_of(
-            "front_and_neck", "From hem round the neck to hem", whole, fronts=1)
-    return edges
+    return lying(Zone.BACK, _neck_of(behind, body, "back neck"))
 
 
 def _armholes(body: Frame) -> dict[str, EdgeRun]:

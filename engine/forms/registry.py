@@ -11,6 +11,7 @@ from ..garment import CannotShape, Cut, Garment
 from ..measures import names_in
 from ..roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sloped
+from .opened import EDGES
 
 EASE = "8 cm"
 FRONTS: Mapping[str, tuple[str, ...]] = {"fronts": ("right_front", "left_front")}
@@ -70,8 +71,7 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
 
 
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:
-    edges = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
-             "front_and_neck") if opens else ("neck", "placket")
+    edges = EDGES if opens else ("neck", "placket")
     return Form(name=name, summary=summary,
                 measures={"ease": EASE, **(fitted.SET_IN if set_in else fitted.DROP)},
                 build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
@@ -83,8 +83,15 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
 def _sloped(name: str, summary: str, *, opens: bool) -> Form:
     return Form(name=name, summary=summary, measures={"ease": EASE, **sloped.MEASURES},
                 build=partial(sloped.build, opens=opens),
-                edges=("front_edge", "right_front.front_edge", "left_front.front_edge", "neck")
-                if opens else ("neck", "placket"), rounds=sloped.roundable(opens=opens),
+                edges=EDGES if opens else ("neck", "placket"),
+                rounds=sloped.roundable(opens=opens),
+                pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
+
+
+def _saddle(name: str, summary: str, *, opens: bool) -> Form:
+    return Form(name=name, summary=summary, measures={"ease": EASE, **saddle.MEASURES},
+                build=partial(saddle.build, opens=opens), edges=EDGES if opens else ("neck",),
+                rounds=saddle.roundable(opens=opens),
                 pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
@@ -105,9 +112,9 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
             set_in=True, opens=False, sleeves=False),
     _sloped("raglan pullover", "body and sleeves narrowing together to the neck", opens=False),
     _sloped("raglan cardigan", "the same, open at the front", opens=True),
-    Form(name="saddle raglan pullover", summary="a raglan with a strap of the sleeve over each "
-         "shoulder", measures={"ease": EASE, **saddle.MEASURES}, build=saddle.build,
-         edges=("neck",), rounds=saddle.ROUNDS, pairs=SLEEVES),
+    _saddle("saddle raglan pullover", "a raglan with a strap of the sleeve over each shoulder",
+            opens=False),
+    _saddle("saddle raglan cardigan", "the same, open at the front", opens=True),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
          measures=hat.MEASURES, build=hat.build, edges=("brim",),
          rounds=hat.ROUNDS),

@@ -7,15 +7,28 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
-from ..edging import EdgeRun, run_of, shaped, waiting
+from ..curves import removed
+from ..edging import EdgeRun, Zone, lying, run_of, shaped, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import counted, rows_along, stitches_across
+from ..model import Neck
 from ..piece import Ending, Foot, Opening, Piece
 from ..profile import Profile, in_order, joined, shifted
 from ..raglan import raglan
 from ..roundings import Kind, Roundable, alike, rule
 from ..units import Length
-from .body import SEAM, centre_stitches, hem_of, inner_edge, rows_in, width_of
+from .body import (
+    FRONT,
+    SEAM,
+    centre_stitches,
+    chest_of,
+    front_width,
+    hem_of,
+    inner_edge,
+    rows_in,
+    width_of,
+)
+from .opened import opened_edges
 from .sleeve import Tube, tube
 from .sloped import LINES, underarm_of
 
@@ -33,8 +46,12 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "upper_arm_width * 0.62",
     "sleeve_length": "arm_length",
 }
-ROUNDS: Roundable = {**LINES, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
-                     "sleeve strap_rows": Kind.SINGLE}
+
+
+def roundable(*, opens: bool) -> Roundable:
+    """Return the counts of a saddle raglan that can be rounded."""
+    return {**LINES, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
+            "sleeve strap_rows": Kind.SINGLE, **(FRONT if opens else {})}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,17 +143,19 @@ def _rows_over(cut: Cut, shoulder: Count) -> Count:
                    f"rows of {Length(g.row).in_mm()}")
 
 
-def build(cut: Cut) -> Garment:
-    """Return a saddle raglan pullover. Raises CannotShape where no whole numbers fit.
+def build(cut: Cut, *, opens: bool) -> Garment:
+    """Return a saddle raglan pullover, or a cardigan that `opens` at the front.
 
     Raglan edges of body and sleeve are equal in rows, the strap is as long as the shoulder.
+    Raises CannotShape where no whole numbers fit.
     """
     own = lines(cut)
     up = own.below.value
     behind = Piece(key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
                    left=_raised(own.body(1), up), right=_raised(own.body(0), up),
                    ends=Ending.WASTE, waits=("back, shoulders and neck",))
-    before = _front(own)
+    fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
+              else (_front(own),))
     rise = own.arm.rows.value
     left, right = (Profile(rise + edge.rows, in_order(own.arm.increases,
                                                       shifted(edge.changes, rise)))
@@ -144,25 +163,50 @@ def build(cut: Cut) -> Garment:
     sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
                    waits=("strap, neck end",))
-    return Garment(form="saddle raglan", size=cut.size, pieces=(behind, before, sleeve),
-                   counts=_counts(own), joins=_joins(own, behind, before, sleeve),
-                   edges={"neck": _neck(own, before)}, making_up=_making_up(),
-                   finished=_finished(own), times={"sleeve": 2})
+    return Garment(form="saddle raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
+                   counts=_counts(own, fronts), joins=_joins(own, behind, fronts, sleeve),
+                   edges=_edges(own, fronts), making_up=_making_up(opens),
+                   finished=_finished(own, fronts), times={"sleeve": 2})
 
 
 def _raised(line: Profile, rows: int) -> Profile:
     return Profile(rows + line.rows, shifted(line.changes, rows))
 
 
+def _neck_row(own: Lines) -> tuple[int, int]:
+    """Where the front neck begins, an even row, and how many rows are above it."""
+    depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
+    row = own.below.value + own.line.value - max(4, depth)
+    if row <= 0:
+        raise CannotShape(f"a neck {depth} rows deep on a front of "
+                          f"{own.below.value + own.line.value}",
+                          "Make front_neck less deep or body_length longer.")
+    return row, max(4, depth)
+
+
+def _half_front(own: Lines, *, mirrored: bool) -> Piece:
+    """The right front of a cardigan (the left one `mirrored`), its front edge at the left."""
+    cut, up = own.cut, own.below.value
+    width, line = front_width(cut), own.body(0)
+    neck = width.value + line.net - own.shoulder.value
+    if neck < 2:
+        raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
+                          "Widen neck_width or the chest.")
+    row, height = _neck_row(own)
+    centre = 0 if cut.neck is Neck.V else centre_stitches(2 * neck, height, cut.neck) // 2
+    inner = in_order(shifted(removed(1, centre), row),
+                     shifted(inner_edge(height - 2, neck - centre, cut.neck), row + 2))
+    name = "left" if mirrored else "right"
+    return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
+                 left=Profile(row + height, inner), right=_raised(line, up), mirrored=mirrored,
+                 hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
+                 waits=(f"{name} front, shoulder",))
+
+
 def _front(own: Lines) -> Piece:
     """A front in one piece, its neck opened below the end of the raglan lines."""
     up, kind = own.below.value, own.cut.neck
-    depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
-    row = up + own.line.value - max(4, depth)
-    if row <= 0:
-        raise CannotShape(f"a neck {depth} rows deep on a front of {up + own.line.value}",
-                          "Make front_neck less deep or body_length longer.")
-    height = up + own.line.value - row
+    row, height = _neck_row(own)
     centre = centre_stitches(own.neck.value, height, kind)
     near, far = (_raised(own.body(parity), up).changes for parity in (0, 1))
     inner = inner_edge(height, (own.neck.value - centre) // 2, kind)
@@ -178,7 +222,7 @@ def _front(own: Lines) -> Piece:
         centre_waits="front neck centre" if centre else "")
 
 
-def _counts(own: Lines) -> tuple[tuple[str, str, Count], ...]:
+def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:
     counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
               ("back", "shoulder", own.shoulder), ("back", "underarm", own.underarm),
               ("back", "rows_to_raglan", own.below), ("back", "raglan_rows", own.line),
@@ -189,22 +233,35 @@ def _counts(own: Lines) -> tuple[tuple[str, str, Count], ...]:
               ("sleeve", "strap", own.strap), ("sleeve", "strap_rows", own.over)]
     if own.hem_rows:
         counts.append(("back", "hem_rows", own.hem_rows))
+    if len(fronts) == 2:
+        counts.append(("right_front", "cast_on", fronts[0].stitches))
     return tuple(counts)
 
 
-def _joins(own: Lines, behind: Piece, before: Piece, sleeve: Piece) -> tuple[Join, ...]:
+def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
+           ) -> tuple[Join, ...]:
     """Raglan lines row to row, from the pieces; straps to shoulders by length."""
     up, g = own.below.value, own.cut.gauge
     on_sleeve = Fraction(sleeve.rows - own.arm.rows.value - own.over.value)
-    raglans = tuple(Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
-                         one=Fraction(each.rows - up), other=on_sleeve)
-                    for each in (behind, before))
-    return (*raglans,
-            Join(title="side seam, front and back", kindred=Kindred.ROWS,
-                 one=Fraction(_underarm_row(behind)), other=Fraction(_underarm_row(before))),
-            Join(title="strap and shoulder", kindred=Kindred.LENGTH,
-                 one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
-                 tolerance=g.row))
+    joins = [Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
+                  one=Fraction(each.rows - up), other=on_sleeve) for each in (behind, *fronts)]
+    for each in fronts:
+        joins.append(Join(title=f"side seam, {each.title.lower()} and back", kindred=Kindred.ROWS,
+                          one=Fraction(_underarm_row(behind)),
+                          other=Fraction(_underarm_row(each))))
+        joins.append(Join(title=f"strap, {each.title.lower()} and back under it",
+                          kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
+                          other=Fraction(_shoulder_of(each))))
+    return (*joins, Join(title="strap and shoulder", kindred=Kindred.LENGTH,
+                         one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
+                         tolerance=g.row))
+
+
+def _shoulder_of(piece: Piece) -> int:
+    """Stitches of a front that wait for the strap."""
+    if piece.opening is None:
+        return piece.top
+    return piece.half + piece.opening.inner.net + piece.opening.outer.net
 
 
 def _underarm_row(piece: Piece) -> int:
@@ -214,32 +271,40 @@ def _underarm_row(piece: Piece) -> int:
     return piece.opening.row + piece.opening.outer.changes[0].row
 
 
-def _neck(own: Lines, before: Piece) -> EdgeRun:
-    opening, g = before.opening, own.cut.gauge
+def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
+    g = own.cut.gauge
+    strap, back = lying(Zone.BACK, (
+        waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g),
+        waiting("back neck, waiting stitches", own.neck.value, g)))
+    if len(fronts) == 2:
+        return opened_edges(own.cut, fronts[0], [strap, back, strap], held=False)
+    opening = fronts[0].opening
     assert opening is not None
     side = shaped("front neck, side", opening.inner.runs(), g)
     centre = waiting("front neck, waiting stitches", opening.centre, g) if opening.centre else None
-    strap = waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g)
-    back = waiting("back neck, waiting stitches", own.neck.value, g)
-    return run_of("neck", "Neck, from the left strap round the front",
-                  [strap, side, centre, side, strap, back], ring=True)
+    return {"neck": run_of("neck", "Neck, from the left strap round the front",
+                           [strap, side, centre, side, strap, back], ring=True)}
 
 
-def _finished(own: Lines) -> dict[str, Length]:
+def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     g = own.cut.gauge
     rows = own.below.value + own.line.value
     hem = own.hem.depth(g.row) if own.hem else 0
     strap = (own.strap.value - 2 * SEAM) * g.stitch
-    return {"chest": Length(2 * (own.width.value - 2 * SEAM) * g.stitch),
+    behind = (own.width.value - 2 * SEAM) * g.stitch
+    before = behind if len(fronts) == 1 else chest_of(own.cut, fronts[0])
+    return {"chest": Length(behind + before),
             "length": Length(rows * g.row + hem + strap / 2),
             "raglan depth": Length(own.line.value * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 
 
-def _making_up() -> tuple[str, ...]:
+def _making_up(opens: bool) -> tuple[str, ...]:
+    band = ("Work the neckband, then the front bands." if opens else
+            "Work the neckband while one back strap seam is still open, then sew it.")
     return ("Block the pieces to the measurements of the drawing and let them dry.",
             "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
             "Sew each strap's edges to the waiting shoulder stitches of front and back, the neck "
             "stitches left on waste yarn.",
-            "Work the neckband while one back strap seam is still open, then sew it.",
+            band,
             "Sew the side and sleeve seams.", "Darn in the ends.")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
-from ..edging import EdgeRun, Zone, lying, run_of, shaped, straight, waiting
+from ..edging import EdgeRun, Zone, lying, run_of, shaped, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import rows_along, stitches_across
 from ..model import Neck
@@ -16,7 +16,18 @@ from ..profile import Change, How, Profile, in_order, shifted
 from ..raglan import RaglanSeam, raglan
 from ..roundings import Kind, Roundable, alike, deepened, rule
 from ..units import Length
-from .body import FRONT, HEM, SEAM, centre_stitches, front_width, hem_of, rows_in, width_of
+from .body import (
+    FRONT,
+    HEM,
+    SEAM,
+    centre_stitches,
+    chest_of,
+    front_width,
+    hem_of,
+    rows_in,
+    width_of,
+)
+from .opened import opened_edges
 from .placket import PLACKET_STEPS, Slit, above, slit_of
 from .placket import edges as placket_edges
 from .sleeve import ARM, Tube, tube
@@ -295,26 +306,14 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
             if opening.centre else None
         return {"neck": run_of("neck", "Neck, from the left sleeve round the front",
                                [sleeve_top, side, centre, side, sleeve_top, back_neck], ring=True)}
-    before = fronts[0].left
-    first = before.changes[0].row if before.changes else before.rows
-    above = Profile(before.rows - first,
-                    tuple(c._replace(row=c.row - first) for c in before.changes))
-    slope = shaped("front neck", above.runs(), g)
-    hem = own.hem.height if own.hem else 0
-    rows = straight("front edge", hem + first, g)
-    edges = {"neck": run_of("neck", "Neck, from front edge to front edge",
-                            [slope, sleeve_top, back_neck, sleeve_top, slope])}
-    for name in ("right", "left"):
-        key = f"{name}_front.front_edge"
-        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
-    return edges
+    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], held=False)
 
 
 def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     cut, g = own.cut, own.cut.gauge
     behind = (own.width.value - 2 * SEAM) * g.stitch
     before = behind if len(fronts) == 1 else \
-        2 * (fronts[0].stitches.value - SEAM - cut.hidden) * g.stitch + cut.band
+        chest_of(cut, fronts[0])
     # One more row runs over the decreases at the very top.
     rows = own.below.value + own.line.value + 1
     hem = own.hem.depth(g.row) if own.hem else Fraction(0)

@@ -253,6 +253,32 @@ def test_a_saddle_raglan_meets_row_for_row_and_its_strap_covers_the_shoulder(
     assert back.top == 2 * shoulder + opening.centre + 2 * -opening.inner.net
 
 
+@given(st.sampled_from(pieces.chart("women").sizes), st.integers(10, 40), st.integers(105, 190),
+       st.sampled_from(Neck), st.integers(0, 60))
+@settings(max_examples=pieces.examples(40), deadline=None)
+def test_a_saddle_raglan_opens_at_the_front_as_the_pullover_is_whole(
+        size: str, around: int, share: int, neck: Neck, band: int) -> None:
+    known = pieces.chart("women").measurements(size)
+    gauge = pieces.gauge(around, around * Fraction(share, 100))
+    form = "saddle raglan cardigan"
+    garment = shape(form, pieces.cut(form, known, gauge, neck=neck, band=band))
+    if garment is None:
+        return
+    assert pieces.faults(garment) == []
+    back, right, left, sleeve = garment.pieces
+    waits = [pieces.waiting(pieces.knit(front)[1]) for front in (right, left)]
+    counts = {(key, name): count.value for key, name, count in garment.counts}
+    assert [list(w.values()) for w in waits] == 2 * [[counts["back", "shoulder"]]]
+    assert right.rows == left.rows == back.rows and left.mirrored
+    assert set(garment.edges) == {edge for edge in FORMS[form].edges if edge != "front_edge"
+                                  and (edge != "front_and_neck" or neck is Neck.V)}
+    # both fronts lie over one another by the band; half a stitch at each of the three pieces
+    chest = 2 * pieces.cut(form, known, gauge).length("chest_width").mm
+    assert abs(garment.finished["chest"].mm - chest) <= 2 * gauge.stitch
+    assert sleeve.rows - back.rows == counts["sleeve", "rows_to_raglan"] \
+        - counts["back", "rows_to_raglan"] + counts["sleeve", "strap_rows"]
+
+
 # Measures worked out by hand
 
 
