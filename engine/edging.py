@@ -48,6 +48,7 @@ class EdgeRun:
 
     A `ring` goes all round an opening: a band's two ends meet in a seam of the garment.
     `fronts` sections at either end lie along a front of an opening; 0 where the edge is none.
+    `times` says how many of it there are, all alike, where not one: each takes a band.
     """
 
     key: str
@@ -55,6 +56,7 @@ class EdgeRun:
     sections: tuple[Section, ...]
     ring: bool = False
     fronts: int = 0
+    times: int = 1
 
     @property
     def places(self) -> int:
@@ -68,7 +70,8 @@ class EdgeRun:
 
     def reversed(self, key: str, title: str) -> EdgeRun:
         """The same edge met from its other end."""
-        return EdgeRun(key=key, title=title, sections=self.sections[::-1], fronts=self.fronts)
+        return EdgeRun(key=key, title=title, sections=self.sections[::-1], fronts=self.fronts,
+                       times=self.times)
 
 
 def straight(title: str, rows: int, gauge: Gauge) -> Section:
@@ -121,7 +124,7 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
 
 
 def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False,
-           fronts: int = 0) -> EdgeRun:
+           fronts: int = 0, times: int = 1) -> EdgeRun:
     """An edge of those sections that there are."""
     return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
-                   ring=ring, fronts=fronts)
+                   ring=ring, fronts=fronts, times=times)

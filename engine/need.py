@@ -295,7 +295,7 @@ def _bands(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
 
 def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
     plan, band = strips[0].plan, strips[0].plan.band
-    each = [_main(strip.run) for strip in strips]
+    each = [_main(strip.run) for strip in strips] * plan.run.times
     fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
     cautions = _unweighed([fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:

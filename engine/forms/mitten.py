@@ -33,6 +33,7 @@ ROUNDS: Roundable = {
     "hand cast_on": Kind.REPEAT, "hand rows_to_thumb": Kind.SINGLE, "hand slit_rows": Kind.SINGLE,
     "hand tip_rows": Kind.SINGLE, "hand rows": Kind.SINGLE, "thumb cast_on": Kind.REPEAT,
     "thumb rows": Kind.SINGLE, "hand hem_rows": Kind.ROWS}
+PAIR = 2  # hands, and whatever a hand has one of
 LAST_ROWS = 2  # after the last gathering; common practice, no source
 
 
@@ -50,7 +51,7 @@ class Slit:
 
 
 def build(cut: Cut) -> Garment:
-    """Return a pair of mittens, both alike: for either hand.
+    """Return a pair of mittens, both alike: the thumb lies in the side seam, for either hand.
 
     Raises CannotShape where hand or thumb have too few stitches or rows.
     """
@@ -77,9 +78,10 @@ def build(cut: Cut) -> Garment:
     return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, hand, thumb, slit),
                    edges={"cuff": run_of("cuff", "Cuff, from seam to seam",
-                                         [waiting("lower edge", stitches.value, cut.gauge)])},
+                                         [waiting("lower edge", stitches.value, cut.gauge)],
+                                         times=PAIR)},
                    making_up=_making_up(), finished=_finished(cut, hand, thumb, before),
-                   times={"hand": 2, "thumb": 2})
+                   times={"hand": PAIR, "thumb": PAIR})
 
 
 def _thumb(cut: Cut) -> tuple[Piece, Count]:
@@ -125,6 +127,7 @@ def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str
 
 def _making_up() -> tuple[str, ...]:
     return ("Draw each end through its stitches once more, pull it tight and fasten it.",
+            "Work a band on each cuff, where there is one, while its side seam is open.",
             "Sew each thumb from its tip to its cast-on edge, a stitch in.",
             "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
             "the lower edge, a stitch in: the slit between the marks stays open.",

@@ -12,6 +12,7 @@ from ..edging import Section
 from ..proof import Strip
 from ..steps import Side
 from .closings_said import holes_name
+from .words import times_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,8 @@ def strip_title(strip: Strip) -> str:
     if part:
         return f"{band.title}, part {part.number} of {part.of}"
     if not is_front(strip.plan) and band.edge not in PAIRS:
-        return band.title
+        times = strip.plan.run.times
+        return f"{band.title}, worked {times_said(times)}" if times > 1 else band.title
     name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
     if band.buttonholes:
         what = holes_name(strip.plan)

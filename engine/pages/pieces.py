@@ -9,9 +9,7 @@ from .html import block, heading
 from .materials import needles_of
 from .tell_repeats import chart_section
 from .telling import tell
-from .words import counted, needles_said, stitches
-
-_TIMES = {2: "twice", 3: "three times", 4: "four times"}
+from .words import counted, needles_said, stitches, times_said
 
 
 def piece_anchor(piece: KnittedPiece) -> str:
@@ -27,7 +25,7 @@ def anchor_of(key: str) -> str:
 def piece_title(size: SizeProof, piece: KnittedPiece) -> str:
     """The heading of a piece: "Back", "Sleeve, knitted twice"."""
     times = times_of(size, piece)
-    again = f", knitted {_TIMES.get(times, f'{times} times')}" if times > 1 else ""
+    again = f", knitted {times_said(times)}" if times > 1 else ""
     return f"{piece.piece.title}{again}"
 
 
@@ -46,7 +44,7 @@ def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str
     start, widest = piece.piece.needles, needles_of(piece)
     wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
     times = times_of(size, piece)
-    again = (f" Knit all of it {_TIMES.get(times, f'{times} times')}; the pieces are alike."
+    again = (f" Knit all of it {times_said(times)}; the pieces are alike."
              if times > 1 else "")
     where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
     return (heading(2, piece_title(size, piece), anchor)

@@ -41,7 +41,7 @@ from .schematic import garment_schematic
 from .tell_hands import buttons_anchor
 from .telling import tell
 from .ways import ways
-from .words import counted, joined, stitches
+from .words import counted, joined, stitches, times_said
 
 
 def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None,
@@ -126,7 +126,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
                     f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note}"
                     f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
                     f"carriage on the {strip.program.starts.value}."
-                    f"{_first_of_two(strip)}{_when(size, strip)} "
+                    f"{_again(strip)}{_first_of_two(strip)}{_when(size, strip)} "
                     f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
                     f"{about_closing(strip.plan) if strip.with_holes else ''}</p>\n"
                     f"{drawing}")
@@ -147,6 +147,13 @@ def _of_parts(strip: Strip) -> str:
             f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
             f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])}, {hung} for the join and takes "
             "nothing of the garment.")
+
+
+def _again(strip: Strip) -> str:
+    """An edge that is there more than once, such as the cuff of a pair, takes a band each."""
+    times, edge = strip.plan.run.times, band_ends(strip.plan, strip.front).edge
+    return f" Work all of it {times_said(times)}, once for each {esc(edge)}; the bands are alike." \
+        if times > 1 else ""
 
 
 def _when(size: SizeProof, strip: Strip) -> str:

@@ -10,12 +10,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
+from walebook.advice import advise_all
 from walebook.arrangement import read_repeat
+from walebook.charts import bodiless
 from walebook.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Cut, Garment
 from walebook.measures import Definition
 from walebook.model import Fold, GarmentWish, HemWish, Neck, Repeat
+from walebook.need import needs
+from walebook.pages.size_page import size_page
 from walebook.piece import Ending, Piece
 from walebook.problems import Place, Severity
 from walebook.profile import How
@@ -224,6 +228,29 @@ def test_both_sides_of_a_shawl_are_held_alike_a_row_apart(cut: Cut) -> None:
     assert all(a - b in (0, 1) for a, b in zip(
         [-x for x in piece.left.widths()], [-x for x in piece.right.widths()],
         strict=True)) or max(c.stitches for c in piece.left.changes) > 1
+
+
+def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None:
+    pattern, problems = read(changed(FABRIC, FABRIC))
+    assert pattern is not None and not problems
+    place = Place("law", 1, 1)
+    wish = GarmentWish(form="mitten", chart=bodiless(("M",)), fabric="body", neck=Neck.ROUND,
+                       hem=None, body={}, measures={"tip": {"M": Definition("1.5 cm", place)}})
+    band = replace(next(iter(pattern.bands.values())), key="cuff", title="Cuff band", edge="cuff",
+                   buttonholes=None, fabric="body", depth={"M": Length(Fraction(20))}, rows=None)
+    proof, problems = prove(replace(pattern, sizes=("M",), edges={}, bands={"cuff": band},
+                                    garment=wish))
+    assert proof is not None, [str(p) for p in problems]
+    size, = proof.sizes
+    strip, = size.strips
+    own, = (part for need in needs(proof.pattern, size) for part in need.parts
+            if part.key == "cuff")
+    assert (own.times, own.title) == (2, "2 × cuff band")
+    assert own.stitches.value == 2 * dict(strip.run.stitches)["main yarn"]
+    page = size_page(proof.pattern, size, "", advise_all(proof).sizes[0])
+    assert "Cuff band, worked twice" in page
+    assert "Work all of it twice, once for each cuff; the bands are alike." in page
+    assert "Hand, knitted twice" in page and "Work a band on each cuff" in page
 
 
 # A saddle raglan
