@@ -32,7 +32,8 @@ class CapAsk:
     front and back [mm], `ease` what the cap is longer [mm, less than 0 for shorter], and
     `tolerance` how far off it may be [mm]. `highest` is how many rows the cap may have, such as
     the armhole's, None for any. `top_give` is what the top may change [stitches];
-    it changes by one where both sides would else be unequal.
+    it changes by one where both sides would else be unequal. `by` is what the height may change
+    by [rows]: 2 ends it with the carriage where it began, 1 comes nearer with the same top.
     """
 
     stitches: int
@@ -45,6 +46,7 @@ class CapAsk:
     crown: tuple[int, ...] = ()
     top_give: int = 2
     highest: int | None = None
+    by: int = STEP_ROWS
 
     def __post_init__(self) -> None:
         if self.top < 1 or self.tolerance < 0 or self.top_give < 0:
@@ -164,18 +166,18 @@ def _enclosing(ask: CapAsk, top: int) -> tuple[Cap, ...]:
                  min(highest, max(lowest, _straight_rows(ask, top, events))))
     below = above
     while above.length < ask.target and above.slope.rows < highest:
-        below, above = above, _cap(ask, top, events, above.slope.rows + STEP_ROWS)
+        below, above = above, _cap(ask, top, events, above.slope.rows + ask.by)
     while below.length >= ask.target and below.slope.rows > lowest:
-        above, below = below, _cap(ask, top, events, below.slope.rows - STEP_ROWS)
+        above, below = below, _cap(ask, top, events, below.slope.rows - ask.by)
     return below, above
 
 
 def _slope_limits(ask: CapAsk, events: int) -> tuple[int, int]:
-    """The fewest and most rows of the slope, both even [rows]."""
+    """The fewest and most rows of the slope, multiples of what it may change by [rows]."""
     steps = STEP_ROWS * len(ask.foot + ask.crown)
     most = ask.target / ask.gauge.row if ask.highest is None else Fraction(ask.highest - steps)
-    lowest = _even_up(events + 1)
-    top = paired_rows(most)
+    lowest = _up(events + 1, ask.by)
+    top = paired_rows(most) if ask.by == STEP_ROWS else int(most)
     return lowest, max(lowest, top) if ask.highest is None else top
 
 
@@ -185,11 +187,11 @@ def _straight_rows(ask: CapAsk, top: int, events: int) -> int:
     level = sum(steps) * gauge.stitch + STEP_ROWS * len(steps) * gauge.row
     line = max(Fraction(0), (ask.target - top * gauge.stitch) / 2 - level)
     upright = max(Fraction(0), line ** 2 - (events * gauge.stitch) ** 2) / gauge.row ** 2
-    return _even_up(isqrt(int(upright)))
+    return _up(isqrt(int(upright)), ask.by)
 
 
-def _even_up(rows: int) -> int:
-    return rows + rows % 2
+def _up(rows: int, by: int) -> int:
+    return -(-rows // by) * by
 
 
 def _cap(ask: CapAsk, top: int, events: int, rows: int) -> Cap:
@@ -210,12 +212,12 @@ def _refused(best: Cap) -> NoCap:
     found = (f"the nearest cap has an edge of {_mm(best.length)}; the armhole of "
              f"{_mm(best.ask.armhole)} with {_mm(best.ask.ease)} ease asks for "
              f"{_mm(best.ask.target)}, within {_mm(best.ask.tolerance)}")
-    flattest = best.slope.rows <= _even_up(best.slope.events + 1)
+    flattest = best.slope.rows <= _up(best.slope.events + 1, best.ask.by)
     if flattest and best.off > 0:
         return NoCap(f"{found}; it already decreases on every row",
                      "Narrow the sleeve at the underarm or deepen the armhole.", best)
     highest = best.ask.highest
-    if best.off < 0 and highest is not None and best.rows + STEP_ROWS > highest:
+    if best.off < 0 and highest is not None and best.rows + best.ask.by > highest:
         return NoCap(f"{found}; it is as high as it may be, {best.rows} rows",
                      "Widen the sleeve at the underarm or its top, or ease the sleeve less.", best)
     return NoCap(found, "Allow more tolerance, or let the top give more stitches.", best)

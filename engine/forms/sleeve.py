@@ -78,8 +78,9 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     ask = CapAsk(
         stitches=tube.top.value, foot=foot, top=top, gauge=frame.cut.gauge, ease=ease,
         armhole=edge_lengths(*armhole, gauge=frame.cut.gauge), top_give=0,
-        highest=frame.armhole.value, tolerance=max(Fraction(5), frame.cut.gauge.row))
-    # The top stays a quarter of the sleeve, size after size, and gives only as far as it must.
+        highest=frame.armhole.value, tolerance=max(Fraction(5), frame.cut.gauge.row), by=1)
+    # The top stays a quarter of the sleeve, size after size: a row more or less fits the cap to
+    # the armhole. It gives, as far as it must, only where the rows are too few or too many.
     most = max(6, top // 2)
     for give in range(0, most, 2):
         if isinstance(solved := solve_cap(replace(ask, top_give=give)), Cap):
