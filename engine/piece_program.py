@@ -264,7 +264,7 @@ def _divide(part: Part, piece: Piece) -> None:
                  chart=part.chart)
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(right, piece, 0)
-    book.section(f"{part.side(Side.RIGHT).value.capitalize()} {HALF}")
+    book.section(_half_title(part.side(Side.RIGHT), piece, 0))
     _to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
     book.resume(first_half, "the second half")
@@ -273,7 +273,15 @@ def _divide(part: Part, piece: Piece) -> None:
     left = _second_half(part, half, mirror)
     _shape(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(left, piece, 1)
-    book.section(f"{part.side(Side.LEFT).value.capitalize()} {HALF}")
+    book.section(_half_title(part.side(Side.LEFT), piece, 1))
+
+
+def _half_title(side: Side, piece: Piece, half: int) -> str:
+    """What a half is called: by its side of the bed, and by the shoulder it is as worn."""
+    worn = piece.waits[half].partition(", ")[2] if piece.waits else ""
+    if not worn:
+        return f"{side.value.capitalize()} {HALF}"
+    return f"{worn.capitalize()} as worn, the bed's {side.value} {HALF}"
 
 
 def _second_half(part: Part, half: int, pivot: int | None) -> Part:

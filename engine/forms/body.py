@@ -279,12 +279,21 @@ def marks(frame: Frame) -> tuple[int, ...]:
     return () if frame.narrow else (frame.to_armhole.value,)
 
 
+def shoulders_worn(piece: str) -> tuple[str, str]:
+    """Return what the halves at the right and at the left of the bed are called as worn.
+
+    The knitter sees the purl side, the inside: a front as its wearer would see it from within,
+    so that the right of the bed is the wearer's right; a back turned about.
+    """
+    right, left = ("left", "right") if piece == "back" else ("right", "left")
+    return f"{piece}, {right} shoulder", f"{piece}, {left} shoulder"
+
+
 def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
     return Piece(key=key, title=title, stitches=frame.width, hem=frame.hem,
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
-                 waits=(f"{key}, shoulder at the right of the bed",
-                        f"{key}, shoulder at the left of the bed"),
+                 waits=shoulders_worn(key),
                  centre_waits=f"{key}, neck centre" if neck.centre
                  and neck.centre_ends is Ending.WASTE else "")
 

@@ -26,6 +26,7 @@ from .body import (
     hem_of,
     inner_edge,
     rows_in,
+    shoulders_worn,
     width_of,
 )
 from .opened import opened_edges
@@ -217,8 +218,7 @@ def _front(own: Lines) -> Piece:
         opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                         outer=Profile(height, shifted((c for c in near if c.row >= row), -row)),
                         inner=Profile(height, inner)),
-        waits=("front, shoulder at the right of the bed",
-               "front, shoulder at the left of the bed"),
+        waits=shoulders_worn("front"),
         centre_waits="front neck centre" if centre else "")
 
 

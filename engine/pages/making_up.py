@@ -19,8 +19,7 @@ def making_up(garment: Garment) -> str:
         f'<li id="make-up-{n}"><p>{esc(sentence)}{_more(sentence)}</p>'
         f'{items(map(join_said, joins), "wb-holes")}'
         "</li>\n" for n, (sentence, joins) in enumerate(told, 1))
-    shoulders = [j for j in garment.joins if _is_shoulder(j)]
-    turned = f"<p>{_turned(shoulders)}</p>\n" if shoulders else ""
+    turned = f"<p>{_turned(garment.joins)}</p>\n" if _has_shoulders(garment) else ""
     return heading(2, "Making up", "making-up") + block(
         f'{turned}<ol class="wb-steps">\n{body}</ol>')
 
@@ -42,17 +41,21 @@ def _more(sentence: str) -> str:
                    for word, page, label in _SHOWN if word in said and not said.startswith("work"))
 
 
-def _turned(shoulders: Sequence[Join]) -> str:
-    """How two pieces lie when their shoulders meet."""
-    lay = ("Lay two pieces knit side up and head to head:"
-           if all(join.way == GRAFT.name for join in shoulders) else
-           "Lay two pieces with their knit sides together and one of them is turned over:")
-    return (f"On the bed the purl side faced you. {lay} what lay at the right of the bed on one "
-            "meets what lay at the left of the bed on the other.")
+def _turned(joins: Sequence[Join]) -> str:
+    """Which shoulder lay where, and how two pieces lie when their shoulders meet."""
+    said = ("Shoulders are named as they are worn: right is the wearer's right. On the bed the "
+            "inside of the fabric faced you. So the right of the bed was the right shoulder of a "
+            "front, but the left shoulder of the back.")
+    shoulders = [join for join in joins if join.title.startswith("shoulder")]
+    if not shoulders:
+        return said
+    lay = ("knit side up and head to head" if all(j.way == GRAFT.name for j in shoulders) else
+           "with their knit sides together")
+    return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
 
 
-def _is_shoulder(join: Join) -> bool:
-    return join.title.startswith("shoulder")
+def _has_shoulders(garment: Garment) -> bool:
+    return any("shoulder" in name for piece in garment.pieces for name in piece.waits)
 
 
 def _by_sentence(sentences: Sequence[str], joins: Sequence[Join]

@@ -273,7 +273,7 @@ def test_a_saddle_raglan_meets_row_for_row_and_its_strap_covers_the_shoulder(
         c.row for c in sleeve.right.changes if c.how is How.BIND_OFF) == line
     assert back.rows == front.rows
     waits = pieces.waiting(pieces.knit(front)[1])
-    shoulder = waits["front, shoulder at the right of the bed"]
+    shoulder = waits["front, right shoulder"]
     assert abs(strap * cut.gauge.row - (shoulder - 1) * cut.gauge.stitch) <= cut.gauge.row / 2
     opening = front.opening
     assert opening is not None

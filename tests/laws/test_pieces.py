@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -321,3 +322,29 @@ def test_left_and_right_fronts_are_mirrored(made: Garment | CannotShape) -> None
     assert rows[0] == rows[1]
     named = replace(right, key=left.key, title=left.title, waits=left.waits, mirrored=True)
     assert named == left
+
+
+# Which shoulder is which
+
+
+@pytest.mark.parametrize("form", ["set-in pullover", "drop-shoulder pullover"])
+def test_shoulders_of_one_name_meet_with_the_knit_sides_together(form: str) -> None:
+    """Worked out from the bed alone: the knitter sees the purl side of both pieces.
+
+    Seen from the knit side, the outside, a piece is the other way about. A front seen from
+    outside has its wearer's right at the viewer's left, a back at the viewer's right: so it is
+    seen by who stands before or behind a person.
+    """
+    garment = FORMS[form].shape(pieces.cut(
+        form, pieces.chart("women").measurements("M"), pieces.gauge(21, 30)))
+    for piece in garment.pieces[:2]:
+        states = pieces.knit(piece)[1].states
+        where = {}  # the side of the bed that each shoulder was taken off from
+        for before, after in pairwise(states):
+            for name in set(dict(after.waiting)) - set(dict(before.waiting)):
+                gone = [needle.place for needle in before.loaded - after.loaded]
+                where[name] = "right" if min(gone) > 0 else "left"
+        outside_left = "right" if piece.key == "front" else "left"  # the wearer's, at that side
+        bed_right = outside_left  # turned about: what lies at the right lies at the left outside
+        assert where[f"{piece.key}, {bed_right} shoulder"] == "right"
+        assert where[f"{piece.key}, {pieces.OTHER[bed_right]} shoulder"] == "left"
