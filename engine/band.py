@@ -20,6 +20,7 @@ from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
 from .steps import Dial
 from .tension import row_dials
+from .zips import check_zip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,10 +170,11 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
         problems += edge_in_hole(pattern, band, size, body, gauge, split)
     stitches = _with_holes(by_edge, placing, gauge)
     problems += _fit(pattern, band, size, stitches, run, gauge)
+    problems += check_zip(pattern, band, size, stitches.value * gauge.stitch)
     meetings = resized(meetings, stitches.value, rate)
     collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
     problems += found
-    if collar is None:
+    if collar is None or has_errors(problems):
         return None, tuple(problems)
     return BandPlan(band=band, size=size, run=run, meetings=meetings,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,

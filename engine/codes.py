@@ -106,6 +106,9 @@ GARMENT_CODES: dict[str, str] = {
 }
 
 BAND_CODES: dict[str, str] = {
+    "zip-nowhere": "A zip along an edge that is no front.",
+    "zip-too-long": "A front shorter than the shortest zip.",
+    "zip-far-off": "A zip so much shorter than its front that the edge would be drawn up.",
     "holes-too-close": "Holes put at places that leave no room between them or at the ends.",
     "band-too-tight": "A band so much shorter than its edge that it pulls.",
     "band-wavy": "A band so much longer than its edge that it waves.",

@@ -20,6 +20,7 @@ class Unit(Enum):
     PACKAGES = "packages"
     GRAMS = "grams"
     METRES = "metres"
+    CENTIMETRES = "centimetres"
 
 
 @dataclass(frozen=True, slots=True)

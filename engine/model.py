@@ -15,6 +15,7 @@ from .problems import Place
 from .steps import Dial, Side
 from .stitch_chart import StitchChart
 from .units import Length
+from .wishes import PocketWish, ZipWish
 
 T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
@@ -291,6 +292,7 @@ class Band:
     bind_off: str = ""
     collar: Collar = Collar()
     rib: tuple[bool, ...] = (True, False)
+    zip: ZipWish | None = None
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):
@@ -348,23 +350,6 @@ class RibWish:
     depth: Length
     dial: Dial
     fabric: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PocketWish:
-    """Pockets let into a garment's fronts, by size.
-
-    Each is `width` wide, its opening `height` above the garment's lower edge, its lining `depth`
-    deep (None: down to the hem) and its outer end `from_side` from the side seam (None: in the
-    middle of its front). Of two each front, or each half of a whole one, has one; of one it is
-    the left front's, or in the middle of a whole front.
-    """
-
-    width: BySize[Length]
-    height: BySize[Length]
-    depth: BySize[Length] | None = None
-    from_side: BySize[Length] | None = None
-    number: int = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

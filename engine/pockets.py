@@ -10,11 +10,12 @@ from .counts import Count, Unit, decimal, given, whole
 from .edging import EdgeRun, run_of, waiting
 from .garment import Garment
 from .gauge import Gauge, rows_along, stitches_across
-from .model import Pattern, PocketWish
+from .model import Pattern
 from .piece import Piece, PocketSlot
 from .problems import Problem, error
 from .profile import Profile
 from .units import Length
+from .wishes import PocketWish
 
 SEAM = 1  # the side seam's stitch
 # The names by which bands take the edge of a pocket.
@@ -206,8 +207,8 @@ def _sewn(steps: tuple[str, ...], number: int) -> tuple[str, ...]:
             f"cord{'s' if several else ''}, and sew both ends of "
             f"{'each' if several else 'it'} down along a column of the garment's stitches, twice "
             "over at the corners.",
-            f"Sew the pocket lining{'s' if several else ''} down inside: both sides along a column "
-            "of stitches, the lower edge along a row, so that nothing shows outside.")
+            f"Lay the pocket lining{'s' if several else ''} down inside and sew round: up a column "
+            "of stitches at either edge, along a row below, so that nothing shows outside.")
     return (*steps[:1], *told, *steps[1:])
 
 

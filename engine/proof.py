@@ -26,7 +26,7 @@ from .band_order import (
     whole_edge,
 )
 from .band_parts import in_parts
-from .bands import band_program
+from .bands import KINDS, band_program
 from .bed import run
 from .dress import (
     PAIRS,
@@ -145,7 +145,9 @@ def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
     hide."""
     for band in pattern.bands.values():
         if band.edge in OVERLAPPING:
-            return {size: finished_depth(pattern, band, size) for size in pattern.sizes}, \
+            # Bands beside a zip meet edge to edge; others lie over one another.
+            both = 2 * KINDS[band.kind].stands if band.zip else 1
+            return {size: both * finished_depth(pattern, band, size) for size in pattern.sizes}, \
                 band.stitches_in
     return {}, 0
 

@@ -30,6 +30,7 @@ from .read_garment import OpenEdge, edge_among
 from .read_hem import read_band_rib
 from .read_materials import by_size, each_named, named
 from .read_ways import read_band_way
+from .read_zips import read_zip
 from .source import Node, Scalar, Table, clip
 from .steps import Dial, Side
 from .units import Length, UnitError, length_cm, read_length
@@ -37,7 +38,7 @@ from .values import Entry, dial, length, listing_like, ratio, share, text, whole
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "yarn", "depth", "rows", "fold",
              "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off",
-             "rib", *COLLAR_KEYS)
+             "rib", "zip", *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at", "in_hem", "through",
              "centre_hole")
@@ -98,6 +99,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_way(own, kind)
     collar = read_collar(own, kind, around.sizes)
+    zip_ = read_zip(own, edge.key if edge else "")
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
@@ -105,7 +107,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 dial=setting, dials=dials, kind=kind.name, fabric=fabric.key if fabric else None,
                 pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
-                bind_off=bind_off, collar=collar, rib=rib)
+                bind_off=bind_off, collar=collar, rib=rib, zip=zip_)
 
 
 def _title(key: str) -> str:

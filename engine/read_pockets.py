@@ -14,9 +14,9 @@ are two.
 from __future__ import annotations
 
 from .fields import Fields, open_fields
-from .model import PocketWish
 from .read_materials import by_size
 from .values import length, whole_number
+from .wishes import PocketWish
 
 POCKET_KEYS = ("width", "height", "depth", "from_side", "number")
 POCKET_EXAMPLE = "{width: 13 cm, height: 20 cm}"

@@ -8,6 +8,7 @@ from ..proof import SizeProof, Strip
 from .band_ends import strip_title
 from .html import esc, items, link
 from .pieces import piece_anchor, piece_title
+from .zip_section import zip_entries
 
 
 def strip_anchor(strip: Strip) -> str:
@@ -23,6 +24,7 @@ def contents(size: SizeProof) -> str:
         entries.insert(0, ("#drawing", "Measures of the pieces"))
     entries += [(f"#{piece_anchor(p)}", piece_title(size, p)) for p in size.pieces]
     entries += [(f"#{strip_anchor(s)}", strip_title(s)) for s in size.strips]
+    entries += zip_entries(size.plans)
     if size.dressed:
         entries.append(("#making-up", "Making up"))
     entries.append(("#counted", "How it was counted"))

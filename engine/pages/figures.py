@@ -11,6 +11,7 @@ from ..closings import loop_chains
 from ..counts import decimal
 from ..model import Closing, Fold
 from ..units import Length
+from ..zips import zip_for
 from .closings_said import holes_name
 
 
@@ -64,6 +65,7 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         *_parts(plan),
         *_holes(plan),
         *_closing(plan),
+        *_zip(plan),
         *_rows(plan),
         *_collar(plan),
     )
@@ -139,6 +141,14 @@ def _closing(plan: BandPlan) -> tuple[Figure, ...]:
         return (Figure("loop_chains", "Chain stitches of a loop", chains.value, "stitches",
                        chains.working),)
     return ()
+
+
+def _zip(plan: BandPlan) -> tuple[Figure, ...]:
+    if plan.band.zip is None:
+        return ()
+    found = zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
+    return (Figure("zip_length", "Length of the zip", found.count.value, "centimetres",
+                   found.count.working),)
 
 
 def _number_of_holes(plan: BandPlan) -> str:

@@ -21,6 +21,7 @@ from .html import details, esc, facts, items, link
 from .lengths import to_cut
 from .told import Work, works
 from .words import counted, dial_said
+from .zip_section import zip_notions
 
 CAUTIONS = "../../cautions.html"
 
@@ -85,6 +86,7 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         long = to_cut(max(slot.stitches for slot in slots), pattern.bed.pitch, HOLE, tails=2)
         yield (f"<strong>Pocket cord:</strong> {counted(len(slots), 'length')} of about {long}, "
                "smooth and strong, of another colour")
+    yield from zip_notions(size.plans)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
             yield (f"<strong>Buttons:</strong> {plan.placing.holes}, "

@@ -42,6 +42,7 @@ from .tell_hands import buttons_anchor
 from .telling import tell
 from .ways import ways
 from .words import counted, joined, stitches, times_said
+from .zip_section import zip_section
 
 
 def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None,
@@ -68,6 +69,7 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),
+        *(zip_section(plan) for plan in size.plans),
         making_up(size.dressed.garment) if size.dressed else "",
         heading(2, "How it was counted", "counted"),
         block(_workings(pattern, size, measured)),

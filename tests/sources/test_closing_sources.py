@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from reading import FILE, messages, read
+from walebook.pages.figures import figures
 from walebook.proof import prove
 
 SAMPLE = """\
@@ -56,3 +57,42 @@ def test_a_band_names_the_closings_it_can_have() -> None:
     assert messages(text) == [
         '25:54: error, no-such-closing: found slit in a facing band; expected loops. Write '
         "closing: loops."]
+
+
+ZIPPED = SAMPLE.replace("    buttonholes: {button: 14 mm, number: 5, closing: slit}\n",
+                        "    zip: 5 cm\n")
+
+
+def test_a_zip_is_counted_for_the_band_as_knitted() -> None:
+    """40 cm of edge; the band's stitches are 5 mm wide, 80 of them 40 cm: a zip of 40 cm."""
+    pattern, _ = read(ZIPPED)
+    assert pattern is not None
+    proof, _ = prove(pattern)
+    assert proof is not None
+    (plan,) = proof.sizes[0].plans
+    assert plan.stitches.value == 80
+    assert "Length of the zip" in [f.label for f in figures(plan)]
+
+
+def test_a_front_shorter_than_any_zip_and_one_far_from_its_zip() -> None:
+    assert findings(ZIPPED.replace("zip: 5 cm", "zip: 30 cm").replace("40 cm", "20 cm")) == [
+        "25:10: error, zip-too-long: size M: found a front of 20 cm and zips from 30 cm; expected "
+        "a zip no longer than the front. Write a shorter step, or cut."]
+    pattern, _ = read(ZIPPED.replace("zip: 5 cm", "zip: 30 cm"))
+    assert pattern is not None
+    assert "zip-far-off" in {p.code for p in prove(pattern)[1]}
+
+
+def test_a_zip_and_buttonholes_are_two_answers() -> None:
+    assert messages(ZIPPED.replace("zip: 5 cm", "zip: 5 cm\n    buttonholes: {button: 10 mm, "
+                                                "number: 3}")) == [
+        '20:3: error, two-answers: found both "zip" and "buttonholes" in band "front"; expected '
+        "one of the two. Delete one of them."]
+
+
+def test_a_zip_lies_along_fronts() -> None:
+    text = ZIPPED.replace("  front: {fabric", "  neck: {fabric")
+    text = text.replace("edge: front", "edge: neck")
+    assert messages(text) == [
+        "25:10: error, zip-nowhere: found a zip along the neck; expected a band along both fronts. "
+        "Give the zip to the front band."]
