@@ -59,8 +59,8 @@ def _steps(plan: BandPlan, found: Zip) -> Iterator[str]:
     yield (f"Cut the ribbon in two, {esc(str(half))} each. Mark the ribbon, both tapes of the zip "
            "and both front edges at their halves, quarters and eighths.")
     yield ("Tack the two front edges together edge to edge, row by row from the hem. Pin the "
-           "closed zip behind them mark on mark, from the hem to the top, the edge eased in between "
-           "the marks and never stretched; tack it.")
+           "closed zip behind them mark on mark, from the hem to the top, the edge eased in "
+           "between the marks and never stretched; tack it.")
     yield ("Take out the first tacking. Open and close the zip: no yarn may catch, no front may "
            "wave.")
     yield ("Sew it in by hand with back stitch, a stitch in from the edge, along one column, a "
