@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from . import pockets
 from .charts import change
+from .cords import with_cord
 from .counts import whole
 from .edging import EdgeRun, Kind, Section, Zone, run_of, straight, waiting
 from .forms.registry import FORMS
@@ -73,7 +74,10 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     pocketed, found = with_pockets(pattern, garment, cut.gauge)
     if pocketed is None:
         return None, found
-    garment = pocketed
+    corded, found = with_cord(pattern, pocketed, cut.gauge, hidden)
+    if corded is None:
+        return None, found
+    garment = corded
     open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
     if open_joins:
         return None, open_joins

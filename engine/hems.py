@@ -5,7 +5,7 @@ from __future__ import annotations
 from .arrangement import onto_neighbours
 from .ledger import Ledger
 from .model import Fold
-from .needles import NONE, Needles
+from .needles import NONE, Needle, Needles, of
 from .piece import Hem
 from .program import LOOSER, LOOSEST, MAIN
 from .steps import Dial, Side
@@ -26,16 +26,32 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
     book.set_counter(0)
     book.knit(hem.rows, "to the fold")
     fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else fold_row(book, hem.dial)
-    book.knit(hem.rows, "to the end of the hem", fills=fills)
+    if hem.eyelets:
+        book.knit(hem.rows // 2, "to the eyelets for the cord", fills=fills)
+        fills = _eyelets(book, needles, hem.eyelets, inner)
+        book.knit(hem.rows - hem.rows // 2, "to the end of the hem", fills=fills)
+    else:
+        book.knit(hem.rows, "to the end of the hem", fills=fills)
     close_hem(book, needles, hem.fold, dial, inner)
     book.section("Hem")
+
+
+def _eyelets(book: Ledger, needles: Needles, places: tuple[int, ...], inner: Side) -> Needles:
+    """A stitch moved onto the next one at every place; return the needles that are then empty.
+
+    The layer above the fold is the outer one: the first row is folded up behind it.
+    """
+    along = list(needles) if inner is Side.LEFT else list(needles)[::-1]
+    moved = of(*(Needle(along[at][0]) for at in places))
+    book.transfer(moved, 1 if inner is Side.LEFT else -1, "for the cord", fewer=len(moved))
+    return moved
 
 
 def fold_row(book: Ledger, dial: Dial) -> Needles:
     """A very loose row to fold along; it leaves no needle empty."""
     book.set_dial(min(LOOSEST, Dial(dial.thirds + LOOSER.thirds)), "for the fold row only")
     book.knit(1, "the fold row, very loose")
-    book.set_dial(dial, "for the inside of the hem")
+    book.set_dial(dial, "for the other layer of the hem")
     return NONE
 
 

@@ -15,7 +15,7 @@ from .problems import Place
 from .steps import Dial, Side
 from .stitch_chart import StitchChart
 from .units import Length
-from .wishes import PocketWish, ZipWish
+from .wishes import CordWish, PocketWish, ZipWish
 
 T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
@@ -380,6 +380,7 @@ class GarmentWish:
     side_by_side: tuple[tuple[str, ...], ...] = ()
     align: Alignment = Alignment.CENTRE
     pockets: PocketWish | None = None
+    cord: CordWish | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

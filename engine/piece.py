@@ -31,12 +31,15 @@ class Hem:
     """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`.
 
     `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's.
+    `eyelets` lie on the middle row of the outer layer, so many stitches from the left end of a
+    piece that is not mirrored.
     """
 
     rows: int
     dial: Dial
     fold: Fold
     row: Fraction | None = None
+    eyelets: tuple[int, ...] = ()
 
     @property
     def height(self) -> int:

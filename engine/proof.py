@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from . import pockets
+from . import cords, pockets
 from .band import (
     BandPlan,
     edge_fabric,
@@ -125,7 +125,7 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
     wish = pattern.garment
     if wish is None:
         return {}, []
-    problems: list[Problem] = [*pockets.tops(pattern)]
+    problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
     dressed: dict[str, Dressed] = {}
     band, hidden = _overlap(pattern)
     for size in pattern.sizes:

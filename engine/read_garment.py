@@ -20,6 +20,7 @@
       side_by_side: [fronts]       # see read_pairs
       pockets:                     # see read_pockets
         {width: 13 cm, height: 20 cm}
+      cord: {width: 6 mm}          # see read_cord
 
 Left out, the neck is round, there is no hem, three stitches are moved, repeats are centred, and
 the chart's body and the form's own measures hold.
@@ -36,6 +37,7 @@ from .forms.opened import ROUND_THE_NECK
 from .forms.registry import FORMS, Form
 from .model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
 from .pockets import edge_names
+from .read_cord import read_cord
 from .read_hem import read_hem
 from .read_materials import by_size, named
 from .read_measures import Measured, check_measures, plain, read_measures
@@ -48,7 +50,7 @@ from .units import Length
 from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",
-                "body", "measures", "cast_on", "bind_off", "side_by_side", "pockets")
+                "body", "measures", "cast_on", "bind_off", "side_by_side", "pockets", "cord")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
@@ -108,6 +110,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
     pockets = read_pockets(own, ground.sizes)
+    cord = read_cord(own, ground.wearer)
     if chart is not None:
         _check_sizes(own, chart, ground.sizes)
         _check_wearer(own, chart, ground.wearer)
@@ -119,7 +122,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        cast_on=cast_on, bind_off=bind_off, placket=placket, side_by_side=pairs,
-                       align=align, pockets=pockets)
+                       align=align, pockets=pockets, cord=cord)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -1,4 +1,4 @@
-"""What a designer asks of pockets and of a zip."""
+"""What a designer asks of pockets, a zip and a cord."""
 
 from __future__ import annotations
 
@@ -31,3 +31,11 @@ class ZipWish:
 
     every: int = 1
     cut: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CordWish:
+    """A cord through a garment's hem: its `width`, and the `ties` that hang out at full width."""
+
+    width: Length
+    ties: Length

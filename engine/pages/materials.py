@@ -87,10 +87,20 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yield (f"<strong>Pocket cord:</strong> {counted(len(slots), 'length')} of about {long}, "
                "smooth and strong, of another colour")
     yield from zip_notions(size.plans)
+    yield from _cord(pattern, size)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
             yield (f"<strong>Buttons:</strong> {plan.placing.holes}, "
                    f"{button_said(plan.band.buttonholes.button)} across")
+
+
+def _cord(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    wish = pattern.garment.cord if pattern.garment else None
+    found = [c for _, name, c in size.dressed.garment.counts if name == "cord"] \
+        if size.dressed else []
+    if wish and found:
+        yield (f"<strong>Cord for the hem:</strong> {found[0].value} cm, "
+               f"{wish.width.in_mm()} wide; a bodkin")
 
 
 @lru_cache(maxsize=256)
@@ -218,6 +228,15 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
     return items(said, "wb-cautions") + (_children(pattern) if pattern.wearer.is_child else "")
 
 
+def _none(pattern: Pattern) -> str:
+    """What cords a child's garment may have."""
+    if pattern.garment is None or pattern.garment.cord is None:
+        return "add none"
+    return ("add none at neck or hood and none but the one in the hem, let no more of it hang out "
+            "than the steps say, at most 7.5 cm (3 in) at full width, without knots or toggles, "
+            "and sew it fast at the middle of the back")
+
+
 def _children(pattern: Pattern) -> str:
     whose = "a baby" if pattern.wearer is Wearer.BABIES else "a child"
     parts = ["Buttons can come off and choke: sew them on firmly and check them after every wash. "
@@ -225,8 +244,8 @@ def _children(pattern: Pattern) -> str:
              "1501 on small parts exempts buttons on clothes, which makes a loose one no less "
              "dangerous. "
              + link(f"{CAUTIONS}#buttons", "Cautions on buttons and small parts"),
-             "Cords can strangle: add none, and leave none of the cords that were used in making. "
-             "Standards to ask for: EN 14682, ASTM F1816-18 and 16 CFR Part 1120. "
+             f"Cords can strangle: {_none(pattern)}, and leave none of the cords that were used in "
+             "making. Standards to ask for: EN 14682, ASTM F1816-18 and 16 CFR Part 1120. "
              + link(f"{CAUTIONS}#cords", "Cautions on cords")]
     return (f'<div class="wb-children"><p><strong>This garment is for {whose}.</strong> The rules '
             "in force where it is made, sold or worn come first. This pattern does not claim to "

@@ -1,0 +1,68 @@
+"""A cord through any hem: its eyelets lie in the outer layer, mirrored, and cost no stitch."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.counts import Unit
+from walebook.counts import given as stated
+from walebook.model import Fold
+from walebook.piece import Hem, Piece
+from walebook.profile import Profile
+from walebook.steps import Dial, Hang, Knit, Transfer
+
+from tests.laws import pieces
+
+
+@st.composite
+def hemmed(draw: st.DrawFn) -> Piece:
+    """A straight piece with a hem that has one eyelet or two."""
+    stitches, rows = draw(st.integers(12, 160)), draw(st.integers(2, 30))
+    places = draw(st.lists(st.integers(1, stitches // 2 - 2), min_size=1, max_size=2,
+                           unique_by=lambda at: at // 2))
+    hem = Hem(rows=rows, dial=Dial(12), fold=draw(st.sampled_from((Fold.LOOSE, Fold.PICOT))),
+              eyelets=tuple(sorted(2 * at for at in places)))
+    return Piece(key="front", title="Front", stitches=stated(stitches, Unit.STITCHES, ""),
+                 left=Profile(20), right=Profile(20), hem=hem, mirrored=draw(st.booleans()))
+
+
+@given(hemmed())
+@settings(max_examples=60, deadline=None)
+def test_a_hem_with_eyelets_is_knitted_to_its_end_and_costs_nothing(piece: Piece) -> None:
+    assert isinstance(piece.hem, Hem)
+    _, run = pieces.knit(piece)
+    assert run.refusal is None, str(run.refusal)
+    _, plain = pieces.knit(replace(piece, hem=replace(piece.hem, eyelets=())))
+    assert run.states[-1].counter == plain.states[-1].counter
+    assert dict(run.rows)["main yarn"] == dict(plain.rows)["main yarn"]
+
+
+@given(hemmed())
+@settings(max_examples=30, deadline=None)
+def test_eyelets_lie_between_the_fold_and_the_joining(piece: Piece) -> None:
+    """The layer above the fold is the outer one, for the first is folded up behind it."""
+    assert isinstance(piece.hem, Hem)
+    program, _ = pieces.knit(piece)
+    steps = list(program.steps)
+    (at,) = [n for n, s in enumerate(steps) if isinstance(s, Transfer) and s.purpose == "for the "
+             "cord"]
+    (hung,) = [n for n, s in enumerate(steps) if isinstance(s, Hang)]
+    assert at < hung
+    before = sum(s.rows for s in steps[:at] if isinstance(s, Knit) and s.yarn == "main yarn")
+    fold = 0 if piece.hem.fold is Fold.PICOT else 1
+    assert before == piece.hem.rows + fold + piece.hem.rows // 2
+    assert len(steps[at].needles) == len(piece.hem.eyelets)  # type: ignore[attr-defined]
+
+
+@given(hemmed())
+@settings(max_examples=30, deadline=None)
+def test_a_mirrored_hem_has_its_eyelets_mirrored(piece: Piece) -> None:
+    def moved(of: Piece) -> list[tuple[object, int]]:
+        program, _ = pieces.knit(of)
+        return [(s.needles, s.by) for s in program.steps
+                if isinstance(s, Transfer) and s.purpose == "for the cord"]
+
+    ((needles, by),) = moved(replace(piece, mirrored=False))
+    assert moved(replace(piece, mirrored=True)) == [(needles.mirrored(), -by)]  # type: ignore
