@@ -26,7 +26,11 @@ def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
     rib = fitting(cut.hem.works, seamed=garment.form not in _FLAT)
     begun = [f"{piece.key} cast_on" for piece in garment.pieces if isinstance(piece.hem, Rib)]
     fitted = {name: _both(name, asked.get(name), rib) for name in begun if name in rounds}
-    return shape_rounded(shape, cut, {**asked, **fitted})
+    try:
+        return shape_rounded(shape, cut, {**asked, **fitted})
+    except CannotRound as fault:
+        raise CannotRound(f"{fault.found}, where the rib needs {rib}",
+                          "Use another rib, or another chart or rounding.") from fault
 
 
 def _both(name: str, asked: Rounding | ParityOf | None, rib: Rounding) -> Rounding | ParityOf:

@@ -30,6 +30,7 @@ from walebook.rib_steps import Across, Beds, KnitBeds, Latch, Rack, Zigzag
 from walebook.rib_widths import shape_ribbed
 from walebook.ribs import RIBS, Rib, faces, fitting
 from walebook.steps import Attend, Dial, Increase, Knit, Program, Section, Side, Step
+from walebook.stitch_chart import StitchChart, cells_of
 from walebook.trace import Run
 from walebook.units import Length
 
@@ -118,6 +119,16 @@ def begun(draw: st.DrawFn) -> tuple[str, Cut]:
     gauge = pieces.gauge(around, around * Fraction(draw(st.integers(120, 180)), 100))
     rib = draw(ribs())
     return form, pieces.cut(form, known, gauge, hem=wish(rib))
+
+
+def test_a_chart_whose_repeats_fit_no_rib_is_refused_with_a_way_out():
+    """Repeats of 6 with two edge stitches at either end, 6 n + 4, are never a multiple of 3 + 2."""
+    lace = StitchChart(title="Lace", rows=(cells_of("||<|||"), cells_of("||||||")), edge=2)
+    form = FORMS["panelled blanket"]
+    cut = pieces.cut("panelled blanket", {}, pieces.gauge(28, 40),
+                     hem=wish(rib_of(RibMake.LATCHED, "2x1")))
+    with pytest.raises(CannotRound, match="where the rib needs a multiple of 3 plus 2"):
+        shape_ribbed(form.shape, replace(cut, chart=lace), {}, form.rounds)
 
 
 @given(begun())
