@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from .. import rib_steps, steps
+from .. import rib_steps, steps, two_yarn_steps
 from ..band import edge_fabric
 from ..counts import decimal, whole
 from ..gauge import Gauge, measure
@@ -117,6 +117,8 @@ _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.Cross, "<strong>Two transfer tools</strong> with as many prongs as stitches cross"),
     (rib_steps.Across, "<strong>Transfer tool</strong> with one prong"),
     (rib_steps.Latch, "<strong>Latch tool</strong> for the rib's columns"),
+    (two_yarn_steps.KnitTwo, "<strong>A carriage with two feeders</strong> that knits two yarns in "
+                             "one row"),
     (steps.BindOff, _LATCH),
     (steps.TakeOff, _LATCH),
 )

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ..chart_actions import Action, Doing, row_actions
+from ..chart_actions import Action, Doing, cut_to, row_actions
 from ..chart_on_bed import Placed
 from ..needles import Needle, Needles
 from ..steps import Side
@@ -89,14 +89,14 @@ def _over(placed: Placed) -> str:
     return f"<p>Repeat {again} over and over.</p>"
 
 
-def rows_said(placed: Placed) -> tuple[tuple[str, str], ...]:
+def rows_said(placed: Placed, free: Needles | None = None) -> tuple[tuple[str, str], ...]:
     """Return the rows of a repeat in words: ("Rows 1 and 3", "knit plain"), alike ones together.
 
-    They stand in the order of their first rows.
+    They stand in the order of their first rows, as far as the needles are `free` for the chart.
     """
     alike: dict[str, list[int]] = {}
     for row in range(1, placed.chart.height + 1):
-        alike.setdefault(row_said(placed, row), []).append(row)
+        alike.setdefault(row_said(placed, row, free), []).append(row)
     return tuple((_rows(numbers), said) for said, numbers in alike.items())
 
 
@@ -116,9 +116,12 @@ def _rows(numbers: list[int]) -> str:
     return f"Rows {joined(parts)}"
 
 
-def row_said(placed: Placed, row: int) -> str:
+def row_said(placed: Placed, row: int, free: Needles | None = None) -> str:
     """Return one row in words; "knit plain" where all needles do the same."""
-    return "; ".join(_said(action) for action in row_actions(placed, row)) or PLAIN
+    actions = row_actions(placed, row)
+    if free is not None:
+        actions = cut_to(actions, free)
+    return "; ".join(map(_said, actions)) or PLAIN
 
 
 def _said(action: Action) -> str:

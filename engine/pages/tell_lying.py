@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from ..chart_actions import Doing, row_actions
 from ..chart_on_bed import Placed
-from ..needles import Needle
+from ..needles import Needle, Needles
 from ..piece import Piece
 from .chart_svg import LONGEST, chart_drawing
 from .html import esc, items
@@ -21,7 +21,7 @@ MOST_LISTED = 40  # row counters, or needles, that are listed; beyond, only how 
 def lying_section(piece: Piece, placed: Placed, *, prefix: str, first: bool, how: str) -> str:
     """Return drawing and words as HTML; the rules that hold for all pieces only at the `first`."""
     title = placed.chart.title
-    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed))
+    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed, free(placed)))
     rules = f"<p>{how}</p>{how_said(placed)}{_cuts(piece, placed)}" if first else (
         "<p>What is knitted plain at edges and after a decrease is told at the first piece.</p>")
     return (f"<p>Every row of this piece is knitted from the chart. {_which_row(piece, placed)}</p>"
@@ -31,6 +31,12 @@ def lying_section(piece: Piece, placed: Placed, *, prefix: str, first: bool, how
             f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row,</b> as far as the piece '
             f"has stitches. Before each row do what it says, then knit it.</p>{items(rows)}</div>"
             "</div>")
+
+
+def free(placed: Placed) -> Needles:
+    """The needles that ever follow the chart: all but the edge stitches at the widest."""
+    edge, taken = placed.chart.edge, placed.taken
+    return taken - taken.leftmost(edge) - taken.rightmost(edge)
 
 
 def middle(placed: Placed) -> tuple[int, int]:
@@ -63,30 +69,41 @@ def _where(piece: Piece, placed: Placed) -> str:
         f", {placed.taken.first} to {placed.taken.last} at the widest"
     at = joined(begins) if len(begins) <= MOST_LISTED else \
         f"{begins[0]} and every {counted(placed.chart.width, 'needle')} from there to {begins[-1]}"
-    return (f"The pattern stays on its needles while the piece is shaped: a repeat of "
-            f"{counted(placed.chart.width, 'needle')} begins at <b>{at}</b>, counted from left to "
-            f"right. The piece takes up {start.first} to {start.last} at first{wide}; at its "
-            "edges a repeat is cut.")
+    stays = " The pattern stays on its needles while the piece is shaped." \
+        if is_shaped(piece) else ""
+    cut = "; at its edges a repeat is cut" if max(placed.cut) > placed.chart.edge or stays else ""
+    return (f"A repeat of {counted(placed.chart.width, 'needle')} begins at <b>{at}</b>, counted "
+            f"from left to right. The piece takes up {start.first} to {start.last} at first{wide}"
+            f"{cut}.{stays}")
+
+
+def is_shaped(piece: Piece) -> bool:
+    """True where stitches come or go at its edges."""
+    return bool(piece.left.changes or piece.right.changes or piece.opening)
 
 
 def _cuts(piece: Piece, placed: Placed) -> str:
     """What is plain though the chart says otherwise; common practice, no source."""
-    edge = placed.chart.edge
+    edge, shaped = placed.chart.edge, is_shaped(piece)
     asked = {action.doing for row in range(1, placed.chart.height + 1)
              for action in row_actions(placed, row)}
     rules = []
     if edge:
-        rules.append(f"the outermost {stitches(edge)} at either end of a row, at a neck opening "
-                     "and beside held stitches too")
+        which = "outermost stitch" if edge == 1 else f"outermost {stitches(edge)}"
+        rules.append(f"the {which} at either end of a row"
+                     + (", at a neck opening and beside held stitches too" if shaped else ""))
     if asked & {Doing.MOVE, Doing.CROSS}:
         rules.append("a stitch that would move onto one of these or onto a needle without a "
                      "stitch, and a crossing that lacks a stitch")
-    rules.append("in the row after a decrease the stitches that were moved with it, and after a "
-                 "bind-off the one that took up the last loop")
+    if shaped:
+        rules.append("in the row after a decrease the stitches that were moved with it, and after "
+                     "a bind-off the one that took up the last loop")
     if asked & {Doing.TUCK, Doing.SLIP}:
         rules.append("instead of a tuck or slip, stitches that are worked by hand right after the "
                      "row, all of them in the last row before stitches are put on waste yarn, "
                      "gathered, divided or bound off")
-    rules.append("rows over stitches that were held")
+    if shaped:
+        rules.append("rows over stitches that were held")
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
-    return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}"
+    return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}" \
+        if rules else ""

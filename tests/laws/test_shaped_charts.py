@@ -20,9 +20,13 @@ from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape
 from walebook.model import Alignment
 from walebook.needles import NONE, Needle, Needles, between
+from walebook.pages.shaped_edges import Block
 from walebook.pages.tell_lying import middle
+from walebook.pages.telling import numbered
+from walebook.pages.told import Moment
 from walebook.piece import Piece
 from walebook.profile import Change, How, Profile
+from walebook.proof import KnittedPiece
 from walebook.quantities import given_length
 from walebook.steps import Knit, Program, Transfer
 from walebook.stitch_chart import Cell, StitchChart, cells_of, emptied
@@ -215,3 +219,28 @@ def test_what_is_drawn_is_whole_repeats_at_the_centre(placed: Placed) -> None:
     a, b = middle(placed)
     assert a in placed.bounds and b in placed.bounds and b > a
     assert b - a <= max(20, placed.chart.width)  # what a phone's width shows
+
+
+@given(charted())
+@settings(max_examples=pieces.examples(60), deadline=None)
+def test_every_row_is_told_once_and_none_by_itself(piece: Piece) -> None:
+    """As many rows in the numbered steps as in the program, in about as many steps as if plain."""
+    told, steps = {}, {}
+    for made in (piece, replace(piece, chart=None)):
+        program, result = pieces.knit(made)
+        knitted = KnittedPiece(piece=made, program=program, run=result)
+        groups = [each for _, group in numbered(knitted, None) for each in group]  # type: ignore[arg-type]
+        told[made.chart is None] = sum(rows_of(each) for each in groups)
+        steps[made.chart is None] = len(groups)
+        assert told[made.chart is None] == sum(s.rows for s in program.steps if isinstance(s, Knit))
+    assert told[True] == told[False]
+    out = 4  # the contrast yarn out, and a last row that is plain
+    assert steps[False] <= steps[True] + out + (piece.is_straight and 2)
+
+
+def rows_of(told: Moment | Block) -> int:
+    """The rows knitted in a numbered step."""
+    if isinstance(told, Block):
+        return sum(event.rows for event in told.events)
+    return sum(step.rows for step in told.steps if isinstance(step, Knit))
+

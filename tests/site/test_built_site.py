@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page
 
 SLUGS = ("slack-tide-cardigan", "gangway-pullover", "ropewalk-cardigan", "quayside-waistcoat",
          "little-lamp-cardigan", "signal-hat", "tideline-hat", "fog-bank-shawl", "net-loft-blanket",
-         "harbour-light-mittens", "practice-band")
+         "harbour-light-mittens", "lamplighter-hat", "practice-band")
 SIZE_PAGE = "patterns/practice-band/3-months.html"
 KINDS = ("index.html", "reading.html", "abbreviations.html", "cautions.html",
          "techniques/index.html", "techniques/fold-turned.html",
