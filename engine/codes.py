@@ -88,6 +88,8 @@ GARMENT_CODES: dict[str, str] = {
     "rib-not-swatched": "A rib whose rows are counted without a swatch of its own.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
+    "neck-over-head": "A closed neck that must give more than a third to go over the head.",
+    "hem-not-swatched": "A hem whose rows are counted without a swatch at its dial.",
     "cannot-round": "A count that cannot be rounded as asked in some size.",
     "chart-remark": "What is known of a body chart that the measures lean on.",
     "no-such-way": "A way on or off that the piece or band cannot have.",

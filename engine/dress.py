@@ -24,6 +24,7 @@ from .problems import Place, Problem, Severity, error, has_errors, note
 from .quantities import Quantity
 from .rib_widths import shape_ribbed
 from .way_choice import put_ways
+from .whole_checks import hem_not_swatched, neck_over_head
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
@@ -84,7 +85,8 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     garment, unfit = put_ways(pattern, wish, garment)
     if unfit:
         return None, unfit
-    problems += _not_swatched(pattern, wish, size)
+    problems += (*_not_swatched(pattern, wish, size), *neck_over_head(pattern, chart, garment),
+                 *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
     return Dressed(garment=garment, measures=measures), problems
 
 

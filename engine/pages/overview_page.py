@@ -154,6 +154,9 @@ def _remarks(pattern: Pattern, findings: Iterable[Problem]) -> list[str]:
     unswatched = [_not_swatched(band) for band in pattern.bands.values() if band.fabric is None]
     told = [{"small-swatch": f"A swatch was measured on a small piece ({esc(p.found)}), so its "
                              "gauge is less certain.",
+             "hem-not-swatched": "The hem's dial was not swatched: its rows are counted at the "
+                                 "garment's gauge. Measure the first hem you knit.",
+             "neck-over-head": f"Size {esc(p.size)}: {esc(p.found)}. Try it on before the bands.",
              "against-neighbours": f"Size {esc(p.size)}: {esc(p.found)}."}.get(p.code, "")
             for p in findings]
     return unswatched + [text for text in dict.fromkeys(told) if text]

@@ -680,3 +680,34 @@ def test_a_plain_number_for_a_length_is_refused() -> None:
         "21:3: error, cannot-shape: size S: found a plain number for body_length: "
         "body_length = 54; expected whole numbers for a set-in cardigan. "
         "Write its unit, such as 5 cm.")
+
+
+def findings_of(text: str, code: str, charts: dict[str, Chart | None] = CHARTS) -> list[str]:
+    pattern, _ = read(text, charts)
+    assert pattern is not None
+    return [str(p).removeprefix(f"{FILE}:") for p in prove(pattern)[1] if p.code == code]
+
+
+def test_a_hem_at_a_dial_without_a_swatch_is_remarked_once() -> None:
+    text = changed("  fabric: body\n", "  fabric: body\n  hem: {depth: 3 cm}\n", SMALLEST)
+    assert findings_of(text, "hem-not-swatched") == [
+        "21:3: remark, hem-not-swatched: found a hem at dial 4 counted by the rows of fabric body; "
+        "expected a swatch at the hem's dial. Give a fabric of the same yarn at that dial with its "
+        "swatch."]
+    swatched = changed("sizes: [S", "  inner: {yarn: main, dial: 4, swatch: {stitches: 32, width: "
+                       "10 cm, rows: 46, height: 10 cm}}\nsizes: [S", text)
+    assert findings_of(swatched, "hem-not-swatched") == []
+
+
+def test_a_closed_neck_must_go_over_the_charts_head() -> None:
+    women = chart("women")
+    # half as wide again as the largest neck there is here: any closed one is too small
+    heads = {"women": change(replace(women, rows={**women.rows, "head": replace(
+        women.rows["chest"], name="head")}), "head", dict.fromkeys(women.sizes, mm(900)))}
+    closed = changed("set-in cardigan\n", "set-in pullover\n", SMALLEST)
+    found = findings_of(closed, "neck-over-head", heads)
+    assert [one.partition(": found")[0] for one in found] == [
+        f"17:1: warning, neck-over-head: size {size}" for size in ("S", "M", "L")]
+    assert all("cm around for a head of 90 cm: it must give" in one for one in found)
+    assert findings_of(SMALLEST, "neck-over-head", heads) == []
+    assert findings_of(closed, "neck-over-head") == []
