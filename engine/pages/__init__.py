@@ -10,9 +10,8 @@ from ..proof import Proof
 from ..read_materials import size_slug
 from .counts_json import counts_json, counts_schema
 from .html import esc, items, link
-from .materials import gauges
 from .overview_page import overview_page
-from .schematic import outlines
+from .shared import shared
 from .size_page import size_page
 
 __all__ = ["PageFile", "counts_schema", "pattern_cards", "size_slug", "write_pages"]
@@ -31,18 +30,18 @@ class PageFile:
 def write_pages(proof: Proof) -> tuple[PageFile, ...]:
     """Return the overview, a page a size, and counts.json of a proved pattern."""
     pattern, folder = proof.pattern, f"patterns/{proof.pattern.slug}"
-    gauge = gauges(pattern, pattern.bands.values())
+    common = shared(proof)
     advice = advise_all(proof)
     by_size = {each.size: each for each in advice.sizes} if advice else {}
-    drawn = {size.size: outlines(pattern, size) for size in proof.sizes}
     sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md",
-                      size_page(pattern, size, gauge, by_size.get(size.size), drawn[size.size]),
+                      size_page(pattern, size, common, by_size.get(size.size)),
                       searchable=False)
              for size in proof.sizes)
-    return (PageFile(f"{folder}/index.md", overview_page(proof, gauge, drawn, advice),
+    return (PageFile(f"{folder}/index.md", overview_page(proof, common, advice),
                      searchable=True),
             *sizes,
-            PageFile(f"{folder}/counts.json", counts_json(proof, advice), searchable=False))
+            PageFile(f"{folder}/counts.json", counts_json(proof, common, advice),
+                     searchable=False))
 
 
 def pattern_cards(proofs: Iterable[Proof]) -> str:

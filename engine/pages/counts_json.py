@@ -9,17 +9,17 @@ from typing import Any
 
 from ..advice import GarmentAdvice
 from ..counts import Count, whole
-from ..need import needs
 from ..proof import KnittedPiece, Proof, SizeProof
 from .figures import Figure, figures
 from .materials import needles_of
+from .shared import Shared
 
 
-def counts_json(proof: Proof, advice: GarmentAdvice | None = None) -> str:
+def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:
     """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size)) for size in proof.sizes)
-    more = f"{_lengths(advice)}{_yarn(proof)}" if advice else ""
+    more = f"{_lengths(advice)}{_yarn(common)}" if advice else ""
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
 
@@ -64,11 +64,11 @@ def _hundredths(mm: Fraction) -> str:
     return f"{ones}.{rest:02d}"
 
 
-def _yarn(proof: Proof) -> str:
-    sizes = ",\n".join(_named(size.size, ",\n".join(
+def _yarn(common: Shared) -> str:
+    sizes = ",\n".join(_named(size, ",\n".join(
         _named(need.yarn.key, ",\n".join(f"{_json(name)}: {_json(_counted(count))}"
                                          for name, count in need.counts))
-        for need in needs(proof.pattern, size))) for size in proof.sizes)
+        for need in needed)) for size, needed in common.needs.items())
     return f',\n"yarn": {{\n{sizes}\n}}'
 
 

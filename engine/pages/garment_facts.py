@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from ..advice import SizeAdvice
 from ..charts import Cell
 from ..counts import decimal
-from ..model import Pattern
-from ..need import ALLOWANCE, YarnNeed, needs
+from ..need import ALLOWANCE, YarnNeed
 from ..proof import SizeProof
 from .dimension_svg import both
 from .html import details, esc, items
@@ -37,9 +36,8 @@ def cell_said(cell: Cell) -> str:
     return cell.printed if cell.printed and not cell.mended else cell.span
 
 
-def yarn_needs(pattern: Pattern, size: SizeProof) -> str:
+def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
-    told = needs(pattern, size)
     seams = ", the seams" if size.pieces else ""
     swatch = " and a swatch of every fabric" if any("swatch" in e.title for need in told
                                                     for e in need.extras) else ""

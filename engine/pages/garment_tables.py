@@ -7,15 +7,15 @@ from collections.abc import Iterable, Sequence
 from ..advice import GarmentAdvice, SizeAdvice
 from ..counts import Count
 from ..garment import Garment
-from ..need import needs
 from ..proof import Proof
 from .garment_facts import amount_said, cell_said, measure_said
 from .html import esc, items, table
+from .shared import Shared
 
 Row = tuple[str, ...]
 
 
-def garment_tables(proof: Proof, advice: GarmentAdvice) -> Iterable[str]:
+def garment_tables(proof: Proof, common: Shared, advice: GarmentAdvice) -> Iterable[str]:
     """Return the tables of a garment in all sizes, HTML blocks."""
     head = ("Measure", *map(esc, proof.pattern.sizes))
     yield ("<p><strong>Finished measures</strong></p>\n"
@@ -25,7 +25,7 @@ def garment_tables(proof: Proof, advice: GarmentAdvice) -> Iterable[str]:
     yield ("<p><strong>Counts of the pieces</strong></p>\n"
            + table("Counts of the pieces in all sizes", ("Count", *head[1:]), _counts(proof)))
     yield ("<p><strong>Yarn</strong></p>\n"
-           + table("Yarn in all sizes", ("Yarn", *head[1:]), yarn_rows(proof)))
+           + table("Yarn in all sizes", ("Yarn", *head[1:]), yarn_rows(proof, common)))
 
 
 def _finished(advice: GarmentAdvice) -> Iterable[Row]:
@@ -73,10 +73,9 @@ def piece_counts(garment: Garment) -> dict[tuple[str, str], Count]:
     return {(key, name): count for key, name, count in garment.counts}
 
 
-def yarn_rows(proof: Proof) -> Iterable[Row]:
+def yarn_rows(proof: Proof, common: Shared) -> Iterable[Row]:
     """Every yarn with what each size needs of it."""
-    by_size = [{need.yarn.key: need for need in needs(proof.pattern, size)}
-               for size in proof.sizes]
+    by_size = [{need.yarn.key: need for need in common.needs[size.size]} for size in proof.sizes]
     for key in dict.fromkeys(key for size in by_size for key in size):
         found = (size.get(key) for size in by_size)
         yield (esc(proof.pattern.yarns[key].name),

@@ -21,18 +21,15 @@ from .html import block, esc, facts, front_matter, heading, items, link, table
 from .materials import cautions, holds, machine, materials, needles_wanted
 from .notes import notes_html, pictures_html
 from .schematic import Outlines, graded_schematic
+from .shared import Shared
 from .tell_repeats import chart_drawings
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
 
 
-def overview_page(proof: Proof, gauge: str, drawn: Outlines, advice: GarmentAdvice | None = None
-                  ) -> str:
-    """Return the whole page as Markdown; `gauge` is the HTML that all pages share.
-
-    `drawn` has the outlines of the garment's pieces in every size.
-    """
+def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:
+    """Return the whole page as Markdown."""
     pattern = proof.pattern
     sample = proof.sizes[len(proof.sizes) // 2]
     widest = max(map(needles_wanted, proof.sizes))
@@ -42,16 +39,17 @@ def overview_page(proof: Proof, gauge: str, drawn: Outlines, advice: GarmentAdvi
         heading(2, "Choose your size", "sizes"),
         block(_sizes(proof) + (choosing(advice) if advice else "")),
         heading(2, "All sizes", "all-sizes"),
-        *map(block, garment_tables(proof, advice) if advice else ()), *map(block, _tables(proof)),
-        heading(2, "The drawing", "drawing"), block(_drawings(proof, sample, drawn)),
+        *map(block, garment_tables(proof, common, advice) if advice else ()),
+        *map(block, _tables(proof, common)),
+        heading(2, "The drawing", "drawing"), block(_drawings(proof, sample, common.outlines)),
         *_charts(sample),
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, widest, holds=holds(sample))
               + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
               + materials(pattern, sample)
-              + yarn_needs(pattern, sample)),
+              + yarn_needs(sample, common.needs[sample.size])),
         heading(2, "Gauge and swatch", "gauge"),
-        block(gauge),
+        block(common.gauge),
         heading(2, "Skills", "skills"), block(_skills(pattern)),
         heading(2, "Cautions", "cautions"), block(cautions(pattern, sample)),
     ]
@@ -80,7 +78,7 @@ def _sizes(proof: Proof) -> str:
                      for size in proof.sizes), "wb-sizes"))
 
 
-def _tables(proof: Proof) -> Iterable[str]:
+def _tables(proof: Proof, common: Shared) -> Iterable[str]:
     """A graded table a band: rows are counts, columns are sizes."""
     head = ("Count", *(esc(size) for size in proof.pattern.sizes))
     for place, band in enumerate(proof.pattern.bands.values()):
@@ -99,7 +97,7 @@ def _tables(proof: Proof) -> Iterable[str]:
         rows.insert(4, ("Finished depth [cm]", *(_short(d.depth.in_cm()) for d in done)))
         rows.insert(5, ("Finished depth [in]", *(_short(d.depth.in_inches()) for d in done)))
         if place == 0 and proof.pattern.garment is None:
-            rows += yarn_rows(proof)
+            rows += yarn_rows(proof, common)
         yield (f"<p><strong>{esc(band.title)}</strong></p>\n"
                + table(esc(f"{band.title} in all sizes"), head, rows))
     yield ("<p>How each number was counted is on each size's page. "

@@ -38,6 +38,7 @@ from .making_up import making_up
 from .materials import cautions, holds, machine, materials, needles_wanted
 from .pieces import piece_section
 from .schematic import garment_schematic
+from .shared import Shared
 from .tell_hands import buttons_anchor
 from .telling import tell
 from .ways import ways
@@ -45,12 +46,9 @@ from .words import counted, joined, stitches, times_said
 from .zip_section import zip_section
 
 
-def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice | None = None,
-              pieces: Sequence[Outline] = ()) -> str:
-    """Return the whole page as Markdown; `gauge` is the HTML that all sizes share.
-
-    `pieces` are the outlines of the garment's pieces in this size.
-    """
+def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice | None = None
+              ) -> str:
+    """Return the whole page as Markdown."""
     measured = [finished(plan) for plan in size.plans]
     return "".join((
         front_matter(f"{pattern.title}, size {size.size}",
@@ -59,12 +57,12 @@ def size_page(pattern: Pattern, size: SizeProof, gauge: str, advice: SizeAdvice 
         block(_top(pattern, size, measured, advice)),
         heading(2, "Cautions", "cautions"),
         block(cautions(pattern, size)),
-        _drawing(size, pieces),
+        _drawing(size, common.outlines[size.size]),
         heading(2, "Tools and materials", "materials"),
         block(machine(pattern, needles_wanted(size), holds=holds(size)) + materials(pattern, size)
-              + yarn_needs(pattern, size)),
+              + yarn_needs(size, common.needs[size.size])),
         heading(2, "Gauge", "gauge"),
-        block(gauge),
+        block(common.gauge),
         ways(size), edge_ways(size),
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _strips(pattern, size),

@@ -1,0 +1,29 @@
+"""What the pages of one pattern share, worked out once for all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..need import YarnNeed, needs
+from ..outline import Outline
+from ..proof import Proof
+from .materials import gauges
+from .schematic import outlines
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """The gauges as HTML; by size, the outlines of the pieces and what is needed of each yarn."""
+
+    gauge: str
+    outlines: Mapping[str, tuple[Outline, ...]]
+    needs: Mapping[str, tuple[YarnNeed, ...]]
+
+
+def shared(proof: Proof) -> Shared:
+    """Return what the overview, the pages of all sizes and counts.json have in common."""
+    pattern = proof.pattern
+    return Shared(gauges(pattern, pattern.bands.values()),
+                  {size.size: outlines(pattern, size) for size in proof.sizes},
+                  {size.size: needs(pattern, size) for size in proof.sizes})
