@@ -20,6 +20,7 @@ from walebook.garment import CannotShape, Cut, Garment
 from walebook.measures import Definition
 from walebook.model import Fold, GarmentWish, HemWish, Neck, Repeat
 from walebook.need import needs
+from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.piece import Ending, Piece
 from walebook.problems import Place, Severity
@@ -248,7 +249,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
             if part.key == "cuff")
     assert (own.times, own.title) == (2, "2 × cuff band")
     assert own.stitches.value == 2 * dict(strip.run.stitches)["main yarn"]
-    page = size_page(proof.pattern, size, "", advise_all(proof).sizes[0])
+    page = size_page(proof.pattern, size, shared(proof), advise_all(proof).sizes[0])
     assert "Cuff band, worked twice" in page
     assert "Work all of it twice, once for each cuff; the bands are alike." in page
     assert "Hand, knitted twice" in page and "Work a band on each cuff" in page
