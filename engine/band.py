@@ -14,6 +14,7 @@ from .counts import Count, Unit, decimal, given
 from .edging import EdgeRun
 from .gauge import Gauge, measure, rows_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
+from .mitres import MitrePlan, plan_mitre
 from .model import Band, BandRows, Closing, Fold, Pattern
 from .pickup import PickUp
 from .problems import Place, Problem, Severity, error, has_errors, note
@@ -64,6 +65,7 @@ class BandPlan:
     hole: Count | None
     placing: Placing | None
     collar: CollarPlan
+    mitre: MitrePlan | None = None
     parts: tuple[BandPlan, ...] = ()
     part: Part | None = None
 
@@ -156,6 +158,12 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
             found=f"{len(band.dials)} settings for {depth} a layer",
             expected="at least a row for every setting",
             remedy="Leave settings out, or give the band more depth."))
+    if band.mitre and run.corner is None:
+        problems.append(error(
+            "no-corner", pattern.place(f"bands.{band.key}.mitre"), size=size,
+            found=f"a mitre along {run.title}", expected="the neck of a pullover with a v neck, "
+            "whose two sides meet in a point",
+            remedy="Leave the mitre out, or write neck: v."))
     if split is None or has_errors(problems):
         return None, tuple(problems)
     hole, placing = None, None
@@ -176,7 +184,9 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
     problems += found
     if collar is None or has_errors(problems):
         return None, tuple(problems)
-    return BandPlan(band=band, size=size, run=run, meetings=meetings,
+    mitre = plan_mitre(run.corner, meetings, gauge, depth.value) \
+        if band.mitre and run.corner else None
+    return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
                     placing=placing, collar=collar), tuple(problems)

@@ -43,12 +43,25 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """The point of a V: `before` sections lie before it, then one stitch of its `own` or none.
+
+    `steep` is how high either side goes for its width, as lengths.
+    """
+
+    before: int
+    own: bool
+    steep: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeRun:
     """A whole edge, its sections in the order in which a band meets them.
 
     A `ring` goes all round an opening: a band's two ends meet in a seam of the garment.
     `fronts` sections at either end lie along a front of an opening; 0 where the edge is none.
     `times` says how many of it there are, all alike, where not one: each takes a band.
+    A band along it can be mitred at its `corner`.
     """
 
     key: str
@@ -57,6 +70,7 @@ class EdgeRun:
     ring: bool = False
     fronts: int = 0
     times: int = 1
+    corner: Corner | None = None
 
     @property
     def places(self) -> int:
@@ -102,6 +116,16 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
                    length=length_along(_along_corners(runs), gauge), working=said)
 
 
+def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
+    """The point of a V whose sides go as `side` does; None where it is level at the bottom."""
+    side = tuple(side)
+    wide = sum(abs(r.stitches) for r in side) * gauge.stitch
+    high = sum(r.rows for r in side) * gauge.row
+    if centre > 1 or not wide or not high:
+        return None
+    return Corner(before=before, own=bool(centre), steep=high / wide)
+
+
 STEP = 4  # stitches: a wider step is a straight stretch of its own; common practice, no source
 
 
@@ -124,7 +148,7 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
 
 
 def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False,
-           fronts: int = 0, times: int = 1) -> EdgeRun:
+           fronts: int = 0, times: int = 1, corner: Corner | None = None) -> EdgeRun:
     """An edge of those sections that there are."""
     return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
-                   ring=ring, fronts=fronts, times=times)
+                   ring=ring, fronts=fronts, times=times, corner=corner)

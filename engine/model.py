@@ -278,6 +278,7 @@ class Band:
     yarn: str
     dial: Dial
     dials: tuple[Dial, ...] = ()
+    mitre: bool = False
     kind: str = "enclosing"
     fabric: str | None
     pick_up: Fraction | None

@@ -76,10 +76,15 @@ def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial
     book.section("Waste yarn and ravel cord")
 
 
-def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
+def begin_layer(book: Ledger, plan: BandPlan) -> None:
+    """The band's own yarn, dial and count, above the ravel cord."""
     book.thread(MAIN, fresh=True)
     book.set_dial(plan.row_dials[0])
     book.set_counter(0)
+
+
+def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
+    begin_layer(book, plan)
     rows = plan.rows
     if not holes:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold, "to the fold")

@@ -36,6 +36,18 @@ def graded_dials(band: Fields, kind: Kind) -> tuple[Dial, ...]:
     return tuple(setting for setting in read if setting is not None)
 
 
+def mitred(band: Fields, kind: Kind) -> bool:
+    """True for a band that is mitred at the point of a V."""
+    if not band.get("mitre", word(YES), False):
+        return False
+    if not kind.mitres or "buttonholes" in band:
+        what = f"a {kind.name} band" if not kind.mitres else "a band with buttonholes"
+        band.findings.fault("mitre-of-kind", band.findings.places[f"{band.path}.mitre"],
+                            f"a mitre in {what}", "an enclosing or folded band without buttonholes",
+                            "Leave the mitre out, or choose another kind of band.")
+    return True
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HolePlaces:
     """Wishes for single holes; `at_fault` where one could not be read."""

@@ -24,7 +24,7 @@ from .model import (
     Wearer,
     Yarn,
 )
-from .read_band_wishes import graded_dials, read_hole_places
+from .read_band_wishes import graded_dials, mitred, read_hole_places
 from .read_collars import COLLAR_KEYS, read_collar
 from .read_garment import OpenEdge, edge_among
 from .read_hem import read_band_rib
@@ -36,9 +36,9 @@ from .steps import Dial, Side
 from .units import Length, UnitError, length_cm, read_length
 from .values import Entry, dial, length, listing_like, ratio, share, text, whole_number, word
 
-BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "yarn", "depth", "rows", "fold",
-             "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind", "bind_off",
-             "rib", "zip", *COLLAR_KEYS)
+BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "mitre", "yarn", "depth",
+             "rows", "fold", "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind",
+             "bind_off", "rib", "zip", *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at", "in_hem", "through",
              "centre_hole")
@@ -85,7 +85,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     fabric = own.get("fabric", named("fabric", around.fabrics), None)
     pick_up = own.get("pick_up", _pick_up, None)
     base = fabric or (around.fabrics.get(edge.fabric) if edge and stuff == "pick_up" else None)
-    dials = graded_dials(own, kind)
+    dials, mitre = graded_dials(own, kind), mitred(own, kind)
     setting = dials[0] if dials else _dial(own, base, below=stuff == "pick_up")
     yarn = own.get("yarn", named("yarn", around.yarns), None)
     measure = own.one_of("depth", "rows", "depth: 3 cm")
@@ -104,8 +104,9 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
     return Band(key=entry.label, title=title, edge=edge.key, yarn=yarn.key if yarn else base.yarn,
-                dial=setting, dials=dials, kind=kind.name, fabric=fabric.key if fabric else None,
-                pick_up=pick_up, depth=depth, rows=rows, fold=fold, ease=ease, rounding=rounding,
+                dial=setting, dials=dials, mitre=mitre, kind=kind.name,
+                fabric=fabric.key if fabric else None, pick_up=pick_up, depth=depth, rows=rows,
+                fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
                 bind_off=bind_off, collar=collar, rib=rib, zip=zip_)
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from ..band import BandPlan
 from ..ledger import Ledger
-from ..model import Closing
+from ..model import Closing, Fold
+from ..needles import NONE
 from ..program import (
     Layout,
+    begin_layer,
     close_around,
     close_holes,
     finish,
@@ -14,17 +16,21 @@ from ..program import (
     fold,
     hole_spans,
     last_rows,
+    picots,
     second_layer,
     waste_start,
 )
 from ..steps import Dial
 from .kind import Kind, Made
+from .mitre import inward, outward
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
     """Return the steps as its makers work it: common practice, no source; loops D04 and D09."""
     book = Ledger(side=layout.hem.other)
     waste_start(book, plan, layout, garment_dial)
+    if plan.mitre is not None:
+        return _mitred(book, plan, layout)
     holes = hole_spans(plan, layout) if with_holes else ()
     first_layer(book, plan, holes)
     fold(book, plan, layout)
@@ -37,6 +43,20 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True)
 
 
+def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
+    """A band without holes along the point of a V."""
+    begin_layer(book, plan)
+    narrow = inward(book, plan, layout)
+    book.section("First layer")
+    fold(book, plan, narrow)
+    outward(book, plan, narrow, picots(narrow) if plan.band.fold is Fold.PICOT else NONE)
+    book.unthread(cut=True)
+    book.section("Second layer")
+    close_around(book, plan, layout)
+    finish(book, plan, False)
+    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True)
+
+
 KIND = Kind(name="enclosing", layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html",
-            stands=True, grades=True,
+            stands=True, grades=True, mitres=True,
             summary="knitted apart, folded, and closed around the edge", make=make)

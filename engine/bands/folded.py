@@ -24,6 +24,7 @@ from ..ways import FOLDED
 from .closings import closing_of, eyelets, feet, slits
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import Kind, Made
+from .mitre import inward, outward
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -33,6 +34,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan)
     layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
+    if plan.mitre is not None:
+        layers = _mitred
     layers(book, plan, layout, holes, done)
     leaves = close_inside(book, plan, layout)
     ends(book, plan, bool(holes), folded=True)
@@ -55,6 +58,15 @@ def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
     fold(book, plan, layout)
     knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
               back=True, fills=_filled(plan, layout))
+    book.section("Second layer")
+
+
+def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    """Both layers along the point of a V, without holes."""
+    narrow = inward(book, plan, layout, done=done)
+    book.section("First layer")
+    fold(book, plan, narrow)
+    outward(book, plan, narrow, _filled(plan, narrow))
     book.section("Second layer")
 
 
@@ -111,5 +123,5 @@ _LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int]
     Closing.LOOPS: _plain}
 KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
                                                  Closing.LOOPS), page="bands/folded.html",
-            stands=True, grades=True, ways_off=FOLDED,
+            stands=True, grades=True, mitres=True, ways_off=FOLDED,
             summary="knitted onto the edge and folded to the inside", make=make)

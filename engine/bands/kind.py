@@ -35,7 +35,8 @@ class Kind:
     buttonholes or without. `asks` are the keys of its own that it takes, `needs` those it cannot
     do without. It `falls` over from the neck, which must then open at the front; its ends `meet`
     there, over half of the top of each front band, where a band that does not meet laps as they
-    do. It `grades` where each of its rows can have a dial of its own.
+    do. It `grades` where each of its rows can have a dial of its own,
+    and `mitres` at the point of a V.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Kind:
     falls: bool = False
     meets: bool = False
     grades: bool = False
+    mitres: bool = False
 
 
 def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_needles: int,

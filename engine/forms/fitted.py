@@ -7,9 +7,10 @@ from fractions import Fraction
 from functools import partial
 
 from ..counts import Count, Unit
-from ..edging import EdgeRun, Section, Zone, lying, run_of, shaped, waiting
+from ..edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
 from ..garment import Cut, Garment, Join, Kindred
 from ..gauge import counted
+from ..model import Neck
 from ..piece import Piece
 from ..profile import Run
 from ..roundings import Kind, Roundable
@@ -204,7 +205,8 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
         edges |= placket_edges(fronts[0].opening.inner, _back_neck(body, behind), body.cut, over=1)
     else:
         edges["neck"] = run_of("neck", "Neck, from the left shoulder round the front", [
-            *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)], ring=True)
+            *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)], ring=True,
+            corner=_point(fronts[0], body))
     if not sleeves:
         edges |= _armholes(body)
     return edges
@@ -222,6 +224,14 @@ def _neck_of(piece: Piece, body: Frame, title: str) -> list[Section | None]:
     side, centre = _neck_side(piece, body, f"{title}, side"), piece.opening.centre
     return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge) if centre
             else None, side]
+
+
+def _point(front: Piece, body: Frame) -> Corner | None:
+    """The point of a V, after the first side of the neck."""
+    assert front.opening is not None
+    if body.cut.neck is not Neck.V:
+        return None
+    return point_of(1, front.opening.inner.runs(), front.opening.centre, body.cut.gauge)
 
 
 def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:

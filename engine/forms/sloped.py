@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
-from ..edging import EdgeRun, Zone, lying, run_of, shaped, waiting
+from ..edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..gauge import rows_along, stitches_across
 from ..model import Neck
@@ -304,8 +304,11 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
         side = shaped("front neck, side", opening.inner.runs(), g)
         centre = waiting("front neck, waiting stitches", opening.centre, g) \
             if opening.centre else None
+        point = point_of(2, opening.inner.runs(), opening.centre, g) \
+            if own.cut.neck is Neck.V else None
         return {"neck": run_of("neck", "Neck, from the left sleeve round the front",
-                               [sleeve_top, side, centre, side, sleeve_top, back_neck], ring=True)}
+                               [sleeve_top, side, centre, side, sleeve_top, back_neck], ring=True,
+                               corner=point)}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], held=False)
 
 

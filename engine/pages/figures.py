@@ -68,7 +68,19 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         *_zip(plan),
         *_rows(plan),
         *_collar(plan),
+        *_mitre(plan),
     )
+
+
+def _mitre(plan: BandPlan) -> tuple[Figure, ...]:
+    """The pairs that go at the point of a V, and come again."""
+    if plan.mitre is None:
+        return ()
+    rows = ", ".join(map(str, plan.mitre.rows))
+    return (Figure("mitre_pairs", "Pairs of stitches that go at the point, and come again",
+                   plan.mitre.pairs.value, "pairs",
+                   f"{plan.mitre.pairs.working}; after rows {rows}" if rows else
+                   plan.mitre.pairs.working),)
 
 
 def _collar(plan: BandPlan) -> tuple[Figure, ...]:

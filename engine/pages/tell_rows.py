@@ -14,6 +14,7 @@ from .edge_ways import way_said
 from .html import esc
 from .lengths import to_cut
 from .tell_hung import cast_on_holes, move_for_holes
+from .tell_mitre import is_mitre, told_pair
 from .told import Moment, Told
 from .words import counted, dial_said, needles_said, needles_toward, stitches
 
@@ -26,6 +27,8 @@ _FOLD_PAGE = {
 
 def bring(m: Moment, step: steps.Bring) -> Told:
     """Empty needles into position."""
+    if is_mitre(step):
+        return told_pair(m)
     if step.position is steps.Position.NON_WORKING:
         return Told(text=f"<b>Push the empty needles {_spans_said(step.needles)} back</b> to "
                          "non-working position.",
@@ -203,6 +206,8 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
     """Stitches onto their neighbours."""
     if step.purpose == "for the buttonholes":
         return move_for_holes(m, step)
+    if is_mitre(step):
+        return told_pair(m)
     side, far = ("right" if step.by > 0 else "left"), abs(step.by)
     onto = f"the needle beside it on the {side}" if far == 1 else \
         f"the stitch {far} needles to its {side}"

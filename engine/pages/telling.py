@@ -22,6 +22,7 @@ from .html import esc, items, link, part
 from .marks import all_alike
 from .needle_svg import beside, needle_diagram, share_drawn
 from .shaped_edges import Block, in_blocks, read_events
+from .tell_mitre import is_mitre
 from .tell_repeats import Goes, goes_said, in_goes, is_chart
 from .tell_shaping import block_said
 from .told import Moment, Told, Work
@@ -173,6 +174,8 @@ class _Part:
 
 def _kind(step: Step, program: Program) -> str:
     """What is done alike at every hole; "" for a step that stands alone."""
+    if is_mitre(step):
+        return "mitre"
     match step:
         case steps.HandKnit(cord=cord) if cord:
             return "cord"

@@ -40,6 +40,10 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "43:5: error, dials-of-kind: found dials of a facing band; expected a band whose tension "
         "can be graded: enclosing, folded or single. Write one \"dial\", or choose another kind "
         "of band."]),
+    "a mitre with buttonholes": ("    dial: 4\n", "    dial: 4\n    mitre: yes\n", [
+        "44:12: error, mitre-of-kind: found a mitre in a band with buttonholes; expected an "
+        "enclosing or folded band without buttonholes. Leave the mitre out, or choose another "
+        "kind of band."]),
     "two places for holes": (HOLES, HOLES + "      through: 20 cm\n      in_hem: {depth: 6 cm}\n", [
         '51:5: error, two-answers: found both "in_hem" and "through" in the buttonholes of band '
         '"front"; expected one of the two. Delete one of them.']),
@@ -64,6 +68,8 @@ UNPLANNED: dict[str, tuple[str, str, str, str]] = {
     "more settings than rows": ("    dial: 4\n    yarn: main\n    depth: 3 cm\n",
                                 "    dials: [5, 4.2, 4]\n    yarn: main\n    depth: 1 cm\n",
                                 "too-many-dials", "3 settings for 2 rows a layer"),
+    "a mitre along a straight edge": ("    pick_up: 3/4\n", "    pick_up: 3/4\n    mitre: yes\n",
+                                      "no-corner", "Leave the mitre out"),
     "a hole beyond the band": (HOLES, HOLES + "      through: 80 cm\n", "holes-too-close",
                                "outside the first and the last"),
     "a hole at no measure": (HOLES, HOLES + "      through: bust_line - 2 cm\n",
