@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .stitch_chart import CHART_CODES
+from .fabrics.stitch_chart import CHART_CODES
 
 SOURCE_CODES: dict[str, str] = {
     # the text

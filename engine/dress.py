@@ -6,24 +6,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from . import pockets
-from .charts import change
-from .cords import with_cord
 from .counts import whole
-from .edging import EdgeRun, Kind, Section, Zone, run_of, straight, waiting
+from .fabrics.gauge import Gauge, measure
 from .forms.registry import FORMS
 from .garment import CannotRound, CannotShape, Cut, Garment, Join
-from .gauge import Gauge, measure
-from .grading import OutOfStep, look_across
-from .measures import Definition, evaluate, names_in
 from .model import Edge, EdgeSection, GarmentWish, Neck, Pattern, RibWish
-from .pickup import edge_rows
-from .piece import Piece
-from .pockets import with_pockets
+from .planning import pockets
+from .planning.cords import with_cord
+from .planning.edging import EdgeRun, Kind, Section, Zone, run_of, straight, waiting
+from .planning.pickup import edge_rows
+from .planning.pockets import with_pockets
+from .planning.rib_widths import shape_ribbed
+from .planning.way_choice import put_ways
 from .problems import Place, Problem, Severity, error, has_errors, note
-from .quantities import Quantity
-from .rib_widths import shape_ribbed
-from .way_choice import put_ways
+from .shaping.piece import Piece
+from .sizing.charts import change
+from .sizing.grading import OutOfStep, look_across
+from .sizing.measures import Definition, evaluate, names_in
+from .sizing.quantities import Quantity
 from .whole_checks import hem_not_swatched, neck_over_head
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.

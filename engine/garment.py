@@ -8,13 +8,13 @@ from enum import Enum
 from fractions import Fraction
 
 from .counts import Count, Rounding, decimal
-from .edging import EdgeRun
-from .gauge import Gauge
+from .fabrics.gauge import Gauge
+from .fabrics.stitch_chart import StitchChart
+from .machine.steps import Dial
 from .model import Alignment, HemWish, Neck, Repeat, RibWish
-from .piece import Piece
-from .quantities import Quantity
-from .steps import Dial
-from .stitch_chart import StitchChart
+from .planning.edging import EdgeRun
+from .shaping.piece import Piece
+from .sizing.quantities import Quantity
 from .units import Length
 
 

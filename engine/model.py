@@ -8,12 +8,12 @@ from enum import Enum
 from fractions import Fraction
 from typing import TypeVar
 
-from .charts import Chart
 from .counts import NEAREST, ParityOf, Rounding
-from .measures import Definition
+from .fabrics.stitch_chart import StitchChart
+from .machine.steps import Dial, Side
 from .problems import Place
-from .steps import Dial, Side
-from .stitch_chart import StitchChart
+from .sizing.charts import Chart
+from .sizing.measures import Definition
 from .units import Length
 from .wishes import CordWish, PocketWish, ZipWish
 

@@ -6,21 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .band import edge_fabric
-from .chart_actions import CONTRAST
 from .counts import UP, Count, Unit, decimal, given, whole
-from .gauge import Gauge, measure
-from .model import Fabric, Pattern, Yarn
-from .piece import Piece
-from .problems import Problem, Severity, note
-from .program import MAIN, WASTE
-from .proof import KnittedPiece, SizeProof, Strip
-from .ribs import Rib
-from .steps import Program, TakeOff
-from .trace import Run
-from .units import Length
-from .ways import WASTE_ROWS
-from .yarn import (
+from .fabrics.gauge import Gauge, measure
+from .fabrics.yarn import (
     Amount,
     cut_length,
     loop_millimetres,
@@ -30,7 +18,19 @@ from .yarn import (
     stitch_grams,
     total,
 )
-from .yarn_ends import ends_of_band, ends_of_piece, seams, swatch_stitches
+from .fabrics.yarn_ends import ends_of_band, ends_of_piece, seams, swatch_stitches
+from .machine.steps import Program, TakeOff
+from .machine.trace import Run
+from .model import Fabric, Pattern, Yarn
+from .planning.band import edge_fabric
+from .planning.ribs import Rib
+from .planning.ways import WASTE_ROWS
+from .problems import Problem, Severity, note
+from .programs.band import MAIN, WASTE
+from .programs.chart_actions import CONTRAST
+from .proof import KnittedPiece, SizeProof, Strip
+from .shaping.piece import Piece
+from .units import Length
 
 # For knots, mending and a looser hand, on what is knitted. Common practice, no source.
 ALLOWANCE = Fraction(1, 10)

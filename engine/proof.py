@@ -7,8 +7,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from . import cords, pockets
-from .band import (
+from .bands import KINDS, band_program
+from .bed.run import run
+from .dress import PAIRS, Dressed, across_sizes, band_edge, chart_remarks, dress, too_wide_for_bed
+from .machine.steps import Program, Side
+from .machine.trace import Run
+from .model import Band, Pattern
+from .planning import cords, pockets
+from .planning.band import (
     BandPlan,
     edge_fabric,
     edge_place,
@@ -16,7 +22,7 @@ from .band import (
     plan_band,
     too_long_for_bed,
 )
-from .band_order import (
+from .planning.band_order import (
     AROUND,
     FRONT_EDGES,
     PLACKET,
@@ -25,26 +31,12 @@ from .band_order import (
     say_making_up,
     whole_edge,
 )
-from .band_parts import in_parts
-from .bands import KINDS, band_program
-from .bed import run
-from .dress import (
-    PAIRS,
-    Dressed,
-    across_sizes,
-    band_edge,
-    chart_remarks,
-    dress,
-    too_wide_for_bed,
-)
-from .model import Band, Pattern
-from .piece import Piece
-from .piece_program import piece_program
+from .planning.band_parts import in_parts
 from .problems import Problem, Severity, error, has_errors, in_order, note
-from .program import Layout, lay_out_band
-from .quantities import Quantity
-from .steps import Program, Side
-from .trace import Run
+from .programs.band import Layout, lay_out_band
+from .programs.piece import piece_program
+from .shaping.piece import Piece
+from .sizing.quantities import Quantity
 
 OVERLAPPING = (*FRONT_EDGES, AROUND, PLACKET)
 

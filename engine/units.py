@@ -12,7 +12,7 @@ from functools import lru_cache
 import pint
 
 from .counts import decimal, whole
-from .steps import Dial
+from .machine.steps import Dial
 
 _registry: pint.UnitRegistry = pint.UnitRegistry(  # type: ignore[type-arg]
     non_int_type=Fraction, autoconvert_offset_to_baseunit=True)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from .charts import Chart
 from .counts import decimal
 from .garment import Garment
 from .model import GarmentWish, HemWish, Pattern
 from .problems import Problem, Severity, note
+from .sizing.charts import Chart
 
 STRETCH = Fraction(1, 3)  # what a knitted neck gives over its length; common practice, no source
 OPENS = ("right_front.front_edge", "right_placket")  # edges of a garment that opens at the neck

@@ -7,15 +7,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walebook.charts import Chart
 from walebook.model import Bed
 from walebook.problems import Place, Problem, error, fold_sizes, has_errors, in_order, render
 from walebook.proof import Proof, prove
-from walebook.read import read_bed, read_pattern
-from walebook.read_chart import read_chart
-from walebook.read_garment import OWN_CHART
-from walebook.sense import check
-from walebook.source import parse_source
+from walebook.reading.garment import OWN_CHART
+from walebook.reading.pattern import read_bed, read_pattern
+from walebook.reading.sense import check
+from walebook.reading.size_chart import read_chart
+from walebook.reading.source import parse_source
+from walebook.sizing.charts import Chart
 
 LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")

@@ -10,6 +10,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
+from walebook.machine.steps import Side
 from walebook.model import (
     Band,
     BandRows,
@@ -27,7 +28,6 @@ from walebook.model import (
     Wearer,
     Yarn,
 )
-from walebook.steps import Side
 from walebook.units import read_dial, read_length
 
 HEAD = {"slug": "trial", "title": "Trial", "version": "1", "date": "2026-01-01", "designer": "A",

@@ -4,19 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..band import BandPlan
-from ..program import lay_out_band
-from ..steps import Dial, Program, Side
-from . import (
-    collar_shawl,
-    collar_shirt,
-    collar_stand,
-    enclosing,
-    facing,
-    folded,
-    ribbed,
-    single,
-)
+from ..machine.steps import Dial, Program, Side
+from ..planning.band import BandPlan
+from ..programs.band import lay_out_band
+from . import collar_shawl, collar_shirt, collar_stand, enclosing, facing, folded, ribbed, single
 from .kind import Kind, program_of
 
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in (

@@ -7,12 +7,12 @@ from collections.abc import Callable
 from functools import partial
 from itertools import pairwise
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import NONE, Needles, between, of
+from ..machine.steps import Side
 from ..model import Closing
-from ..needles import NONE, Needles, between, of
-from ..program import MAIN, Layout, all_of, knit_rows
-from ..steps import Side
+from ..planning.band import BandPlan
+from ..programs.band import MAIN, Layout, all_of, knit_rows
+from ..programs.ledger import Ledger
 
 
 def closing_of(plan: BandPlan) -> Closing | None:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import Needles, between
+from ..machine.steps import Dial
 from ..model import Fold
-from ..needles import Needles, between
-from ..program import Layout, fold, picots
-from ..shaping import Finish, spread_events
-from ..steps import Dial
+from ..planning.band import BandPlan
+from ..programs.band import Layout, fold, picots
+from ..programs.ledger import Ledger
+from ..shaping.schedule import Finish, spread_events
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import Made
 

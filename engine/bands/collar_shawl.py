@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from functools import partial
 
-from ..band import BandPlan
-from ..collars import ShortRows
-from ..ledger import Ledger
+from ..machine.needles import NONE, Needles, between
+from ..machine.steps import Dial, Side
 from ..model import Fold
-from ..needles import NONE, Needles, between
-from ..program import Layout, fold, picots
-from ..steps import Dial, Side
-from ..ways import FOLDED, SINGLES
+from ..planning.band import BandPlan
+from ..planning.collars import ShortRows
+from ..planning.ways import FOLDED, SINGLES
+from ..programs.band import Layout, fold, picots
+from ..programs.ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import Kind, Made
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import NONE
+from ..machine.steps import Dial
 from ..model import Closing, Fold
-from ..needles import NONE
-from ..program import (
+from ..planning.band import BandPlan
+from ..programs.band import (
     Layout,
     begin_layer,
     close_around,
@@ -20,7 +20,7 @@ from ..program import (
     second_layer,
     waste_start,
 )
-from ..steps import Dial
+from ..programs.ledger import Ledger
 from .kind import Kind, Made
 from .mitre import inward, outward
 

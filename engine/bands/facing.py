@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import Needles
+from ..machine.steps import Dial, Position
 from ..model import Closing, Fold
-from ..needles import Needles
-from ..program import Layout, fold, hole_spans, picots
-from ..steps import Dial, Position
+from ..planning.band import BandPlan
+from ..programs.band import Layout, fold, hole_spans, picots
+from ..programs.ledger import Ledger
 from .closings import feet
 from .hung import ends, first_row, hang_edge
 from .kind import Kind, Made

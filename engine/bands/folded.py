@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import Needles
+from ..machine.steps import Dial
 from ..model import Closing, Fold
-from ..needles import Needles
-from ..program import (
+from ..planning.band import BandPlan
+from ..planning.ways import FOLDED
+from ..programs.band import (
     HOLE_CORD,
     Layout,
     all_of,
@@ -19,8 +20,7 @@ from ..program import (
     knit_rows,
     picots,
 )
-from ..steps import Dial
-from ..ways import FOLDED
+from ..programs.ledger import Ledger
 from .closings import closing_of, eyelets, feet, slits
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import Kind, Made

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import Needles, of
+from ..machine.steps import Dial, Side
 from ..model import Closing
-from ..needles import Needles, of
-from ..program import MAIN, Layout, all_of, finish_ends, join_needles, sections
-from ..steps import Dial, Side
-from ..ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
+from ..planning.band import BandPlan
+from ..planning.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
+from ..programs.band import MAIN, Layout, all_of, finish_ends, join_needles, sections
+from ..programs.ledger import Ledger
 from .closings import by_hand, eyelets
 
 LAST_ROW = "the band's last row"

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from ..band import BandPlan
+from ..machine.needles import bed_of
+from ..machine.steps import Dial, Program, Section
 from ..model import Closing
-from ..needles import bed_of
-from ..program import CORD, FIRST_ROW, WASTE, Layout, sections
-from ..steps import Dial, Program, Section
-from ..ways import Way
+from ..planning.band import BandPlan
+from ..planning.ways import Way
+from ..programs.band import CORD, FIRST_ROW, WASTE, Layout, sections
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

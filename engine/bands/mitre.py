@@ -5,10 +5,10 @@ Both layers have their changes on the same rows from the fold, so that they lie 
 
 from __future__ import annotations
 
-from ..band import BandPlan
-from ..ledger import Ledger
-from ..needles import NONE, Needles, of
-from ..program import Layout, knit_rows
+from ..machine.needles import NONE, Needles, of
+from ..planning.band import BandPlan
+from ..programs.band import Layout, knit_rows
+from ..programs.ledger import Ledger
 
 MITRE = "for the mitre"
 

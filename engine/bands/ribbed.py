@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.steps import Dial, Side
 from ..model import RibMake
-from ..program import Layout
-from ..rib_program import FOOT
-from ..ribs import standing_out
-from ..steps import Dial, Side
-from ..ways import SINGLES
+from ..planning.band import BandPlan
+from ..planning.ribs import standing_out
+from ..planning.ways import SINGLES
+from ..programs.band import Layout
+from ..programs.ledger import Ledger
+from ..programs.rib import FOOT
 from .hung import bind_off_all, ends, first_row, hang_edge
 from .kind import Kind, Made
 

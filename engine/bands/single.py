@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from functools import partial
 
-from ..band import BandPlan
-from ..ledger import Ledger
+from ..machine.needles import Needles
+from ..machine.steps import Dial
 from ..model import Closing
-from ..needles import Needles
-from ..program import Layout, hole_spans, knit_rows
-from ..steps import Dial
-from ..ways import SINGLES
+from ..planning.band import BandPlan
+from ..planning.ways import SINGLES
+from ..programs.band import Layout, hole_spans, knit_rows
+from ..programs.ledger import Ledger
 from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import Kind, Made

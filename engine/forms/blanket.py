@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from ..counts import Unit, given
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..piece import Ending, Piece
-from ..profile import Profile
-from ..roundings import Kind, Roundable
+from ..shaping.piece import Ending, Piece
+from ..shaping.profile import Profile
+from ..sizing.roundings import Kind, Roundable
 from ..units import Length
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of

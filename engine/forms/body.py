@@ -8,15 +8,15 @@ from fractions import Fraction
 from functools import partial
 
 from ..counts import Count, Rounding, Unit, decimal, given, whole
-from ..curves import armhole_slope, removed, round_neck, v_neck
+from ..fabrics.gauge import counted, rows_along, stitches_across
 from ..garment import CannotShape, Cut
-from ..gauge import counted, rows_along, stitches_across
 from ..model import Neck, RibWish
-from ..piece import Ending, Foot, Hem, Opening, Piece
-from ..profile import Change, Profile, in_order, shifted
-from ..ribs import Rib
-from ..roundings import Kind, Roundable, alike, deepened, rule
-from ..shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
+from ..planning.ribs import Rib
+from ..shaping.curves import armhole_slope, removed, round_neck, v_neck
+from ..shaping.piece import Ending, Foot, Hem, Opening, Piece
+from ..shaping.profile import Change, Profile, in_order, shifted
+from ..shaping.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
+from ..sizing.roundings import Kind, Roundable, alike, deepened, rule
 from ..units import Length
 from .placket import Slit, above, slit_of
 

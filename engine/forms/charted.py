@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..chart_on_bed import Align
+from ..fabrics.chart_on_bed import Align
 from ..garment import CannotShape, Cut, Garment
 from ..model import Alignment
-from ..piece import Piece
+from ..shaping.piece import Piece
 
 FRONTS = ("right_front", "left_front")  # the front edge at the left of one that is not mirrored
 BODY = (*FRONTS, "front", "back")

@@ -7,26 +7,25 @@ from fractions import Fraction
 from functools import partial
 
 from ..counts import Count, Unit
-from ..edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
+from ..fabrics.gauge import counted
 from ..garment import Cut, Garment, Join, Kindred
-from ..gauge import counted
 from ..model import Neck
-from ..piece import Piece
-from ..profile import Run
-from ..roundings import Kind, Roundable
-from ..units import Length
-from .body import (
-    FRONT,
-    HEM,
-    SEAM,
-    Frame,
-    back,
-    chest_of,
-    frame,
-    front,
-    half_front,
-    neck_rows,
+from ..planning.edging import (
+    Corner,
+    EdgeRun,
+    Section,
+    Zone,
+    lying,
+    point_of,
+    run_of,
+    shaped,
+    waiting,
 )
+from ..shaping.piece import Piece
+from ..shaping.profile import Run
+from ..sizing.roundings import Kind, Roundable
+from ..units import Length
+from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
 from .opened import opened_edges
 from .placket import PLACKET_STEPS, slit_of
 from .placket import edges as placket_edges

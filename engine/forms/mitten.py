@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..counts import Count, Unit
-from ..edging import run_of, waiting
+from ..fabrics.gauge import counted
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..gauge import counted
-from ..piece import Ending, Piece
-from ..profile import Profile
-from ..roundings import Kind, Roundable, rule
+from ..planning.edging import run_of, waiting
+from ..shaping.piece import Ending, Piece
+from ..shaping.profile import Profile
+from ..sizing.roundings import Kind, Roundable, rule
 from ..units import Length
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of

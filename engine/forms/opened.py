@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..edging import EdgeRun, Section, Zone, run_of, shaped, straight
 from ..garment import Cut
 from ..model import Neck
-from ..piece import Piece
-from ..profile import Profile, Run
+from ..planning.edging import EdgeRun, Section, Zone, run_of, shaped, straight
+from ..shaping.piece import Piece
+from ..shaping.profile import Profile, Run
 
 EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
          "front_and_neck")

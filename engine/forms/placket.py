@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Rounding, Unit, decimal
-from ..curves import removed
-from ..edging import EdgeRun, Section, run_of, shaped, straight
+from ..fabrics.gauge import counted, rows_along
 from ..garment import CannotShape, Cut, Join, Kindred
-from ..gauge import counted, rows_along
-from ..profile import Change, Profile, Run, in_order, shifted
+from ..planning.edging import EdgeRun, Section, run_of, shaped, straight
+from ..shaping.curves import removed
+from ..shaping.profile import Change, Profile, Run, in_order, shifted
 
 PLACKET_STEPS = (
     "Work the placket bands, one on either edge of the slit.",

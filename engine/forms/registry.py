@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
-from ..arrangement import repeat_said
+from ..fabrics.arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
-from ..measures import names_in
-from ..roundings import Roundable, check_met
+from ..sizing.measures import names_in
+from ..sizing.roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sloped
 from .opened import EDGES
 

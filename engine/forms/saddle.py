@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
-from ..curves import removed
-from ..edging import EdgeRun, Zone, lying, run_of, shaped, waiting
+from ..fabrics.gauge import counted, rows_along, stitches_across
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..gauge import counted, rows_along, stitches_across
 from ..model import Neck
-from ..piece import Ending, Foot, Opening, Piece
-from ..profile import Profile, in_order, joined, shifted
-from ..raglan import raglan
-from ..roundings import Kind, Roundable, alike, rule
+from ..planning.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
+from ..shaping.curves import removed
+from ..shaping.piece import Ending, Foot, Opening, Piece
+from ..shaping.profile import Profile, in_order, joined, shifted
+from ..shaping.raglan import raglan
+from ..sizing.roundings import Kind, Roundable, alike, rule
 from ..units import Length
 from .body import (
     FRONT,

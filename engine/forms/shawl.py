@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..counts import Count, Unit, given
+from ..fabrics.gauge import rows_along, stitches_across
 from ..garment import CannotShape, Cut, Garment
-from ..gauge import rows_along, stitches_across
-from ..piece import Piece
-from ..profile import Change, How, Profile, Run, length_along
-from ..roundings import Kind, Roundable, rule
+from ..shaping.piece import Piece
+from ..shaping.profile import Change, How, Profile, Run, length_along
+from ..sizing.roundings import Kind, Roundable, rule
 from ..units import Length
 from .straight import Counts
 

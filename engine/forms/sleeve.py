@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
-from ..caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..counts import EVEN, ODD, Count, Rounding, whole
 from ..garment import CannotShape, Cut
-from ..piece import Foot, Piece
-from ..profile import Change, How, Profile, in_order, shifted
-from ..roundings import Kind, Roundable, alike
-from ..shaping import Finish, spread_events
+from ..shaping.caps import Cap, CapAsk, edge_lengths, solve_cap
+from ..shaping.piece import Foot, Piece
+from ..shaping.profile import Change, How, Profile, in_order, shifted
+from ..shaping.schedule import Finish, spread_events
+from ..sizing.roundings import Kind, Roundable, alike
 from ..units import Length
 from .body import SEAM, Frame, armhole_edge, rows_in, width_of
 

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
-from ..edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
+from ..fabrics.gauge import rows_along, stitches_across
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..gauge import rows_along, stitches_across
 from ..model import Neck
-from ..piece import Ending, Foot, Opening, Piece
-from ..profile import Change, How, Profile, in_order, shifted
-from ..raglan import RaglanSeam, raglan
-from ..roundings import Kind, Roundable, alike, deepened, rule
+from ..planning.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
+from ..shaping.piece import Ending, Foot, Opening, Piece
+from ..shaping.profile import Change, How, Profile, in_order, shifted
+from ..shaping.raglan import RaglanSeam, raglan
+from ..sizing.roundings import Kind, Roundable, alike, deepened, rule
 from ..units import Length
 from .body import (
     FRONT,

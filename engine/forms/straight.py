@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..arrangement import repeat_said
 from ..counts import Count, Unit, decimal
+from ..fabrics.arrangement import repeat_said
+from ..fabrics.gauge import counted, rows_along, stitches_across
 from ..garment import CannotShape, Cut
-from ..gauge import counted, rows_along, stitches_across
-from ..piece import Foot
-from ..roundings import Kind, rule
+from ..shaping.piece import Foot
+from ..sizing.roundings import Kind, rule
 from ..units import Length
 from .body import hem_of
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ..advice import advise_all
 from ..proof import Proof
-from ..read_materials import size_slug
+from ..reading.materials import size_slug
+from ..sizing.advice import advise_all
 from .counts_json import counts_json, counts_schema
 from .html import esc, items, link
 from .overview_page import overview_page

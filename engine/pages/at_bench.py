@@ -13,12 +13,12 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .. import rib_steps, steps
-from ..steps import Program
-from ..trace import State
+from ..machine import rib_steps, steps
+from ..machine.steps import Program
+from ..machine.trace import State
 from .html import esc
-from .shaped_edges import Block
-from .told import Moment
+from .telling.shaped_edges import Block
+from .telling.told import Moment
 
 LISTED = 5  # from so many changes on the step's text lists every row
 

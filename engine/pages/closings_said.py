@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ..band import BandPlan
-from ..band_order import PLACKET
 from ..bands.closings import closing_of
-from ..closings import loop_chains, loop_length
 from ..model import Closing
+from ..planning.band import BandPlan
+from ..planning.band_order import PLACKET
+from ..planning.closings import loop_chains, loop_length
 from .html import link
-from .words import counted, stitches
+from .telling.words import counted, stitches
 
 _NAMES = {Closing.LOOPS: "loops"}
 _PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),

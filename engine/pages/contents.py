@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..proof import SizeProof, Strip
-from .band_ends import strip_title
 from .html import esc, items, link
 from .pieces import piece_anchor, piece_title
+from .telling.band_ends import strip_title
 from .zip_section import zip_entries
 
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from ..advice import GarmentAdvice
 from ..counts import Count, whole
 from ..proof import KnittedPiece, Proof, SizeProof
+from ..sizing.advice import GarmentAdvice
 from .figures import Figure, figures
 from .materials import needles_of
 from .shared import Shared

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from .. import steps
 from ..counts import decimal
-from ..proof import SizeProof
-from ..ways import (
+from ..machine import steps
+from ..planning.ways import (
     BY_HAND,
     CHAIN_OFF,
     GRAFT,
@@ -21,8 +20,9 @@ from ..ways import (
     WAYS_ON,
     Way,
 )
+from ..proof import SizeProof
 from .html import block, esc, heading, link
-from .told import works
+from .telling.told import works
 
 # What is done at the bed is told at length, with its sources, on each way's technique page. How
 # shoulders are bound off together, and stitches drawn up, is told where they are made up.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..model import Pattern
 from ..proof import SizeProof
-from ..read_materials import size_slug
+from ..reading.materials import size_slug
 from .html import esc
 from .pieces import anchor_of, piece_anchor, times_of
 

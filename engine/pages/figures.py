@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..band import BandPlan, depth_mm
 from ..bands import KINDS
-from ..closings import loop_chains
 from ..counts import decimal
 from ..model import Closing, Fold
+from ..planning.band import BandPlan, depth_mm
+from ..planning.closings import loop_chains
+from ..planning.zips import zip_for
 from ..units import Length
-from ..zips import zip_for
 from .closings_said import holes_name
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from ..advice import SizeAdvice
-from ..charts import Cell
 from ..counts import decimal
 from ..need import ALLOWANCE, YarnNeed
 from ..proof import SizeProof
-from .dimension_svg import both
+from ..sizing.advice import SizeAdvice
+from ..sizing.charts import Cell
+from .drawings.dimensions import both
 from .html import details, esc, items
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from ..advice import GarmentAdvice, SizeAdvice
 from ..counts import Count
 from ..garment import Garment
 from ..proof import Proof
+from ..sizing.advice import GarmentAdvice, SizeAdvice
 from .garment_facts import amount_said, cell_said, measure_said
 from .html import esc, items, table
 from .shared import Shared

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from ..edging import Kind
-from ..meeting import Meeting
-from ..needles import Needles
-from ..pickup import PickUp, marks
-from ..program import sections
+from ..machine.needles import Needles
+from ..machine.steps import Side
+from ..planning.edging import Kind
+from ..planning.meeting import Meeting
+from ..planning.pickup import PickUp, marks
+from ..programs.band import sections
 from ..proof import Strip
-from ..steps import Side
-from .band_ends import BandEnds, band_ends
 from .html import details, esc, part, table
-from .tell_edges import hanging_anchor
-from .words import joined, needles_said, stitches
+from .telling.band_ends import BandEnds, band_ends
+from .telling.edges import hanging_anchor
+from .telling.words import joined, needles_said, stitches
 
 
 def hanging_table(strip: Strip) -> str:

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..garment import Garment, Join, Kindred
+from ..planning.ways import GRAFT
 from ..units import Length
-from ..ways import GRAFT
 from .html import block, esc, heading, items, link
-from .words import counted, stitches
+from .telling.words import counted, stitches
 
 
 def making_up(garment: Garment) -> str:

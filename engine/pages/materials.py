@@ -6,21 +6,21 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from .. import rib_steps, steps, two_yarn_steps
-from ..band import edge_fabric
 from ..counts import decimal, whole
-from ..gauge import Gauge, measure
+from ..fabrics.gauge import Gauge, measure
+from ..fabrics.yarn_ends import HOLE, RAVEL
+from ..machine import rib_steps, steps, two_yarn_steps
+from ..machine.needles import Needles
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..need import waste_metres
-from ..needles import Needles
-from ..program import WASTE
+from ..planning.band import edge_fabric
+from ..programs.band import WASTE
 from ..proof import SizeProof, Strip
 from ..units import Length
-from ..yarn_ends import HOLE, RAVEL
 from .html import details, esc, facts, items, link
-from .lengths import to_cut
-from .told import Work, works
-from .words import counted, dial_said
+from .telling.lengths import to_cut
+from .telling.told import Work, works
+from .telling.words import counted, dial_said
 from .zip_section import zip_notions
 
 CAUTIONS = "../../cautions.html"

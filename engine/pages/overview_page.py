@@ -4,25 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..advice import GarmentAdvice
-from ..band import BandPlan
 from ..bands import KINDS
+from ..machine.steps import Side
 from ..model import Band, Pattern, Wearer
+from ..planning.band import BandPlan
 from ..problems import Problem
 from ..proof import Proof, SizeProof
-from ..read_materials import size_slug
-from ..steps import Side
-from .band_ends import band_ends
-from .band_svg import band_drawing
+from ..reading.materials import size_slug
+from ..sizing.advice import GarmentAdvice
+from .drawings.band import band_drawing
+from .drawings.schematic import Outlines, graded_schematic
 from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .html import block, esc, facts, front_matter, heading, items, link, table
 from .materials import cautions, holds, machine, materials, needles_wanted
 from .notes import notes_html, pictures_html
-from .schematic import Outlines, graded_schematic
 from .shared import Shared
-from .tell_repeats import chart_drawings
+from .telling.band_ends import band_ends
+from .telling.repeats import chart_drawings
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}

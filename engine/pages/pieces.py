@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from ..model import Pattern
+from ..planning.ribs import Rib
 from ..proof import KnittedPiece, SizeProof
-from ..ribs import Rib
 from .html import block, heading
 from .materials import needles_of
-from .tell_repeats import chart_section
-from .telling import tell
-from .words import counted, needles_said, stitches, times_said
+from .telling.program import tell
+from .telling.repeats import chart_section
+from .telling.words import counted, needles_said, stitches, times_said
 
 
 def piece_anchor(piece: KnittedPiece) -> str:

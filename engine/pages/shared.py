@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..need import YarnNeed, needs
-from ..outline import Outline
 from ..proof import Proof
+from ..shaping.outline import Outline
+from .drawings.schematic import outlines
 from .materials import gauges
-from .schematic import outlines
 
 
 @dataclass(frozen=True, slots=True)

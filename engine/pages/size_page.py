@@ -5,44 +5,34 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..advice import SizeAdvice
-from ..band import BandPlan
 from ..bands import KINDS
+from ..machine.steps import Side
 from ..model import Pattern
-from ..outline import Outline
+from ..planning.band import BandPlan
 from ..proof import SizeProof, Strip
-from ..steps import Side
+from ..shaping.outline import Outline
+from ..sizing.advice import SizeAdvice
 from ..units import Length
-from .band_ends import band_ends, strip_title
-from .band_svg import band_drawing
 from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
+from .drawings.band import band_drawing
+from .drawings.schematic import garment_schematic
 from .edge_ways import edge_ways
 from .edition import edition
 from .figures import AROUND_HOLES, Finished, back_depth, figures, finished, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
-from .html import (
-    block,
-    details,
-    esc,
-    facts,
-    front_matter,
-    heading,
-    items,
-    link,
-    shown_once,
-)
-from .lengths import to_the_eighth
+from .html import block, details, esc, facts, front_matter, heading, items, link, shown_once
 from .making_up import making_up
 from .materials import cautions, holds, machine, materials, needles_wanted
 from .pieces import piece_section
-from .schematic import garment_schematic
 from .shared import Shared
-from .tell_hands import buttons_anchor
-from .telling import tell
+from .telling.band_ends import band_ends, strip_title
+from .telling.hands import buttons_anchor
+from .telling.lengths import to_the_eighth
+from .telling.program import tell
+from .telling.words import counted, joined, stitches, times_said
 from .ways import ways
-from .words import counted, joined, stitches, times_said
 from .zip_section import zip_section
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from .. import steps
+from ..machine import steps
+from ..programs.rib import FILLS
 from ..proof import SizeProof
-from ..rib_program import FILLS
 from .html import block, heading, link
-from .shaped_edges import Done
-from .tell_shaping import WAYS
-from .told import Work
+from .telling.shaped_edges import Done
+from .telling.shaping import WAYS
+from .telling.told import Work
 
 # What is done at the bed is common practice, no source, unless a step of the engine names one.
 _TOLD = {

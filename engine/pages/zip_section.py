@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..band import BandPlan
 from ..counts import decimal
+from ..planning.band import BandPlan
+from ..planning.zips import Zip, zip_for
 from ..units import Length
-from ..zips import Zip, zip_for
 from .html import block, esc, heading, items, link
 
 

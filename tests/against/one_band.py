@@ -6,15 +6,15 @@ band's fabric has the same. A check that leans on other numbers gives its own.
 
 from fractions import Fraction
 
-from walebook.band import BandPlan, plan_band
 from walebook.bands import band_program
 from walebook.dress import band_edge
+from walebook.machine.steps import Dial, Program, Side
 from walebook.model import Band, Buttonholes, Distance, Fabric, Pattern, Swatch
+from walebook.planning.band import BandPlan, plan_band
 from walebook.problems import Problem, has_errors
 from walebook.proof import Proof, prove
-from walebook.read import read_pattern
-from walebook.source import parse_source
-from walebook.steps import Dial, Program, Side
+from walebook.reading.pattern import read_pattern
+from walebook.reading.source import parse_source
 from walebook.units import Length
 
 from tests import small_patterns as small

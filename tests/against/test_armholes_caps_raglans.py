@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from published_pieces import account_for, against
 from scipy import optimize
 from shapely import LineString
-from walebook.caps import (
+from walebook.counts import DOWN, EVEN, decimal, whole
+from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
+from walebook.shaping.caps import (
     Cap,
     CapAsk,
     NoCap,
@@ -20,18 +22,16 @@ from walebook.caps import (
     edge_lengths,
     solve_cap,
 )
-from walebook.counts import DOWN, EVEN, decimal, whole
-from walebook.curves import (
+from walebook.shaping.curves import (
     armhole_by_thirds,
     armhole_slope,
     falling_steps,
     quarter_at_once,
     stepped,
 )
-from walebook.gauge import Gauge, rows_along, stitches_across
-from walebook.profile import Change, How, Profile
-from walebook.raglan import RaglanSeam, raglan, raglan_depth, raglan_shares
-from walebook.shaping import paired_rows, seamed, spread_events
+from walebook.shaping.profile import Change, How, Profile
+from walebook.shaping.raglan import RaglanSeam, raglan, raglan_depth, raglan_shares
+from walebook.shaping.schedule import paired_rows, seamed, spread_events
 from walebook.units import Length, length_cm
 
 DIRECT = ("C02", "C03", "C04", "C06", "C08", "C09", "C11")

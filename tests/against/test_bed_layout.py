@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 import yaml
 from published import CASES, account_for, against
-from walebook.needles import Needle, bed_of, between, centred, needle
-from walebook.program import lay_out
-from walebook.steps import Side
+from walebook.machine.needles import Needle, bed_of, between, centred, needle
+from walebook.machine.steps import Side
+from walebook.programs.band import lay_out
 from walebook.units import read_length
 
 DIRECT = ("M07",)

@@ -4,7 +4,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from published import account_for, against
-from walebook.buttonholes import hole_stitches
+from walebook.planning.buttonholes import hole_stitches
 from walebook.units import Length, read_length
 
 # B09 is of the topic that holds spacing and size together, accounted for with the spacing.

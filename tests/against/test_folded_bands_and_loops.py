@@ -9,13 +9,9 @@ from itertools import pairwise
 import one_band
 import pytest
 from published import account_for, against
-from walebook.band import depth_mm
-from walebook.bed import run
-from walebook.model import Collar, Fold
-from walebook.needles import Needle, Needles, bed_of, between, centred, every_other, needle
-from walebook.problems import has_errors
-from walebook.program import FIRST_ROW, MAIN, WASTE, lay_out
-from walebook.steps import (
+from walebook.bed.run import run
+from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
+from walebook.machine.steps import (
     BindOff,
     Bring,
     CastOn,
@@ -36,7 +32,11 @@ from walebook.steps import (
     Unthread,
     upper,
 )
-from walebook.trace import Run
+from walebook.machine.trace import Run
+from walebook.model import Collar, Fold
+from walebook.planning.band import depth_mm
+from walebook.problems import has_errors
+from walebook.programs.band import FIRST_ROW, MAIN, WASTE, lay_out
 from walebook.units import read_length
 
 DIRECT = ("D02", "D04", "D05", "D06", "D09", "D11")

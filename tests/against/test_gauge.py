@@ -5,9 +5,9 @@ from fractions import Fraction
 import pytest
 from published import account_for, against
 from walebook.counts import DOWN, EVEN, NEAREST, Rounding, decimal, whole
-from walebook.gauge import Gauge, converted, measure, rows_along, stitches_across
+from walebook.fabrics.gauge import Gauge, converted, measure, rows_along, stitches_across
+from walebook.machine.needles import between, centred, needle
 from walebook.model import Swatch
-from walebook.needles import between, centred, needle
 from walebook.units import Length, length_cm, read_length
 
 DIRECT = ("G01", "G02", "G03", "G05", "G06", "G07", "G08", "G10", "G11", "G12", "G14", "G15")

@@ -15,9 +15,11 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from walebook.counts import Unit
 from walebook.counts import given as count
-from walebook.gauge import Gauge, measure
+from walebook.fabrics.gauge import Gauge, measure
 from walebook.model import Fold, Neck
-from walebook.outline import (
+from walebook.programs.band import MAIN
+from walebook.proof import KnittedPiece
+from walebook.shaping.outline import (
     ACROSS,
     ARMHOLE,
     CAST_ON,
@@ -36,10 +38,8 @@ from walebook.outline import (
     last_row,
     outline,
 )
-from walebook.piece import Piece
-from walebook.profile import Change, How, Profile
-from walebook.program import MAIN
-from walebook.proof import KnittedPiece
+from walebook.shaping.piece import Piece
+from walebook.shaping.profile import Change, How, Profile
 from wardrobe import BODIES, BODY, SIZES, pattern, proved
 
 GAUGE = measure([BODY])

@@ -7,11 +7,17 @@ from itertools import pairwise
 from one_band import ONLY, proved
 from published import account_for, against
 from walebook.counts import EVEN, ODD, Unit, decimal, given
-from walebook.gauge import Gauge, rows_along, stitches_across
+from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
 from walebook.model import Edge
-from walebook.pickup import edge_rows, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
+from walebook.planning.pickup import (
+    edge_rows,
+    pick_up,
+    small_ratio,
+    stitches_by_gauge,
+    stitches_by_rule,
+)
 from walebook.proof import Proof
-from walebook.spread import shares
+from walebook.shaping.spread import shares
 from walebook.units import read_length
 
 DIRECT = ("P04", "P06", "P08", "P09", "P11", "P13", "P14")

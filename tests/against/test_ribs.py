@@ -6,13 +6,13 @@ from fractions import Fraction
 
 import pytest
 from walebook.counts import Unit, given, whole
+from walebook.machine.steps import Dial, Knit
 from walebook.model import RibMake
-from walebook.piece import Piece
-from walebook.piece_program import piece_program
-from walebook.profile import Profile
-from walebook.program import MAIN
-from walebook.ribs import RIBS, Rib, faces, fitting
-from walebook.steps import Dial, Knit
+from walebook.planning.ribs import RIBS, Rib, faces, fitting
+from walebook.programs.band import MAIN
+from walebook.programs.piece import piece_program
+from walebook.shaping.piece import Piece
+from walebook.shaping.profile import Profile
 
 ONE, TWO_ONE, TWO, FULL = (RIBS[name] for name in ("1x1", "2x1", "2x2", "full needle"))
 

@@ -2,8 +2,8 @@
 
 import pytest
 from published_pieces import account_for, against
-from walebook.profile import How
-from walebook.shoulders import (
+from walebook.shaping.profile import How
+from walebook.shaping.shoulders import (
     HeldShoulder,
     Larger,
     Wrap,

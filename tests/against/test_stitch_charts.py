@@ -8,12 +8,12 @@ from fractions import Fraction
 
 import pytest
 from published import against
-from walebook.chart_actions import row_actions
-from walebook.chart_on_bed import Unfit, multiple, place_repeat
 from walebook.counts import Rounding, decimal, whole
-from walebook.gauge import Gauge, stitches_across
-from walebook.steps import Side
-from walebook.stitch_chart import StitchChart, cells_of, crossings, turned_over
+from walebook.fabrics.chart_on_bed import Unfit, multiple, place_repeat
+from walebook.fabrics.gauge import Gauge, stitches_across
+from walebook.fabrics.stitch_chart import StitchChart, cells_of, crossings, turned_over
+from walebook.machine.steps import Side
+from walebook.programs.chart_actions import row_actions
 from walebook.units import read_length
 
 INCH = Fraction(254, 10)  # mm, by definition

@@ -5,10 +5,8 @@ from fractions import Fraction
 import pytest
 from published_pieces import account_for, against
 from walebook.counts import whole
-from walebook.gauge import Gauge, measure, rows_along, stitches_across
-from walebook.model import Swatch, Yarn
-from walebook.units import Length, PlyOrder, UnitError, read_yarn_count, yarn_count_in
-from walebook.yarn import (
+from walebook.fabrics.gauge import Gauge, measure, rows_along, stitches_across
+from walebook.fabrics.yarn import (
     Amount,
     Basis,
     by_area,
@@ -22,6 +20,8 @@ from walebook.yarn import (
     total,
     trapezium,
 )
+from walebook.model import Swatch, Yarn
+from walebook.units import Length, PlyOrder, UnitError, read_yarn_count, yarn_count_in
 
 DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from walebook.charts import Chart
 from walebook.forms.registry import FORMS
 from walebook.model import Fold, Neck, Pattern, Swatch
 from walebook.proof import Proof, prove
-from walebook.read_chart import read_chart
-from walebook.source import parse_source
+from walebook.reading.size_chart import read_chart
+from walebook.reading.source import parse_source
+from walebook.sizing.charts import Chart
 from walebook.units import read_length
 
 from tests import small_patterns as small

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from walebook.machine.steps import Side
 from walebook.model import Distance, Fold, Lean, Pattern
-from walebook.steps import Side
 
 from tests import small_patterns as small
 

@@ -9,23 +9,23 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
-from walebook.bed import run
-from walebook.charts import Chart
+from walebook.bed.run import run
+from walebook.fabrics.gauge import Gauge
 from walebook.forms.registry import FORMS
 from walebook.garment import Cut, Garment
-from walebook.gauge import Gauge
-from walebook.measures import Definition, evaluate
+from walebook.machine.needles import Needles
+from walebook.machine.steps import Claim, Cross, Dial, Program, Side, Step
+from walebook.machine.trace import Run
 from walebook.model import Fold, HemWish, Neck, Repeat, RibWish
-from walebook.needles import Needles
-from walebook.piece import Piece
-from walebook.piece_program import piece_program
 from walebook.problems import Place
-from walebook.profile import How
-from walebook.quantities import Quantity
-from walebook.read_chart import read_chart
-from walebook.source import parse_source
-from walebook.steps import Claim, Cross, Dial, Program, Side, Step
-from walebook.trace import Run
+from walebook.programs.piece import piece_program
+from walebook.reading.size_chart import read_chart
+from walebook.reading.source import parse_source
+from walebook.shaping.piece import Piece
+from walebook.shaping.profile import How
+from walebook.sizing.charts import Chart
+from walebook.sizing.measures import Definition, evaluate
+from walebook.sizing.quantities import Quantity
 from walebook.units import Length
 
 SIZES = Path(__file__).parents[2] / "patterns" / "_sizes"

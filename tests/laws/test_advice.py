@@ -10,9 +10,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from walebook.advice import GarmentAdvice, advise_all
-from walebook.charts import advise
 from walebook.model import Pattern
+from walebook.sizing.advice import GarmentAdvice, advise_all
+from walebook.sizing.charts import advise
 from walebook.units import Length, length_cm
 
 from tests.against.wardrobe import BODIES, SIZES, chart, pattern, proved

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bands import KINDS
+from walebook.machine.steps import Hang, Knit, Side, TakeOff
 from walebook.model import Closing, Fold, Pattern
 from walebook.proof import prove
-from walebook.steps import Hang, Knit, Side, TakeOff
 
 from tests.laws.bands import pattern
 from tests.laws.test_bands import mirrored

@@ -9,12 +9,12 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.band_parts import CENTRE_BACK
 from walebook.bands import KINDS
+from walebook.machine.steps import Attend, Dial, Hang, Increase, Knit, Side
 from walebook.model import Edge, EdgeSection, Fold, Pattern
+from walebook.planning.band_parts import CENTRE_BACK
+from walebook.programs.tension import row_dials
 from walebook.proof import SizeProof, prove
-from walebook.steps import Attend, Dial, Hang, Increase, Knit, Side
-from walebook.tension import row_dials
 
 from tests.laws.bands import pattern
 

@@ -8,12 +8,9 @@ from itertools import pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.bed import run
-from walebook.model import Fold, Lean, Pattern
-from walebook.needles import Needles, bed_of
-from walebook.pickup import marks
-from walebook.proof import Strip, prove
-from walebook.steps import (
+from walebook.bed.run import run
+from walebook.machine.needles import Needles, bed_of
+from walebook.machine.steps import (
     Attend,
     BindOff,
     DrawCord,
@@ -26,6 +23,9 @@ from walebook.steps import (
     lower,
     upper,
 )
+from walebook.model import Fold, Lean, Pattern
+from walebook.planning.pickup import marks
+from walebook.proof import Strip, prove
 
 from tests.laws.bands import pattern
 

@@ -12,10 +12,10 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook import rib_steps, steps, two_yarn_steps
-from walebook.bed import DOES, run
-from walebook.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
-from walebook.steps import (
+from walebook.bed.run import DOES, run
+from walebook.machine import rib_steps, steps, two_yarn_steps
+from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
+from walebook.machine.steps import (
     CHAINED,
     TOPICS,
     Attend,
@@ -47,7 +47,7 @@ from walebook.steps import (
     lower,
     upper,
 )
-from walebook.trace import Run
+from walebook.machine.trace import Run
 
 L, R = Side.LEFT, Side.RIGHT
 D5, D7 = Dial(15), Dial(21)

@@ -13,19 +13,19 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.bed import run
+from walebook.bed.run import run
 from walebook.counts import Unit
 from walebook.counts import given as stated
+from walebook.fabrics.stitch_chart import Cell, StitchChart, cells_of
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Cut
+from walebook.machine.steps import Cross, Dial, Knit, Program, Section, Slip, Step, Transfer, Tuck
+from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.model import Fold
-from walebook.piece import Ending, Hem, Piece
-from walebook.piece_program import CHART_ROWS, piece_program
-from walebook.profile import Profile
-from walebook.quantities import given_length
-from walebook.steps import Cross, Dial, Knit, Program, Section, Slip, Step, Transfer, Tuck
-from walebook.stitch_chart import Cell, StitchChart, cells_of
-from walebook.two_yarn_steps import KnitTwo, ThreadContrast
+from walebook.programs.piece import CHART_ROWS, piece_program
+from walebook.shaping.piece import Ending, Hem, Piece
+from walebook.shaping.profile import Profile
+from walebook.sizing.quantities import given_length
 from walebook.units import Length
 
 from tests.laws import pieces

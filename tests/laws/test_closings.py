@@ -7,10 +7,10 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.closings import loop_chains, loop_length, slit_rows
+from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
 from walebook.model import Closing, Fold
+from walebook.planning.closings import loop_chains, loop_length, slit_rows
 from walebook.proof import Strip, prove
-from walebook.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
 from walebook.units import Length
 
 from tests.laws.test_band_kinds import banded

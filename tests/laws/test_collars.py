@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bands import KINDS
-from walebook.bed import run
-from walebook.graded import grade_dial
+from walebook.bed.run import run
+from walebook.machine.needles import Needle
+from walebook.machine.steps import BindOff, Dial, Hang, Hold, Knit, SetDial, Side
 from walebook.model import Band, Collar, Fold, Pattern, Shown
-from walebook.needles import Needle
+from walebook.planning.graded import grade_dial
 from walebook.proof import Strip, prove
-from walebook.steps import BindOff, Dial, Hang, Hold, Knit, SetDial, Side
 from walebook.units import Length
 
 from tests.laws.bands import pattern

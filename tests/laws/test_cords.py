@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.counts import Unit
 from walebook.counts import given as stated
+from walebook.machine.steps import Dial, Hang, Knit, Transfer
 from walebook.model import Fold
-from walebook.piece import Hem, Piece
-from walebook.profile import Profile
-from walebook.steps import Dial, Hang, Knit, Transfer
+from walebook.shaping.piece import Hem, Piece
+from walebook.shaping.profile import Profile
 
 from tests.laws import pieces
 

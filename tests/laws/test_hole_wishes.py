@@ -9,9 +9,9 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.buttonholes import number_every
-from walebook.hole_wishes import about, above_hem, in_hem
 from walebook.model import HemHoles, Pattern
+from walebook.planning.buttonholes import number_every
+from walebook.planning.hole_wishes import about, above_hem, in_hem
 from walebook.proof import prove
 from walebook.units import Length
 

@@ -8,10 +8,10 @@ import sympy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.counts import decimal
-from walebook.grading import look_across
-from walebook.measures import Definition, evaluate, names_in
 from walebook.problems import Place
-from walebook.quantities import Quantity, given_length, given_number, shown
+from walebook.sizing.grading import look_across
+from walebook.sizing.measures import Definition, evaluate, names_in
+from walebook.sizing.quantities import Quantity, given_length, given_number, shown
 from walebook.units import Length
 
 PLACE = Place("pattern.yaml", 7, 12)

@@ -8,16 +8,16 @@ from itertools import pairwise
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from walebook.band import BandPlan, plan_band
 from walebook.bands import band_program
-from walebook.bed import run
-from walebook.edging import Corner, run_of, straight, waiting
-from walebook.gauge import measure
-from walebook.mitres import plan_mitre
+from walebook.bed.run import run
+from walebook.fabrics.gauge import measure
+from walebook.machine.needles import of
+from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
 from walebook.model import Fold
-from walebook.needles import of
-from walebook.program import lay_out
-from walebook.steps import Dial, Increase, Knit, Side, Transfer
+from walebook.planning.band import BandPlan, plan_band
+from walebook.planning.edging import Corner, run_of, straight, waiting
+from walebook.planning.mitres import plan_mitre
+from walebook.programs.band import lay_out
 
 from tests.laws.bands import BODY, pattern
 

@@ -10,23 +10,23 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
-from walebook.advice import advise_all
-from walebook.arrangement import read_repeat
-from walebook.charts import bodiless
 from walebook.counts import Unit
+from walebook.fabrics.arrangement import read_repeat
 from walebook.forms.opened import ROUND_THE_NECK
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Cut, Garment
-from walebook.measures import Definition
 from walebook.model import Fold, GarmentWish, HemWish, Neck, Repeat
 from walebook.need import needs
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
-from walebook.piece import Ending, Piece
 from walebook.problems import Place, Severity
-from walebook.profile import How
 from walebook.proof import prove
-from walebook.quantities import Quantity, given_length
+from walebook.shaping.piece import Ending, Piece
+from walebook.shaping.profile import How
+from walebook.sizing.advice import advise_all
+from walebook.sizing.charts import bodiless
+from walebook.sizing.measures import Definition
+from walebook.sizing.quantities import Quantity, given_length
 from walebook.units import Length
 
 from tests.laws import pieces

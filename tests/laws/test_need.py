@@ -11,17 +11,17 @@ from fractions import Fraction
 
 import pytest
 from walebook.counts import Unit
+from walebook.fabrics.gauge import measure
+from walebook.fabrics.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
 from walebook.garment import Kindred
-from walebook.gauge import measure
+from walebook.machine.steps import BindOff, CastOn, HandKnit, Hang, Knit, TakeOff, Thread
 from walebook.model import Fold, Pattern, Yarn
 from walebook.need import YarnNeed, needs, unweighed, waste_metres
 from walebook.problems import Severity
-from walebook.program import MAIN
+from walebook.programs.band import MAIN
 from walebook.proof import SizeProof
-from walebook.steps import BindOff, CastOn, HandKnit, Hang, Knit, TakeOff, Thread
 from walebook.units import read_length
-from walebook.yarn import loop_millimetres
 
 from tests.against.wardrobe import BAND, BODIES, BODY, pattern, proved
 

@@ -10,17 +10,23 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from walebook import counts
-from walebook.arrangement import arrangement, closing, needles_taken, read_repeat, repeat_said
 from walebook.counts import Unit, whole
+from walebook.fabrics.arrangement import (
+    arrangement,
+    closing,
+    needles_taken,
+    read_repeat,
+    repeat_said,
+)
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Garment
-from walebook.hems import HEM_ROW
+from walebook.machine.steps import CastOn, Dial, Knit, Program, Transfer
 from walebook.model import Fold, Neck, Repeat
-from walebook.piece import Ending, Hem, Opening, Piece
-from walebook.piece_program import piece_program
-from walebook.profile import Change, How, Profile
-from walebook.program import MAIN
-from walebook.steps import CastOn, Dial, Knit, Program, Transfer
+from walebook.programs.band import MAIN
+from walebook.programs.hems import HEM_ROW
+from walebook.programs.piece import piece_program
+from walebook.shaping.piece import Ending, Hem, Opening, Piece
+from walebook.shaping.profile import Change, How, Profile
 
 from tests.laws import pieces
 

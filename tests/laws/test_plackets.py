@@ -10,10 +10,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Cut
+from walebook.machine.steps import Side
 from walebook.model import Buttonholes, Collar, Distance, Fold, Neck, Pattern, Wearer
-from walebook.piece import Ending
 from walebook.proof import SizeProof, prove
-from walebook.steps import Side
+from walebook.shaping.piece import Ending
 from walebook.units import Length, read_length
 
 from tests.against import wardrobe

@@ -12,11 +12,11 @@ from walebook.counts import Unit
 from walebook.counts import given as stated
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape
+from walebook.machine.steps import HandKnit, Hang, lower, upper
 from walebook.model import Fold, Neck
-from walebook.piece import Piece, PocketSlot
-from walebook.profile import Profile
-from walebook.quantities import Quantity
-from walebook.steps import HandKnit, Hang, lower, upper
+from walebook.shaping.piece import Piece, PocketSlot
+from walebook.shaping.profile import Profile
+from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces
 

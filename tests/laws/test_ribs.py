@@ -11,27 +11,28 @@ from fractions import Fraction
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from walebook import counts, rib_steps
-from walebook.arrangement import read_repeat
-from walebook.bed import run
+from walebook import counts
+from walebook.bed.run import run
 from walebook.counts import ODD, UP, Unit, whole
+from walebook.fabrics.arrangement import read_repeat
+from walebook.fabrics.stitch_chart import StitchChart, cells_of
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotRound, CannotShape, Cut
-from walebook.ledger import Ledger
-from walebook.measures import names_in
+from walebook.machine import rib_steps
+from walebook.machine.needles import NONE, Needle, Needles, between
+from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, Rack, Zigzag
+from walebook.machine.steps import Attend, Dial, Increase, Knit, Program, Section, Side, Step
+from walebook.machine.trace import Run
 from walebook.model import RibMake, RibWish
-from walebook.needles import NONE, Needle, Needles, between
-from walebook.piece import Ending, Piece
-from walebook.piece_program import piece_program
-from walebook.profile import Profile
-from walebook.program import MAIN
+from walebook.planning.rib_widths import shape_ribbed
+from walebook.planning.ribs import RIBS, Rib, faces, fitting
+from walebook.programs.band import MAIN
+from walebook.programs.ledger import Ledger
+from walebook.programs.piece import piece_program
 from walebook.proof import prove
-from walebook.rib_steps import Across, Beds, KnitBeds, Latch, Rack, Zigzag
-from walebook.rib_widths import shape_ribbed
-from walebook.ribs import RIBS, Rib, faces, fitting
-from walebook.steps import Attend, Dial, Increase, Knit, Program, Section, Side, Step
-from walebook.stitch_chart import StitchChart, cells_of
-from walebook.trace import Run
+from walebook.shaping.piece import Ending, Piece
+from walebook.shaping.profile import Profile
+from walebook.sizing.measures import names_in
 from walebook.units import Length
 
 from tests.laws import bands, pieces

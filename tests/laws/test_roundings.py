@@ -15,8 +15,8 @@ from walebook.counts import Count, ParityOf, Rounding, whole
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotRound, CannotShape, Cut, Garment
 from walebook.model import Fold, Neck
-from walebook.quantities import given_length
-from walebook.roundings import KINDS, Kind, shape_rounded
+from walebook.sizing.quantities import given_length
+from walebook.sizing.roundings import KINDS, Kind, shape_rounded
 from walebook.units import Length
 
 from tests.laws import pieces

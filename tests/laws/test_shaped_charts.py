@@ -13,24 +13,24 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from walebook.chart_on_bed import Align, Placed, place_over
 from walebook.counts import Unit
 from walebook.counts import given as stated
+from walebook.fabrics.chart_on_bed import Align, Placed, place_over
+from walebook.fabrics.stitch_chart import Cell, StitchChart, cells_of, emptied
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape
+from walebook.machine.needles import NONE, Needle, Needles, between
+from walebook.machine.steps import Knit, Program, Transfer
+from walebook.machine.trace import Run, State
 from walebook.model import Alignment
-from walebook.needles import NONE, Needle, Needles, between
-from walebook.pages.shaped_edges import Block
-from walebook.pages.tell_lying import middle
-from walebook.pages.telling import numbered
-from walebook.pages.told import Moment
-from walebook.piece import Piece
-from walebook.profile import Change, How, Profile
+from walebook.pages.telling.lying import middle
+from walebook.pages.telling.program import numbered
+from walebook.pages.telling.shaped_edges import Block
+from walebook.pages.telling.told import Moment
 from walebook.proof import KnittedPiece
-from walebook.quantities import given_length
-from walebook.steps import Knit, Program, Transfer
-from walebook.stitch_chart import Cell, StitchChart, cells_of, emptied
-from walebook.trace import Run, State
+from walebook.shaping.piece import Piece
+from walebook.shaping.profile import Change, How, Profile
+from walebook.sizing.quantities import given_length
 from walebook.units import Length
 
 from tests.laws import pieces

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
-from walebook.caps import Cap, CapAsk, solve_cap
-from walebook.curves import (
+from walebook.fabrics.gauge import Gauge
+from walebook.shaping.caps import Cap, CapAsk, solve_cap
+from walebook.shaping.curves import (
     Bend,
     armhole_by_thirds,
     armhole_slope,
@@ -23,8 +24,7 @@ from walebook.curves import (
     steps_of,
     v_neck,
 )
-from walebook.gauge import Gauge
-from walebook.profile import (
+from walebook.shaping.profile import (
     Change,
     How,
     Profile,
@@ -34,9 +34,17 @@ from walebook.profile import (
     turned_over,
     widened,
 )
-from walebook.raglan import raglan, raglan_shares
-from walebook.shaping import Block, Finish, Remainder, Schedule, schedule_of, spread_events, stacked
-from walebook.shoulders import HeldShoulder, Larger, Wrap, graded_steps, shoulder_steps
+from walebook.shaping.raglan import raglan, raglan_shares
+from walebook.shaping.schedule import (
+    Block,
+    Finish,
+    Remainder,
+    Schedule,
+    schedule_of,
+    spread_events,
+    stacked,
+)
+from walebook.shaping.shoulders import HeldShoulder, Larger, Wrap, graded_steps, shoulder_steps
 
 SQUARE = Gauge(Fraction(1), Fraction(1), "")
 sizes = st.fractions(Fraction(2), Fraction(10), max_denominator=12)

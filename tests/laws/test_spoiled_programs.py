@@ -7,10 +7,10 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-from walebook.bed import run
+from walebook.bed.run import run
+from walebook.machine.steps import Claim, Knit, Program, Section, Side, Step
 from walebook.model import Fold
 from walebook.proof import Strip, prove
-from walebook.steps import Claim, Knit, Program, Section, Side, Step
 
 from tests.laws.bands import pattern
 

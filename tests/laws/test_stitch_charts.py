@@ -15,17 +15,10 @@ from itertools import pairwise
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from walebook.bed import run
-from walebook.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
-from walebook.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
+from walebook.bed.run import run
 from walebook.counts import whole
-from walebook.ledger import Ledger
-from walebook.needles import Needle, Needles, bed_of, needle
-from walebook.pages.chart_svg import Drawn, chart_drawing, chart_figure
-from walebook.pages.tell_chart import PLAIN, rows_said, spread_said
-from walebook.source import parse_source
-from walebook.steps import Dial, Knit, Program, Side
-from walebook.stitch_chart import (
+from walebook.fabrics.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
+from walebook.fabrics.stitch_chart import (
     Cell,
     StitchChart,
     cells_of,
@@ -40,6 +33,13 @@ from walebook.stitch_chart import (
     turned_over,
     written,
 )
+from walebook.machine.needles import Needle, Needles, bed_of, needle
+from walebook.machine.steps import Dial, Knit, Program, Side
+from walebook.pages.drawings.chart import Drawn, chart_drawing, chart_figure
+from walebook.pages.telling.chart import PLAIN, rows_said, spread_said
+from walebook.programs.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
+from walebook.programs.ledger import Ledger
+from walebook.reading.source import parse_source
 
 _LACE = ("|", "|", "|<", ">|", "|<<", ">>|", ">|<")
 _PIECES = (*_LACE, "x", "u", "v", "/(", "//((", ")\\", "))\\\\", "/((", ")\\\\")

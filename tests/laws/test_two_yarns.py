@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from walebook.bed import run
-from walebook.ledger import Ledger
-from walebook.needles import NONE, bed_of, between, needle
-from walebook.steps import Dial, Program, Section, Side, Step
-from walebook.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from walebook.bed.run import run
+from walebook.machine.needles import NONE, bed_of, between, needle
+from walebook.machine.steps import Dial, Program, Section, Side, Step
+from walebook.machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from walebook.programs.ledger import Ledger
 
 ON = between(needle("L3"), needle("R3"))
 PICKED = between(needle("L2"), needle("L1"))

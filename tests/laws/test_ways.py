@@ -9,15 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook import counts
 from walebook.bands import KINDS
-from walebook.bed import run
+from walebook.bed.run import run
 from walebook.counts import Unit
 from walebook.forms.registry import FORMS
+from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
 from walebook.model import Fold, Pattern
-from walebook.piece import Ending, Piece
-from walebook.profile import Profile
-from walebook.proof import SizeProof, prove
-from walebook.steps import BindOff, CastOn, Program, TakeOff
-from walebook.ways import (
+from walebook.planning.ways import (
     CHAIN_OFF,
     SEWN,
     SHOULDERS,
@@ -27,6 +24,9 @@ from walebook.ways import (
     WAYS_ON,
     Way,
 )
+from walebook.proof import SizeProof, prove
+from walebook.shaping.piece import Ending, Piece
+from walebook.shaping.profile import Profile
 
 from tests.against import wardrobe
 from tests.laws import pieces

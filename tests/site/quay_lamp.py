@@ -12,10 +12,10 @@ from html import unescape
 from html.parser import HTMLParser
 
 import markdown
+from walebook.machine.steps import Side
 from walebook.model import Fold, Pattern, Wearer
 from walebook.pages import write_pages
 from walebook.proof import Proof, prove
-from walebook.steps import Side
 from walebook.units import read_dial
 
 from tests import small_patterns as small

@@ -15,14 +15,14 @@ from xml.etree import ElementTree
 
 import jsonschema
 import pytest
-from walebook import steps
 from walebook.bands import KINDS
 from walebook.forms.registry import FORMS
+from walebook.machine import steps
 from walebook.model import Fold, Neck
 from walebook.pages import counts_schema, write_pages
 from walebook.pages.pieces import piece_anchor
-from walebook.pages.shaped_edges import Block
-from walebook.pages.telling import numbered
+from walebook.pages.telling.program import numbered
+from walebook.pages.telling.shaped_edges import Block
 from walebook.proof import KnittedPiece, Proof, SizeProof, prove
 
 from tests.site.garments import SIZES, dressed, garment, steps_under
@@ -117,7 +117,7 @@ def test_every_row_at_which_an_edge_changes_is_named(proof):
 
 def test_stitches_told_as_changed_are_those_that_change(proof):
     """A single change told with its needles names as many needles as it changes stitches."""
-    from walebook.needles import needle
+    from walebook.machine.needles import needle
     for _, told in pieces_told(proof):
         for step in told:
             for number, a, b in re.findall(

@@ -17,12 +17,8 @@ from xml.etree import ElementTree
 import jsonschema
 import pytest
 import yaml
-from walebook.model import (
-    Fold,
-    Picture,
-    Wearer,
-)
-from walebook.needles import every_other, needle
+from walebook.machine.needles import every_other, needle
+from walebook.model import Fold, Picture, Wearer
 from walebook.pages import counts_schema, pattern_cards, write_pages
 from walebook.proof import Proof
 

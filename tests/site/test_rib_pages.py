@@ -11,20 +11,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook import counts
-from walebook.bed import run
+from walebook.bed.run import run
 from walebook.counts import Unit
+from walebook.machine.needles import Needle, Needles, between, needle, of
+from walebook.machine.rib_steps import Across, KnitBeds, Latch
+from walebook.machine.steps import Dial
 from walebook.model import Pattern, RibMake
-from walebook.needles import Needle, Needles, between, needle, of
-from walebook.pages.telling import tell
-from walebook.pages.two_bed_svg import two_bed_diagram, two_beds_said
-from walebook.pages.words import which
-from walebook.piece import Ending, Piece
-from walebook.piece_program import piece_program
-from walebook.profile import Profile
+from walebook.pages.drawings.two_beds import two_bed_diagram, two_beds_said
+from walebook.pages.telling.program import tell
+from walebook.pages.telling.words import which
+from walebook.planning.ribs import RIBS, Rib
+from walebook.programs.piece import piece_program
 from walebook.proof import KnittedPiece
-from walebook.rib_steps import Across, KnitBeds, Latch
-from walebook.ribs import RIBS, Rib
-from walebook.steps import Dial
+from walebook.shaping.piece import Ending, Piece
+from walebook.shaping.profile import Profile
 
 from tests.laws import bands
 

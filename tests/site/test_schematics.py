@@ -15,13 +15,18 @@ from itertools import combinations
 from xml.etree import ElementTree
 
 import pytest
+from walebook.fabrics.gauge import measure
 from walebook.forms.registry import FORMS
-from walebook.gauge import measure
 from walebook.model import Fold, Neck
-from walebook.outline import Outline, outline
-from walebook.pages.piece_frame import best_scale
-from walebook.pages.schematic import garment_schematic, graded_schematic, outlines, schematic
+from walebook.pages.drawings.piece_frame import best_scale
+from walebook.pages.drawings.schematic import (
+    garment_schematic,
+    graded_schematic,
+    outlines,
+    schematic,
+)
 from walebook.proof import Proof, SizeProof
+from walebook.shaping.outline import Outline, outline
 
 from tests.against.wardrobe import BODIES, BODY, SIZES, pattern, proved
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from walebook.model import Bed, Pattern
 from walebook.problems import Problem
-from walebook.read import read_pattern
-from walebook.source import parse_source
+from walebook.reading.pattern import read_pattern
+from walebook.reading.source import parse_source
 from walebook.units import read_length
 
 FILE = "patterns/slack-tide/pattern.yaml"

@@ -3,13 +3,13 @@
 from pathlib import Path
 
 import pytest
-from walebook.charts import Chart, advise
 from walebook.codes import SIZE_CODES
-from walebook.measures import Definition, evaluate
 from walebook.problems import Place, Problem
-from walebook.quantities import given_length, given_number
-from walebook.read_chart import read_chart
-from walebook.source import parse_source
+from walebook.reading.size_chart import read_chart
+from walebook.reading.source import parse_source
+from walebook.sizing.charts import Chart, advise
+from walebook.sizing.measures import Definition, evaluate
+from walebook.sizing.quantities import given_length, given_number
 from walebook.units import length_cm
 
 KNOWN = {"chest": given_length(length_cm(94)), "upper arm": given_length(length_cm(28)),

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 from reading import BASE, changed, messages, read
+from walebook.machine.steps import Dial
 from walebook.problems import has_errors
 from walebook.proof import prove
-from walebook.steps import Dial
 from walebook.units import read_length
 
 NECK = "    fabric: body\n    rows: 52\n"

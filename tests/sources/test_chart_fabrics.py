@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from walebook.chart_actions import CONTRAST
+from walebook.fabrics.stitch_chart import cells_of
 from walebook.need import needs
+from walebook.programs.chart_actions import CONTRAST
 from walebook.proof import prove
-from walebook.sense import check
-from walebook.stitch_chart import cells_of
+from walebook.reading.sense import check
 
 from tests.sources.reading import messages, read
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, read
 from walebook.counts import NEAREST, ODD, Rounding
+from walebook.machine.steps import Dial, Side
 from walebook.model import (
     Band,
     BandRows,
@@ -30,10 +31,9 @@ from walebook.model import (
     Yarn,
 )
 from walebook.problems import Place
-from walebook.read import read_bed
-from walebook.read_materials import size_slug
-from walebook.source import parse_source
-from walebook.steps import Dial, Side
+from walebook.reading.materials import size_slug
+from walebook.reading.pattern import read_bed
+from walebook.reading.source import parse_source
 from walebook.units import Length
 
 BEDS = Path(__file__).parents[2] / "patterns" / "_beds"

@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 from reading import read
-from walebook.band import BandPlan
+from walebook.planning.band import BandPlan
 from walebook.proof import Proof, prove
-from walebook.sense import check
+from walebook.reading.sense import check
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
 SOURCE = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)[0]

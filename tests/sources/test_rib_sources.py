@@ -10,11 +10,11 @@ from dataclasses import replace
 
 import pytest
 from walebook.dress import dress
+from walebook.machine.steps import Dial
 from walebook.model import RibMake, RibWish
 from walebook.problems import Severity
-from walebook.read import read_bed, read_pattern
-from walebook.source import parse_source
-from walebook.steps import Dial
+from walebook.reading.pattern import read_bed, read_pattern
+from walebook.reading.source import parse_source
 from walebook.units import read_length
 
 from tests.sources.reading import BEDS, changed

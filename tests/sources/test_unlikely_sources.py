@@ -12,7 +12,7 @@ import pytest
 from reading import BASE, FILE, SMALLEST, changed, read
 from walebook.problems import fold_sizes, in_order
 from walebook.proof import prove
-from walebook.sense import check
+from walebook.reading.sense import check
 
 
 def findings(text: str) -> list[str]:

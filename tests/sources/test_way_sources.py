@@ -13,10 +13,10 @@ from reading import messages as band_messages
 from test_garment_sources import GARMENT, HEM, messages, sound, wish
 from walebook.bands import KINDS
 from walebook.model import Neck, Pattern
+from walebook.planning.ways import WAYS_OFF, WAYS_ON
 from walebook.problems import Problem
 from walebook.proof import prove
-from walebook.sense import check
-from walebook.ways import WAYS_OFF, WAYS_ON
+from walebook.reading.sense import check
 
 from tests.against import wardrobe
 

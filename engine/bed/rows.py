@@ -1,0 +1,268 @@
+"""How the bed does the steps around the carriage: yarn, dial, counter, rows by machine and hand.
+
+Every function keeps to one order: what the step needs, what it does to the loops, to the
+carriage, to the counter.
+"""
+
+from __future__ import annotations
+
+from ..machine.needles import NONE, Needles
+from ..machine.steps import (
+    TOPICS,
+    Attend,
+    CastOn,
+    Dial,
+    FreePass,
+    HandKnit,
+    Knit,
+    SetCounter,
+    SetDial,
+    Thread,
+    Unthread,
+    lower,
+    upper,
+)
+from .state import Bed, End, Refused
+
+
+def thread(bed: Bed, step: Thread) -> None:
+    """Put a yarn into the feeder at the carriage."""
+    # needs
+    bed.need_empty_feeder()
+    bed.need_yarn(step.yarn)
+    if not step.fresh:
+        if step.yarn not in bed.ends:
+            raise Refused("no-such-end", NONE, f"an end of {step.yarn} hanging from the work",
+                          "none; it was cut or never knitted")
+        bed.need_end_at_carriage(step.yarn)
+    # loops: as they were
+    # carriage
+    bed.feeder = step.yarn
+    if step.fresh:
+        bed.ends[step.yarn] = End(bed.side, joined=False)
+    # counter: as it was
+
+
+def unthread(bed: Bed, step: Unthread) -> None:
+    """Take the yarn out of the feeder."""
+    # needs
+    bed.need_feeder()
+    # loops: as they were
+    # carriage
+    if step.cut or not bed.ends[bed.feeder].joined:
+        del bed.ends[bed.feeder]
+    bed.feeder = ""
+    # counter: as it was
+
+
+def set_dial(bed: Bed, step: SetDial) -> None:
+    """Set the tension dial."""
+    # needs
+    if step.dial.thirds < 0:
+        raise Refused("no-such-dial", NONE, "a dial from 0 up", str(step.dial))
+    # loops: as they were
+    # carriage
+    bed.dial = step.dial
+    # counter: as it was
+
+
+def set_counter(bed: Bed, step: SetCounter) -> None:
+    """Set the row counter."""
+    # needs
+    if step.rows < 0:
+        raise Refused("no-such-count", NONE, "a row counter from 0 up", str(step.rows))
+    # loops, carriage: as they were
+    # counter
+    bed.counter = step.rows
+
+
+def cast_on(bed: Bed, step: CastOn) -> None:
+    """Lay one loop of the feeder's yarn on each needle."""
+    # needs
+    bed.need_feeder()
+    bed.need_empty(step.needles)
+    bed.need_in_work(step.needles)
+    bed.need_end_at_carriage(bed.feeder)
+    # loops
+    bed.lay(bed.feeder, step.needles)
+    # carriage: as it was; the yarn now hangs from the work
+    bed.ends[bed.feeder] = End(bed.side, joined=True)
+    # counter: as it was
+
+
+def knit(bed: Bed, step: Knit) -> None:
+    """Knit rows with the carriage over every needle in work."""
+    # needs
+    row = bed.working - bed.tucking - bed.slipping
+    need_set_up(bed, step.yarn, step.dial, step.rows)
+    need_fills(row - bed.loaded, step.fills)
+    _need_passes(bed, row, step)
+    _need_one_yarn(bed)
+    bed.need_end_at_carriage(step.yarn)
+    # loops
+    knit_through(bed, row, step.yarn, step.rows)
+    if bed.tucking:
+        bed.lay(step.yarn, bed.tucking)
+    bed.count_knitted(step.yarn, row | bed.tucking, step.rows, whole_rows=step.rows)
+    bed.tucking = bed.slipping = NONE
+    # carriage
+    if step.rows % 2:
+        bed.side = bed.side.other
+    bed.ends[step.yarn] = End(bed.side, joined=True)
+    bed.near = NONE
+    # counter
+    bed.counter += step.rows
+
+
+def need_set_up(bed: Bed, yarn: str, dial: Dial, rows: int) -> None:
+    """Refuse a row without its yarn in the feeder, its dial set, or a needle to knit it."""
+    bed.need_feeder()
+    if bed.feeder != yarn:
+        raise Refused("wrong-yarn", NONE, f"{yarn} in the feeder", f"{bed.feeder}")
+    if bed.dial != dial:
+        raise Refused("wrong-dial", NONE, f"the dial at {dial}",
+                      "a dial never set" if bed.dial is None else f"the dial at {bed.dial}")
+    if rows < 1:
+        raise Refused("no-rows", NONE, "at least one row", f"{rows}")
+    if not bed.working:
+        raise Refused("nothing-in-work", NONE, "needles in work", "none")
+
+
+def _need_one_yarn(bed: Bed) -> None:
+    """A yarn in the second feeder that no needle takes would float across the whole work."""
+    if bed.contrast:
+        raise Refused("contrast-idle", bed.picked, "an empty second feeder, or a row of two yarns",
+                      f"{bed.contrast} in it")
+
+
+def need_fills(empty: Needles, fills: Needles) -> None:
+    """Refuse empty needles in work that the row does not name, and others that it names."""
+    if unasked := empty - fills:
+        raise Refused("fills-unasked", unasked, "a stitch on every needle in work",
+                      f"empty needles {unasked}, which would take new loops unasked")
+    if full := fills - empty:
+        raise Refused("fills-mismatch", full, "empty needles in work to take new loops",
+                      f"{full} not empty or not in work")
+
+
+def _need_passes(bed: Bed, row: Needles, step: Knit) -> None:
+    """Needles are chosen for one row, and the row must name them and knit others."""
+    chosen = bed.tucking | bed.slipping
+    if unlike := (chosen - step.passes) | (step.passes - chosen):
+        raise Refused("passes-mismatch", unlike, f"to pass {step.passes or 'none'}",
+                      f"{chosen or 'none'} chosen")
+    if chosen and step.rows != 1:
+        raise Refused("chosen-rows", chosen, "one row with these needles", f"{step.rows}")
+    if chosen and not row:
+        raise Refused("nothing-in-work", chosen, "a needle that knits", "none")
+
+
+def knit_through(bed: Bed, row: Needles, yarn: str, rows: int) -> None:
+    """Knit all loops on `row` through `rows` times, leaving one loop of `yarn` on each needle.
+
+    A first row above ravel cord begins to wait, and so do the upper edges of openings.
+    """
+    _open_first_row(bed, row, yarn)
+    for cord, needles in tuple(bed.under_cord.items()):
+        if needles & row:
+            _open_upper_edge(bed, cord, row)
+    columns = bed.columns
+    bed.lift(row)
+    bed.lay(yarn, row)
+    bed.grow_columns(columns, row, rows)
+
+
+def _open_first_row(bed: Bed, row: Needles, yarn: str) -> None:
+    edge, cord = bed.program.first_row, bed.program.cord_yarn
+    if not edge or yarn == cord or edge in bed.waiting or edge in bed.hung:
+        return
+    for label, on in bed.layers:
+        if label == cord and (first := on & row):
+            # n stitches wait as n - 1 full loops; a half loop at one end makes n again (D09)
+            bed.waiting[edge] = len(first)
+            bed.seats[edge] = first
+            bed.cords[edge] = (edge,)
+            return
+
+
+def _open_upper_edge(bed: Bed, cord: str, row: Needles) -> None:
+    needles = bed.under_cord[cord]
+    if missed := needles - row:
+        raise Refused("cord-split", missed, f"a row over all needles of {cord}",
+                      f"{missed} passed over")
+    # A strand runs from each stitch of the row above to the next: n + 1 touch n stitches inside
+    # the fabric (D04), one less for each end of the opening at a free edge (D09).
+    strands = (needles | needles.shifted(-1)) & row & row.shifted(-1)
+    bed.strands[upper(cord)] = strands
+    bed.waiting[upper(cord)] = len(strands)
+    del bed.under_cord[cord]
+
+
+def hand_knit(bed: Bed, step: HandKnit) -> None:
+    """Knit a row by hand, or with a cord the stitches of an opening."""
+    bed.need_yarn(step.yarn)
+    if step.cord:
+        _knit_cord(bed, step)
+    else:
+        _knit_row_by_hand(bed, step)
+
+
+def _knit_cord(bed: Bed, step: HandKnit) -> None:
+    low, high = lower(step.cord), upper(step.cord)
+    # needs
+    bed.need_free_name(step.cord, low, high)
+    bed.need_loaded(step.needles)
+    bed.need_in_work(step.needles)
+    bed.need_neighbours(step.needles)
+    bed.need_no_cord(step.needles)
+    if twice := step.needles & bed.doubled:
+        raise Refused("needle-doubled", twice, "one loop a needle", f"more on {twice}")
+    if any(label == step.yarn and on & step.needles for label, on in bed.layers):
+        raise Refused("cord-yarn", step.needles, "a separate length of another yarn",
+                      f"{step.yarn}, of which the stitches themselves are")
+    # loops
+    bed.lift(step.needles)
+    bed.lay(step.yarn, step.needles)
+    bed.waiting[low] = len(step.needles)
+    bed.seats[low] = bed.under_cord[step.cord] = step.needles
+    bed.cords[step.cord] = (low, high)
+    bed.count_knitted(step.yarn, step.needles, 1, whole_rows=0)
+    # carriage, counter: as they were
+
+
+def _knit_row_by_hand(bed: Bed, step: HandKnit) -> None:
+    # needs
+    bed.need_loaded(step.needles)
+    if missed := bed.working - step.needles:
+        raise Refused("row-incomplete", missed, "a row over all needles in work",
+                      f"{missed} left out")
+    bed.need_in_work(step.needles)
+    # loops
+    knit_through(bed, step.needles, step.yarn, 1)
+    bed.count_knitted(step.yarn, step.needles, 1, whole_rows=1)
+    # carriage: as it was, but the yarn went across without it
+    if step.yarn in bed.ends:
+        bed.ends[step.yarn] = End(bed.ends[step.yarn].side.other, joined=True)
+    # counter: as it was
+
+
+def free_pass(bed: Bed, step: FreePass) -> None:
+    """Move the carriage across without yarn."""
+    # needs
+    bed.need_empty_feeder()
+    # loops: as they were
+    # carriage
+    bed.side = bed.side.other
+    bed.near = NONE
+    # counter
+    bed.counter += 1
+
+
+def attend(bed: Bed, step: Attend) -> None:
+    """Something for hands and eyes; nothing changes."""
+    # needs
+    if step.to not in TOPICS:
+        raise Refused("no-such-topic", step.needles, "one of " + ", ".join(TOPICS), step.to)
+    if step.needles:
+        bed.need_on_bed(step.needles)
+    # loops, carriage, counter: as they were

@@ -1,0 +1,143 @@
+"""The virtual needle bed: runs a program as a machine would, or says where it cannot.
+
+It knows the step vocabulary and nothing of how a program was planned, so that its agreement
+is evidence. A program that cannot be knitted is a Refusal in the result; only a fault of our
+own escapes as an exception. It works on whole sets of needles: its time goes with the steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from types import MappingProxyType
+from typing import Any
+
+from ..machine import rib_steps, steps
+from ..machine import two_yarn_steps as two_yarns
+from ..machine.needles import NONE
+from ..machine.steps import Claim, Program, Step
+from ..machine.trace import Run, State
+from . import edges as bed_edges
+from . import needles as bed_needles
+from . import ribs as bed_ribs
+from . import rows as bed_rows
+from . import two_yarns as bed_two_yarns
+from .state import Bed, Refused, empty_bed
+
+DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyType({
+    steps.Bring: bed_needles.bring,
+    steps.Thread: bed_rows.thread,
+    steps.Unthread: bed_rows.unthread,
+    steps.SetDial: bed_rows.set_dial,
+    steps.SetCounter: bed_rows.set_counter,
+    steps.CastOn: bed_rows.cast_on,
+    steps.Knit: bed_rows.knit,
+    steps.HandKnit: bed_rows.hand_knit,
+    steps.FreePass: bed_rows.free_pass,
+    steps.TurnWork: bed_needles.turn_work,
+    steps.Transfer: bed_needles.transfer,
+    steps.Cross: bed_needles.cross,
+    steps.Tuck: bed_needles.tuck,
+    steps.Slip: bed_needles.slip,
+    two_yarns.ThreadContrast: bed_two_yarns.thread_contrast,
+    two_yarns.UnthreadContrast: bed_two_yarns.unthread_contrast,
+    two_yarns.PickContrast: bed_two_yarns.pick,
+    two_yarns.KnitTwo: bed_two_yarns.knit_two,
+    steps.Hang: bed_edges.hang,
+    steps.BindOff: bed_edges.bind_off,
+    steps.DrawCord: bed_edges.draw_cord,
+    steps.Hold: bed_needles.hold,
+    steps.Resume: bed_needles.resume,
+    steps.TakeOff: bed_edges.take_off,
+    steps.Increase: bed_needles.increase,
+    steps.Attend: bed_rows.attend,
+    rib_steps.Latch: bed_ribs.latch,
+    rib_steps.RaiseSecond: bed_ribs.raise_second,
+    rib_steps.LowerSecond: bed_ribs.lower_second,
+    rib_steps.Rack: bed_ribs.rack,
+    rib_steps.BringSecond: bed_ribs.bring_second,
+    rib_steps.Zigzag: bed_ribs.zigzag,
+    rib_steps.KnitBeds: bed_ribs.knit_beds,
+    rib_steps.Across: bed_ribs.across,
+})
+
+
+def run(program: Program) -> Run:
+    """Run `program` from an empty bed, recounting every claim, to the end or a refusal.
+
+    `states` has one state for every step that was done, so that a refused step number k leaves
+    k - 1 of them. The refusal of what is left behind is numbered one after the last step.
+    """
+    bed = empty_bed(program)
+    states: list[State] = []
+    refusal = None
+    try:
+        for step in program.steps:
+            _need_chosen_row(bed, step)
+            bed_ribs.need_clear_second(bed, step)
+            DOES[type(step)](bed, step)
+            _recount(bed, step.claim)
+            states.append(bed.state())
+        _need_nothing_left(bed)
+    except Refused as fault:
+        refusal = fault.at(len(states) + 1, bed.counter)
+    return Run(states=tuple(states), stitches=tuple(bed.stitches.items()),
+               rows=tuple((yarn, rows) for yarn, rows in bed.rows.items() if rows),
+               refusal=refusal)
+
+
+def _need_chosen_row(bed: Bed, step: Step) -> None:
+    """Refuse anything between choosing needles for a row and that row."""
+    chosen = bed.tucking | bed.slipping | bed.picked
+    if chosen and not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
+                                 | steps.Knit):
+        raise Refused("row-chosen", chosen, "the row that needles were chosen for",
+                      f"{chosen} chosen, and no row knitted")
+
+
+def _recount(bed: Bed, claim: Claim) -> None:
+    opposite = len(bed.second.loaded)
+    true = Claim(bed.counter, len(bed.loaded) + opposite, bed.loops + opposite, bed.side)
+    if claim != true:
+        raise Refused("wrong-claim", NONE, _words(claim, true), _words(true, claim))
+
+
+def _words(claim: Claim, other: Claim) -> str:
+    """What `claim` says where it differs from `other`."""
+    parts = (
+        (claim.counter != other.counter, f"row counter {claim.counter}"),
+        (claim.stitches != other.stitches, f"{claim.stitches} stitches"),
+        (claim.loops != other.loops, f"{claim.loops} loops"),
+        (claim.side != other.side, f"carriage on the {claim.side.value}"),
+    )
+    return ", ".join(text for differs, text in parts if differs)
+
+
+def _need_nothing_left(bed: Bed) -> None:
+    """Refuse loops, edges and cords left behind, save the edges the program says it leaves,
+    and a program that knitted more or less of a yarn than it claims in all."""
+    leaves = bed.program.leaves
+    for yarn, stitches, rows in bed.program.totals:
+        knitted = (bed.stitches.get(yarn, 0), bed.rows.get(yarn, 0))
+        if knitted != (stitches, rows):
+            raise Refused("wrong-total", NONE, f"{stitches} stitches in {rows} rows of {yarn}",
+                          f"{knitted[0]} stitches in {knitted[1]} rows")
+    if bed.crossed != bed.program.crossed:
+        raise Refused("wrong-crossed", NONE, f"{bed.program.crossed} stitches crossed in all",
+                      f"{bed.crossed}")
+    if bed.latched != bed.program.latched:
+        raise Refused("wrong-latched", NONE, f"{bed.program.latched} stitches latched up in all",
+                      f"{bed.latched}")
+    if bed.second.up:
+        raise Refused("second-bed-up", bed.second.working, "the second bed let down", "it is up")
+    if bed.loaded:
+        raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
+    for edge in bed.waiting:
+        if edge not in leaves:
+            raise Refused("edge-left", bed.seats.get(edge, NONE), f"{edge} hung",
+                          "it still waits")
+    for cord, edges in bed.cords.items():
+        if not {cord, *edges} & set(leaves):
+            raise Refused("cord-left", NONE, f"{cord} drawn out", "it is still in the work")
+    for edge in leaves:
+        if edge not in bed.waiting:
+            raise Refused("edge-missing", NONE, f"{edge} left waiting", "no such edge waits")

@@ -1,0 +1,278 @@
+"""What the virtual needle bed remembers from step to step, and how it says no."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.steps import Dial, Position, Program, Side
+from ..machine.trace import Facing, Refusal, State
+from .second import Second
+
+
+class Refused(Exception):
+    """A step that cannot be knitted; the bed's loop turns it into a Refusal."""
+
+    def __init__(self, code: str, needles: Needles, expected: str, found: str) -> None:
+        super().__init__(f"{code}: expected {expected}, found {found}")
+        self.code, self.needles, self.expected, self.found = code, needles, expected, found
+
+    def at(self, step: int, counter: int) -> Refusal:
+        """The refusal of step number `step` [counted from 1] at `counter` [rows]."""
+        return Refusal(step=step, code=self.code, counter=counter, needles=self.needles,
+                       expected=self.expected, found=self.found)
+
+
+class End(NamedTuple):
+    """Where a yarn's working end hangs, and whether it hangs from the work or is still loose."""
+
+    side: Side
+    joined: bool
+
+
+@dataclass(slots=True, kw_only=True)
+class Bed:
+    """Everything that can change at the machine.
+
+    `layers` are the loops on the needles, oldest first; a layer has at most one loop a needle.
+    `waiting` counts the loops of every edge off the needles (of a finished edge: its rows).
+    `seats` are the needles an edge came from and goes back to. `strands` are the running
+    strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
+    the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
+    the edges that must be hung first. `near` are needles held on the carriage's own side since
+    the last row; `tucking` and `slipping` those chosen for the next one, `picked` those that
+    take the `contrast` yarn of the second feeder in it. `crossed` counts
+    stitches that changed places, `latched` those latched up again. `second` is the second bed.
+    `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
+    were knitted before its column began.
+    """
+
+    program: Program
+    side: Side
+    counter: int = 0
+    dial: Dial | None = None
+    feeder: str = ""
+    working: Needles = NONE
+    holding: Needles = NONE
+    near: Needles = NONE
+    contrast: str = ""
+    picked: Needles = NONE
+    tucking: Needles = NONE
+    slipping: Needles = NONE
+    crossed: int = 0
+    latched: int = 0
+    passed: int = 0
+    columns: dict[int, Needles] = field(default_factory=dict)
+    second: Second = field(default_factory=Second)
+    lean: Side | None = None
+    layers: list[tuple[str, Needles]] = field(default_factory=list)
+    ends: dict[str, End] = field(default_factory=dict)
+    waiting: dict[str, int] = field(default_factory=dict)
+    seats: dict[str, Needles] = field(default_factory=dict)
+    strands: dict[str, Needles] = field(default_factory=dict)
+    under_cord: dict[str, Needles] = field(default_factory=dict)
+    cords: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    hung: set[str] = field(default_factory=set)
+    stitches: dict[str, int] = field(default_factory=dict)
+    rows: dict[str, int] = field(default_factory=dict)
+
+    # What is on the needles
+
+    @property
+    def loaded(self) -> Needles:
+        """The needles that hold at least one loop."""
+        mask = 0
+        for _, on in self.layers:
+            mask |= on.mask
+        return Needles(mask)
+
+    @property
+    def doubled(self) -> Needles:
+        """The needles that hold more than one loop."""
+        seen = twice = 0
+        for _, on in self.layers:
+            twice |= seen & on.mask
+            seen |= on.mask
+        return Needles(twice)
+
+    @property
+    def loops(self) -> int:
+        """All loops on all needles."""
+        return sum(len(on) for _, on in self.layers)
+
+    def lift(self, needles: Needles) -> list[tuple[str, Needles]]:
+        """Take every loop off `needles` and return them, layer by layer, oldest first."""
+        lifted = [(label, on & needles) for label, on in self.layers if on & needles]
+        self.layers = [(label, on - needles) for label, on in self.layers if on - needles]
+        self.columns = {at: on - needles for at, on in self.columns.items() if on - needles}
+        return lifted
+
+    def lay(self, label: str, needles: Needles) -> None:
+        """Put one loop called `label` on each of `needles`, on top of what they hold.
+
+        What lies below it can no longer be unravelled: a column begins with it.
+        """
+        self._begin_columns(needles, self.passed)
+        for place in range(len(self.layers) - 1, -1, -1):
+            name, on = self.layers[place]
+            if on & needles:
+                break
+            if name == label:  # nothing above it there, so the order on every needle stays
+                self.layers[place] = (name, on | needles)
+                return
+        self.layers.append((label, needles))
+
+    def _begin_columns(self, needles: Needles, at: int) -> None:
+        self.columns = {start: on - needles for start, on in self.columns.items() if on - needles}
+        self.columns[at] = self.columns.get(at, NONE) | needles
+
+    def grow_columns(self, before: dict[int, Needles], row: Needles, rows: int) -> None:
+        """Lengthen the columns that were there `before` by `rows` [rows] over the needles `row`.
+
+        Needles of the row that were bare begin one, with the loop that they took in its first.
+        """
+        self.columns = {}
+        begun = row
+        for at, on in before.items():
+            begun -= on
+            for start, part in ((at, on & row), (at + rows, on - row)):
+                if part:
+                    self.columns[start] = self.columns.get(start, NONE) | part
+        if begun:
+            self.columns[self.passed + 1] = self.columns.get(self.passed + 1, NONE) | begun
+        self.passed += rows
+
+    def at_least_high(self, rows: int) -> Needles:
+        """The needles whose columns have so many rows [rows] above the loop they began with."""
+        mask = 0
+        for at, on in self.columns.items():
+            mask |= on.mask if self.passed - at >= rows else 0
+        return Needles(mask)
+
+    def place(self, needles: Needles, position: Position) -> None:
+        """Move `needles` to `position`, with whatever they hold."""
+        self.working -= needles
+        self.holding -= needles
+        if position is Position.HOLDING:
+            self.holding |= needles
+        elif position is not Position.NON_WORKING:
+            self.working |= needles
+
+    def beyond_work(self, needles: Needles, side: Side) -> Needles:
+        """Those of `needles` that lie on `side` of every stitch the carriage would knit."""
+        knitting = (self.working & self.loaded) - needles
+        if not knitting or not needles:
+            return NONE
+        if side is Side.RIGHT:
+            start, stop = Needle(knitting.last.place + 1), needles.last
+        else:
+            start, stop = needles.first, Needle(knitting.first.place - 1)
+        return needles & between(start, stop) if start <= stop else NONE
+
+    def count_knitted(self, yarn: str, needles: Needles, rows: int, *, whole_rows: int) -> None:
+        """Book `rows` [rows] of stitches over `needles`; `whole_rows` of them count as rows."""
+        self.stitches[yarn] = self.stitches.get(yarn, 0) + len(needles) * rows
+        self.rows[yarn] = self.rows.get(yarn, 0) + whole_rows
+
+    # What a step may need
+
+    def need_on_bed(self, needles: Needles) -> None:
+        """Refuse no needles at all, and needles the bed does not have."""
+        if not needles:
+            raise Refused("no-needles", NONE, "at least one needle", "none")
+        if off := needles - self.program.bed:
+            raise Refused("needle-off-bed", off, f"needles of the bed, {self.program.bed}",
+                          f"{off}, which the bed does not have")
+
+    def need_empty(self, needles: Needles) -> None:
+        """Refuse needles that hold a loop."""
+        self.need_on_bed(needles)
+        if full := needles & self.loaded:
+            raise Refused("needle-occupied", full, "empty needles", f"loops on {full}")
+
+    def need_loaded(self, needles: Needles) -> None:
+        """Refuse needles that hold no loop."""
+        self.need_on_bed(needles)
+        if bare := needles - self.loaded:
+            raise Refused("needle-empty", bare, "a stitch on every needle", f"none on {bare}")
+
+    def need_layers(self, needles: Needles, layers: int) -> None:
+        """Refuse needles that do not hold just so many loops each."""
+        at_least = [needles.mask] + [0] * (layers + 1)
+        for _, on in self.layers:
+            for k in range(layers + 1, 0, -1):
+                at_least[k] |= at_least[k - 1] & on.mask
+        if other := Needles(needles.mask & (~at_least[layers] | at_least[layers + 1])):
+            raise Refused("layers", other, f"{layers} on each needle", "more loops or fewer")
+
+    def need_in_work(self, needles: Needles) -> None:
+        """Refuse needles that the carriage would not knit."""
+        self.need_on_bed(needles)
+        if idle := needles - self.working:
+            raise Refused("not-in-work", idle, "needles in work", f"{idle} not in work")
+
+    def need_pushed_up(self, needles: Needles) -> None:
+        """Refuse needles in non-working: they cannot hold a loop."""
+        self.need_on_bed(needles)
+        if idle := needles - self.working - self.holding:
+            raise Refused("not-in-work", idle, "needles in work or holding",
+                          f"{idle} in non-working position")
+
+    def need_neighbours(self, needles: Needles) -> None:
+        """Refuse needles with others between them."""
+        if len(needles.spans()) > 1:
+            raise Refused("not-neighbouring", needles, "needles side by side", f"{needles}")
+
+    def need_no_cord(self, needles: Needles) -> None:
+        """Refuse needles on which a cord's own loops lie: they must be knitted over first."""
+        for cord, on in self.under_cord.items():
+            if on & needles:
+                raise Refused("cord-loop", on & needles, f"a row knitted above {cord}",
+                              f"loops of {cord} still on the needles")
+
+    def need_empty_feeder(self) -> None:
+        """Refuse a yarn in the feeder."""
+        if self.feeder:
+            raise Refused("feeder-full", NONE, "an empty feeder", f"{self.feeder} in the feeder")
+        if self.contrast:
+            raise Refused("feeder-full", NONE, "empty feeders", f"{self.contrast} in the second")
+
+    def need_feeder(self) -> None:
+        """Refuse an empty feeder."""
+        if not self.feeder:
+            raise Refused("feeder-empty", NONE, "a yarn in the feeder", "an empty feeder")
+
+    def need_yarn(self, yarn: str) -> None:
+        """Refuse a yarn without a name."""
+        if not yarn:
+            raise Refused("no-yarn", NONE, "a yarn", "none named")
+
+    def need_end_at_carriage(self, yarn: str) -> None:
+        """Refuse a yarn whose end hangs away from the carriage: a float would cross the work."""
+        if self.ends[yarn].side is not self.side:
+            raise Refused("yarn-side", NONE, f"{yarn} hanging on the {self.side.value}, "
+                          "where the carriage stands",
+                          f"it hangs on the {self.side.other.value}")
+
+    def need_free_name(self, *edges: str) -> None:
+        """Refuse to name a new edge like one there is or was."""
+        for edge in edges:
+            if edge in self.waiting or edge in self.hung or edge in self.cords:
+                raise Refused("name-taken", NONE, "a new name", f"{edge!r} used before")
+
+    def state(self) -> State:
+        """The bed as it is now."""
+        return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
+                     tuple(self.layers), tuple(self.waiting.items()), self._second_state(),
+                     self.contrast)
+
+    def _second_state(self) -> Facing | None:
+        if not self.second.up:
+            return None
+        return Facing(self.second.rack, self.second.working, self.second.loaded)
+
+
+def empty_bed(program: Program) -> Bed:
+    """The bed before the first step of `program`: bare, the counter at 0, finished edges ready."""
+    return Bed(program=program, side=program.starts, waiting=dict(program.edges))

@@ -1,0 +1,101 @@
+"""The yarn that no counted stitch holds: ends cut long, edges made by hand, seams, swatches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..garment import Join, Kindred
+from ..machine import steps
+from ..model import Swatch
+from ..planning.ways import DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
+from ..programs.band import MAIN
+from ..proof import KnittedPiece, Strip
+from ..units import Length, length_cm
+from .gauge import Gauge
+
+# All common practice, no source; the technique pages tell the same.
+RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
+HAND = length_cm(15)
+SEAM = 3  # times the seam's length
+IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
+SWATCH = Fraction(3, 2)  # times what is counted of it, for its edges
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """Yarn by its length: `widths` on the bed [needles' pitches], and the `tails` of its ends."""
+
+    widths: Fraction
+    tails: int
+
+    def length(self, pitch: Length) -> Length:
+        """The whole length on a bed of this pitch."""
+        return Length(pitch.times(self.widths).mm + HAND.times(self.tails).mm)
+
+
+def ends_of_piece(knitted: KnittedPiece) -> Ends:
+    """Return what a piece takes besides its counted stitches, knitted once."""
+    sewn = knitted.piece.way_off == SEWN.name
+    widths = sum((_of_piece(step, sewn) for step in knitted.program.steps), Fraction(0))
+    return Ends(widths, _tails(knitted.program))
+
+
+def ends_of_band(strip: Strip) -> Ends:
+    """Return what a band takes besides its counted stitches, for one front.
+
+    Buttonholes are closed with one spare end, as long as the band asks.
+    """
+    program, needles = strip.program, len(strip.layout.needles)
+    widths = sum((_of_band(step) for step in program.steps), Fraction(0))
+    if any(isinstance(s, steps.BindOff) and s.keep_last for s in program.steps):
+        widths += CLOSING * needles
+    return Ends(widths, _tails(program))
+
+
+def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
+    match step:
+        case steps.CastOn(method=method) if method in WAYS_ON:
+            return WAYS_ON[method].yarn * len(step.needles)
+        case steps.BindOff():
+            return WAYS_OFF.get(step.method, STITCH_OVER).yarn * len(step.needles)
+        case steps.TakeOff(purpose="to draw up"):
+            return DRAWN.yarn * len(step.needles)
+        case steps.TakeOff() if sewn:
+            return SEWN.yarn * len(step.needles)
+    return Fraction(0)
+
+
+def _of_band(step: steps.Step) -> Fraction:
+    match step:
+        case steps.HandKnit(cord="", yarn=yarn) if yarn == MAIN:
+            return Fraction((LAST_ROW - IN_A_ROW) * len(step.needles))
+        case steps.BindOff(keep_last=False):
+            return WAYS_OFF.get(step.method, STITCH_OVER).yarn * len(step.needles)
+        case steps.TakeOff():
+            return SEWN.yarn * len(step.needles)
+    return Fraction(0)
+
+
+def _tails(program: steps.Program) -> int:
+    """Both ends of every new end of main yarn."""
+    return 2 * sum(isinstance(s, steps.Thread) and s.fresh and s.yarn == MAIN
+                   for s in program.steps)
+
+
+def seams(pieces: Iterator[tuple[KnittedPiece, int]], joins: tuple[Join, ...], gauge: Gauge
+          ) -> Length:
+    """Return the yarn of all seams [mm]: each sewn with three times its length.
+
+    Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
+    on sleeves. Stitches that meet stitches are closed with as much.
+    """
+    sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
+    across = sum((join.one for join in joins if join.kindred is Kindred.STITCHES), Fraction(0))
+    return Length(SEAM * sides + GRAFT.yarn * across * gauge.stitch)
+
+
+def swatch_stitches(swatch: Swatch) -> int:
+    """The stitches of a swatch with the margin that is not counted in it [stitches]."""
+    return int(swatch.stitches * swatch.rows * SWATCH)

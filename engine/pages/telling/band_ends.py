@@ -1,0 +1,102 @@
+"""What a band's edge and its two ends are called: hem and top at a front, else by the edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ...dress import PAIRS
+from ...machine.steps import Side
+from ...planning import pockets
+from ...planning.band import BandPlan
+from ...planning.band_order import AROUND, FRONT_EDGES, PLACKET
+from ...planning.edging import Section
+from ...proof import Strip
+from ..closings_said import holes_name
+from .words import times_said
+
+
+@dataclass(frozen=True, slots=True)
+class BandEnds:
+    """Words for a strip: `edge` is what it goes along, `first` and `last` are its ends.
+
+    `first` lies where the layout has its hem. `note` says more of the ends where that is needed.
+    """
+
+    edge: str
+    first: str
+    last: str
+    note: str = ""
+
+
+def band_ends(plan: BandPlan, front: Side) -> BandEnds:
+    """Return the words for a band's strip at one `front`, or armhole.
+
+    Common practice, no source: the garment lies right side up, its body away from the knitter,
+    so that either armhole is met from the back's underarm.
+    """
+    ends = _whole_ends(plan, front)
+    if plan.part is None:
+        return ends
+    return replace(ends, first=plan.part.first or ends.first, last=plan.part.last or ends.last,
+                   note=ends.note if plan.part.number == 1 else "")
+
+
+def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
+    key, title = plan.band.edge, plan.run.title
+    if is_front(plan):
+        return BandEnds(f"{front.value} front", "hem", "top")
+    if key == AROUND:
+        return BandEnds("front edges and neck", f"{front.value} front's hem",
+                        f"{front.other.value} front's hem")
+    if key == PLACKET:
+        return BandEnds(f"{front.value} front", "foot", "neck end")
+    if key == "armhole":
+        return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
+    if key in pockets.EDGES:
+        return _pocket_ends(key, front)
+    note = f"{title}."
+    if key == "neck" and "front edge to front edge" in title:
+        note += " The first end is the right front's."
+    if any(is_band_top(m.section) and "half" in m.section.title for m in plan.meetings):
+        note += (" The collar begins and ends at the centre front: the half of each front band's "
+                 "top that is away from the neck, where the bands lap, stays free.")
+    return BandEnds(title.partition(",")[0].lower(), "first end", "other end", note)
+
+
+def is_band_top(section: Section) -> bool:
+    """True for the top of a front band, on which a neckband or collar begins or ends."""
+    return section.title.startswith("top of the")
+
+
+def _pocket_ends(key: str, front: Side) -> BandEnds:
+    if key == pockets.ONE:
+        return BandEnds("front pocket", "end at the wearer's left", "end at the wearer's right")
+    return BandEnds(f"{front.value} pocket", "end towards the middle of the front",
+                    "end towards the side seam")
+
+
+def is_front(plan: BandPlan) -> bool:
+    """True for a band along a front from its hem to its top: the garment's, or the source's own."""
+    return plan.band.edge in FRONT_EDGES or plan.run.title == f"{plan.band.edge} edge"
+
+
+def is_closed(plan: BandPlan) -> bool:
+    """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
+    return not is_front(plan) and plan.band.edge not in (PLACKET, *pockets.EDGES) and \
+        not plan.run.fronts and \
+        "front edge to front edge" not in plan.run.title
+
+
+def strip_title(strip: Strip) -> str:
+    """The heading of a strip: "Front band, right front, with buttonholes", "Neckband"."""
+    band, part = strip.plan.band, strip.plan.part
+    if part:
+        return f"{band.title}, part {part.number} of {part.of}"
+    if not is_front(strip.plan) and band.edge not in PAIRS:
+        times = strip.plan.run.times
+        return f"{band.title}, worked {times_said(times)}" if times > 1 else band.title
+    name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
+    if band.buttonholes:
+        what = holes_name(strip.plan)
+        name += f", with {what}" if strip.with_holes else f", without {what}"
+    return name

@@ -1,0 +1,49 @@
+"""Words for the mitre of a band: a stitch at each side of the point of a V goes, or comes again."""
+
+from __future__ import annotations
+
+from ...machine import steps
+from ...machine.needles import Needles
+from .told import Moment, Told
+from .words import needles_said, stitches
+
+MITRE = "for the mitre"
+PAGE = ("../bands/one-piece.html#mitre", "about the mitre")
+
+
+def is_mitre(step: steps.Step) -> bool:
+    """True for a step of a mitre's pair, all of which are told as one."""
+    return step.purpose == MITRE
+
+
+def told_pair(m: Moment) -> Told:
+    """A pair that goes, or one that comes again."""
+    moved = [s for s in m.steps if isinstance(s, steps.Transfer)]
+    left, right = moved
+    first = not any(is_mitre(s) for s in m.earlier)
+    how = PAGE if first else None
+    if any(isinstance(s, steps.Increase) for s in m.steps):
+        return _comes(m, left.needles, right.needles)
+    corner = left.needles.last.place + 1
+    at = next(n for a, b in m.after.loaded.spans() for n in (a, b) if a.place <= corner <= b.place)
+    middle = type(at)(corner)
+    return Told(
+        text=f"<b>Close in the mitre by a pair.</b> With the garter bar, or a few at a time with a "
+             f"transfer tool beginning beside {middle}, move all {stitches(len(left.needles))} at "
+             f"its left ({needles_said(left.needles)}) one needle to the right, and all "
+             f"{stitches(len(right.needles))} at its right ({needles_said(right.needles)}) one "
+             f"needle to the left. {middle} then holds three loops, which the next row knits as "
+             "one. Push the emptied needle at either end back to non-working position.",
+        how=how, check=True)
+
+
+def _comes(m: Moment, left: Needles, right: Needles) -> Told:
+    (brought,) = [s for s in m.steps if isinstance(s, steps.Bring)]
+    (fresh,) = [s for s in m.steps if isinstance(s, steps.Increase)]
+    return Told(
+        text=f"<b>Open out the mitre by a pair.</b> Bring {needles_said(brought.needles)} to "
+             f"working position. Beginning at the ends, move all {stitches(len(left))} at the left "
+             f"of the point ({needles_said(left)}) one needle to the left, and all "
+             f"{stitches(len(right))} at its right ({needles_said(right)}) one needle to the "
+             f"right. Give each of the needles left empty, {needles_said(fresh.needles)}, a loop "
+             "from the stitch beside it.", check=True)

@@ -1,0 +1,106 @@
+"""In which order a garment's bands are worked, and over which other bands' ends each runs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from functools import reduce
+
+from ..bands import KINDS
+from ..dress import with_band_tops, with_neckband
+from ..machine.steps import Side
+from ..model import Band, Pattern, Wearer
+from ..problems import Problem, error
+from .band import BandPlan
+from .edging import EdgeRun
+
+NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
+FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
+
+
+def in_working_order(bands: Iterable[Band]) -> list[Band]:
+    """Return the bands: a placket's first, then the neckband, then the fronts' (P05).
+
+    A collar whose ends meet at the centre front comes last, over the tops of the front bands.
+    """
+    return sorted(bands, key=_turn)
+
+
+def _turn(band: Band) -> int:
+    if band.edge == PLACKET:
+        return 0
+    if band.edge == NECK:
+        return 3 if KINDS[band.kind].meets else 1
+    return 2
+
+
+def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+    """Return the edge a band takes with the ends of the bands worked `before` it."""
+    if band.edge in pattern.edges:
+        return run
+    if band.edge == NECK:
+        return _over_tops(band, run, before)
+    neck = next((p for p in before if p.band.edge == NECK), None)
+    if band.edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands:
+        return run
+    kind = KINDS[neck.band.kind]
+    return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
+                         "collar" if "collar" in kind.name else "neckband")
+
+
+def _over_tops(band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+    """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
+    at_front = [p for p in before if p.band.edge in (PLACKET, *FRONT_EDGES)]
+    for name in ("right", "left"):
+        plan = next((p for p in at_front if not p.band.edge.startswith(_other(name))), None)
+        if plan is not None and KINDS[plan.band.kind].stands:
+            share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
+            run = with_band_tops(run, name, plan.depth.value, plan.gauge.row, share=share,
+                                 layers=KINDS[plan.band.kind].layers)
+    return run
+
+
+def _other(name: str) -> str:
+    return "left" if name == "right" else "right"
+
+
+def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> list[Problem]:
+    """Return an error for a collar that falls over on a neck without an opening."""
+    if not (KINDS[band.kind].falls and run.ring):
+        return []
+    return [error(
+        "collar-needs-opening", pattern.place(f"bands.{band.key}.kind"), size=size,
+        found=f"a {band.kind} on a neck that is closed all round",
+        expected="a neck that opens at the front, where the collar begins and ends",
+        remedy="Give the garment a placket, choose a cardigan, or use a stand collar.")]
+
+
+def upper_front(wearer: Wearer) -> Side:
+    """Return the front that lies on top: men's left, else the right (B09, as for buttonholes)."""
+    return Side.LEFT if wearer is Wearer.MEN else Side.RIGHT
+
+
+def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]:
+    """Return a form's order of work in the words of the bands that this garment has."""
+    bands = {band.edge: KINDS[band.kind] for band in pattern.bands.values()}
+    neck, around = bands.get(NECK), bands.get(AROUND)
+    words = []
+    if around:
+        what = "collar" if "collar" in around.name else "band"
+        words.append(("the neckband, then the front bands", f"the {what} along fronts and neck"))
+    elif not bands.keys() & set(FRONT_EDGES):
+        words.append(("the neckband, then the front bands", "the neckband"))
+    elif not neck:
+        words.append(("the neckband, then the front bands", "the front bands"))
+    if neck and neck.meets:
+        words += [("the neckband, then the front bands",
+                   "the front bands, then the collar over half of the top of each"),
+                  ("all of the top of each placket band", "half of the top of each placket band")]
+    slit = next((b for b in pattern.bands.values() if b.edge == PLACKET), None)
+    if slit and slit.buttonholes is None:
+        words.append(("the band with the buttonholes on top",
+                      f"the {upper_front(pattern.wearer).value} band on top"))
+    if neck and "collar" in neck.name:
+        words.append(("neckband", "collar"))
+    return tuple(reduce(lambda said, pair: said.replace(*pair), words, sentence)
+                 for sentence in sentences)

@@ -1,0 +1,154 @@
+"""An edge as a band meets it: its sections, what can be hung from each, and how long each is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from fractions import Fraction
+
+from ..fabrics.gauge import Gauge
+from ..shaping.profile import Run, length_along
+
+
+class Kind(Enum):
+    """What a section offers to be hung, one after the other."""
+
+    ROWS = "rows"  # a vertical or sloped edge: its rows; a stepped curve: rows and stitches
+    STITCHES = "stitches"  # bound off or waiting: taken one for one
+
+
+class Zone(Enum):
+    """Where a section lies for a collar: below the neck, up the side of it, or behind it."""
+
+    FRONT = "front"
+    SIDE = "side"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A stretch of an edge: `places` to hang from, `length` along the fabric [mm]."""
+
+    title: str
+    kind: Kind
+    places: int
+    length: Fraction
+    working: str
+    zone: Zone = Zone.SIDE
+
+    def __post_init__(self) -> None:
+        if self.places < 1 or self.length <= 0:
+            raise ValueError(f"{self.title}: a section has places and a length")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """The point of a V: `before` sections lie before it, then one stitch of its `own` or none.
+
+    `steep` is how high either side goes for its width, as lengths.
+    """
+
+    before: int
+    own: bool
+    steep: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeRun:
+    """A whole edge, its sections in the order in which a band meets them.
+
+    A `ring` goes all round an opening: a band's two ends meet in a seam of the garment.
+    `fronts` sections at either end lie along a front of an opening; 0 where the edge is none.
+    `times` says how many of it there are, all alike, where not one: each takes a band.
+    A band along it can be mitred at its `corner`.
+    """
+
+    key: str
+    title: str
+    sections: tuple[Section, ...]
+    ring: bool = False
+    fronts: int = 0
+    times: int = 1
+    corner: Corner | None = None
+
+    @property
+    def places(self) -> int:
+        """Everything that can be hung."""
+        return sum(s.places for s in self.sections)
+
+    @property
+    def length(self) -> Fraction:
+        """Along the fabric [mm]."""
+        return sum((s.length for s in self.sections), Fraction(0))
+
+    def reversed(self, key: str, title: str) -> EdgeRun:
+        """The same edge met from its other end."""
+        return EdgeRun(key=key, title=title, sections=self.sections[::-1], fronts=self.fronts,
+                       times=self.times)
+
+
+def straight(title: str, rows: int, gauge: Gauge) -> Section:
+    """A straight side of `rows` rows."""
+    return Section(title=title, kind=Kind.ROWS, places=rows, length=rows * gauge.row,
+                   working=f"{rows} rows")
+
+
+def waiting(title: str, stitches: int, gauge: Gauge) -> Section:
+    """`stitches` that wait, or were bound off, hung one for one."""
+    return Section(title=title, kind=Kind.STITCHES, places=stitches,
+                   length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one")
+
+
+def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
+    """A shaped edge: a place for every row and for every stitch bound off or held on the way.
+
+    Its length is that along the knitted edge, small steps taken along their corners. None where
+    there is nothing.
+    """
+    runs = tuple(runs)
+    rows = sum(r.rows for r in runs)
+    level = sum(abs(r.stitches) for r in runs if not r.rows)
+    if not rows + level:
+        return None
+    said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
+    return Section(title=title, kind=Kind.ROWS, places=rows + level,
+                   length=length_along(_along_corners(runs), gauge), working=said)
+
+
+def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
+    """The point of a V whose sides go as `side` does; None where it is level at the bottom."""
+    side = tuple(side)
+    wide = sum(abs(r.stitches) for r in side) * gauge.stitch
+    high = sum(r.rows for r in side) * gauge.row
+    if centre > 1 or not wide or not high:
+        return None
+    return Corner(before=before, own=bool(centre), steep=high / wide)
+
+
+STEP = 4  # stitches: a wider step is a straight stretch of its own; common practice, no source
+
+
+def _along_corners(runs: Sequence[Run]) -> list[Run]:
+    """Steps bound off every few rows lie along their corners once a band pulls them smooth."""
+    out: list[Run] = []
+    for run in runs:
+        before = out[-1] if out else None
+        if before and not before.rows and abs(before.stitches) <= STEP and not run.stitches \
+                and run.rows <= STEP:
+            out[-1] = Run(before.stitches, run.rows, before.how)
+        else:
+            out.append(run)
+    return out
+
+
+def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None]:
+    """The sections, each lying in `zone`."""
+    return [None if s is None else replace(s, zone=zone) for s in sections]
+
+
+def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False,
+           fronts: int = 0, times: int = 1, corner: Corner | None = None) -> EdgeRun:
+    """An edge of those sections that there are."""
+    return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
+                   ring=ring, fronts=fronts, times=times, corner=corner)

@@ -1,0 +1,160 @@
+"""The ways on and off the bed by name: what each takes and looks like, the steps it is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ..machine.needles import Needles
+from ..machine.steps import CHAINED, Dial, Position
+from ..programs.band import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from ..programs.ledger import Ledger
+
+WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
+LAST_ROW = "for the last row only"
+SEWN_OFF = "leaving an end to sew the stitches off"
+DRAW_UP = "leaving an end to draw through the stitches"
+
+
+class Give(Enum):
+    """How far an edge stretches."""
+
+    FIRM = "firm"
+    FABRIC = "gives with the fabric"
+    ELASTIC = "elastic"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """A way on or off, by the name a source gives it.
+
+    `said` is how a step names it, `look` what the edge is like. `yarn` is how long an end it
+    takes, in [mm] for each [mm] of the work's width on the bed. `page` is its technique page.
+    One that `waits` leaves the stitches on waste yarn, to be closed by hand off the bed.
+    """
+
+    name: str
+    said: str
+    look: str
+    give: Give
+    yarn: Fraction
+    page: str
+    waits: bool = False
+
+
+def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
+         waits: bool = False) -> Way:
+    return Way(name=name, said=said, look=look, give=give, yarn=Fraction(yarn), page=page,
+               waits=waits)
+
+
+# How each edge looks and gives: common practice, no source, where its technique page names none.
+# Yarn: three times the width for back-stitching (Knit Fits) and for grafting (Diana Sullivan),
+# the rest common practice, no source.
+BY_HAND = _way("by hand", "by hand", "a soft closed edge of slanting loops", Give.FABRIC, 4,
+               "cast-on-by-hand.html")
+LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along the edge that does "
+                "not stretch", Give.FIRM, 4, "latch-tool-chain.html#steps")
+PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "a chain along the "
+              "edge, as wide as the work on the bed", Give.FABRIC, 4,
+              "latch-tool-chain.html#over-the-pegs")
+WASTE_ON = _way("waste yarn", "on waste yarn and ravel cord", "open stitches, to be hung or closed "
+                "later", Give.ELASTIC, 0, "waste-start.html", True)
+WAYS_ON: Mapping[str, Way] = {way.name: way for way in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)}
+
+STITCH_OVER = _way("stitch over stitch", "stitch over stitch", "a narrow chain that lies flat and "
+                   "holds its width", Give.FIRM, 3, "bind-off-at-the-side.html")
+PEGS_OFF = _way("around the gate pegs", "around the gate pegs", "a chain as wide as the work on "
+                "the bed", Give.FABRIC, 4, "gate-pegs.html")
+LATCH_OFF = _way("latch-tool chain", "with a latch-tool chain", "a plain chain, with a ridge on "
+                 "the knit side, that hardly stretches", Give.FIRM, 4,
+                 "latch-tool-chain.html#steps-off")
+CHAIN_OFF = _way(CHAINED, "chained through each other", "a thin soft chain of the last "
+                 "row's own stitches", Give.FABRIC, 0, "yarnless-chain.html")
+SEWN = _way("back-stitched", "back-stitched off waste yarn", "the most elastic edge, like one cast "
+            "on by hand", Give.ELASTIC, 3, "back-stitched.html", True)
+GRAFT = _way("grafted", "grafted off waste yarn", "no seam: a sewn row that looks knitted",
+             Give.FABRIC, 3, "grafted.html", True)
+TOGETHER = _way("bound off together", "bound off together", "a firm seam that holds its width",
+                Give.FIRM, 3, "joining-shoulders.html", True)
+DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 2, "gathering-a-crown.html")
+WAYS_OFF: Mapping[str, Way] = {way.name: way for way in (
+    STITCH_OVER, PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
+
+TOPS = (STITCH_OVER, PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN)  # of a piece that is bound off
+SPREAD_TOPS = (PEGS_OFF, SEWN)  # of one whose edge must be longer than its stitches are wide
+SHOULDERS = (TOGETHER, GRAFT, SEWN)  # two edges of as many stitches that wait on waste yarn
+SINGLES = (CHAIN_OFF, PEGS_OFF, LATCH_OFF, SEWN)  # of a band of one layer
+FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
+
+
+def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_ROWS) -> None:
+    """Write a start on waste yarn with one row of ravel cord; the feeder is empty after it."""
+    book.bring(needles)
+    book.thread(WASTE, fresh=True)
+    book.set_dial(dial)
+    book.cast_on(needles, "waste start")
+    book.attend("weights", needles)
+    book.knit(rows, "of waste yarn")
+    book.unthread(cut=True)
+    book.thread(CORD, fresh=True)
+    book.knit(1, "of ravel cord")
+
+
+def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
+    """Write the beginning of a piece by one of `WAYS_ON`, the row counter then at 0."""
+    if way is WASTE_ON:
+        waste_start(book, needles, dial)
+        book.unthread(cut=False)
+        book.thread(MAIN, fresh=True)
+    else:
+        book.bring(needles)
+        book.thread(MAIN, fresh=True)
+        book.set_dial(dial)
+        book.cast_on(needles, way.name)
+        book.attend("weights", needles)
+    book.set_counter(0)
+
+
+def bind_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str = "all stitches",
+             ) -> None:
+    """Write the end of all stitches in work by a way off, the main yarn in the feeder before it.
+
+    `edge` names what waits on waste yarn, where the way leaves it so.
+    """
+    _OFF.get(way.name, _bind_off_with_yarn)(book, needles, way, edge, said)
+
+
+def _bind_off_with_yarn(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    book.bind_off(needles, MAIN, said, toward=book.side.other, keep_last=False, method=way.name,
+                  rest=True)
+    book.unthread(cut=True)
+
+
+def _chain(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    """A loose row, then its stitches through each other, ending where the yarn hangs."""
+    assert book.dial is not None
+    book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), LAST_ROW)
+    book.knit(1, "very loose, for the chain")
+    book.unthread(cut=True)
+    book.bind_off(needles, MAIN, said, toward=book.side, keep_last=False, method=way.name,
+                  rest=True)
+
+
+def _take_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    book.unthread(cut=True, purpose=SEWN_OFF if way is SEWN else "")
+    book.take_off(needles, edge)
+    book.bring(needles, Position.NON_WORKING)
+
+
+def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    book.unthread(cut=True, purpose=DRAW_UP)
+    book.take_off(needles, edge, "to draw up", by_needle=True)
+    book.bring(needles, Position.NON_WORKING)
+
+
+_OFF: Mapping[str, Callable[[Ledger, Needles, Way, str, str], None]] = {
+    CHAIN_OFF.name: _chain, DRAWN.name: _draw_up,
+    **dict.fromkeys((SEWN.name, GRAFT.name, TOGETHER.name), _take_off)}

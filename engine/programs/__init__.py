@@ -1,0 +1,1 @@
+"""Plans written as steps, each with its claim: the parts that pieces and bands are made of."""

@@ -1,0 +1,320 @@
+"""Writes a program step by step, claiming after each what the knitter should then find.
+
+The claims are reckoned here from what each step is meant to do; the bed recounts them from
+what it does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..machine.needles import NONE, Needle, Needles
+from ..machine.rib_steps import (
+    Across,
+    Beds,
+    BringSecond,
+    KnitBeds,
+    Latch,
+    LowerSecond,
+    Rack,
+    RaiseSecond,
+    Zigzag,
+)
+from ..machine.steps import (
+    Attend,
+    BindOff,
+    Bring,
+    CastOn,
+    Claim,
+    Cross,
+    Dial,
+    DrawCord,
+    FreePass,
+    HandKnit,
+    Hang,
+    Hold,
+    Increase,
+    Knit,
+    Position,
+    Resume,
+    Section,
+    SetCounter,
+    SetDial,
+    Side,
+    Slip,
+    Step,
+    TakeOff,
+    Thread,
+    Transfer,
+    Tuck,
+    TurnWork,
+    Unthread,
+)
+from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+
+
+@dataclass
+class Ledger:
+    """A program in the making.
+
+    `side` is where the carriage stands, `stitches` the needles with loops, `loops` all loops,
+    `held` the stitches that the carriage passes over, `knitted` what was made of each yarn;
+    `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
+    its first, and `crossed` counts stitches that changed places, `latched` those latched up
+    again. `second` are the stitches on a second bed. `contrast` is the yarn in the second feeder,
+    `hanging` where its end was left when it was taken out, `picks` what takes it in the next row.
+    """
+
+    side: Side
+    counter: int = 0
+    stitches: int = 0
+    loops: int = 0
+    yarn: str = ""
+    dial: Dial | None = None
+    held: int = 0
+    tucks: Needles = NONE
+    slips: Needles = NONE
+    piled: dict[Needle, int] = field(default_factory=dict)
+    crossed: int = 0
+    latched: int = 0
+    second: int = 0
+    contrast: str = ""
+    hanging: Side | None = None
+    picks: Needles = NONE
+    knitted: dict[str, list[int]] = field(default_factory=dict)
+    sections: list[Section] = field(default_factory=list)
+    _steps: list[Step] = field(default_factory=list)
+
+    def section(self, title: str) -> None:
+        """Close the section with everything written since the last one, under `title`."""
+        self.sections.append(Section(title=title, steps=tuple(self._steps)))
+        self._steps.clear()
+
+    def _book(self, yarn: str, stitches: int, rows: int) -> None:
+        total = self.knitted.setdefault(yarn, [0, 0])
+        total[0] += stitches
+        total[1] += rows
+
+    @property
+    def totals(self) -> tuple[tuple[str, int, int], ...]:
+        """What has been knitted of every yarn: (yarn, [stitches], [rows])."""
+        return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
+
+    def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
+        claim = Claim(self.counter, self.stitches, self.loops, self.side)
+        self._steps.append(kind(claim=claim, purpose=purpose, **what))
+
+    def bring(self, needles: Needles, position: Position = Position.WORKING,
+              purpose: str = "") -> None:
+        """Empty needles to `position`."""
+        self._write(Bring, purpose, needles=needles, position=position)
+
+    def thread(self, yarn: str, *, fresh: bool, purpose: str = "") -> None:
+        """Yarn into the feeder."""
+        self.yarn = yarn
+        self._write(Thread, purpose, yarn=yarn, fresh=fresh)
+
+    def unthread(self, *, cut: bool, purpose: str = "") -> None:
+        """Yarn out of the feeder."""
+        self.yarn = ""
+        self._write(Unthread, purpose, cut=cut)
+
+    def set_dial(self, dial: Dial, purpose: str = "") -> None:
+        """The dial, where it changes."""
+        if dial != self.dial:
+            self.dial = dial
+            self._write(SetDial, purpose, dial=dial)
+
+    def set_counter(self, rows: int, purpose: str = "") -> None:
+        """The row counter."""
+        self.counter = rows
+        self._write(SetCounter, purpose, rows=rows)
+
+    def cast_on(self, needles: Needles, method: str, purpose: str = "") -> None:
+        """A loop on each of `needles`."""
+        self.stitches += len(needles)
+        self.loops += len(needles)
+        self._write(CastOn, purpose, needles=needles, method=method)
+
+    def knit(self, rows: int, purpose: str = "", *, fills: Needles = NONE) -> None:
+        """Rows with the carriage, over everything that is on the bed."""
+        if not rows:
+            return
+        self.counter += rows
+        self.stitches += len(fills)
+        self.piled = {n: self.piled.get(n, 0) + (n in self.tucks) for n in self.tucks | self.slips}
+        self.loops = self.stitches + sum(self.piled.values())
+        self._book(self.yarn, rows * (self.stitches - self.held - len(self.slips)), rows)
+        if rows % 2:
+            self.side = self.side.other
+        self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
+                    passes=self.tucks | self.slips)
+        self.tucks = self.slips = NONE
+
+    def thread_contrast(self, yarn: str) -> None:
+        """The contrast yarn into the second feeder: the end that hangs here, else a new one."""
+        self.contrast = yarn
+        self._write(ThreadContrast, "", yarn=yarn, fresh=self.hanging is not self.side)
+
+    def unthread_contrast(self, *, cut: bool) -> None:
+        """The contrast yarn out of the second feeder, where it is in."""
+        if self.contrast:
+            self.contrast, self.hanging = "", None if cut else self.side
+            self._write(UnthreadContrast, "", cut=cut)
+
+    def pick(self, needles: Needles, purpose: str = "") -> None:
+        """Needles that take the contrast yarn in the next row."""
+        self.picks |= needles
+        self._write(PickContrast, purpose, needles=needles)
+
+    def knit_two(self, purpose: str = "", *, fills: Needles = NONE) -> None:
+        """One row with both yarns, over everything that is on the bed."""
+        self.counter += 1
+        self.stitches += len(fills)
+        self.piled, self.loops = {}, self.stitches
+        self._book(self.yarn, self.stitches - self.held - len(self.picks), 1)
+        self._book(self.contrast, len(self.picks), 1)
+        self.side = self.side.other
+        self._write(KnitTwo, purpose, rows=1, yarn=self.yarn, dial=self.dial, fills=fills,
+                    contrast=self.contrast, picks=self.picks)
+        self.picks = NONE
+
+    def hand_knit(self, needles: Needles, yarn: str, purpose: str = "", *, cord: str = "",
+                  loose: bool = False) -> None:
+        """Each of `needles` once by hand: what hangs there becomes one loop."""
+        if not cord:
+            self.loops = self.stitches
+        self._book(yarn, len(needles), 0 if cord else 1)
+        self._write(HandKnit, purpose, needles=needles, yarn=yarn, cord=cord, loose=loose)
+
+    def free_pass(self, purpose: str = "") -> None:
+        """The carriage across without knitting; the counter counts it."""
+        self.counter += 1
+        self.side = self.side.other
+        self._write(FreePass, purpose)
+
+    def turn_work(self, purpose: str = "") -> None:
+        """The work over on the garter bar."""
+        self._write(TurnWork, purpose)
+
+    def transfer(self, needles: Needles, by: int, purpose: str = "", *, fewer: int,
+                 rest: bool = False) -> None:
+        """Stitches moved, so that `fewer` needles hold some."""
+        self.stitches -= fewer
+        self._write(Transfer, purpose, needles=needles, by=by, rest=rest)
+
+    def cross(self, needles: Needles, left: int, right: int, first: Side, purpose: str = "",
+              ) -> None:
+        """Neighbouring stitches that change places."""
+        self.crossed += len(needles)
+        self._write(Cross, purpose, needles=needles, left=left, right=right, first=first)
+
+    def tuck(self, needles: Needles, purpose: str = "") -> None:
+        """Needles that the next row only lays its yarn over."""
+        self.tucks |= needles
+        self._write(Tuck, purpose, needles=needles)
+
+    def slip(self, needles: Needles, purpose: str = "") -> None:
+        """Needles that the next row passes by."""
+        self.slips |= needles
+        self._write(Slip, purpose, needles=needles)
+
+    def latch(self, needles: Needles, rows: int, purpose: str = "") -> None:
+        """Columns of so many rows dropped and latched up again."""
+        self.latched += len(needles) * rows
+        self._write(Latch, purpose, needles=needles, rows=rows)
+
+    def raise_second(self, purpose: str = "") -> None:
+        """The second bed up."""
+        self._write(RaiseSecond, purpose)
+
+    def lower_second(self, purpose: str = "") -> None:
+        """The second bed down."""
+        self._write(LowerSecond, purpose)
+
+    def rack(self, halves: int, purpose: str = "") -> None:
+        """The second bed sideways."""
+        self._write(Rack, purpose, halves=halves)
+
+    def bring_second(self, needles: Needles, position: Position = Position.WORKING,
+                     purpose: str = "") -> None:
+        """Empty needles of the second bed to `position`."""
+        self._write(BringSecond, purpose, needles=needles, position=position)
+
+    def zigzag(self, main: Needles, second: Needles, purpose: str = "") -> None:
+        """A loop on each of these needles of both beds, in one row."""
+        self.stitches = self.loops = len(main) + len(second)
+        self.second = len(second)
+        self._pass(self.stitches, 1)
+        self._write(Zigzag, purpose, yarn=self.yarn, dial=self.dial)
+
+    def knit_beds(self, rows: int, beds: Beds, purpose: str = "") -> None:
+        """Rows over both beds, or over one."""
+        if beds is Beds.BOTH:
+            self.loops = self.stitches
+        over = {Beds.BOTH: self.stitches, Beds.MAIN: self.stitches - self.second,
+                Beds.SECOND: self.second}
+        self._pass(over[beds], rows)
+        self._write(KnitBeds, purpose, rows=rows, yarn=self.yarn, dial=self.dial, beds=beds)
+
+    def _pass(self, over: int, rows: int) -> None:
+        self.counter += rows
+        self._book(self.yarn, rows * over, rows)
+        if rows % 2:
+            self.side = self.side.other
+
+    def across(self, needles: Needles, to: Beds, purpose: str = "", *, fewer: int = 0) -> None:
+        """Stitches straight across to the other bed, so that `fewer` needles hold some."""
+        self.stitches -= fewer
+        self.second += len(needles) if to is Beds.SECOND else -len(needles)
+        self._write(Across, purpose, needles=needles, to=to)
+
+    def increase(self, needles: Needles, purpose: str = "") -> None:
+        """A new stitch on each of these bare needles."""
+        self.stitches += len(needles)
+        self.loops += len(needles)
+        self._write(Increase, purpose, needles=needles)
+
+    def hold(self, needles: Needles, purpose: str = "") -> None:
+        """Needles forward to holding."""
+        self.held += len(needles)
+        self._write(Hold, purpose, needles=needles)
+
+    def resume(self, needles: Needles, purpose: str = "") -> None:
+        """Held needles back to work."""
+        self.held -= len(needles)
+        self._write(Resume, purpose, needles=needles)
+
+    def take_off(self, needles: Needles, edge: str, purpose: str = "", *, held: bool = False,
+                 by_needle: bool = False) -> None:
+        """Stitches off on waste yarn, from work or where `held` from holding."""
+        self.stitches -= len(needles)
+        self.loops -= len(needles)
+        if held:
+            self.held -= len(needles)
+        self._write(TakeOff, purpose, needles=needles, edge=edge, by_needle=by_needle)
+
+    def hang(self, edge: str, needles: Needles, purpose: str = "", *, onto_empty: bool,
+             **how: Any) -> None:
+        """A waiting edge, a loop a needle."""
+        self.loops += len(needles)
+        if onto_empty:
+            self.stitches += len(needles)
+        self._write(Hang, purpose, edge=edge, needles=needles, onto_empty=onto_empty, **how)
+
+    def bind_off(self, needles: Needles, yarn: str, purpose: str = "", *, toward: Side,
+                 keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:
+        """Needles with `layers` loops each bound off; one loop may stay."""
+        self.stitches -= len(needles) - keep_last
+        self.loops -= layers * len(needles) - keep_last
+        self._write(BindOff, purpose, needles=needles, yarn=yarn, toward=toward,
+                    keep_last=keep_last, method=method, layers=layers, rest=rest)
+
+    def draw_cord(self, edge: str, purpose: str = "") -> None:
+        """A cord, or waste, out."""
+        self._write(DrawCord, purpose, edge=edge)
+
+    def attend(self, to: str, needles: Needles = NONE, purpose: str = "") -> None:
+        """Something to see to."""
+        self._write(Attend, purpose, to=to, needles=needles)

@@ -1,0 +1,1 @@
+"""Text to pattern: nodes that remember their place, and every finding with its remedy."""

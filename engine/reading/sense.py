@@ -1,0 +1,91 @@
+"""Is what a sound source says likely: its gauges on its bed, its edges from size to size?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..counts import decimal
+from ..fabrics.gauge import measure
+from ..fabrics.stitch_chart import longest_float
+from ..model import Edge, Pattern
+from ..planning.way_choice import too_firm
+from ..problems import Problem, Severity, in_order, note
+from ..sizing.grading import OutOfStep, look_across
+from ..units import length_cm
+
+# A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
+# narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
+NARROWEST, WIDEST = Fraction(1, 2), Fraction(5, 4)
+# Lengths are given to half a centimetre, so one may be that much out of an even step [cm].
+HALF_CM = Fraction(1, 2)
+LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
+
+
+def check(pattern: Pattern) -> tuple[Problem, ...]:
+    """Return a warning for everything in `pattern` that is allowed but unlikely."""
+    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern), *_floats(pattern)])
+
+
+def _floats(pattern: Pattern) -> Iterator[Problem]:
+    """Yarn that floats past more stitches of the other colour than fingers and hooks forgive."""
+    for fabric in pattern.fabrics.values():
+        chart = pattern.stitch_charts.get(fabric.chart)
+        if chart is None or not fabric.contrast:
+            continue
+        stitches, row = longest_float(chart)
+        wide = stitches * measure(fabric.swatches).stitch
+        if wide > LONGEST_FLOAT.mm:
+            yield note(
+                Severity.WARNING, "long-float", pattern.place(f"charts.{fabric.chart}.repeat"),
+                found=f"a float past {stitches} stitches, {decimal(wide / 10, 1)} cm, in row {row} "
+                      f'of the chart "{chart.title}"',
+                expected=f"floats of at most {LONGEST_FLOAT.in_cm()}",
+                remedy="Set a stitch of the other colour between, or have it caught by hand.")
+
+
+def _gauges(pattern: Pattern) -> Iterator[Problem]:
+    pitch = pattern.bed.pitch
+    for fabric in pattern.fabrics.values():
+        stitch = measure(fabric.swatches).stitch
+        if NARROWEST <= stitch / pitch.mm <= WIDEST:
+            continue
+        way = "wide" if stitch > pitch.mm else "narrow"
+        yield note(
+            Severity.WARNING, "gauge-off-bed", pattern.place(f"fabrics.{fabric.key}"),
+            found=f'stitches {decimal(stitch, 1)} mm wide in fabric "{fabric.key}", on needles '
+                  f"{pitch.in_mm()} apart",
+            expected=f"stitches of {decimal(pitch.mm * NARROWEST, 1)} to "
+                     f"{decimal(pitch.mm * WIDEST, 1)} mm on such a bed",
+            remedy=f"So {way} a stitch is rare: check the swatch's figures, their units, and the "
+                   "bed.")
+
+
+def _steps(pattern: Pattern) -> Iterator[Problem]:
+    for edge in pattern.edges.values():
+        for found in _first_of_each(_across(edge), pattern.sizes):
+            key = "rows" if edge.length is None else "length"
+            yield note(
+                Severity.WARNING, "out-of-step", pattern.place(f"edges.{edge.key}.{key}",
+                                                               found.size),
+                found=found.text, expected="sizes, the smallest first, that grow by even steps",
+                remedy="Check the figure.", size=found.size)
+
+
+def _across(edge: Edge) -> tuple[OutOfStep, ...]:
+    if edge.rows is not None:
+        rows = [(size, Fraction(rows)) for size, rows in edge.rows.items()]
+        return look_across(f'edge "{edge.key}" in rows', rows, grain=Fraction(1))
+    assert edge.length is not None
+    lengths = [(size, length.cm) for size, length in edge.length.items()]
+    return look_across(f'edge "{edge.key}" in cm', lengths, grain=HALF_CM)
+
+
+def _first_of_each(found: tuple[OutOfStep, ...], sizes: tuple[str, ...]) -> Iterator[OutOfStep]:
+    """The first of those that follow one another: a wrong figure also makes the next step odd."""
+    before = -2
+    for one in found:
+        at = sizes.index(one.size)
+        if at != before + 1:
+            yield one
+        before = at

@@ -1,0 +1,46 @@
+"""The ways on and off that a garment asks for: one for all its pieces, or one for a piece.
+
+    cast_on: latch-tool chain
+    bind_off: {sleeve: back-stitched, shoulders: grafted}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..bands.kind import Kind
+from ..planning.ways import WAYS_OFF, WAYS_ON, Way
+from .fields import Fields, named_entries
+from .source import Table
+from .values import word
+
+EXAMPLES = {"cast_on": "{sleeve: latch-tool chain}", "bind_off": "{sleeve: back-stitched}"}
+_BY_KEY: Mapping[str, Mapping[str, Way]] = {"cast_on": WAYS_ON, "bind_off": WAYS_OFF}
+
+
+def read_ways(garment: Fields, key: str) -> dict[str, str]:
+    """The ways under `key` ("cast_on" or "bind_off") by piece; under "" that of all pieces."""
+    entry = garment.entry(key)
+    if entry is None:
+        return {}
+    way = word({name: name for name in _BY_KEY[key]})
+    if not isinstance(entry.node, Table):
+        value = garment.findings.read(entry, way)
+        return {"": value} if value else {}
+    said = "ways to cast on" if key == "cast_on" else "ways to bind off"
+    found = {item.label: garment.findings.read(item, way)
+             for item in named_entries(garment.findings, entry, said, EXAMPLES[key], 40)}
+    return {piece: value for piece, value in found.items() if value}
+
+
+def read_band_way(band: Fields, kind: Kind) -> str:
+    """The name of a band's way off; "" for the kind's own, and for one with a recorded fault."""
+    name = band.get("bind_off", word({name: name for name in WAYS_OFF}), "")
+    able = [way.name for way in kind.ways_off]
+    if not name or name in able:
+        return name
+    band.findings.fault(
+        "no-such-way", band.findings.places[f"{band.path}.bind_off"],
+        f"{name} in {band.what}, whose kind is {kind.name}", " or ".join(able),
+        "Write one of these." if able else "Leave the line out: such a band ends in one way only.")
+    return ""

@@ -1,0 +1,1 @@
+"""Bodies and sizes: charts, measures worked out from them, and a look across the sizes."""

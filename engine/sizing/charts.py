@@ -1,0 +1,261 @@
+"""Body size charts: what is printed, what was mended or filled, and which size a body takes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..counts import decimal
+from ..units import Length, UnitError, read_number
+from .quantities import Quantity, shown
+
+AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
+OWN = "the designer's own figure"
+MM_IN = {"cm": Fraction(10), "in": Fraction(254, 10)}
+
+_SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
+
+
+def bodiless(sizes: tuple[str, ...]) -> Chart:
+    """Return the chart of a form that is cut from no body: no rows, sizes called at will."""
+    return Chart(key="", title="", publisher="", source="", url="", version="", read="",
+                 authority="cm", sizes=sizes, rows={})
+
+
+def read_span(text: str) -> tuple[Fraction, Fraction]:
+    """Return both ends of a printed figure: "28–30" is (28, 30), "16.5" is (16.5, 16.5).
+
+    Raises UnitError when it is no number or range, is not above nothing, or runs downwards.
+    """
+    expected = "a number such as 16.5, or a range such as 28–30"
+    match = _SPAN.fullmatch(text.strip())
+    if not match:
+        raise UnitError(f'"{text}"', expected)
+    try:
+        low = read_number(match[1])
+        high = read_number(match[2]) if match[2] else low
+    except UnitError:
+        unit = match[1].strip()[:1].isdigit()
+        raise UnitError(f'"{text}"', expected, "Leave the unit out." if unit else "") from None
+    if not 0 < low <= high:
+        raise UnitError(f'"{text}"', "figures above 0, the smaller first")
+    return low, high
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One measurement of one size, from `low` to `high` (alike where a single figure stands).
+
+    `cm` and `inches` are what is printed, "" where nothing was read there; `mended` and `filled`
+    say how, and from what, a printed error was replaced or an empty cell was filled.
+    """
+
+    low: Length
+    high: Length
+    cm: str = ""
+    inches: str = ""
+    mended: str = ""
+    filled: str = ""
+
+    @property
+    def middle(self) -> Length:
+        """The value that is reckoned with: the middle of the range."""
+        return (self.low + self.high).times(Fraction(1, 2))
+
+    @property
+    def printed(self) -> str:
+        """The print in both units: "91.5–96.5 cm (36–38 in)"; "" for a filled cell."""
+        if self.cm and self.inches:
+            return f"{self.cm} cm ({self.inches} in)"
+        return f"{self.cm} cm" if self.cm else f"{self.inches} in" if self.inches else ""
+
+    def as_printed(self, authority: str) -> str:
+        """The print of the column that counts, as `span` would write it; "" where it is empty."""
+        figures = self.cm if authority == "cm" else self.inches
+        if not figures:
+            return ""
+        low, high = (Length(end * MM_IN[authority]) for end in read_span(figures))
+        return Cell(low, high).span
+
+    @property
+    def span(self) -> str:
+        """The figures that hold, in centimetres: "91.5–96.5 cm"."""
+        low, high = (decimal(end.cm, 2) for end in (self.low, self.high))
+        return f"{low} cm" if low == high else f"{low}–{high} cm"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A measurement through the sizes: `label` as the chart calls it, `how` it is taken on a body.
+
+    `source` is "" where it is the chart's own; sizes without a figure have no cell.
+    """
+
+    name: str
+    label: str
+    how: str
+    source: str
+    cells: Mapping[str, Cell]
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What a designer should know of some rows in some sizes (none named: all), and who says so."""
+
+    text: str
+    source: str
+    rows: tuple[str, ...] = ()
+    sizes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chart:
+    """A body size chart with its source. `authority` ("cm" or "in") is the column that counts.
+
+    `read` says by which route its figures were read.
+    """
+
+    key: str
+    title: str
+    publisher: str
+    source: str
+    url: str
+    version: str
+    read: str
+    authority: str
+    sizes: tuple[str, ...]
+    rows: Mapping[str, Row]
+    remarks: tuple[Remark, ...] = ()
+
+    def cell(self, name: str, size: str) -> Cell | None:
+        """The cell of measurement `name` in `size`; None where the chart has none."""
+        row = self.rows.get(name)
+        return None if row is None else row.cells.get(size)
+
+    def measurement(self, name: str, size: str) -> Quantity:
+        """Return a body measurement [mm], its working naming chart, size, row and printed text.
+
+        Raises KeyError when the chart has no such row, or nothing in that size.
+        """
+        cell = self.cell(name, size)
+        if cell is None:
+            raise KeyError(f"{self.key} has no {name} in size {size}")
+        marks = [f"{self.key} {size}, {self.rows[name].label} {cell.printed or cell.span}"]
+        if cell.mended and cell.span != cell.as_printed(self.authority):
+            marks.append(f"mended to {cell.span}")
+        if cell.filled:
+            marks.append("filled in")
+        if cell.low != cell.high:
+            marks.append("middle")
+        source = ", ".join(marks)
+        return Quantity(cell.middle.mm, True, f"{shown(cell.middle.mm, True)} [{source}]", source)
+
+    def measurements(self, size: str) -> dict[str, Quantity]:
+        """All the measurements that the chart has in `size`, by name."""
+        return {name: self.measurement(name, size)
+                for name, row in self.rows.items() if size in row.cells}
+
+    def remarks_on(self, name: str, size: str) -> tuple[Remark, ...]:
+        """What is to be known of measurement `name` in `size`: how it was mended or filled too."""
+        cell = self.cell(name, size)
+        if cell is None:
+            return ()
+        label, source = self.rows[name].label, self.rows[name].source or self.source
+        own = [Remark(f"The {label} is {done}: {how}", source, (name,))
+               for done, how in (("mended", cell.mended), ("filled in", cell.filled)) if how]
+        return (*own, *(r for r in self.remarks
+                        if (not r.rows or name in r.rows) and (not r.sizes or size in r.sizes)))
+
+
+def change(chart: Chart, name: str, own: Mapping[str, Length]) -> Chart:
+    """Return the chart with a designer's `own` figures for measurement `name` in some sizes.
+
+    The print stays readable in the changed cells. A new name makes a new row. Raises KeyError
+    for a size the chart does not have.
+    """
+    unknown = [size for size in own if size not in chart.sizes]
+    if unknown:
+        raise KeyError(f"{chart.key} has no size {unknown[0]}")
+    row = chart.rows.get(name) or Row(name, name.replace("_", " "), "", "the designer", {})
+    cells = dict(row.cells)
+    for size, length in own.items():
+        cell = cells.get(size)
+        new = Cell(length, length, filled=OWN)
+        if cell and cell.printed:
+            new = replace(cell, low=length, high=length, mended=OWN)
+        cells[size] = new
+    return replace(chart, rows={**chart.rows, name: replace(row, cells=cells)})
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """The size to choose, whether the body lies `outside` all sizes, and why."""
+
+    size: str
+    outside: bool
+    working: str
+
+
+def advise(chart: Chart, name: str, body: Length) -> Advice:
+    """Return the size of `chart` for a body whose measurement `name` is `body`.
+
+    A measure within a size's band takes it. Bands leave gaps: between two sizes the nearer band
+    is taken, and of two that are equally near, or that both hold the measure, the larger (a rule
+    of ours: a loose garment can be worn). Outside the chart the end size is named as nearest, and
+    that it does not fit is said. Raises KeyError when the chart has no such row.
+    """
+    cells = [(s, chart.rows[name].cells[s]) for s in chart.sizes if s in chart.rows[name].cells]
+    least = min(_off(cell, body) for _, cell in cells)
+    size, cell = [(s, c) for s, c in cells if _off(c, body) == least][-1]
+    label = f"{chart.rows[name].label} {shown(body.mm, True)}"
+    if least == 0:
+        return Advice(size, False, f"{label} is within size {size}, {cell.span}")
+    if body < min(c.low for _, c in cells) or body > max(c.high for _, c in cells):
+        way = "below" if body < cell.low else "above"
+        return Advice(size, True, f"{label} is outside this chart: {shown(least, True)} {way} "
+                                  f"its nearest size, {size}, {cell.span}")
+    return Advice(size, False, f"{label} is between sizes; {_nearest(cells, least, body)}")
+
+
+def _off(cell: Cell, body: Length) -> Fraction:
+    return max(cell.low.mm - body.mm, body.mm - cell.high.mm, Fraction(0))
+
+
+def _nearest(cells: list[tuple[str, Cell]], least: Fraction, body: Length) -> str:
+    ties = [(s, c) for s, c in cells if _off(c, body) == least]
+    size, cell = ties[-1]
+    if any(c.low > body for _, c in ties) and any(c.high < body for _, c in ties):
+        return f"{ties[0][0]} and {size} are equally near, so the larger: {size}, {cell.span}"
+    return f"{size}, {cell.span}, is nearest, {shown(least, True)} away"
+
+
+@dataclass(frozen=True, slots=True)
+class Mismatch:
+    """A cell whose printed centimetres and inches part by `off` at its `end` ("low" or "high")."""
+
+    row: str
+    size: str
+    end: str
+    inches: Fraction
+    cm: Fraction
+    off: Length
+
+    def __str__(self) -> str:
+        return (f"{self.row} {self.size}: {decimal(self.inches, 3)} in is "
+                f"{decimal(self.inches * MM_IN['in'] / 10, 1)} cm, printed {decimal(self.cm, 2)}")
+
+
+def mismatches(chart: Chart, tolerance: Length = AGREEMENT) -> tuple[Mismatch, ...]:
+    """Return the cells whose two printed units differ by more than `tolerance`."""
+    return tuple(m for row in chart.rows.values() for size in chart.sizes if size in row.cells
+                 for m in _parted(row.name, size, row.cells[size]) if m.off > tolerance)
+
+
+def _parted(row: str, size: str, cell: Cell) -> Iterator[Mismatch]:
+    if cell.cm and cell.inches:
+        for end, cm, inches in zip(("low", "high"), read_span(cell.cm), read_span(cell.inches),
+                                   strict=True):
+            off = abs(cm * MM_IN["cm"] - inches * MM_IN["in"])
+            yield Mismatch(row, size, end, inches, cm, Length(off))

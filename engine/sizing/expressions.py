@@ -1,0 +1,283 @@
+"""The text of a measure as a tree that can hold sums and nothing else; reading it runs nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeAlias
+
+from ..reading.source import clip
+from ..reading.values import suggest
+from ..units import UnitError, read_length, read_number, read_percent
+
+MOST_CHARACTERS = 200
+MOST_PARTS = 60
+MOST_LEVELS = 16
+UNITS = ("mm", "cm", "m", "in", "inch", "inches")
+ARGUMENTS = {"min": (2, 20), "max": (2, 20), "round_to": (2, 2)}
+
+_NUMBER = r"\d{1,6}(?:\.\d{1,6})?"
+_PART = re.compile(
+    rf"(?P<number>(?:\d{{1,6}}\ +\d{{1,4}}/\d{{1,4}}(?![\d.])(?:\ *(?:{'|'.join(UNITS)})\b)?"
+    rf"|\d{{1,4}}/\d{{1,4}}\ *(?:{'|'.join(UNITS)})\b"
+    rf"|{_NUMBER}\ *(?:(?:{'|'.join(UNITS)})\b|%)?)(?![\w.]))"
+    r"|(?P<name>[A-Za-z_][A-Za-z0-9_]{0,59}(?!\w))|(?P<sign>[-+*/(),−×÷])", re.ASCII)
+_ALIKE = {"−": "-", "×": "*", "÷": "/"}
+
+
+class ExpressionFault(Exception):
+    """What is wrong in the text of a measure, `at` which character (from 0)."""
+
+    def __init__(self, code: str, at: int, found: str, expected: str, remedy: str) -> None:
+        super().__init__(found)
+        self.code, self.at = code, at
+        self.found, self.expected, self.remedy = found, expected, remedy
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A figure as written: a length [mm] or a plain number."""
+
+    value: Fraction
+    is_length: bool
+    text: str
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A measure or body measurement."""
+
+    name: str
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Opposite:
+    """Something with a minus before it."""
+
+    of: Expression
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """Two things with one of + - * / between them."""
+
+    sign: str
+    left: Expression
+    right: Expression
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """One of min, max and round_to, with what stands in its brackets."""
+
+    name: str
+    arguments: tuple[Expression, ...]
+    at: int
+
+
+Expression: TypeAlias = Number | Name | Opposite | Operation | Call
+
+
+def parse_expression(text: str) -> Expression:
+    """Return the tree of `text`. Raises ExpressionFault, and nothing else, whatever the text."""
+    if len(text) > MOST_CHARACTERS:
+        raise ExpressionFault("long-measure", 0, f"a measure of {len(text)} characters",
+                              f"at most {MOST_CHARACTERS}", "Break it into several measures.")
+    parts = tuple(_parts(text))
+    if len(parts) > MOST_PARTS:
+        raise ExpressionFault("long-measure", parts[MOST_PARTS].at,
+                              f"a measure of more than {MOST_PARTS} parts",
+                              f"at most {MOST_PARTS}", "Break it into several measures.")
+    reader = _Reader(parts, len(text.rstrip()))
+    tree = reader.sum(1)
+    reader.end()
+    return tree
+
+
+def within(tree: Expression) -> Iterator[Expression]:
+    """The tree and all its parts, in the order written."""
+    if isinstance(tree, Operation):
+        yield from within(tree.left)
+    yield tree
+    if isinstance(tree, Operation):
+        yield from within(tree.right)
+    elif isinstance(tree, Opposite):
+        yield from within(tree.of)
+    elif isinstance(tree, Call):
+        for argument in tree.arguments:
+            yield from within(argument)
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A piece of the text: a "number", a "name" or a "sign"."""
+
+    kind: str
+    text: str
+    at: int
+
+
+def _parts(text: str) -> Iterator[_Part]:
+    at = 0
+    while at < len(text):
+        if text[at] in " \n":
+            at += 1
+            continue
+        match = _PART.match(text, at)
+        if match is None:
+            raise _unreadable(text, at)
+        kind = str(match.lastgroup)
+        yield _Part(kind, _ALIKE.get(match[0], match[0]), at)
+        at = match.end()
+
+
+def _unreadable(text: str, at: int) -> ExpressionFault:
+    run = re.compile(r"[\w.]+|.", re.DOTALL).match(text, at)
+    found = clip(run[0] if run else text[at])
+    remedy = {"^": "Write a product.", ",": "Write a point for the decimal comma."}.get(
+        found, "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2.")
+    if found in "½¼¾⅓⅔⅛⅜⅝⅞":
+        remedy = "Write the fraction with / between two numbers."
+    elif re.match("[0-9]", found):
+        remedy = ("Write a number of at most six digits on each side of the point, and behind it "
+                  "an operator, % or one of mm, cm, m, in.")
+    return ExpressionFault("bad-measure", at, f'"{found}"',
+                           "names, numbers, lengths, + - * / and brackets", remedy)
+
+
+class _Reader:
+    """Reads parts into a tree, one level of brackets at a time."""
+
+    def __init__(self, parts: tuple[_Part, ...], length: int) -> None:
+        self.parts, self.next, self.length = parts, 0, length
+
+    def peek(self) -> str:
+        """The sign that comes next, or ""."""
+        part = self.parts[self.next] if self.next < len(self.parts) else None
+        return part.text if part and part.kind == "sign" else ""
+
+    def sum(self, level: int) -> Expression:
+        """Read things with + or - between them."""
+        if level > MOST_LEVELS + 1:
+            raise ExpressionFault("long-measure", self.parts[self.next - 1].at,
+                                  f"more than {MOST_LEVELS} levels of brackets",
+                                  f"at most {MOST_LEVELS}", "Break it into several measures.")
+        tree = self._product(level)
+        while (sign := self.peek()) and sign in "+-":
+            at = self._take().at
+            tree = Operation(sign, tree, self._product(level), at)
+        return tree
+
+    def _product(self, level: int) -> Expression:
+        tree = self._single(level)
+        while (sign := self.peek()) and sign in "*/":
+            at = self._take().at
+            tree = Operation(sign, tree, self._single(level), at)
+        return tree
+
+    def _single(self, level: int) -> Expression:
+        part = self._take()
+        if part.kind == "number":
+            return _number(part)
+        if part.kind == "name":
+            return self._call(part, level) if self.peek() == "(" else _name(part)
+        if part.text == "-":
+            minus = part.at
+            if self.peek() == "-":
+                raise _misplaced(self._take())
+            return Opposite(self._single(level), minus)
+        if part.text != "(":
+            raise _misplaced(part)
+        tree = self.sum(level + 1)
+        self._close(part)
+        return tree
+
+    def _call(self, name: _Part, level: int) -> Expression:
+        if name.text not in ARGUMENTS:
+            expected, remedy = suggest(name.text, ARGUMENTS, "Write * between two things that are "
+                                       "multiplied.")
+            raise ExpressionFault("bad-measure", name.at, f'"{clip(name.text)}(…)"', expected,
+                                  remedy)
+        opening = self._take()
+        arguments = [self.sum(level + 1)]
+        while self.peek() == ",":
+            self._take()
+            arguments.append(self.sum(level + 1))
+        self._close(opening)
+        low, high = ARGUMENTS[name.text]
+        if not low <= len(arguments) <= high:
+            raise ExpressionFault(
+                "bad-measure", name.at, f"{name.text}(…) of {len(arguments)}",
+                f"{low} things in it" if low == high else f"{low} to {high} things in it",
+                "Write round_to(length, step)." if low == high else
+                f"Write {name.text}(one, another).")
+        return Call(name.text, tuple(arguments), name.at)
+
+    def _take(self) -> _Part:
+        if self.next == len(self.parts):
+            found = "the end of the measure" if self.parts else "an empty measure"
+            raise ExpressionFault("bad-measure", self.length, found, "a name, number or length",
+                                  "Write a sum such as (chest + 5 cm) / 2.")
+        self.next += 1
+        return self.parts[self.next - 1]
+
+    def _close(self, opening: _Part) -> None:
+        if self.peek() == ")":
+            self._take()
+            return
+        self.end()
+        raise ExpressionFault("bad-measure", opening.at, "a bracket that is not closed", "",
+                              "Add the ) that is missing.")
+
+    def end(self) -> None:
+        """Raise ExpressionFault when anything is left over where an operator is due."""
+        if self.next < len(self.parts):
+            before, part = self.parts[self.next - 1], self.parts[self.next]
+            found = "a ) that closes nothing" if part.text == ")" else f'"{clip(part.text)}" here'
+            raise ExpressionFault("bad-measure", part.at, found, "an operator between two things",
+                                  _way_out(before.kind, part))
+
+
+def _way_out(before: str, part: _Part) -> str:
+    if part.text == ")":
+        return "Delete it, or write the ( it closes."
+    if part.text == "," and before == "number":
+        return "Write a point for the decimal comma."
+    if part.text == ",":
+        return "Use commas in min, max and round_to only."
+    if part.kind == "name" and before == "number":
+        return f"Write * for a product, or one of {', '.join(UNITS[:4])} for a unit."
+    if part.kind == "name" and before == "name":
+        return "Write _ for a space in a name, or an operator."
+    return "Write + - * or / before it."
+
+
+def _misplaced(part: _Part) -> ExpressionFault:
+    return ExpressionFault("bad-measure", part.at, f'"{part.text}" here',
+                           "a name, number or length", "Check the sign or bracket before it.")
+
+
+def _name(part: _Part) -> Name:
+    if part.text in UNITS:
+        raise ExpressionFault("bad-measure", part.at, f'the unit "{part.text}" without a number',
+                              "a length such as 2 cm", "Write the number before it.")
+    return Name(part.text, part.at)
+
+
+def _number(part: _Part) -> Number:
+    text = part.text.strip()
+    try:
+        if text.endswith("%"):
+            return Number(read_percent(text), False, text, part.at)
+        if text[-1].isalpha():
+            return Number(read_length(text).mm, True, text, part.at)
+        return Number(read_number(text), False, text, part.at)
+    except UnitError as fault:  # a fraction over 0
+        raise ExpressionFault("bad-measure", part.at, fault.found, fault.expected,
+                              "Write a number below the line that is not 0.") from None

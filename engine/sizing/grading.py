@@ -1,0 +1,103 @@
+"""A measure or count looked at across the sizes: does it run, rest or jump where it should not?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from statistics import median
+
+from ..counts import decimal
+
+FACTOR = Fraction(2)
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfStep:
+    """A value of `name` in `size` that is out of step with its neighbours, with the numbers.
+
+    `kind` is "against" (it runs against them), "repeats" (it stays where the body grows) or
+    "jumps" (its step is beyond the stated factor of the usual one).
+    """
+
+    kind: str
+    name: str
+    size: str
+    step: Fraction
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """From one size to the next: the change of the value, and of the body if that is known."""
+
+    before: str
+    after: str
+    start: Fraction
+    end: Fraction
+    body: Fraction | None
+
+    @property
+    def change(self) -> Fraction:
+        return self.end - self.start
+
+    def __str__(self) -> str:
+        return f"{self.before} {decimal(self.start, 2)} to {self.after} {decimal(self.end, 2)}"
+
+
+def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
+                grows: Sequence[Fraction] | None = None, factor: Fraction = FACTOR,
+                grain: Fraction = Fraction(0)) -> tuple[OutOfStep, ...]:
+    """Return where a measure or count is out of step; `values` are by size, the smallest first.
+
+    `grows` is the body measurement the value follows, in the same sizes; without it repeats are
+    not looked for. With it steps are compared by what the body grows, so that a chart with 4 cm
+    and 6 cm steps is no fault. The usual step is the median of those that are not 0; it takes
+    three steps to know it. `grain` is what rounding may move a value by (1 for a count that was
+    rounded to the nearest): a jump is beyond `factor` times the usual step plus one grain, and a
+    repeat or a step back is a finding only where the usual step is larger than the grain.
+    Raises ValueError when `grows` has another number of sizes.
+    """
+    if grows is not None and len(grows) != len(values):
+        raise ValueError(f"{len(values)} values of {name} but {len(grows)} of the body")
+    steps = [_Step(a, b, x, y, None if grows is None else grows[n + 1] - grows[n])
+             for n, ((a, x), (b, y)) in enumerate(pairwise(values))]
+    return tuple(found for step in steps
+                 if (found := _judge(name, step, steps, factor, grain)) is not None)
+
+
+def _judge(name: str, step: _Step, steps: Sequence[_Step], factor: Fraction,
+           grain: Fraction) -> OutOfStep | None:
+    usual = _usual(steps, step.body)
+    course = sum((s.change > 0) - (s.change < 0) for s in steps)
+    if step.change == 0:
+        if step.body is None or step.body <= 0 or (0 < usual <= grain):
+            return None
+        return _finding("repeats", name, step, f"stays the same from {step}, while the body grows "
+                                               f"by {decimal(step.body, 2)}")
+    if course and (step.change > 0) != (course > 0) and abs(step.change) > grain:
+        way = "falls" if step.change < 0 else "rises"
+        return _finding("against", name, step, f"{way} from {step}, against its neighbours")
+    if len(steps) >= 3 and abs(step.change) > factor * usual + grain:
+        return _finding("jumps", name, step, f"goes from {step}, a step of "
+                        f"{decimal(abs(step.change), 2)}, where {decimal(usual, 2)} is usual and "
+                        f"{decimal(factor, 2)} times that is the limit")
+    return None
+
+
+def _finding(kind: str, name: str, step: _Step, text: str) -> OutOfStep:
+    return OutOfStep(kind, name, step.after, step.change, f"{name} {text}")
+
+
+def _usual(steps: Sequence[_Step], body: Fraction | None) -> Fraction:
+    """The usual step; for as much as the body grows here, where that is known."""
+    return median(list(_sizes(steps, body)) or [Fraction(0)])
+
+
+def _sizes(steps: Sequence[_Step], body: Fraction | None) -> Iterator[Fraction]:
+    for step in steps:
+        if step.change and body and step.body:
+            yield abs(step.change * body / step.body)
+        elif step.change:
+            yield abs(step.change)

@@ -1,0 +1,190 @@
+"""Named lengths as plain arithmetic on body measurements, ease and each other, exactly.
+
+An expression holds numbers (`2`, `0.5`, `3/4`), shares (`90 %`), lengths (`2 cm`, `17 1/4 in`),
+names (`chest`, `half_width`), + - * / and brackets, and min(…), max(…), round_to(x, step).
+A fraction written close together with a unit behind it is one length: `1/2 in` is half an inch.
+A name that has spaces
+or hyphens elsewhere is written with underscores.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from ..problems import Place, Problem, error
+from ..reading.source import clip
+from ..reading.values import suggest
+from .expressions import (
+    ARGUMENTS,
+    UNITS,
+    Expression,
+    ExpressionFault,
+    Name,
+    parse_expression,
+    within,
+)
+from .quantities import Quantity, shown
+from .reckoning import Reckoning
+
+MOST_DEFINITIONS = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """The text of a measure, and where its first character stands."""
+
+    text: str
+    place: Place
+
+
+def evaluate(definitions: Mapping[str, Definition], known: Mapping[str, Quantity],
+             ) -> tuple[dict[str, Quantity], tuple[Problem, ...]]:
+    """Return every measure that can be worked out, by name, and what is wrong with the others.
+
+    Order does not matter. Of measures that lean on a faulty one nothing more is said. Raises
+    nothing, whatever the texts.
+    """
+    sheet = _Sheet(known)
+    for number, (name, definition) in enumerate(definitions.items()):
+        if number == MOST_DEFINITIONS:
+            sheet.problems.append(error(
+                "too-many", definition.place, found=f"more than {MOST_DEFINITIONS} measures",
+                expected=f"at most {MOST_DEFINITIONS}", remedy="Leave some out."))
+            break
+        sheet.enter(name, definition)
+    sheet.work_out()
+    return ({name: sheet.found[_plain(name)] for name in definitions
+             if sheet.names.get(_plain(name)) == name and _plain(name) in sheet.found},
+            tuple(sheet.problems))
+
+
+def names_in(text: str) -> tuple[str, ...]:
+    """The names that expression `text` uses, each once; none when it cannot be read."""
+    try:
+        tree = parse_expression(text)
+    except ExpressionFault:
+        return ()
+    return tuple(dict.fromkeys(name.name for name in _names(tree)))
+
+
+def _plain(name: str) -> str:
+    return re.sub("[ -]", "_", name)
+
+
+def _names(tree: Expression) -> Iterator[Name]:
+    return (part for part in within(tree) if isinstance(part, Name))
+
+
+class _Sheet:
+    """The measures of one size while they are worked out."""
+
+    def __init__(self, known: Mapping[str, Quantity]) -> None:
+        self.known = {_plain(name): quantity for name, quantity in known.items()}
+        self.names: dict[str, str] = {}
+        self.places: dict[str, Definition] = {}
+        self.trees: dict[str, Expression] = {}
+        self.found: dict[str, Quantity] = {}
+        self.problems: list[Problem] = []
+
+    def enter(self, name: str, definition: Definition) -> None:
+        """Take in one measure, unless its name or its text is at fault."""
+        plain = _plain(name)
+        refusal = self._refusal(plain)
+        if refusal:
+            self.names.setdefault(plain, name)
+            self.problems.append(error(
+                "bad-measure-name", definition.place, expected="a name of its own",
+                found=f'the measure "{clip(name)}", {refusal}', remedy="Rename it."))
+            return
+        self.names[plain], self.places[plain] = name, definition
+        try:
+            self.trees[plain] = parse_expression(definition.text)
+        except ExpressionFault as fault:
+            self.blame(plain, fault)
+
+    def _refusal(self, plain: str) -> str:
+        if plain in self.known:
+            return "which is given already"
+        if plain in self.names:
+            return "which is there already"
+        return "which means something else in a sum" if plain in (*ARGUMENTS, *UNITS) else ""
+
+    def blame(self, plain: str, fault: ExpressionFault) -> None:
+        """Record what is wrong in the text of a measure, pointing at the spot."""
+        place = self.places[plain].place
+        spot = Place(place.file, place.line, place.column + fault.at)
+        self.problems.append(error(fault.code, spot, found=fault.found, expected=fault.expected,
+                                   remedy=fault.remedy))
+
+    def work_out(self) -> None:
+        """Work out each measure as soon as all it leans on is there."""
+        needs = {plain: self._needs(plain, tree) for plain, tree in self.trees.items()}
+        users: dict[str, list[str]] = {}
+        for plain, names in needs.items():
+            for name in names & needs.keys():
+                users.setdefault(name, []).append(plain)
+        waiting = {plain: len(names & needs.keys()) for plain, names in needs.items()}
+        ready = [plain for plain, number in waiting.items() if number == 0]
+        while ready:
+            plain = ready.pop()
+            del waiting[plain]
+            self._settle(plain)
+            for user in users.get(plain, ()):
+                waiting[user] -= 1
+                if waiting[user] == 0:
+                    ready.append(user)
+        self._name_circles(waiting, needs)
+
+    def _needs(self, plain: str, tree: Expression) -> set[str]:
+        names = set()
+        for name in _names(tree):
+            if name.name in self.known:
+                continue
+            if name.name not in self.names and name.name not in names:
+                choice = (*self.names, *self.known)
+                expected, remedy = suggest(name.name, choice, "Define it, or use one of these.")
+                if len(expected) > 300:
+                    expected = "a measure of this pattern, or of its size chart"
+                self.blame(plain, ExpressionFault(
+                    "unknown-measure", name.at, f'nothing called "{name.name}"', expected, remedy))
+            names.add(name.name)
+        return names
+
+    def _settle(self, plain: str) -> None:
+        tree = self.trees[plain]
+        reckoning = Reckoning(self.known, self.found)
+        try:
+            value, is_length = reckoning.value(tree)
+        except ExpressionFault as fault:
+            self.blame(plain, fault)
+        except KeyError:  # leans on a measure whose fault is recorded
+            pass
+        else:
+            working = f"{plain} = {reckoning.text(tree)}"
+            result = shown(value, is_length)
+            if not working.endswith(f"= {result}"):
+                working += f" = {result}"
+            self.found[plain] = Quantity(value, is_length, working,
+                                         parts=tuple(reckoning.parts.values()))
+
+    def _name_circles(self, waiting: Mapping[str, int], needs: Mapping[str, set[str]]) -> None:
+        seen: set[str] = set()
+        for start in waiting:
+            path: dict[str, None] = {}
+            here = start
+            while here not in seen and here not in path:
+                path[here] = None
+                here = next(n for n in sorted(needs[here]) if n in waiting)
+            seen |= path.keys()
+            if here in path:
+                walk = list(path)
+                self._blame_circle([*walk[walk.index(here):], here])
+
+    def _blame_circle(self, circle: list[str]) -> None:
+        first, second = circle[:2]
+        at = next(name.at for name in _names(self.trees[first]) if name.name == second)
+        self.blame(first, ExpressionFault(
+            "circular-measure", at, f"measures that lean on each other: {clip(' → '.join(circle))}",
+            "measures that come back to the body or to a figure", "Give one of them outright."))
