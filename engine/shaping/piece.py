@@ -123,9 +123,9 @@ class Piece:
     `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its
     repeats lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
     `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
-    are wide. `way_on` and `way_off` name the ways it begins and ends, as walebook.planning.ways has them;
-    one that begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches
-    are knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
+    are wide. `way_on` and `way_off` name the ways it begins and ends (planning/ways.py); one that
+    begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches are
+    knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
     """
 
     key: str
