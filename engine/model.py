@@ -15,7 +15,7 @@ from .problems import Place
 from .sizing.charts import Chart
 from .sizing.measures import Definition
 from .units import Length
-from .wishes import CordWish, PocketWish, ZipWish
+from .wishes import BandCord, CordWish, PocketWish, ZipWish
 
 T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
@@ -294,6 +294,7 @@ class Band:
     collar: Collar = Collar()
     rib: tuple[bool, ...] = (True, False)
     zip: ZipWish | None = None
+    cord: BandCord | None = None
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):

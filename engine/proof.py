@@ -13,7 +13,7 @@ from .dress import PAIRS, Dressed, across_sizes, band_edge, chart_remarks, dress
 from .machine.steps import Program, Side
 from .machine.trace import Run
 from .model import Band, Pattern
-from .planning import cords, pockets
+from .planning import casings, cords, pockets
 from .planning.band import (
     BandPlan,
     edge_fabric,
@@ -150,6 +150,7 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
     plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
     for band in in_working_order(pattern.bands.values()):
         planned = []
+        problems += casings.allowed(pattern, band)
         for size in pattern.sizes:
             run = band_edge(pattern, band.edge, size, dressed.get(size))
             run = whole_edge(pattern, band, run, plans[size])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import Enum
 
 from .units import Length
 
@@ -33,9 +34,28 @@ class ZipWish:
     cut: bool = False
 
 
+class Openings(Enum):
+    """Where a cord comes out of a casing."""
+
+    EYELETS = "eyelets"
+    SLITS = "slits"
+    ENDS = "ends"
+
+
 @dataclass(frozen=True, slots=True)
 class CordWish:
     """A cord through a garment's hem: its `width`, and the `ties` that hang out at full width."""
 
     width: Length
     ties: Length
+
+
+@dataclass(frozen=True, slots=True)
+class BandCord(CordWish):
+    """A cord through a casing, out at two `openings` in the middle of the section `at`.
+
+    Without a name they lie in the middle of the front, or of the band.
+    """
+
+    openings: Openings = Openings.EYELETS
+    at: str = ""

@@ -7,11 +7,21 @@ from collections.abc import Mapping
 from ..machine.steps import Dial, Program, Side
 from ..planning.band import BandPlan
 from ..programs.band import lay_out_band
-from . import collar_shawl, collar_shirt, collar_stand, enclosing, facing, folded, ribbed, single
+from . import (
+    casing,
+    collar_shawl,
+    collar_shirt,
+    collar_stand,
+    enclosing,
+    facing,
+    folded,
+    ribbed,
+    single,
+)
 from .kind import Kind, program_of
 
 KINDS: Mapping[str, Kind] = {kind.name: kind for kind in (
-    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, ribbed.KIND, facing.KIND,
+    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, ribbed.KIND, facing.KIND, casing.KIND,
     collar_stand.KIND, collar_stand.SINGLE, collar_shirt.KIND, collar_shirt.DOUBLE,
     collar_shawl.KIND, collar_shawl.DOUBLE)}
 

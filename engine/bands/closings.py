@@ -64,12 +64,12 @@ def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) ->
     book.resume(all_of(tuple(parts[:-1])), "for the rows over all")
 
 
-def eyelets(book: Ledger, layout: Layout, holes: tuple[Needles, ...]) -> Needles:
+def eyelets(book: Ledger, layout: Layout, holes: tuple[Needles, ...],
+            purpose: str = "for the buttonholes") -> Needles:
     """Move the first stitch of every hole onto its second; return what the next row fills."""
     moved = all_of(tuple(of(hole.first if layout.hem is Side.LEFT else hole.last)
                          for hole in holes))
-    book.transfer(moved, 1 if layout.hem is Side.LEFT else -1, "for the buttonholes",
-                  fewer=len(moved))
+    book.transfer(moved, 1 if layout.hem is Side.LEFT else -1, purpose, fewer=len(moved))
     return moved
 
 

@@ -326,7 +326,8 @@ TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "c
           "mark edges", "sew facing", "sew off", "comb", "weights off", "weights on", "waste end",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
           "sew slits",
-          "overcast holes", "mark loops", "make loops")
+          "overcast holes", "mark loops", "make loops",
+          "choose eyelets", "overcast cord eyelets", "leave ends")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..proof import SizeProof, Strip
+from .casing_section import casing_entries
 from .html import esc, items, link
 from .pieces import piece_anchor, piece_title
 from .telling.band_ends import strip_title
@@ -25,6 +26,7 @@ def contents(size: SizeProof) -> str:
     entries += [(f"#{piece_anchor(p)}", piece_title(size, p)) for p in size.pieces]
     entries += [(f"#{strip_anchor(s)}", strip_title(s)) for s in size.strips]
     entries += zip_entries(size.plans)
+    entries += casing_entries(size.plans)
     if size.dressed:
         entries.append(("#making-up", "Making up"))
     entries.append(("#counted", "How it was counted"))

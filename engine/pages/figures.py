@@ -66,6 +66,7 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         *_holes(plan),
         *_closing(plan),
         *_zip(plan),
+        *_cord(plan),
         *_rows(plan),
         *_collar(plan),
         *_mitre(plan),
@@ -161,6 +162,17 @@ def _zip(plan: BandPlan) -> tuple[Figure, ...]:
     found = zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
     return (Figure("zip_length", "Length of the zip", found.count.value, "centimetres",
                    found.count.working),)
+
+
+def _cord(plan: BandPlan) -> tuple[Figure, ...]:
+    """What goes through a casing, and where it comes out."""
+    cord, at = plan.casing.cord, plan.casing.openings
+    if cord is None:
+        return ()
+    return (Figure("cord_length", "Length of the cord", cord.value, "centimetres", cord.working),
+            Figure("cord_openings", "First stitches of the openings, from the first end", at,
+                   "stitches", "two stitches each, three from the middle of their section" if at
+                   else "none but the band's two ends"))
 
 
 def _number_of_holes(plan: BandPlan) -> str:

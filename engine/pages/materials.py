@@ -17,6 +17,7 @@ from ..planning.band import edge_fabric
 from ..programs.band import WASTE
 from ..proof import SizeProof, Strip
 from ..units import Length
+from .casing_section import casing_notions
 from .html import details, esc, facts, items, link
 from .telling.lengths import to_cut
 from .telling.told import Work, works
@@ -87,6 +88,7 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yield (f"<strong>Pocket cord:</strong> {counted(len(slots), 'length')} of about {long}, "
                "smooth and strong, of another colour")
     yield from zip_notions(size.plans)
+    yield from casing_notions(size.plans)
     yield from _cord(pattern, size)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
@@ -232,6 +234,10 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
 
 def _none(pattern: Pattern) -> str:
     """What cords a child's garment may have."""
+    if any(band.cord for band in pattern.bands.values()):
+        return ("add none at neck or hood and none but those that the steps name, let no more of "
+                "them hang out than the steps say, at most 7.5 cm (3 in) at full width, without "
+                "knots or toggles, and sew each fast half-way round")
     if pattern.garment is None or pattern.garment.cord is None:
         return "add none"
     return ("add none at neck or hood and none but the one in the hem, let no more of it hang out "

@@ -13,6 +13,7 @@ from ..proof import SizeProof, Strip
 from ..shaping.outline import Outline
 from ..sizing.advice import SizeAdvice
 from ..units import Length
+from .casing_section import casing_section
 from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
 from .drawings.band import band_drawing
@@ -58,6 +59,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
         _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),
         *(zip_section(plan) for plan in size.plans),
+        *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
         making_up(size.dressed.garment) if size.dressed else "",
         heading(2, "How it was counted", "counted"),
         block(_workings(pattern, size, measured)),

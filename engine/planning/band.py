@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from ..counts import Count, Unit, decimal, given
@@ -15,6 +15,7 @@ from ..programs.tension import row_dials
 from ..sizing.quantities import Quantity
 from .band_holes import HoleGround, edge_in_hole, plan_holes
 from .buttonholes import Placing
+from .casings import CasingPlan, plan_casing
 from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
 from .edging import EdgeRun
@@ -66,6 +67,7 @@ class BandPlan:
     placing: Placing | None
     collar: CollarPlan
     mitre: MitrePlan | None = None
+    casing: CasingPlan = field(default_factory=CasingPlan)
     parts: tuple[BandPlan, ...] = ()
     part: Part | None = None
 
@@ -115,6 +117,8 @@ class BandPlan:
     def slit(self) -> Count | None:
         """The rows of a slit, None where the band has none."""
         asked = self.band.buttonholes
+        if self.casing.slit:
+            return self.casing.slit
         if asked is None or asked.closing is not Closing.SLIT:
             return None
         return slit_rows(asked.button, self.gauge.row)
@@ -182,14 +186,17 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
     meetings = resized(meetings, stitches.value, rate)
     collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
     problems += found
-    if collar is None or has_errors(problems):
+    casing, found = plan_casing(pattern, band, size, run, meetings, gauge, split)
+    problems += found
+    if collar is None or casing is None or has_errors(problems):
         return None, tuple(problems)
     mitre = plan_mitre(run.corner, meetings, gauge, depth.value) \
         if band.mitre and run.corner else None
     return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
-                    placing=placing, collar=collar), tuple(problems)
+                    placing=placing, collar=collar,
+                    casing=casing), tuple(problems)
 
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source

@@ -13,6 +13,7 @@ from itertools import combinations, pairwise
 
 from ..counts import Unit, given
 from .band import BandPlan, Part
+from .casings import CasingPlan
 from .edging import Kind
 from .hole_wishes import shifted
 from .meeting import Meeting, as_one
@@ -78,7 +79,9 @@ def _is_one_for_one(meeting: Meeting) -> bool:
 
 def _is_sound(plan: BandPlan, cut: Cut) -> bool:
     """No hole is cut, and a stitch stays between it and the one for the join."""
-    holes = plan.placing
+    holes, casing = plan.placing, plan.casing
+    if any(first - 1 <= cut.after <= first + 1 for first in casing.openings):
+        return False
     return holes is None or all(
         not start - 1 <= cut.after <= start + holes.hole - 1 for start in holes.starts)
 
@@ -113,7 +116,14 @@ def _part(plan: BandPlan, part: Part, start: int, end: int, stitches: int) -> Ba
     return replace(plan, part=part, meetings=meetings, pick_up=as_one(meetings), parts=(),
                    stitches=given(stitches, Unit.STITCHES, f"{said}: {stitches}"),
                    edge_rows=given(places, Unit.ROWS, f"{places} rows and stitches of the edge"),
-                   placing=placing, hole=plan.hole if placing else None)
+                   placing=placing, hole=plan.hole if placing else None,
+                   casing=_openings_between(plan, start, end))
+
+
+def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:
+    """The openings of a casing that lie in a part, counted from its own first stitch."""
+    return replace(plan.casing, openings=tuple(
+        first - start + bool(start) for first in plan.casing.openings if start < first <= end))
 
 
 def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meeting]:

@@ -21,7 +21,7 @@ LONGEST = Length(Fraction(75))
 FROM_MIDDLE = 3  # stitches from the middle of a whole front to an eyelet; common practice
 FROM_EDGE = 2  # stitches from what a front band hides to an eyelet; common practice
 STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "
-             "CFR Part 1120.")
+             "CFR Part 1120")
 
 
 def allowed(pattern: Pattern) -> tuple[Problem, ...]:

@@ -27,6 +27,7 @@ from ..model import (
 from ..units import Length, UnitError, length_cm, read_length
 from .band_wishes import graded_dials, mitred, read_hole_places
 from .collars import COLLAR_KEYS, read_collar
+from .cord import read_band_cord
 from .fields import Fields, Findings, open_fields
 from .garment import OpenEdge, edge_among
 from .hem import read_band_rib
@@ -38,7 +39,7 @@ from .zips import read_zip
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "mitre", "yarn", "depth",
              "rows", "fold", "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind",
-             "bind_off", "rib", "zip", *COLLAR_KEYS)
+             "bind_off", "rib", "zip", "cord", *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at", "in_hem", "through",
              "centre_hole")
@@ -100,6 +101,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     bind_off = read_band_way(own, kind)
     collar = read_collar(own, kind, around.sizes)
     zip_ = read_zip(own, edge.key if edge else "")
+    cord = read_band_cord(own, kind, around.wearer)
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
@@ -108,7 +110,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 fabric=fabric.key if fabric else None, pick_up=pick_up, depth=depth, rows=rows,
                 fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
-                bind_off=bind_off, collar=collar, rib=rib, zip=zip_)
+                bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord)
 
 
 def _title(key: str) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..counts import decimal
 from ..fabrics.gauge import measure
 from ..fabrics.stitch_chart import longest_float
-from ..model import Edge, Pattern
+from ..model import Edge, EdgeSection, Pattern
 from ..planning.way_choice import too_firm
 from ..problems import Problem, Severity, in_order, note
 from ..sizing.grading import OutOfStep, look_across
@@ -63,8 +63,7 @@ def _gauges(pattern: Pattern) -> Iterator[Problem]:
 
 def _steps(pattern: Pattern) -> Iterator[Problem]:
     for edge in pattern.edges.values():
-        for found in _first_of_each(_across(edge), pattern.sizes):
-            key = "rows" if edge.length is None else "length"
+        for key, found in _found_along(edge, pattern.sizes):
             yield note(
                 Severity.WARNING, "out-of-step", pattern.place(f"edges.{edge.key}.{key}",
                                                                found.size),
@@ -72,13 +71,27 @@ def _steps(pattern: Pattern) -> Iterator[Problem]:
                 remedy="Check the figure.", size=found.size)
 
 
-def _across(edge: Edge) -> tuple[OutOfStep, ...]:
-    if edge.rows is not None:
-        rows = [(size, Fraction(rows)) for size, rows in edge.rows.items()]
-        return look_across(f'edge "{edge.key}" in rows', rows, grain=Fraction(1))
-    assert edge.length is not None
-    lengths = [(size, length.cm) for size, length in edge.length.items()]
-    return look_across(f'edge "{edge.key}" in cm', lengths, grain=HALF_CM)
+def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutOfStep]]:
+    """What is out of step along an edge, section by section, and the key it stands under."""
+    if not edge.sections:
+        key = "rows" if edge.length is None else "length"
+        for found in _first_of_each(_across(f'edge "{edge.key}"', edge), sizes):
+            yield key, found
+    for part in edge.sections:
+        named = f'section "{part.title}" of edge "{edge.key}"'
+        for found in _first_of_each(_across(named, part), sizes):
+            yield "sections", found
+
+
+def _across(named: str, along: Edge | EdgeSection) -> tuple[OutOfStep, ...]:
+    if along.length is not None:
+        lengths = [(size, length.cm) for size, length in along.length.items()]
+        return look_across(f"{named} in cm", lengths, grain=HALF_CM)
+    stitches = along.stitches if isinstance(along, EdgeSection) else None
+    unit, counts = ("rows", along.rows) if stitches is None else ("stitches", stitches)
+    assert counts is not None
+    whole = [(size, Fraction(count)) for size, count in counts.items()]
+    return look_across(f"{named} in {unit}", whole, grain=Fraction(1))
 
 
 def _first_of_each(found: tuple[OutOfStep, ...], sizes: tuple[str, ...]) -> Iterator[OutOfStep]:

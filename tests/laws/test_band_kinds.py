@@ -76,7 +76,7 @@ def test_rows_come_to_the_layers_the_kind_has(name: str) -> None:
     expected = {"enclosing": 9 + 1 + 9, "folded": 9 + 1 + 9, "single": 9, "rolled": 9, "ribbed": 9,
                 "facing": 1 + 1 + 9, "stand collar": 9 + 1 + 9, "single stand collar": 9,
                 "shirt collar": 9, "double shirt collar": 9 + 1 + 9, "shawl collar": 9,
-                "double shawl collar": 9 + 1 + 9}
+                "double shawl collar": 9 + 1 + 9, "casing": 9 + 1 + 9}
     assert main == expected[name]
 
 

@@ -10,6 +10,7 @@ from ..closings_said import holes_name
 from ..edge_ways import way_said
 from ..html import esc, link
 from .band_ends import is_closed
+from .casings import choose_eyelets, leave_ends, overcast_eyelets
 from .closings import DARNED, choose_slits, make_loops, mark_loops, overcast, sew_slits
 from .hung import fold_up
 from .ribs import hang_comb
@@ -201,4 +202,6 @@ ATTENTION = {
     "sew off": _sew_off, "comb": hang_comb,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
-    "mark loops": mark_loops, "make loops": make_loops}
+    "mark loops": mark_loops, "make loops": make_loops,
+    "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
+    "leave ends": leave_ends}

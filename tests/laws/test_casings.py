@@ -1,0 +1,117 @@
+"""Casings on any edge: openings in the outer layer alone, mirrored, and a cord that goes round."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.machine.steps import Hold, Knit, Side, Transfer
+from walebook.model import Edge, EdgeSection, Fold, Pattern
+from walebook.planning.casings import plan_casing
+from walebook.planning.edging import Zone, run_of, waiting
+from walebook.planning.meeting import Rate, meet
+from walebook.proof import SizeProof, prove
+from walebook.units import read_length
+from walebook.wishes import BandCord, Openings
+
+from tests.laws.bands import pattern
+
+CORD = BandCord(width=read_length("5 mm"), ties=read_length("20 cm"))
+
+
+def cased(front: int, back: int, openings: Openings, fold: Fold, split: tuple[int, int],
+          needles: int = 200) -> Pattern:
+    """A waist of two sections of waiting stitches and a casing whose cord comes out in front."""
+    source = pattern(fold=fold, split=split, holes=0, needles=needles)
+    sections = tuple(EdgeSection(title=title, stitches={"one": n})
+                     for title, n in (("front", front), ("rear", back)))
+    at = "" if openings is Openings.ENDS else "front"
+    band = replace(source.bands["front"], kind="casing", edge="waist",
+                   cord=replace(CORD, openings=openings, at=at))
+    return replace(source, edges={"waist": Edge(key="waist", fabric="body", sections=sections)},
+                   bands={"front": band})
+
+
+def proved(source: Pattern) -> SizeProof:
+    proof, found = prove(source)
+    assert proof is not None, found
+    return proof.sizes[0]
+
+
+@given(front=st.integers(14, 90), back=st.integers(4, 90), openings=st.sampled_from(Openings),
+       fold=st.sampled_from(Fold), split=st.tuples(st.integers(3, 8), st.integers(3, 8)))
+@settings(max_examples=40, deadline=None)
+def test_any_casing_is_knitted_and_its_openings_lie_in_the_outer_layer(
+        front: int, back: int, openings: Openings, fold: Fold, split: tuple[int, int]) -> None:
+    (strip,) = proved(cased(front, back, openings, fold, split)).strips
+    assert strip.run.refusal is None and not strip.run.states[-1].loaded
+    done, cord, held = 0, [], []
+    for step in strip.program.steps:
+        done += step.rows if isinstance(step, Knit) else 0
+        if isinstance(step, Transfer) and step.purpose == "for the cord":
+            cord.append((done, step.needles))
+        if isinstance(step, Hold):
+            held.append(done)
+    depth = sum(split)
+    if openings is Openings.EYELETS:
+        ((row, needles),) = cord
+        assert row == split[0] and len(needles) == 2
+    else:
+        assert not cord
+    if openings is Openings.SLITS:
+        assert held and all(row < depth * 3 for row in held)
+    else:
+        assert not held
+
+
+@given(front=st.integers(14, 90), back=st.integers(4, 90))
+@settings(max_examples=20, deadline=None)
+def test_the_openings_lie_about_the_middle_of_their_section(front: int, back: int) -> None:
+    (plan,) = proved(cased(front, back, Openings.EYELETS, Fold.LOOSE, (4, 4))).plans
+    first, second = plan.casing.openings
+    before, behind = first - 1, front - second - 1
+    assert abs(before - behind) <= 1 and second - first == 6
+
+
+@given(front=st.integers(14, 90), back=st.integers(4, 90))
+@settings(max_examples=20, deadline=None)
+def test_the_cord_is_the_band_and_both_ends(front: int, back: int) -> None:
+    (plan,) = proved(cased(front, back, Openings.ENDS, Fold.LOOSE, (4, 4))).plans
+    assert plan.casing.cord is not None
+    exact = (front + back) * plan.gauge.stitch / 10 + 40
+    assert exact <= plan.casing.cord.value < exact + 1
+
+
+def test_a_casing_in_parts_keeps_its_openings() -> None:
+    made = proved(cased(60, 50, Openings.EYELETS, Fold.LOOSE, (4, 4), needles=80))
+    (plan,) = made.plans
+    assert [p.casing.openings for p in plan.parts] == [(27, 33), ()]
+    moved = [sum(isinstance(s, Transfer) and s.purpose == "for the cord"
+                 for s in strip.program.steps) for strip in made.strips]
+    assert moved == [1, 0]
+
+
+def test_round_a_closed_neck_the_cord_comes_out_in_front() -> None:
+    """Front 40 and back 30 stitches, from shoulder round the front: about the 20th."""
+    source = cased(20, 20, Openings.EYELETS, Fold.LOOSE, (4, 4))
+    band = replace(source.bands["front"], edge="neck", cord=CORD)
+    gauge = proved(source).plans[0].gauge
+    run = run_of("neck", "Neck", [waiting("front neck", 40, gauge),
+                                  waiting("back neck", 30, gauge)], ring=True)
+    meetings = meet(run, Rate(body=gauge, gauge=gauge, rule=None, ease=Fraction(0)))
+    rows = proved(source).plans[0].rows
+    made, found = plan_casing(source, band, "one", run, meetings, gauge, rows)
+    assert made is not None and not found and made.openings == (17, 23)
+    assert meetings[1].section.zone is not Zone.BACK
+
+
+def test_both_fronts_mirror_eyelets() -> None:
+    source = pattern(rows=80, fold=Fold.LOOSE, holes=0)
+    band = replace(source.bands["front"], kind="casing", cord=CORD)
+    right, left = proved(replace(source, bands={"front": band})).strips
+    (a,), (b,) = ([s.needles for s in strip.program.steps
+                   if isinstance(s, Transfer) and s.purpose == "for the cord"]
+                  for strip in (right, left))
+    assert right.front is Side.RIGHT and a == b.mirrored()
