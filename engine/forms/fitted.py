@@ -242,8 +242,8 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
     cut_off = up.changes[0].stitches if up.changes and up.changes[0].how.is_level else 0
     g = body.cut.gauge
     flat = waiting("underarm", cut_off, g) if cut_off else None
-    runs = (*(r for r in up.runs() if r.rows), Run(0, body.slope.value, None))
-    side = shaped("armhole", runs, g)
+    # The armhole's rows alone: the shoulder's stitches are held while its own rows are knitted.
+    side = shaped("armhole", [r for r in up.runs() if r.rows], g)
     return {f"{name}_armhole": run_of(
         f"{name}_armhole", f"{name.capitalize()} armhole, from the underarm",
         [flat, side, side, flat]) for name in ("right", "left")}
