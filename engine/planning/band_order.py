@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
 
 from ..bands import KINDS
 from ..dress import with_band_tops, with_neckband
+from ..fabrics.gauge import measure
 from ..machine.steps import Side
-from ..model import Band, Pattern, Wearer
+from ..model import Band, Neck, Pattern, Wearer
 from ..problems import Problem, error
 from .band import BandPlan
-from .edging import EdgeRun
+from .edging import EdgeRun, beneath
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
+
+ENDS_TO_TOPS = ("Sew each end of the neckband to the top of the front band, where they meet at the "
+                "foot of the V.")
 
 
 def in_working_order(bands: Iterable[Band]) -> list[Band]:
@@ -39,25 +44,46 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[Band
     if band.edge in pattern.edges:
         return run
     if band.edge == NECK:
-        return _over_tops(band, run, before)
+        return _over_tops(pattern, band, run, before)
     neck = next((p for p in before if p.band.edge == NECK), None)
-    if band.edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands:
+    if band.edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands \
+            or ends_at_tops(pattern):
         return run
     kind = KINDS[neck.band.kind]
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
                          "collar" if "collar" in kind.name else "neckband")
 
 
-def _over_tops(band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+def ends_at_tops(pattern: Pattern) -> bool:
+    """True where the neckband's ends lie along the tops of the front bands, not along the fronts.
+
+    Up a V the neckband stands out from the slope as the front band does from the front edge
+    below it: the end of the one meets the top of the other, and a band hung over both would have
+    to turn a corner (geometry, no source).
+    """
+    return bool(pattern.garment and pattern.garment.neck is Neck.V)
+
+
+def _over_tops(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
     """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
     at_front = [p for p in before if p.band.edge in (PLACKET, *FRONT_EDGES)]
     for name in ("right", "left"):
         plan = next((p for p in at_front if not p.band.edge.startswith(_other(name))), None)
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
+            run = _beside_band(pattern, run, name, plan.band.stitches_in)
             run = with_band_tops(run, name, plan.depth.value, plan.gauge.row, share=share,
                                  layers=KINDS[plan.band.kind].layers)
     return run
+
+
+def _beside_band(pattern: Pattern, run: EdgeRun, front: str, stitches_in: int) -> EdgeRun:
+    """The neck from where the `front` band was hung: what it took in lies beneath its top."""
+    assert pattern.garment is not None
+    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    first, *others = run.sections if front == "right" else run.sections[::-1]
+    sections = (beneath(first, stitches_in, gauge), *others)
+    return replace(run, sections=sections if front == "right" else sections[::-1])
 
 
 def _other(name: str) -> str:
@@ -100,6 +126,9 @@ def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]
     if slit and slit.buttonholes is None:
         words.append(("the band with the buttonholes on top",
                       f"the {upper_front(pattern.wearer).value} band on top"))
+    if neck and neck.stands and not neck.meets and ends_at_tops(pattern):
+        words += [(f"then the front bands{last}.", f"then the front bands{last}. {ENDS_TO_TOPS}")
+                  for last in ("", ", before the other seams")]
     if neck and "collar" in neck.name:
         words.append(("neckband", "collar"))
     return tuple(reduce(lambda said, pair: said.replace(*pair), words, sentence)

@@ -28,7 +28,10 @@ class Zone(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """A stretch of an edge: `places` to hang from, `length` along the fabric [mm]."""
+    """A stretch of an edge: `places` to hang from, `length` along the fabric [mm].
+
+    `runs` are those of a shaped edge, from its beginning at a front up to the shoulder.
+    """
 
     title: str
     kind: Kind
@@ -36,6 +39,7 @@ class Section:
     length: Fraction
     working: str
     zone: Zone = Zone.SIDE
+    runs: tuple[Run, ...] = ()
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0:
@@ -108,12 +112,35 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
     """
     runs = tuple(runs)
     rows = sum(r.rows for r in runs)
-    level = sum(abs(r.stitches) for r in runs if not r.rows)
+    level = sum(abs(r.stitches) for r in runs if _is_level(r))
     if not rows + level:
         return None
     said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
     return Section(title=title, kind=Kind.ROWS, places=rows + level,
-                   length=length_along(_along_corners(runs), gauge), working=said)
+                   length=length_along(_along_corners(runs), gauge), working=said, runs=runs)
+
+
+def _is_level(run: Run) -> bool:
+    """True for stitches bound off or held along a row; a decrease leaves none to be hung."""
+    return bool(run.stitches) and not run.rows and (run.how is None or run.how.is_level)
+
+
+def begins_level(section: Section) -> bool:
+    """True where a shaped edge begins along a row: a round neck, but no V."""
+    return bool(section.runs) and _is_level(section.runs[0])
+
+
+def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
+    """Return a neck's section without the `stitches` at its front that lie within a band's end.
+
+    Only what is bound off level there lies beneath the band's top; a slope begins beside it.
+    """
+    if not begins_level(section):
+        return section
+    first, *rest = section.runs
+    left = max(0, abs(first.stitches) - stitches)
+    kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
+    return replace(shaped(section.title, (*kept, *rest), gauge) or section, zone=section.zone)
 
 
 def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:

@@ -140,3 +140,22 @@ def test_both_placket_bands_are_closed_at_their_ends_and_told_from_the_foot() ->
     assert "the foot at the left" in slit and "the foot at the right" in slit
     assert "centre front" in text[text.index("{ #neck-right }"):]
     assert "on top, the other one beneath it" in text[text.index("{ #making-up }"):]
+
+
+@pytest.mark.parametrize("kind", ["enclosing", "stand collar", "shirt collar"])
+def test_the_neck_goes_on_where_the_placket_band_was_hung(kind: str) -> None:
+    """What a band takes in of the slit's edge lies beneath its top: no band hangs there again.
+
+    From slit to shoulder a round front neck is as wide as half the neck less half the slit;
+    counted here from the piece: the stitches its front loses beside the slit (geometry).
+    """
+    for size in proved(with_placket("set-in pullover", kind=kind)):
+        slit, neck = size.plans
+        front = next(p.piece for p in size.pieces if p.piece.key == "front")
+        assert front.opening is not None
+        at_once = front.opening.inner.changes[0]
+        whole = next(s.places for s in size.dressed.garment.edges["neck"].sections) \
+            if size.dressed else 0
+        assert at_once.how.is_level and at_once.stitches > slit.band.stitches_in
+        assert neck.run.sections[1].places == neck.run.sections[-2].places \
+            == whole - slit.band.stitches_in

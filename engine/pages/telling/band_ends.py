@@ -68,6 +68,12 @@ def is_band_top(section: Section) -> bool:
     return section.title.startswith("top of the")
 
 
+def inward(section: Section, stitches_in: str) -> str:
+    """How far in from the edge a section of rows is met: "Go in about 2 stitches from the edge"."""
+    through = ", through all its layers" if section.title.startswith("end of the") else ""
+    return f"Go in about {stitches_in} from the edge{through}"
+
+
 def _pocket_ends(key: str, front: Side) -> BandEnds:
     if key == pockets.ONE:
         return BandEnds("front pocket", "end at the wearer's left", "end at the wearer's right")

@@ -11,7 +11,7 @@ from ...programs.piece import FOOT
 from ...proof import Strip
 from ..edge_ways import way_said
 from ..html import esc, link
-from .band_ends import BandEnds, band_ends, is_band_top
+from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
@@ -95,7 +95,7 @@ def _half_loop(step: steps.Hang) -> str:
 def _hang_garment(m: Moment, step: steps.Hang) -> Told:
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
-    inward = stitches(plan.band.stitches_in)
+    within = stitches(plan.band.stitches_in)
     table = link(f"#{hanging_anchor(m.strip)}", "hanging table")
     if len(plan.meetings) > 1:
         return _hang_section(m, step, ends, table)
@@ -103,7 +103,7 @@ def _hang_garment(m: Moment, step: steps.Hang) -> Told:
         text=f"<b>Hang the {esc(step.edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {ends.edge} over needles "
              f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
-             f"about {inward} from the edge, which then hangs in front of the needles.",
+             f"about {within} from the edge, which then hangs in front of the needles.",
         after=f"Both ends first, then the middle, then the quarters, as the {table} says; then "
               "fill in between.",
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
@@ -127,8 +127,8 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
            "yarn out when all of them are on." if waits else
            "One loop of every stitch bound off there." if section.kind is Kind.STITCHES else
            TOP if is_band_top(section) else
-           f"Go in about {stitches(m.strip.plan.band.stitches_in)} from the edge. Both ends of the "
-           f"section first, then its middle, then between, as the {table} says.")
+           f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends of the section "
+           f"first, then its middle, then between, as the {table} says.")
     return Told(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",

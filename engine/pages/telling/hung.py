@@ -6,7 +6,7 @@ from ...machine import steps
 from ...machine.needles import Needles
 from ...planning.edging import Kind
 from ..html import esc, link
-from .band_ends import BandEnds, band_ends, is_band_top
+from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .pockets import POCKET_HOW
 from .told import Moment, Told
 from .words import needles_said, needles_toward, stitches
@@ -30,7 +30,7 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     section = meeting.section
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
             f"section {number} of the edge, {esc(section.title)},")
-    how = f"Go in about {stitches(plan.band.stitches_in)} from the edge, one loop on each needle."
+    how = f"{inward(section, stitches(plan.band.stitches_in))}, one loop on each needle."
     if is_band_top(section):
         how = TOP
     elif section.title in POCKET_HOW:

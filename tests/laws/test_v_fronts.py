@@ -1,0 +1,64 @@
+"""Front bands below a V: they end where the neckband's ends meet their tops, and are sewn there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from walebook.model import Collar, Neck, Pattern
+from walebook.planning.edging import Kind
+from walebook.proof import prove
+
+from tests.against import wardrobe
+from tests.site.quay_lamp import built
+
+OPEN = [form for form in wardrobe.BODIES if "cardigan" in form or form.endswith("waistcoat")]
+
+
+def banded(form: str, neck: Neck, kind: str) -> Pattern:
+    """A garment with a neckband of that kind and enclosing front bands."""
+    source = wardrobe.pattern(form, neck=neck)
+    band = source.bands["neck"]
+    return replace(source, bands={
+        "neck": replace(band, kind=kind, collar=Collar()),
+        "front": replace(band, key="front", title="Front band", edge="front_edge")})
+
+
+@pytest.mark.parametrize("form", OPEN)
+@pytest.mark.parametrize("kind", ["enclosing", "folded"])
+def test_a_front_band_runs_over_the_end_of_a_round_neckband_only(form: str, kind: str) -> None:
+    """A neckband's end lies on along the front edge at a level neck, across it at a V (geometry).
+
+    P05: the neckband first, then the front bands over its ends; its example has a round neck.
+    """
+    for neck in (Neck.ROUND, Neck.V):
+        proof, problems = prove(banded(form, neck, kind))
+        assert proof is not None, [str(p) for p in problems]
+        for size in proof.sizes:
+            front = next(plan for plan in size.plans if plan.band.key == "front")
+            titles = [section.title for section in front.run.sections]
+            assert titles == ["front edge", "end of the neckband"][:1 if neck is Neck.V else 2]
+            assert size.dressed is not None
+            sewn = [s for s in size.dressed.garment.making_up if "foot of the V" in s]
+            assert len(sewn) == (neck is Neck.V)
+
+
+@pytest.mark.parametrize("kind", ["enclosing", "folded"])
+def test_the_end_of_a_neckband_is_hung_through_its_layers(kind: str) -> None:
+    proof, _ = prove(banded("set-in cardigan", Neck.ROUND, kind))
+    assert proof is not None
+    (text,) = [page for path, page in built(proof).items() if path.endswith("/m.md")]
+    assert text.count("end of the neckband,</b>") == text.count("through all its layers") == 2
+
+
+def test_a_slope_that_begins_with_a_decrease_offers_its_rows_alone() -> None:
+    """A decrease leaves no bound-off stitch to hang: a V has as many places as rows."""
+    proof, _ = prove(banded("set-in cardigan", Neck.V, "folded"))
+    assert proof is not None
+    for size in proof.sizes:
+        neck = next(plan for plan in size.plans if plan.band.key == "neck")
+        right = next(p.piece for p in size.pieces if p.piece.key == "right_front")
+        first = neck.run.sections[0]
+        # The rows above the first decrease, and the row over all stitches at the end.
+        rows = right.left.rows - right.left.changes[0].row + 1
+        assert first.kind is Kind.ROWS and first.places == rows
