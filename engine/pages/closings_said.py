@@ -11,7 +11,7 @@ from .html import link
 from .telling.words import counted, stitches
 
 _NAMES = {Closing.LOOPS: "loops"}
-_PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),
+PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),
           Closing.ONE_STITCH: ("one-stitch", "one stitch"),
           Closing.TWO_STITCHES: ("two-stitch", "two stitches"),
           Closing.BOUND_OFF: ("many-stitch", "several stitches"),
@@ -45,7 +45,7 @@ def holes_said(plan: BandPlan) -> str:
 
 def about_closing(plan: BandPlan) -> str:
     """A link to the reference page of the band's kind of hole."""
-    page, name = _PAGES[closing_of(plan) or Closing.ENCLOSED]
+    page, name = PAGES[closing_of(plan) or Closing.ENCLOSED]
     return f" {link(f'../../closings/{page}.html', f'About this closing: {name}')}."
 
 

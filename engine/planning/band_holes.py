@@ -183,10 +183,11 @@ def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gaug
 def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Gauge,
                  rows: BandRows) -> list[Problem]:
     """The garment's edge lies inside the band, from the closing as deep as it is hung; a row is
-    wanted between it and the holes (common practice, no source)."""
+    wanted between it and the holes (common practice, no source). Loops lie beyond the band."""
     hidden = band.stitches_in * body.stitch
     room = (rows.to_finish - 1) * gauge.row
-    if hidden <= room:
+    loops = band.buttonholes is not None and band.buttonholes.closing is Closing.LOOPS
+    if hidden <= room or loops:
         return []
     need = whole(hidden / gauge.row, UP) + 1
     fewer = whole(room / body.stitch, DOWN)

@@ -1,0 +1,244 @@
+"""The Lantern Quay collection shows everything a source can name, and a page tells of each.
+
+What a source can name is taken from the tables that it is read with: whatever is added there is
+missed here until a pattern shows it in every one of its sizes, and a page under site_src/ tells
+what it is for, what it costs, its rule with its source, and draws it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+from walebook.bands import KINDS
+from walebook.counts import RULES, ParityOf
+from walebook.fabrics.stitch_chart import Cell
+from walebook.forms.registry import FORMS
+from walebook.machine.steps import BindOff, CastOn
+from walebook.model import (
+    Alignment,
+    Band,
+    Buttonholes,
+    Closing,
+    Fold,
+    GarmentWish,
+    HemWish,
+    Neck,
+    OddGap,
+    Pattern,
+    RibMake,
+    RibWish,
+    Shown,
+)
+from walebook.pages.closings_said import PAGES as CLOSING_PAGES
+from walebook.planning.ribs import RIBS
+from walebook.planning.ways import DRAWN, TOGETHER, WAYS_OFF, WAYS_ON
+from walebook.proof import Proof, SizeProof
+from walebook.shaping.piece import Ending
+from walebook_site.sources import Collection, collect
+
+ROOT = Path(__file__).parents[2]
+SITE = ROOT / "site_src"
+NAV = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+
+
+@cache
+def collection() -> Collection:
+    """Every pattern of the demo, read and proved once."""
+    return collect(ROOT)
+
+
+# What one size of one pattern shows, by what a source can name
+
+
+def in_garment(named: Callable[[GarmentWish], Iterable[str]]) -> Callable[
+        [Pattern, SizeProof], Iterable[str]]:
+    return lambda pattern, size: named(pattern.garment) if pattern.garment else ()
+
+
+def in_bands(named: Callable[[Band], Iterable[str]]) -> Callable[
+        [Pattern, SizeProof], Iterable[str]]:
+    return lambda pattern, size: [said for plan in size.plans for said in named(plan.band)]
+
+
+def in_holes(named: Callable[[Buttonholes], Iterable[str]]) -> Callable[
+        [Pattern, SizeProof], Iterable[str]]:
+    return in_bands(lambda band: named(band.buttonholes) if band.buttonholes else ())
+
+
+def hems(wish: GarmentWish) -> Iterator[str]:
+    match wish.hem:
+        case HemWish(fold=fold):
+            yield f"hung, {fold.value}"
+        case RibWish(make=make):
+            yield make.value
+
+
+def ribs(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    """The repeats of ribs that pieces begin with, and of ribbed bands."""
+    works = [plan.band.rib for plan in size.plans if plan.band.kind == "ribbed"]
+    if pattern.garment and isinstance(pattern.garment.hem, RibWish):
+        works.append(pattern.garment.hem.works)
+    yield from (name for name, repeat in RIBS.items() if repeat in works)
+
+
+def necks(wish: GarmentWish) -> Iterator[str]:
+    if "neck" in FORMS[wish.form].edges:
+        yield wish.neck.value
+
+
+def folds(band: Band) -> Iterator[str]:
+    if KINDS[band.kind].layers == 2:
+        yield band.fold.value
+
+
+def ways_on(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    yield from (step.method for piece in size.pieces for step in piece.program.steps
+                if isinstance(step, CastOn))
+    if pattern.garment:
+        yield from pattern.garment.cast_on.values()
+
+
+def ways_off(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    yield from (step.method for work in (*size.pieces, *size.strips)
+                for step in work.program.steps if isinstance(step, BindOff))
+    yield from (plan.band.bind_off for plan in size.plans)
+    if size.dressed:
+        yield from (join.way or TOGETHER.name for join in size.dressed.garment.joins
+                    if join.title.startswith("shoulder"))
+    if any(piece.piece.ends is Ending.DRAWN_UP for piece in size.pieces):
+        yield DRAWN.name
+
+
+PLACES = ("number", "every", "at", "in_hem", "through", "centre_hole")
+
+
+def placed(holes: Buttonholes) -> Iterator[str]:
+    yield from (key for key in PLACES if getattr(holes, key))
+
+
+def roundings(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    asked = [plan.band.rounding for plan in size.plans]
+    if pattern.garment:
+        asked += pattern.garment.rounding.values()
+    yield from ("parity of" if isinstance(one, ParityOf) else one.rule for one in asked)
+
+
+def marks(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    yield from (cell.value for chart in pattern.stitch_charts.values() for row in chart.rows
+                for cell in row)
+
+
+def pairs(wish: GarmentWish) -> Iterator[str]:
+    for name, pieces in FORMS[wish.form].pairs.items():
+        if pieces in wish.side_by_side:
+            yield name
+
+
+def around(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    if pattern.garment and any(p.band.edge == "front_and_neck" for p in size.plans):
+        yield pattern.garment.neck.value
+
+
+def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    """What is a yes or no of a garment or band."""
+    for plan in size.plans:
+        yield from (name for name, has in (
+            ("graded tension", plan.band.dials), ("mitre", plan.mitre), ("parts", plan.parts),
+            ("zip", plan.band.zip), ("points", plan.band.collar.points),
+            ("outer dial", plan.band.collar.outer_dial)) if has)
+    if wish := pattern.garment:
+        yield from (name for name, has in (
+            ("placket", wish.placket), ("pockets", wish.pockets), ("cord", wish.cord)) if has)
+
+
+EXTRAS = ("graded tension", "mitre", "parts", "zip", "points", "outer dial", "placket", "pockets",
+          "cord")
+NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
+    "kind of band": (KINDS, in_bands(lambda band: [band.kind])),
+    "closing": ((c.value for c in Closing), in_holes(lambda holes: [holes.closing.value])),
+    "fold": ((f.value for f in Fold), in_bands(folds)),
+    "hem": (("hung, loose", "hung, picot", *(make.value for make in RibMake)), in_garment(hems)),
+    "rib": (RIBS, ribs),
+    "form": (FORMS, in_garment(lambda wish: [wish.form])),
+    "neck": ((n.value for n in Neck), in_garment(necks)),
+    "way on": (WAYS_ON, ways_on),
+    "way off": (WAYS_OFF, ways_off),
+    "way of placing holes": (PLACES, in_holes(placed)),
+    "place of an odd gap": ((o.value for o in OddGap), in_holes(lambda h: [h.odd_gap.value])),
+    "rounding": ((*RULES, "parity of"), roundings),
+    "mark of a chart": ((c.value for c in Cell), marks),
+    "line to lay repeats from": ((a.value for a in Alignment),
+                                 in_garment(lambda wish: [wish.align.value])),
+    "side of a collar": ((s.value for s in Shown), in_bands(
+        lambda band: [band.collar.shows.value] if band.collar.shows else [])),
+    "neck with one band from hem to hem": (("round", "v"), around),
+    "pieces side by side": (("fronts", "sleeves"), in_garment(pairs)),
+    "other wish": (EXTRAS, extras),
+}
+
+
+def shown_in_every_size(proof: Proof, shown: Callable[[Pattern, SizeProof], Iterable[str]]
+                        ) -> set[str]:
+    return set.intersection(*(set(shown(proof.pattern, size)) for size in proof.sizes))
+
+
+def test_every_pattern_of_the_collection_is_knitted_without_a_warning() -> None:
+    found = collection()
+    assert found.unproved == ()
+    assert [str(p) for p in found.problems if p.severity.value != "remark"] == []
+
+
+@pytest.mark.parametrize("what", NAMED)
+def test_the_collection_shows_every(what: str) -> None:
+    named, shown = NAMED[what]
+    seen = {said for proof in collection().proofs for said in shown_in_every_size(proof, shown)}
+    missing = sorted(set(named) - seen)
+    assert not missing, f"no pattern shows the {what}: {', '.join(missing)}"
+
+
+# The pages that tell of them
+
+BAND_PAGES = sorted(path.name for path in (SITE / "bands").glob("*.md") if path.stem != "index")
+FOLD_PAGES = {Fold.TURNED: "fold-turned", Fold.LOOSE: "fold-loose", Fold.PICOT: "fold-picot"}
+EDGE_PAGES = sorted({way.page.partition(".html")[0]
+                     for way in (*WAYS_ON.values(), *WAYS_OFF.values())} | {*FOLD_PAGES.values()})
+ASKED = {"bands": ("for", "cost", "rule", "steps", "wrong", "sources"),
+         "closings": ("for", "size", "steps", "strength", "wrong", "sources"),
+         "techniques": ("when", "wrong", "sources")}
+PAGES = [f"bands/{name}" for name in BAND_PAGES]
+PAGES += [f"closings/{page}.md" for page, _ in CLOSING_PAGES.values()]
+PAGES += [f"techniques/{page}.md" for page in EDGE_PAGES]
+
+
+def flaws(page: str) -> Iterator[str]:
+    """What a reference page lacks, in words."""
+    path, folder = SITE / page, page.partition("/")[0]
+    if not path.is_file():
+        yield "the page itself"
+        return
+    text, index = path.read_text(encoding="utf-8"), SITE / folder / "index.md"
+    if f"]({path.name}" not in index.read_text(encoding="utf-8"):
+        yield f"a link in {folder}/index.md"
+    if f"- {page}\n" not in NAV:
+        yield "its line in mkdocs.yml"
+    yield from (f"a section #{name}" for name in ASKED[folder]
+                if not re.search(rf"^## .*\{{ #{name}", text, re.MULTILINE))
+    drawn = re.search(r"<svg [^>]*role=\"img\" aria-label=\"[^\"]+\"", text)
+    if not drawn or "<figcaption>" not in text:
+        yield "a drawing told in words"
+    if not re.search(r"^1\. \S", text.partition("{ #sources }")[2], re.MULTILINE):
+        yield "a source"
+
+
+def test_every_kind_of_band_and_closing_has_a_page_among_those() -> None:
+    assert {kind.page.replace(".html", ".md") for kind in KINDS.values()} <= set(PAGES)
+    assert set(CLOSING_PAGES) == set(Closing)
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_its_page_tells_what_it_is_for_what_it_costs_and_its_rule_and_draws_it(page: str) -> None:
+    assert list(flaws(page)) == []
