@@ -88,6 +88,7 @@ GARMENT_CODES: dict[str, str] = {
     "rib-not-swatched": "A rib whose rows are counted without a swatch of its own.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
+    "neck-to-wrist": "A sleeve that ends far from the wrist, reckoned from the back neck.",
     "neck-over-head": "A closed neck that must give more than a third to go over the head.",
     "hem-not-swatched": "A hem whose rows are counted without a swatch at its dial.",
     "cannot-round": "A count that cannot be rounded as asked in some size.",

@@ -24,7 +24,12 @@ from .sizing.charts import change
 from .sizing.grading import OutOfStep, look_across
 from .sizing.measures import Definition, evaluate, names_in
 from .sizing.quantities import Quantity
-from .whole_checks import hem_not_swatched, neck_over_head
+from .whole_checks import (
+    hem_not_swatched,
+    neck_over_head,
+    neck_to_wrist,
+    with_neck_to_wrist,
+)
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
@@ -85,7 +90,9 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     garment, unfit = put_ways(pattern, wish, garment)
     if unfit:
         return None, unfit
+    garment = with_neck_to_wrist(garment, cut.gauge)
     problems += (*_not_swatched(pattern, wish, size), *neck_over_head(pattern, chart, garment),
+                 *neck_to_wrist(pattern, chart, garment),
                  *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
     return Dressed(garment=garment, measures=measures), problems
 

@@ -21,6 +21,7 @@ WORN: Mapping[str, str] = {
     "upper arm": "upper_arm",
     "across": "cross_back",
     "circumference": "head",
+    "centre back neck to wrist": "neck_to_wrist",
 }
 
 

@@ -711,3 +711,17 @@ def test_a_closed_neck_must_go_over_the_charts_head() -> None:
     assert all("cm around for a head of 90 cm: it must give" in one for one in found)
     assert findings_of(SMALLEST, "neck-over-head", heads) == []
     assert findings_of(closed, "neck-over-head") == []
+
+
+def test_a_sleeve_is_reckoned_from_the_back_neck_to_the_charts_wrist() -> None:
+    women = chart("women")
+
+    def said(reach: int, text: str = SMALLEST) -> list[str]:
+        changed_chart = change(women, "neck_to_wrist", dict.fromkeys(women.sizes, mm(reach)))
+        return findings_of(text, "neck-to-wrist", {"women": changed_chart})
+
+    assert all("too long; expected at most 10 %" in one for one in said(400))
+    assert all("too short; expected at most 10 %" in one for one in said(1200))
+    own = changed("  fabric: body\n", "  fabric: body\n  measures: {sleeve_length: 30 cm}\n",
+                  SMALLEST)
+    assert said(1200, own) == [] and len(said(400, own)) == 3  # a short sleeve is a wish

@@ -1,0 +1,67 @@
+"""The way from the centre of the back neck to the wrist, as knitted, against the measures."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import hypot
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.forms.registry import FORMS
+from walebook.garment import CannotShape, Cut, Garment
+from walebook.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
+
+from tests.laws import pieces
+
+ARMS = [f"{form} {what}" for form in ("drop-shoulder", "set-in", "raglan", "saddle raglan")
+        for what in ("pullover", "cardigan")]
+
+
+def over_the_shoulder(form: str, cut: Cut) -> float:
+    """From the centre back to the sleeve, by the measures alone, a shoulder along its slope."""
+    half = {name: float(cut.length(name).mm) / 2 for name in cut.measures
+            if cut.measures[name].is_length}
+    if "raglan" in form:
+        return half["neck_width"] + (0 if "saddle" in form else half["sleeve_top"])
+    across = half["across"] if "set-in" in form else half["chest_width"]
+    return half["neck_width"] + hypot(across - half["neck_width"], 2 * half["shoulder_drop"])
+
+
+def shaped(form: str, cut: Cut) -> Garment | None:
+    try:
+        return FORMS[form].shape(cut)
+    except CannotShape:
+        return None
+
+
+@pytest.mark.parametrize("form", ARMS)
+@given(size=st.sampled_from(pieces.chart("women").sizes), stitches=st.integers(16, 36),
+       rows=st.integers(22, 52), hem=st.sampled_from((None, 30)))
+@settings(max_examples=pieces.examples(12), deadline=None)
+def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
+        form: str, size: str, stitches: int, rows: int, hem: int | None) -> None:
+    gauge = pieces.gauge(stitches, rows)
+    cut = pieces.cut(form, dict(pieces.chart("women").measurements(size)), gauge,
+                     hem=pieces.hem(hem, pieces.Fold.LOOSE) if hem else None)
+    garment = shaped(form, cut)
+    if garment is None:
+        return
+    (sleeve,) = [p for p in garment.pieces if p.key == "sleeve"]
+    _, run = pieces.knit(sleeve)
+    along = run.states[-1].counter * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
+    way = with_neck_to_wrist(garment, gauge).finished[NECK_TO_WRIST].mm
+    expected = over_the_shoulder(form, cut) + float(along)
+    assert abs(float(way) - expected) <= float(2 * gauge.stitch + 2 * gauge.row)
+
+
+@pytest.mark.parametrize("form", [name for name in FORMS if name not in ARMS])
+def test_what_has_no_sleeve_has_no_such_way(form: str) -> None:
+    chart = pieces.chart("heads" if form in ("hat", "mitten") else "women")
+    known = chart.measurements(chart.sizes[0])
+    if form == "mitten":
+        known = pieces.chart("women").measurements("M")
+    own = {"mitten_width": "20 cm", "thumb_width": "7 cm"} if form == "mitten" else None
+    garment = shaped(form, pieces.cut(form, dict(known), pieces.gauge(28, 40), own=own))
+    assert garment is None or NECK_TO_WRIST not in with_neck_to_wrist(
+        garment, pieces.gauge(Fraction(28), 40)).finished
