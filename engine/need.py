@@ -87,7 +87,11 @@ class YarnNeed:
         """What the amount leans on where it is an estimate, each once."""
         without = ("its package tells no length: ends and seams come on top",) if self.endless \
             else ()
-        return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without)
+        mixed = ("its package tells no length, and not all of its swatches were weighed: all of it "
+                 "is estimated from the area of the stitches",) \
+            if self.knitted.grams is None and any(p.amount.metres is None for p in self.parts) \
+            else ()
+        return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without, *mixed)
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -150,8 +154,9 @@ def _need(yarn: Yarn, parts: Sequence[Part], extras: Sequence[Extra]) -> YarnNee
     knitted = total([p.amount for p in parts])
     counted = tuple(e for e in extras if knitted.grams is None or e.amount.grams is not None)
     amount = total([knitted.with_allowance(ALLOWANCE), *(e.amount for e in counted)])
-    sums = " + ".join(map(_said, parts))
-    more = "".join(f"; {_said(e)}" for e in counted)
+    weighed = knitted.grams is not None
+    sums = " + ".join(_said(p, weighed) for p in parts)
+    more = "".join(f"; {_said(e, weighed)}" for e in counted)
     margins = f"{decimal(ALLOWANCE * 100, 0)} % more{more}"
     grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {margins}")
     metres = _up(amount.metres, knitted.metres, Unit.METRES,
@@ -161,10 +166,12 @@ def _need(yarn: Yarn, parts: Sequence[Part], extras: Sequence[Extra]) -> YarnNee
                     packages=packages(amount, yarn))
 
 
-def _said(part: Part | Extra) -> str:
-    if part.amount.grams is not None:
-        return f"{part.title} {decimal(part.amount.grams, 1)} g"
-    return f"{part.title} {decimal(part.amount.metres or Fraction(0), 1)} m"
+def _said(part: Part | Extra, weighed: bool) -> str:
+    """What it takes: by mass where all of the yarn is known by mass, else by length."""
+    amount = part.amount
+    if weighed and amount.grams is not None:
+        return f"{part.title} {decimal(amount.grams, 1)} g"
+    return f"{part.title} {decimal(amount.metres or amount.area_metres or Fraction(0), 1)} m"
 
 
 def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str) -> Count | None:

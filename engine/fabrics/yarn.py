@@ -34,12 +34,16 @@ class Basis(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """Yarn by mass [g] and length [m]; one of them is None where the yarn's count is unknown."""
+    """Yarn by mass [g] and length [m]; one of them is None where the yarn's count is unknown.
+
+    `area_metres` is what a length that is not known is estimated to be [m].
+    """
 
     grams: Fraction | None
     metres: Fraction | None
     basis: Basis
     working: str
+    area_metres: Fraction | None = None
 
     def __post_init__(self) -> None:
         if self.grams is None and self.metres is None:
@@ -58,7 +62,8 @@ class Amount:
     def _scaled(self, by: Fraction, working: str) -> Amount:
         grams = None if self.grams is None else self.grams * by
         metres = None if self.metres is None else self.metres * by
-        return Amount(grams, metres, self.basis, working)
+        about = None if self.area_metres is None else self.area_metres * by
+        return Amount(grams, metres, self.basis, working, about)
 
 
 def stitch_grams(swatches: Iterable[Swatch]) -> Fraction | None:
@@ -88,11 +93,11 @@ def stitch_amount(swatches: Sequence[Swatch], gauge: Gauge,
     `metres_per_gram` is the yarn's, all strands together; without it only the mass is known of
     a weighed swatch, and only the length of one that was not weighed.
     """
-    grams = stitch_grams(swatches)
+    grams, loop = stitch_grams(swatches), loop_millimetres(gauge)
     if grams is not None:
         metres = None if metres_per_gram is None else grams * metres_per_gram
-        return Amount(grams, metres, Basis.WEIGHED, f"{decimal(grams * 1000, 2)} mg, weighed")
-    loop = loop_millimetres(gauge)
+        return Amount(grams, metres, Basis.WEIGHED, f"{decimal(grams * 1000, 2)} mg, weighed",
+                      loop / 1000 if metres is None else None)
     mass = None if metres_per_gram is None else loop / 1000 / metres_per_gram
     return Amount(mass, loop / 1000, Basis.AREA,
                   f"{decimal(loop, 1)} mm of yarn, estimated from the area of a stitch")
@@ -118,15 +123,23 @@ def cut_length(length: Length, metres_per_gram: Fraction | None) -> Amount:
 
 
 def total(amounts: Sequence[Amount]) -> Amount:
-    """Return amounts of one yarn as one; estimated if any is. Raises ValueError for none."""
+    """Return amounts of one yarn as one; estimated if any is. Raises ValueError for none.
+
+    Where some are known only by mass and others only by length, all are told by length.
+    """
     if not amounts:
         raise ValueError("nothing to add up")
     basis = Basis.AREA if any(a.basis is Basis.AREA for a in amounts) else Basis.WEIGHED
     grams = [a.grams for a in amounts if a.grams is not None]
     metres = [a.metres for a in amounts if a.metres is not None]
-    return Amount(sum(grams, Fraction(0)) if len(grams) == len(amounts) else None,
-                  sum(metres, Fraction(0)) if len(metres) == len(amounts) else None,
-                  basis, " + ".join(a.working for a in amounts))
+    about = [a.area_metres if a.metres is None else a.metres for a in amounts]
+    lengths = [m for m in about if m is not None]
+    by_area = sum(lengths, Fraction(0)) if len(lengths) == len(amounts) else None
+    by_mass, by_length = len(grams) == len(amounts), len(metres) == len(amounts)
+    return Amount(sum(grams, Fraction(0)) if by_mass else None,
+                  by_area if by_length or not by_mass else None,
+                  basis, " + ".join(a.working for a in amounts),
+                  by_area if by_mass and not by_length else None)
 
 
 def packages(amount: Amount, yarn: Yarn) -> Count | None:

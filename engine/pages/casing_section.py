@@ -7,14 +7,14 @@ from collections.abc import Iterator, Sequence
 from ..planning.band import BandPlan, depth_mm
 from ..planning.casings import widest_elastic
 from ..units import Length
-from .html import block, esc, heading, items, link
+from .html import anchor, block, esc, heading, items, link
 
 CAUTIONS = link("../../cautions.html#cords", "Cautions on cords")
 
 
 def casing_anchor(plan: BandPlan) -> str:
     """The id of the section on what goes through a casing."""
-    return f"{plan.band.key}-casing"
+    return f"{anchor(plan.band.key)}-casing"
 
 
 def casing_entries(plans: Sequence[BandPlan]) -> list[tuple[str, str]]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..proof import SizeProof, Strip
 from .casing_section import casing_entries
-from .html import esc, items, link
+from .html import anchor, esc, items, link
 from .pieces import piece_anchor, piece_title
 from .telling.band_ends import strip_title
 from .zip_section import zip_entries
@@ -15,7 +15,7 @@ from .zip_section import zip_entries
 def strip_anchor(strip: Strip) -> str:
     """The id of a strip's section; its steps' ids begin with it."""
     part = f"-{strip.plan.part.number}" if strip.plan.part else ""
-    return f"{strip.plan.band.key}-{strip.front.value}{part}"
+    return f"{anchor(strip.plan.band.key)}-{strip.front.value}{part}"
 
 
 def contents(size: SizeProof) -> str:

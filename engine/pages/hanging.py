@@ -14,7 +14,7 @@ from ..proof import Strip
 from .html import details, esc, part, table
 from .telling.band_ends import BandEnds, band_ends
 from .telling.edges import hanging_anchor
-from .telling.words import joined, needles_said, stitches
+from .telling.words import counted, joined, needles_said, stitches
 
 
 def hanging_table(strip: Strip) -> str:
@@ -31,17 +31,19 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
     pick, side = strip.plan.pick_up, strip.layout.hem.value
     return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
             f"{ends.first}, which lies on the {side} of the bed. {pick.stitches} needles take "
-            f"{pick.stitches} of the edge's {pick.edge_rows} {_places(strip.plan.meetings[0])}. "
+            f"{pick.stitches} of the edge's {_places(strip.plan.meetings[0])}. "
             f"{esc(pick.said)}{_in_order(pick, ends.first)}</p>\n"
             + _table(strip, pick, ends, f"Hanging table, {strip.plan.band.title}, {ends.edge}",
                      strip.plan.joins[0]))
 
 
 def _places(meeting: Meeting) -> str:
-    """What a section is counted in."""
+    """How many rows or stitches a section has."""
+    places = meeting.pick_up.edge_rows
     if meeting.section.kind is Kind.STITCHES:
-        return "stitches"
-    return "rows" if "bound off" not in meeting.section.working else "rows and stitches"
+        return stitches(places)
+    return counted(places, "row") if "bound off" not in meeting.section.working \
+        else f"{places} rows and stitches"
 
 
 def _by_sections(strip: Strip, ends: BandEnds) -> str:
@@ -69,7 +71,7 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
         return f"{lead}, one for one{waits}.</p>"
     ends, start = BandEnds("", "start", "end"), "section's start"
     label = f"Hanging table, {strip.plan.band.title}, {edge}, section {number}"
-    return (f"{lead}, from {pick.edge_rows} {_places(meeting)}. {esc(pick.said)}"
+    return (f"{lead}, from {_places(meeting)}. {esc(pick.said)}"
             f"{_in_order(pick, start)}</p>\n" + _table(strip, pick, ends, label, at))
 
 

@@ -22,6 +22,11 @@ def esc(text: str) -> str:
     return html.escape(_UNSEEN.sub(" ", text), quote=True)
 
 
+def anchor(name: str) -> str:
+    """The id of what a source calls `name`; no two names there differ in their spaces alone."""
+    return name.replace(" ", "-")
+
+
 def heading(level: int, text: str, anchor: str) -> str:
     """A Markdown heading of plain `text`; whatever Markdown or HTML could read is a reference."""
     plain = _MARKUP.sub(lambda m: f"&#{ord(m[0])};", _UNSEEN.sub(" ", text).strip())

@@ -200,9 +200,9 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             found.setdefault(band.fabric, band.title)
         elif band.pick_up is not None:
             rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
-                         f"{band.pick_up.numerator} stitches for every "
-                         f"{band.pick_up.denominator} rows of the edge; knitted at dial "
-                         f"{dial_said(band.dial)}.</p>")
+                         f"{counted(band.pick_up.numerator, 'stitch')} for every "
+                         f"{counted(band.pick_up.denominator, 'row')} of the edge; knitted at "
+                         f"dial {dial_said(band.dial)}.</p>")
     told = [_Knitted(name, pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].name) for key, name in found.items()]
     return (facts((esc(k.name), f"{k.gauge}, {esc(k.yarn)}, dial {dial_said(k.fabric.dial)}")

@@ -17,7 +17,7 @@ from .drawings.schematic import Outlines, graded_schematic
 from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
-from .html import block, esc, facts, front_matter, heading, items, link, table
+from .html import anchor, block, esc, facts, front_matter, heading, items, link, table
 from .materials import cautions, holds, machine, materials, needles_wanted
 from .notes import notes_html, pictures_html
 from .shared import Shared
@@ -124,7 +124,7 @@ def _drawings(proof: Proof, sample: SizeProof, drawn: Outlines) -> str:
         ends = band_ends(plan, Side.RIGHT)
         out.append(band_drawing(plan, hem=Side.LEFT, with_holes=True, start=ends.first,
                                 ends=(ends.first, ends.last),
-                                prefix=f"drawing-{plan.band.key}"))
+                                prefix=f"drawing-{anchor(plan.band.key)}"))
     return "\n".join(out)
 
 

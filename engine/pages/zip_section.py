@@ -8,12 +8,12 @@ from ..counts import decimal
 from ..planning.band import BandPlan
 from ..planning.zips import Zip, zip_for
 from ..units import Length
-from .html import block, esc, heading, items, link
+from .html import anchor, block, esc, heading, items, link
 
 
 def zip_anchor(plan: BandPlan) -> str:
     """The id of the section on a band's zip."""
-    return f"{plan.band.key}-zip"
+    return f"{anchor(plan.band.key)}-zip"
 
 
 def zip_of(plan: BandPlan) -> Zip | None:

@@ -160,7 +160,8 @@ def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, ga
     need = whole(asked.button.mm / 2 / gauge.row, UP)
     at = pattern.place(f"bands.{band.key}.buttonholes.button")
     return [error("button-too-large", at, size=size,
-                  found=f"a button of {asked.button.in_mm()} on a band with {half} rows "
+                  found=f"a button of {asked.button.in_mm()} on a band with "
+                        f"{given(half, Unit.ROWS, '')} "
                         f"({decimal(half * gauge.row, 1)} mm) beside its holes",
                   expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
                   remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "

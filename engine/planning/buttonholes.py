@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from ..counts import EVEN, NEAREST, Count, Unit, decimal, whole
+from ..counts import EVEN, NEAREST, Count, Unit, decimal, given, whole
 from ..model import OddGap
 from ..shaping.spread import shares
 from ..units import Length
@@ -118,7 +118,8 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
     covered = whole(exact, NEAREST)
     value = max(2, covered - 1)
     working = (f"button {button.in_mm()} ÷ {decimal(stitch, 2)} mm a stitch = "
-               f"{decimal(exact, 2)}: covers {covered} stitches, less one: {value}")
+               f"{decimal(exact, 2)}: covers {given(covered, Unit.STITCHES, '')}, less one: "
+               f"{value}")
     if covered - 1 < 2:
         working += ", the least a hole may have"
     return Count(value, Unit.STITCHES, working, exact)

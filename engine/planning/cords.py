@@ -58,10 +58,12 @@ def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
     fronts = [p for p in garment.pieces if p.key in ("front", "right_front", "left_front")]
     hem = fronts[0].hem if fronts else None
     if not isinstance(hem, Hem):
+        where = f"a cord in a {pattern.garment.form}" if pattern.garment else ""
         return None, (error("cord-without-hem", place, size=size,
-                            found=f"a cord in a {garment.form} garment without a hung hem",
+                            found=f"{where} without a hung hem" if fronts else where,
                             expected="a hem on a form with fronts, for the cord to lie in",
-                            remedy='Add a line such as "hem: {depth: 3 cm}", or leave it out.'),)
+                            remedy='Add a line such as "hem: {depth: 3 cm}", or leave the cord '
+                                   "out." if fronts else "Leave the cord out."),)
     depth, need = hem.rows * (hem.row or gauge.row), wish.width.mm + ROOM
     if depth < need:
         return None, (error(

@@ -248,6 +248,18 @@ def test_an_estimate_spoils_a_sum():
     assert total([weighed, weighed]).grams == 20
 
 
+def test_what_is_known_by_mass_and_what_by_length_meet_in_an_estimated_length():
+    """Without the yarn's count neither can be turned into the other (rule Y06 needs both)."""
+    gauge = measure([_swatch()])
+    by_mass = stitch_amount([_swatch(24)], gauge).times(100)
+    by_length = stitch_amount([_swatch()], gauge).times(100)
+    both = total([by_mass, by_length])
+    assert (by_mass.metres, by_length.grams) == (None, None)
+    assert (both.grams, both.metres, both.basis) == (None, 2 * by_length.metres, Basis.AREA)
+    again = total([total([by_mass, by_mass]), by_length])
+    assert again.metres == 3 * by_length.metres
+
+
 def test_packages_are_whole():
     ball = Yarn(
         key="a", name="A", package_g=Fraction(50), package_length=Length(Fraction(100_000))

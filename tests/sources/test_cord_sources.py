@@ -46,7 +46,8 @@ def test_a_hem_must_be_deeper_than_its_cord() -> None:
 
 def test_a_cord_wants_a_hung_hem() -> None:
     text = CORDED.replace("  hem: {depth: 3 cm, fold: picot, dial: 3.1}\n", "")
-    assert "cord-without-hem" in proved(text)[1][0]
+    assert "found a cord in a set-in cardigan without a hung hem; expected a hem" in \
+        proved(text)[1][0]
 
 
 def for_(wearer: str, text: str = CORDED) -> str:

@@ -40,7 +40,7 @@ def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str
                        f"{plan.depth.value} after it. " + (
                     "Loops stand along the fold." if with_holes and plan.placing else
                     "No buttonholes."))
-    along = [f"{holes.lower} stitches", f"{holes.holes} buttonholes of {holes.hole}"]
+    along = [stitches(holes.lower), f"{holes.holes} buttonholes of {holes.hole}"]
     if holes.holes == 1:
         along = [stitches(holes.lower), f"one buttonhole of {holes.hole}"]
     if holes.gaps:

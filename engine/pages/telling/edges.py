@@ -10,7 +10,7 @@ from ...planning.ways import CHAIN_OFF, WAYS_OFF
 from ...programs.piece import FOOT
 from ...proof import Strip
 from ..edge_ways import way_said
-from ..html import esc, link
+from ..html import anchor, esc, link
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .lengths import to_cut
@@ -24,7 +24,7 @@ _CLOSING = "closing-holes.html"
 def hanging_anchor(strip: Strip) -> str:
     """The id of the hanging table of a strip."""
     part = f"-{strip.plan.part.number}" if strip.plan.part else ""
-    return f"{strip.plan.band.key}-{strip.front.value}{part}-hanging"
+    return f"{anchor(strip.plan.band.key)}-{strip.front.value}{part}-hanging"
 
 
 def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:

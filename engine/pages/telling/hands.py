@@ -8,7 +8,7 @@ from ...machine import steps
 from ...planning.ways import SEWN, WAYS_OFF
 from ..closings_said import holes_name
 from ..edge_ways import way_said
-from ..html import esc, link
+from ..html import anchor, esc, link
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
 from .closings import DARNED, choose_slits, make_loops, mark_loops, overcast, sew_slits
@@ -23,7 +23,7 @@ _FINISHING = "loose-row-and-chain-off.html"
 
 def buttons_anchor(band: str) -> str:
     """The id of the list of a band's buttons."""
-    return f"{band}-buttons"
+    return f"{anchor(band)}-buttons"
 
 
 def attend(m: Moment, step: steps.Attend) -> Told:

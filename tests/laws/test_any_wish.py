@@ -1,0 +1,133 @@
+"""Any wish a source can hold is refused in words, or knitted and told in every size it has."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from functools import cache
+from pathlib import Path
+
+from hypothesis import given, settings
+from walebook.codes import CODES
+from walebook.model import Bed, Pattern
+from walebook.pages import write_pages
+from walebook.pages.contents import strip_anchor
+from walebook.pages.pieces import piece_anchor
+from walebook.pages.telling.program import numbered
+from walebook.pages.telling.told import Moment, Work, works
+from walebook.problems import Problem, has_errors
+from walebook.proof import Proof, Strip, prove
+from walebook.reading.pattern import read_bed, read_pattern
+from walebook.reading.sense import check
+from walebook.reading.source import parse_source
+
+from tests.laws import pieces
+from tests.laws.wishes import sources
+
+FILE = "patterns/lantern/pattern.yaml"
+SHELF = Path(__file__).parents[2] / "patterns"
+# What is found says all where nothing is expected in its place.
+NOTHING_EXPECTED = {"unused", "missing-key", "chart-remark", "no-such-way", "no-dial"}
+ID = re.compile(r'\bid="([^"]*)"|^#+ .*\{ #(.*) \}$', re.MULTILINE)
+
+
+@cache
+def beds() -> dict[str, Bed]:
+    """The beds of the collection."""
+    found = {}
+    for path in sorted((SHELF / "_beds").glob("*.yaml")):
+        node, _ = parse_source(path.read_text(encoding="utf-8"), name=path.name)
+        assert node is not None
+        bed, _ = read_bed(node, name=path.stem)
+        assert bed is not None
+        found[path.stem] = bed
+    return found
+
+
+@cache
+def charts() -> dict[str, object]:
+    """The size charts of the collection."""
+    return {path.stem: pieces.chart(path.stem) for path in (SHELF / "_sizes").glob("*.yaml")}
+
+
+def read(text: str) -> tuple[Pattern | None, tuple[Problem, ...]]:
+    """The pattern that a source says, and what is found in reading it."""
+    node, faults = parse_source(text, name=FILE)
+    assert node is not None, faults
+    made, found = read_pattern(node, slug="lantern", beds=beds(), charts=charts())
+    return made, (*faults, *found)
+
+
+def judged(text: str) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """The proof of a source, as a site comes to it, and all findings."""
+    made, found = read(text)
+    if made is None:
+        assert has_errors(found)
+        return None, found
+    proof, more = prove(made)
+    assert (proof is None) == has_errors(more)
+    return proof, (*found, *check(made), *more)
+
+
+def faults_of_words(text: str, found: tuple[Problem, ...]) -> list[str]:
+    """Findings that do not stand in the source, or do not say what is found and what to do."""
+    lines = text.splitlines()
+    wrong = []
+    for each in found:
+        at = each.place
+        here = at.file == FILE and 1 <= at.line <= len(lines) \
+            and 1 <= at.column <= len(lines[at.line - 1]) + 1
+        said = each.found and each.remedy and "\n" not in each.message and ".." not in each.message
+        if not (here and said and each.code in CODES and each.code != "bed-refuses"
+                and (each.expected or each.code in NOTHING_EXPECTED)):
+            wrong.append(str(each))
+    return wrong
+
+
+def untold(work: Work, pattern: Pattern, page: str) -> list[str]:
+    """Steps of a program that no numbered step of the page takes up, in order and once."""
+    prefix = strip_anchor(work) if isinstance(work, Strip) else piece_anchor(work)
+    done = number = 0
+    wrong = []
+    for title, told in numbered(work, pattern):
+        for each in told:
+            number += 1
+            first = done if isinstance(each, Moment) else each.first
+            upto = done + len(each.steps) if isinstance(each, Moment) else each.upto
+            said = re.search(rf'<li id="{prefix}-{number}"><p>\S', page)
+            if first != done or upto <= done or said is None:
+                wrong.append(f"{prefix}, {title}, step {number}")
+            done = upto
+    return wrong if done == len(work.program.steps) else [*wrong, f"{prefix} ends early"]
+
+
+def faults_of_page(text: str) -> list[str]:
+    """Ids that are there twice or that no link can name, links to nothing, counts in bad words."""
+    ids = [one or other for one, other in ID.findall(text)]
+    words = re.sub(r"<[^>]*>", " ", text)
+    return [*(f"{name} twice" for name, times in Counter(ids).items() if times > 1),
+            *(f"{name!r} is no id" for name in ids if not re.fullmatch(r"[\w.-]+", name)),
+            *(f"no {name}" for name in re.findall(r'href="#([^"]+)"', text) if name not in ids),
+            *re.findall(r"(?:(?<!and) (?<![\d,/–×] ))\b1 (?:stitches|rows|needles|holes)\b.{30}",
+                        words),
+            *re.findall(r".{20}(?:Fraction\(|<built-in| object at ).{20}", words)]
+
+
+def assert_knitted_and_told(proof: Proof) -> None:
+    """Every program ran to its end on the bed, every join closes, every step is on the page."""
+    written = {page.path: page.text for page in write_pages(proof) if page.path.endswith(".md")}
+    for path, text in written.items():
+        assert faults_of_page(text) == [], path
+    for size, page in zip(proof.sizes, list(written.values())[1:], strict=True):
+        assert all(work.run.refusal is None for work in works(size))
+        assert [wrong for work in works(size) for wrong in untold(work, proof.pattern, page)] == []
+        assert size.dressed is None or all(join.closes for join in size.dressed.garment.joins)
+
+
+@given(text=sources())
+@settings(max_examples=pieces.examples(60), deadline=None)
+def test_any_wish_is_refused_in_words_or_knitted_and_told(text: str) -> None:
+    proof, found = judged(text)
+    assert faults_of_words(text, found) == []
+    if proof is not None:
+        assert_knitted_and_told(proof)
