@@ -81,7 +81,7 @@ class Placing:
         for name, got, asked in (("lower end", self.lower, wish.lower),
                                  ("upper end", self.upper, wish.upper)):
             if got != asked:
-                parts.append(f"the {name} is {got} stitches instead of {asked}")
+                parts.append(f"the {name} is {given(got, Unit.STITCHES, '')} instead of {asked}")
         if self.stitches != wish.stitches:
             parts.append(f"the band is {self.stitches} stitches instead of {wish.stitches}")
         if odd := _odd(self.gaps):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..counts import UP, whole
+from ..counts import UP, Unit, given, whole
 from ..forms.registry import FORMS
 from ..garment import Garment, Join, Kindred
 from ..model import GarmentWish, Pattern
@@ -162,8 +162,14 @@ def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> P
     if way := off.get(piece.key):
         piece = replace(piece, way_off=way)
         if WAYS_OFF[way].waits:
-            piece = replace(piece, ends=Ending.WASTE, waits=(f"{piece.title.lower()}, top",))
+            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece))
     return piece
+
+
+def _tops(piece: Piece) -> tuple[str, ...]:
+    """What a top that waits is called; of a front with an opening both halves, the right first."""
+    key = piece.title.lower()
+    return (f"{key}, right top", f"{key}, left top") if piece.opening else (f"{key}, top",)
 
 
 def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
@@ -183,11 +189,12 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
     each = "each " if garment.times.get(piece.key, 1) > 1 else "the "
     pitch, taken = pattern.bed.pitch, {LOWER_EDGES.get(b.edge) for b in pattern.bands.values()}
     if off.get(piece.key) == SEWN.name:
-        last = top_stitches(piece)
+        last, where = top_stitches(piece), " at either side of its opening" * bool(piece.opening)
         loosely = f", loosely, until the edge measures {piece.bound_off_to}" \
             if piece.bound_off_to else ""
         yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
-               f"{last} stitches, with an end about {end_of(SEWN, last, pitch)} long{loosely}. "
+               f"{given(last, Unit.STITCHES, '')}{where}, with an end about "
+               f"{end_of(SEWN, last, pitch)} long{' each' if where else ''}{loosely}. "
                "Then take the waste yarn out.")
     if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
         first = piece.stitches.value
@@ -197,7 +204,10 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
 
 
 def top_stitches(piece: Piece) -> int:
-    """The stitches that a piece without an opening has at its top, held ones too [stitches]."""
+    """The stitches at a piece's top, or that of a half above its opening, held ones too."""
+    if piece.opening:
+        outer, inner = piece.opening.outer, piece.opening.inner
+        return piece.half + outer.net + outer.held + inner.net + inner.held
     return piece.top + piece.left.held + piece.right.held
 
 

@@ -13,7 +13,7 @@ from walebook.bed.run import run
 from walebook.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
-from walebook.model import Fold, Pattern
+from walebook.model import Fold, Neck, Pattern
 from walebook.planning.ways import (
     CHAIN_OFF,
     SEWN,
@@ -159,6 +159,20 @@ def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
             for name, loops in pieces.waiting(piece.run).items():
                 if name.endswith(("lower edge", "top")):
                     assert f"{loops} stitches" in told
+
+
+@pytest.mark.parametrize("neck", [Neck.ROUND, Neck.V], ids=lambda neck: neck.value)
+def test_both_halves_of_a_front_wait_where_its_top_is_sewn_off(neck: Neck) -> None:
+    made = wardrobe.pattern("raglan pullover", neck=neck)
+    assert made.garment is not None
+    wish = replace(made.garment, bind_off={"front": "back-stitched"})
+    for size in wardrobe.proved(replace(made, garment=wish)).sizes:
+        assert size.dressed is not None
+        front = next(p for p in size.pieces if p.piece.key == "front")
+        halves = [loops for name, loops in pieces.waiting(front.run).items() if "top" in name]
+        assert len(halves) == 2 and halves[0] == halves[1]
+        said = next(s for s in size.dressed.garment.making_up if "Back-stitch" in s)
+        assert f"{halves[0]} stitch" in said and "either side" in said
 
 
 @pytest.mark.parametrize("way", [*WAYS_ON.values(), *WAYS_OFF.values()], ids=lambda way: way.name)

@@ -191,6 +191,15 @@ def cords(draw: DrawFn) -> Wish:
 
 
 @st.composite
+def casing_cords(draw: DrawFn) -> Wish:
+    """A cord for a casing."""
+    where = st.sampled_from(("front neck", "back neck", "neck"))
+    return {"width": draw(lengths(2, 15)),
+            **some(draw, 4, ties=lengths(20, 300), at=where,
+                   openings=st.sampled_from(("eyelets", "slits", "ends")))}
+
+
+@st.composite
 def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> Wish:
     """The buttonholes of a band."""
     number = st.integers(1, 9).map(str)
@@ -249,6 +258,8 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> Wish:
     asked = {"points": sized(sizes, lengths(0, 40)), "outer_dial": dials(),
              "shows": values_of(Shown), "rib": st.sampled_from(("1x1", "2x1", "2x2"))}
     wish |= some(draw, 5, **{key: asked[key] for key in kind.asks if key in asked})
+    if kind.name == "casing":
+        wish |= some(draw, 5, cord=casing_cords())
     if "back_depth" in kind.needs:
         wish["back_depth"] = draw(sized(sizes, lengths(40, 160)))
     if kind.closings and "pocket" not in edge:
