@@ -22,6 +22,11 @@ class Unit(Enum):
     METRES = "metres"
     CENTIMETRES = "centimetres"
 
+    def of(self, number: int) -> str:
+        """So many of them: "1 stitch", "2 stitches"."""
+        one = "stitch" if self is Unit.STITCHES else self.value.removesuffix("s")
+        return f"{number} {one if number == 1 else self.value}"
+
 
 @dataclass(frozen=True, slots=True)
 class Count:
@@ -38,8 +43,7 @@ class Count:
     off_mm: Fraction | None = None
 
     def __str__(self) -> str:
-        unit = self.unit.value
-        return f"{self.value} {unit[:-1] if self.value == 1 and unit.endswith('s') else unit}"
+        return self.unit.of(self.value)
 
 
 @dataclass(frozen=True, slots=True)

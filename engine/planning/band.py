@@ -154,7 +154,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
     if by_edge.value < 3:
         problems.append(error(
             "band-too-short", edge_place(pattern, band, size), size=size,
-            found=f"an edge of {run.places} rows, which gives the band {by_edge}",
+            found=f"an edge of {Unit.ROWS.of(run.places)}, which gives the band {by_edge}",
             expected="at least 3 stitches", remedy="Check the edge's length."))
     if len(band.dials) > depth.value:
         problems.append(error(

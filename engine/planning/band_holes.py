@@ -161,7 +161,7 @@ def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, ga
     at = pattern.place(f"bands.{band.key}.buttonholes.button")
     return [error("button-too-large", at, size=size,
                   found=f"a button of {asked.button.in_mm()} on a band with "
-                        f"{given(half, Unit.ROWS, '')} "
+                        f"{Unit.ROWS.of(half)} "
                         f"({decimal(half * gauge.row, 1)} mm) beside its holes",
                   expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
                   remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
@@ -175,7 +175,7 @@ def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gaug
     if half > slit.value // 2:
         return []
     return [error("slit-too-long", pattern.place(f"bands.{band.key}.buttonholes.button"), size=size,
-                  found=f"slits of {slit} on a band with {half} rows to its middle",
+                  found=f"slits of {slit} on a band with {Unit.ROWS.of(half)} to its middle",
                   expected="a row at least before a slit and after it",
                   remedy=f"Give each layer at least {slit.value + 2} rows, or choose a smaller "
                          "button.")]

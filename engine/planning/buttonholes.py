@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from ..counts import EVEN, NEAREST, Count, Unit, decimal, given, whole
+from ..counts import EVEN, NEAREST, Count, Unit, decimal, whole
 from ..model import OddGap
 from ..shaping.spread import shares
 from ..units import Length
@@ -81,7 +81,7 @@ class Placing:
         for name, got, asked in (("lower end", self.lower, wish.lower),
                                  ("upper end", self.upper, wish.upper)):
             if got != asked:
-                parts.append(f"the {name} is {given(got, Unit.STITCHES, '')} instead of {asked}")
+                parts.append(f"the {name} is {Unit.STITCHES.of(got)} instead of {asked}")
         if self.stitches != wish.stitches:
             parts.append(f"the band is {self.stitches} stitches instead of {wish.stitches}")
         if odd := _odd(self.gaps):
@@ -118,7 +118,7 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
     covered = whole(exact, NEAREST)
     value = max(2, covered - 1)
     working = (f"button {button.in_mm()} ÷ {decimal(stitch, 2)} mm a stitch = "
-               f"{decimal(exact, 2)}: covers {given(covered, Unit.STITCHES, '')}, less one: "
+               f"{decimal(exact, 2)}: covers {Unit.STITCHES.of(covered)}, less one: "
                f"{value}")
     if covered - 1 < 2:
         working += ", the least a hole may have"

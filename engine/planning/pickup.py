@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from ..counts import NEAREST, Count, Rounding, Unit, decimal, given
+from ..counts import NEAREST, Count, Rounding, Unit, decimal
 from ..fabrics.gauge import Gauge, counted, rows_along
 from ..model import Edge
 from ..shaping.spread import taken_rows
@@ -86,8 +86,8 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
     """
     exact = rows.value * rule * (1 + ease)
     eased = f" × {decimal(1 + ease, 3)} ease" if ease else ""
-    each, of = given(rule.numerator, Unit.STITCHES, ""), given(rule.denominator, Unit.ROWS, "")
-    said = (f"{rows}, {each} for every {of}: "
+    said = (f"{rows}, {Unit.STITCHES.of(rule.numerator)} for every "
+            f"{Unit.ROWS.of(rule.denominator)}: "
             f"{rows.value} × {rule.numerator}/{rule.denominator}{eased}")
     return counted(exact, Unit.STITCHES, edge.row / rule, rounding, said)
 

@@ -120,7 +120,9 @@ def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, .
     gap = right - left - sized.stitches.value
     if gap < 2:
         raise _Unfit("pocket-too-wide", "width",
-                     f"two pockets of {sized.stitches} with {gap} stitches between them",
+                     f"two pockets of {sized.stitches}, which "
+                     + (f"overlap by {Unit.STITCHES.of(-gap)}" if gap < 0 else
+                        f"have {Unit.STITCHES.of(gap)} between them"),
                      "at least 2 stitches between them",
                      "Make the pockets narrower, or put them nearer to the sides.")
     return (_opened(front, {"right pocket": right, "left pocket": left}, sized),)

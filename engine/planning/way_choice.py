@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..counts import UP, Unit, given, whole
+from ..counts import UP, Unit, whole
 from ..forms.registry import FORMS
 from ..garment import Garment, Join, Kindred
 from ..model import GarmentWish, Pattern
@@ -193,7 +193,7 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
         loosely = f", loosely, until the edge measures {piece.bound_off_to}" \
             if piece.bound_off_to else ""
         yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
-               f"{given(last, Unit.STITCHES, '')}{where}, with an end about "
+               f"{Unit.STITCHES.of(last)}{where}, with an end about "
                f"{end_of(SEWN, last, pitch)} long{' each' if where else ''}{loosely}. "
                "Then take the waste yarn out.")
     if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import fields, replace
 from functools import cache
 from pathlib import Path
 
+import yaml
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from walebook.codes import CODES
+from walebook.machine.steps import Program, Side
 from walebook.model import Bed, Pattern
 from walebook.pages import write_pages
 from walebook.pages.contents import strip_anchor
@@ -22,12 +26,13 @@ from walebook.reading.sense import check
 from walebook.reading.source import parse_source
 
 from tests.laws import pieces
-from tests.laws.wishes import sources
+from tests.laws.wishes import sources, written
 
 FILE = "patterns/lantern/pattern.yaml"
 SHELF = Path(__file__).parents[2] / "patterns"
 # What is found says all where nothing is expected in its place.
 NOTHING_EXPECTED = {"unused", "missing-key", "chart-remark", "no-such-way", "no-dial"}
+SIDES = re.compile(r"\b(?:right|left)\b")
 ID = re.compile(r'\bid="([^"]*)"|^#+ .*\{ #(.*) \}$', re.MULTILINE)
 
 
@@ -131,3 +136,63 @@ def test_any_wish_is_refused_in_words_or_knitted_and_told(text: str) -> None:
     assert faults_of_words(text, found) == []
     if proof is not None:
         assert_knitted_and_told(proof)
+
+
+# What must not change, whatever else is wished
+
+
+def told_alike(program: Program) -> tuple[tuple[tuple[str, object], ...], ...]:
+    """The steps of a program by their fields, what they are called without its right and left."""
+    return tuple((("step", type(step).__name__), *(
+        (f.name, SIDES.sub("", value) if isinstance(value := getattr(step, f.name), str)
+         else value) for f in fields(step))) for step in program.steps)
+
+
+def programs(text: str) -> list[Program] | None:
+    """Everything that is knitted for a source, in all sizes; None where it is refused."""
+    proof, _ = judged(text)
+    return None if proof is None else [w.program for size in proof.sizes for w in works(size)]
+
+
+@given(text=sources())
+@settings(max_examples=pieces.examples(40), deadline=None)
+def test_fronts_are_knitted_as_each_others_mirror(text: str) -> None:
+    proof, _ = judged(text)
+    for size in proof.sizes if proof else ():
+        fronts = {work.piece.key: work.program for work in size.pieces}
+        pairs = [(fronts["right_front"], fronts["left_front"])] if "left_front" in fronts else []
+        plain: dict[tuple[str, int], dict[Side, Program]] = {}
+        for strip in size.strips:
+            part = strip.plan.part.number if strip.plan.part else 0
+            if strip.plan.placing is None:
+                plain.setdefault((strip.plan.band.key, part), {})[strip.front] = strip.program
+        pairs += [(both[Side.RIGHT], both[Side.LEFT]) for both in plain.values() if len(both) == 2]
+        for right, left in pairs:
+            turned = replace(right, sections=tuple(
+                replace(section, steps=steps) for section, steps in
+                zip(right.sections, pieces.mirrored(right), strict=True)))
+            assert told_alike(turned) == told_alike(left)
+
+
+@given(text=sources())
+@settings(max_examples=pieces.examples(20), deadline=None)
+def test_what_a_source_does_not_use_changes_no_step(text: str) -> None:
+    source = yaml.safe_load(text)
+    source["yarns"]["spare"] = {"name": "Spare"}
+    source["fabrics"]["spare"] = {**source["fabrics"]["body"], "yarn": "spare"}
+    source["fabrics"]["spare"].pop("contrast", None)
+    source["fabrics"]["spare"].pop("chart", None)
+    assert programs(written(source)) == programs(text)
+
+
+@given(text=sources(), times=st.integers(2, 4))
+@settings(max_examples=pieces.examples(20), deadline=None)
+def test_a_swatch_measured_over_more_stitches_changes_no_step(text: str, times: int) -> None:
+    """As many stitches in as much width: the gauge is a ratio, common practice, no source."""
+    source = yaml.safe_load(text)
+    for fabric in source["fabrics"].values():
+        for swatch in [*fabric.get("swatches", []), *([fabric["swatch"]] if "swatch" in fabric
+                                                      else [])]:
+            swatch |= {"stitches": str(int(swatch["stitches"]) * times),
+                       "width": f"{10 * times} cm"}
+    assert programs(written(source)) == programs(text)

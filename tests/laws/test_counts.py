@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from walebook.counts import DOWN, EVEN, NEAREST, ODD, UP, Rounding, decimal, whole
+from walebook.counts import DOWN, EVEN, NEAREST, ODD, UP, Rounding, Unit, decimal, whole
 from walebook.units import Length, UnitError, length_cm, read_dial, read_length, read_number
 
 HUNDREDTHS = st.integers(0, 50_000_000)
@@ -193,3 +193,9 @@ def test_dial_dots_are_thirds(number, dots):
 def test_what_is_no_length_is_refused(text):
     with pytest.raises(UnitError):
         read_length(text)
+
+
+def test_one_of_anything_is_said_in_the_singular():
+    assert [unit.of(1) for unit in (Unit.STITCHES, Unit.ROWS, Unit.HOLES, Unit.TIMES)] == [
+        "1 stitch", "1 row", "1 buttonhole", "1 time"]
+    assert all(unit.of(many) == f"{many} {unit.value}" for unit in Unit for many in (0, 2, 39))

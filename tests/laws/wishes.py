@@ -39,6 +39,11 @@ class _Plain(yaml.SafeDumper):
         return True
 
 
+def written(source: Wish) -> str:
+    """A source as text."""
+    return yaml.dump(source, Dumper=_Plain, sort_keys=False, allow_unicode=True, width=100)
+
+
 def values_of(kinds: Any) -> SearchStrategy[str]:
     """One of the words of an enumeration."""
     return st.sampled_from([each.value for each in kinds])
@@ -360,4 +365,4 @@ def sources(draw: DrawFn) -> str:
                     "welt": draw(fabrics(around + 1, "main", 2))},
         "sizes": list(sizes), **({"garment": garment} if garment else {}),
         **({"edges": given} if given else {}), **({"bands": made} if made else {})}
-    return yaml.dump(text, Dumper=_Plain, sort_keys=False, allow_unicode=True, width=100)
+    return written(text)
