@@ -109,6 +109,8 @@ GARMENT_CODES: dict[str, str] = {
     "cord-without-hem": "A cord in a garment that has no hung hem for it to lie in.",
     "casing-too-shallow": "A hem or casing too shallow for the cord that goes through it.",
     "cord-at-neck": "A cord at the neck or head of a child's garment, or of one for anyone.",
+    "facing-far-off": "A facing whose stitches are too wide or narrow for those before its fold.",
+    "facing-not-plain": "A facing in a fabric with a chart or with needles out of work.",
     "cord-not-round": "A cord about the middle of an edge that does not go round.",
     "no-such-section": "A section that an edge does not have.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",

@@ -269,7 +269,8 @@ class Band:
     depth of the band, or `rows` are given outright; never both. `ease` is a share of
     the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none: `dial`
     holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat of a
-    ribbed one, True where a stitch stands out.
+    ribbed one, True where a stitch stands out. `facing_fabric` is that of the layer behind the
+    fold, "" where it is the band's own.
     """
 
     key: str
@@ -295,6 +296,7 @@ class Band:
     rib: tuple[bool, ...] = (True, False)
     zip: ZipWish | None = None
     cord: BandCord | None = None
+    facing_fabric: str = ""
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):

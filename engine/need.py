@@ -22,11 +22,11 @@ from .fabrics.yarn_ends import ends_of_band, ends_of_piece, seams, swatch_stitch
 from .machine.steps import Program, TakeOff
 from .machine.trace import Run
 from .model import Fabric, Pattern, Yarn
-from .planning.band import edge_fabric
+from .planning.band import BandPlan, edge_fabric
 from .planning.ribs import Rib
 from .planning.ways import WASTE_ROWS
 from .problems import Problem, Severity, note
-from .programs.band import MAIN, WASTE
+from .programs.band import FACING, MAIN, WASTE
 from .programs.chart_actions import CONTRAST
 from .proof import KnittedPiece, SizeProof, Strip
 from .shaping.piece import Piece
@@ -214,6 +214,7 @@ def _swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     """One swatch of every fabric that is knitted."""
     used = [pattern.garment.fabric] if pattern.garment else []
     used += [plan.band.fabric for plan in size.plans if plan.band.fabric]
+    used += [plan.facing.fabric for plan in size.plans if plan.facing]
     for key in dict.fromkeys(used):
         fabric = pattern.fabrics[key]
         yield Extra(title=f"swatch of {key}", yarn=fabric.yarn,
@@ -298,6 +299,8 @@ def _bands(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
         strips = [s for s in size.strips if s.plan is plan]
         if strips:
             yield _band(pattern, strips)
+            if any(FACING in dict(s.run.stitches) for s in strips):
+                yield _behind(pattern, strips)
 
 
 def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
@@ -306,7 +309,12 @@ def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
     fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
     cautions = _unweighed([fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
-        amount = _of(pattern, fabric, sum(each))
+        inside = _inside(plan, len(each))
+        amount = _of(pattern, fabric, sum(each) - inside)
+        if inside and plan.facing:
+            other = pattern.fabrics[plan.facing.fabric]
+            amount = total([amount, _of(pattern, other, inside)])
+            cautions += _unweighed([other])
         if band.fabric is None:
             cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
                          f"need as much yarn as those of fabric {fabric.key}",)
@@ -320,6 +328,27 @@ def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
     return Part(key=band.key, title=band.title if len(each) == 1
                 else f"{len(each)} × {band.title.lower()}", yarn=band.yarn, times=len(each),
                 stitches=stitches, amount=amount, cautions=cautions)
+
+
+def _behind(pattern: Pattern, strips: Sequence[Strip]) -> Part:
+    """The layer behind the fold of a band, where it has a yarn of its own."""
+    plan, band = strips[0].plan, strips[0].plan.band
+    assert plan.facing is not None
+    fabric = pattern.fabrics[plan.facing.fabric]
+    times = len(strips) * plan.run.times
+    all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
+    return Part(key=f"{band.key}_facing", title=f"{band.title}, behind its fold",
+                yarn=fabric.yarn, times=times, stitches=given(
+                    all_, Unit.STITCHES, f"{all_} behind the fold, as the bed counted"),
+                amount=_of(pattern, fabric, all_), cautions=_unweighed([fabric]))
+
+
+def _inside(plan: BandPlan, strips: int) -> int:
+    """The stitches behind the folds that are of the band's own yarn [stitches]."""
+    facing = plan.facing
+    if facing is None or facing.yarn != plan.band.yarn:
+        return 0
+    return strips * facing.stitches.value * facing.rows.value
 
 
 def _of(pattern: Pattern, fabric: Fabric, stitches: int) -> Amount:

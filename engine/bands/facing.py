@@ -9,6 +9,7 @@ from ..planning.band import BandPlan
 from ..programs.band import Layout, fold, hole_spans, picots
 from ..programs.ledger import Ledger
 from .closings import feet
+from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
 from .kind import Kind, Made
 
@@ -25,7 +26,10 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section("Joining row")
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
-    book.knit(plan.rows.to_holes + plan.rows.holes_to_fold, "to the facing's depth", fills=fills)
+    if plan.facing is None:
+        book.knit(plan.depth.value, "to the facing's depth", fills=fills)
+    else:
+        layout = behind_fold(book, plan, layout, fills)
     book.unthread(cut=True)
     book.section("Facing")
     book.attend("weights off", layout.needles)
@@ -38,5 +42,5 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 
 
 KIND = Kind(name="facing", layers=1, closings=(Closing.LOOPS,), page="bands/facing.html",
-            stands=False,
+            stands=False, asks=("facing_fabric",),
             summary="turned to the inside and sewn down", make=make)

@@ -22,6 +22,7 @@ from ..programs.band import (
 )
 from ..programs.ledger import Ledger
 from .closings import closing_of, eyelets, feet, slits
+from .facing_fabric import behind_fold, layer_yarn
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import Kind, Made
 from .mitre import inward, outward
@@ -36,8 +37,11 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
     if plan.mitre is not None:
         layers = _mitred
-    layers(book, plan, layout, holes, done)
-    leaves = close_inside(book, plan, layout)
+    if plan.facing is not None:
+        layout = _faced(book, plan, layout, holes, done)
+    else:
+        layers(book, plan, layout, holes, done)
+    leaves = close_inside(book, plan, layout, layer_yarn(plan))
     ends(book, plan, bool(holes), folded=True)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
                 seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
@@ -59,6 +63,18 @@ def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
     knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
               back=True, fills=_filled(plan, layout))
     book.section("Second layer")
+
+
+def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> Layout:
+    """The outer layer, and an inner one in another fabric; loops are marked at the fold."""
+    knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
+    if holes:
+        feet(book, holes)
+    book.section("First layer")
+    fold(book, plan, layout)
+    lies = behind_fold(book, plan, layout, _filled(plan, layout))
+    book.section("Second layer")
+    return lies
 
 
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
@@ -124,4 +140,5 @@ _LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int]
 KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
                                                  Closing.LOOPS), page="bands/folded.html",
             stands=True, grades=True, mitres=True, ways_off=FOLDED,
+            asks=("facing_fabric",),
             summary="knitted onto the edge and folded to the inside", make=make)

@@ -6,6 +6,7 @@ from ..machine.needles import Needles, of
 from ..machine.steps import Dial, Side
 from ..model import Closing
 from ..planning.band import BandPlan
+from ..planning.pickup import pick_up
 from ..planning.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
 from ..programs.band import MAIN, Layout, all_of, finish_ends, join_needles, sections
 from ..programs.ledger import Ledger
@@ -76,10 +77,12 @@ def way_off(plan: BandPlan) -> Way:
     return WAYS_OFF[plan.band.bind_off or CHAIN_OFF.name]
 
 
-def close_inside(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...]:
+def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN
+                 ) -> tuple[str, ...]:
     """Fold the band inward: the line where it began on the needles, a loose row, chained off.
 
     Or off on waste yarn, to be sewn down by hand. Returns the edges that are left waiting.
+    A layer with another count takes the line evenly, a stitch missed or taken twice (P09).
     """
     if way_off(plan) is SEWN:
         return _sew_off(book, layout, "sew facing", "band", "Closing the band inside")
@@ -87,9 +90,9 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
     book.attend("weights off", layout.needles)
     book.attend("fold up", layout.needles)
     book.hang(SEAM_LINE, layout.needles, "where the band began", onto_empty=False,
-              picks=tuple(range(1, plan.stitches.value + 1)), from_side=layout.hem)
-    book.hand_knit(layout.needles, MAIN, "to join both layers", loose=True)
-    _chain_off(book, layout)
+              picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
+    book.hand_knit(layout.needles, yarn, "to join both layers", loose=True)
+    _chain_off(book, layout, yarn)
     book.section("Closing the band inside")
     return ()
 
@@ -121,8 +124,8 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
     return ()
 
 
-def _chain_off(book: Ledger, layout: Layout) -> None:
-    book.bind_off(layout.needles, MAIN, "all stitches", toward=book.side.other, keep_last=False,
+def _chain_off(book: Ledger, layout: Layout, yarn: str = MAIN) -> None:
+    book.bind_off(layout.needles, yarn, "all stitches", toward=book.side.other, keep_last=False,
                   method=CHAIN_OFF.name, layers=1, rest=True)
 
 

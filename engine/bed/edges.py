@@ -14,7 +14,7 @@ from .state import Bed, Refused
 
 
 def hang(bed: Bed, step: Hang) -> None:
-    """Hang an edge that waits, one loop a needle."""
+    """Hang an edge that waits, one loop a needle, two on those that are doubled."""
     # needs
     if step.edge not in bed.waiting:
         raise Refused("edge-not-waiting", step.needles, f"{step.edge} waiting to be hung",
@@ -23,6 +23,8 @@ def hang(bed: Bed, step: Hang) -> None:
     _need_fit(bed, step)
     # loops
     bed.lay(step.edge, step.needles)
+    if step.doubled:
+        bed.lay(step.edge, step.doubled)
     del bed.waiting[step.edge]
     bed.hung.add(step.edge)
     bed.lean = bed.lean or (step.lean if step.edge in bed.strands else None)
@@ -45,14 +47,26 @@ def _need_fit(bed: Bed, step: Hang) -> None:
             raise Refused("wrong-end", step.needles, f"row 1 at the {bed.program.row_one.value}",
                           f"row 1 at the {bed.program.row_one.other.value}")
         return
-    if bed.waiting[step.edge] != len(step.needles):
+    _need_doubled_evenly(step)
+    if bed.waiting[step.edge] != len(step.needles) + len(step.doubled):
         raise Refused("loop-count", step.needles,
                       f"{bed.waiting[step.edge]} needles, one for each loop of {step.edge}",
-                      f"{len(step.needles)}")
+                      f"{len(step.needles) + len(step.doubled)}")
     if step.edge in bed.strands:
         _need_lean(bed, step)
     elif step.edge in bed.seats:
         _need_seat(bed, step)
+
+
+def _need_doubled_evenly(step: Hang) -> None:
+    """Needles that take two loops are some of those that are hung on, evenly spread."""
+    if other := step.doubled - step.needles:
+        raise Refused("wrong-needles", other, f"some of {step.needles}", f"{other}")
+    places = [n.place for n in step.doubled]
+    gaps = [b - a for a, b in pairwise(places)]
+    if gaps and max(gaps) - min(gaps) > 1:
+        raise Refused("doubled-uneven", step.doubled, "needles spread evenly",
+                      f"steps of {min(gaps)} to {max(gaps)} needles")
 
 
 def _need_lean(bed: Bed, step: Hang) -> None:

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..bands.facing_fabric import AT_FOLD
 from ..garment import Join, Kindred
 from ..machine import steps
 from ..model import Swatch
 from ..planning.ways import DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
-from ..programs.band import MAIN
+from ..programs.band import FACING, MAIN
 from ..proof import KnittedPiece, Strip
 from ..units import Length, length_cm
 from .gauge import Gauge
@@ -69,18 +70,18 @@ def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
 
 def _of_band(step: steps.Step) -> Fraction:
     match step:
-        case steps.HandKnit(cord="", yarn=yarn) if yarn == MAIN:
+        case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
             return Fraction((LAST_ROW - IN_A_ROW) * len(step.needles))
         case steps.BindOff(keep_last=False):
             return WAYS_OFF.get(step.method, STITCH_OVER).yarn * len(step.needles)
-        case steps.TakeOff():
+        case steps.TakeOff(edge=edge) if edge != AT_FOLD:
             return SEWN.yarn * len(step.needles)
     return Fraction(0)
 
 
 def _tails(program: steps.Program) -> int:
     """Both ends of every new end of main yarn."""
-    return 2 * sum(isinstance(s, steps.Thread) and s.fresh and s.yarn == MAIN
+    return 2 * sum(isinstance(s, steps.Thread) and s.fresh and s.yarn in (MAIN, FACING)
                    for s in program.steps)
 
 

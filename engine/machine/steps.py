@@ -228,7 +228,7 @@ class Hang(Step):
     covered; with openings it is the end they do not lean to, so that all loops move alike.
     For an edge of a finished piece, `picks` says for each needle, in the order of the edge's
     own rows, which row it takes (counted from 1), and `from_side` on which side of the
-    bed row 1 lies.
+    bed row 1 lies. `doubled` are those of the needles that take two loops of the edge.
     """
 
     edge: str
@@ -238,6 +238,7 @@ class Hang(Step):
     half_at: Side | None = None
     picks: tuple[int, ...] = ()
     from_side: Side | None = None
+    doubled: Needles = NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -67,6 +67,7 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         *_closing(plan),
         *_zip(plan),
         *_cord(plan),
+        *_facing(plan),
         *_rows(plan),
         *_collar(plan),
         *_mitre(plan),
@@ -175,6 +176,16 @@ def _cord(plan: BandPlan) -> tuple[Figure, ...]:
                    else "none but the band's two ends"))
 
 
+def _facing(plan: BandPlan) -> tuple[Figure, ...]:
+    """What lies behind a fold in another fabric."""
+    if plan.facing is None:
+        return ()
+    f = plan.facing
+    return (Figure("facing_stitches", "Stitches behind the fold", f.stitches.value, "stitches",
+                   f.stitches.working),
+            Figure("facing_rows", "Rows behind the fold", f.rows.value, "rows", f.rows.working))
+
+
 def _number_of_holes(plan: BandPlan) -> str:
     asked = plan.band.buttonholes
     assert asked is not None and plan.placing is not None
@@ -219,8 +230,9 @@ def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     r, none = plan.rows, "one layer only"
     fold = plan.fold_rows if plan.band.kind == "facing" else 0
     said = f"{r.to_holes} + {r.holes_to_fold} = {plan.depth.value} rows"
+    depth = plan.facing.rows if plan.facing else plan.depth
     return (
-        Figure("depth_rows", "Rows of the band", plan.depth.value, "rows", plan.depth.working),
+        Figure("depth_rows", "Rows of the band", depth.value, "rows", depth.working),
         Figure("rows_to_holes", "Rows to the buttonholes", r.to_holes, "rows", said),
         Figure("rows_holes_to_fold", "Rows from the buttonholes to the end", r.holes_to_fold,
                "rows", said),

@@ -36,7 +36,7 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     for key in used_yarns(pattern, size):
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
-        what = "Contrast yarn" if key == _contrast(pattern) else "Main yarn"
+        what = _called(pattern, size, key)
         yield f"<strong>{what}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
     metres = f"{waste_metres(pattern, size)} m"
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
@@ -55,7 +55,18 @@ def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
     """The keys of the yarns of a size, the garment's own first."""
     own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
     bands = (plan.band.yarn for plan in size.plans)
-    return [key for key in dict.fromkeys((*own, _contrast(pattern), *bands)) if key]
+    behind = (plan.facing.yarn for plan in size.plans if plan.facing)
+    return [key for key in dict.fromkeys((*own, _contrast(pattern), *bands, *behind)) if key]
+
+
+def _called(pattern: Pattern, size: SizeProof, key: str) -> str:
+    """What the steps call a yarn."""
+    if key == _contrast(pattern):
+        return "Contrast yarn"
+    behind = {plan.facing.yarn for plan in size.plans if plan.facing}
+    fore = {plan.band.yarn for plan in size.plans}
+    fore |= {pattern.fabrics[pattern.garment.fabric].yarn} if pattern.garment else set()
+    return "Facing yarn" if key in behind - fore else "Main yarn"
 
 
 def _contrast(pattern: Pattern) -> str:
@@ -198,6 +209,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
         found.setdefault(edge_fabric(pattern, band), "Garment")
         if band.fabric is not None:
             found.setdefault(band.fabric, band.title)
+        if band.facing_fabric:
+            found.setdefault(band.facing_fabric, f"{band.title}, behind its fold")
         elif band.pick_up is not None:
             rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
                          f"{counted(band.pick_up.numerator, 'stitch')} for every "

@@ -19,6 +19,7 @@ from .casings import CasingPlan, plan_casing
 from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
 from .edging import EdgeRun
+from .facings import FacingPlan, plan_facing
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import MitrePlan, plan_mitre
 from .pickup import PickUp
@@ -68,13 +69,15 @@ class BandPlan:
     collar: CollarPlan
     mitre: MitrePlan | None = None
     casing: CasingPlan = field(default_factory=CasingPlan)
+    facing: FacingPlan | None = None
     parts: tuple[BandPlan, ...] = ()
     part: Part | None = None
 
     @property
     def widest(self) -> int:
-        """The most needles it ever takes up, with the points of a collar [needles]."""
-        return self.stitches.value + 2 * self.collar.points
+        """The most needles it ever takes up, with a collar's points or a facing [needles]."""
+        behind = self.facing.stitches.value if self.facing else 0
+        return max(behind, self.stitches.value + 2 * self.collar.points)
 
     @property
     def strips(self) -> tuple[BandPlan, ...]:
@@ -186,6 +189,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
     meetings = resized(meetings, stitches.value, rate)
     collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
     problems += found
+    facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
+    problems += found
     casing, found = plan_casing(pattern, band, size, run, meetings, gauge, split)
     problems += found
     if collar is None or casing is None or has_errors(problems):
@@ -196,7 +201,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
                     placing=placing, collar=collar,
-                    casing=casing), tuple(problems)
+                    casing=casing, facing=facing), tuple(problems)
 
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
@@ -333,6 +338,8 @@ def _way_out(pattern: Pattern, band: Band) -> str:
     if band.collar.points or band.collar.back_depth:
         return f"{thicker}; a collar with points or short rows is knitted in one, and only one " \
             "without them can be cut."
+    if band.facing_fabric:
+        return f"{thicker}; a band whose stitches change at its fold is knitted in one."
     if band.edge in pattern.edges and not pattern.edges[band.edge].sections:
         return f"{thicker}, or give the edge in sections: the band is then cut where two meet."
     return f"{thicker}; there is no place where the band could be cut in parts that fit."

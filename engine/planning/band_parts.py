@@ -37,7 +37,8 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     The fewest cuts are made; among as many, the centre back is taken, then those that leave the
     longest part shortest. A plan that fits, or cannot be cut, is returned as it is.
     """
-    if plan.widest <= needles or not plan.collar.is_straight or plan.mitre:
+    if plan.widest <= needles or not plan.collar.is_straight or plan.mitre or \
+            plan.facing:
         return plan
     possible = [cut for cut in cuts(plan) if _is_sound(plan, cut)]
     for number in range(1, MOST_CUTS + 1):

@@ -13,6 +13,7 @@ from .ledger import Ledger
 from .tension import knit_graded
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
+FACING = "facing yarn"
 HOLE_CORD = "buttonhole cord"
 POCKET_CORD = "pocket cord"
 FIRST_ROW = "the band's first row"

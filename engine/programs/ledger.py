@@ -296,12 +296,13 @@ class Ledger:
         self._write(TakeOff, purpose, needles=needles, edge=edge, by_needle=by_needle)
 
     def hang(self, edge: str, needles: Needles, purpose: str = "", *, onto_empty: bool,
-             **how: Any) -> None:
-        """A waiting edge, a loop a needle."""
-        self.loops += len(needles)
+             doubled: Needles = NONE, **how: Any) -> None:
+        """A waiting edge, a loop a needle, two where `doubled`."""
+        self.loops += len(needles) + len(doubled)
         if onto_empty:
             self.stitches += len(needles)
-        self._write(Hang, purpose, edge=edge, needles=needles, onto_empty=onto_empty, **how)
+        self._write(Hang, purpose, edge=edge, needles=needles, onto_empty=onto_empty,
+                    doubled=doubled, **how)
 
     def bind_off(self, needles: Needles, yarn: str, purpose: str = "", *, toward: Side,
                  keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:

@@ -28,6 +28,7 @@ from ..units import Length, UnitError, length_cm, read_length
 from .band_wishes import graded_dials, mitred, read_hole_places
 from .collars import COLLAR_KEYS, read_collar
 from .cord import read_band_cord
+from .facings import read_facing_fabric
 from .fields import Fields, Findings, open_fields
 from .garment import OpenEdge, edge_among
 from .hem import read_band_rib
@@ -39,7 +40,7 @@ from .zips import read_zip
 
 BAND_KEYS = ("title", "edge", "fabric", "pick_up", "dial", "dials", "mitre", "yarn", "depth",
              "rows", "fold", "ease", "round", "waste_rows", "stitches_in", "buttonholes", "kind",
-             "bind_off", "rib", "zip", "cord", *COLLAR_KEYS)
+             "bind_off", "rib", "zip", "cord", "facing_fabric", *COLLAR_KEYS)
 HOLE_KEYS = ("button", "stitches", "number", "every", "ends", "front", "odd_gap", "lean",
              "end_give", "band_give", "tolerance", "closing", "at", "in_hem", "through",
              "centre_hole")
@@ -88,6 +89,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     base = fabric or (around.fabrics.get(edge.fabric) if edge and stuff == "pick_up" else None)
     dials, mitre = graded_dials(own, kind), mitred(own, kind)
     setting = dials[0] if dials else _dial(own, base, below=stuff == "pick_up")
+    facing = read_facing_fabric(own, kind, around.fabrics)
     yarn = own.get("yarn", named("yarn", around.yarns), None)
     measure = own.one_of("depth", "rows", "depth: 3 cm")
     depth = by_size(own, "depth", length("2 mm", "50 cm"), around.sizes)
@@ -110,7 +112,8 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 fabric=fabric.key if fabric else None, pick_up=pick_up, depth=depth, rows=rows,
                 fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
-                bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord)
+                bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord,
+                facing_fabric=facing.key if facing else "")
 
 
 def _title(key: str) -> str:

@@ -275,6 +275,7 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     yarns = [b.yarn for b in bands] + [f.yarn for f in pattern.fabrics.values()]
     yarns += [f.contrast for f in pattern.fabrics.values()]
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
+    fabrics += [b.facing_fabric for b in bands]
     fabrics += [pattern.garment.fabric] if pattern.garment else []
     if pattern.garment and isinstance(pattern.garment.hem, RibWish):
         fabrics.append(pattern.garment.hem.fabric)

@@ -4,11 +4,12 @@ from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
 
-from one_band import ONLY, proved
+from one_band import ONLY, pattern, proved
 from published import account_for, against
 from walebook.counts import EVEN, ODD, Unit, decimal, given
 from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
-from walebook.model import Edge
+from walebook.machine.steps import Hang
+from walebook.model import Edge, Fold, Swatch
 from walebook.planning.pickup import (
     edge_rows,
     pick_up,
@@ -16,16 +17,15 @@ from walebook.planning.pickup import (
     stitches_by_gauge,
     stitches_by_rule,
 )
-from walebook.proof import Proof
+from walebook.proof import Proof, prove
 from walebook.shaping.spread import shares
-from walebook.units import read_length
+from walebook.units import Length, read_length
+
+from tests import small_patterns as small
 
 DIRECT = ("P04", "P06", "P08", "P09", "P11", "P13", "P14")
 
-NOT_FOLLOWED = {
-    "P09 facing_row": "a folded band here is of one fabric, so its count is the same on both "
-    "sides of the fold; a facing in another fabric is not planned",
-}
+NOT_FOLLOWED: dict[str, str] = {}
 
 INCH = Fraction(254, 10)  # mm, by definition
 
@@ -111,6 +111,27 @@ def test_the_rate_is_the_band_s_gauge_and_not_the_body_s(case):
         taken = stitches_by_gauge(rows(per_row), body, band)
         assert (taken.value, taken.exact) == (5, 5)
         assert small_ratio(taken.value, per_row) == Fraction(5, per_row)
+
+
+@against("P09")
+def test_at_the_turning_row_six_stitches_become_five(case):
+    """Four stitches alone and two as one, over and over, in a facing of 5/6 of the stitches."""
+    assert case["outputs"]["facing_row"] == "P4, P2tog repeated"
+    rib = Fraction(case["inputs"]["rib_sts_per_in"])
+    fabrics = tuple(small.fabric(key, "4", Swatch(
+        stitches=60, width=Length(60 * INCH / per_in), rows=70, height=Length(10 * INCH)))
+        for key, per_in in (("rib", rib), ("lining", rib * 5 / 6)))
+    for kind in ("facing", "folded"):
+        one = small.band(kind=kind, fabric="rib", facing_fabric="lining", rows=None,
+                         depth={ONLY: read_length("1 in")}, fold=Fold.TURNED)
+        proof, found = prove(pattern(one, 152, fabrics))  # 608 mm of edge: 120 stitches of rib
+        assert proof is not None, found
+        strip = proof.sizes[0].strips[0]
+        hung, = (s for s in strip.program.steps if isinstance(s, Hang) and s.doubled)
+        places = [n.place for n in hung.doubled]
+        assert strip.plan.stitches.value == 120 and len(hung.needles) == 100
+        assert [b - a - 1 for a, b in pairwise(places)] == [4] * 19
+        assert strip.run.refusal is None
 
 
 @against("P11")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...bands.facing_fabric import AT_FOLD
 from ...fabrics.yarn_ends import CLOSING, HOLE
 from ...machine import steps
 from ...machine.needles import Needles
@@ -12,6 +13,7 @@ from ...proof import Strip
 from ..edge_ways import way_said
 from ..html import anchor, esc, link
 from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .facings import hang_facing
 from .hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
@@ -49,6 +51,8 @@ def hang(m: Moment, step: steps.Hang) -> Told:
     if step.picks and m.is_band and is_knitted_on(m):
         anchor = hanging_anchor(m.strip)
         return hang_edge(m, step, table_link(anchor)) if step.onto_empty else hang_line(m, step)
+    if m.is_band and step.edge == AT_FOLD:
+        return hang_facing(m, step)
     if step.onto_empty:
         return _hang_lower(m, step) if m.is_band else hang_lining(m, step)
     if step.picks:

@@ -141,7 +141,12 @@ def _sew_own_end(ends: int) -> Told:
 
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Told:
-    what = esc(step.purpose) or "facing"
+    what, plan = esc(step.purpose) or "facing", m.strip.plan
+    if plan.facing and plan.facing.places:
+        return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
+                         f"{stitches(plan.facing.stitches.value)} that wait down, evenly, to the "
+                         f"{plan.stitches.value} of the row where it began. Take the waste yarn "
+                         "out as you go.")
     return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its waiting "
                      "stitches down, stitch by stitch, to the row where it began. Take the waste "
                      "yarn out as you go.")

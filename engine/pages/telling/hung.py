@@ -64,10 +64,15 @@ def _lies(m: Moment, ends: BandEnds) -> str:
 
 def hang_line(m: Moment, step: steps.Hang) -> Told:
     """The line along which a folded band was begun, onto its last stitches."""
+    rows, count = m.strip.plan.stitches.value, len(step.needles)
+    taken = "one loop of the band's first row on each, from one end to the other"
+    if count != rows:
+        what = "missed" if count < rows else "taken twice"
+        taken += f", with {stitches(abs(rows - count))} {what}, spread evenly"
     return Told(
         text=f"<b>Hang {esc(step.edge)}</b> over needles {needles_said(step.needles)}, on top of "
-             "the stitches there: one loop of the band's first row on each, from one end to the "
-             "other. The two layers lie one on the other, purl side to purl side.",
+             f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "
+             "side.",
         how=("loose-row-and-chain-off.html", "how to close the band"), check=True)
 
 

@@ -255,8 +255,12 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
                      f"<b>{name}</b>.",
                 after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
                       f"{m.after.side.value} and the row counter to {m.after.counter}."
-                if m.after.loaded else "Take the waste yarn out of the feeder.",
+                if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
                 check=bool(m.after.loaded))
+
+
+def _goes_on(m: Moment) -> bool:
+    return any(isinstance(step, steps.Knit) for step in m.later)
 
 
 def increase(m: Moment, step: steps.Increase) -> Told:
