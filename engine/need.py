@@ -247,7 +247,7 @@ def _pieces(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
 
 def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, times: int) -> Part:
     """The contrast yarn of a piece: its share of the swatch by its stitches, floats and all."""
-    named = f"{times} × {piece.title.lower()}" if times > 1 else piece.title
+    named = _together(piece.title, times)
     each = stitch_amount(body.swatches, measure(body.swatches),
                          metres_per_gram(pattern.yarns[body.contrast]))
     shared = (f"the two yarns of fabric {body.key} share its swatch by their stitches: a yarn with "
@@ -276,9 +276,15 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     stitches = given(all_ * times, Unit.STITCHES,
                      f"{times} × {each} = {all_ * times} stitches" if times > 1 else said)
     fabrics = [body, other] if inside else [body]
-    return Part(key=piece.key, title=f"{times} × {piece.title.lower()}" if times > 1
-                else piece.title, yarn=body.yarn, times=times, stitches=stitches,
-                amount=total(amounts), cautions=_unweighed(fabrics))
+    return Part(key=piece.key, title=_together(piece.title, times), yarn=body.yarn, times=times,
+                stitches=stitches, amount=total(amounts), cautions=_unweighed(fabrics))
+
+
+def _together(title: str, times: int) -> str:
+    """What is knitted more than once, named so that its yarn reads as that of all of it."""
+    if times == 1:
+        return title
+    return f"{title}, {'both' if times == 2 else f'all {times}'} together"
 
 
 def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
@@ -325,9 +331,8 @@ def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
     said = " + ".join(map(str, each))
     stitches = given(sum(each), Unit.STITCHES, f"{said}, as the bed counted" if len(each) == 1
                      else f"{said} = {sum(each)} stitches, as the bed counted")
-    return Part(key=band.key, title=band.title if len(each) == 1
-                else f"{len(each)} × {band.title.lower()}", yarn=band.yarn, times=len(each),
-                stitches=stitches, amount=amount, cautions=cautions)
+    return Part(key=band.key, title=_together(band.title, len(each)), yarn=band.yarn,
+                times=len(each), stitches=stitches, amount=amount, cautions=cautions)
 
 
 def _behind(pattern: Pattern, strips: Sequence[Strip]) -> Part:

@@ -28,10 +28,10 @@ from .planning.band_order import (
     PLACKET,
     closed_all_round,
     in_working_order,
-    say_making_up,
     whole_edge,
 )
 from .planning.band_parts import in_parts
+from .planning.order_of_work import say_making_up
 from .problems import Problem, Severity, error, has_errors, in_order, note
 from .programs.band import Layout, lay_out_band
 from .programs.piece import piece_program

@@ -127,7 +127,6 @@ def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str
 
 def _making_up() -> tuple[str, ...]:
     return ("Draw each end through its stitches once more, pull it tight and fasten it.",
-            "Work a band on each cuff, where there is one, while its side seam is open.",
             "Sew each thumb from its tip to its cast-on edge, a stitch in.",
             "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
             "the lower edge, a stitch in: the slit between the marks stays open.",

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
 from ..garment import Garment, Join, Kindred
 from ..planning.ways import GRAFT
 from ..units import Length
-from .html import block, esc, heading, items, link
+from .html import block, esc, heading, items, link, shown_once
 from .telling.words import counted, stitches
 
 
 def making_up(garment: Garment) -> str:
     """Return the section: a numbered sentence each, its joins with what either side has."""
     told = _by_sentence(garment.making_up, garment.joins)
-    body = "".join(
+    body = shown_once("".join(
         f'<li id="make-up-{n}"><p>{esc(sentence)}{_more(sentence)}</p>'
         f'{items(map(join_said, joins), "wb-holes")}'
-        "</li>\n" for n, (sentence, joins) in enumerate(told, 1))
+        "</li>\n" for n, (sentence, joins) in enumerate(told, 1)))
     turned = f"<p>{_turned(garment.joins)}</p>\n" if _has_shoulders(garment) else ""
     return heading(2, "Making up", "making-up") + block(
         f'{turned}<ol class="wb-steps">\n{body}</ol>')
@@ -34,11 +35,17 @@ _SHOWN = (("block", "blocking", "How to block"),
           ("crown", "gathering-a-crown", "How to gather a crown"))
 
 
+# What is done to the two sides of a join.
+_SEWN = r"\b(?:sew|join|graft|back-stitch|set)\b"
+
+
 def _more(sentence: str) -> str:
-    """Links to the techniques that a sentence names."""
+    """Links to the techniques that a sentence names, where it tells more than to work a band."""
     said = sentence.lower()
+    if said.startswith("work") and not re.search(_SEWN, said):
+        return ""
     return "".join(f" {link(f'../../techniques/{page}.html', label, 'wb-how')}"
-                   for word, page, label in _SHOWN if word in said and not said.startswith("work"))
+                   for word, page, label in _SHOWN if word in said)
 
 
 def _turned(joins: Sequence[Join]) -> str:
@@ -64,19 +71,27 @@ def _by_sentence(sentences: Sequence[str], joins: Sequence[Join]
     told: list[tuple[str, list[Join]]] = [(sentence, []) for sentence in sentences]
     left = []
     for join in joins:
-        at = next((n for n, (sentence, _) in enumerate(told) if _is_made_in(join, sentence)), None)
-        if at is None:
-            left.append(join)
+        made = [_is_made_in(join, sentence) for sentence in sentences]
+        if any(made):
+            told[made.index(max(made))][1].append(join)
         else:
-            told[at][1].append(join)
+            left.append(join)
     return told + ([("The edges to be joined have", left)] if left else [])
 
 
-def _is_made_in(join: Join, sentence: str) -> bool:
-    """True where a sentence tells to sew or join what the join is called by."""
-    name = join.title.partition(",")[0].split(" and ")[0].lower()
-    verbs = ("sew", "join", "graft", "back-stitch", "set")
-    return sentence.lower().startswith(verbs) and name.split()[0] in sentence.lower()
+def _is_made_in(join: Join, sentence: str) -> int:
+    """How surely a join is made in a sentence: not at all (0), where it tells to sew one of the
+    two sides that the join is called by (1), or both of them (2)."""
+    one, _, other = join.title.partition(",")[0].lower().partition(" and ")
+    said = sentence.lower()
+    if not _names(one.split()[0], said):
+        return 0
+    return 2 if other and _names(other.split()[-1], said) else 1
+
+
+def _names(word: str, said: str) -> bool:
+    """True where `said` tells to sew or join something and names `word` after it."""
+    return re.search(rf"{_SEWN}.*\b{word}", said) is not None
 
 
 def join_said(join: Join) -> str:

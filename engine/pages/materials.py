@@ -14,6 +14,7 @@ from ..machine.needles import Needles
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..need import waste_metres
 from ..planning.band import edge_fabric
+from ..planning.ways import DRAWN_UP, LATCH_ON, PEG_ON
 from ..programs.band import WASTE
 from ..proof import SizeProof, Strip
 from ..units import Length
@@ -38,16 +39,17 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
         what = _called(pattern, size, key)
         yield f"<strong>{what}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
-    metres = f"{waste_metres(pattern, size)} m"
+    metres = waste_metres(pattern, size)
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
         what = "piece and band" if size.pieces else "band"
-        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about {metres} "
+        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about {metres} m "
                "in all: smooth, of another colour, about as thick as the main yarn")
-    elif any(isinstance(step, steps.TakeOff) for work in works(size)
+    elif any(isinstance(step, steps.TakeOff) and step.purpose != DRAWN_UP for work in works(size)
              for step in work.program.steps):
-        yield (f"<strong>Waste yarn</strong> for stitches that wait, about {metres}: smooth, of "
+        about = f"about {metres} m" if metres else "a length for each"
+        yield (f"<strong>Waste yarn</strong> for stitches that wait, {about}: smooth, of "
                "another colour, about as thick as the main yarn")
 
 
@@ -122,20 +124,21 @@ def button_said(button: Length) -> str:
     return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
 
 
-_LATCH = "<strong>Latch tool</strong>, and a blunt sewing needle for the ends"
+_LATCH = "<strong>Latch tool</strong>"
 _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.TurnWork, "<strong>Garter bar</strong> of the bed's pitch, as wide as the band"),
     (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
     (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
     (steps.Cross, "<strong>Two transfer tools</strong> with as many prongs as stitches cross"),
     (rib_steps.Across, "<strong>Transfer tool</strong> with one prong"),
-    (rib_steps.Latch, "<strong>Latch tool</strong> for the rib's columns"),
+    (rib_steps.Latch, _LATCH),
     (two_yarn_steps.KnitTwo, "<strong>A carriage with two feeders</strong> that knits two yarns in "
                              "one row"),
     (steps.BindOff, _LATCH),
-    (steps.TakeOff, _LATCH),
 )
-_FOR_ATTENTION = {"weights": "<strong>Weights</strong>, or a cast-on comb with weights",
+_CHAINED_ON = (LATCH_ON.name, PEG_ON.name)
+_FOR_ATTENTION = {"make loops": _LATCH,
+                  "weights": "<strong>Weights</strong>, or a cast-on comb with weights",
                   "comb": "<strong>Cast-on comb</strong> with its wire and weights, and claw "
                           "weights",
                   "cloth": "<strong>Clean cloth</strong> to lay over the bed",
@@ -148,18 +151,28 @@ def _tools(size: SizeProof) -> Iterable[str]:
     used = [step for work in works(size) for step in work.program.steps]
     kinds = {type(step) for step in used}
     topics = {step.to for step in used if isinstance(step, steps.Attend)}
+    if "comb" in topics:
+        topics -= {"weights"}  # the comb has them
     found = [said for kind, said in _TOOLS if kind in kinds]
-    moved = {p.piece.moved for p in size.pieces
-             for s in p.program.steps if isinstance(s, steps.Transfer) and s.rest} - {1}
-    if moved:
-        found.append(_SEVERAL.format(max(moved)))
+    if any(isinstance(step, steps.CastOn) and step.method in _CHAINED_ON for step in used):
+        found.append(_LATCH)
+    if moved := _moved_together(used):
+        found.append(_SEVERAL.format(moved))
     found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
     if any(isinstance(step, steps.Hang) and step.picks for step in used):
         found.append("<strong>Threads or pins</strong> to mark the rows of the garment's edge")
     if size.pieces:
-        found.append("<strong>Pins and a flat board</strong> for blocking, and a blunt sewing "
-                     "needle for the seams")
+        found.append("<strong>Pins and a flat board</strong> for blocking")
+    found.append("<strong>Blunt sewing needle</strong> for ends and seams")
     return dict.fromkeys(found)
+
+
+def _moved_together(used: Iterable[steps.Step]) -> int:
+    """The most stitches that lie side by side and move at once; 0 where none do."""
+    moved = [last.place - first.place + 1 for step in used
+             if isinstance(step, steps.Transfer) and step.rest
+             for first, last in step.needles.spans()]
+    return max((n for n in moved if n > 1), default=0)
 
 
 def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from functools import reduce
 
 from ..bands import KINDS
 from ..dress import with_band_tops, with_neckband
@@ -15,28 +14,29 @@ from ..model import Band, Neck, Pattern, Wearer
 from ..problems import Problem, error
 from .band import BandPlan
 from .edging import EdgeRun, beneath
+from .pockets import EDGES as POCKETS
 
-NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
+NECK, PLACKET, AROUND, ARMHOLE = "neck", "placket", "front_and_neck", "armhole"
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
-
-ENDS_TO_TOPS = ("Sew each end of the neckband to the top of the front band, where they meet at the "
-                "foot of the V.")
 
 
 def in_working_order(bands: Iterable[Band]) -> list[Band]:
-    """Return the bands: a placket's first, then the neckband, then the fronts' (P05).
+    """Return the bands as the making up has them: a pocket's first, while the fronts lie flat, a
+    placket's, then the neckband, then the fronts' (P05), and the armholes' after those.
 
-    A collar whose ends meet at the centre front comes last, over the tops of the front bands.
+    A collar whose ends meet at the centre front comes after the bands over whose tops it runs.
     """
     return sorted(bands, key=_turn)
 
 
 def _turn(band: Band) -> int:
-    if band.edge == PLACKET:
+    if band.edge in POCKETS:
         return 0
+    if band.edge == PLACKET:
+        return 1
     if band.edge == NECK:
-        return 3 if KINDS[band.kind].meets else 1
-    return 2
+        return 4 if KINDS[band.kind].meets else 2
+    return 5 if band.edge.endswith(ARMHOLE) else 3
 
 
 def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
@@ -104,32 +104,3 @@ def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> l
 def upper_front(wearer: Wearer) -> Side:
     """Return the front that lies on top: men's left, else the right (B09, as for buttonholes)."""
     return Side.LEFT if wearer is Wearer.MEN else Side.RIGHT
-
-
-def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]:
-    """Return a form's order of work in the words of the bands that this garment has."""
-    bands = {band.edge: KINDS[band.kind] for band in pattern.bands.values()}
-    neck, around = bands.get(NECK), bands.get(AROUND)
-    words = []
-    if around:
-        what = "collar" if "collar" in around.name else "band"
-        words.append(("the neckband, then the front bands", f"the {what} along fronts and neck"))
-    elif not bands.keys() & set(FRONT_EDGES):
-        words.append(("the neckband, then the front bands", "the neckband"))
-    elif not neck:
-        words.append(("the neckband, then the front bands", "the front bands"))
-    if neck and neck.meets:
-        words += [("the neckband, then the front bands",
-                   "the front bands, then the collar over half of the top of each"),
-                  ("all of the top of each placket band", "half of the top of each placket band")]
-    slit = next((b for b in pattern.bands.values() if b.edge == PLACKET), None)
-    if slit and slit.buttonholes is None:
-        words.append(("the band with the buttonholes on top",
-                      f"the {upper_front(pattern.wearer).value} band on top"))
-    if neck and neck.stands and not neck.meets and ends_at_tops(pattern):
-        words += [(f"then the front bands{last}.", f"then the front bands{last}. {ENDS_TO_TOPS}")
-                  for last in ("", ", before the other seams")]
-    if neck and "collar" in neck.name:
-        words.append(("neckband", "collar"))
-    return tuple(reduce(lambda said, pair: said.replace(*pair), words, sentence)
-                 for sentence in sentences)

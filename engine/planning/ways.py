@@ -16,6 +16,7 @@ WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
 LAST_ROW = "for the last row only"
 SEWN_OFF = "leaving an end to sew the stitches off"
 DRAW_UP = "leaving an end to draw through the stitches"
+DRAWN_UP = "to draw up"  # what is taken off so waits on no waste yarn
 
 
 class Give(Enum):
@@ -151,7 +152,7 @@ def _take_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str) ->
 
 def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
     book.unthread(cut=True, purpose=DRAW_UP)
-    book.take_off(needles, edge, "to draw up", by_needle=True)
+    book.take_off(needles, edge, DRAWN_UP, by_needle=True)
     book.bring(needles, Position.NON_WORKING)
 
 

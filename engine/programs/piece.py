@@ -277,10 +277,13 @@ def _divide(part: Part, piece: Piece) -> None:
 
 
 def _half_title(side: Side, piece: Piece, half: int) -> str:
-    """What a half is called: by its side of the bed, and by the shoulder it is as worn."""
+    """What a half is called: by its side of the bed, and by the shoulder or half it is as worn.
+
+    The inside of the fabric faces the knitter: a back is turned about, a front is not.
+    """
     worn = piece.waits[half].partition(", ")[2] if piece.waits else ""
     if not worn:
-        return f"{side.value.capitalize()} {HALF}"
+        worn = f"{(side.other if piece.key == 'back' else side).value} {HALF}"
     return f"{worn.capitalize()} as worn, the bed's {side.value} {HALF}"
 
 

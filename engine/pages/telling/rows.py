@@ -8,7 +8,7 @@ from ...fabrics.yarn_ends import LAST_ROW
 from ...machine import steps
 from ...machine.needles import Needles
 from ...model import Fold
-from ...planning.ways import SEWN, SEWN_OFF, WAYS_ON
+from ...planning.ways import DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
 from ...programs.band import WASTE
 from ..edge_ways import way_said
 from ..html import esc
@@ -242,7 +242,7 @@ def slip(m: Moment, step: steps.Slip) -> Told:
 def take_off(m: Moment, step: steps.TakeOff) -> Told:
     """Stitches onto waste yarn, where they wait, or drawn up."""
     some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)
-    if step.purpose == "to draw up":
+    if step.purpose == DRAWN_UP:
         return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
                          "needle, take them off the needles, and draw them up.", check=True)
     if step.by_needle:
