@@ -14,6 +14,8 @@ from ..planning.band import BandPlan
 from ..programs.band import MAIN, Layout, all_of, knit_rows
 from ..programs.ledger import Ledger
 
+SLIT_END = "with an end to sew the slit's head"
+
 
 def closing_of(plan: BandPlan) -> Closing | None:
     """The kind of closing asked for, None where there is none."""
@@ -53,7 +55,8 @@ def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) ->
     book.hold(all_of(tuple(parts[1:])), "all parts but the first")
     knit("over the first part alone")
     for number, (before, part) in enumerate(pairwise(parts), 2):
-        book.unthread(cut=True, purpose="with an end to sew the slit's foot and head")
+        # The first part's end hangs at the band's own end; those after it begin and end at a slit.
+        book.unthread(cut=True, purpose="" if number == 2 else SLIT_END)
         if number == 2:
             book.free_pass("to the side where the other parts begin")
         book.set_counter(row, "where the slits began")

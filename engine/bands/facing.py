@@ -32,7 +32,6 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         layout = behind_fold(book, plan, layout, fills)
     book.unthread(cut=True)
     book.section("Facing")
-    book.attend("weights off", layout.needles)
     book.take_off(layout.needles, INSIDE)
     book.bring(layout.needles, Position.NON_WORKING)
     book.attend("sew facing")

@@ -99,7 +99,6 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN
 
 def _sew_off(book: Ledger, layout: Layout, topic: str, purpose: str, section: str
              ) -> tuple[str, ...]:
-    book.attend("weights off", layout.needles)
     bind_off(book, layout.needles, SEWN, LAST_ROW)
     book.attend(topic, purpose=purpose)
     book.section(section)

@@ -50,6 +50,8 @@ SET_IN: Mapping[str, str] = {
     "sleeve_length": "arm_length",
     "cap_ease": "1 cm",
 }
+# What only a garment with sleeves is cut from.
+OF_SLEEVES = ("cuff_width", "upper_arm_width", "sleeve_length", "cap_ease")
 DROP: Mapping[str, str] = {
     **COMMON,
     "armhole": "armhole_depth + 4 cm",

@@ -56,15 +56,17 @@ def build(cut: Cut) -> Garment:
                                   f"one moved, twice: {piece.drawn} stitches")),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
-                   joins=(_back_seam(piece, before),),
+                   joins=(_back_seam(piece),),
                    edges={"brim": run_of("brim", "Brim, from seam to seam",
                                          [waiting("lower edge", stitches.value, cut.gauge)])},
                    making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
 
 
-def _back_seam(piece: Piece, before: Fraction) -> Join:
-    return Join(title="back seam", kindred=Kindred.ROWS, one=Fraction(before + piece.left.rows),
-                other=Fraction(before + piece.right.rows))
+def _back_seam(piece: Piece) -> Join:
+    """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
+    below = piece.hem.height if piece.hem else 0
+    return Join(title="back seam", kindred=Kindred.ROWS, one=Fraction(below + piece.left.rows),
+                other=Fraction(below + piece.right.rows))
 
 
 def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:

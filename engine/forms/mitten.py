@@ -107,10 +107,14 @@ def _slit_rows(cut: Cut, thumb: Piece) -> Count:
 
 
 def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
-    """Both seams row to row; the slit's two sides as long as the thumb's lower edge."""
-    seams = tuple(Join(title=title, kindred=Kindred.ROWS, one=Fraction(piece.left.rows),
-                       other=Fraction(piece.right.rows))
-                  for title, piece in (("side seam of the hand", hand), ("thumb seam", thumb)))
+    """Both seams row to row, the hand's with its cuff and without the slit; the slit's two sides
+    as long as the thumb's lower edge."""
+    cuff = hand.hem.height if hand.hem else 0
+    seams = tuple(Join(title=title, kindred=Kindred.ROWS, one=Fraction(piece.left.rows + more),
+                       other=Fraction(piece.right.rows + more))
+                  for title, piece, more in (
+                      ("side seam of the hand, without the slit", hand, cuff - slit.rows.value),
+                      ("thumb seam", thumb, 0)))
     around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
     return (*seams, Join(title="thumb and its slit", kindred=Kindred.LENGTH,
                          one=2 * slit.rows.value * cut.gauge.row, other=around,

@@ -72,8 +72,9 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
 
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> Form:
     edges = EDGES if opens else ("neck", "placket")
-    return Form(name=name, summary=summary,
-                measures={"ease": EASE, **(fitted.SET_IN if set_in else fitted.DROP)},
+    own = {name: said for name, said in (fitted.SET_IN if set_in else fitted.DROP).items()
+           if sleeves or name not in fitted.OF_SLEEVES}
+    return Form(name=name, summary=summary, measures={"ease": EASE, **own},
                 build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
                 edges=edges if sleeves else (*edges, "armhole"),
                 rounds=fitted.roundable(set_in=set_in, opens=opens, sleeves=sleeves),

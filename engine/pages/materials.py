@@ -44,8 +44,8 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
                 default=0)
     if waste:
         what = "piece and band" if size.pieces else "band"
-        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about {metres} m "
-               "in all: smooth, of another colour, about as thick as the main yarn")
+        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about "
+               f"{metres} m in all: smooth, of another colour, about as thick as the main yarn")
     elif any(isinstance(step, steps.TakeOff) and step.purpose != DRAWN_UP for work in works(size)
              for step in work.program.steps):
         about = f"about {metres} m" if metres else "a length for each"
@@ -190,7 +190,9 @@ def _second_bed(pattern: Pattern) -> str:
     hem = pattern.garment.hem if pattern.garment else None
     if not isinstance(hem, RibWish) or hem.make is not RibMake.TWO_BED:
         return ""
-    return " A second bed that is set facing it, needle to needle, with its carriage and its comb."
+    racks = " It must rack by half a needle." if all(hem.works) else ""
+    return (" A second bed that is set facing it, needle to needle, with its carriage and its comb."
+            f"{racks}")
 
 
 

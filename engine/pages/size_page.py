@@ -174,8 +174,8 @@ def _first_of_two(strip: Strip) -> str:
     """Knitting the plain band first proves the count (worked example B11)."""
     if not strip.with_holes or strip.plan.run.fronts:
         return ""
-    return (" If you knit the band without buttonholes first (it is further down), it proves the "
-            "count.")
+    return (f" If you knit the band without {holes_name(strip.plan)} first (it is further down), "
+            "it proves the count.")
 
 
 def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:

@@ -15,6 +15,10 @@ from .ledger import Ledger
 RIB = "Rib"
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
 FILLS = "to fill the rib's empty needles"
+# The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
+# Circular Cast On", tommachineknittingguy, 2014 (T0, T1); the first also "Casting on, binding off
+# double bed", alessandrina.com, 2019.
+ZIGZAG, ROUND = Dial(0), Dial(3)
 
 
 def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Side,
@@ -91,15 +95,17 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
     book.bring(main)
     book.bring_second(second)
     book.thread(MAIN, fresh=True)
-    book.set_dial(rib.dial)
+    book.set_dial(min(ZIGZAG, rib.dial), "for the zigzag row")
     book.zigzag(main, second)
     book.attend("comb", needles)
+    book.set_dial(min(ROUND, rib.dial), "for the two rows that close the edge")
     book.knit_beds(1, Beds.SECOND, "to close the edge")
     book.knit_beds(1, Beds.MAIN, "to close the edge")
     if not rib.full:
         _arrange(book, main, second, shown)
         second = needles - shown
     book.set_counter(0)
+    book.set_dial(rib.dial, "for the rib")
     book.knit_beds(rib.rows, Beds.BOTH, "for the rib")
     if rib.full:
         book.rack(0, "so that needle faces needle")

@@ -15,7 +15,7 @@ from .words import counted, stitches
 DARNED: Mapping[Closing | None, str] = {
     Closing.ENCLOSED: ", that of the bind-off across the holes too",
     Closing.BOUND_OFF: ", that of the bind-off across the holes too",
-    Closing.SLIT: ", and the two ends of every part between the slits",
+    Closing.SLIT: ", and the ends of the parts between the slits",
 }
 
 
@@ -42,9 +42,18 @@ def choose_slits(m: Moment, step: steps.Attend) -> Told:
 
 def sew_slits(m: Moment, step: steps.Attend) -> Told:
     """Foot and head of every slit."""
-    return Told(text="<b>Sew the foot and the head of every slit</b> with the ends of yarn beside "
-                     "them, a stitch each from side to side: only a single stitch holds there"
-                     f"{_both(m)}.")
+    return Told(text="<b>Sew the foot and the head of every slit,</b> a stitch each from side to "
+                     f"side: only a single stitch holds there. {_with_ends(m)}{_both(m)}.")
+
+
+def _with_ends(m: Moment) -> str:
+    """What a slit is sewn with: the ends of the part that was knitted beside it on its own."""
+    placing = m.strip.plan.placing
+    assert placing is not None
+    if placing.holes == 1:
+        return "Use a new end of main yarn"
+    return ("Use the ends of yarn beside it, and for the slit next to the part that was knitted "
+            "first, where none hang, a new end")
 
 
 def overcast(m: Moment, step: steps.Attend) -> Told:

@@ -56,8 +56,11 @@ def _as_drawn(needles: Needles) -> str:
 def thread(m: Moment, step: steps.Thread) -> Told:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
-    knit = (" Set the carriage to knit again: needles in working position, latches open."
-            if _passed_free(m) else "")
+    knit = ""
+    if _passed_free(m):
+        knit = (" Set the carriage to knit again, and still to hold: the held needles stay where "
+                "they are." if m.after.holding else
+                " Set the carriage to knit again: needles in working position, latches open.")
     if not step.fresh:
         return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}, where the carriage stands.{knit}")
@@ -89,8 +92,17 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
+    if yarn != WASTE and _is_bound_off(m):
+        return Told(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the end through the last "
+                         "loop, and take the yarn out of the feeder.")
     tail = "" if yarn == WASTE else f" {_tail(m, step)}"
     return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
+
+
+def _is_bound_off(m: Moment) -> bool:
+    """True where all stitches were bound off just before, down to one loop."""
+    last = m.earlier[-1] if m.earlier else None
+    return isinstance(last, steps.BindOff) and not last.keep_last and not m.after.loaded
 
 
 def _tail(m: Moment, step: steps.Unthread) -> str:
@@ -106,7 +118,8 @@ def set_dial(m: Moment, step: steps.SetDial) -> Told:
     """The dial."""
     purpose = f", {esc(step.purpose)}" if step.purpose else ""
     first = m.fold is Fold.LOOSE and "fold row" in step.purpose
-    return Told(text=f"<b>Set the dial to {dial_said(step.dial)}</b>{purpose}.",
+    what = "both dials" if m.after.second else "the dial"
+    return Told(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{purpose}.",
                 how=_FOLD_PAGE[Fold.LOOSE] if first else None)
 
 
@@ -191,7 +204,9 @@ def _same_yarn_next(m: Moment) -> bool:
 def hold(m: Moment, step: steps.Hold) -> Told:
     """Needles to holding."""
     why = f" ({esc(step.purpose)})" if step.purpose else ""
-    return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
+    first = not m.is_band and m.before is not None and not m.before.holding
+    push = "Set the carriage to hold, and push" if first else "Push"
+    return Told(text=f"<b>{push} needles {needles_said(step.needles)}</b> forward to "
                      f"holding position{why}.", check=True)
 
 
@@ -211,8 +226,9 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
     side, far = ("right" if step.by > 0 else "left"), abs(step.by)
     onto = f"the needle beside it on the {side}" if far == 1 else \
         f"the stitch {far} needles to its {side}"
-    rest = "Push the emptied needles back to non-working position." if step.rest else \
-        "Leave the emptied needles in working position."
+    emptied = "emptied needle" if len(step.needles) == 1 else "emptied needles"
+    rest = f"Push the {emptied} back to non-working position." if step.rest else \
+        f"Leave the {emptied} in working position."
     picot = m.fold is Fold.PICOT and "picot" in step.purpose
     return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
                      f"({stitches(len(step.needles))}) onto {onto}. {rest}",
@@ -244,15 +260,16 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
     some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)
     if step.purpose == DRAWN_UP:
         return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
-                         "needle, take them off the needles, and draw them up.", check=True)
+                         "needle, take the weights off, then the stitches off the needles, and "
+                         "draw them up.", check=True)
     if step.by_needle:
         return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
                          "them with a blunt sewing needle, and take them off the needles. They "
                          f"wait as: <b>{name}</b>.", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
-                     f"rows over them alone, and drop them from the needles.{rest} They wait as: "
-                     f"<b>{name}</b>.",
+                     f"rows over them alone, take the weights off them, and drop them from the "
+                     f"needles.{rest} They wait as: <b>{name}</b>.",
                 after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
                       f"{m.after.side.value} and the row counter to {m.after.counter}."
                 if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
