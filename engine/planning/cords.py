@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -82,8 +83,17 @@ def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge
     length = _length(garment, fronts, gauge, hidden, ties)
     return replace(garment, pieces=tuple(opened.get(p.key, p) for p in garment.pieces),
                    counts=(*garment.counts, (fronts[0].key, "cord", length)),
-                   making_up=(*garment.making_up[:-1], *_told(pattern, length, ties),
-                              garment.making_up[-1]))
+                   making_up=(*_open_at_the_seams(garment.making_up[:-1]),
+                              _told(pattern, length, ties), garment.making_up[-1]))
+
+
+def _open_at_the_seams(sentences: tuple[str, ...]) -> Iterator[str]:
+    """The order of work, with what is to be heeded before the side seams are sewn."""
+    for sentence in sentences:
+        if "the side" in sentence and "seams" in sentence:
+            yield ("When you come to the hem at a side seam, close it through its outer layer "
+                   "alone, so that its channel stays open from front to front.")
+        yield sentence
 
 
 def _with_eyelets(front: Piece, hidden: int) -> Piece:
@@ -107,13 +117,11 @@ def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ti
                  f"{ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
 
 
-def _told(pattern: Pattern, length: Count, ties: Length) -> tuple[str, ...]:
+def _told(pattern: Pattern, length: Count, ties: Length) -> str:
     """What is done with the cord; on a child's garment as the standards ask."""
     child = (" No knots, bobbles or toggles on its ends: finish them flat."
              if pattern.wearer.is_child else "")
-    return ("In the hem close the side seams through the outer layer alone, so that its channel "
-            "stays open from front to front.",
-            f"Cut a cord of {length.value} cm. Draw it through the hem with a bodkin, in at one "
+    return (f"Cut a cord of {length.value} cm. Draw it through the hem with a bodkin, in at one "
             f"eyelet and out at the other: each end hangs out {ties.in_cm()} when the garment lies "
             f"at its full width. Fasten it through all layers at the middle of the back, so that "
             f"it cannot be drawn out.{child}")

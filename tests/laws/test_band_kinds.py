@@ -8,8 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bands import KINDS
-from walebook.machine.steps import Hang, Knit, Side, TakeOff
+from walebook.bands.closings import SLIT_END
+from walebook.machine.steps import Attend, Hang, Knit, Side, TakeOff, Thread, Unthread
 from walebook.model import Closing, Fold, Pattern
+from walebook.pages.telling.program import tell
 from walebook.proof import prove
 
 from tests.laws.bands import pattern
@@ -49,6 +51,46 @@ def test_every_kind_is_knitted_to_an_empty_bed(
         assert strip.run.refusal is None and not strip.run.states[-1].loaded
         hung = [s for s in strip.program.steps if isinstance(s, Hang) and s.picks]
         assert hung[0].picks == strip.plan.pick_up.rows
+
+
+@pytest.mark.parametrize(("name", "closing"), ASKED)
+def test_no_row_is_knitted_without_weights(name: str, closing: Closing | None) -> None:
+    """Nor waste rows: a fabric without weight rides up (common practice, no source)."""
+    proof, _ = prove(banded(name, closing, rows=80, fold=Fold.LOOSE, front=Side.RIGHT,
+                            split=(4, 5)))
+    assert proof is not None
+    for strip in proof.sizes[0].strips:
+        weighted = False
+        for step in strip.program.steps:
+            if isinstance(step, Attend) and step.to.startswith("weights"):
+                weighted = step.to != "weights off"
+            assert weighted or not isinstance(step, TakeOff) or step.by_needle
+            # The very row that a hung edge is begun with holds the weights of the garment.
+            assert weighted or not isinstance(step, Knit)
+
+
+@pytest.mark.parametrize("holes", [1, 3])
+def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
+    """It was begun at the slit: what was in the feeder before hangs at the band's own end."""
+    source = banded("single", Closing.SLIT, rows=80, fold=Fold.LOOSE, front=Side.RIGHT,
+                    split=(4, 5))
+    band = source.bands["front"]
+    assert band.buttonholes is not None
+    fewer = replace(band.buttonholes, number={"one": holes})
+    proof, _ = prove(replace(source, bands={"front": replace(band, buttonholes=fewer)}))
+    assert proof is not None
+    strip = next(s for s in proof.sizes[0].strips if s.with_holes)
+    steps = strip.program.steps
+    begun = next(n for n, s in enumerate(steps)
+                 if isinstance(s, Attend) and s.to == "choose slits")
+    promised = [n for n, s in enumerate(steps)
+                if isinstance(s, Unthread) and s.purpose == SLIT_END]
+    assert len(promised) == holes - 1
+    for at in promised:
+        thread = max(n for n, s in enumerate(steps[:at]) if isinstance(s, Thread))
+        assert thread > begun and strip.run.states[thread].side is strip.run.states[at].side
+    said = " ".join(tell(strip, proof.pattern, "band").split())
+    assert "a new end" in said[said.index("Sew the foot"):]
 
 
 @pytest.mark.parametrize(("name", "closing"), ASKED)

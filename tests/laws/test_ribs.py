@@ -107,6 +107,15 @@ def test_a_rib_ends_as_it_begins(named, asked, seamed):
     assert shown == shown[::-1] or (seamed and works == RIBS["1x1"])
 
 
+@pytest.mark.parametrize("name", sorted(RIBS))
+def test_two_beds_are_cast_on_tighter_than_the_rib(name):
+    """"2X2 Ribbing Circular Cast On", tommachineknittingguy, 2014: T0 for the zigzag row, T1 for
+    the round, then the rib's own."""
+    rib = Rib(make=RibMake.TWO_BED, works=RIBS[name], rows=4, dial=TIGHT)
+    rows = [s for s in program_of(rib, 14).steps if isinstance(s, Zigzag | KnitBeds)]
+    assert [s.dial for s in rows] == [Dial(0), Dial(3), Dial(3), TIGHT]
+
+
 @st.composite
 def begun(draw: st.DrawFn) -> tuple[str, Cut]:
     """A form with a rib of any kind, cut from any measures of a woman."""

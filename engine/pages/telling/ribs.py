@@ -8,7 +8,7 @@ from ..drawings.marks import Mark
 from ..drawings.two_beds import pitch_said
 from ..html import esc, link
 from .told import Moment, Told
-from .words import counted, dial_said, stitches, which
+from .words import counted, stitches, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
 _TWO_BEDS = "../../bands/two-bed-rib.html"
@@ -73,9 +73,9 @@ def bring_second(m: Moment, step: rib_steps.BringSecond) -> Told:
 def zigzag(m: Moment, step: rib_steps.Zigzag) -> Told:
     """The first row, over both beds by turns."""
     loops = len(m.after.loaded) + (len(m.after.second.loaded) if m.after.second else 0)
-    return Told(text=f"<b>Cast on with one zigzag row</b> of {esc(step.yarn)} over both beds, "
-                     f"both dials at {dial_said(step.dial)}. Every needle in work takes up a loop, "
-                     f"of the two beds by turns: {loops} loops.", check=True)
+    return Told(text=f"<b>Cast on with one zigzag row</b> of {esc(step.yarn)} over both beds. "
+                     "Every needle in work takes up a loop, of the two beds by turns: "
+                     f"{loops} loops.", check=True)
 
 
 def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Told:

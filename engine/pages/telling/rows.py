@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import takewhile
 
 from ...fabrics.yarn_ends import LAST_ROW
@@ -87,7 +88,7 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
         return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
     if not step.purpose and any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord
-                                for s in m.later):
+                                for s in _until_new_end(m)):
         end = to_cut(len(m.band), m.pattern.bed.pitch, LAST_ROW)
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
@@ -97,6 +98,11 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
                          "loop, and take the yarn out of the feeder.")
     tail = "" if yarn == WASTE else f" {_tail(m, step)}"
     return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
+
+
+def _until_new_end(m: Moment) -> Iterator[steps.Step]:
+    """What is still done with the end that is cut, up to the next new end."""
+    return takewhile(lambda s: not isinstance(s, steps.Thread), m.later)
 
 
 def _is_bound_off(m: Moment) -> bool:

@@ -1,0 +1,87 @@
+"""The making up names the bands that a garment has and no others, in the order of its page."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from walebook.forms.registry import FORMS
+from walebook.model import Pattern
+from walebook.pages.making_up import making_up
+from walebook.planning.band_order import in_working_order
+from walebook.proof import prove
+from walebook.wishes import ZipWish
+
+from tests.site.garments import garment
+
+WORN = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan", "saddle"))]
+NAMED = {"neck": "neckband", "front_edge": "front bands", "armhole": "armhole bands"}
+
+
+def banded(form: str, *edges: str) -> Pattern:
+    """A garment of the form with bands along these edges alone, buttons left out."""
+    whole = garment(form)
+    return replace(whole, bands={band.key: replace(band, buttonholes=None)
+                                 for band in whole.bands.values() if band.edge in edges})
+
+
+def told(pattern: Pattern) -> tuple[str, ...]:
+    """The order of work in the first size."""
+    proof, problems = prove(pattern)
+    assert proof is not None, [str(p) for p in problems]
+    dressed = proof.sizes[0].dressed
+    assert dressed is not None
+    return dressed.garment.making_up
+
+
+@pytest.mark.parametrize("form", WORN)
+def test_a_band_is_worked_where_there_is_one_and_nowhere_else(form: str) -> None:
+    taken = [edge for edge in NAMED if edge in FORMS[form].edges]
+    for edges in ((), *((edge,) for edge in taken), tuple(taken)):
+        said = " ".join(told(banded(form, *edges)))
+        assert [edge for edge in taken if NAMED[edge] in said] == list(edges)
+        # What waits at a neck is closed by hand where no band takes it.
+        assert ("wait at the neck" in said) == ("neck" not in edges)
+
+
+@pytest.mark.parametrize("form", WORN)
+@pytest.mark.parametrize("bands", [True, False])
+def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:
+    proof, _ = prove(garment(form, bands=bands))
+    assert proof is not None
+    for size in proof.sizes:
+        assert size.dressed is not None
+        section = making_up(size.dressed.garment)
+        assert "The edges to be joined have" not in section
+        assert section.count("on either side") + section.count("on the other;") == \
+            len(size.dressed.garment.joins)
+
+
+@pytest.mark.parametrize("form", WORN)
+def test_bands_come_on_the_page_as_the_making_up_works_them(form: str) -> None:
+    pattern = banded(form, *NAMED)
+    said = " ".join(told(pattern))
+    order = [said.index(NAMED[band.edge]) for band in in_working_order(pattern.bands.values())]
+    assert all(a < b for a, b in pairwise(order))
+
+
+def test_a_zip_is_set_in_after_the_bands_beside_it() -> None:
+    pattern = banded("drop-shoulder waistcoat", "neck", "front_edge")
+    front = replace(pattern.bands["front"], kind="single", fold=None, zip=ZipWish(every=1))
+    said = told(replace(pattern, bands={**pattern.bands, "front": front}))
+    at = next(n for n, sentence in enumerate(said) if "zip" in sentence)
+    assert "front bands" in said[at - 1]
+
+
+@pytest.mark.parametrize("form", ["raglan pullover", "set-in pullover"])
+def test_halves_are_named_as_they_are_worn(form: str) -> None:
+    """Inside towards the knitter a front's right half lies at the right of the bed."""
+    proof, _ = prove(garment(form))
+    assert proof is not None
+    for piece in proof.sizes[0].pieces:
+        halves = [s.title for s in piece.program.sections if " half" in s.title]
+        for half in halves:
+            worn, bed = half.split(" as worn, the bed's ")
+            same = worn.partition(" ")[0].lower() == bed.partition(" ")[0]
+            assert same == (piece.piece.key != "back")

@@ -1,0 +1,68 @@
+"""The list of tools has what the steps use, each once, and nothing that no step uses."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from walebook.model import Pattern, RibMake, RibWish
+from walebook.pages.materials import machine, materials
+from walebook.planning.ribs import RIBS
+from walebook.proof import SizeProof, prove
+from walebook.units import read_dial, read_length
+
+from tests import small_patterns as small
+from tests.against.wardrobe import chart
+from tests.site.garments import garment
+
+
+def hat(rib: str = "2x1", make: RibMake = RibMake.LATCHED) -> Pattern:
+    """A hat that begins with a rib."""
+    return small.pattern(
+        **small.DESIGNED, slug="quay", title="Quay", sizes=("woman",),
+        bed=replace(small.bed("mid", "6.5 mm", 200), second=True),
+        yarns=small.wool("Wool", 50, "80 m"),
+        fabrics=(small.fabric("body", "6", small.swatch(30, "15 cm", 40, "14 cm", grams=8)),),
+        garment=small.wish("hat", chart=chart("heads"), hem=RibWish(
+            make=make, works=RIBS[rib], depth=read_length("5 cm"), dial=read_dial("4"))))
+
+
+def proved(pattern: Pattern) -> SizeProof:
+    """The first size, knitted."""
+    proof, problems = prove(pattern)
+    assert proof is not None, [str(p) for p in problems]
+    return proof.sizes[0]
+
+
+def listed(pattern: Pattern) -> list[str]:
+    """The tools and notions of the first size, without their markup."""
+    told = re.findall(r"<li>(.*?)</li>", materials(pattern, proved(pattern)))
+    return [re.sub(r"<[^>]*>", "", item) for item in told]
+
+
+def test_a_hat_that_is_drawn_up_needs_no_waste_yarn_and_no_prongs() -> None:
+    tools = " | ".join(listed(hat()))
+    assert "Waste yarn" not in tools and "prongs" not in tools
+    assert tools.count("Latch tool") == tools.count("lunt sewing needle") == 1
+
+
+def test_one_comb_serves_a_rib_on_two_beds() -> None:
+    assert sum("comb" in tool for tool in listed(hat("2x2", RibMake.TWO_BED))) == 1
+
+
+@pytest.mark.parametrize("rib", sorted(RIBS))
+def test_a_second_bed_must_rack_where_every_needle_works(rib: str) -> None:
+    said = machine(hat(rib, RibMake.TWO_BED), 100)
+    assert "second bed" in said and ("rack" in said) == (rib == "full needle")
+
+
+def test_decreases_ask_for_as_many_prongs_as_stitches_move() -> None:
+    assert any("with 3 prongs" in tool for tool in listed(garment("raglan pullover")))
+
+
+def test_a_back_seam_has_the_rows_that_the_bed_knitted() -> None:
+    size = proved(hat())
+    assert size.dressed is not None
+    join, = size.dressed.garment.joins
+    assert join.one == join.other == dict(size.pieces[0].run.rows)["main yarn"]
