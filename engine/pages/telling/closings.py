@@ -48,9 +48,9 @@ def sew_slits(m: Moment, step: steps.Attend) -> Told:
 
 def _with_ends(m: Moment) -> str:
     """What a slit is sewn with: the ends of the part that was knitted beside it on its own."""
-    placing = m.strip.plan.placing
-    assert placing is not None
-    if placing.holes == 1:
+    slits = max(len(step.needles.spans()) for step in m.earlier
+                if isinstance(step, steps.Attend) and step.to == "choose slits")
+    if slits == 1:
         return "Use a new end of main yarn"
     return ("Use the ends of yarn beside it, and for the slit next to the part that was knitted "
             "first, where none hang, a new end")
