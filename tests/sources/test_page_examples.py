@@ -1,0 +1,184 @@
+"""What the pages show of pattern sources is read and knitted: every example, in its context.
+
+An example is a block, or a span such as `hem: {depth: 3 cm}`; what stands around it is the
+smallest pattern in which it makes sense. Its values are looked at by no one here: only that the
+reader takes every word of it, and that the bed knits it.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Iterator, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from walebook.bands import KINDS
+from walebook.model import Closing, RibMake
+from walebook.reading.bands import BAND_KEYS, HOLE_KEYS
+from walebook.reading.garment import GARMENT_KEYS
+from walebook.reading.pattern import PATTERN_KEYS
+from walebook_site.sources import collect
+
+ROOT = Path(__file__).parents[2]
+SITE = ROOT / "site_src"
+PAGES = [SITE / "source.md", *sorted((SITE / "bands").glob("*.md")),
+         *sorted((SITE / "closings").glob("*.md"))]
+_BLOCK = re.compile(r"```yaml\n(.*?)```", re.DOTALL)
+_SPAN = re.compile(r"`(\w+: [^`]+)`")
+Source = dict[str, Any]
+
+SWATCH = {"stitches": "30", "width": "14.3 cm", "rows": "40", "height": "14.2 cm"}
+AROUND: Source = yaml.load("""
+title: Trial
+version: 1.0.0
+date: 2026-11-25
+designer: Isolde Penhallow
+licence: CC BY-NC 4.0
+summary: An example of the pages.
+wearer: women
+bed: {pitch: 6.5 mm, needles: 400, second_bed: yes}
+yarns: {wool: {name: Ropewalk Double Knitting}}
+sizes: [M]
+garment: {form: set-in cardigan, chart: women, fabric: body, hem: {depth: 7.6 cm}}
+""", yaml.BaseLoader)
+RIB_MAKES = {make.value for make in RibMake}
+HOLES = {"button": "18 mm", "number": "5"}
+BAND: Source = {"edge": "front_edge", "fabric": "band", "depth": "4 cm", "dial": "5"}
+WAIST = {"waist": {"fabric": "body", "sections": [{"title": "front", "stitches": "60"},
+                                                  {"title": "back", "stitches": "60"}]}}
+PULLOVER = {"form": "set-in pullover", "chart": "women", "fabric": "body"}
+
+
+def fabrics() -> Source:
+    return {name: {"yarn": "wool", "dial": dial, "swatch": dict(SWATCH)}
+            for name, dial in (("body", "7"), ("band", "5"), ("welt", "5"), ("rib", "5"), ("lining", "5"))}
+
+
+def examples(page: Path) -> Iterator[tuple[str, Source]]:
+    """Every example of a page; lines that give the same key anew are one each."""
+    text = page.read_text(encoding="utf-8")
+    for block in _BLOCK.findall(text):
+        keys = re.findall(r"^(\w+):", block, re.MULTILINE)
+        parts = block.splitlines() if len(set(keys)) < len(keys) else [block]
+        for part in parts:
+            yield part, yaml.load(part, yaml.BaseLoader)
+    for span in _SPAN.findall(_BLOCK.sub("", text)):
+        said = " ".join(span.split())
+        try:
+            found = yaml.load(f"{{{said}}}", yaml.BaseLoader)
+        except yaml.YAMLError:  # a word about YAML itself, such as "repeat: |"
+            continue
+        yield said, found
+
+
+# What stands around an example, by its keys
+
+
+def in_context(own: Source) -> Source:
+    """The whole pattern that an example is part of."""
+    if "collar" in own:
+        own = {"bands": own}
+    if own.get("kind") in RIB_MAKES:
+        own = {"hem": {"rib": "1x1", "depth": "5 cm", **own}}
+    if set(own) <= {"openings", "at", *GARMENT_KEYS} and is_of_garment(own):
+        own = {"garment": own}
+    if not set(own) <= set(PATTERN_KEYS):
+        own = {"bands": {"front": band_with(own)}}
+    whole = {**AROUND, "fabrics": fabrics(), "edges": WAIST, **own}
+    whole["garment"] = {**around_bands(own.get("bands", {})), **own.get("garment", {})}
+    if "bands" not in own:
+        whole["bands"] = bands_for(own)
+    if "charts" in own:
+        whole["fabrics"]["body"]["chart"] = next(iter(own["charts"]))
+    return whole
+
+
+def is_of_garment(own: Source) -> bool:
+    """A key of both is the garment's where it names pieces, or a cord through its hem."""
+    key, value = next(iter(own.items()))
+    if key in BAND_KEYS:
+        return isinstance(value, Mapping) and "multiple" not in value and "openings" not in value
+    return key in GARMENT_KEYS
+
+
+def band_with(own: Source) -> Source:
+    """A band with what the example says of it, of a kind that can have that."""
+    if set(own) <= set(HOLE_KEYS) and "round" not in own:
+        closing = own.get("closing", "enclosed")
+        kind = next(k.name for k in KINDS.values() if Closing(closing) in k.closings)
+        spacing = {} if {"at", "every"} & set(own) else {"number": "5"}
+        return {**BAND, "kind": kind, "buttonholes": {"button": "18 mm", **spacing, **own}}
+    if "rows" in own:
+        return {key: said for key, said in {**BAND, **own}.items() if key != "depth"}
+    if "dials" in own:
+        return {key: said for key, said in {**BAND, **own}.items() if key != "dial"}
+    return {**BAND, **suiting(own), **own}
+
+
+def suiting(own: Source) -> Source:
+    if "shows" in own:
+        return {"kind": "shawl collar", "edge": "neck", "back_depth": "10 cm"}
+    if "mitre" in own:
+        return {"edge": "neck"}
+    if "cord" in own:
+        return {"edge": "waist", "kind": "casing"}
+    return {"kind": "folded"} if "bind_off" in own or "zip" in own else {}
+
+
+def around_bands(bands: Source) -> Source:
+    """The garment whose edges the bands need."""
+    mitred = any("mitre" in band for band in bands.values())
+    return {**PULLOVER, "neck": "v"} if mitred else AROUND["garment"]
+
+
+def bands_for(own: Source) -> Source:
+    if "pockets" in own.get("garment", {}):
+        return {"pocket": {**BAND, "edge": "pocket", "kind": "folded"}}
+    edges = own.get("edges")
+    return {edge: {**BAND, "edge": edge} for edge in edges} if edges else {
+        "front": {**BAND, "buttonholes": HOLES}}
+
+
+ALL = [pytest.param(page.relative_to(SITE).with_suffix("").as_posix(), number, own,
+                    id=f"{page.stem}-{number}-{said.split(':')[0]}")
+       for page in PAGES for number, (said, own) in enumerate(examples(page))
+       if not {"second_bed", "neck", "needles", "chart"} & set(own)]
+
+
+@cache
+def found(root: Path) -> Mapping[str, list[str]]:
+    """The errors of every example, by the folder it is written to, all read at once."""
+    shutil.copytree(ROOT / "patterns" / "_sizes", root / "patterns" / "_sizes")
+    for case in ALL:
+        page, number, own = case.values
+        folder = root / "patterns" / f"{page.replace('/', '-')}-{number}"
+        folder.mkdir()
+        (folder / "front.png").write_bytes(b"")
+        (folder / "pattern.yaml").write_text(yaml.safe_dump(in_context(own), sort_keys=False))
+    read = collect(root)
+    said: dict[str, list[str]] = {name: [] for name in read.unproved}
+    for problem in read.problems:
+        if problem.severity.value == "error":
+            said.setdefault(problem.place.file.split("/")[1], []).append(str(problem))
+    return said
+
+
+@pytest.fixture(scope="module")
+def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("pages")
+
+
+def test_the_pages_say_how_every_kind_of_band_and_closing_is_written() -> None:
+    shown = "\n".join(page.read_text(encoding="utf-8") for page in PAGES)
+    missing = [kind for kind in KINDS if f"kind: {kind}" not in shown and f"`{kind}`" not in shown]
+    missing += [c.value for c in Closing if f"closing: {c.value}" not in shown]
+    assert missing == []
+
+
+@pytest.mark.parametrize(("page", "number", "own"), ALL)
+def test_an_example_is_read_and_knitted(page: str, number: int, own: Source, root: Path) -> None:
+    assert found(root).get(f"{page.replace('/', '-')}-{number}", []) == []
