@@ -55,7 +55,8 @@ PULLOVER = {"form": "set-in pullover", "chart": "women", "fabric": "body"}
 
 def fabrics() -> Source:
     return {name: {"yarn": "wool", "dial": dial, "swatch": dict(SWATCH)}
-            for name, dial in (("body", "7"), ("band", "5"), ("welt", "5"), ("rib", "5"), ("lining", "5"))}
+            for name, dial in (("body", "7"), ("band", "5"), ("welt", "5"), ("rib", "5"),
+                               ("lining", "5"))}
 
 
 def examples(page: Path) -> Iterator[tuple[str, Source]]:
