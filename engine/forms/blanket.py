@@ -60,10 +60,10 @@ def _repeats(piece: Piece) -> Counts:
     more = f", and {rest} more" if rest else ""
     return (
         ("panel", "repeats_across", given(
-            placed.repeats, Unit.TIMES, f"({piece.stitches.value} − 2 × {edge}) ÷ {each} stitches "
-                                        f"= {placed.repeats}")),
+            placed.repeats, Unit.TIMES, f"({piece.stitches.value} − 2 × {edge}) ÷ "
+                                        f"{Unit.STITCHES.of(each)} = {placed.repeats}")),
         ("panel", "repeats_upwards", given(
-            up, Unit.TIMES, f"{piece.rows} ÷ {high} rows = {up}{more}")))
+            up, Unit.TIMES, f"{piece.rows} ÷ {Unit.ROWS.of(high)} = {up}{more}")))
 
 
 def _panels(cut: Cut) -> int:
