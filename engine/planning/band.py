@@ -114,7 +114,8 @@ class BandPlan:
         if not n or not asked or asked.closing is not Closing.ENCLOSED:
             return given(0, Unit.LOOPS, "no buttonholes whose edges are hung")
         return given(n + 1, Unit.LOOPS,
-                     f"a hole of {Unit.STITCHES.of(n)} offers {n} + 1 = {n + 1} loops from its other side")
+                     f"a hole of {Unit.STITCHES.of(n)} offers {n} + 1 = {n + 1} loops from its "
+                     "other side")
 
     @property
     def slit(self) -> Count | None:
