@@ -169,9 +169,10 @@ def _need(yarn: Yarn, parts: Sequence[Part], extras: Sequence[Extra]) -> YarnNee
 def _said(part: Part | Extra, weighed: bool) -> str:
     """What it takes: by mass where all of the yarn is known by mass, else by length."""
     amount = part.amount
+    title = f"{part.title}, together" if isinstance(part, Part) and part.times > 1 else part.title
     if weighed and amount.grams is not None:
-        return f"{part.title} {decimal(amount.grams, 1)} g"
-    return f"{part.title} {decimal(amount.metres or amount.area_metres or Fraction(0), 1)} m"
+        return f"{title} {decimal(amount.grams, 1)} g"
+    return f"{title} {decimal(amount.metres or amount.area_metres or Fraction(0), 1)} m"
 
 
 def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str) -> Count | None:

@@ -32,7 +32,7 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
     return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
             f"{ends.first}, which lies on the {side} of the bed. {pick.stitches} needles take "
             f"{pick.stitches} of the edge's {_places(strip.plan.meetings[0])}. "
-            f"{esc(pick.said)}{_in_order(pick, ends.first)}</p>\n"
+            f"{_taken(pick, ends.first)}</p>\n"
             + _table(strip, pick, ends, f"Hanging table, {strip.plan.band.title}, {ends.edge}",
                      strip.plan.joins[0]))
 
@@ -71,8 +71,8 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
         return f"{lead}, one for one{waits}.</p>"
     ends, start = BandEnds("", "start", "end"), "section's start"
     label = f"Hanging table, {strip.plan.band.title}, {edge}, section {number}"
-    return (f"{lead}, from {_places(meeting)}. {esc(pick.said)}"
-            f"{_in_order(pick, start)}</p>\n" + _table(strip, pick, ends, label, at))
+    return (f"{lead}, from {_places(meeting)}. {_taken(pick, start)}</p>\n"
+            + _table(strip, pick, ends, label, at))
 
 
 def _from_first(needles: Needles, side: Side) -> str:
@@ -90,13 +90,13 @@ def _table(strip: Strip, pick: PickUp, ends: BandEnds, label: str, at: int) -> s
         _every_needle(strip, pick, at)
 
 
-def _in_order(pick: PickUp, first: str) -> str:
-    """The runs of rows as they follow each other, where they are of more than one length."""
+def _taken(pick: PickUp, first: str) -> str:
+    """The rule in words; where runs are of more than one length, as they follow each other."""
     if not _in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
-        return ""
+        return esc(pick.said)
     runs = (f"{run} ({n} times)" if n > 2 else ", ".join([str(run)] * n)
             for run, n in ((run, len(list(same))) for run, same in groupby(pick.runs)))
-    return (f" In this order from the {first}, always with one row missed between: "
+    return (f"Take rows in this order from the {first}, always with one missed between: "
             f"{', '.join(runs)}.")
 
 

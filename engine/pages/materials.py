@@ -22,7 +22,7 @@ from .casing_section import casing_notions
 from .html import details, esc, facts, items, link
 from .telling.lengths import to_cut
 from .telling.told import Work, works
-from .telling.words import counted, dial_said
+from .telling.words import counted, dial_said, joined
 from .zip_section import zip_notions
 
 CAUTIONS = "../../cautions.html"
@@ -38,7 +38,8 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
         what = _called(pattern, size, key)
-        yield f"<strong>{what}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+        whose = _whose(pattern, size, key) if what == "Main yarn" else ""
+        yield f"<strong>{what}{whose}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
     metres = waste_metres(pattern, size)
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
@@ -51,6 +52,17 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         about = f"about {metres} m" if metres else "a length for each"
         yield (f"<strong>Waste yarn</strong> for stitches that wait, {about}: smooth, of "
                "another colour, about as thick as the main yarn")
+
+
+def _whose(pattern: Pattern, size: SizeProof, key: str) -> str:
+    """What a main yarn is for, where there is more than one."""
+    main = [each for each in used_yarns(pattern, size) if each != _contrast(pattern)]
+    if len(main) < 2 or key not in main:
+        return ""
+    whose = ["pieces"] if pattern.garment and pattern.fabrics[pattern.garment.fabric].yarn == key \
+        else []
+    whose += [plan.band.title.lower() for plan in size.plans if plan.band.yarn == key]
+    return f" for the {esc(joined(whose))}"
 
 
 def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
@@ -129,7 +141,6 @@ _TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
     (steps.TurnWork, "<strong>Garter bar</strong> of the bed's pitch, as wide as the band"),
     (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
     (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
-    (steps.Cross, "<strong>Two transfer tools</strong> with as many prongs as stitches cross"),
     (rib_steps.Across, "<strong>Transfer tool</strong> with one prong"),
     (rib_steps.Latch, _LATCH),
     (two_yarn_steps.KnitTwo, "<strong>A carriage with two feeders</strong> that knits two yarns in "
@@ -158,6 +169,12 @@ def _tools(size: SizeProof) -> Iterable[str]:
         found.append(_LATCH)
     if moved := _moved_together(used):
         found.append(_SEVERAL.format(moved))
+    if crossed := {max(s.left, s.right) for s in used if isinstance(s, steps.Cross)}:
+        found.append(f"<strong>Two transfer tools</strong> with {counted(max(crossed), 'prong')} "
+                     "each, for the crossings")
+    if any(plan.mitre for plan in size.plans) and steps.TurnWork not in kinds:
+        found.append("<strong>Garter bar</strong> of the bed's pitch for the mitre, or transfer "
+                     "tools with several prongs")
     found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
     if any(isinstance(step, steps.Hang) and step.picks for step in used):
         found.append("<strong>Threads or pins</strong> to mark the rows of the garment's edge")
@@ -214,25 +231,27 @@ class _Knitted:
 
 def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     """Return every gauge that the bands lean on, with dial, yarn and working."""
-    found: dict[str, str] = {}
+    found: dict[str, list[str]] = {}
     rules = []
     if pattern.garment is not None:
-        found[pattern.garment.fabric] = "Garment"
+        found[pattern.garment.fabric] = ["Garment"]
         if isinstance(pattern.garment.hem, RibWish) and pattern.garment.hem.fabric:
-            found.setdefault(pattern.garment.hem.fabric, "Rib")
+            found.setdefault(pattern.garment.hem.fabric, ["Rib"])
     for band in bands:
-        found.setdefault(edge_fabric(pattern, band), "Garment")
+        found.setdefault(edge_fabric(pattern, band), ["Garment"])
         if band.fabric is not None:
-            found.setdefault(band.fabric, band.title)
+            names = found.setdefault(band.fabric, [])
+            if names != ["Garment"]:
+                names.append(band.title.lower() if names else band.title)
         if band.facing_fabric:
-            found.setdefault(band.facing_fabric, f"{band.title}, behind its fold")
+            found.setdefault(band.facing_fabric, [f"{band.title}, behind its fold"])
         elif band.pick_up is not None:
             rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
                          f"{counted(band.pick_up.numerator, 'stitch')} for every "
                          f"{counted(band.pick_up.denominator, 'row')} of the edge; knitted at "
                          f"dial {dial_said(band.dial)}.</p>")
-    told = [_Knitted(name, pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
-                     pattern.yarns[pattern.fabrics[key].yarn].name) for key, name in found.items()]
+    told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
+                     pattern.yarns[pattern.fabrics[key].yarn].name) for key, names in found.items()]
     return (facts((esc(k.name), f"{k.gauge}, {esc(k.yarn)}, dial {dial_said(k.fabric.dial)}")
                   for k in told) + "".join(rules)
             + "".join(details(f"Working: {esc(k.name)} gauge", esc(k.gauge.working)) for k in told)

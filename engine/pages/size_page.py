@@ -9,6 +9,7 @@ from ..bands import KINDS
 from ..machine.steps import Side
 from ..model import Pattern
 from ..planning.band import BandPlan
+from ..planning.edging import Kind
 from ..proof import SizeProof, Strip
 from ..shaping.outline import Outline
 from ..sizing.advice import SizeAdvice
@@ -35,6 +36,9 @@ from .telling.program import tell
 from .telling.words import counted, joined, stitches, times_said
 from .ways import ways
 from .zip_section import zip_section
+
+# Figures that one sum tells together on a size's page.
+HOLES_LIE = ("lower_end", "gaps", "upper_end")
 
 
 def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice | None = None
@@ -191,21 +195,34 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> st
     return "\n".join(out)
 
 
+def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
+    """The stitches of every section, those alike once; what is one for one needs no working."""
+    lines = {f"{m.section.title}: {m.stitches}": m.stitches.working for m in plan.meetings
+             if m.section.kind is Kind.ROWS}
+    return [(esc(f"{whose}{title[:1].upper()}{title[1:]}"), esc(f"{working}."))
+            for title, working in lines.items()]
+
+
 def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
            for f in figures(plan) if (f.value or f.name == "fold_rows")
+           and f.name not in HOLES_LIE
            and (plan.placing or f.name not in AROUND_HOLES)
            and (plan.closing_loops.value or f.name != "closing_gaps")]
     pick = plan.pick_up
-    out.append((
-        esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "
-            f"{counted(pick.ratio.denominator, 'row')}"),
-        esc(f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at most "
-            f"8 rows. {pick.said}")))
+    if len(plan.meetings) > 1:
+        out += _sections_worked(plan, whose)
+    else:
+        out.append((
+            esc(f"{whose}Stitches for rows of the edge: {pick.ratio.numerator} for every "
+                f"{counted(pick.ratio.denominator, 'row')}"),
+            esc(f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at "
+                f"most 8 rows. {pick.said}")))
     if plan.placing:
-        out.append((esc(f"{whose}What the buttonholes gave up"),
-                    esc(f"{plan.placing.working}. Given up: {plan.placing.given_up}.")))
+        out.append((esc(f"{whose}Where the {holes_name(plan)} lie"),
+                    esc(f"{plan.placing.working}: before the first, in the holes, between them, "
+                        f"after the last. Given up: {plan.placing.given_up}.")))
     out += [(esc(f"{whose}Finished length: {done.length}"), f"{done.length_working}."),
             (esc(f"{whose}Finished depth: {done.depth}"), f"{done.depth_working}.")]
     return out

@@ -119,7 +119,7 @@ def test_mixed_runs_of_rows_are_told_in_their_order():
     proof = proved(replace(pattern, edges={"front": edge}, bands={
         "front": replace(pattern.bands["front"], pick_up=Fraction(7, 9))}))
     page = unescape(pages(proof)["patterns/quay-lamp/m.md"])
-    said = re.search(r"In this order from the hem, always with one row missed between: ([^.]*)\.",
+    said = re.search(r"in this order from the hem, always with one missed between: ([^.]*)\.",
                      page)[1]
     runs = [int(run) for run, times in re.findall(r"(\d+)(?: \((\d+) times\))?(?:, |$)", said)
             for _ in range(int(times or 1))]

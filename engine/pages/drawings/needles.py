@@ -130,7 +130,8 @@ def _inside(x: int, width: int) -> int:
 
 
 def _text(x: int, y: int, said: str, anchor: str) -> str:
-    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{said}</text>'
+    placed = "" if anchor == "start" else f' text-anchor="{anchor}"'
+    return f'<text x="{x}" y="{y}"{placed}>{said}</text>'
 
 
 def _count(place: int) -> int:

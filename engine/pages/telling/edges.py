@@ -131,8 +131,8 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
            "yarn out when all of them are on." if waits else
            "One loop of every stitch bound off there." if section.kind is Kind.STITCHES else
            TOP if is_band_top(section) else
-           f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends of the section "
-           f"first, then its middle, then between, as the {table} says.")
+           f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
+           f"then the middle, then between, as the {table} says.")
     return Told(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",
@@ -234,8 +234,7 @@ def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
 
 
 def _each_hole(m: Moment) -> tuple[str, ...]:
-    return tuple(f"{_hole(step)}: <b>{needles_said(_needles(step))}</b> "
-                 f"({counted(len(_needles(step)), 'needle')})" for step in m.steps)
+    return tuple(f"{_hole(step)}: <b>{needles_said(_needles(step))}</b>" for step in m.steps)
 
 
 def _hole(step: steps.Step) -> str:

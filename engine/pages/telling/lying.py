@@ -54,11 +54,15 @@ def _which_row(piece: Piece, placed: Placed) -> str:
     plain = " Above the first gathering all rows are plain." if piece.gathers else ""
     if high == 1:
         return f"It has one row, knitted over and over.{plain}"
-    starts = range(0, last, high)
+    busy = [row for row in range(1, high + 1) if row_actions(placed, row)]
+    row = busy[0] if len(busy) == 1 else 1
+    starts = range(row - 1, last, high)
     shown = joined(map(str, starts)) if len(starts) <= MOST_LISTED else \
-        f"0, {high}, {2 * high} and every {high} rows on"
-    return (f"With the row counter at <b>{shown}</b> its row 1 comes next; each row further is one "
-            f"row further up the chart, which has {high}.{plain}")
+        f"{starts[0]}, {starts[1]}, {starts[2]} and every {high} rows on"
+    alone = f", the only one of its {high} that is not plain," if len(busy) == 1 else ""
+    more = "" if alone else f"; each row further is one row further up the chart, which has {high}"
+    return (f"With the row counter at <b>{shown}</b> its row {row}{alone} comes next{more}."
+            f"{plain}")
 
 
 def _where(piece: Piece, placed: Placed) -> str:

@@ -34,7 +34,7 @@ def told_pair(m: Moment) -> Told:
              f"{stitches(len(right.needles))} at its right ({needles_said(right.needles)}) one "
              f"needle to the left. {middle} then holds three loops, which the next row knits as "
              "one. Push the emptied needle at either end back to non-working position.",
-        how=how, check=True)
+        how=how, check=True, diagram=first)
 
 
 def _comes(m: Moment, left: Needles, right: Needles) -> Told:

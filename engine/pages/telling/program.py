@@ -10,6 +10,7 @@ from typing import Any
 
 from ...machine import rib_steps, steps
 from ...machine import two_yarn_steps as two_yarns
+from ...machine.needles import Needles, between
 from ...machine.steps import Program, Step
 from ...model import Pattern
 from ...programs.rib import FILLS
@@ -242,11 +243,20 @@ def _step(m: Moment, anchor: str) -> str:
             f"{_diagram(m, told, anchor)}{check}</li>\n")
 
 
+def _in_use(m: Moment) -> Needles:
+    """The band's needles, less those at its ends that are out of work: they need no drawing."""
+    loaded = m.after.loaded
+    if not loaded:
+        return m.band
+    inner = between(loaded.first, loaded.last)
+    return m.band if m.after.working - inner else inner
+
+
 def _diagram(m: Moment, told: Told, anchor: str) -> str:
     title = f"The needles after step {anchor.rpartition('-')[2]}"
     if told.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
-    if not told.diagram or all_alike(m.after, m.band, told.chosen):
+    if not told.diagram or all_alike(m.after, _in_use(m), told.chosen):
         return ""
     return needle_diagram(m.after, beside(m.band, m.program.bed), chosen=told.chosen,
                           prefix=anchor, title=title, mark=told.mark)

@@ -8,15 +8,16 @@ from itertools import takewhile
 from ...fabrics.yarn_ends import LAST_ROW
 from ...machine import steps
 from ...machine.needles import Needles
-from ...model import Fold
+from ...model import Fold, Pattern
 from ...planning.ways import DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
-from ...programs.band import WASTE
+from ...programs.band import MAIN, WASTE
+from ...proof import Strip
 from ..edge_ways import way_said
 from ..html import esc
 from .hung import cast_on_holes, move_for_holes
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
-from .told import Moment, Told
+from .told import Moment, Told, Work
 from .words import counted, dial_said, needles_said, needles_toward, stitches
 
 _FOLD_PAGE = {
@@ -68,8 +69,19 @@ def thread(m: Moment, step: steps.Thread) -> Told:
     if step.yarn == m.program.cord_yarn:
         return Told(text=f"<b>Thread the {yarn},</b> a length of its own, on the {side}, where "
                          "the carriage stands. Let a hand's length hang down in front.")
-    return Told(text=f"<b>Thread the {yarn},</b> a new end, on the {side}, where the "
+    named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else ""
+    which = f" {esc(named)}," if named else ""
+    return Told(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
                      f"carriage stands.{knit}")
+
+
+def own_yarn(work: Work, pattern: Pattern) -> str:
+    """The name of the main yarn of a piece or band, where the pattern's are not all the same."""
+    own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
+    keys = dict.fromkeys((*own, *(band.yarn for band in pattern.bands.values())))
+    if len(keys) < 2:
+        return ""
+    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].name
 
 
 def _passed_free(m: Moment) -> bool:

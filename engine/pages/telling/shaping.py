@@ -70,7 +70,7 @@ def _every(rows: int, times: int) -> str:
 def _every_row(events: Sequence[Event]) -> str:
     """Every row with the stitches after it, so that a missed change is found at once."""
     rows = (f"<b>{e.counter}</b> {len(e.after.loaded - e.after.holding)}" for e in events)
-    return ("<p>Each time, by the <b>row counter</b>, with the stitches then in work:</p>"
+    return ("<p>By the <b>row counter</b>, with the stitches then in work:</p>"
             + items(rows, "wb-rows"))
 
 
@@ -126,9 +126,9 @@ def _fashioned(moved: int, stitches_gone: int) -> str:
     if moved == 1:
         return "The end stitch goes onto the stitch beside it."
     again = ", as many times over" if stitches_gone > 1 else ""
-    return (f"Fully fashioned: with the transfer tool move the {moved} end stitches one needle "
-            f"inward{again}; the doubled stitch then lies on the {_nth(moved)} needle from the "
-            f"edge ({link('#' + WAYS[Done.DECREASE], 'how')}).")
+    return (f"Fully fashioned: move the {moved} end stitches one needle inward{again}, so that the "
+            f"doubled one lies on the {_nth(moved)} needle from the edge "
+            f"({link('#' + WAYS[Done.DECREASE], 'how')}).")
 
 
 @lru_cache(maxsize=64)
@@ -159,8 +159,8 @@ def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
     of_chart = " in the stitch pattern" if events[0].charted else ""
     text = (f"<b>Shape {at} row by row,</b> from row counter <b>{events[0].counter}</b> to "
-            f"<b>{events[-1].counter}</b>. At each line knit{of_chart} until the row counter "
-            "shows its number, then do what it says.")
+            f"<b>{events[-1].counter}</b>. Knit{of_chart} up to each line's row counter, "
+            "then do what it says.")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     usual = moved[-1] if moved else 0
@@ -204,8 +204,8 @@ def _wrap_said(events: Sequence[Event]) -> str:
                if any(_needs_wrap(act, event, after) for act in event.acts)]
     said = ""
     if by_carriage:
-        said += (" A single needle held on the carriage's side has its yarn laid round it by the "
-                 "carriage as it goes back (automatic wrap).")
+        said += (" One needle held on the carriage's own side is wrapped by the carriage as it "
+                 "goes back.")
     if by_hand:
         shown = joined(str(e.counter) for e in by_hand)
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
