@@ -51,7 +51,15 @@ SET_IN: Mapping[str, str] = {
     "cap_ease": "1 cm",
 }
 # What only a garment with sleeves is cut from.
-OF_
+OF_SLEEVES = ("cuff_width", "upper_arm_width", "sleeve_length", "cap_ease")
+DROP: Mapping[str, str] = {
+    **COMMON,
+    "armhole": "armhole_depth + 4 cm",
+    "neck_width": "across * 0.45",
+    "upper_arm_width": "armhole * 2",
+    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
+}
+
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
@@ -262,7 +270,6 @@ def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[st
         steps.append("Sew the sleeve tops between the armhole marks, their middle at the "
                      "shoulder, then the side and sleeve seams.")
     else:
-        steps.append("Work the armhole bands flat, then sew the side seams, the ends of each "
-                     "armhole band in one with them.")
+        steps.append("Work the armhole bands flat, then sew the side seams.")
     steps.append("Darn in the ends.")
     return tuple(steps)

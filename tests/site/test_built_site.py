@@ -76,7 +76,7 @@ def pages(site: Path) -> list[Path]:
     return [p for p in sorted(site.rglob("*.html")) if not p.name.endswith("-to-keep.html")]
 
 
-LIGHT = 150 * 1024  # bytes of HTML: the project's own budget of a size page
+LIGHT = 150_000  # bytes of HTML: the project's own budget of a size page
 
 
 def test_every_size_page_is_light(site: Path) -> None:

@@ -37,7 +37,7 @@ def _weights(m: Moment, step: steps.Attend) -> Told:
 
 
 def _weights_off(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Take all weights off.</b> Hold the work with your hand while you do, and "
+    return Told(text="<b>Take all weights off.</b> Hold the work in your hand meanwhile, and "
                      "keep your feet clear.")
 
 

@@ -94,8 +94,8 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
     """Yarn out of the feeder."""
     yarn = m.before.feeder if m.before else ""
     if yarn == m.program.cord_yarn:
-        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> It is not cut, for it "
-                         "is used again: let both its ends hang down in front.")
+        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: let "
+                         "both its ends hang down in front.")
     if not step.cut:
         return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
@@ -120,7 +120,7 @@ def _until_new_end(m: Moment) -> Iterator[steps.Step]:
 def _is_bound_off(m: Moment) -> bool:
     """True where all stitches were bound off just before, down to one loop."""
     last = m.earlier[-1] if m.earlier else None
-    return isinstance(last, steps.BindOff) and not last.keep_last and not m.after.loaded
+    return isinstance(last, steps.BindOff) and not last.keep_last
 
 
 def _tail(m: Moment, step: steps.Unthread) -> str:
@@ -160,7 +160,6 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
         text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
              f"{_spans_said(step.needles, ' that are in work')}, one loop on each: "
              f"{stitches(len(step.needles))}.",
-        after="Whichever way you cast on, end as the check says." if waste else "",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
 

@@ -177,11 +177,17 @@ def where_said(state: State, *, loops: bool = True) -> str:
     said = f"{stitches(len(loaded))} on the needles{_loops_said(state) if loops else ''}"
     work = loaded - held
     if held and work:
-        said += (f": {len(work)} in work, {work.first} to {work.last}, and {len(held)} held, "
+        said += (f": {len(work)} in work, {_from_to(work)}, and {len(held)} held, "
                  f"{_ends_said(held)}")
     else:
-        said += f", {'all held, ' if held else ''}{loaded.first} to {loaded.last}"
+        said += f", {'all held, ' if held else ''}{_from_to(loaded)}"
     return f"{said}; {_machine_said(state)}"
+
+
+def _from_to(needles: Needles) -> str:
+    """The first and last of the needles, or the only one."""
+    one = needles.first == needles.last
+    return needles.first.name if one else f"{needles.first} to {needles.last}"
 
 
 def _on_both(main: Needles, second: Needles) -> str:

@@ -1,0 +1,71 @@
+"""Pages of the collection read as a knitter does: each thing once, by its name, where it is needed.
+
+What is asked here is common practice in editing patterns, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+STEP = re.compile(r'<li id="[^"]+">(.*?)</li>\n', re.DOTALL)
+TAG = re.compile(r"<[^>]+>")
+
+
+@pytest.fixture(scope="module")
+def pages(site: Path) -> dict[str, str]:
+    """The size pages of all patterns, by their addresses."""
+    return {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8")
+            for path in site.glob("patterns/*/*.html")
+            if path.name != "index.html" and not path.name.endswith("-to-keep.html")}
+
+
+def test_a_page_with_two_main_yarns_says_which_is_threaded(pages: dict[str, str]) -> None:
+    several = {name: page for name, page in pages.items() if page.count("Main yarn for the") > 1}
+    assert several
+    for name, page in several.items():
+        named = re.findall(r"<strong>Main yarn for the [^<]*</strong> ([^,(<]+)", page)
+        threaded = re.findall(r"<b>Thread the main yarn,</b> ([^,]+),", page)
+        assert threaded and set(threaded) <= {each.strip() for each in named}, name
+
+
+def test_the_last_loop_is_fastened_when_the_yarn_is_cut(pages: dict[str, str]) -> None:
+    """A loop that is held is drawn through by the end that is cut next, and cut once."""
+    for name, page in pages.items():
+        for before, after in pairwise(STEP.findall(page)):
+            if "old the last loop" in before or "hold its loop" in before:
+                assert "draw the end through the last loop" in after, name
+
+
+def test_every_join_is_told_in_the_step_that_makes_it(pages: dict[str, str]) -> None:
+    assert [name for name, page in pages.items() if "The edges to be joined have" in page] == []
+
+
+def test_needles_are_drawn_only_where_they_differ(pages: dict[str, str]) -> None:
+    """One stitch on every needle in a row without a gap needs no drawing."""
+    for name, page in pages.items():
+        for caption in re.findall(r"<figcaption[^>]*-d[^>]*>(One stitch: .*?)</figcaption>", page):
+            first, *others = TAG.sub("", caption).split(". ")
+            alone = all(each.startswith("Out of work") for each in others)
+            assert not (alone and re.fullmatch(r"One stitch: \w+ to \w+", first)), (name, caption)
+
+
+def test_no_order_of_rows_is_told_twice(pages: dict[str, str]) -> None:
+    for name, page in pages.items():
+        for told in re.findall(r"<p>[^\n]*in this order from[^\n]*</p>", page):
+            assert "mixed evenly" not in told, name
+
+
+def test_a_garment_without_sleeves_lists_no_measures_of_sleeves(pages: dict[str, str]) -> None:
+    sleeveless = [page for name, page in pages.items() if "quayside-waistcoat" in name]
+    assert sleeveless
+    for page in sleeveless:
+        assert not re.search(r"<b>(Cuff width|Sleeve length|Cap ease)", page)
+
+
+def test_one_needle_is_named_once(pages: dict[str, str]) -> None:
+    for name, page in pages.items():
+        assert re.findall(r"\b([LR]\d+) to \1\b", page) == [], name
