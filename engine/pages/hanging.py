@@ -49,10 +49,9 @@ def _places(meeting: Meeting) -> str:
 def _by_sections(strip: Strip, ends: BandEnds) -> str:
     """A block a section, in the order in which they lie along the band."""
     side = strip.layout.hem.value
-    note = f" {esc(ends.note)}" if ends.note else ""
     out = [f"<p>The sections are numbered from the {ends.first}, which lies on the {side} of the "
-           f"bed, to the {ends.last}.{note} Within a section its rows, and the stitches bound off "
-           f"in it, are counted from the end that lies on the {side}.</p>"]
+           f"bed, to the {ends.last}. Within a section its rows, and the stitches bound off in it, "
+           f"are counted from the end that lies on the {side}.</p>"]
     at = strip.plan.joins[0]
     for number, (_, meeting, needles) in enumerate(sections(strip.plan, strip.layout), 1):
         out.append(_section(strip, number, meeting, needles, at, ends.edge))

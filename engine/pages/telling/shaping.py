@@ -10,7 +10,7 @@ from ...machine.steps import Side
 from ...machine.trace import State
 from ..html import esc, items, link, table
 from .shaped_edges import Act, Block, Done, Event
-from .words import counted, joined, needles_said, needles_toward, stitches
+from .words import counted, from_to, joined, needles_said, needles_toward, stitches
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
 
@@ -194,7 +194,7 @@ def _fewer(act: Act, usual: int) -> str:
 def in_work_said(state: State) -> str:
     """The stitches that the carriage knits and where they lie: "17, R13 to R29"."""
     work = state.loaded - state.holding
-    return f"{len(work)}, {work.first} to {work.last}" if work else "0"
+    return f"{len(work)}, {from_to(work)}" if work else "0"
 
 
 def _wrap_said(events: Sequence[Event]) -> str:

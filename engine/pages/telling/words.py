@@ -177,14 +177,14 @@ def where_said(state: State, *, loops: bool = True) -> str:
     said = f"{stitches(len(loaded))} on the needles{_loops_said(state) if loops else ''}"
     work = loaded - held
     if held and work:
-        said += (f": {len(work)} in work, {_from_to(work)}, and {len(held)} held, "
+        said += (f": {len(work)} in work, {from_to(work)}, and {len(held)} held, "
                  f"{_ends_said(held)}")
     else:
-        said += f", {'all held, ' if held else ''}{_from_to(loaded)}"
+        said += f", {'all held, ' if held else ''}{from_to(loaded)}"
     return f"{said}; {_machine_said(state)}"
 
 
-def _from_to(needles: Needles) -> str:
+def from_to(needles: Needles) -> str:
     """The first and last of the needles, or the only one."""
     one = needles.first == needles.last
     return needles.first.name if one else f"{needles.first} to {needles.last}"

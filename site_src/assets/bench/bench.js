@@ -403,7 +403,7 @@
       const last = offers.length ? offers[offers.length - 1] : heading;
       if (heading) {
         last.after(make("p", { class: "wb-offer", "data-wb-offers": named(each).key },
-          button(`Knit ${titleOf(each)} step by step (${farSaid(each)})`, () => open(each))));
+          button(`${titleOf(each)}, step by step (${farSaid(each)})`, () => open(each))));
       }
     }
   }
