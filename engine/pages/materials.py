@@ -269,7 +269,7 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
     if topics & {"weights", "comb"}:
         said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
                     "and take them off wherever a step says so.")
-    if any(isinstance(step, steps.TurnWork) for step in used):
+    if any(isinstance(step, steps.TurnWork) for step in used) or any(p.mitre for p in size.plans):
         said.append("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
                     "the weights off before the work is lifted.")
     if any(isinstance(step, steps.HandKnit) and step.cord for step in used):

@@ -69,3 +69,16 @@ def test_a_garment_without_sleeves_lists_no_measures_of_sleeves(pages: dict[str,
 def test_one_needle_is_named_once(pages: dict[str, str]) -> None:
     for name, page in pages.items():
         assert re.findall(r"\b([LR]\d+) to \1\b", page) == [], name
+
+
+def test_the_garter_bar_is_listed_and_cautioned_wherever_it_is_named(pages: dict[str, str]) -> None:
+    """A mitre moves all stitches at once, as turning the work does: the weights come off first."""
+    named = {name: page for name, page in pages.items() if "garter bar" in page.lower()}
+    mitred = [name for name, page in named.items() if "in the mitre by a pair" in page]
+    assert mitred
+    for name, page in named.items():
+        assert "<strong>Garter bar</strong>" in page, name
+        assert "A full garter bar is heavy" in page, name
+    for name in mitred:
+        for step in re.findall(r"<b>(?:Close in|Open out) the mitre.*?</li>", named[name]):
+            assert "Take the weights off before" in step, name

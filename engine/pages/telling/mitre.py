@@ -8,6 +8,7 @@ from .told import Moment, Told
 from .words import needles_said, stitches
 
 MITRE = "for the mitre"
+WEIGHTS = "Take the weights off before, your feet clear, and hang them on again after."
 PAGE = ("../bands/one-piece.html#mitre", "about the mitre")
 
 
@@ -33,7 +34,7 @@ def told_pair(m: Moment) -> Told:
              f"its left ({needles_said(left.needles)}) one needle to the right, and all "
              f"{stitches(len(right.needles))} at its right ({needles_said(right.needles)}) one "
              f"needle to the left. {middle} then holds three loops, which the next row knits as "
-             "one. Push the emptied needle at either end back to non-working position.",
+             f"one. Push the emptied needle at either end back to non-working position. {WEIGHTS}",
         how=how, check=True, diagram=first)
 
 
@@ -46,4 +47,4 @@ def _comes(m: Moment, left: Needles, right: Needles) -> Told:
              f"of the point ({needles_said(left)}) one needle to the left, and all "
              f"{stitches(len(right))} at its right ({needles_said(right)}) one needle to the "
              f"right. Give each of the needles left empty, {needles_said(fresh.needles)}, a loop "
-             "from the stitch beside it.", check=True)
+             f"from the stitch beside it. {WEIGHTS}", check=True)
