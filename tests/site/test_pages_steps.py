@@ -80,7 +80,7 @@ def test_holes_are_bound_off_in_the_direction_of_work(front, lean):
     step = told[where(told, "Bind off across each hole")[0]]
     left = "towards the left" in step
     ranges = [(needle(a).place, needle(b).place, needle(c).place) for a, b, c in re.findall(
-        r"bind off (\w+) to (\w+); the last stitch stays on (\w+)", step)]
+        r"bind off ([LR]\d+) to ([LR]\d+); the last stitch stays on ([LR]\d+)", step)]
     assert len(ranges) == 5
     assert all((a > b) is left and b == stays for a, b, stays in ranges)
     assert [a for a, _, _ in ranges] == sorted((a for a, _, _ in ranges), reverse=left)

@@ -166,11 +166,8 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
     places = []
     for one in m.steps:
         assert isinstance(one, steps.BindOff)
-        stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
         places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
-                      f"the last stitch stays on {needles_said(stays)}, and "
-                      f"{needles_toward(empty, one.toward)} "
-                      f"{'is' if len(empty) == 1 else 'are'} empty")
+                      f"the last stitch stays on {needles_said(one.needles & m.after.loaded)}")
     begin = f" Begin at {esc(step.purpose)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")
