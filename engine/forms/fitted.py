@@ -270,6 +270,7 @@ def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[st
         steps.append("Sew the sleeve tops between the armhole marks, their middle at the "
                      "shoulder, then the side and sleeve seams.")
     else:
-        steps.append("Work the armhole bands flat, then sew the side seams.")
+        steps.append("Work the armhole bands flat, then sew the side seams, the ends of each "
+                     "armhole band in one with them.")
     steps.append("Darn in the ends.")
     return tuple(steps)
