@@ -30,11 +30,19 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
     """An edge of one section."""
     pick, side = strip.plan.pick_up, strip.layout.hem.value
     return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
-            f"{ends.first}, which lies on the {side} of the bed. {pick.stitches} needles take "
-            f"{pick.stitches} of the edge's {_places(strip.plan.meetings[0])}. "
+            f"{ends.first}, which lies on the {side} of the bed. {_whole_taken(strip)} "
             f"{_taken(pick, ends.first)}</p>\n"
             + _table(strip, pick, ends, f"Hanging table, {strip.plan.band.title}, {ends.edge}",
                      strip.plan.joins[0]))
+
+
+def _whole_taken(strip: Strip) -> str:
+    """How many of the edge's places its needles take; a wide rate takes some of them twice."""
+    pick, places = strip.plan.pick_up, _places(strip.plan.meetings[0])
+    if pick.stitches > pick.edge_rows:
+        return (f"{pick.stitches} needles take a loop each from the edge's {places}, more than one "
+                "from some.")
+    return f"{pick.stitches} needles take {pick.stitches} of the edge's {places}."
 
 
 def _places(meeting: Meeting) -> str:

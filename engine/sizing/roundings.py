@@ -104,7 +104,7 @@ def check_met(cut: Cut, garment: Garment) -> None:
     made = _named(garment)
     for name, asked in cut.rounding.items():
         if name not in made:
-            raise CannotRound(f"a garment without {said(name)}", "Leave its rounding out.")
+            raise CannotRound(f"no {said(name)} in this garment", "Leave its rounding out.")
         if not asked.allows(made[name].value, made[name].exact):
             raise CannotRound(f"{said(name)} {made[name]} and not {asked}: {made[name].working}",
                               "Ask for another rounding, or change the measure.")

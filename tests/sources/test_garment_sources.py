@@ -160,7 +160,7 @@ def test_a_rounding_that_a_size_cannot_have_is_refused_in_that_size() -> None:
 def test_hem_rows_of_a_garment_without_a_hem_cannot_be_rounded() -> None:
     text = changed("  fabric: body\n", "  fabric: body\n  round: {back hem rows: up}\n", SMALLEST)
     _, problems = prove(sound(text))
-    assert {p.found for p in problems} == {"a garment without back, hem rows"}
+    assert {p.found for p in problems} == {"no back, hem rows in this garment"}
 
 
 def test_a_hem_folds_loosely_two_dial_numbers_below_its_fabric() -> None:
