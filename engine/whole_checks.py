@@ -59,6 +59,9 @@ def with_neck_to_wrist(garment: Garment, gauge: Gauge) -> Garment:
 def _to_the_sleeve(garment: Garment, gauge: Gauge) -> Fraction:
     """From the centre of the back neck to the middle of the sleeve's upper edge [mm]."""
     counts = {(key, name): count.value for key, name, count in garment.counts}
+    if ("back", "neck_opening_rows") in counts:  # knitted sideways: all of it is rows
+        return (Fraction(counts["back", "neck_opening_rows"], 2)
+                + counts["back", "shoulder_rows"]) * gauge.row
     half_neck = Fraction(counts["back", "neck_stitches"], 2) * gauge.stitch
     if ("back", "across") in counts:
         wide = (counts["back", "across"] - counts["back", "neck_stitches"]) // 2 - SEAM

@@ -10,7 +10,7 @@ from ..fabrics.arrangement import repeat_said
 from ..garment import CannotShape, Cut, Garment
 from ..sizing.measures import names_in
 from ..sizing.roundings import Roundable, check_met
-from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sloped
+from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sideways, sloped
 from .opened import EDGES
 
 EASE = "8 cm"
@@ -116,6 +116,9 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
     _saddle("saddle raglan pullover", "a raglan with a strap of the sleeve over each shoulder",
             opens=False),
     _saddle("saddle raglan cardigan", "the same, open at the front", opens=True),
+    Form(name="sideways pullover", summary="its body turned: straight pieces knitted from side to "
+         "side, a boat neck, sleeves set on straight", measures={"ease": EASE, **sideways.MEASURES},
+         build=sideways.build, edges=("neck", "hem"), rounds=sideways.ROUNDS, pairs=SLEEVES),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
          measures=hat.MEASURES, build=hat.build, edges=("brim",),
          rounds=hat.ROUNDS),

@@ -13,6 +13,7 @@ from .band_order import AROUND, FRONT_EDGES, NECK, PLACKET, ends_at_tops, upper_
 # The sentences of the forms that tell to work a band, or what of them does.
 NECK_THEN_FRONTS = "the neckband, then the front bands"
 NECK_ENDS = ", and sew the neckband's ends together"
+OPEN_NECK = "Along the open neck work the neckband."  # where nothing waits without one
 NECK_SEWN = "Back-stitch the stitches that wait at the neck, loosely, off their waste yarn."
 ARMHOLES = "Work the armhole bands flat, then "
 ENDS_TO_TOPS = ("Sew each end of the neckband to the top of the front band, where they meet at the "
@@ -20,7 +21,9 @@ ENDS_TO_TOPS = ("Sew each end of the neckband to the top of the front band, wher
 ZIP = "Set in the zip, as its own section tells."
 # Edges at the end of a piece, and the seam before which their band is worked.
 LOWER = {"cuff": ("Sew each side seam", "Work a band on each cuff while its side seam is open."),
-         "brim": ("Sew the back seam", "Work the band on the brim while the back seam is open.")}
+         "brim": ("Sew the back seam", "Work the band on the brim while the back seam is open."),
+         "hem": ("Sew the left side",
+                 "Work the band on the lower edge while the left side is open.")}
 
 
 def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]:
@@ -43,6 +46,8 @@ def _with_bands(pattern: Pattern, bands: Mapping[str, Kind], sentence: str) -> I
         yield from _opened(pattern, bands, sentence)
     elif sentence.startswith("Work the neckband") and NECK not in bands:
         yield NECK_SEWN
+    elif sentence == OPEN_NECK and NECK not in bands:
+        return
     elif sentence.startswith(ARMHOLES):
         yield _armholes(bands, sentence.removeprefix(ARMHOLES))
     else:

@@ -15,7 +15,7 @@ from walebook.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
 from tests.laws import pieces
 
 ARMS = [f"{form} {what}" for form in ("drop-shoulder", "set-in", "raglan", "saddle raglan")
-        for what in ("pullover", "cardigan")]
+        for what in ("pullover", "cardigan")] + ["sideways pullover"]
 
 
 def over_the_shoulder(form: str, cut: Cut) -> float:
@@ -24,6 +24,8 @@ def over_the_shoulder(form: str, cut: Cut) -> float:
             if cut.measures[name].is_length}
     if "raglan" in form:
         return half["neck_width"] + (0 if "saddle" in form else half["sleeve_top"])
+    if form == "sideways pullover":  # straight across, without a slope
+        return half["chest_width"]
     across = half["across"] if "set-in" in form else half["chest_width"]
     return half["neck_width"] + hypot(across - half["neck_width"], 2 * half["shoulder_drop"])
 

@@ -1,0 +1,152 @@
+"""A pullover whose body is knitted sideways, from side seam to side seam, with a boat neck.
+
+The outline is a straight body's, turned: its length is counted in stitches, its width in rows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import partial
+
+from ..counts import EVEN, NEAREST, ODD, Count, Rounding, Unit, decimal, given
+from ..fabrics.gauge import counted
+from ..garment import CannotShape, Cut, Garment, Join, Kindred
+from ..planning.edging import EdgeRun, run_of, straight
+from ..shaping.piece import Piece
+from ..shaping.profile import Profile
+from ..sizing.roundings import Kind, Roundable, rule
+from ..units import Length
+from .body import SEAM, hem_of
+from .sleeve import ARM, Tube, straight_sleeve, tube
+from .straight import Counts, rows_of, stitches_of
+
+MEASURES: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "body_length": "back_waist_length * 1.35",
+    "armhole": "armhole_depth + 4 cm",
+    # A boat neck has no depth, so that it must be wide; common practice, no source.
+    "neck_width": "cross_back * 0.75",
+    "cuff_width": "upper_arm_width * 0.62",
+    "upper_arm_width": "armhole * 2",
+    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
+}
+ROUNDS: Roundable = {"back cast_on": Kind.REPEAT, "back rows": Kind.SINGLE,
+                     "back armhole_stitches": Kind.SINGLE, **ARM,
+                     "sleeve rows_to_underarm": Kind.ROWS, "sleeve hem_rows": Kind.ROWS}
+LEAST = 4  # rows of a shoulder, and stitches of a side seam; common practice, no source
+
+
+def build(cut: Cut) -> Garment:
+    """Return back and front, which are alike, and two straight sleeves.
+
+    Cast-on and bound-off edge are the side seams, one side the shoulders with the neck open
+    between its marks, the other the lower edge. A hem is the sleeves' alone: below the body its
+    rows would run the other way. Raises CannotShape, with figures.
+    """
+    stitches = stitches_of(cut, "back cast_on", "body_length", SEAM)
+    rows = rows_of(cut, "back rows", "chest_width", least=4 * LEAST)
+    neck = _neck_rows(cut, rows)
+    shoulder = given((rows.value - neck.value) // 2, Unit.ROWS,
+                     f"({rows.value} − {neck.value}) ÷ 2 = {(rows.value - neck.value) // 2} rows")
+    armhole = _armhole(cut, stitches)
+    arm, hem_rows, sleeve_join = _sleeve(cut, armhole)
+    back, front = (_side(key, stitches, rows, shoulder.value) for key in ("back", "front"))
+    counts: Counts = (
+        ("back", "cast_on", stitches), ("back", "rows", rows),
+        ("back", "neck_opening_rows", neck), ("back", "shoulder_rows", shoulder),
+        ("back", "armhole_stitches", armhole), ("sleeve", "cast_on", arm.cuff),
+        ("sleeve", "upper_arm", arm.top), ("sleeve", "rows_to_underarm", arm.rows),
+        *((("sleeve", "hem_rows", hem_rows),) if hem_rows else ()))
+    return Garment(form="sideways", size=cut.size, pieces=(back, front, straight_sleeve(arm)),
+                   counts=counts, joins=(*_joins(back, front, armhole, shoulder), sleeve_join),
+                   edges=_edges(cut, rows, neck), making_up=_making_up(armhole),
+                   finished=_finished(cut, stitches, rows, neck, armhole), times={"sleeve": 2})
+
+
+def _neck_rows(cut: Cut, rows: Count) -> Count:
+    """The rows between the marks: as many shoulder rows on either side, at least LEAST of them."""
+    wide, g = cut.length("neck_width"), cut.gauge
+    exact = wide.mm / g.row
+    made = counted(exact, Unit.ROWS, g.row, NEAREST.among(_same(rows)) or NEAREST,
+                   f"neck_width {wide.in_cm()} ÷ {decimal(g.row, 3)} mm a row")
+    if not LEAST <= made.value <= rows.value - 2 * LEAST:
+        raise CannotShape(f"a neck of {made} in a body of {rows}",
+                          "Widen the chest, or change neck_width.")
+    return made
+
+
+def _same(rows: Count) -> Rounding:
+    """Even where the body's rows are, else odd: both shoulders are alike."""
+    return ODD if rows.value % 2 else EVEN
+
+
+def _armhole(cut: Cut, stitches: Count) -> Count:
+    """The stitches of each armhole, from the shoulder's seam down, on the side seam's edge."""
+    high, g = cut.length("armhole"), cut.gauge
+    made = counted(high.mm / g.stitch, Unit.STITCHES, g.stitch,
+                   rule(cut, "back armhole_stitches", Kind.SINGLE),
+                   f"armhole {high.in_cm()} ÷ {decimal(g.stitch, 3)} mm a stitch")
+    if not LEAST <= made.value <= stitches.value - SEAM - LEAST:
+        raise CannotShape(f"an armhole of {made} in a body {stitches} long",
+                          "Lengthen the body, or change armhole.")
+    return made
+
+
+def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
+    """A straight sleeve as wide as both armholes are high: stitch to stitch with them."""
+    hem, hem_rows = hem_of(cut, "sleeve")
+    top = partial(counted, Fraction(2 * armhole.value + 2 * SEAM), Unit.STITCHES, cut.gauge.stitch,
+                  said=f"2 × {armhole.value} stitches of armhole + {2 * SEAM} for the seams")
+    arm = tube(cut, hem, "rows_to_underarm", top=top)
+    join = Join(title="sleeve top and armhole", kindred=Kindred.STITCHES,
+                one=Fraction(2 * armhole.value), other=Fraction(arm.top.value - 2 * SEAM),
+                tolerance=Fraction(1))
+    return arm, hem_rows, join
+
+
+def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
+    side = Profile(rows.value)
+    return Piece(key=key, title=key.capitalize(), stitches=stitches, left=side, right=side,
+                 marks=(shoulder, rows.value - shoulder))
+
+
+def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[Join, ...]:
+    below = [Fraction(p.stitches.value - SEAM - armhole.value) for p in (back, front)]
+    return (Join(title="side seam, front and back", kindred=Kindred.STITCHES, one=below[0],
+                 other=below[1]),
+            Join(title="shoulder, front and back", kindred=Kindred.ROWS,
+                 one=Fraction(shoulder.value), other=Fraction(front.rows - front.marks[1])))
+
+
+def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
+    g = cut.gauge
+    return {"neck": run_of("neck", "Neck, from the left shoulder round the front",
+                           [straight("front neck", neck.value, g),
+                            straight("back neck", neck.value, g)], ring=True),
+            "hem": run_of("hem", "Lower edge, from the left side seam round the front",
+                          [straight("front, lower edge", rows.value, g),
+                           straight("back, lower edge", rows.value, g)], ring=True)}
+
+
+def _finished(cut: Cut, stitches: Count, rows: Count, neck: Count, armhole: Count
+              ) -> dict[str, Length]:
+    g = cut.gauge
+    return {"chest": Length(2 * rows.value * g.row),
+            "length": Length((stitches.value - SEAM) * g.stitch),
+            "armhole depth": Length(armhole.value * g.stitch),
+            "neck": Length(neck.value * g.row)}
+
+
+def _making_up(armhole: Count) -> tuple[str, ...]:
+    return (
+        "Block the pieces to the measurements of the drawing and let them dry.",
+        "Turn the pieces: what was cast on and bound off are the sides, and the edge with the "
+        "marks is the top.",
+        "Sew the right shoulder, row to row, from its end to the mark. Leave the left one open.",
+        "Along the open neck work the neckband.",
+        "Join the left shoulder in the same way, and sew the neckband's ends together.",
+        f"Sew the sleeve tops to the sides, stitch to stitch, over {armhole} on either side of "
+        "the shoulder, then the right side and sleeve seam.",
+        "Sew the left side and sleeve seam.",
+        "Darn in the ends.")
