@@ -124,7 +124,7 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
     return {"neck": run_of("neck", "Neck, from the left shoulder round the front",
                            [straight("front neck", neck.value, g),
                             straight("back neck", neck.value, g)], ring=True),
-            "hem": run_of("hem", "Lower edge, from the left side seam round the front",
+            "hem": run_of("hem", "Hem, from the left side seam round the front",
                           [straight("front, lower edge", rows.value, g),
                            straight("back, lower edge", rows.value, g)], ring=True)}
 

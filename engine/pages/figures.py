@@ -106,11 +106,10 @@ def _collar(plan: BandPlan) -> tuple[Figure, ...]:
 def _parts(plan: BandPlan) -> tuple[Figure, ...]:
     """The parts of a band longer than the bed; of any other nothing."""
     said = "; ".join(part.stitches.working for part in plan.parts)
-    where = " and ".join(place if place.startswith("between") else f"at the {place}"
-                         for part in plan.parts if part.part and (place := part.part.last))
+    where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
     return (Figure("parts", "Parts, as the band is longer than the bed",
                    tuple(part.stitches.value for part in plan.parts), "stitches",
-                   f"cut {where}: {said}" if plan.parts else "one piece"),)
+                   f"cut at the {where}: {said}" if plan.parts else "one piece"),)
 
 
 def on_the_bed(plan: BandPlan) -> str:

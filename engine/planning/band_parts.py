@@ -65,7 +65,7 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
         at += taken
         if number + 1 < len(plan.meetings):
             after = plan.meetings[number + 1].section.title
-            yield Cut(at, f"between {_short(title)} and {_short(after)}")
+            yield Cut(at, f"meeting of {_short(title)} and {_short(after)}")
 
 
 def _short(title: str) -> str:
