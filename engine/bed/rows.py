@@ -31,9 +31,6 @@ def thread(bed: Bed, step: Thread) -> None:
     bed.need_empty_feeder()
     bed.need_yarn(step.yarn)
     if not step.fresh:
-        if step.yarn not in bed.ends:
-            raise Refused("no-such-end", NONE, f"an end of {step.yarn} hanging from the work",
-                          "none; it was cut or never knitted")
         bed.need_end_at_carriage(step.yarn)
     # loops: as they were
     # carriage

@@ -249,7 +249,10 @@ class Bed:
             raise Refused("no-yarn", NONE, "a yarn", "none named")
 
     def need_end_at_carriage(self, yarn: str) -> None:
-        """Refuse a yarn whose end hangs away from the carriage: a float would cross the work."""
+        """Refuse a yarn of which no end hangs at the carriage: a float would cross the work."""
+        if yarn not in self.ends:
+            raise Refused("no-such-end", NONE, f"an end of {yarn} hanging from the work",
+                          "none; it was cut or never knitted")
         if self.ends[yarn].side is not self.side:
             raise Refused("yarn-side", NONE, f"{yarn} hanging on the {self.side.value}, "
                           "where the carriage stands",

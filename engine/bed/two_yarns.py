@@ -22,9 +22,6 @@ def thread_contrast(bed: Bed, step: ThreadContrast) -> None:
     if step.yarn == bed.feeder:
         raise Refused("wrong-yarn", NONE, "another yarn than in the feeder", step.yarn)
     if not step.fresh:
-        if step.yarn not in bed.ends:
-            raise Refused("no-such-end", NONE, f"an end of {step.yarn} hanging from the work",
-                          "none; it was cut or never knitted")
         bed.need_end_at_carriage(step.yarn)
     # loops: as they were
     # carriage

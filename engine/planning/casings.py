@@ -13,7 +13,7 @@ from ..model import Band, BandRows, Pattern, Wearer
 from ..problems import Problem, Severity, error, note
 from ..units import Length
 from ..wishes import BandCord, Openings
-from .cords import FROM_EDGE, FROM_MIDDLE, LONGEST, ROOM, STANDARDS
+from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, long_ends
 from .edging import EdgeRun, Zone
 from .meeting import Meeting
 
@@ -54,18 +54,7 @@ def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
                       remedy="Leave the cord out: the casing then takes elastic."),)
     if _at_the_head(pattern, band):
         return _at_neck(pattern, band)
-    ties = f"ends of {band.cord.ties.in_cm()}"
-    if band.cord.ties <= LONGEST:
-        return ()
-    if pattern.wearer is Wearer.CHILDREN:
-        return (error("cord-too-long", place, found=f"{ties} in a child's garment",
-                      expected=f"at most {LONGEST.in_cm()} outside the channel. {STANDARDS}",
-                      remedy="Write ties: 7 cm, or leave the cord out."),)
-    if pattern.wearer is Wearer.ANYONE:
-        return (note(Severity.WARNING, "cord-for-anyone", place, found=ties,
-                     expected=f"at most {LONGEST.in_cm()} where a child may wear it. {STANDARDS}",
-                     remedy="Write ties: 7 cm, or say who wears it."),)
-    return ()
+    return long_ends(pattern, place, band.cord.ties)
 
 
 def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:

@@ -10,7 +10,7 @@ from ..counts import UP, Count, Unit, decimal, whole
 from ..fabrics.gauge import Gauge
 from ..garment import Garment
 from ..model import Pattern, Wearer
-from ..problems import Problem, Severity, error, note
+from ..problems import Place, Problem, Severity, error, note
 from ..shaping.piece import Hem, Piece
 from ..units import Length
 
@@ -34,15 +34,23 @@ def allowed(pattern: Pattern) -> tuple[Problem, ...]:
     if pattern.wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
-    ties = f"ends of {wish.ties.in_cm()}"
-    if wish.ties <= LONGEST:
+    return long_ends(pattern, place, wish.ties)
+
+
+def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ...]:
+    """Refuse ends of a cord that hang out further than the standards allow for a child.
+
+    Where `anyone` may wear it they are warned of.
+    """
+    found = f"ends of {ties.in_cm()}"
+    if ties <= LONGEST:
         return ()
     if pattern.wearer is Wearer.CHILDREN:
-        return (error("cord-too-long", place, found=f"{ties} in a child's garment",
+        return (error("cord-too-long", place, found=f"{found} in a child's garment",
                       expected=f"at most {LONGEST.in_cm()} outside the channel. {STANDARDS}",
                       remedy="Write ties: 7 cm, or leave the cord out."),)
     if pattern.wearer is Wearer.ANYONE:
-        return (note(Severity.WARNING, "cord-for-anyone", place, found=ties,
+        return (note(Severity.WARNING, "cord-for-anyone", place, found=found,
                      expected=f"at most {LONGEST.in_cm()} where a child may wear it. {STANDARDS}",
                      remedy="Write ties: 7 cm, or say who wears it."),)
     return ()
