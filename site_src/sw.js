@@ -93,7 +93,7 @@ async function bring(cache, name, older) {
 const forget = (cache, files) => Promise.all(files.map((file) => cache.delete(address(file[0]))));
 
 /* What lies in the cache and belongs to nothing that is kept: pages that were read, the oldest first. */
-async function read(cache, kept) {
+async function lastRead(cache, kept) {
   const used = new Set(["frame", ...kept].flatMap(filesOf));
   const held = (await cache.keys()).map((request) => FILES.get(pathOf(request.url)));
   return held.filter((file) => file && !used.has(file));
@@ -102,13 +102,13 @@ async function read(cache, kept) {
 const sizeOf = (files) => files.reduce((sum, file) => sum + file[2], 0);
 
 /* Remembers a file that was read, if it is of this edition and there is room. */
-async function remember(path, response) {
+async function remember(path, read, type) {
   const file = FILES.get(path);
-  const body = await response.arrayBuffer();
+  const body = await read;
   if (await digest(body) !== file[1]) return;
   const cache = await caches.open(NAME);
-  await put(cache, path, body, response.headers.get("content-type"));
-  const all = await read(cache, (await record(cache)).kept);
+  await put(cache, path, body, type);
+  const all = await lastRead(cache, (await record(cache)).kept);
   while (sizeOf(all) > MOST_READ) await forget(cache, all.splice(0, 1));
 }
 
@@ -223,8 +223,10 @@ async function serve(path, isPage, event) {
   try {
     const response = await fromServer(path, nothingKept);
     if (response && response.ok && !held) {
-      const copy = response.clone();
-      later(event, () => remember(path, copy));
+      // Read at once: an answer left unread would hold back the next request for the same file.
+      const body = response.clone().arrayBuffer();
+      body.catch(() => null);
+      later(event, () => remember(path, body, response.headers.get("content-type")));
     }
     return response ? plain(response) : isPage ? newer() : Response.error();
   } catch {
@@ -244,7 +246,7 @@ self.addEventListener("fetch", (event) => {
 async function state() {
   const cache = await caches.open(NAME);
   const { kept, gone, lost } = await record(cache);
-  const seen = await read(cache, kept);
+  const seen = await lastRead(cache, kept);
   const used = new Set(["frame", ...kept].flatMap(filesOf));
   const groups = Object.entries(EDITION.groups).map(([name, { title, version }]) => ({ name, title,
     version, bytes: sizeOf(filesOf(name)), kept: name === "frame" || kept.includes(name) }));
@@ -266,7 +268,7 @@ async function keep(name) {
   };
   await all().catch(async (fault) => {
     if (reason(fault) !== "full") throw fault;
-    await forget(cache, await read(cache, now.kept));
+    await forget(cache, await lastRead(cache, now.kept));
     return all();
   });
   return state();
@@ -276,7 +278,7 @@ async function drop(name) {
   const cache = await caches.open(NAME);
   const now = await record(cache);
   const kept = now.kept.filter((each) => each !== name);
-  const idle = await read(cache, kept);
+  const idle = await lastRead(cache, kept);
   const own = name === "read" ? idle : filesOf(name);
   await write(cache, { ...now, kept });
   await forget(cache, idle.filter((file) => own.includes(file)));

@@ -86,6 +86,8 @@ def served(site: Path, tmp_path: Path) -> Iterator[Served]:
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A browser that keeps nothing from before, on a phone."""
     context = browser.new_context(viewport={"width": 360, "height": 740})
+    # A browser may hold a request back for 20 s while it still writes the same file to its cache.
+    context.set_default_navigation_timeout(60_000)
     yield context
     context.close()
 
@@ -416,7 +418,7 @@ def test_a_slow_server_is_not_waited_for_and_no_page_is_put_together_from_two_ed
     expect(page.locator("article")).to_contain_text("Hang the")
     page.goto(f"{served.address}/{HAT}/index.html")
     expect(page.locator("h1")).to_contain_text("Signal cap")
-    page.goto(f"{served.address}/{SIZE}")
+    page.goto(f"{served.address}/{SIZE}", wait_until="commit")
     expect(page.locator("article")).to_contain_text("Hang the renewed weights")
 
 
