@@ -132,7 +132,8 @@ async function install() {
     await caches.delete(NAME);
     throw fault;
   }
-  if (!before.length) await self.skipWaiting();
+  // Only where there is none before it: one that is put aside in mid-answer leaves its page waiting.
+  if (!self.registration.active) await self.skipWaiting();
 }
 
 /* What was kept between the installing of this edition and now is brought as well, or told of. */

@@ -128,7 +128,9 @@
     if (what === "keep" && navigator.storage && navigator.storage.persist) {
       await navigator.storage.persist().catch(() => false);
     }
-    return ask(registration.active, what, name);
+    const answer = await ask(registration.active, what, name);
+    if (answer.refused === "changed") offer(registration, true);
+    return answer;
   }
 
   /* -- All that is kept, on the page about it --------------------------------------------------- */
@@ -200,13 +202,15 @@
 
   /* -- A newer edition --------------------------------------------------------------------------- */
 
-  /* Tells that a newer edition is ready, what it changes of what is kept, and waits. */
-  async function offer(registration) {
+  /* Tells that a newer edition is ready, what it changes of what is kept, and waits. Where nothing
+     is kept the newest is read anyway, and it is offered only once it is in the way of keeping. */
+  async function offer(registration, inTheWay = false) {
     const waiting = registration.waiting;
     if (!waiting || document.querySelector(".wb-newer")) return;
     const [mine, theirs] = await Promise.all(
       [registration.active, waiting].map((worker) => ask(worker, "state")));
     if (mine.refused || theirs.refused) return;
+    if (!inTheWay && !mine.groups.some((group) => group.kept && group.version)) return;
     const said = element("p", `The site has a newer edition. You read on in yours until you take `
       + `it. ${changes(mine, theirs)}`, { role: "status" });
     const bar = element("section", said, { class: "wb-newer", "aria-label": "Newer edition" });

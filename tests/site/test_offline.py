@@ -86,8 +86,6 @@ def served(site: Path, tmp_path: Path) -> Iterator[Served]:
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A browser that keeps nothing from before, on a phone."""
     context = browser.new_context(viewport={"width": 360, "height": 740})
-    # A browser may hold a request back for 20 s while it still writes the same file to its cache.
-    context.set_default_navigation_timeout(60_000)
     yield context
     context.close()
 
@@ -418,8 +416,26 @@ def test_a_slow_server_is_not_waited_for_and_no_page_is_put_together_from_two_ed
     expect(page.locator("article")).to_contain_text("Hang the")
     page.goto(f"{served.address}/{HAT}/index.html")
     expect(page.locator("h1")).to_contain_text("Signal cap")
-    page.goto(f"{served.address}/{SIZE}", wait_until="commit")
+    page.goto(f"{served.address}/{SIZE}")
     expect(page.locator("article")).to_contain_text("Hang the renewed weights")
+    expect(page.locator(".wb-newer")).to_have_count(0)  # nothing is kept that it could change
+
+
+def test_keeping_after_a_newer_edition_came_offers_it_first(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    look_at(page, served, SIZE)
+    renew(served)
+    page.goto(f"{served.address}/{HAT}/index.html")
+    page.evaluate("""navigator.serviceWorker.ready.then((r) => r.update()).then(async () => {
+      const r = await navigator.serviceWorker.ready;
+      while (!r.waiting) await new Promise((done) => setTimeout(done, 50));
+    })""")
+    page.get_by_role("button", name="Keep this pattern").click()
+    page.get_by_role("button", name="Take it now").click()
+    expect(page.locator(".wb-newer")).to_have_count(0)
+    keep(page, served, f"{HAT}/index.html")
+    assert_all_of_this_edition(page, served)
 
 
 # -- Refused ---------------------------------------------------------------------------------------
