@@ -168,8 +168,7 @@ def _need(yarn: Yarn, parts: Sequence[Part], extras: Sequence[Extra]) -> YarnNee
 
 def _said(part: Part | Extra, weighed: bool) -> str:
     """What it takes: by mass where all of the yarn is known by mass, else by length."""
-    amount = part.amount
-    title = f"{part.title}, together" if isinstance(part, Part) and part.times > 1 else part.title
+    amount, title = part.amount, part.title
     if weighed and amount.grams is not None:
         return f"{title} {decimal(amount.grams, 1)} g"
     return f"{title} {decimal(amount.metres or amount.area_metres or Fraction(0), 1)} m"

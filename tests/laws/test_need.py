@@ -178,6 +178,17 @@ def test_metres_and_packages_follow_the_package(form):
 
 
 @pytest.mark.parametrize("form", BODIES)
+def test_what_is_knitted_again_is_summed_up_once_in_words(form):
+    for size, need in only(pattern(form)):
+        again = [p for p in need.parts if p.times > 1]
+        assert all(p.title.count("together") == 1 for p in again)
+        said = need.grams.working
+        assert said.count("together") == len(again)
+        assert bool(again) == bool({*size.dressed.garment.times.values()} - {1} or
+                                   len({s.plan.band.key for s in size.strips}) < len(size.strips))
+
+
+@pytest.mark.parametrize("form", BODIES)
 def test_larger_sizes_need_more(form):
     grams = [need.amount.grams for _, need in only(pattern(form))]
     assert grams == sorted(grams)
