@@ -9,6 +9,7 @@ from ..planning.band import BandPlan
 from ..programs.band import (
     Layout,
     begin_layer,
+    begins,
     close_around,
     close_holes,
     finish,
@@ -27,7 +28,7 @@ from .mitre import inward, outward
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
     """Return the steps as its makers work it: common practice, no source; loops D04 and D09."""
-    book = Ledger(side=layout.hem.other)
+    book = Ledger(side=begins(plan, layout))
     waste_start(book, plan, layout, garment_dial)
     if plan.mitre is not None:
         return _mitred(book, plan, layout)
@@ -40,7 +41,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         last_rows(book, plan)
     close_around(book, plan, layout)
     finish(book, plan, bool(holes))
-    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True)
+    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
+                starts=begins(plan, layout))
 
 
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
@@ -54,7 +56,8 @@ def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
     book.section("Second layer")
     close_around(book, plan, layout)
     finish(book, plan, False)
-    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True)
+    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
+                starts=begins(plan, layout))
 
 
 KIND = Kind(name="enclosing", layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html",

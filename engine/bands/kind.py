@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..machine.needles import bed_of
-from ..machine.steps import Dial, Program, Section
+from ..machine.steps import Dial, Program, Section, Side
 from ..model import Closing
 from ..planning.band import BandPlan
 from ..planning.ways import Way
@@ -15,7 +15,10 @@ from ..programs.band import CORD, FIRST_ROW, WASTE, Layout, sections
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """What a kind's steps come to: sections, totals, extra edges, what waits or was latched up."""
+    """What a kind's steps come to: sections, totals, extra edges, what waits or was latched up.
+
+    `starts` is the carriage's side before them; None is the side away from the hem.
+    """
 
     sections: tuple[Section, ...]
     totals: tuple[tuple[str, int, int], ...]
@@ -23,6 +26,7 @@ class Made:
     leaves: tuple[str, ...] = ()
     latched: int = 0
     on_waste: bool = False
+    starts: Side | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +64,7 @@ def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_nee
     """Return the whole program of a band of this kind, from an empty bed to an empty bed."""
     made = kind.make(plan, layout, garment_dial, with_holes)
     edges = tuple((title, m.section.places) for title, m, _ in sections(plan, layout))
-    return Program(name=name, bed=bed_of(bed_needles), starts=layout.hem.other,
+    return Program(name=name, bed=bed_of(bed_needles), starts=made.starts or layout.hem.other,
                    sections=made.sections, edges=(*edges, *made.seams),
                    first_row=FIRST_ROW if made.on_waste else "",
                    cord_yarn=CORD if made.on_waste else "",

@@ -88,6 +88,10 @@ def _need_seat(bed: Bed, step: Hang) -> None:
     if step.edge == bed.program.first_row:
         if step.half_at is None:
             raise Refused("no-half", step.needles, "the end whose half loop is taken", "none named")
+        if step.half_at is not bed.half_at:
+            ended = bed.half_at.value if bed.half_at else "unknown"
+            raise Refused("half-loop-end", step.needles, f"the half loop at the {ended} end, where "
+                          "the first row ended", f"at the {step.half_at.value} end")
         if step.half_at is bed.lean:
             raise Refused("lean-changed", step.needles,
                           f"the half loop at the {bed.lean.other.value} end, as the openings lean",
@@ -169,6 +173,9 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
         if edge not in bed.hung:
             raise Refused("edge-not-hung", bed.seats.get(edge, NONE), f"{edge} hung first",
                           "its loops would drop")
+    if any(label == step.edge for label, _ in bed.layers):
+        raise Refused("cord-too-soon", bed.seats[step.edge], f"a row that knits {step.edge} in",
+                      "its loops only hung")
     # loops: none hang on it
     del bed.cords[step.edge]
     # carriage, counter: as they were

@@ -53,6 +53,7 @@ def turn_work(bed: Bed, step: TurnWork) -> None:
             places[name] = needles.turned_within(work)
     for name, left in bed.strands.items():  # what was right of a strand is now left of it
         bed.strands[name] = left.shifted(1).turned_within(work)
+    bed.half_at = bed.half_at and bed.half_at.other
     # carriage: as it was; yarn ends went round with the work
     bed.ends = {yarn: End(end.side.other, end.joined) for yarn, end in bed.ends.items()}
     # counter: as it was

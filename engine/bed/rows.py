@@ -178,6 +178,9 @@ def _open_first_row(bed: Bed, row: Needles, yarn: str) -> None:
             # n stitches wait as n - 1 full loops; a half loop at one end makes n again (D09)
             bed.waiting[edge] = len(first)
             bed.seats[edge] = first
+            # lifted at the end away from the yarn's tail, where the row ended and turned: derived
+            # from chezlizzie.blogspot.com, 2014-03-20, and fionawinning.blogspot.com, 2007-10-31
+            bed.half_at = bed.ends[yarn].side.other
             bed.cords[edge] = (edge,)
             return
 

@@ -44,6 +44,7 @@ class Bed:
     the last row; `tucking` and `slipping` those chosen for the next one, `picked` those that
     take the `contrast` yarn of the second feeder in it. `crossed` counts
     stitches that changed places, `latched` those latched up again. `second` is the second bed.
+    `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
     `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
     were knitted before its column began.
     """
@@ -66,6 +67,7 @@ class Bed:
     columns: dict[int, Needles] = field(default_factory=dict)
     second: Second = field(default_factory=Second)
     lean: Side | None = None
+    half_at: Side | None = None
     layers: list[tuple[str, Needles]] = field(default_factory=list)
     ends: dict[str, End] = field(default_factory=dict)
     waiting: dict[str, int] = field(default_factory=dict)

@@ -225,7 +225,8 @@ class Hang(Step):
     needle to either side: `lean` says to which side they are taken, the same for every
     opening of the work. For a first row of n stitches there are n − 1 full loops and a half
     loop at each end: `half_at` names the end whose half loop is taken, so that n needles are
-    covered; with openings it is the end they do not lean to, so that all loops move alike.
+    covered. It is the end at which the row ended, away from its yarn's tail, and with openings the
+    end they do not lean to, so that all loops move alike.
     For an edge of a finished piece, `picks` says for each needle, in the order of the edge's
     own rows, which row it takes (counted from 1), and `from_side` on which side of the
     bed row 1 lies. `doubled` are those of the needles that take two loops of the edge.
@@ -268,7 +269,7 @@ CHAINED = "yarnless chain"  # the method that draws the stitches through each ot
 class DrawCord(Step):
     """Draw out a cord once both edges of its opening are hung, or the waste of a first row.
 
-    `edge` is the cord's name, or the first row's.
+    `edge` is the cord's name, or the first row's, which a row must have knitted in.
     """
 
     edge: str
@@ -328,7 +329,7 @@ TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "c
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
           "sew slits",
           "overcast holes", "mark loops", "make loops",
-          "choose eyelets", "overcast cord eyelets", "leave ends")
+          "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

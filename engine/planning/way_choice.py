@@ -199,7 +199,8 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
     if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
         first = piece.stitches.value
         yield (f"Back-stitch the lower edge of {each}{piece.title.lower()}: {first} stitches above "
-               f"the ravel cord, the half loop at one end among them, with an end about "
+               "the ravel cord, among them the half loop where row 1 ended, away from the yarn's "
+               "tail, with an end about "
                f"{end_of(SEWN, first, pitch)} long. Then draw the cord out.")
 
 

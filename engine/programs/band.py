@@ -63,6 +63,17 @@ def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
                  for start in plan.placing.starts)
 
 
+def begins(plan: BandPlan, layout: Layout) -> Side:
+    """The side of the carriage before a waste start whose main yarn begins where loops lean to.
+
+    Its first row then ends at the other end, which gives the half loop that moves all loops of
+    that row the same way (half a stitch, as those of the openings).
+    """
+    lean = lean_of(plan, layout)
+    corded = plan.band.waste_rows + 1  # rows before the first of main yarn
+    return lean.other if corded % 2 else lean
+
+
 def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
     book.bring(layout.needles)
     book.thread(WASTE, fresh=True)
@@ -223,8 +234,8 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
                   picks=meeting.pick_up.rows, from_side=layout.hem)
     book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
               half_at=lean_of(plan, layout).other)
-    book.draw_cord(FIRST_ROW)
     book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
+    book.draw_cord(FIRST_ROW)
     book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
                   keep_last=False, method=CHAINED, rest=True)
     book.section("Closing the band around the edge")

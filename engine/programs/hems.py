@@ -17,7 +17,8 @@ HEM_ROW = "the hem's first row"
 def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
     """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03).
 
-    Its half loop is at the `inner` side, to the left of a piece that is not mirrored.
+    Its half loop is at the `inner` side, to the left of a piece that is not mirrored: there its
+    first row ended.
     """
     waste_start(book, needles, dial)
     book.unthread(cut=True)
@@ -56,13 +57,18 @@ def fold_row(book: Ledger, dial: Dial) -> Needles:
 
 
 def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Side) -> None:
-    """The first row hung on the same needles, and the loose row that joins both layers."""
+    """The first row hung on the same needles, and the loose row that joins both layers.
+
+    The cord comes out after that row: Hems, clearwaterknits.com; Cut and sew neckbands,
+    longbuckbymk.com; Mock rib hem, myknittingmachinesandme.wordpress.com (needles forward).
+    """
     book.attend("weights off", needles)
     book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
+    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
+    book.attend("needles forward", needles)
+    book.knit(1, "to join the hem")
     book.draw_cord(HEM_ROW)
     book.attend("weights on", needles, "on the hem")
-    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
-    book.knit(1, "to join the hem")
     if fold is Fold.PICOT:
         book.set_dial(dial, "for the piece")
         book.knit(1, "to bring the carriage back")

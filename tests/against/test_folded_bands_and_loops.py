@@ -3,6 +3,7 @@
 The bands' programs are run on the virtual bed, and the figures are read from what the bed saw.
 """
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -33,7 +34,7 @@ from walebook.machine.steps import (
     upper,
 )
 from walebook.machine.trace import Run
-from walebook.model import Collar, Fold
+from walebook.model import Collar, Fold, Lean
 from walebook.planning.band import depth_mm
 from walebook.problems import has_errors
 from walebook.programs.band import FIRST_ROW, MAIN, WASTE, lay_out
@@ -353,11 +354,36 @@ def first_row_hung(stitches: int, loops: int, half_at: Side | None) -> Strip:
 def test_full_loops_alone_leave_one_needle_of_a_free_edge_bare(case):
     for up, down in zip(case["inputs"]["sts_up"], case["outputs"]["loops_down"], strict=True):
         assert first_row_hung(up, down + 1, None).stopped()  # as many full loops are not there
-        for end in Side:  # with the half loop of one end there is one for every needle
-            hung_on = first_row_hung(up, down + 1, end)
-            assert not hung_on.stopped()
-            assert len(hung_on.run().states[-1].loaded) == up
-            assert first_row_hung(up, down, end).stopped()
+        # with the half loop of one end there is one for every needle
+        hung_on = first_row_hung(up, down + 1, Side.RIGHT)
+        assert not hung_on.stopped()
+        assert len(hung_on.run().states[-1].loaded) == up
+        assert first_row_hung(up, down, Side.RIGHT).stopped()
+
+
+def test_the_half_loop_is_away_from_the_tail_of_the_first_row():
+    """Lizzie, "Picking up from a provisional cast-on", chezlizzie.blogspot.com, 2014 (W3-006):
+    seen with the waste at the top the tail is at the upper right, the half loop to the left of the
+    last obvious stitch; Fiona, "More on lifeline provisional cast on", fionawinning.blogspot.com,
+    2007-10-31 (W3-005): at the tail itself a loop has to be made. Row 1 of the strip runs from the
+    left, where its tail is, to the right."""
+    assert not first_row_hung(10, 10, Side.RIGHT).stopped()
+    assert first_row_hung(10, 10, Side.LEFT).stopped()
+
+
+@pytest.mark.parametrize("front", list(Side))
+@pytest.mark.parametrize("lean", list(Lean))
+@pytest.mark.parametrize("waste", [7, 8])
+def test_a_band_takes_the_half_loop_where_its_first_row_ended(front, lean, waste):
+    """The same two sources; a row ends on the side away from the carriage before it."""
+    holes = replace(one_band.holes(5, 3, 2, front=front), lean=lean)
+    said = replace(one_band.band(buttonholes=holes), waste_rows=waste)
+    program, seen = knitted(one_band.plan(said, 52), front=front)
+    rows = [n for n, s in enumerate(program.steps) if isinstance(s, Knit) and s.yarn == MAIN]
+    began = seen.states[rows[0] - 1].side
+    (hang,) = [step for step in made_of(program, Hang) if step.edge == FIRST_ROW]
+    turns = len(made_of(program, TurnWork))
+    assert hang.half_at is (began.other if turns % 2 == 0 else began)
 
 
 def test_the_program_hangs_the_first_row_with_one_half_loop():

@@ -91,7 +91,7 @@ def refused(program: Program, code: str, on: Needles | None = None) -> None:
 
 ALL = ns("L5", "R4")  # 9 stitches; the odd one is left of the centre
 HOLE = ns("L3", "L1")  # 2 stitches, a hole of 3, 4 stitches
-CLOSE = ns("L3", "R1")  # 4 loops for a hole of 3 (D04), taken to the right
+CLOSE = ns("L4", "L1")  # 4 loops for a hole of 3 (D04), taken to the left, as the first row is
 LOW, HIGH = lower("hole 1"), upper("hole 1")
 # 12 rows of garment, three stitches for every four rows (common practice, no source): 9
 PICKS = (1, 2, 3, 5, 6, 7, 9, 10, 11)
@@ -126,8 +126,8 @@ BAND_STEPS: tuple[Step, ...] = (
     # as many rows after the fold as before it (D04)
     Knit(rows=2, yarn="main", dial=D5, claim=at(11, 9, 9, R)),
     # closing: 9 + 4 loops; 4 needles of 2 loops bound off, one stitch kept: 13 - 8 + 1 = 6
-    Hang(edge=HIGH, needles=CLOSE, onto_empty=False, lean=R, claim=at(11, 9, 13, R)),
-    BindOff(needles=CLOSE, yarn="main", toward=R, keep_last=True, method="gate pegs", layers=2,
+    Hang(edge=HIGH, needles=CLOSE, onto_empty=False, lean=L, claim=at(11, 9, 13, R)),
+    BindOff(needles=CLOSE, yarn="main", toward=L, keep_last=True, method="gate pegs", layers=2,
             claim=at(11, 6, 6, R)),
     Hang(edge=LOW, needles=HOLE, onto_empty=True, claim=at(11, 9, 9, R)),
     DrawCord(edge="hole 1", claim=at(11, 9, 9, R)),
@@ -136,9 +136,10 @@ BAND_STEPS: tuple[Step, ...] = (
     # the garment and the first row on top: 9 + 9 + 9 loops
     Hang(edge="front", needles=ALL, onto_empty=False, picks=PICKS, from_side=L,
          claim=at(15, 9, 18, R)),
-    Hang(edge="first row", needles=ALL, onto_empty=False, half_at=L, claim=at(15, 9, 27, R)),
-    DrawCord(edge="first row", claim=at(15, 9, 27, R)),
+    # row 1 began at the left and ended at the right, where it gives its half loop (W3-006)
+    Hang(edge="first row", needles=ALL, onto_empty=False, half_at=R, claim=at(15, 9, 27, R)),
     HandKnit(needles=ALL, yarn="main", loose=True, claim=at(15, 9, 9, R)),
+    DrawCord(edge="first row", claim=at(15, 9, 9, R)),  # after the row that joins (W3-001)
     BindOff(needles=ALL, yarn="main", toward=L, keep_last=False, method=CHAINED, layers=1,
             rest=True, claim=at(15, 0, 0, R)),
 )
@@ -497,8 +498,8 @@ SPOILED: list[tuple[str, int, dict[str, object]]] = [
     ("needle-empty", CORD, {"needles": ns("R4", "R5")}),
     ("cord-yarn", CORD, {"yarn": "main"}),
     ("no-yarn", CORD, {"yarn": ""}),
-    ("wrong-needles", HANG_HIGH, {"needles": ns("L4", "L1")}),
-    ("wrong-needles", HANG_HIGH, {"lean": L}),
+    ("wrong-needles", HANG_HIGH, {"needles": ns("L3", "R1")}),
+    ("wrong-needles", HANG_HIGH, {"lean": R}),
     ("loop-count", HANG_HIGH, {"needles": HOLE}),
     ("no-lean", HANG_HIGH, {"lean": None}),
     ("needle-occupied", HANG_HIGH, {"onto_empty": True}),
@@ -519,6 +520,7 @@ SPOILED: list[tuple[str, int, dict[str, object]]] = [
     ("picks-ends", HANG_FRONT, {"picks": (1, 2, 3, 4, 5, 6, 7, 8, 9)}),
     ("picks-uneven", HANG_FRONT, {"picks": (1, 2, 3, 4, 5, 8, 9, 10, 11)}),
     ("no-half", HANG_FIRST, {"half_at": None}),
+    ("half-loop-end", HANG_FIRST, {"half_at": L}),
     ("needle-occupied", HANG_FIRST, {"onto_empty": True}),
     ("loop-count", HANG_FIRST, {"needles": ns("L5", "R3")}),
 ]
@@ -541,6 +543,29 @@ def test_cord_is_drawn_only_when_both_edges_are_hung() -> None:
     for place in (CORD + 1, HANG_HIGH, HANG_LOW):
         refused(up_to(place, draw), "edge-not-hung")
     refused(up_to(HANG_FIRST, DrawCord(edge="first row", claim=ANY)), "edge-not-hung", ALL)
+
+
+def test_cord_of_a_first_row_is_drawn_after_the_row_that_joins_it() -> None:
+    """Hems, clearwaterknits.com (W3-001); Cut and sew neckbands, longbuckbymk.com (W3-002);
+    "Band aid", Machine Knitting Monthly (W3-032): the loops are knitted in, then the cord goes."""
+    refused(up_to(HANG_FIRST + 1, DrawCord(edge="first row", claim=ANY)), "cord-too-soon", ALL)
+
+
+def test_half_loop_is_where_the_first_row_ended() -> None:
+    """Away from the tail of the first row: chezlizzie.blogspot.com, 2014-03-20 (W3-006); at the
+    tail, in the round, a loop must be made: fionawinning.blogspot.com, 2007-10-31 (W3-005).
+    Nine stitches, row 1 from the left to the right; work turned once has that end at the left."""
+    waits = up_to(found(SetCounter) + 4)
+    on_top = Hang(edge="first row", needles=ALL, onto_empty=False, half_at=R,
+                  claim=at(4, 9, 18, L))
+    assert len(run(band(*waits.steps, on_top)).states) == len(waits.steps) + 1
+    refused(band(*waits.steps, replace(on_top, half_at=L)), "half-loop-end")
+    turned = (Unthread(cut=False, claim=at(4, 9, 9, L)), FreePass(claim=at(5, 9, 9, R)),
+              TurnWork(claim=at(5, 9, 9, R)))
+    on_top = replace(on_top, claim=at(5, 9, 18, R))
+    refused(band(*waits.steps, *turned, on_top), "half-loop-end")
+    at_left = run(band(*waits.steps, *turned, replace(on_top, half_at=L)))
+    assert len(at_left.states) == len(waits.steps) + 4
 
 
 def test_stitches_on_a_cord_stay_until_a_row_is_knitted_above() -> None:

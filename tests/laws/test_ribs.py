@@ -423,7 +423,6 @@ SURVIVORS = {
                                "needles: that bed's edge is closed twice",
     ("doubled", "Rack"): "a bed racked twice to one place stands at that place",
     ("cut flipped", "Unthread"): "a yarn not cut hangs from the work; the next yarn is fresh",
-    ("half_at flipped", "Hang"): "without openings nothing says to which end half a loop goes",
     ("moved", "Latch"): "the bed cannot know which columns the designer wants; any column inside "
                         "the work can be latched",
 }

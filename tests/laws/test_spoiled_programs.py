@@ -28,7 +28,6 @@ SURVIVORS = {
     ("cut flipped", "Unthread"): "a yarn not cut hangs from the work; the next yarn is fresh",
     ("fresh flipped", "Thread"): "after a turn a new end instead of the hanging one: two more "
                                  "ends to darn, the same stitches",
-    ("half_at flipped", "Hang"): "without openings nothing says to which end half a loop goes",
     ("loose flipped", "HandKnit"): "how loosely a hand-made row lies is in the hand",
     ("rest flipped", "BindOff"): "where bare needles stand after the last step",
     ("toward flipped", "BindOff"): "the closing chain may begin at either end",

@@ -246,7 +246,7 @@ def test_the_worked_example_is_told_step_by_step():
     page = pages(proved(worked()))["patterns/quay-lamp/m.md"]
     for said in ("L20 to R19", "52 × 3/4", "2 + 5 × 3 + 4 × 5 + 2 = 39 stitches",
                  "a hole of 3 stitches offers 3 + 1 = 4 loops", "Knit 4 rows</b> to the button",
-                 "39 stitches on the needles; row counter 4; carriage on the left",
+                 "39 stitches on the needles; row counter 4; carriage on the right",
                  "24 stitches on the needles, 15 needles empty in working position",
                  "39 stitches on the needles, 3 loops on each", "no stitches on the needles"):
         assert said in page, said

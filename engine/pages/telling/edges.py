@@ -14,7 +14,15 @@ from ..edge_ways import way_said
 from ..html import anchor, esc, link
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .facings import hang_facing
-from .hung import TOP, bind_off_holes, hang_edge, hang_line, is_knitted_on, table_link
+from .hung import (
+    TOP,
+    bind_off_holes,
+    hang_edge,
+    hang_line,
+    is_knitted_on,
+    table_link,
+    waiting_stitches,
+)
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
 from .told import Moment, Told
@@ -92,8 +100,9 @@ def _hang_hem(m: Moment, step: steps.Hang) -> Told:
 
 
 def _half_loop(step: steps.Hang) -> str:
-    return f" Take the half loop at the {step.half_at.value} end as well, so that every needle " \
-        "gets one." if step.half_at else ""
+    return (f" Take the half loop at the {step.half_at.value} end as well, so that every needle "
+            "gets one. Row 1 ended there; the yarn's tail is at the other end."
+            if step.half_at else "")
 
 
 def _hang_garment(m: Moment, step: steps.Hang) -> Told:
@@ -126,10 +135,7 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
-    waits = section.kind is Kind.STITCHES and "waiting" in section.title
-    how = ("Take each stitch off the waste yarn onto a needle, one for one, and draw the waste "
-           "yarn out when all of them are on." if waits else
-           "One loop of every stitch bound off there." if section.kind is Kind.STITCHES else
+    how = (waiting_stitches(section) if section.kind is Kind.STITCHES else
            TOP if is_band_top(section) else
            f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
            f"then the middle, then between, as the {table} says.")
@@ -219,8 +225,8 @@ def _end(needles: Needles, side: steps.Side) -> str:
 def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
     """Cords, or the ravel cord, out."""
     if step.edge == m.program.first_row:
-        return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now "
-                         "that every loop is on its needle. The waste yarn falls away.",
+        return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the joining "
+                         "row holds every loop. The waste yarn falls away.",
                     how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
                     check=m.is_band)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"

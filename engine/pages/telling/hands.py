@@ -46,6 +46,12 @@ def _weights_on(m: Moment, step: steps.Attend) -> Told:
     return Told(text=f"<b>Hang the weights on again,</b> evenly{where}.")
 
 
+def _needles_forward(m: Moment, step: steps.Attend) -> Told:
+    return Told(text="<b>Bring all needles in work fully forward,</b> every latch open and all "
+                     "loops behind it. Knit the next row slowly.",
+                how=("hung-hem.html#forward", "how to join a hung hem"))
+
+
 def _waste_end(m: Moment, step: steps.Attend) -> Told:
     return Told(text="<b>Let the waste end hang down in front,</b> clear of the carriage's way.",
                 how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))
@@ -209,4 +215,4 @@ ATTENTION = {
     "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
     "mark loops": mark_loops, "make loops": make_loops,
     "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
-    "leave ends": leave_ends}
+    "leave ends": leave_ends, "needles forward": _needles_forward}

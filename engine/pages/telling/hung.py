@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...machine import steps
 from ...machine.needles import Needles
-from ...planning.edging import Kind
+from ...planning.edging import Kind, Section
 from ..html import esc, link
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .pockets import POCKET_HOW
@@ -36,9 +36,7 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     elif section.title in POCKET_HOW:
         how = POCKET_HOW[section.title]
     elif section.kind is Kind.STITCHES:
-        how = ("Take each stitch off the waste yarn onto a needle, and draw the waste yarn out "
-               "when all of them are on." if "waiting" in section.title else
-               "One loop of every stitch bound off there.")
+        how = waiting_stitches(section)
     return Told(
         text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}",
@@ -46,6 +44,18 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
         if section.kind is Kind.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))
+
+
+def waiting_stitches(section: Section) -> str:
+    """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
+    if "ravel cord" in section.title:
+        return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
+                "ended, away from the yarn's tail. Draw the cord out when a row is knitted over "
+                "all of them.")
+    if "waiting" in section.title:
+        return ("Take each stitch off the waste yarn onto a needle, one for one. Draw the waste "
+                "yarn out when all of them are on.")
+    return "One loop of every stitch bound off there."
 
 
 def _needle(needles: Needles) -> str:
