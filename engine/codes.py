@@ -85,6 +85,7 @@ GARMENT_CODES: dict[str, str] = {
     "not-of-kind": "An entry of a hem that its kind does not take.",
     "no-second-bed": "A rib of two beds on a bed that no second one can face.",
     "rib-yarn": "A rib swatched in another yarn than the piece above it.",
+    "rib-needles": "A rib swatched with other needles in work than it is knitted on.",
     "rib-not-swatched": "A rib whose rows are counted without a swatch of its own.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
@@ -145,6 +146,8 @@ BAND_CODES: dict[str, str] = {
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
     # bands in whole stitches and rows
     "band-not-swatched": "A band counted by a pick-up rule, without a swatch of its own.",
+    "needles-in-band": "A band in a fabric with needles left out of work that cannot be laid out.",
+    "needles-at-edge": "An edge and its band whose needles in work are not the same.",
     "band-too-short": "An edge that gives its band fewer than three stitches.",
     "band-too-shallow": "A band whose layers have fewer than two rows.",
     "hole-at-end": "A buttonhole less than a stitch from the band's end.",

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from .counts import whole
 from .fabrics.gauge import Gauge, measure
+from .fabrics.hem_fabric import hem_fabric
 from .forms.registry import FORMS
 from .garment import CannotRound, CannotShape, Cut, Garment, Join
 from .model import Edge, EdgeSection, GarmentWish, Neck, Pattern, RibWish
@@ -63,7 +64,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     fabric = pattern.fabrics[wish.fabric]
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=wish.neck, hem=wish.hem,
-              hem_gauge=_hem_gauge(pattern, wish), band=band, hidden=hidden, moved=wish.moved,
+              hem_gauge=_hem_gauge(pattern), band=band, hidden=hidden, moved=wish.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               align=wish.align,
               placket=wish.placket[size] if wish.placket else None)
@@ -97,18 +98,10 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     return Dressed(garment=garment, measures=measures), problems
 
 
-def _hem_gauge(pattern: Pattern, wish: GarmentWish) -> Gauge | None:
-    """The gauge of the hem's own dial, where the garment's yarn was swatched at it."""
-    if wish.hem is None:
-        return None
-    if isinstance(wish.hem, RibWish):
-        own = pattern.fabrics.get(wish.hem.fabric)
-        return measure(own.swatches) if own else None
-    yarn = pattern.fabrics[wish.fabric].yarn
-    for fabric in pattern.fabrics.values():
-        if fabric.yarn == yarn and fabric.dial == wish.hem.dial and fabric.repeat is None:
-            return measure(fabric.swatches)
-    return None
+def _hem_gauge(pattern: Pattern) -> Gauge | None:
+    """The gauge of the hem's own fabric, where it was swatched."""
+    own = hem_fabric(pattern)
+    return measure(own.swatches) if own else None
 
 
 def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Problem, ...]:

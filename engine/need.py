@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from .counts import UP, Count, Unit, decimal, given, whole
 from .fabrics.gauge import Gauge, measure
+from .fabrics.hem_fabric import hem_fabric
 from .fabrics.yarn import (
     Amount,
     cut_length,
@@ -22,8 +23,8 @@ from .fabrics.yarn_ends import ends_of_band, ends_of_piece, seams, swatch_stitch
 from .machine.steps import Program, TakeOff
 from .machine.trace import Run
 from .model import Fabric, Pattern, Yarn
-from .planning.band import BandPlan, edge_fabric
-from .planning.ribs import Rib
+from .planning.arranged import edge_fabric
+from .planning.band import BandPlan
 from .planning.ways import WASTE_ROWS
 from .problems import Problem, Severity, note
 from .programs.band import FACING, MAIN, WASTE
@@ -288,13 +289,8 @@ def _together(title: str, times: int) -> str:
 
 
 def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
-    """The fabric of the body's yarn that is knitted at the hem's dial, else the body itself."""
-    if piece.hem is None:
-        return body
-    if isinstance(piece.hem, Rib):
-        return pattern.fabrics.get(piece.hem.fabric, body)
-    return next((f for f in pattern.fabrics.values() if f.yarn == body.yarn
-                 and f.dial == piece.hem.dial and f.repeat == body.repeat), body)
+    """The fabric of the piece's hem where it was swatched, else the body itself."""
+    return (hem_fabric(pattern) if piece.hem else None) or body
 
 
 # Bands: of their own fabric; without one, of their edge's if it is the same yarn

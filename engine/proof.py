@@ -13,10 +13,10 @@ from .dress import PAIRS, Dressed, across_sizes, band_edge, chart_remarks, dress
 from .machine.steps import Program, Side
 from .machine.trace import Run
 from .model import Band, Pattern
-from .planning import casings, cords, pockets
+from .planning import arranged, casings, cords, pockets
+from .planning.arranged import edge_fabric
 from .planning.band import (
     BandPlan,
-    edge_fabric,
     edge_place,
     finished_depth,
     plan_band,
@@ -151,6 +151,9 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
     for band in in_working_order(pattern.bands.values()):
         planned = []
         problems += casings.allowed(pattern, band)
+        if refused := arranged.refusals(pattern, band):
+            problems += refused
+            continue
         for size in pattern.sizes:
             run = band_edge(pattern, band.edge, size, dressed.get(size))
             run = whole_edge(pattern, band, run, plans[size])

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..bands import KINDS
 from ..counts import decimal
+from ..fabrics.arrangement import repeat_said
 from ..model import Closing, Fold
 from ..planning.band import BandPlan, depth_mm
 from ..planning.closings import loop_chains
@@ -113,9 +114,14 @@ def _parts(plan: BandPlan) -> tuple[Figure, ...]:
 
 
 def on_the_bed(plan: BandPlan) -> str:
-    """The stitches of a band, or of each of its parts: "87 and 88 stitches, in two parts"."""
+    """The stitches of a band, or of each of its parts: "87 and 88 stitches, in two parts".
+
+    With needles left out of work: "36 stitches on 52 needles, 2 in, 1 out of work".
+    """
     if not plan.parts:
-        return Figure("", "", plan.stitches.value, "stitches", "").counted
+        said = Figure("", "", plan.stitches.value, "stitches", "").counted
+        return f"{said} on {plan.widest} needles, {repeat_said(plan.repeat)} of work" \
+            if plan.repeat else said
     each = [str(part.stitches.value) for part in plan.parts]
     return f"{', '.join(each[:-1])} and {each[-1]} stitches, in {len(each)} parts"
 

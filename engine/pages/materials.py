@@ -13,7 +13,7 @@ from ..machine import rib_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..need import waste_metres
-from ..planning.band import edge_fabric
+from ..planning.arranged import edge_fabric
 from ..planning.ways import DRAWN_UP, LATCH_ON, PEG_ON
 from ..programs.band import WASTE
 from ..proof import SizeProof, Strip

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..bands import KINDS
+from ..fabrics.arrangement import repeat_said
 from ..machine.steps import Side
 from ..model import Pattern
 from ..planning.band import BandPlan
@@ -119,7 +120,8 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     note = f" {esc(ends.note)}" if ends.note else ""
     return (heading(2, strip_title(strip), prefix)
             + block(f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
-                    f"{needles.last}</strong>, the {ends.first} at the {hem.value}.{note}"
+                    f"{needles.last}</strong>, {_left_out(strip.plan)}the {ends.first} at the "
+                    f"{hem.value}.{note}"
                     f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
                     f"carriage on the {strip.program.starts.value}."
                     f"{_again(strip)}{_first_of_two(strip)}{_when(size, strip)} "
@@ -127,6 +129,11 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
                     f"{about_closing(strip.plan) if strip.with_holes else ''}</p>\n"
                     f"{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
+
+
+def _left_out(plan: BandPlan) -> str:
+    """Which needles work, where some are left out."""
+    return f"{repeat_said(plan.repeat)} of work, " if plan.repeat else ""
 
 
 def _of_parts(strip: Strip) -> str:

@@ -7,12 +7,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from ..counts import Count, Unit, decimal, given
+from ..fabrics.arrangement import needles_taken
 from ..fabrics.gauge import Gauge, measure, rows_along
 from ..machine.steps import Dial
-from ..model import Band, BandRows, Closing, Fold, Pattern
+from ..model import Band, BandRows, Closing, Fold, Pattern, Repeat
 from ..problems import Place, Problem, Severity, error, has_errors, note
 from ..programs.tension import row_dials
 from ..sizing.quantities import Quantity
+from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band_holes import HoleGround, edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .casings import CasingPlan, plan_casing
@@ -48,7 +50,7 @@ class BandPlan:
     `run` is the edge, `meetings` how the band takes it section by section, `pick_up` all of
     them as one. `edge_rows` and `stitches` are the garment's and the band's; `by_edge` the
     stitches before the holes asked for more or fewer. `gauge` is the band's own, or the one
-    its rule implies.
+    its rule implies, and `repeat` its needles in and out of work where not all are in.
     `hole` and `placing` are None where there are no buttonholes. A band longer than the bed is
     knitted in `parts`, plans of their own with a stitch for every join; `part` says which it is.
     """
@@ -70,6 +72,7 @@ class BandPlan:
     mitre: MitrePlan | None = None
     casing: CasingPlan = field(default_factory=CasingPlan)
     facing: FacingPlan | None = None
+    repeat: Repeat | None = None
     parts: tuple[BandPlan, ...] = ()
     part: Part | None = None
 
@@ -77,7 +80,8 @@ class BandPlan:
     def widest(self) -> int:
         """The most needles it ever takes up, with a collar's points or a facing [needles]."""
         behind = self.facing.stitches.value if self.facing else 0
-        return max(behind, self.stitches.value + 2 * self.collar.points)
+        taken = needles_taken(self.stitches.value, self.repeat)
+        return max(behind, taken + 2 * self.collar.points)
 
     @property
     def strips(self) -> tuple[BandPlan, ...]:
@@ -151,7 +155,12 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
     rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease)
     gauge = own or Gauge(rate.stitch, body.row, "from the pick-up rule")
     problems = [] if own else [_unswatched(pattern, band, fabric)]
-    meetings = meet(run, rate, band.rounding)
+    repeat = arranged(pattern, band)
+    rounding, misfit = rounded_to(pattern, band, repeat)
+    problems += [*misfit, *stitches_apart(pattern, band, size, run)]
+    if has_errors(problems):
+        return None, tuple(problems)
+    meetings = meet(run, rate, rounding)
     by_edge = all_stitches(meetings)
     depth, split, found = _layers(pattern, band, size, gauge)
     problems += found
@@ -185,6 +194,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
             return None, tuple(problems)
         problems += edge_in_hole(pattern, band, size, body, gauge, split)
     stitches = _with_holes(by_edge, placing, gauge)
+    problems += not_closed(pattern, band, size, stitches.value)
     problems += _fit(pattern, band, size, stitches, run, gauge)
     problems += check_zip(pattern, band, size, stitches.value * gauge.stitch)
     meetings = resized(meetings, stitches.value, rate)
@@ -202,7 +212,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
                     edge_rows=_places(run), by_edge=by_edge, stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=split, depth=depth, hole=hole,
                     placing=placing, collar=collar,
-                    casing=casing, facing=facing), tuple(problems)
+                    casing=casing, facing=facing, repeat=repeat), tuple(problems)
 
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
@@ -226,15 +236,6 @@ def _fit(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgeRun,
                  expected=f"at most {decimal(TIGHTEST * 100, 0)} % shorter or "
                           f"{decimal(WAVIEST * 100, 0)} % longer",
                  remedy="Change ease, or the way its stitches are rounded.")]
-
-
-def edge_fabric(pattern: Pattern, band: Band) -> str:
-    """The fabric of the edge a band takes: its own where the source gives one, else the
-    garment's."""
-    if band.edge in pattern.edges:
-        return pattern.edges[band.edge].fabric
-    assert pattern.garment is not None
-    return pattern.garment.fabric
 
 
 def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
@@ -329,6 +330,9 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
 
 def _room(plan: BandPlan) -> str:
     points = plan.collar.points
+    if plan.repeat:
+        return f"{plan.widest} needles, {plan.widest - plan.stitches.value} of them left out of " \
+            "work,"
     return f"{plan.widest} stitches, {points} of them a point at each end," if points else \
         str(plan.stitches)
 
@@ -341,6 +345,8 @@ def _way_out(pattern: Pattern, band: Band) -> str:
             "without them can be cut."
     if band.facing_fabric:
         return f"{thicker}; a band whose stitches change at its fold is knitted in one."
+    if arranged(pattern, band):
+        return f"{thicker}; a band with needles left out of work is knitted in one."
     if band.edge in pattern.edges and not pattern.edges[band.edge].sections:
         return f"{thicker}, or give the edge in sections: the band is then cut where two meet."
     return f"{thicker}; there is no place where the band could be cut in parts that fit."

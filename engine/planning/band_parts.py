@@ -38,7 +38,7 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     longest part shortest. A plan that fits, or cannot be cut, is returned as it is.
     """
     if plan.widest <= needles or not plan.collar.is_straight or plan.mitre or \
-            plan.facing:
+            plan.facing or plan.repeat:
         return plan
     possible = [cut for cut in cuts(plan) if _is_sound(plan, cut)]
     for number in range(1, MOST_CUTS + 1):

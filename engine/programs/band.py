@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..machine.needles import NONE, Needle, Needles, between, centred, every_other, of
+from ..fabrics.arrangement import lay
+from ..machine.needles import NONE, Needle, Needles, between, every_other, of
 from ..machine.steps import CHAINED, Dial, Side, lower, upper
-from ..model import Fold, Lean
+from ..model import Fold, Lean, Repeat
 from ..planning.band import BandPlan
 from ..planning.meeting import Meeting
 from .ledger import Ledger
@@ -35,6 +36,9 @@ class Layout:
 
     def at(self, stitch: int) -> Needle:
         """The needle of a stitch counted from 1 at the hem's end."""
+        if self.leaves_out:
+            along = list(self.needles)
+            return along[stitch - 1] if self.hem is Side.LEFT else along[-stitch]
         if self.hem is Side.LEFT:
             return Needle(self.needles.first.place + stitch - 1)
         return Needle(self.needles.last.place - stitch + 1)
@@ -42,18 +46,28 @@ class Layout:
     def span(self, first: int, last: int) -> Needles:
         """The needles of the stitches from `first` to `last`, counted from the hem's end."""
         a, b = sorted((self.at(first), self.at(last)))
-        return between(a, b)
+        every = between(a, b)
+        return every & self.needles if self.leaves_out else every
+
+    @property
+    def leaves_out(self) -> bool:
+        """True where needles between its stitches are left out of work."""
+        return self.needles.last.place - self.needles.first.place >= len(self.needles)
 
 
-def lay_out(stitches: int, front: Side) -> Layout:
-    """Return the layout of a band of `stitches` for the wearer's right or left front."""
+def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:
+    """Return the layout of a band of `stitches` for the wearer's right or left front.
+
+    A `repeat` of needles in and out of work begins at the hem's end.
+    """
     hem = front.other
-    return Layout(centred(stitches, extra=hem.value), hem)
+    return Layout(lay(stitches, repeat, mirrored=hem is Side.RIGHT), hem)
 
 
 def lay_out_band(plan: BandPlan, front: Side) -> Layout:
     """Return where a band lies, the other way round where the garment hangs right side out."""
-    return lay_out(plan.stitches.value, front.other if plan.collar.right_side else front)
+    return lay_out(plan.stitches.value, front.other if plan.collar.right_side else front,
+                   plan.repeat)
 
 
 def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:

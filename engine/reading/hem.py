@@ -15,9 +15,9 @@ from itertools import groupby
 
 from ..bands.kind import Kind
 from ..counts import Rounding
-from ..fabrics.arrangement import read_repeat
+from ..fabrics.arrangement import read_repeat, repeat_said
 from ..machine.steps import Dial
-from ..model import Bed, Fabric, Fold, HemWish, RibMake, RibWish
+from ..model import Bed, Fabric, Fold, HemWish, Repeat, RibMake, RibWish
 from ..planning.ribs import RIBS, fitting
 from .fields import Fields, open_fields
 from .materials import named
@@ -60,6 +60,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
         _need_second(own, bed)
     works = _works(own, make)
     swatched = own.get("fabric", named("fabric", fabrics), None)
+    _need_same_needles(own, make, works, swatched)
     setting = _rib_dial(own, swatched, fabric)
     if depth is None or works is None or setting is None:
         return None
@@ -114,6 +115,23 @@ def _works(hem: Fields, make: RibMake) -> tuple[bool, ...] | None:
     if folded and hem.one_of("rib", "needles", "rib: 1x1") != "rib":
         return hem.get("needles", _needles, None)
     return hem.need("rib", word(names), "1x1")
+
+
+def _need_same_needles(hem: Fields, make: RibMake, works: tuple[bool, ...] | None,
+                       swatched: Fabric | None) -> None:
+    """Record a rib whose swatch was knitted with a chart, or on other needles than the rib is."""
+    if swatched is None or works is None or (swatched.repeat is None and not swatched.chart):
+        return
+    mock = make in (RibMake.MOCK, RibMake.HUNG)
+    if swatched.repeat and mock and swatched.repeat.works == works:
+        return
+    how = f"needles {repeat_said(swatched.repeat)} of work" if swatched.repeat else "a chart"
+    own = f"needles {repeat_said(Repeat(works=works))} of work" if mock else "every needle in work"
+    hem.findings.fault(
+        "rib-needles", hem.findings.places[f"{hem.path}.fabric"],
+        f'a {make.value} of the fabric "{swatched.key}", which was swatched with {how}', own,
+        "Write the rib as its swatch was knitted, or name another fabric." if mock and
+        swatched.repeat else "Name a fabric that was swatched as the rib is knitted.")
 
 
 def _needles(entry: Entry) -> tuple[bool, ...]:

@@ -8,8 +8,9 @@ from fractions import Fraction
 from typing import TypeVar
 
 from ..fabrics.arrangement import read_repeat
+from ..fabrics.hem_fabric import hem_fabric
 from ..fabrics.stitch_chart import Cell, StitchChart
-from ..model import Edge, Fabric, Pattern, Repeat, RibWish, Swatch, Yarn
+from ..model import Edge, Fabric, Pattern, Repeat, Swatch, Yarn
 from ..units import Length, length_cm
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .sections import read_sections
@@ -277,8 +278,8 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [b.facing_fabric for b in bands]
     fabrics += [pattern.garment.fabric] if pattern.garment else []
-    if pattern.garment and isinstance(pattern.garment.hem, RibWish):
-        fabrics.append(pattern.garment.hem.fabric)
+    if hem := hem_fabric(pattern):
+        fabrics.append(hem.key)
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
         ("yarn", pattern.yarns, yarns),
         ("chart", pattern.stitch_charts, [f.chart for f in pattern.fabrics.values()]),

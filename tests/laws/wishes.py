@@ -353,6 +353,7 @@ def sources(draw: DrawFn) -> str:
         taken.append("placket")
     made = {f"band {n}": draw(bands(edge, sizes, wearer))
             for n, edge in enumerate((*taken, *given))}
+    arranged = st.sampled_from(("1 in 1 out", "2 in 1 out"))
     text: Wish = {
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
         "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": wearer, "bed": draw(beds()),
@@ -361,8 +362,9 @@ def sources(draw: DrawFn) -> str:
         "yarns": {"main": {"name": "Quay", **some(draw, 5, fibre=st.just("wool"), package=st.just(
             {"mass": "50 g", "length": "120 m"}))}, "second": {"name": "Lamp"}},
         **({"charts": repeat} if repeat else {}),
-        "fabrics": {"body": body_fabric, "band": draw(fabrics(around + 2, "main", 2)),
-                    "welt": draw(fabrics(around + 1, "main", 2))},
+        "fabrics": {"body": body_fabric, "band": draw(fabrics(around + 2, "main", 2))
+                    | some(draw, 1, needles=arranged),
+                    "welt": draw(fabrics(around + 1, "main", 2)) | some(draw, 1, needles=arranged)},
         "sizes": list(sizes), **({"garment": garment} if garment else {}),
         **({"edges": given} if given else {}), **({"bands": made} if made else {})}
     return written(text)

@@ -41,7 +41,7 @@ def bring(m: Moment, step: steps.Bring) -> Told:
         rest = ""
     return Told(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
-                     f"{rest}", diagram=not m.is_band)
+                     f"{rest}", diagram=not m.is_band or m.strip.layout.leaves_out)
 
 
 def _spans_said(needles: Needles, which: str = "") -> str:
