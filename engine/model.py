@@ -364,6 +364,7 @@ class GarmentWish:
     body measurements changed, by name and size. `moved` stitches move with every decrease.
     `rounding` is what is asked of single counts, by their names in the form.
     `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
+    `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
     `placket` is how far a slit goes down from the front neck.
     `side_by_side` are the keys of the pieces that are knitted so: two, or one that has a copy.
     `align` says where the repeats of the fabric's chart lie.
@@ -380,6 +381,7 @@ class GarmentWish:
     rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
     cast_on: Mapping[str, str] = field(default_factory=dict)
     bind_off: Mapping[str, str] = field(default_factory=dict)
+    bind_off_stretch: Mapping[str, Fraction] = field(default_factory=dict)
     placket: BySize[Length] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
     align: Alignment = Alignment.CENTRE

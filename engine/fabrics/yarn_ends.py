@@ -21,26 +21,32 @@ RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
 HAND = length_cm(15)
 SEAM = 3  # times the seam's length
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
+NOTHING = length_cm(0)
 SWATCH = Fraction(3, 2)  # times what is counted of it, for its edges
 
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """Yarn by its length: `widths` on the bed [needles' pitches], and the `tails` of its ends."""
+    """Yarn by its length: `widths` on the bed [needles' pitches], the `tails` of its ends, and
+    what is `along` an edge that is drawn out longer."""
 
     widths: Fraction
     tails: int
+    along: Length = NOTHING
 
     def length(self, pitch: Length) -> Length:
         """The whole length on a bed of this pitch."""
-        return Length(pitch.times(self.widths).mm + HAND.times(self.tails).mm)
+        return Length(pitch.times(self.widths).mm + HAND.times(self.tails).mm + self.along.mm)
 
 
 def ends_of_piece(knitted: KnittedPiece) -> Ends:
     """Return what a piece takes besides its counted stitches, knitted once."""
-    sewn = knitted.piece.way_off == SEWN.name
-    widths = sum((_of_piece(step, sewn) for step in knitted.program.steps), Fraction(0))
-    return Ends(widths, _tails(knitted.program))
+    piece = knitted.piece
+    sewn, longer = piece.way_off == SEWN.name, piece.bound_off_to
+    widths = sum((_of_piece(step, sewn and longer is None) for step in knitted.program.steps),
+                 Fraction(0))
+    along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
+    return Ends(widths, _tails(knitted.program), along)
 
 
 def ends_of_band(strip: Strip) -> Ends:

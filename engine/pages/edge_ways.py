@@ -16,6 +16,7 @@ from ..planning.ways import (
     PEGS_OFF,
     SEWN,
     STITCH_OVER,
+    TWO_PEGS_OFF,
     WAYS_OFF,
     WAYS_ON,
     Way,
@@ -49,6 +50,9 @@ _TOLD: Mapping[Way, str] = {
               "the gate peg, while the yarn stays in front of the peg. Bring that needle forward, "
               "lay the yarn in its hook and push it back through both stitches. Go on, the yarn "
               "round every peg. At the end lift the loops off the pegs: they are no stitches.",
+    TWO_PEGS_OFF: "As around the gate pegs, but loop the yarn round two pegs at every stitch: the "
+                  "one behind which the stitch was moved, and the next; then bring it back to the "
+                  "needle and knit. At the end lift the loops off the pegs.",
     LATCH_OFF: "Begin at the carriage's side. Take the end stitch on the latch tool, and let it "
                "slip behind the tool's latch. Lay the yarn round the gate peg beside it into the "
                "tool's hook and draw it through. Take the next stitch, draw the yarn through "
@@ -73,6 +77,7 @@ _TITLES: Mapping[Way, str] = {
     LATCH_ON: "Cast on with a latch-tool chain", PEG_ON: "Cast on over the gate pegs",
     BY_HAND: "Cast on by hand", LATCH_OFF: "Bind off with a latch-tool chain",
     STITCH_OVER: "Bind off stitch over stitch", PEGS_OFF: "Bind off around the gate pegs",
+    TWO_PEGS_OFF: "Bind off around two gate pegs",
     CHAIN_OFF: "Chain the stitches off", SEWN: "Back-stitch off waste yarn",
     GRAFT: "Graft off waste yarn"}
 

@@ -6,11 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from ..bands.mitre import MITRE
 from ..counts import decimal, whole
 from ..fabrics.gauge import Gauge, measure
 from ..fabrics.yarn_ends import HOLE, RAVEL
 from ..machine import rib_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
+from ..machine.prongs import MOST, goes
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..need import waste_metres
 from ..planning.arranged import edge_fabric
@@ -22,7 +24,7 @@ from .casing_section import casing_notions
 from .html import details, esc, facts, items, link
 from .telling.lengths import to_cut
 from .telling.told import Work, works
-from .telling.words import counted, dial_said, joined
+from .telling.words import counted, dial_said, joined, stitches
 from .zip_section import zip_notions
 
 CAUTIONS = "../../cautions.html"
@@ -155,7 +157,6 @@ _FOR_ATTENTION = {"make loops": _LATCH,
                   "cloth": "<strong>Clean cloth</strong> to lay over the bed",
                   "sew buttons": "<strong>Sewing needle and strong thread</strong> for the "
                                  "buttons"}
-_SEVERAL = "<strong>Transfer tool</strong> with {} prongs, or two tools side by side"
 
 
 def _tools(size: SizeProof) -> Iterable[str]:
@@ -168,13 +169,13 @@ def _tools(size: SizeProof) -> Iterable[str]:
     if any(isinstance(step, steps.CastOn) and step.method in _CHAINED_ON for step in used):
         found.append(_LATCH)
     if moved := _moved_together(used):
-        found.append(_SEVERAL.format(moved))
+        found.append(_several(moved))
     if crossed := {max(s.left, s.right) for s in used if isinstance(s, steps.Cross)}:
         found.append(f"<strong>Two transfer tools</strong> with {counted(max(crossed), 'prong')} "
                      "each, for the crossings")
     if any(plan.mitre for plan in size.plans) and steps.TurnWork not in kinds:
-        found.append("<strong>Garter bar</strong> of the bed's pitch for the mitre, or transfer "
-                     "tools with several prongs")
+        found.append(f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer "
+                     f"tool with {MOST} prongs")
     found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
     if any(isinstance(step, steps.Hang) and step.picks for step in used):
         found.append("<strong>Threads or pins</strong> to mark the rows of the garment's edge")
@@ -184,10 +185,19 @@ def _tools(size: SizeProof) -> Iterable[str]:
     return dict.fromkeys(found)
 
 
+def _several(moved: int) -> str:
+    """The tool that moves so many neighbours, as such tools are made."""
+    tool = f"<strong>Transfer tool</strong> with {min(moved, MOST)} prongs"
+    if moved <= MOST:
+        return tool
+    return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
+
+
 def _moved_together(used: Iterable[steps.Step]) -> int:
-    """The most stitches that lie side by side and move at once; 0 where none do."""
+    """The most stitches that lie side by side and move at once, but for a mitre; 0 where none
+    do."""
     moved = [last.place - first.place + 1 for step in used
-             if isinstance(step, steps.Transfer) and step.rest
+             if isinstance(step, steps.Transfer) and step.rest and step.purpose != MITRE
              for first, last in step.needles.spans()]
     return max((n for n in moved if n > 1), default=0)
 
@@ -247,7 +257,7 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             found.setdefault(band.facing_fabric, [f"{band.title}, behind its fold"])
         elif band.pick_up is not None:
             rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
-                         f"{counted(band.pick_up.numerator, 'stitch')} for every "
+                         f"{stitches(band.pick_up.numerator)} for every "
                          f"{counted(band.pick_up.denominator, 'row')} of the edge; knitted at "
                          f"dial {dial_said(band.dial)}.</p>")
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..counts import UP, Unit, whole
+from ..counts import Unit
 from ..forms.registry import FORMS
 from ..garment import Garment, Join, Kindred
 from ..model import GarmentWish, Pattern
@@ -13,7 +13,8 @@ from ..problems import Problem, Severity, error, note
 from ..reading.source import clip
 from ..reading.values import suggest
 from ..shaping.piece import Ending, Piece
-from ..units import Length, length_cm
+from ..units import Length
+from .edge_reach import sewing_end, too_short
 from .edging import EdgeRun
 from .ribs import Rib
 from .ways import (
@@ -27,6 +28,7 @@ from .ways import (
     WAYS_ON,
     Give,
     Way,
+    end_of,
 )
 
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
@@ -54,13 +56,16 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
     off, more = _chosen(pattern, "bind_off", wish.bind_off, _endings(garment))
     if faults or more:
         return garment, (*faults, *more)
+    off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
+            if p.bound_off_to and p.key not in off}
+    short = tuple(too_short(pattern, wish, garment, {k: WAYS_OFF[way] for k, way in off.items()}))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     by_hand = [said for p in pieces for said in _by_hand(pattern, garment, p, off)]
     garment = replace(garment, pieces=pieces, making_up=(*by_hand, *garment.making_up),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
     if JOINS in off:
         garment = _joined(garment, WAYS_OFF[off[JOINS]], pattern.bed.pitch)
-    return garment, ()
+    return garment, short
 
 
 def _beginning(piece: Piece) -> _Place:
@@ -190,18 +195,26 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
     pitch, taken = pattern.bed.pitch, {LOWER_EDGES.get(b.edge) for b in pattern.bands.values()}
     if off.get(piece.key) == SEWN.name:
         last, where = top_stitches(piece), " at either side of its opening" * bool(piece.opening)
-        loosely = f", loosely, until the edge measures {piece.bound_off_to}" \
-            if piece.bound_off_to else ""
         yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
-               f"{Unit.STITCHES.of(last)}{where}, with an end about "
-               f"{end_of(SEWN, last, pitch)} long{' each' if where else ''}{loosely}. "
+               f"{Unit.STITCHES.of(last)}{where}, with {_end_to_sew(piece, last, pitch)}"
+               f"{' each' if where else ''}. "
                "Then take the waste yarn out.")
     if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
         first = piece.stitches.value
         yield (f"Back-stitch the lower edge of {each}{piece.title.lower()}: {first} stitches above "
                "the ravel cord, among them the half loop where row 1 ended, away from the yarn's "
                "tail, with an end about "
-               f"{end_of(SEWN, first, pitch)} long. Then draw the cord out.")
+               f"{end_of(SEWN, pitch.times(first))} long. Then draw the cord out.")
+
+
+def _end_to_sew(piece: Piece, stitches: int, pitch: Length) -> str:
+    """The end that sews a top off; a very wide edge takes several ("Swag blanket 3",
+    brunsmachknit.blogspot.com, 2015)."""
+    end = sewing_end(piece, stitches, pitch)
+    if piece.bound_off_to is None:
+        return f"an end about {end} long"
+    return (f"about {end} of yarn in lengths that you can sew with, loosely, until the edge "
+            f"measures {piece.bound_off_to}")
 
 
 def top_stitches(piece: Piece) -> int:
@@ -212,11 +225,6 @@ def top_stitches(piece: Piece) -> int:
     return piece.top + piece.left.held + piece.right.held
 
 
-def end_of(way: Way, stitches: int, pitch: Length) -> Length:
-    """Return the end that a way takes for so many stitches, up to the next 5 cm."""
-    return length_cm(5 * whole(pitch.times(stitches).cm * way.yarn / 5, UP))
-
-
 def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
     """The garment with its shoulders joined by `way`: both sides have the same stitches."""
     joins = tuple(replace(j, way=way.name) if _is_shoulder(j) else j for j in garment.joins)
@@ -224,7 +232,7 @@ def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
     if verb is None:
         return replace(garment, joins=joins)
     most = max(int(j.one) for j in joins if j.way)
-    end = f", with an end about {end_of(way, most, pitch)} long"
+    end = f", with an end about {end_of(way, pitch.times(most))} long"
     return replace(garment, joins=joins, making_up=tuple(
         _instead(sentence, verb, end) for sentence in garment.making_up))
 

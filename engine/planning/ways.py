@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from ..counts import UP, whole
 from ..machine.needles import Needles
 from ..machine.steps import CHAINED, Dial, Position
 from ..programs.band import CORD, LOOSER, LOOSEST, MAIN, WASTE
 from ..programs.ledger import Ledger
+from ..units import Length, length_cm
 
 WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
 LAST_ROW = "for the last row only"
@@ -27,12 +29,21 @@ class Give(Enum):
     ELASTIC = "elastic"
 
 
+# How much longer an edge can be drawn than it lies, as a share: common practice, no source. No
+# measured figure was found; "How stretchy is your cast-on/bind-off?", acengineeredknits, 2010,
+# tells how to measure it: the change under one load, of the edge and of the fabric beside it.
+STRETCH: Mapping[Give, Fraction] = {Give.FIRM: Fraction(0), Give.FABRIC: Fraction(1, 10),
+                                    Give.ELASTIC: Fraction(3, 5)}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
     """A way on or off, by the name a source gives it.
 
     `said` is how a step names it, `look` what the edge is like. `yarn` is how long an end it
     takes, in [mm] for each [mm] of the work's width on the bed. `page` is its technique page.
+    `pegs` are the gate pegs that the yarn goes round at every stitch; with none the edge is as
+    wide as the stitches are.
     One that `waits` leaves the stitches on waste yarn, to be closed by hand off the bed.
     """
 
@@ -43,12 +54,13 @@ class Way:
     yarn: Fraction
     page: str
     waits: bool = False
+    pegs: int = 0
 
 
 def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
-         waits: bool = False) -> Way:
+         waits: bool = False, pegs: int = 0) -> Way:
     return Way(name=name, said=said, look=look, give=give, yarn=Fraction(yarn), page=page,
-               waits=waits)
+               waits=waits, pegs=pegs)
 
 
 # How each edge looks and gives: common practice, no source, where its technique page names none.
@@ -68,10 +80,13 @@ WAYS_ON: Mapping[str, Way] = {way.name: way for way in (BY_HAND, LATCH_ON, PEG_O
 STITCH_OVER = _way("stitch over stitch", "stitch over stitch", "a narrow chain that lies flat and "
                    "holds its width", Give.FIRM, 3, "bind-off-at-the-side.html")
 PEGS_OFF = _way("around the gate pegs", "around the gate pegs", "a chain as wide as the work on "
-                "the bed", Give.FABRIC, 4, "gate-pegs.html")
+                "the bed", Give.FABRIC, 4, "gate-pegs.html", pegs=1)
+TWO_PEGS_OFF = _way("around two gate pegs", "around two gate pegs", "a loose chain, up to twice as "
+                    "wide as the work on the bed", Give.FABRIC, 6, "gate-pegs.html#two-pegs",
+                    pegs=2)
 LATCH_OFF = _way("latch-tool chain", "with a latch-tool chain", "a plain chain, with a ridge on "
                  "the knit side, that hardly stretches", Give.FIRM, 4,
-                 "latch-tool-chain.html#steps-off")
+                 "latch-tool-chain.html#steps-off", pegs=1)
 CHAIN_OFF = _way(CHAINED, "chained through each other", "a thin soft chain of the last "
                  "row's own stitches", Give.FABRIC, 0, "yarnless-chain.html")
 SEWN = _way("back-stitched", "back-stitched off waste yarn", "the most elastic edge, like one cast "
@@ -82,13 +97,21 @@ TOGETHER = _way("bound off together", "bound off together", "a firm seam that ho
                 Give.FIRM, 3, "joining-shoulders.html", True)
 DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 2, "gathering-a-crown.html")
 WAYS_OFF: Mapping[str, Way] = {way.name: way for way in (
-    STITCH_OVER, PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
+    STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
 
-TOPS = (STITCH_OVER, PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN)  # of a piece that is bound off
-SPREAD_TOPS = (PEGS_OFF, SEWN)  # of one whose edge must be longer than its stitches are wide
+# Of a piece that is bound off
+TOPS = (STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN)
+# Of one whose edge must be longer than its stitches are wide, its own first: a very wide edge is
+# sewn off loosely, "Swag blanket 3", brunsmachknit.blogspot.com, 2015
+SPREAD_TOPS = (SEWN, TWO_PEGS_OFF, PEGS_OFF)
 SHOULDERS = (TOGETHER, GRAFT, SEWN)  # two edges of as many stitches that wait on waste yarn
-SINGLES = (CHAIN_OFF, PEGS_OFF, LATCH_OFF, SEWN)  # of a band of one layer
+SINGLES = (CHAIN_OFF, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, SEWN)  # of a band of one layer
 FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
+
+
+def end_of(way: Way, width: Length) -> Length:
+    """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
+    return length_cm(5 * whole(width.cm * way.yarn / 5, UP))
 
 
 def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_ROWS) -> None:

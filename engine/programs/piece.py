@@ -214,14 +214,14 @@ def way_off(piece: Piece) -> ways.Way:
     if piece.way_off:
         return ways.WAYS_OFF[piece.way_off]
     if piece.ends is Ending.BIND_OFF:
-        return ways.STITCH_OVER if piece.bound_off_to is None else ways.PEGS_OFF
+        return ways.STITCH_OVER
     return ways.DRAWN if piece.ends is Ending.DRAWN_UP else ways.TOGETHER
 
 
 def _bound_off_said(piece: Piece) -> str:
     if piece.bound_off_to is None:
         return "all stitches"
-    return f"all stitches, very loosely, until the edge measures {piece.bound_off_to}"
+    return f"all stitches, so loosely that the edge can be drawn out to {piece.bound_off_to}"
 
 
 def _knit_over_held(part: Part) -> None:

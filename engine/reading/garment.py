@@ -47,10 +47,11 @@ from .pockets import read_pockets
 from .rounding import read_rounding
 from .source import Node, Scalar, Table, clip
 from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
-from .ways import read_ways
+from .ways import read_stretch, read_ways
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",
-                "body", "measures", "cast_on", "bind_off", "side_by_side", "pockets", "cord")
+                "body", "measures", "cast_on", "bind_off", "bind_off_stretch", "side_by_side",
+                "pockets", "cord")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
@@ -109,6 +110,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     rounding = read_rounding(own, form) if form else {}
     pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
+    stretch = read_stretch(own)
     pockets = read_pockets(own, ground.sizes)
     cord = read_cord(own, ground.wearer)
     if chart is not None:
@@ -121,7 +123,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
-                       cast_on=cast_on, bind_off=bind_off, placket=placket, side_by_side=pairs,
+                       cast_on=cast_on, bind_off=bind_off,
+                       bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
                        align=align, pockets=pockets, cord=cord)
 
 

@@ -2,19 +2,22 @@
 
     cast_on: latch-tool chain
     bind_off: {sleeve: back-stitched, shoulders: grafted}
+    bind_off_stretch: {around the gate pegs: 20 %}
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from ..bands.kind import Kind
 from ..planning.ways import WAYS_OFF, WAYS_ON, Way
 from .fields import Fields, named_entries
-from .source import Table
-from .values import word
+from .source import Table, clip
+from .values import share, suggest, word
 
 EXAMPLES = {"cast_on": "{sleeve: latch-tool chain}", "bind_off": "{sleeve: back-stitched}"}
+STRETCH_EXAMPLE = "{around the gate pegs: 20 %}"
 _BY_KEY: Mapping[str, Mapping[str, Way]] = {"cast_on": WAYS_ON, "bind_off": WAYS_OFF}
 
 
@@ -31,6 +34,22 @@ def read_ways(garment: Fields, key: str) -> dict[str, str]:
     found = {item.label: garment.findings.read(item, way)
              for item in named_entries(garment.findings, entry, said, EXAMPLES[key], 40)}
     return {piece: value for piece, value in found.items() if value}
+
+
+def read_stretch(garment: Fields) -> dict[str, Fraction]:
+    """How far edges stretch beyond their length, as a share, by the names of ways off."""
+    entry = garment.entry("bind_off_stretch")
+    if entry is None:
+        return {}
+    found: dict[str, Fraction] = {}
+    for item in named_entries(garment.findings, entry, "ways to bind off", STRETCH_EXAMPLE, 40):
+        if item.label not in WAYS_OFF:
+            expected, remedy = suggest(item.label, WAYS_OFF, "Use one of these words.")
+            garment.findings.fault("unknown-word", item.place, f'"{clip(item.label)}"', expected,
+                                   remedy)
+        elif (value := garment.findings.read(item, share(0, 200))) is not None:
+            found[item.label] = value
+    return found
 
 
 def read_band_way(band: Fields, kind: Kind) -> str:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from walebook.model import Pattern, RibMake, RibWish
+from walebook.model import Fold, Neck, Pattern, RibMake, RibWish
 from walebook.pages.materials import machine, materials
 from walebook.planning.ribs import RIBS
 from walebook.proof import SizeProof, prove
@@ -14,7 +14,7 @@ from walebook.units import read_dial, read_length
 
 from tests import small_patterns as small
 from tests.against.wardrobe import chart
-from tests.site.garments import garment
+from tests.site.garments import SIZES, garment
 
 
 def hat(rib: str = "2x1", make: RibMake = RibMake.LATCHED) -> Pattern:
@@ -59,6 +59,32 @@ def test_a_second_bed_must_rack_where_every_needle_works(rib: str) -> None:
 
 def test_decreases_ask_for_as_many_prongs_as_stitches_move() -> None:
     assert any("with 3 prongs" in tool for tool in listed(garment("raglan pullover")))
+
+
+@pytest.mark.parametrize("moved", range(1, 8))
+def test_no_tool_has_more_prongs_than_such_tools_have(moved: int) -> None:
+    """Tools with 1, 2 and 3 prongs come with hand-flat machines: common practice, no source."""
+    made = garment("raglan pullover")
+    assert made.garment is not None
+    tools = listed(replace(made, garment=replace(made.garment, moved=moved)))
+    prongs = {int(n) for tool in tools for n in re.findall(r"with (\d+) prong", tool)}
+    assert prongs == ({min(moved, 3)} if moved > 1 else set())
+    several = [tool for tool in tools if "goes" in tool]
+    assert bool(several) == (moved > 3)
+    assert all(f"{moved} stitches" in tool and f"in {-(-moved // 3)} goes" in tool
+               for tool in several)
+
+
+def test_a_mitre_takes_a_garter_bar_or_a_tool_there_is() -> None:
+    """A pullover's page asked for a transfer tool with 120 prongs."""
+    band = small.band(key="neck", title="Neckband", edge="neck", fabric="band", mitre=True,
+                      fold=Fold.LOOSE,
+                      depth=dict.fromkeys(SIZES, read_length("3 cm")))
+    made = garment("drop-shoulder pullover", neck=Neck.V, bands=False)
+    tools = listed(replace(made, bands={"neck": band}))
+    assert [tool for tool in tools if "mitre" in tool] == [
+        "Garter bar of the bed's pitch for the mitre, or a transfer tool with 3 prongs"]
+    assert not [tool for tool in tools if re.search(r"\d\d prongs", tool)]
 
 
 def test_a_back_seam_has_the_rows_that_the_bed_knitted() -> None:

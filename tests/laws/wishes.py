@@ -164,6 +164,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         own["body_length"] = "back_hip_length + 2 cm"
     wish |= {"measures": own} if own else {}
     wish |= some(draw, 2, moved=st.integers(1, 7).map(str), bind_off=_ways(_pieces(form), WAYS_OFF),
+                 bind_off_stretch=st.dictionaries(st.sampled_from([*WAYS_OFF]), st.integers(
+                     -5, 210).map("{} %".format), min_size=1, max_size=2),
                  side_by_side=st.lists(st.sampled_from(pairs), min_size=1, max_size=2))
     wish |= some(draw, 0 if "hem" in wish else 5, cast_on=_ways(_pieces(form), WAYS_ON))
     if counts:

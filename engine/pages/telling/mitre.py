@@ -29,7 +29,7 @@ def told_pair(m: Moment) -> Told:
     at = next(n for a, b in m.after.loaded.spans() for n in (a, b) if a.place <= corner <= b.place)
     middle = type(at)(corner)
     return Told(
-        text=f"<b>Close in the mitre by a pair.</b> With the garter bar, or a few at a time with a "
+        text=f"<b>Close in the mitre by a pair.</b> With the garter bar, or three at a time with a "
              f"transfer tool beginning beside {middle}, move all {stitches(len(left.needles))} at "
              f"its left ({needles_said(left.needles)}) one needle to the right, and all "
              f"{stitches(len(right.needles))} at its right ({needles_said(right.needles)}) one "

@@ -11,7 +11,7 @@ from ...machine.needles import Needles
 from ...model import Fold, Pattern
 from ...planning.ways import DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
 from ...programs.band import MAIN, WASTE
-from ...proof import Strip
+from ...proof import KnittedPiece, Strip
 from ..edge_ways import way_said
 from ..html import esc
 from .hung import cast_on_holes, move_for_holes
@@ -125,6 +125,8 @@ def _is_bound_off(m: Moment) -> bool:
 
 def _tail(m: Moment, step: steps.Unthread) -> str:
     if step.purpose == SEWN_OFF:
+        if isinstance(m.work, KnittedPiece) and m.work.piece.bound_off_to:
+            return "Leave a tail a hand long: the stitches are sewn off with new lengths."
         long = to_cut(len(m.band), m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
         return f"Leave an end of about {long}, to sew the stitches off with."
     if step.purpose:

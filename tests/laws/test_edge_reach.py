@@ -1,0 +1,88 @@
+"""An edge that must be longer than its stitches is bound off in a way that reaches so far.
+
+Round the gate pegs an edge is one peg a stitch, as wide as the work on the bed: Susan Guagliumi,
+"Sinker post / gate peg bind-offs" (W3-022). A wide edge is sewn off loosely, the thread renewed:
+"Swag blanket 3", brunsmachknit.blogspot.com, 2015-02-10 (W3-027). How far each stretches beyond
+that: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from walebook.forms.registry import FORMS
+from walebook.machine.steps import BindOff
+from walebook.model import Fold, Pattern
+from walebook.planning.edge_reach import reach
+from walebook.planning.ways import PEGS_OFF, SEWN, TWO_PEGS_OFF, WAYS_OFF
+from walebook.proof import prove
+from walebook.units import Length, length_cm
+
+from tests import small_patterns as small
+from tests.against import wardrobe
+
+SHAWL = "triangular shawl"
+
+
+def shawl(**asked: object) -> Pattern:
+    made = wardrobe.pattern(SHAWL, fold=None)
+    assert made.garment is not None
+    return replace(made, bed=small.bed("bed", "7 mm", 300),
+                   garment=replace(made.garment, **asked))  # type: ignore[arg-type]
+
+
+def warned(pattern: Pattern) -> list[str]:
+    proof, problems = prove(pattern)
+    assert proof is not None, [str(p) for p in problems]
+    return [p.found for p in problems if p.code == "edge-too-short"]
+
+
+def test_one_peg_a_stitch_is_as_wide_as_the_needles() -> None:
+    """176 stitches on needles 4.5 mm apart are 79.2 cm (arithmetic), and twice that round two."""
+    pitch, stitch = Length(Fraction(9, 2)), Length(Fraction(5))
+    assert reach(PEGS_OFF, 176, pitch, stitch, Fraction(0)) == length_cm(Fraction("79.2"))
+    assert reach(TWO_PEGS_OFF, 176, pitch, stitch, Fraction(0)) == length_cm(Fraction("158.4"))
+    assert reach(SEWN, 176, pitch, stitch, Fraction(1, 2)) == length_cm(132)
+
+
+def test_a_shawl_round_the_pegs_is_warned_of_and_told_the_ways_out() -> None:
+    found = warned(shawl(bind_off={"": "around the gate pegs"}))
+    assert found and all("around the gate pegs" in said for said in found)
+    _, problems = prove(shawl(bind_off={"": "around the gate pegs"}))
+    (remedy,) = {p.remedy for p in problems if p.code == "edge-too-short"}
+    assert "back-stitched" in remedy and "around two gate pegs" in remedy
+    assert "bind_off_stretch" in remedy
+
+
+def test_how_far_a_way_stretches_is_a_setting() -> None:
+    pegs = {"bind_off": {"": "around the gate pegs"}}
+    assert warned(shawl(**pegs))
+    assert not warned(shawl(**pegs, bind_off_stretch={"around the gate pegs": Fraction(1)}))
+    assert warned(shawl(**pegs, bind_off_stretch={"back-stitched": Fraction(1)}))
+
+
+@pytest.mark.parametrize("way", ["", "back-stitched", "around two gate pegs"])
+def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(way: str) -> None:
+    pattern = shawl(bind_off={"": way} if way else {})
+    assert not warned(pattern)
+    proof, _ = prove(pattern)
+    assert proof is not None
+    for size in proof.sizes:
+        methods = [s.method for s in size.pieces[0].program.steps if isinstance(s, BindOff)]
+        assert methods == ([way] if "pegs" in way else [])
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_nothing_is_published_that_no_way_could_do(form: str) -> None:
+    """Every edge that a piece asks to be longer is within its way, with all defaults."""
+    fold = None if form == SHAWL else Fold.LOOSE
+    made = wardrobe.pattern(form, fold=fold)
+    assert not warned(made)
+    for size in wardrobe.proved(made).sizes:
+        for piece in (knitted.piece for knitted in size.pieces if knitted.piece.bound_off_to):
+            way = WAYS_OFF[piece.way_off]
+            own = piece.stitches.value * way.pegs * made.bed.pitch.mm
+            assert piece.bound_off_to is not None
+            assert way is SEWN or own * Fraction(11, 10) >= piece.bound_off_to.mm
