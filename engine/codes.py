@@ -34,7 +34,8 @@ SOURCE_CODES: dict[str, str] = {
     "bad-dial": "A value that is no dial setting.",
     "bad-date": "A value that is no calendar date written as year-month-day.",
     "bad-version": "A value that is no version number.",
-    "out-of-range": "A number, length or share outside sensible limits.",
+    "out-of-range": "A figure beyond the hard limit of its kind.",
+    "unlikely-value": "A figure outside the plausible range of its kind.",
     "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",
     "bad-repeat": "A needle arrangement that is not written as needles in and out of work.",
     # names

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import reduce
 
 from .counts import whole
 from .fabrics.gauge import Gauge, measure
@@ -20,8 +21,9 @@ from .planning.pockets import with_pockets
 from .planning.rib_widths import shape_ribbed
 from .planning.way_choice import put_ways
 from .problems import Place, Problem, Severity, error, has_errors, note
+from .ranges import MEASURES, ranges_of
 from .shaping.piece import Piece
-from .sizing.charts import change
+from .sizing.charts import Chart, change
 from .sizing.grading import OutOfStep, look_across
 from .sizing.measures import Definition, evaluate, names_in
 from .sizing.quantities import Quantity
@@ -53,12 +55,10 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     `band` is the finished depth of an overlapping front band [mm], `hidden` the stitches an
     enclosing one takes in.
     """
-    form = FORMS[wish.form]
-    chart = wish.chart
-    for name, own in wish.body.items():
-        chart = change(chart, name, own)
+    form, chart = FORMS[wish.form], _chart(wish)
     known = chart.measurements(size)
-    measures, problems = evaluate(_definitions(pattern, wish, size), known)
+    measures, problems = evaluate(_definitions(pattern, wish, size), known,
+                                  ranges_of(form.measures), size=size)
     if has_errors(problems):
         return None, problems
     fabric = pattern.fabrics[wish.fabric]
@@ -98,6 +98,19 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     return Dressed(garment=garment, measures=measures), problems
 
 
+def _chart(wish: GarmentWish) -> Chart:
+    """The chart with the designer's own body measurements."""
+    return reduce(lambda chart, own: change(chart, *own), wish.body.items(), wish.chart)
+
+
+def impossible_measures(pattern: Pattern, wish: GarmentWish) -> list[Problem]:
+    """Return every error in the measures of all sizes: found before any size is shaped."""
+    chart, ranges = _chart(wish), ranges_of(FORMS[wish.form].measures)
+    return [problem for size in pattern.sizes
+            for problem in evaluate(_definitions(pattern, wish, size), chart.measurements(size),
+                                    ranges, size=size)[1] if problem.severity is Severity.ERROR]
+
+
 def _hem_gauge(pattern: Pattern) -> Gauge | None:
     """The gauge of the hem's own fabric, where it was swatched."""
     own = hem_fabric(pattern)
@@ -117,9 +130,10 @@ def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Probl
 def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:
     """The form's own expressions, each replaced by the designer's where she gave one."""
     place = pattern.place("garment.form")
-    standard = {name: Definition(text, place) for name, text in FORMS[wish.form].measures.items()}
+    standard = {name: Definition(text, place, standard=True)
+                for name, text in FORMS[wish.form].measures.items()}
     if wish.neck is Neck.V and "front_neck" in standard:
-        standard["front_neck"] = Definition(V_NECK, place)
+        standard["front_neck"] = Definition(V_NECK, place, standard=True)
     own = {name: by_size[size] for name, by_size in wish.measures.items()}
     return {**standard, **own}
 
@@ -166,31 +180,56 @@ def _piece(garment: Garment, key: str) -> Piece | None:
 
 
 def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]) -> list[Problem]:
-    """Return a warning for every measure and count that is out of step with its neighbours."""
-    if len(dressed) < 3:
+    """Return a warning for every measure and count that is out of step with its neighbours.
+
+    Where a measure of the designer's own is, nothing is said of what follows from it.
+    """
+    if len(dressed) < 2:
         return []
-    place = pattern.place("garment.measures")
-    grows = [wish.chart.measurement("chest", d.garment.size).value for d in dressed] \
-        if "chest" in wish.chart.rows else None
-    found: list[OutOfStep] = []
+    grows = _body_of(wish, [d.garment.size for d in dressed])
+    own: list[OutOfStep] = []
+    others: list[OutOfStep] = []
     for name in dressed[0].measures:
         values = [(d.garment.size, d.measures[name].value / 10) for d in dressed
                   if name in d.measures and d.measures[name].is_length]
         if len(values) == len(dressed):
-            found += look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
-                                 grain=Fraction(1))
-    for at, (key, name, _) in enumerate(dressed[0].garment.counts):
+            found = look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
+                                grain=Fraction(1), rises=_rises(wish, name))
+            (own if name in wish.measures else others).extend(found)
+    for at, (key, name, _) in enumerate(dressed[0].garment.counts if len(dressed) > 2 else ()):
         counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in dressed]
-        found += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
-                             grows=grows, factor=Fraction(4), grain=Fraction(4))
-    return [note(Severity.WARNING, "out-of-step", _at(pattern, f.name, place), size=f.size,
+        others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
+                              grows=grows, factor=Fraction(4), grain=Fraction(4))
+    told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
+    return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
                  remedy="Change the measure, or leave it if you mean it.")
-            for f in found if f.kind != "repeats"]
+            for f in told]
 
 
-def _at(pattern: Pattern, name: str, otherwise: Place) -> Place:
-    return pattern.places.get(f"garment.measures.{name.partition(' [')[0]}", otherwise)
+def _body_of(wish: GarmentWish, sizes: Sequence[str]) -> list[Fraction] | None:
+    """The body measurement that a garment's measures grow with, where the chart has one."""
+    chart = _chart(wish)
+    for row in ("chest", "head"):
+        if row in chart.rows and all(chart.cell(row, size) for size in sizes):
+            return [chart.measurement(row, size).value for size in sizes]
+    return None
+
+
+def _rises(wish: GarmentWish, name: str) -> bool:
+    """True for a measure that does not fall as the sizes grow, or whose figures are all given."""
+    row = MEASURES.get(name)
+    given = wish.measures.get(name)
+    if row is None:
+        return False
+    return row.follows or (given is not None and not row.low.startswith("-")
+                           and not any(names_in(one.text) for one in given.values()))
+
+
+def _at(pattern: Pattern, found: OutOfStep) -> Place:
+    path = f"garment.measures.{found.name.partition(' [')[0]}"
+    return pattern.place(path, found.size) if path in pattern.places else \
+        pattern.place("garment.measures")
 
 
 def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]

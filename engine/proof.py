@@ -9,7 +9,16 @@ from itertools import pairwise
 
 from .bands import KINDS, band_program
 from .bed.run import run
-from .dress import PAIRS, Dressed, across_sizes, band_edge, chart_remarks, dress, too_wide_for_bed
+from .dress import (
+    PAIRS,
+    Dressed,
+    across_sizes,
+    band_edge,
+    chart_remarks,
+    dress,
+    impossible_measures,
+    too_wide_for_bed,
+)
 from .machine.steps import Program, Side
 from .machine.trace import Run
 from .model import Band, Pattern
@@ -117,6 +126,8 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
     wish = pattern.garment
     if wish is None:
         return {}, []
+    if impossible := impossible_measures(pattern, wish):
+        return {}, impossible
     problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
     dressed: dict[str, Dressed] = {}
     band, hidden = _overlap(pattern)

@@ -32,7 +32,7 @@ def graded_dials(band: Fields, kind: Kind) -> tuple[Dial, ...]:
                             "a band whose tension can be graded: enclosing, folded or single",
                             'Write one "dial", or choose another kind of band.')
     items = listed_entries(band.findings, entry, "settings", DIALS_EXAMPLE, MOST_DIALS)
-    read = [band.findings.read(item, dial) for item in items]
+    read = [band.findings.read(item, dial()) for item in items]
     return tuple(setting for setting in read if setting is not None)
 
 
@@ -94,8 +94,8 @@ def _in_hem(holes: Fields, sizes: tuple[str, ...], hem: Length | None) -> HemHol
         ("number", "depth", "ends"), IN_HEM_EXAMPLE)
     if own is None:
         return None
-    number = own.get("number", whole_number(1, 10), 2)
-    ends = own.get("ends", length("2 mm", "20 cm"), HEM_ENDS)
+    number = own.get("number", whole_number("holes in a hem"), 2)
+    ends = own.get("ends", length("end of a hem with holes"), HEM_ENDS)
     depth = _depth(own, sizes, hem)
     return None if depth is None else HemHoles(number=number, depth=depth, ends=ends)
 
@@ -104,6 +104,6 @@ def _depth(own: Fields, sizes: tuple[str, ...], hem: Length | None) -> BySize[Le
     if "depth" not in own and hem is not None:
         return dict.fromkeys(sizes, hem)
     entry = own.required("depth", "6 cm")
-    return None if entry is None else read_by_size(own.findings, entry, length("5 mm", "50 cm"),
-                                                   sizes)
+    return None if entry is None else read_by_size(
+        own.findings, entry, length("depth of a hem with holes"), sizes)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..bands import KINDS
@@ -92,13 +92,13 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     facing = read_facing_fabric(own, kind, around.fabrics)
     yarn = own.get("yarn", named("yarn", around.yarns), None)
     measure = own.one_of("depth", "rows", "depth: 3 cm")
-    depth = by_size(own, "depth", length("2 mm", "50 cm"), around.sizes)
+    depth = by_size(own, "depth", length("depth of a band"), around.sizes)
     rows = _band_rows(own, kind)
     fold = own.get("fold", word({f.value: f for f in Fold}), Fold.TURNED)
-    ease = own.get("ease", share(-20, 20), Fraction(0))
+    ease = own.get("ease", share("ease of a band"), Fraction(0))
     rib, rounding = read_band_rib(own, kind, _rounding(own))
-    waste_rows = own.get("waste_rows", whole_number(6, 10), 8)
-    stitches_in = own.get("stitches_in", whole_number(1, 10), 2)
+    waste_rows = own.get("waste_rows", whole_number("rows of waste yarn"), 8)
+    stitches_in = own.get("stitches_in", whole_number("stitches taken in"), 2)
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_way(own, kind)
     collar = read_collar(own, kind, around.sizes)
@@ -123,13 +123,13 @@ def _title(key: str) -> str:
 
 
 def _pick_up(entry: Entry) -> Fraction | None:
-    return ratio(Fraction(1, 4), Fraction(2))(entry)
+    return ratio("stitches to a row")(entry)
 
 
 def _dial(band: Fields, base: Fabric | None, *, below: bool) -> Dial | None:
     entry = band.entry("dial")
     if entry is not None:
-        return band.findings.read(entry, dial)
+        return band.findings.read(entry, dial())
     if base is None or not below:
         return base.dial if base else None
     thirds = base.dial.thirds - DIALS_BELOW.thirds
@@ -154,7 +154,7 @@ def _band_rows(band: Fields, kind: Kind) -> BandRows | None:
     if own is None:
         return None
     to_holes, holes_to_fold, fold_to_holes, to_finish = (
-        own.need(key, whole_number(1, 200), "4")
+        own.need(key, whole_number("rows of a band"), "4")
         for key in ("to_holes", "holes_to_fold", "fold_to_holes", "to_finish"))
     if to_holes is None or holes_to_fold is None or fold_to_holes is None or to_finish is None:
         return None
@@ -176,10 +176,11 @@ def _rounding(band: Fields) -> Rounding:
         return band.get("round", word(words), NEAREST)
     own = open_fields(band.findings, entry, "the rounding", ("multiple", "plus"),
                       "{multiple: 4, plus: 1}")
-    multiple = None if own is None else own.need("multiple", whole_number(1, 100), "4")
+    multiple = None if own is None else own.need("multiple", whole_number("multiple"), "4")
     if own is None or multiple is None:
         return NEAREST
-    return Rounding("multiple", multiple, own.get("plus", whole_number(0, multiple - 1), 0))
+    return Rounding("multiple", multiple, own.get(
+        "plus", whole_number("stitches over a multiple", most=multiple - 1), 0))
 
 
 def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None:
@@ -190,21 +191,21 @@ def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None
     if own is None:
         return None
     places = read_hole_places(own, around.sizes, around.hem)
-    button = own.need("button", length("3 mm", "100 mm", BUTTON_SIZES), "22 mm")
+    button = own.need("button", length("button", BUTTON_SIZES), "22 mm")
     at = by_size(own, "at", _middles, around.sizes)
     spacing = "at" if "at" in own and not ("number" in own or "every" in own) else \
         own.one_of("number", "every", "number: 5")
-    number = by_size(own, "number", whole_number(1, 100), around.sizes)
+    number = by_size(own, "number", whole_number("number of holes"), around.sizes)
     every = own.get("every", _spacing, None)
-    stitches = by_size(own, "stitches", whole_number(1, 50), around.sizes)
+    stitches = by_size(own, "stitches", whole_number("stitches of a hole"), around.sizes)
     lower, upper = _ends(own, button)
     front = _front(own, around.wearer)
     closing = _closing(own, kind)
     odd_gap = own.get("odd_gap", word({o.value: o for o in OddGap}), OddGap.SPREAD)
     lean = own.get("lean", word(_LEANS), Lean.NECK)
-    end_give = own.get("end_give", whole_number(0, 6), 2)
-    band_give = own.get("band_give", whole_number(0, 2), 2)
-    tolerance = own.get("tolerance", share(0, 10), Fraction(1, 50))
+    end_give = own.get("end_give", whole_number("give of an end"), 2)
+    band_give = own.get("band_give", whole_number("give of a band"), 2)
+    tolerance = own.get("tolerance", share("tolerance of a band"), Fraction(1, 50))
     if button is None or spacing is None or lower is None or upper is None or front is None:
         return None
     if closing is None:  # said already
@@ -236,8 +237,9 @@ def _closing(own: Fields, kind: Kind) -> Closing | None:
 def _middles(entry: Entry) -> tuple[Length, ...]:
     """A list of distances, at least one; below 0 from the upper end."""
     items = listing_like("distances", "[1.5 cm, 9 cm, -1.5 cm]")(entry).items
-    read = length("-300 cm", "300 cm")
-    return tuple(read(Entry(f"{entry.label}.{n}", node, f"{entry.path}.{n}", node.place))
+    read = length("place of a hole")
+    return tuple(read(replace(entry, label=f"{entry.label}.{n}", node=node,
+                              path=f"{entry.path}.{n}", place=node.place))
                  for n, node in enumerate(items))
 
 
@@ -252,7 +254,7 @@ def _meant_by_length(node: Node) -> tuple[str, str] | None:
 
 
 def _spacing(entry: Entry) -> Length | None:
-    return length("5 mm", "100 cm")(entry)
+    return length("distance of holes")(entry)
 
 
 def _front(holes: Fields, wearer: Wearer | None) -> Side | None:
@@ -285,7 +287,7 @@ def _distance(entry: Entry) -> Distance:
     value = text(40, expected, "Write stitches or a length.")(entry)
     match = _STITCHES.fullmatch(value)
     if match:
-        count = whole_number(1, 200)(Entry(entry.label, Scalar(match[1], entry.place), entry.path,
-                                           entry.place))
+        count = whole_number("stitches at an end")(
+            replace(entry, node=Scalar(match[1], entry.place)))
         return Distance(stitches=count)
-    return Distance(length=length("1 mm", "100 cm")(entry))
+    return Distance(length=length("end of a band")(entry))

@@ -24,9 +24,9 @@ def read_collar(band: Fields, kind: Kind, sizes: tuple[str, ...]) -> Collar:
     for key in kind.needs:
         band.required(key, EXAMPLES[key])
     shows = band.get("shows", word({s.value: s for s in Shown}), Shown.KNIT)
-    return Collar(points=by_size(band, "points", length("0 mm", "20 cm"), sizes),
-                  outer_dial=band.get("outer_dial", dial, None),
-                  back_depth=by_size(band, "back_depth", length("1 cm", "60 cm"), sizes),
+    return Collar(points=by_size(band, "points", length("point of a collar"), sizes),
+                  outer_dial=band.get("outer_dial", dial(), None),
+                  back_depth=by_size(band, "back_depth", length("back depth of a collar"), sizes),
                   shows=shows if "shows" in kind.asks else None)
 
 

@@ -55,7 +55,7 @@ def read_band_cord(band: Fields, kind: Kind, wearer: Wearer | None) -> BandCord 
 
 
 def _cord(own: Fields, wearer: Wearer | None) -> CordWish | None:
-    width = own.need("width", length("2 mm", "60 mm"), "6 mm")
+    width = own.need("width", length("width of a cord"), "6 mm")
     child = wearer is not None and wearer.is_child
-    ties = own.get("ties", length("2 cm", "60 cm"), length_cm(7 if child else 25))
+    ties = own.get("ties", length("end of a cord"), length_cm(7 if child else 25))
     return None if width is None else CordWish(width=width, ties=ties)

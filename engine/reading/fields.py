@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TypeAlias, TypeVar
 
 from ..problems import Place, Problem, Severity, error, note
+from ..ranges import Measured
+from ..sizing.grading import look_across
 from .source import Keyed, Node, Scalar, Table, clip
-from .values import Entry, Fault, Reader, listing_like, nearest, suggest, table_like
+from .values import Entry, Fault, Figure, Reader, listing_like, nearest, suggest, table_like
 
 T = TypeVar("T")
 
@@ -45,6 +48,9 @@ class Findings:
         except Fault as fault:
             self.problems.append(fault.problem)
             return None
+        finally:
+            self.problems += entry.doubts
+            entry.doubts.clear()
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +193,26 @@ def read_by_size(findings: Findings, entry: Entry, reader: Reader[T],
         findings.fault("missing-size", entry.place, f"no {entry.label} for {', '.join(missing)}",
                        f"a value for each of {', '.join(sizes)}", f"Add {missing[0]}.")
     whole = {size: value for size in sizes if (value := values.get(size)) is not None}
-    return whole if len(whole) == len(sizes) else None
+    if len(whole) < len(sizes):
+        return None
+    if isinstance(reader, Figure) and not reader.range.follows:  # those that do: see sense
+        _warn_of_steps(findings, entry, reader, whole)
+    return whole
+
+
+def _warn_of_steps(findings: Findings, entry: Entry, reader: Figure[T], values: Mapping[str, T]
+                   ) -> None:
+    """Warn of the first figure that falls or jumps from one size to the next."""
+    length = reader.range.measured is Measured.LENGTH
+    plain = [(size, Fraction(reader.worth(value)) / (10 if length else 1))
+             for size, value in values.items()]
+    named = f"{clip(entry.label)} in cm" if length else clip(entry.label)
+    for found in look_across(named, plain, grain=Fraction(1), rises=True)[:1]:
+        findings.problems.append(note(
+            Severity.WARNING, "out-of-step", findings.places[f"{entry.path}.{found.size}"],
+            size=found.size, found=found.text,
+            expected="sizes, the smallest first, that grow by even steps",
+            remedy="Check the figure."))
 
 
 def _entry(label: str, node: Node, path: str, key: Place) -> Entry:

@@ -40,6 +40,7 @@ from ..units import Length
 from .cord import read_cord
 from .fields import Fields, Findings, named_entries, open_fields
 from .hem import read_hem
+from .likely import check_body
 from .materials import by_size, named
 from .measures import Measured, check_measures, plain, read_measures
 from .pairs import read_pairs
@@ -62,7 +63,7 @@ _NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
           SLIT_EDGE: ("a slit at the front",
                       "Add a line such as placket: 12 cm to the garment.")}
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
-_BODY_LENGTH = length("1 cm", "400 cm")
+_BODY_LENGTH = length("body measurement")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +104,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
     placket = _placket(own, form, ground.sizes)
     hem = read_hem(own, fabric, ground.fabrics, ground.bed)
-    moved = own.get("moved", whole_number(1, 7), 3)
+    moved = own.get("moved", whole_number("stitches moved"), 3)
     align = _align(own, fabric)
     body = _body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
@@ -210,7 +211,7 @@ def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
 def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
              ) -> dict[str, Length] | None:
     """How far the slit goes down from the neck, of a form that is closed at the front."""
-    depth = by_size(garment, "placket", length("2 cm", "60 cm"), sizes)
+    depth = by_size(garment, "placket", length("placket"), sizes)
     if depth is not None and form is not None and SLIT_EDGE not in form.edges:
         able = ", ".join(name for name, one in FORMS.items() if SLIT_EDGE in one.edges)
         garment.findings.fault("no-such-placket", garment.table.entries["placket"].place,
@@ -243,8 +244,9 @@ def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
         if chart is not None and name is None:
             _unknown_row(garment.findings, entry, item, chart)
         lengths = _for_sizes(garment.findings, item, sizes)
-        if name is not None:
+        if name is not None and chart is not None:
             body[name] = lengths
+            check_body(garment.findings, item.path, chart.rows[name], lengths)
     return body
 
 

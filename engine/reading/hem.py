@@ -49,7 +49,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
     if kind is None:
         return None
     make = _KINDS[kind]
-    depth = own.need("depth", length("5 mm", "20 cm"), "3 cm")
+    depth = own.need("depth", length("depth of a hem"), "3 cm")
     _refuse_foreign(own, kind)
     if make is None:
         fold, setting = own.get("fold", word(_FOLDS), Fold.LOOSE), _dial(own, fabric)
@@ -166,7 +166,7 @@ def _rib_dial(hem: Fields, swatched: Fabric | None, fabric: Fabric | None) -> Di
 
 def _dial(hem: Fields, fabric: Fabric | None) -> Dial | None:
     if "dial" in hem or fabric is None:
-        return hem.need("dial", dial, "4") if "dial" in hem else None
+        return hem.need("dial", dial(), "4") if "dial" in hem else None
     thirds = fabric.dial.thirds - DIALS_BELOW.thirds
     if thirds < 0:
         hem.findings.fault("no-dial", hem.place, f"no dial in the hem, and two numbers below the "

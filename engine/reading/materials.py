@@ -13,6 +13,7 @@ from ..fabrics.stitch_chart import Cell, StitchChart
 from ..model import Edge, Fabric, Pattern, Repeat, Swatch, Yarn
 from ..units import Length, length_cm
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
+from .likely import check_gauge, check_mass, check_package
 from .sections import read_sections
 from .source import clip
 from .stitch_chart import chart_among
@@ -81,8 +82,9 @@ def _package(yarn: Fields) -> tuple[Fraction | None, Length | None]:
         yarn.findings, entry, "the package", ("mass", "length"), "{mass: 100 g, length: 120 m}")
     if package is None:
         return None, None
-    return (package.need("mass", mass(10_000), "100 g"),
-            package.need("length", length("1 m", "100000 m"), "120 m"))
+    grams = package.need("mass", mass("mass of a package"), "100 g")
+    metres = package.need("length", length("length of a package"), "120 m")
+    return (grams, metres) if check_package(package, grams, metres) else (None, None)
 
 
 def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None],
@@ -102,8 +104,8 @@ def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None],
     if own is None:
         return None
     yarn = own.need("yarn", named("yarn", yarns), "main")
-    setting = own.need("dial", dial, "6")
-    swatches = _swatches(own)
+    setting = own.need("dial", dial(), "6")
+    swatches = _swatches(own, yarn)
     repeat = _repeat(own)
     chart = _chart(own, charts)
     contrast = _contrast(own, yarns, charts, chart)
@@ -164,7 +166,7 @@ def _repeat(fabric: Fields) -> Repeat | None:
                               f'edge_stitches in {fabric.what} without "needles"',
                               "a repeat they stand beside",
                               "Add needles: 2 in 1 out, or delete it.")
-    edge = fabric.get("edge_stitches", whole_number(0, 20), 1)
+    edge = fabric.get("edge_stitches", whole_number("stitches beside repeats"), 1)
     return fabric.get("needles", lambda e: _needle_repeat(e, edge), None)
 
 
@@ -177,25 +179,25 @@ def _needle_repeat(entry: Entry, edge: int) -> Repeat | None:
                     "Begin with the needles in work, end with those out of work.") from None
 
 
-def _swatches(fabric: Fields) -> tuple[Swatch, ...]:
+def _swatches(fabric: Fields, yarn: Yarn | None) -> tuple[Swatch, ...]:
     key = fabric.one_of("swatch", "swatches", f"swatch: {SWATCH_EXAMPLE}")
     entry = fabric.entry(key) if key else None
     if entry is None:
         return ()
     entries = [entry] if key == "swatch" else listed_entries(
         fabric.findings, entry, "swatches", f"[{SWATCH_EXAMPLE}]", 20)
-    return tuple(s for e in entries if (s := _swatch(fabric.findings, e)) is not None)
+    return tuple(s for e in entries if (s := _swatch(fabric.findings, e, yarn)) is not None)
 
 
-def _swatch(findings: Findings, entry: Entry) -> Swatch | None:
+def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | None:
     own = open_fields(findings, entry, "a swatch",
                       ("stitches", "width", "rows", "height", "mass"), SWATCH_EXAMPLE)
     if own is None:
         return None
-    stitches = own.need("stitches", whole_number(1, 500), "20")
-    width = own.need("width", length("1 cm", "100 cm"), "14.2 cm")
-    rows = own.need("rows", whole_number(1, 1000), "30")
-    height = own.need("height", length("1 cm", "100 cm"), "15 cm")
+    stitches = own.need("stitches", whole_number("stitches of a swatch"), "20")
+    width = own.need("width", length("side of a swatch"), "14.2 cm")
+    rows = own.need("rows", whole_number("rows of a swatch"), "30")
+    height = own.need("height", length("side of a swatch"), "15 cm")
     weighed = own.get("mass", _weighed, None)
     if stitches is None or width is None or rows is None or height is None:
         return None
@@ -204,11 +206,13 @@ def _swatch(findings: Findings, entry: Entry) -> Swatch | None:
             findings.warn("small-swatch", findings.places[f"{own.path}.{side}"],
                           f"a swatch {measured.in_cm()} {way}", "10 cm or more",
                           "Knit and measure a larger one.")
-    return Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed)
+    made = Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed)
+    sound = check_gauge(own, made) and (yarn is None or check_mass(findings, own.path, made, yarn))
+    return made if sound else None
 
 
 def _weighed(entry: Entry) -> Fraction | None:
-    return mass(1000)(entry)
+    return mass("mass of a swatch")(entry)
 
 
 def size_slug(size: str) -> str:
@@ -263,8 +267,8 @@ def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None]
         return Edge(key=entry.label, fabric=fabric.key, sections=sections) \
             if fabric and sections else None
     measure = own.one_of("length", "rows", "length: 52 cm")
-    lengths = by_size(own, "length", length("1 cm", "500 cm"), sizes)
-    rows = by_size(own, "rows", whole_number(1, 2000), sizes)
+    lengths = by_size(own, "length", length("length of an edge"), sizes)
+    rows = by_size(own, "rows", whole_number("rows of an edge"), sizes)
     if fabric is None or measure is None or (lengths is None and rows is None):
         return None
     return Edge(key=entry.label, fabric=fabric.key, length=lengths, rows=rows)

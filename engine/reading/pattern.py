@@ -107,7 +107,7 @@ class _Shelf:
 def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | None:
     title = fields.need("title", text(120), "Slack Tide cardigan bands")
     release = fields.need("version", version, "1.0.0")
-    date = fields.need("date", iso_date, "2026-10-30")
+    date = fields.need("date", iso_date(), "2026-10-30")
     designer = fields.need("designer", text(120), "Wren Ashdown")
     licence = fields.need("licence", text(120), "CC BY-NC 4.0")
     summary = fields.need("summary", text(600), "Folded bands for a cardigan.")
@@ -187,7 +187,7 @@ def _bed(fields: Fields, beds: Mapping[str, Bed]) -> Bed | None:
 
 
 def _own_bed(fields: Fields, name: str) -> Bed | None:
-    pitch = fields.need("pitch", length("1 mm", "20 mm"), "9 mm")
+    pitch = fields.need("pitch", length("needle pitch"), "9 mm")
     needles = fields.need("needles", _even_needles, "110")
     if pitch is None or needles is None:
         return None
@@ -196,7 +196,7 @@ def _own_bed(fields: Fields, name: str) -> Bed | None:
 
 
 def _even_needles(entry: Entry) -> int:
-    needles = whole_number(10, 400)(entry)
+    needles = whole_number("needles of a bed")(entry)
     if needles % 2:
         raise Fault("odd-needles", entry.place, f"{needles} needles",
                     "an even number, half on each side of 0",
@@ -245,7 +245,7 @@ def _corrections(fields: Fields) -> tuple[tuple[str, str], ...]:
     for entry in _optional_list(fields, "corrections", "corrections", example, 100):
         own = open_fields(fields.findings, entry, "a correction", ("date", "text"), example)
         if own is not None:
-            date = own.need("date", iso_date, "2026-11-02")
+            date = own.need("date", iso_date(), "2026-11-02")
             what = own.need("text", text(600), "Rows of size M put right.")
             if date is not None and what is not None:
                 made.append((date, what))

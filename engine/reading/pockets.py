@@ -20,7 +20,7 @@ from .values import length, whole_number
 
 POCKET_KEYS = ("width", "height", "depth", "from_side", "number")
 POCKET_EXAMPLE = "{width: 13 cm, height: 20 cm}"
-_SPAN, _RISE = length("2 cm", "60 cm"), length("2 cm", "150 cm")
+_SPAN, _RISE = length("side of a pocket"), length("height of a pocket")
 
 
 def read_pockets(garment: Fields, sizes: tuple[str, ...]) -> PocketWish | None:
@@ -34,7 +34,7 @@ def read_pockets(garment: Fields, sizes: tuple[str, ...]) -> PocketWish | None:
     own.required("height", "20 cm")
     width, height = by_size(own, "width", _SPAN, sizes), by_size(own, "height", _RISE, sizes)
     depth, from_side = by_size(own, "depth", _SPAN, sizes), by_size(own, "from_side", _SPAN, sizes)
-    number = own.get("number", whole_number(1, 2), 2)
+    number = own.get("number", whole_number("number of pockets"), 2)
     if width is None or height is None:
         return None
     return PocketWish(width=width, height=height, depth=depth, from_side=from_side, number=number)

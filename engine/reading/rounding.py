@@ -73,10 +73,11 @@ def _wish(findings: Findings, entry: Entry, form: Form, counts: Mapping[str, str
     if "parity_of" in own:
         name = own.need("parity_of", _count(form, counts), "back cast on")
         return None if name is None else ParityOf(name)
-    multiple = own.need("multiple", whole_number(1, 100), "4")
+    multiple = own.need("multiple", whole_number("multiple"), "4")
     if multiple is None:
         return None
-    return Rounding("multiple", multiple, own.get("plus", whole_number(0, multiple - 1), 0))
+    return Rounding("multiple", multiple, own.get(
+        "plus", whole_number("stitches over a multiple", most=multiple - 1), 0))
 
 
 def _count(form: Form, counts: Mapping[str, str]) -> Reader[str]:

@@ -46,9 +46,9 @@ def _section(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> EdgeSe
                        "Delete all but one of them." if given else
                        'Add a line such as "rows: 58".')
         return None
-    lengths = _by_size(own, "length", length("5 mm", "500 cm"), sizes)
-    rows = _by_size(own, "rows", whole_number(1, 2000), sizes)
-    stitches = _by_size(own, "stitches", whole_number(1, 400), sizes)
+    lengths = _by_size(own, "length", length("length of a section"), sizes)
+    rows = _by_size(own, "rows", whole_number("rows of a section"), sizes)
+    stitches = _by_size(own, "stitches", whole_number("stitches of a section"), sizes)
     if title is None or not (lengths or rows or stitches):
         return None
     return EdgeSection(title=title, length=lengths, rows=rows, stitches=stitches)

@@ -86,12 +86,12 @@ def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutO
 def _across(named: str, along: Edge | EdgeSection) -> tuple[OutOfStep, ...]:
     if along.length is not None:
         lengths = [(size, length.cm) for size, length in along.length.items()]
-        return look_across(f"{named} in cm", lengths, grain=HALF_CM)
+        return look_across(f"{named} in cm", lengths, grain=HALF_CM, rises=True)
     stitches = along.stitches if isinstance(along, EdgeSection) else None
     unit, counts = ("rows", along.rows) if stitches is None else ("stitches", stitches)
     assert counts is not None
     whole = [(size, Fraction(count)) for size, count in counts.items()]
-    return look_across(f"{named} in {unit}", whole, grain=Fraction(1))
+    return look_across(f"{named} in {unit}", whole, grain=Fraction(1), rises=True)
 
 
 def _first_of_each(found: tuple[OutOfStep, ...], sizes: tuple[str, ...]) -> Iterator[OutOfStep]:

@@ -91,7 +91,7 @@ def _chart(findings: Findings, entry: Entry) -> StitchChart | None:
         return None
     before = len(findings.problems)
     title = fields.get("title", text(80), entry.label.replace("_", " ").replace("-", " "))
-    edge = fields.get("edge", whole_number(0, MOST_EDGE), 1)
+    edge = fields.get("edge", whole_number("stitches beside a chart"), 1)
     rows = _rows(fields, edge)
     words = _words(fields, rows)
     if rows is None or len(findings.problems) > before:

@@ -2,19 +2,23 @@
 
 Each function makes a reader (or is one). A reader takes an entry and returns its value, or
 raises Fault with the finding: what was found, what was expected, and the right word to use.
+Whatever reads a figure names its kind in `ranges`: a figure outside the hard limit is a fault, an
+unlikely one leaves a doubt with its entry.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
 from fractions import Fraction
-from typing import TypeAlias, TypeVar
+from typing import Generic, TypeAlias, TypeVar
 
-from ..problems import Place, error
+from ..machine.steps import Dial
+from ..problems import Place, Problem, Severity, error, note
+from ..ranges import RANGES, Measured, Range
 from ..units import (
     LENGTH_UNITS,
     MASS_UNITS,
@@ -37,12 +41,16 @@ _VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One entry of a source: what it is called, its value, its dotted path, where to point."""
+    """One entry of a source: what it is called, its value, its dotted path, where to point.
+
+    `doubts` gathers the warnings of its readers.
+    """
 
     label: str
     node: Node
     path: str
     place: Place
+    doubts: list[Problem] = field(default_factory=list, compare=False, repr=False)
 
 
 Reader: TypeAlias = Callable[[Entry], T]
@@ -93,73 +101,101 @@ def text(most: int, expected: str = "text", remedy: str = "Write it out.") -> Re
     return read
 
 
-def whole_number(low: int, high: int) -> Reader[int]:
-    """A reader of digits that make a whole number from `low` to `high`."""
-    expected = f"a whole number from {low} to {high}"
+@dataclass(frozen=True, slots=True)
+class Figure(Generic[T]):
+    """A reader of a figure of one kind: `parse` its text, then judge it by its `range`."""
 
-    def read(entry: Entry) -> int:
+    range: Range
+    parse: Callable[[Entry], T]
+    worth: Callable[[T], Fraction | int | str]
+    limit: str = ""
+
+    def __call__(self, entry: Entry) -> T:
+        """The figure. Raises Fault where it cannot be read or is outside the hard limit."""
+        value = self.parse(entry)
+        worth, typed = self.worth(value), typed_as(entry)
+        check = "Check the figure and its unit." if self.range.measured in (
+            Measured.LENGTH, Measured.MASS) else "Check the figure."
+        nothing = self.range.measured is Measured.MASS and not worth
+        if nothing or not self.range.is_allowed(worth):
+            raise Fault("out-of-range", entry.place, f'"{typed}"',
+                        self.limit or self.range.allowed, check)
+        if not self.range.is_plausible(worth):
+            entry.doubts.append(note(
+                Severity.WARNING, "unlikely-value", entry.place, found=f'"{typed}"',
+                expected=self.range.usual, remedy=check))
+        return value
+
+
+def typed_as(entry: Entry) -> str:
+    """The text of an entry, as a message may show it."""
+    return clip(entry.node.text.strip()) if isinstance(entry.node, Scalar) else ""
+
+
+def _kind(kind: str, measured: Measured) -> Range:
+    """The range of a kind. Raises KeyError or ValueError: our own fault, not a source's."""
+    row = RANGES[kind]
+    if row.measured is not measured:
+        raise ValueError(f"{kind} is a {row.measured.value}, not a {measured.value}")
+    return row
+
+
+def whole_number(kind: str, *, most: int | None = None) -> Figure[int]:
+    """A reader of digits that make a whole number of that kind, at most `most` if given."""
+    row = _kind(kind, Measured.COUNT)
+    if most is not None:
+        row = replace(row, high=str(most), most=str(most))
+    expected = f"a whole number from {row.least} to {row.most}"
+
+    def parse(entry: Entry) -> int:
         value = text(40, expected, "Write digits only.")(entry)
         if not _WHOLE.fullmatch(value):
             digits = value.lstrip("0")
-            raise Fault("bad-number", entry.place, f'"{value}"', expected,
+            raise Fault("bad-number", entry.place, f'"{clip(value)}"', expected,
                         f"Write {digits}." if _WHOLE.fullmatch(digits) else "Write digits only.")
-        if not low <= int(value) <= high:
-            raise Fault("out-of-range", entry.place, f'"{value}"', expected, "Check the figure.")
         return int(value)
-    return read
+    return Figure(row, parse, lambda value: value, expected)
 
 
-def length(low: str, high: str, example: str = "32 cm or 12.5 in") -> Reader[Length]:
-    """A reader of a length between two others, given as people write them."""
-    least, most = read_length(low), read_length(high)
-    read = _quantity("bad-length", read_length, f"a length such as {example}",
-                     f"Give it in {LENGTH_UNITS}.")
-
-    def read_within(entry: Entry) -> Length:
-        value = read(entry)
-        _within(entry, least <= value <= most, f"a length from {low} to {high}",
-                "Check the figure and its unit.")
-        return value
-    return read_within
+def length(kind: str, example: str = "32 cm or 12.5 in") -> Figure[Length]:
+    """A reader of a length of that kind, given as people write them."""
+    row = _kind(kind, Measured.LENGTH)
+    parse = _quantity("bad-length", read_length, f"a length such as {example}",
+                      f"Give it in {LENGTH_UNITS}.")
+    return Figure(row, parse, lambda value: value.mm,
+                  f"a length from {row.least} to {row.most}")
 
 
-def mass(high: int) -> Reader[Fraction]:
-    """A reader of a mass above nothing and at most `high` [g]."""
-    read = _quantity("bad-mass", read_mass, "a mass such as 50 g or 2 oz",
-                     f"Give it in {MASS_UNITS}.")
-
-    def read_within(entry: Entry) -> Fraction:
-        value = read(entry)
-        _within(entry, 0 < value <= high, f"a mass above 0 g, at most {high} g",
-                "Check the figure and its unit.")
-        return value
-    return read_within
+def mass(kind: str) -> Figure[Fraction]:
+    """A reader of a mass of that kind, above nothing [g]."""
+    row = _kind(kind, Measured.MASS)
+    parse = _quantity("bad-mass", read_mass, "a mass such as 50 g or 2 oz",
+                      f"Give it in {MASS_UNITS}.")
+    return Figure(row, parse, lambda value: value, f"a mass above 0 g, at most {row.most}")
 
 
-def share(low: int, high: int) -> Reader[Fraction]:
-    """A reader of a percentage from `low` to `high` [%], as a fraction of one."""
-    read = _quantity("bad-percentage", read_percent, "a percentage such as 2 %",
-                     "Write a number and % after it.")
-
-    def read_within(entry: Entry) -> Fraction:
-        value = read(entry)
-        _within(entry, low <= value * 100 <= high,
-                f"a percentage from {low} % to {high} %".replace("-", "−"), "Check the figure.")
-        return value
-    return read_within
+def share(kind: str) -> Figure[Fraction]:
+    """A reader of a percentage of that kind [%], as a fraction of one."""
+    row = _kind(kind, Measured.SHARE)
+    parse = _quantity("bad-percentage", read_percent, "a percentage such as 2 %",
+                      "Write a number and % after it.")
+    limit = f"a percentage from {row.least} to {row.most}".replace("-", "−")
+    return Figure(row, parse, lambda value: value, limit)
 
 
-def ratio(low: Fraction, high: Fraction) -> Reader[Fraction]:
-    """A reader of a plain number or fraction between two others."""
-    read = _quantity("bad-number", read_number, "a plain number such as 3/4",
-                     "Write two whole numbers with / between them.")
+def ratio(kind: str) -> Figure[Fraction]:
+    """A reader of a plain number or fraction of that kind."""
+    row = _kind(kind, Measured.NUMBER)
+    parse = _quantity("bad-number", read_number, "a plain number such as 3/4",
+                      "Write two whole numbers with / between them.")
+    return Figure(row, parse, lambda value: value, f"a number from {row.least} to {row.most}")
 
-    def read_within(entry: Entry) -> Fraction:
-        value = read(entry)
-        _within(entry, low <= value <= high, f"a number from {low} to {high}",
-                "Check the figure.")
-        return value
-    return read_within
+
+def dial(kind: str = "dial setting") -> Figure[Dial]:
+    """A reader of a dial setting."""
+    parse = _quantity("bad-dial", read_dial, "a dial setting such as 6, or 6.1 and 6.2 for its "
+                      "dots", "Write a whole number, or one with .1 or .2.")
+    return Figure(_kind(kind, Measured.DIAL), parse, lambda value: value.thirds)
 
 
 def word(choices: Mapping[str, T]) -> Reader[T]:
@@ -186,15 +222,19 @@ def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
     return read
 
 
-def iso_date(entry: Entry) -> str:
-    """Read a calendar date written as 2026-10-30. Raises Fault."""
+def iso_date(kind: str = "date") -> Figure[str]:
+    """A reader of a calendar date written as 2026-10-30."""
+    return Figure(_kind(kind, Measured.DATE), _iso_date, lambda value: value)
+
+
+def _iso_date(entry: Entry) -> str:
     value = text(40, "a date such as 2026-10-30", "Write year-month-day.")(entry)
     try:
         if _DATE.fullmatch(value):
             return date.fromisoformat(value).isoformat()
     except ValueError:
         pass
-    raise Fault("bad-date", entry.place, f'"{value}"', "a date such as 2026-10-30",
+    raise Fault("bad-date", entry.place, f'"{clip(value)}"', "a date such as 2026-10-30",
                 "Write year-month-day, a day that is in the calendar.")
 
 
@@ -217,15 +257,6 @@ def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) 
             raise Fault(code, entry.place, fault.found, expected,
                         comma or fault.remedy or remedy) from None
     return read
-
-
-dial = _quantity("bad-dial", read_dial, "a dial setting such as 6, or 6.1 and 6.2 for its dots",
-                 "Write a whole number, or one with .1 or .2.")
-
-
-def _within(entry: Entry, inside: bool, expected: str, remedy: str) -> None:
-    if not inside and isinstance(entry.node, Scalar):
-        raise Fault("out-of-range", entry.place, f'"{entry.node.text.strip()}"', expected, remedy)
 
 
 def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:

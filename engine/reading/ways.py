@@ -47,7 +47,7 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
             expected, remedy = suggest(item.label, WAYS_OFF, "Use one of these words.")
             garment.findings.fault("unknown-word", item.place, f'"{clip(item.label)}"', expected,
                                    remedy)
-        elif (value := garment.findings.read(item, share(0, 200))) is not None:
+        elif (value := garment.findings.read(item, share("stretch of a bind-off"))) is not None:
             found[item.label] = value
     return found
 

@@ -33,7 +33,7 @@ def _zip(entry: Entry) -> ZipWish:
     expected = "how zips are sold, such as 5 cm, or cut"
     if text(40, expected, "Write 1 cm, or cut.")(entry) == _CUT:
         return ZipWish(cut=True)
-    every = length("1 cm", "30 cm")(entry)
+    every = length("step of zips")(entry)
     if every.cm.denominator != 1:
         raise Fault("bad-length", entry.place, every.in_cm(), "whole centimetres",
                     "Zips are sold so: write 1 cm or 5 cm.")

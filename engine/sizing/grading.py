@@ -11,6 +11,10 @@ from statistics import median
 from ..counts import decimal
 
 FACTOR = Fraction(2)
+# How much of itself a figure may grow from one size to the next, beside what the body grows by;
+# looked at where there are too few sizes to know their usual step. Common practice, no source:
+# the charts step by a sixth of a figure at most, blankets by more.
+LEAP = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +40,8 @@ class _Step:
     after: str
     start: Fraction
     end: Fraction
-    body: Fraction | None
+    body: Fraction | None = None
+    share: Fraction = Fraction(0)  # of what the body was, that it grows by
 
     @property
     def change(self) -> Fraction:
@@ -48,7 +53,7 @@ class _Step:
 
 def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
                 grows: Sequence[Fraction] | None = None, factor: Fraction = FACTOR,
-                grain: Fraction = Fraction(0)) -> tuple[OutOfStep, ...]:
+                grain: Fraction = Fraction(0), rises: bool = False) -> tuple[OutOfStep, ...]:
     """Return where a measure or count is out of step; `values` are by size, the smallest first.
 
     `grows` is the body measurement the value follows, in the same sizes; without it repeats are
@@ -57,20 +62,37 @@ def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
     three steps to know it. `grain` is what rounding may move a value by (1 for a count that was
     rounded to the nearest): a jump is beyond `factor` times the usual step plus one grain, and a
     repeat or a step back is a finding only where the usual step is larger than the grain.
-    Raises ValueError when `grows` has another number of sizes.
+    A figure that `rises` must not fall, whatever its other steps do; and where two steps or one
+    are all there are, it jumps where it grows by more than `LEAP` of itself. Raises ValueError
+    when `grows` has another number of sizes.
     """
     if grows is not None and len(grows) != len(values):
         raise ValueError(f"{len(values)} values of {name} but {len(grows)} of the body")
-    steps = [_Step(a, b, x, y, None if grows is None else grows[n + 1] - grows[n])
+    steps = [_Step(a, b, x, y) if grows is None else
+             _Step(a, b, x, y, grows[n + 1] - grows[n], grows[n + 1] / grows[n] - 1)
              for n, ((a, x), (b, y)) in enumerate(pairwise(values))]
-    return tuple(found for step in steps
-                 if (found := _judge(name, step, steps, factor, grain)) is not None)
+    found = [_judge(name, step, steps, factor, grain) or
+             (_alone(name, step, steps, grain) if rises else None) for step in steps]
+    return tuple(one for one in found if one is not None)
+
+
+def _alone(name: str, step: _Step, steps: Sequence[_Step], grain: Fraction) -> OutOfStep | None:
+    """What is wrong with a step that must rise, whatever the others do."""
+    if step.change < (0 if step.body and step.body > 0 else -grain):
+        return _finding("against", name, step, f"falls from {step}, though the sizes grow")
+    most = step.start * (LEAP + max(step.share, Fraction(0))) + grain
+    if len(steps) < 3 and step.start > 0 and step.change > most:
+        return _finding("jumps", name, step, f"goes from {step}, a step of "
+                        f"{decimal(step.change, 2)}, where {decimal(most, 2)} is the limit")
+    return None
 
 
 def _judge(name: str, step: _Step, steps: Sequence[_Step], factor: Fraction,
            grain: Fraction) -> OutOfStep | None:
     usual = _usual(steps, step.body)
     course = sum((s.change > 0) - (s.change < 0) for s in steps)
+    if not course and step.body and step.body > 0:
+        course = 1  # as many steps down as up: the body tells which of them is wrong
     if step.change == 0:
         if step.body is None or step.body <= 0 or (0 < usual <= grain):
             return None

@@ -12,8 +12,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
 
-from ..problems import Place, Problem, error
+from ..problems import Place, Problem, Severity, error, note
+from ..ranges import OWN_MEASURE, Measured, Range
 from ..reading.source import clip
 from ..reading.values import suggest
 from .expressions import (
@@ -29,24 +32,31 @@ from .quantities import Quantity, shown
 from .reckoning import Reckoning
 
 MOST_DEFINITIONS = 200
+CHECK = "Check the figure and its unit."
 
 
 @dataclass(frozen=True, slots=True)
 class Definition:
-    """The text of a measure, and where its first character stands."""
+    """The text of a measure, and where its first character stands.
+
+    `standard` is true of a form's own, whose likelihood is none of the designer's doing.
+    """
 
     text: str
     place: Place
+    standard: bool = False
 
 
 def evaluate(definitions: Mapping[str, Definition], known: Mapping[str, Quantity],
+             ranges: Mapping[str, Range] = MappingProxyType({}), *, size: str = "",
              ) -> tuple[dict[str, Quantity], tuple[Problem, ...]]:
     """Return every measure that can be worked out, by name, and what is wrong with the others.
 
-    Order does not matter. Of measures that lean on a faulty one nothing more is said. Raises
-    nothing, whatever the texts.
+    Order does not matter. Of measures that lean on a faulty one nothing more is said. A measure
+    with a range (see `ranges`) is at fault outside its hard limit, and warned of, for that `size`,
+    outside the plausible one. Raises nothing, whatever the texts.
     """
-    sheet = _Sheet(known)
+    sheet = _Sheet(known, ranges, size)
     for number, (name, definition) in enumerate(definitions.items()):
         if number == MOST_DEFINITIONS:
             sheet.problems.append(error(
@@ -80,7 +90,9 @@ def _names(tree: Expression) -> Iterator[Name]:
 class _Sheet:
     """The measures of one size while they are worked out."""
 
-    def __init__(self, known: Mapping[str, Quantity]) -> None:
+    def __init__(self, known: Mapping[str, Quantity], ranges: Mapping[str, Range], size: str
+                 ) -> None:
+        self.ranges, self.size = ranges, size
         self.known = {_plain(name): quantity for name, quantity in known.items()}
         self.names: dict[str, str] = {}
         self.places: dict[str, Definition] = {}
@@ -162,12 +174,44 @@ class _Sheet:
         except KeyError:  # leans on a measure whose fault is recorded
             pass
         else:
+            if not self._is_likely(plain, value, is_length):
+                return
             working = f"{plain} = {reckoning.text(tree)}"
             result = shown(value, is_length)
             if not working.endswith(f"= {result}"):
                 working += f" = {result}"
             self.found[plain] = Quantity(value, is_length, working,
                                          parts=tuple(reckoning.parts.values()))
+
+    def _is_likely(self, plain: str, value: Fraction, is_length: bool) -> bool:
+        """True unless a measure is no length, or no number, where it must be, or out of range."""
+        own = OWN_MEASURE if self.ranges and is_length else None
+        row, definition = self.ranges.get(plain, own), self.places[plain]
+        if row is None:
+            return True
+        found = f"{plain} {shown(value, is_length)}".replace(" -", " −")
+        if is_length != (row.measured is Measured.LENGTH):
+            self._blame_unit(plain, definition, is_length)
+            return False
+        if not row.is_allowed(value):
+            self.problems.append(error(
+                "out-of-range", definition.place, found=found, size=self.size,
+                expected=row.allowed, remedy=CHECK))
+            return False
+        if not row.is_plausible(value) and not definition.standard:
+            self.problems.append(note(
+                Severity.WARNING, "unlikely-value", definition.place, found=found, size=self.size,
+                expected=row.usual, remedy=CHECK))
+        return True
+
+    def _blame_unit(self, plain: str, definition: Definition, is_length: bool) -> None:
+        text = clip(definition.text.strip())
+        self.problems.append(error(
+            "unlike-measures", definition.place, found=f"{plain}: {text}, "
+            + ("a length" if is_length else "a number without a unit"),
+            expected=f"a plain number for {plain}, such as 3" if is_length else
+            f"a length for {plain}, such as 5 cm or 2 in",
+            remedy="Leave the unit out." if is_length else "Write the unit after the number."))
 
     def _name_circles(self, waiting: Mapping[str, int], needs: Mapping[str, set[str]]) -> None:
         seen: set[str] = set()

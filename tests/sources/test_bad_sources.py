@@ -267,8 +267,11 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a band off the dial": ("    dial: 6\n", "    dial: 1.2\n", [
         '62:3: error, no-dial: found no dial in band "neck", and two numbers below the 1.2 of '
         'the edge\'s fabric is off the dial. Add a line such as "dial: 1".']),
+    "an unlikely dial": ("dial: 4.1", "dial: 0.1", [
+        '28:11: warning, unlikely-value: found "0.1"; expected dial setting: 1 to 10.2. '
+        "Check the figure."]),
     "a small swatch": ("width: 13.2 cm, rows: 30, height: 14.1 cm",
-                       "width: 6.6 cm, rows: 20, height: 9.4 cm", [
+                       "width: 6.6 cm, rows: 40, height: 9.4 cm", [
         "29:35: warning, small-swatch: found a swatch 6.6 cm wide; expected 10 cm or more. "
         "Knit and measure a larger one.",
         "29:61: warning, small-swatch: found a swatch 9.4 cm high; expected 10 cm or more. "

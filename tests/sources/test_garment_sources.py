@@ -677,9 +677,8 @@ def test_a_plain_number_for_a_length_is_refused() -> None:
     assert pattern is not None
     _, findings = prove(pattern)
     assert str(findings[0]).removeprefix(f"{FILE}:") == (
-        "21:3: error, cannot-shape: size S: found a plain number for body_length: "
-        "body_length = 54; expected whole numbers for a set-in cardigan. "
-        "Write its unit, such as 5 cm.")
+        "21:27: error, unlike-measures: found body_length: 54, a number without a unit; expected "
+        "a length for body_length, such as 5 cm or 2 in. Write the unit after the number.")
 
 
 def findings_of(text: str, code: str, charts: dict[str, Chart | None] = CHARTS) -> list[str]:

@@ -1,0 +1,226 @@
+"""What is likely and what is allowed of every kind of figure that a designer gives: one table.
+
+Outside the plausible range a figure is warned of, outside the hard limit it is an error, before
+anything is planned. Both are read wherever a figure is: by `reading.values` for what is typed, by
+`sizing.measures` for what a sum comes to. A key that takes a figure names its kind from here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from .units import read_dial, read_length
+
+PRACTICE = "common practice, no source"
+CHARTS = "the body charts in patterns/_sizes, with ease or a short form at either end"
+EASE = "Lion Brand, How much ease (2011): 0 to 6 in and more; less for ribs, more for coats"
+GAUGES = ("Craft Yarn Council, Standard yarn weight system: 6 to 40 stitches to 10 cm; finer and "
+          "wider on the beds there are")
+HEADS = "Craft Yarn Council, Head circumference chart: 23 to 61 cm"
+LENGTHS = ("Twisted Yarn Shop, Yarn 101: 110 to 503 m to 100 g; yarnoncone.co.uk, Yarn counts: "
+           "100 to 1600 m and more")
+DIALS = "Knitwords, November 2019: 0 to 10 on a standard bed, 1 to 9 on a mid-gauge one"
+RATIOS = ("selfmadecraft, Stitch gauge and row gauge are related (2011): 1.43; other pairs "
+          "published 1.28 to 1.50 in plain knitting; tucks, slips and ribs lie further out")
+LIGNES = "the button trade's ligne, 40 to the inch, as sold from 14 to 75 lignes (common practice)"
+BEDS = "needle beds sold: 3.6 to 9 mm (common practice)"
+CALENDAR = "no clock is read: the years in which such sources can be written, and a century about"
+AREA = ("the yarn that the stitch's area asks for in plain knitting (fabrics.yarn.LOOPS); lace and "
+        "needles out of work take less, tucks, floats and strands held together more")
+
+
+class Measured(Enum):
+    """What a figure is a figure of."""
+
+    LENGTH = "length"
+    COUNT = "count"
+    MASS = "mass"
+    DIAL = "dial"
+    DATE = "date"
+    SHARE = "share"
+    NUMBER = "number"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """A kind of figure: from `low` to `high` is plausible, from `least` to `most` allowed.
+
+    The four are as written, so that messages can say them; `follows` is true where it does not
+    fall from one size to the next.
+    """
+
+    kind: str
+    measured: Measured
+    low: str
+    high: str
+    least: str
+    most: str
+    source: str
+    follows: bool = False
+
+    def is_plausible(self, value: Fraction | int | str) -> bool:
+        """True within the plausible range. `value` is in mm, g, thirds of a dial or the date."""
+        return self._is_between(self.low, value, self.high)
+
+    def is_allowed(self, value: Fraction | int | str) -> bool:
+        """True within the hard limit."""
+        return self._is_between(self.least, value, self.most)
+
+    @property
+    def usual(self) -> str:
+        """The plausible range in words: "mass of a swatch: 0.5 g to 200 g"."""
+        return f"{self.kind}: {_to(self.low, self.high)}"
+
+    @property
+    def allowed(self) -> str:
+        """The hard limit in words: "side of a swatch: 1 cm to 100 cm"."""
+        return f"{self.kind}: {_to(self.least, self.most)}"
+
+    def _is_between(self, low: str, value: Fraction | int | str, high: str) -> bool:
+        if self.measured is Measured.DATE:
+            return low <= str(value) <= high
+        assert not isinstance(value, str)
+        return _figure(low, self.measured) <= value <= _figure(high, self.measured)
+
+
+def _to(low: str, high: str) -> str:
+    """Both ends of a range, as a page prints them."""
+    return f"{low} to {high}".replace("-", "−") if low[4:5] != "-" else f"{low} to {high}"
+
+
+def _figure(written: str, measured: Measured) -> Fraction:
+    """A bound as a number: in mm, in g, in thirds of a dial."""
+    if measured is Measured.LENGTH:
+        return read_length(written).mm
+    if measured is Measured.DIAL:
+        return Fraction(read_dial(written).thirds)
+    figure = Fraction(written.removesuffix(" g").removesuffix(" %"))
+    return figure / 100 if measured is Measured.SHARE else figure
+
+
+def _row(measured: Measured, kind: str, plausible: str, hard: str, source: str,
+         follows: bool = False) -> Range:
+    low, high = plausible.split("..")
+    least, most = hard.split("..")
+    return Range(kind=kind, measured=measured, low=low, high=high, least=least, most=most,
+                 source=source, follows=follows)
+
+
+_L, _N = Measured.LENGTH, Measured.COUNT
+_TABLE = (
+    # a bed
+    _row(_L, "needle pitch", "2 mm..16 mm", "1 mm..20 mm", BEDS),
+    _row(_N, "needles of a bed", "20..300", "10..400", BEDS),
+    # yarns and swatches
+    _row(Measured.MASS, "mass of a package", "5 g..3000 g", "0 g..10000 g", PRACTICE),
+    _row(_L, "length of a package", "1 m..30000 m", "1 m..100000 m", PRACTICE),
+    _row(Measured.NUMBER, "metres to 100 g", "40..3000", "10..10000", LENGTHS),
+    _row(Measured.DIAL, "dial setting", "1..10.2", "0..15", DIALS),
+    _row(_N, "stitches of a swatch", "10..200", "1..500", PRACTICE),
+    _row(_N, "rows of a swatch", "10..300", "1..1000", PRACTICE),
+    _row(_L, "side of a swatch", "1 cm..60 cm", "1 cm..100 cm", PRACTICE),
+    _row(Measured.MASS, "mass of a swatch", "0.5 g..200 g", "0 g..1000 g", PRACTICE),
+    _row(_L, "width of a stitch", "0.5 mm..25 mm", "0.5 mm..40 mm", GAUGES),
+    _row(_L, "height of a row", "0.5 mm..15 mm", "0.5 mm..30 mm", GAUGES),
+    _row(Measured.NUMBER, "stitch width to row height", "0.8..3", "0.2..8", RATIOS),
+    _row(Measured.NUMBER, "share of the yarn of its area", "0.4..2.5", "0.1..8", AREA),
+    _row(_N, "stitches beside repeats", "0..10", "0..20", PRACTICE),
+    _row(_N, "stitches beside a chart", "0..10", "0..10", PRACTICE),
+    # edges and bands
+    _row(_L, "length of an edge", "2 cm..200 cm", "1 cm..500 cm", CHARTS, True),
+    _row(_N, "rows of an edge", "5..1000", "1..2000", PRACTICE, True),
+    _row(_L, "length of a section", "5 mm..150 cm", "5 mm..500 cm", CHARTS, True),
+    _row(_N, "rows of a section", "1..800", "1..2000", PRACTICE, True),
+    _row(_N, "stitches of a section", "1..200", "1..400", PRACTICE, True),
+    _row(_L, "depth of a band", "5 mm..25 cm", "2 mm..50 cm", PRACTICE),
+    _row(_N, "rows of a band", "1..60", "1..200", PRACTICE),
+    _row(Measured.SHARE, "ease of a band", "-15 %..10 %", "-20 %..20 %", PRACTICE),
+    _row(Measured.SHARE, "stretch of a bind-off", "0 %..120 %", "0 %..200 %", PRACTICE),
+    _row(Measured.NUMBER, "stitches to a row", "1/2..5/4", "1/4..2", PRACTICE),
+    _row(_N, "rows of waste yarn", "6..10", "6..10", PRACTICE),
+    _row(_N, "stitches taken in", "1..6", "1..10", PRACTICE),
+    _row(_N, "multiple", "1..100", "1..100", PRACTICE),
+    _row(_N, "stitches over a multiple", "0..99", "0..99", PRACTICE),
+    _row(_L, "depth of a hem", "1 cm..15 cm", "5 mm..20 cm", PRACTICE),
+    _row(_L, "point of a collar", "0 mm..12 cm", "0 mm..20 cm", PRACTICE),
+    _row(_L, "back depth of a collar", "3 cm..40 cm", "1 cm..60 cm", PRACTICE),
+    _row(_L, "width of a cord", "2 mm..30 mm", "2 mm..60 mm", PRACTICE),
+    _row(_L, "end of a cord", "2 cm..50 cm", "2 cm..60 cm", PRACTICE),
+    _row(_L, "step of zips", "1 cm..30 cm", "1 cm..30 cm", PRACTICE),
+    # buttonholes
+    _row(_L, "button", "6 mm..48 mm", "3 mm..100 mm", LIGNES),
+    _row(_N, "number of holes", "1..40", "1..100", PRACTICE),
+    _row(_N, "stitches of a hole", "1..20", "1..50", PRACTICE),
+    _row(_L, "distance of holes", "1 cm..25 cm", "5 mm..100 cm", PRACTICE),
+    _row(_L, "place of a hole", "-150 cm..150 cm", "-300 cm..300 cm", PRACTICE),
+    _row(_L, "end of a band", "2 mm..20 cm", "1 mm..100 cm", PRACTICE),
+    _row(_N, "stitches at an end", "1..60", "1..200", PRACTICE),
+    _row(_N, "give of an end", "0..6", "0..6", PRACTICE),
+    _row(_N, "give of a band", "0..2", "0..2", PRACTICE),
+    _row(Measured.SHARE, "tolerance of a band", "0 %..10 %", "0 %..10 %", PRACTICE),
+    _row(_N, "holes in a hem", "1..6", "1..10", PRACTICE),
+    _row(_L, "depth of a hem with holes", "1 cm..20 cm", "5 mm..50 cm", PRACTICE),
+    _row(_L, "end of a hem with holes", "2 mm..6 cm", "2 mm..20 cm", PRACTICE),
+    # a garment
+    _row(_N, "stitches moved", "1..7", "1..7", PRACTICE),
+    _row(_L, "placket", "4 cm..40 cm", "2 cm..60 cm", PRACTICE),
+    _row(_L, "body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS),
+    _row(Measured.NUMBER, "share of the chart's figure", "0.7..1.4", "0.1..10", CHARTS),
+    _row(_L, "side of a pocket", "3 cm..30 cm", "2 cm..60 cm", PRACTICE),
+    _row(_L, "height of a pocket", "5 cm..90 cm", "2 cm..150 cm", PRACTICE),
+    _row(_N, "number of pockets", "1..2", "1..2", PRACTICE),
+    # dates
+    _row(Measured.DATE, "date", "1990-01-01..2079-12-31", "1900-01-01..2199-12-31", CALENDAR),
+)
+RANGES: Mapping[str, Range] = {row.kind: row for row in _TABLE}
+
+# The measures of the forms, by name; a measure of a designer's own is the last.
+_MEASURES = (
+    _row(_L, "ease", "-10 cm..40 cm", "-60 cm..150 cm", EASE),
+    _row(_L, "chest_width", "15 cm..110 cm", "2 cm..200 cm", CHARTS, True),
+    _row(_L, "across", "12 cm..70 cm", "2 cm..200 cm", CHARTS, True),
+    _row(_L, "body_length", "12 cm..130 cm", "2 cm..300 cm", CHARTS, True),
+    _row(_L, "shoulder_drop", "0 cm..10 cm", "0 cm..40 cm", PRACTICE),
+    _row(_L, "back_neck", "0 cm..10 cm", "0 cm..40 cm", PRACTICE),
+    _row(_L, "front_neck", "1 cm..45 cm", "0 cm..150 cm", PRACTICE),
+    _row(_L, "cuff_width", "7 cm..70 cm", "1 cm..200 cm", CHARTS, True),
+    _row(_L, "armhole", "6 cm..45 cm", "1 cm..150 cm", CHARTS, True),
+    _row(_L, "neck_width", "5 cm..45 cm", "0 cm..150 cm", CHARTS, True),
+    _row(_L, "upper_arm_width", "9 cm..90 cm", "1 cm..200 cm", CHARTS, True),
+    _row(_L, "sleeve_length", "1 cm..80 cm", "1 mm..200 cm", CHARTS),
+    _row(_L, "cap_ease", "-1 cm..6 cm", "-10 cm..30 cm", PRACTICE),
+    _row(_L, "raglan_depth", "7 cm..50 cm", "1 cm..150 cm", CHARTS, True),
+    _row(_L, "underarm", "0 cm..15 cm", "0 cm..60 cm", PRACTICE),
+    _row(_L, "sleeve_top", "0 cm..25 cm", "0 cm..100 cm", PRACTICE),
+    _row(_L, "saddle_width", "2 cm..20 cm", "0 cm..100 cm", PRACTICE),
+    _row(_L, "saddle_length", "0 cm..30 cm", "0 cm..100 cm", PRACTICE),
+    _row(_L, "hat_width", "18 cm..75 cm", "2 cm..200 cm", HEADS, True),
+    _row(_L, "hat_depth", "6 cm..35 cm", "1 cm..100 cm", HEADS, True),
+    _row(_L, "turn_up", "0 cm..15 cm", "0 cm..60 cm", PRACTICE),
+    _row(_L, "hat_length", "6 cm..60 cm", "1 cm..150 cm", HEADS, True),
+    _row(_L, "crown", "5 mm..15 cm", "0 cm..60 cm", PRACTICE),
+    _row(_L, "wingspan", "30 cm..260 cm", "1 cm..500 cm", PRACTICE, True),
+    _row(_L, "depth", "10 cm..130 cm", "1 cm..300 cm", PRACTICE, True),
+    _row(_L, "blanket_width", "20 cm..300 cm", "1 cm..600 cm", PRACTICE, True),
+    _row(_L, "blanket_length", "20 cm..300 cm", "1 cm..600 cm", PRACTICE, True),
+    _row(_N, "panels", "1..20", "1..100", PRACTICE),
+    _row(_L, "hand_circumference", "8 cm..30 cm", "1 cm..60 cm", PRACTICE, True),
+    _row(_L, "hand_length", "5 cm..25 cm", "1 cm..60 cm", PRACTICE, True),
+    _row(_L, "cuff_depth", "1 cm..30 cm", "0 cm..60 cm", PRACTICE),
+    _row(_L, "mitten_width", "8 cm..34 cm", "1 cm..80 cm", PRACTICE, True),
+    _row(_L, "mitten_length", "6 cm..55 cm", "1 cm..120 cm", PRACTICE, True),
+    _row(_L, "to_thumb", "2 cm..40 cm", "0 cm..100 cm", PRACTICE),
+    _row(_L, "thumb_width", "3 cm..15 cm", "5 mm..40 cm", PRACTICE, True),
+    _row(_L, "thumb_length", "1 cm..12 cm", "5 mm..40 cm", PRACTICE, True),
+    _row(_L, "tip", "0 cm..6 cm", "0 cm..30 cm", PRACTICE),
+)
+MEASURES: Mapping[str, Range] = {row.kind: row for row in _MEASURES}
+OWN_MEASURE = _row(_L, "measure of your own", "-150 cm..300 cm", "-1000 cm..1000 cm", PRACTICE)
+
+
+def ranges_of(measures: Iterable[str]) -> dict[str, Range]:
+    """Return the ranges of the measures of a form. Raises KeyError for one that has none."""
+    return {name: MEASURES[name] for name in measures}

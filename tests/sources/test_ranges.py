@@ -1,0 +1,250 @@
+"""Figures out of all likelihood: a warning outside the plausible range, an error outside the hard
+limit, before anything is planned. The table itself names its sources; here stand the messages.
+
+The bounds of the messages are those of the table. What a figure comes to was reckoned by hand:
+9 g of 1.2 m to a gram over 20 × 30 stitches are 18 mm a stitch; stitches of 7.1 by 5 mm ask for
+√(23.1 × 7.1 × 5) = 28.6 mm of yarn, so that 9 g are 0.63 of it and 90 g 6.3.
+"""
+
+from __future__ import annotations
+
+import ast
+import time
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from reading import BASE, FILE, changed, messages
+from reading import read as read_source
+from test_garment_sources import GARMENT
+from test_garment_sources import read as read_garment
+from walebook.forms.registry import FORMS
+from walebook.pages.source_page import RANGES_MARKER, fill_lists
+from walebook.problems import Severity, fold_sizes, in_order
+from walebook.proof import prove
+from walebook.ranges import MEASURES, OWN_MEASURE, RANGES, Measured, Range
+from walebook.reading.sense import check
+from walebook.units import read_dial, read_length
+
+READING = Path(__file__).parents[2] / "engine" / "reading"
+CHECK = "Check the figure and its unit."
+YARN = "Check the swatch's mass, and the package of its yarn."
+SWATCHES = "Check the figures of the swatch."
+DIAL = "expected dial setting: {}. Check the figure."
+
+# What a slip of the pen makes of a figure: (the passage, what is written, the findings).
+SLIPS: dict[str, tuple[str, str, list[str]]] = {
+    "grams in place of tenths": ("mass: 9 g", "mass: 90 g", [
+        "24:71: warning, unlikely-value: found 90 g, 6.29 times the yarn that stitches of this "
+        "size take; expected 0.4 to 2.5 times. " + YARN]),
+    "grams in place of hundredths": ("mass: 9 g", "mass: 190 g", [
+        "24:71: error, out-of-range: found 190 g, 13.27 times the yarn that stitches of this "
+        "size take; expected 0.1 to 8 times. " + YARN]),
+    "a swatch of kilograms": ("mass: 9 g", "mass: 9 kg", [
+        '24:71: error, out-of-range: found "9 kg"; expected a mass above 0 g, at most 1000 g. '
+        + CHECK]),
+    "rows in place of tens": ("rows: 30, height: 15 cm, mass: 9 g", "rows: 300, height: 15 cm", [
+        "24:46: error, out-of-range: found a row 0.5 mm high under a stitch 7.1 mm wide; "
+        f"expected a stitch 0.2 to 8 times as wide as its row is high. {SWATCHES}"]),
+    "rows of another swatch": ("rows: 30, height: 15 cm, mass: 9 g", "rows: 90, height: 15 cm", [
+        "24:46: warning, unlikely-value: found a row 1.67 mm high under a stitch 7.1 mm wide; "
+        f"expected a stitch 0.8 to 3 times as wide as its row is high. {SWATCHES}"]),
+    "a width in inches": ("width: 13.2 cm", "width: 13.2 in", [
+        "29:50: warning, unlikely-value: found a row 4.7 mm high under a stitch 16.76 mm wide; "
+        f"expected a stitch 0.8 to 3 times as wide as its row is high. {SWATCHES}"]),
+    "a dial of nothing": ("dial: 4.1", "dial: 0", [
+        f'28:11: warning, unlikely-value: found "0"; {DIAL.format("1 to 10.2")}']),
+    "a dial beyond all": ("dial: 4.1", "dial: 99", [
+        f'28:11: error, out-of-range: found "99"; {DIAL.format("0 to 15")}']),
+    "a package of two metres": ("{mass: 100 g, length: 120 m}", "{mass: 50 g, length: 2 m}", [
+        "18:35: error, out-of-range: found 2 m to 50 g, which is 4 m to 100 g; expected 10 to "
+        "10000 m to 100 g. Check the mass and the length of the package."]),
+    "a package of twenty metres": ("{mass: 100 g, length: 120 m}", "{mass: 100 g, length: 20 m}", [
+        "18:36: warning, unlikely-value: found 20 m to 100 g, which is 20 m to 100 g; expected 40 "
+        "to 3000 m to 100 g. Check the mass and the length of the package.",
+        "24:71: warning, unlikely-value: found 9 g, 0.1 times the yarn that stitches of this size "
+        "take; expected 0.4 to 2.5 times. " + YARN]),
+    "the year 9999": ("date: 2026-10-30", "date: 9999-10-30", [
+        '3:7: error, out-of-range: found "9999-10-30"; expected date: 1900-01-01 to '
+        "2199-12-31. Check the figure."]),
+    "the year 2126": ("date: 2026-10-30", "date: 2126-10-30", [
+        '3:7: warning, unlikely-value: found "2126-10-30"; expected date: 1990-01-01 to '
+        "2079-12-31. Check the figure."]),
+    "a button in centimetres": ("button: 22 mm", "button: 22 cm", [
+        '52:15: error, out-of-range: found "22 cm"; expected a length from 3 mm to 100 mm. '
+        + CHECK]),
+    "a band in millimetres": ("depth: 3 cm", "depth: 3 mm", [
+        '45:12: warning, unlikely-value: found "3 mm"; expected depth of a band: 5 mm to 25 '
+        f"cm. {CHECK}"]),
+    "an edge in inches": ("length: {XS: 50 cm, S: 51 cm, M: 52 cm}", "length: 100 in", [
+        '34:13: warning, unlikely-value: found "100 in"; expected length of an edge: 2 cm '
+        f"to 200 cm. {CHECK}"]),
+    "rows of an edge by the thousand": ("rows: 52", "rows: 1520", [
+        '37:11: warning, unlikely-value: found "1520"; expected rows of an edge: 5 to 1000. '
+        "Check the figure."]),
+    "buttons by the dozen": ("number: {XS: 5, S: 5, M: 6}", "number: 60", [
+        '54:15: warning, unlikely-value: found "60"; expected number of holes: 1 to 40. '
+        "Check the figure."]),
+    "one button too many": ("number: {XS: 5, S: 5, M: 6}", "number: {XS: 5, S: 15, M: 16}", [
+        "54:26: warning, out-of-step: size S: found number goes from XS 5 to S 15, a step of 10, "
+        "where 6 is the limit; expected sizes, the smallest first, that grow by even steps. "
+        "Check the figure."]),
+}
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_a_slip_of_the_pen_is_found(name: str) -> None:
+    old, new, expected = SLIPS[name]
+    assert messages(changed(old, new)) == expected
+
+
+def measured(measures: str, sizes: str = "[S, M]", form: str = "set-in cardigan",
+             head: str = "") -> list[str]:
+    """The findings of a garment with those measures, as the command has them."""
+    text = f"""{GARMENT[:GARMENT.index("sizes:")]}sizes: {sizes}
+garment:
+  form: {form}
+  chart: women
+  fabric: body
+{head}  measures: {measures}
+"""
+    pattern, problems = read_garment(text)
+    assert pattern is not None, problems
+    told = fold_sizes(in_order([*problems, *prove(pattern)[1]]))
+    return [str(p).removeprefix(f"{FILE}:") for p in told if p.code != "chart-remark"]
+
+
+AT = 21  # the line of the measures
+GROW = "expected a step like its neighbours'. Change the measure, or leave it if you mean it."
+# Measures: (the measures, the sizes, the findings).
+SUMS: dict[str, tuple[str, str, list[str]]] = {
+    "a body in hundreds of metres": ("{body_length: 500 m}", "[S, M]", [
+        "21:27: error, out-of-range: sizes S and M: found body_length 50000 cm; expected "
+        f"body_length: 2 cm to 300 cm. {CHECK}"]),
+    "a body of 67 inches": ("{body_length: 67 in}", "[S, M]", [
+        "21:27: warning, unlikely-value: sizes S and M: found body_length 170.18 cm; expected "
+        f"body_length: 12 cm to 130 cm. {CHECK}"]),
+    "12 mm of ease in one size": ("{ease: {S: 12 cm, M: 12 mm, L: 12 cm}}", "[S, M, L]", [
+        "21:34: warning, out-of-step: size M: found ease [cm] falls from S 12 to M 1.2, against "
+        f"its neighbours; {GROW}"]),
+    "12 mm of ease in one of two sizes": ("{ease: {S: 12 cm, M: 12 mm}}", "[S, M]", [
+        "21:3: warning, out-of-step: size M: found chest_width [cm] falls from S 47.75 to M "
+        f"47.6, though the sizes grow; {GROW}"]),
+    "lengths that fall in two sizes": ("{body_length: {S: 56 cm, M: 52 cm}}", "[S, M]", [
+        "21:41: warning, out-of-step: size M: found body_length [cm] falls from S 56 to M 52, "
+        f"though the sizes grow; {GROW}"]),
+    "sleeves that fall in three": ("{sleeve_length: {S: 46 cm, M: 44 cm, L: 42 cm}}", "[S, M, L]", [
+        f"21:{at}: warning, out-of-step: size {b}: found sleeve_length [cm] falls from {a} {x} to "
+        f"{b} {y}, though the sizes grow; {GROW}"
+        for at, a, b, x, y in ((43, "S", "M", 46, 44), (53, "M", "L", 44, 42))]),
+    "a length that leaps in two sizes": ("{body_length: {S: 54 cm, M: 125 cm}}", "[S, M]", [
+        "21:41: warning, out-of-step: size M: found body_length [cm] goes from S 54 to M 125, a "
+        f"step of 71, where 61.79 is the limit; {GROW}"]),
+    "ease without a unit": ("{ease: 3}", "[S, M]", [
+        "21:20: error, unlike-measures: found ease: 3, a number without a unit; expected a length "
+        "for ease, such as 5 cm or 2 in. Write the unit after the number."]),
+}
+
+
+@pytest.mark.parametrize("name", SUMS)
+def test_a_slip_in_a_measure_is_found(name: str) -> None:
+    measures, sizes, expected = SUMS[name]
+    assert measured(measures, sizes) == expected
+
+
+def test_a_body_measurement_far_from_the_charts_is_found() -> None:
+    # The chart has 28 cm for the upper arm of M: 28 mm are a tenth of it, 28 in 2.54 times.
+    def found(figure: str) -> list[str]:
+        head = f"  body: {{upper arm: {{M: {figure}}}}}\n"
+        return [m for m in measured("{ease: 8 cm}", head=head)
+                if "upper arm" in m]
+    tell = "upper arm {} in size M, {} times the chart's 28 cm; expected {} times. " + CHECK
+    assert found("28 in") == [
+        f"21:25: warning, unlikely-value: found {tell.format('71.1 cm', '2.54', '0.7 to 1.4')}"]
+    assert found("30 cm") == []
+
+
+def test_two_sizes_of_an_edge_are_compared() -> None:
+    step = "expected sizes, the smallest first, that grow by even steps. Check the figure."
+    assert out_of_step("{S: 51 cm, M: 49 cm}") == [
+        '34:27: warning, out-of-step: size M: found edge "front" in cm falls from S 51 to M 49, '
+        f"though the sizes grow; {step}"]
+    assert out_of_step("{S: 51 cm, M: 132 cm}") == [
+        '34:27: warning, out-of-step: size M: found edge "front" in cm goes from S 51 to M 132, a '
+        f"step of 81, where 51.5 is the limit; {step}"]
+    assert out_of_step("{S: 51 cm, M: 52 cm}") == []
+
+
+def test_a_figure_by_size_that_falls_is_found_where_it_is_read() -> None:
+    text = changed("depth: 3 cm", "depth: {XS: 3 cm, S: 1.5 cm, M: 3 cm}")
+    assert messages(text) == [
+        "45:26: warning, out-of-step: size S: found depth in cm falls from XS 3 to S 1.5, though "
+        "the sizes grow; expected sizes, the smallest first, that grow by even steps. Check the "
+        "figure."]
+
+
+def out_of_step(edge: str) -> list[str]:
+    text = BASE.replace("[XS, S, M]", "[S, M]").replace("XS: 5, ", "")
+    pattern, problems = read_source(changed("{XS: 50 cm, S: 51 cm, M: 52 cm}", edge, text))
+    assert pattern is not None, problems
+    return [str(p).removeprefix(f"{FILE}:") for p in check(pattern) if p.code == "out-of-step"]
+
+
+@pytest.mark.parametrize("measure", ["blanket_length: 10000 m", "blanket_length: 10000000 m",
+                                     "panels: 100000", "blanket_width: 10 km"])
+def test_a_blanket_beyond_all_measure_is_refused_before_it_is_planned(measure: str) -> None:
+    """One line of 10000 m took 95 s and 2.7 GB: nothing is planned for it now."""
+    text = GARMENT[:GARMENT.index("garment:")] + (
+        f"garment:\n  form: panelled blanket\n  fabric: body\n  measures: {{{measure}}}\n")
+    began = time.perf_counter()
+    pattern, problems = read_garment(text)
+    found = [*problems, *(prove(pattern)[1] if pattern else ())]
+    assert [p.code for p in found if p.severity is Severity.ERROR]
+    assert {p.code for p in found} <= {"out-of-range", "bad-measure"}
+    assert time.perf_counter() - began < 2  # a guard, not a measurement
+
+
+def test_every_measure_of_every_form_has_its_range() -> None:
+    assert {name for form in FORMS.values() for name in form.measures} == set(MEASURES)
+
+
+@pytest.mark.parametrize("row", [*RANGES.values(), *MEASURES.values(), OWN_MEASURE],
+                         ids=lambda row: row.kind)
+def test_what_is_plausible_lies_within_what_is_allowed_and_says_its_source(row: Range) -> None:
+    ends = {Measured.LENGTH: lambda text: read_length(text).mm,
+            Measured.DIAL: lambda text: Fraction(read_dial(text).thirds),
+            Measured.DATE: str}
+    number = lambda text: Fraction(text.split()[0])  # noqa: E731
+    least, low, high, most = (ends.get(row.measured, number)(text)
+                              for text in (row.least, row.low, row.high, row.most))
+    assert least <= low < high <= most
+    assert len(row.source) > 10
+
+
+def test_every_key_that_takes_a_figure_names_its_kind() -> None:
+    """Figures come through the readers of values.py, and each names a kind that is in the table;
+    no kind stands there for nothing. The charts of bodies and the sums of measures are the two
+    other doors: both have their own limits (LARGEST, MEASURES)."""
+    doors = {"whole_number", "length", "mass", "share", "ratio", "dial", "iso_date"}
+    named: set[str] = set()
+    for path in READING.glob("*.py"):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        raw = {alias.name for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)
+               for alias in node.names} & {"read_length", "read_mass", "read_dial", "read_number",
+                                           "read_percent"}
+        assert not raw or path.name == "values.py" or (path.name, raw) == (
+            "bands.py", {"read_length"}), path  # there to guess what an unknown key was to be
+        for call in (n for n in ast.walk(tree) if isinstance(n, ast.Call)):
+            name = getattr(call.func, "id", "")
+            if name in doors and path.name != "values.py":
+                named |= {a.value for a in call.args[:1] if isinstance(a, ast.Constant)} or {
+                    {"dial": "dial setting", "iso_date": "date"}[name]}
+            if name == "judge" and path.name == "likely.py":
+                named |= {a.value for a in call.args[2:3] if isinstance(a, ast.Constant)}
+    assert named == set(RANGES)
+
+
+def test_the_page_lists_every_range() -> None:
+    page = fill_lists(RANGES_MARKER)
+    assert all(f"| {row.kind.replace('_', ' ')} |" in page
+               for row in (*RANGES.values(), *MEASURES.values()))
