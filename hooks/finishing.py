@@ -52,6 +52,11 @@ def finish(html: str, path: str, settings: Settings) -> str:
     return guard(slim_html(html))
 
 
+def as_preview(html: str) -> str:
+    """Return a page that says that it is of a preview: it saves nothing on the reader's device."""
+    return html.replace("</head>", '<meta name="walebook-preview" content="yes"></head>', 1)
+
+
 def _files(name: str, settings: Settings) -> str:
     """The links to what lies beside a page; nothing where nothing does."""
     whose = "all sizes" if name == WHOLE else "this size"
@@ -67,8 +72,8 @@ def _files(name: str, settings: Settings) -> str:
 def _with_running_head(html: str) -> str:
     """What stands at the head of every printed page: pattern and size left, version right."""
     edition = _EDITION.search(html)
-    head = Page("", html).title, edition[1] if edition else ""
-    left, right = (_as_css(unescape(text)) for text in head)
+    head = Page("", html).title, unescape(edition[1]) if edition else ""
+    left, right = (_as_css(text) for text in head)
     style = (f'<style class="wb-running">@page{{@top-left{{content:{left}}}'
              f"@top-right{{content:{right}}}}}</style>")
     return html.replace("</head>", f"{style}</head>", 1)

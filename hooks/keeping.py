@@ -10,7 +10,10 @@ from hashlib import sha256
 from pathlib import Path
 
 from walebook_site.single_file import Page, linked
+from walebook_site.slimming import slim_code
 
+PARTS = ("list", "cache", "install", "pages", "asks")
+"""The files that the worker is joined from, in their order."""
 EMPTY = "const EDITION = null;"
 DIGITS = 20  # of a digest, in hexadecimal: as many as the worker compares
 _FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
@@ -32,29 +35,45 @@ class BuiltFile:
     length: int
 
 
-def fill_worker(site: Path) -> str | None:
-    """Write the edition into the built site's worker and beside it; return its name.
+def write_worker(site: Path, parts: Path) -> str:
+    """Write the worker of the built site, joined from `parts`, and the edition's name; return it.
 
     The edition is named by the digest of all its files and of the worker itself: any change of
-    any of them makes another edition, and the same files make the same. Returns None for a site
-    without a worker; raises ValueError when the worker has no place for the edition.
+    any of them makes another edition, and the same files make the same. Both are written under
+    another name first, so that no half of one is ever there. Raises ValueError when there is no
+    place for the list of files in the worker, or when the site lacks a page that every device has.
     """
-    worker = site / "sw.js"
-    if not worker.is_file():
-        return None
-    source = worker.read_text(encoding="utf-8")
+    source = "".join(slim_code((parts / f"{part}.js").read_text("utf-8")) for part in PARTS)
     if source.count(EMPTY) != 1:
-        raise ValueError(f"{worker} does not have the line {EMPTY!r} once")
+        raise ValueError(f"the worker does not have the line {EMPTY!r} once")
     files = _files(site)
-    whole = sha256(source.encode())
-    for file in files:
-        whole.update(f"{file.path} {file.digest}\n".encode())
-    edition = whole.hexdigest()[:DIGITS]
-    filled = _json({"edition": edition, "files": [[f.path, f.digest, f.length] for f in files],
-                    "groups": _groups(site, files)})
-    worker.write_text(source.replace(EMPTY, f"const EDITION = {filled};"), encoding="utf-8")
-    (site / "edition.json").write_text(_json({"edition": edition}), encoding="utf-8")
+    missing = sorted({"index.html", "offline.html"} - {file.path for file in files})
+    if missing:
+        raise ValueError(f"{site} has no {' and no '.join(missing)}: it is not a whole site")
+    groups = _groups(site, files)
+    listed = _listed(files, groups)
+    edition = sha256(f"{source}{listed}".encode()).hexdigest()[:DIGITS]
+    filled = _json({"edition": edition, "list": sha256(listed.encode()).hexdigest()[:DIGITS],
+                    "files": [[f.path, f.digest, f.length] for f in files], "groups": groups})
+    _write(site / "sw.js", source.replace(EMPTY, f"const EDITION = {filled};"))
+    _write(site / "edition.json", _json({"edition": edition}))
     return edition
+
+
+def _write(path: Path, text: str) -> None:
+    beside = path.with_name(f"{path.name}.part")
+    beside.write_text(text, encoding="utf-8")
+    beside.replace(path)
+
+
+def _listed(files: Iterable[BuiltFile], groups: Mapping[str, Mapping[str, object]]) -> str:
+    """The list as one text, as the worker writes it too to see that nothing of it is missing."""
+    lines = ["\t".join((file.path, file.digest, str(file.length))) for file in files]
+    for name in sorted(groups):
+        title, version, places = (groups[name][key] for key in ("title", "version", "files"))
+        assert isinstance(places, list)
+        lines.append(f"{name}\t{title}\t{version}\t{','.join(map(str, places))}")
+    return "".join(f"{line}\n" for line in lines)
 
 
 def _files(site: Path) -> list[BuiltFile]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import re
 from collections.abc import Sequence
+from html import escape
 
 from walebook_site.single_file import Page, Reader, section_id, styles, told
 
@@ -52,7 +53,7 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
                          for page in pages)
     running = "".join(_RUNNING.findall(first.html))
     return ('<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
-            f"<title>{first.title}</title>\n"
+            f"<title>{escape(first.title, quote=False)}</title>\n"
             f"<style>{styles(first, read)}</style>{running}\n</head>\n"
             '<body dir="ltr" data-md-color-scheme="default">\n'
             f'<main class="md-typeset">\n{sections}\n'

@@ -14,16 +14,17 @@ from mkdocs.structure.pages import Page
 from walebook.pages import counts_schema, pattern_cards, write_pages
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
-from walebook_site.finishing import Settings, finish, publish_beside
-from walebook_site.keeping import fill_worker
+from walebook_site.finishing import Settings, as_preview, finish, publish_beside
+from walebook_site.keeping import write_worker
+from walebook_site.naming import publish_own
 from walebook_site.paper import NoPaper
 from walebook_site.policy import guard
-from walebook_site.slimming import slim_own
 from walebook_site.sources import Collection, collect
 from walebook_site.whole_blocks import Blocks, take_out
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
 _LIST_MARKER = "<!-- walebook:pattern-list -->"
+WORKER = ".worker"  # in site_src/; it is published as one file
 SCHEMA = "patterns/counts.schema.json"
 
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
@@ -70,6 +71,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     schema = json.dumps(counts_schema(), indent=1, ensure_ascii=False)
     files.append(File.generated(config, SCHEMA, content=schema))
     _list_patterns(files, config, collection)
+    publish_own(files, config)
     return files
 
 
@@ -92,6 +94,8 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     """Finish a page: its head on paper, the files beside it, what it may load."""
+    if _served[0]:
+        output = as_preview(output)
     return finish(output, page.file.dest_uri, Settings.read(config.extra))
 
 
@@ -104,13 +108,12 @@ def on_post_template(output_content: str, template_name: str, **_: object) -> st
 def on_post_build(config: MkDocsConfig) -> None:
     """Publish what lies beside the pages, then name the edition that all files together are."""
     site = Path(config.site_dir)
-    slim_own(site)
     try:
         publish_beside(site, Settings.read(config.extra))
     except NoPaper as fault:
         raise Abort(f"The site was not built whole: {fault}.") from fault
     if not _served[0]:
-        fill_worker(site)
+        write_worker(site, Path(config.docs_dir) / WORKER)
 
 
 def _list_patterns(files: Files, config: MkDocsConfig, collection: Collection) -> None:

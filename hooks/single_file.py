@@ -7,7 +7,7 @@ from base64 import b64encode
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from html import escape
+from html import escape, unescape
 from mimetypes import guess_type
 from posixpath import dirname, normpath, splitext
 from urllib.parse import unquote, urldefrag, urlparse
@@ -33,7 +33,7 @@ _SOURCE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)"')
 _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
 _NOT_FOR_ONE_FILE = re.compile(
-    r"assets/(javascripts/|stylesheets/|keep\.(?:js|css)|disk-iframe-worker\.js)")
+    r"assets/(javascripts/|stylesheets/|(keep|disk-iframe-worker)\.([0-9a-f]+\.)?(js|css)$)")
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 
@@ -64,7 +64,7 @@ class Page:
     def title(self) -> str:
         """The page's first heading, as text."""
         found = _TITLE.search(self.article)
-        return re.sub(r"<[^>]+>", "", found[1]).strip() if found else self.path
+        return unescape(re.sub(r"<[^>]+>", "", found[1])).strip() if found else self.path
 
     def at(self, target: str) -> str:
         """Return the path in the site that a link of this page leads to."""
@@ -153,7 +153,8 @@ def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Read
     return guard(
         f'<!doctype html>\n<html lang="en" class="wb-alone">\n<head><meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width,initial-scale=1">\n'
-        f"<title>{first.title}</title>\n{_icon(read)}\n{_styles(first, read)}\n</head>\n"
+        f"<title>{escape(first.title, quote=False)}</title>\n{_icon(read)}\n"
+        f"{_styles(first, read)}\n</head>\n"
         f'{body[0] if body else "<body>"}\n<main class="md-typeset">\n'
         f"{_about(together, len(pages))}\n{sections}\n</main>\n{_scripts(pages, read)}\n"
         "</body>\n</html>\n", alone=True)

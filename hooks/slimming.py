@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
-OWN = ("assets/*.css", "assets/*.js", "assets/bench/*.js", "sw.js")
 # A comment on lines of its own; one behind code stays, for its signs may be within a string.
 _COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n|^[ \t]*//[^\n]*\n", re.DOTALL | re.MULTILINE)
 _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
@@ -36,9 +34,3 @@ def _slim_lines(text: str) -> str:
     last = between.pop().lstrip()
     within = (line.lstrip().rstrip(" \t") for line in between)
     return "\n".join((first.rstrip(" \t"), *filter(None, within), last))
-
-
-def slim_own(site: Path) -> None:
-    """Rewrite the site's own scripts and styles without their comments."""
-    for path in (path for kind in OWN for path in site.glob(kind)):
-        path.write_text(slim_code(path.read_text(encoding="utf-8")), encoding="utf-8")

@@ -1,5 +1,5 @@
 /* Keeping patterns on the device: registers the worker, asks it to keep or let go, shows what is
-   kept and how much room it takes, and offers a newer edition without ever taking it unasked. */
+   kept and how much room it takes, and offers an update without ever taking it unasked. */
 (() => {
   "use strict";
   const ROOT = new URL("../", document.currentScript.src);
@@ -15,13 +15,17 @@
     absent: "This browser keeps no pages for this site. It may be a private window, or a setting. "
       + "Take the one file of your size instead: it opens without a connection.",
     none: "This copy of the site brings nothing to keep pages with.",
+    preview: "This is a preview of the site. It saves nothing offline. What you saved before stays "
+      + "on this device.",
   };
   const REFUSED = {
     full: "There is no room for it: nothing new was kept, and what was kept before is still here. "
       + "Let another pattern go, or free room on the device, and try again.",
     unreachable: "The connection broke off: nothing new was kept. Try again where there is a signal.",
-    changed: "The site has a newer edition than this page, and the two are not mixed. Nothing new "
-      + "was kept. Reload the page, take the newer edition, and try again.",
+    changed: "The site has an update, and the two versions are not mixed. Nothing new was saved. "
+      + "Reload the page, press Update, and try again.",
+    foreign: "The answer was not this site's file. Some networks answer in a site's place until you "
+      + "log in. Nothing new was saved. Log in to the network and try again.",
     missing: "A file of it was not found on the site: nothing new was kept.",
     refused: "The browser refused to keep it: nothing new was kept.",
   };
@@ -61,6 +65,7 @@
 
   async function register() {
     if (location.protocol === "file:") throw WHY_NOT.disk;
+    if (document.querySelector("meta[name=walebook-preview]")) throw WHY_NOT.preview;
     if (!window.isSecureContext) throw WHY_NOT.insecure;
     if (!navigator.serviceWorker || !window.caches) throw WHY_NOT.absent;
     const registration = await navigator.serviceWorker
@@ -152,11 +157,6 @@
 
     async show(state) {
       this.list.replaceChildren(...state.groups.map((group) => this.line(group)));
-      const lost = state.lost.map((name) => titleOf(state, name));
-      if (lost.length) {
-        this.say(`Kept before, but not brought over to the newer edition: ${lost.join(", ")}. `
-          + "Keep again where there is a signal.");
-      }
       this.room.textContent = await this.roomTaken(state.bytes);
     }
 
@@ -164,7 +164,7 @@
       const frame = group.name === "frame";
       const what = group.version ? `${group.title}, version ${group.version}` : group.title;
       const made = element("li", element("span", `${what}: ${room(group.bytes)}. `
-        + `${group.kept ? "Kept." : "Not kept."} `));
+        + `${group.kept ? "Kept." : "Not kept."} ${group.left ? stateLeft(group) : ""}`));
       if (!frame) {
         const does = group.kept ? "drop" : "keep";
         const pressed = button(group.kept ? "Let go" : "Keep", () => this.change(pressed, does, group));
@@ -198,6 +198,10 @@
     }
   }
 
+  const stateLeft = (group) => group.name.startsWith("older ")
+    ? "This is the version you saved. Its update could not be loaded yet. "
+    : "It is no longer on the site. ";
+
   const titleOf = (state, name) => (state.groups.find((each) => each.name === name) || {}).title || name;
 
   /* -- A newer edition --------------------------------------------------------------------------- */
@@ -211,11 +215,11 @@
       [registration.active, waiting].map((worker) => ask(worker, "state")));
     if (mine.refused || theirs.refused) return;
     if (!inTheWay && !mine.groups.some((group) => group.kept && group.version)) return;
-    const said = element("p", `The site has a newer edition. You read on in yours until you take `
-      + `it. ${changes(mine, theirs)}`, { role: "status" });
-    const bar = element("section", said, { class: "wb-newer", "aria-label": "Newer edition" });
+    const said = element("p", `The site has an update. What you saved stays as it is until you press `
+      + `Update. ${changes(mine, theirs)}`, { role: "status" });
+    const bar = element("section", said, { class: "wb-newer", "aria-label": "Update" });
     const later = button("Not now", () => bar.remove());
-    bar.append(button("Take it now", () => accept(registration, said)), " ", later);
+    bar.append(button("Update", () => accept(registration, said)), " ", later);
     (document.querySelector(".md-content") || document.body).append(bar);
   }
 
@@ -224,8 +228,8 @@
     const changed = kept.map((old) => [old, theirs.groups.find((each) => each.name === old.name)])
       .filter(([old, next]) => next && next.version !== old.version)
       .map(([old, next]) => `${old.title}: version ${old.version} becomes ${next.version}.`);
-    const gone = theirs.gone.map((name) => `${titleOf(mine, name)} is no longer on the site: with `
-      + "the newer edition it leaves this device.");
+    const gone = (theirs.left || []).map((name) => `${titleOf(mine, name)} is no longer on the site. It `
+      + "stays saved on this device, as it is, until you remove it.");
     return [...changed, ...gone].join(" ");
   }
 
@@ -234,9 +238,9 @@
     come(taken, "activated").then(() => location.reload());
     const answer = await ask(taken, "take");
     if (answer.refused !== "open") return;
-    said.textContent = `The site is open ${answer.pages === 1 ? "in another tab" : `in ${answer.pages}`
-      + " other tabs"}, and nothing changes there under anyone's hands. Close that first; or the `
-      + "newer edition comes by itself when all are closed.";
+    said.textContent = `The site is open in ${answer.pages === 1 ? "another tab" : `${answer.pages} `
+      + "other tabs"}. The update waits, so that nothing changes there while you knit. Close the other `
+      + "tabs, then press Update. The update also comes by itself after all tabs are closed.";
   }
 
   function watch(registration) {

@@ -21,7 +21,8 @@ from time import sleep
 import pytest
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page, expect
-from walebook_site.keeping import fill_worker
+from walebook_site.keeping import write_worker
+from walebook_site.naming import digest_name
 
 from .conftest import ROOT, _Silent
 
@@ -30,17 +31,23 @@ SIZE = f"{BAND}/3-months.html"
 LEFT_OUT = tuple(path.parent.name for path in ROOT.glob("patterns/*/pattern.yaml")
                  if path.parent.name not in (BAND.rpartition("/")[2], HAT.rpartition("/")[2]))
 UNDER = "quay/of/patterns"
+WORKER = ROOT / "site_src" / ".worker"
 
 
 class _Slow(_Silent):
-    """Names its edition only after so many seconds."""
+    """Names its edition only after so many seconds; may answer in other ways than it should."""
 
     seconds = 0.0
+
+    def meddles(self) -> bool:
+        """True when it has answered already, or will not."""
+        return False
 
     def do_GET(self) -> None:
         if self.path.endswith("/edition.json"):
             sleep(self.seconds)
-        super().do_GET()
+        if not self.meddles():
+            super().do_GET()
 
 
 class Served:
@@ -56,12 +63,24 @@ class Served:
         assert old in text
         file.write_text(text.replace(old, new), encoding="utf-8")
 
+    def change_own(self, plain: str, old: str, new: str) -> None:
+        """Change a script or style: it gets its name anew, and all pages name it so."""
+        path = Path(plain)
+        (file,) = self.folder.glob(f"{path.parent}/{path.stem}.*{path.suffix}")
+        text = file.read_text(encoding="utf-8")
+        assert old in text
+        text = text.replace(old, new)
+        name = Path(digest_name(plain, text)).name
+        file.with_name(name).write_text(text, encoding="utf-8")
+        file.unlink()
+        for page in self.folder.rglob("*.html"):
+            html = page.read_text(encoding="utf-8")
+            if file.name in html:
+                page.write_text(html.replace(file.name, name), encoding="utf-8")
+
     def publish(self) -> str:
         """Make what lies in the folder an edition; return its name."""
-        shutil.copy(ROOT / "site_src" / "sw.js", self.folder)
-        edition = fill_worker(self.folder)
-        assert edition
-        return edition
+        return write_worker(self.folder, WORKER)
 
 
 def _copy(site: Path, folder: Path) -> None:
@@ -114,6 +133,13 @@ def held(page: Page) -> dict[str, list[str]]:
     }""")
     return {name: [line for line in lines if not line.startswith(f"/{UNDER}/ ")]
             for name, lines in found.items()}
+
+
+def styles(page: Page) -> str:
+    """The text of the style that the page itself names."""
+    text: str = page.evaluate("""fetch(document.querySelector("link[href*='assets/pages.']").href)
+      .then((response) => response.text())""")
+    return text
 
 
 def assert_still_there(before: dict[str, list[str]], now: dict[str, list[str]]) -> None:
@@ -223,7 +249,7 @@ def renew(served: Served) -> None:
     for path in (SIZE, f"{BAND}/index.html"):
         served.change(path, "1.0.0", "1.1.0")
     served.change(SIZE, "Hang the weights", "Hang the renewed weights")
-    served.change("assets/pages.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
+    served.change_own("assets/pages.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
     served.change(f"{HAT}/index.html", "Signal hat", "Signal cap")
     served.publish()
 
@@ -240,20 +266,19 @@ def test_a_newer_edition_waits_until_it_is_taken_and_comes_whole(
     page.reload()
     assert "renewed" not in page.inner_text("article") and "1.0.0" in page.inner_text("article")
     assert_still_there(before, held(page))
-    css = page.evaluate("fetch('../../assets/pages.css').then((r) => r.text())")
-    assert "wb-renewed" not in css
+    assert "wb-renewed" not in styles(page)
     # A page that is not kept would be of the newer edition: it is not mixed in.
     page.goto(f"{served.address}/{HAT}/index.html")
-    expect(page.locator("h1")).to_have_text("The site has a newer edition")
+    expect(page.locator("h1")).to_have_text("The site has an update")
     # Nor is it taken while another page is open, where it would change under someone's hands.
     page.goto(f"{served.address}/{SIZE}")
     other = context.new_page()
     other.goto(f"{served.address}/{SIZE}")
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update").click()
     expect(notice).to_contain_text("open in another tab")
     assert "renewed" not in other.inner_text("article")
     other.close()
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update").click()
     expect(page.locator("article")).to_contain_text("Hang the renewed weights")
     assert_all_of_this_edition(page, served)
     context.set_offline(True)
@@ -309,18 +334,36 @@ def test_an_edition_that_cannot_come_whole_changes_nothing(
     expect(page.locator("article")).to_contain_text("Hang the weights")
 
 
-def test_a_pattern_that_leaves_the_site_is_named_before_it_leaves_the_device(
+def test_a_pattern_that_leaves_the_site_stays_on_the_device(
         served: Served, context: BrowserContext) -> None:
     page = context.new_page()
     keep(page, served)
+    keep(page, served, f"{HAT}/index.html")
+    styled = styles(page)
     shutil.rmtree(served.folder / BAND)
+    served.change(f"{HAT}/index.html", "1.0.0", "1.1.0")
+    served.change_own("assets/pages.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
     served.publish()
     page.reload()
     expect(page.locator(".wb-newer")).to_contain_text(
-        "Practice band is no longer on the site: with the newer edition it leaves this device.")
+        "Practice band is no longer on the site. It stays saved on this device, as it is, "
+        "until you remove it.")
+    page.get_by_role("button", name="Update").click()
+    expect(page.locator("article")).to_contain_text("1.1.0")
     context.set_offline(True)
-    page.reload()
+    page.goto(f"{served.address}/{SIZE}")
     expect(page.locator("h1")).to_contain_text("size 3 months")
+    assert styles(page) == styled
+    links = page.eval_on_selector_all("article a.wb-how", "all => all.map(a => a.href)")
+    for link in sorted({link.split("#")[0] for link in links} - {page.url})[:3]:
+        assert page.goto(link).status == 200, link  # type: ignore[union-attr]
+    page.goto(f"{served.address}/offline.html")
+    expect(page.locator(".wb-kept")).to_contain_text("It is no longer on the site.")
+    page.get_by_role("button", name="Let go Practice band").click()
+    expect(page.locator(".wb-kept")).not_to_contain_text("Practice band")
+    assert not [line for lines in held(page).values() for line in lines if BAND in line]
+    page.goto(f"{served.address}/{HAT}/index.html")
+    expect(page.locator("h1")).to_contain_text("Signal hat")
 
 
 def test_a_pattern_of_a_newer_edition_is_not_kept_beside_the_older(
@@ -334,7 +377,7 @@ def test_a_pattern_of_a_newer_edition_is_not_kept_beside_the_older(
         served.change(f"{HAT}/{file.name}", "Signal hat", "Signal cap")
     renew(served)
     page.get_by_role("button", name="Keep this pattern").click()
-    expect(page.locator(".wb-keep")).to_contain_text("the two are not mixed")
+    expect(page.locator(".wb-keep")).to_contain_text("the two versions are not mixed")
     assert {k: sorted(v) for k, v in held(page).items()} == {
         k: sorted(v) for k, v in before.items()}
 
@@ -394,7 +437,7 @@ def test_what_was_read_is_not_brought_into_a_newer_edition(
     assert [line for lines in held(page).values() for line in lines if HAT in line]
     renew(served)
     page.reload()
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update").click()
     expect(page.locator("article")).to_contain_text("Hang the renewed weights")
     assert_all_of_this_edition(page, served)
     assert not [line for lines in held(page).values() for line in lines if HAT in line]
@@ -409,8 +452,7 @@ def test_a_slow_server_is_not_waited_for_and_no_page_is_put_together_from_two_ed
     renew(served)
     page.goto(f"{served.address}/{SIZE}")
     assert "renewed" not in page.inner_text("article")
-    assert "wb-renewed" not in page.evaluate(
-        "fetch('../../assets/pages.css').then((r) => r.text())")
+    assert "wb-renewed" not in styles(page)
     monkeypatch.setattr(_Slow, "seconds", 0.0)
     page.evaluate("navigator.serviceWorker.ready.then((r) => r.update()).catch(() => null)")
     expect(page.locator("article")).to_contain_text("Hang the")
@@ -432,7 +474,7 @@ def test_keeping_after_a_newer_edition_came_offers_it_first(
       while (!r.waiting) await new Promise((done) => setTimeout(done, 50));
     })""")
     page.get_by_role("button", name="Keep this pattern").click()
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update").click()
     expect(page.locator(".wb-newer")).to_have_count(0)
     keep(page, served, f"{HAT}/index.html")
     assert_all_of_this_edition(page, served)
@@ -497,17 +539,6 @@ def test_a_browser_that_keeps_nothing_is_told_of(
         assert page.locator(".wb-keep button:visible, #kept-here button:visible").count() == 0
     assert page.locator("main h2").count() > 4
     assert faults == []
-
-
-def test_a_site_served_while_it_is_written_keeps_nothing(
-        served: Served, context: BrowserContext) -> None:
-    """The worker of such a site has no edition, and takes itself and its caches away."""
-    page = context.new_page()
-    keep(page, served)
-    shutil.copy(ROOT / "site_src" / "sw.js", served.folder)
-    page.goto(f"{served.address}/index.html")
-    page.evaluate("navigator.serviceWorker.ready.then((r) => r.update()).catch(() => null)")
-    page.wait_for_function("caches.keys().then((names) => names.length === 0)")
 
 
 def test_the_site_can_be_installed(served: Served, context: BrowserContext) -> None:

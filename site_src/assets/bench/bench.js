@@ -3,7 +3,7 @@
   "use strict";
   const { make, button, copy, store, place, bookmark, settings, remarks } = walebook;
   const edition = walebook.steps.edition(document);
-  if (!edition) return;
+  if (!edition || document.documentElement.classList.contains("wb-incomplete")) return;
 
   const parts = walebook.steps.read(document).filter((part) => part.steps.length);
   const COPIES = ["", "first", "second", "third", "fourth"];

@@ -4,7 +4,7 @@
   const { make, bookmark } = walebook;
   const MOST = 5;
   const cards = document.querySelector(".wb-cards");
-  if (!cards) return;
+  if (!cards || document.documentElement.classList.contains("wb-incomplete")) return;
 
   // Only sizes that this site has are offered; the links are its own.
   function offered() {

@@ -1,0 +1,108 @@
+/* -- What a page may ask ------------------------------------------------------------------------ */
+
+const OLDER = "older "; // before the name of what is left although this edition has a newer version
+
+const reason = (fault) =>
+  fault instanceof Refusal ? fault.message
+    : fault.name === "QuotaExceededError" ? "full"
+      : fault instanceof TypeError ? "unreachable" : "refused";
+
+async function state() {
+  const cache = await caches.open(NAME);
+  const { kept, left, lost } = await record(cache);
+  const seen = await lastRead(cache, kept);
+  const used = new Set(["frame", ...kept].flatMap(filesOf));
+  const sizes = await sizesLeft();
+  const groups = Object.entries(EDITION.groups).map(([name, { title, version }]) => ({ name, title,
+    version, bytes: sizeOf(filesOf(name)), kept: name === "frame" || kept.includes(name) }));
+  for (const [name, [title, version]] of Object.entries(left)) {
+    groups.push({ name: hasGroup(name) ? OLDER + name : name, title, version,
+      bytes: sizes[name] || 0, kept: true, left: true });
+  }
+  if (seen.length) groups.push({ name: "read", title: "The last pages you read", bytes: sizeOf(seen), kept: true });
+  const bytes = sizeOf([...used, ...seen]) + Object.values(sizes).reduce((sum, size) => sum + size, 0);
+  return { edition: EDITION.edition, groups, gone: [], left: Object.keys(left), lost, bytes };
+}
+
+/* All files of a group, or none of them. For want of room, what was merely read goes first. */
+async function keep(name) {
+  if (!hasGroup(name)) throw new Refusal("missing");
+  if (self.registration.installing || self.registration.waiting) throw new Refusal("changed");
+  const cache = await caches.open(NAME);
+  const now = await record(cache);
+  const without = (names) => names.filter((each) => each !== name);
+  const all = async () => {
+    await bring(cache, "frame", []);
+    await bring(cache, name, []);
+    if (Object.hasOwn(now.left, name)) await dropLeft(now, name);
+    await write(cache, { ...now, kept: [...without(now.kept), name], lost: without(now.lost) });
+  };
+  await all().catch(async (fault) => {
+    if (reason(fault) !== "full") throw fault;
+    await forget(cache, await lastRead(cache, now.kept));
+    return all();
+  });
+  return state();
+}
+
+async function drop(asked) {
+  const name = asked.startsWith(OLDER) ? asked.slice(OLDER.length) : asked;
+  const cache = await caches.open(NAME);
+  const now = await record(cache);
+  if (Object.hasOwn(now.left, name) && (name !== asked || !hasGroup(name))) {
+    await dropLeft(now, name);
+    await write(cache, { ...now, lost: now.lost.filter((each) => each !== name) });
+  } else await dropKept(cache, now, name);
+  await Promise.all((await opened(await olderNames())).map((other) => unname(other, name)));
+  return state();
+}
+
+async function dropKept(cache, now, name) {
+  if (name !== "read" && !hasGroup(name)) throw new Refusal("missing");
+  const kept = now.kept.filter((each) => each !== name);
+  const idle = await lastRead(cache, kept);
+  const own = name === "read" ? idle : filesOf(name);
+  await write(cache, { ...now, kept });
+  await forget(cache, idle.filter((file) => own.includes(file)));
+}
+
+/* A newer edition that waits does not bring back what was taken away in the meantime. */
+async function unname(cache, name) {
+  if (!await cache.match(RECORD)) return;
+  const now = await record(cache);
+  delete now.left[name];
+  const kept = now.kept.filter((each) => each !== name);
+  await cache.put(RECORD, new Response(JSON.stringify({ ...now, kept })));
+}
+
+/* The first page came before the worker did: it is remembered when it says so. */
+async function visit(path) {
+  const cache = await caches.open(NAME);
+  if (FILES.has(path)) await bringFile(cache, FILES.get(path), [], []);
+  return state();
+}
+
+/* The newer edition is taken only when no other page of the site is open: none changes under
+   anyone's hands. */
+async function take() {
+  const open = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+  const ours = open.filter((client) => pathOf(client.url) !== null);
+  if (ours.length > 1) return { refused: "open", pages: ours.length - 1 };
+  await self.skipWaiting();
+  return { taken: true };
+}
+
+const ANSWERS = { state, keep, drop, take, visit };
+let work = Promise.resolve(); // one thing after another: two askings never cross
+
+function later(event, does) {
+  work = work.then(does).catch((fault) => ({ refused: reason(fault) }));
+  event.waitUntil(work);
+  return work;
+}
+
+self.addEventListener("message", (event) => {
+  const { ask, name } = event.data || {};
+  if (!Object.hasOwn(ANSWERS, ask)) return;
+  later(event, () => ANSWERS[ask](name)).then((answer) => event.ports[0].postMessage(answer));
+});

@@ -1,0 +1,94 @@
+/* -- Pages ------------------------------------------------------------------------------------- */
+
+const IN_TIME = 300; // ms in which a server has to say that it has another edition
+const NAMED = /\.[0-9a-f]{8,}\.(?:min\.)?(?:css|js)$/; // by the digest of what is in it
+
+function notice(title, ...paragraphs) {
+  const text = paragraphs.map((each) => `<p>${each}</p>`).join("");
+  return new Response(
+    `<!doctype html><html lang="en"><head><meta charset="utf-8">
+<meta name="viewport" content="width=device-width,initial-scale=1"><title>${title}</title>
+<style>body{margin:2rem;font:1.25rem/1.6 sans-serif;color:#000;background:#fff}</style></head>
+<body><main><h1>${title}</h1>${text}
+<p><a href="${address("offline.html")}">What is kept on this device</a></p></main></body></html>`,
+    { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
+}
+
+const notKept = () => notice("This page is not kept on this device",
+  "There is no connection. What you chose to keep can be read without one, and the last pages you read.");
+
+const OTHERS = {
+  changed: () => notice("The site has an update",
+    "This page is not saved on this device. The site has a newer version of it than the pages that you"
+    + " saved. The two are not mixed. Update first, or go back and read on in your version."),
+  foreign: () => notice("This page did not arrive",
+    "The answer was not this site's page. Some networks answer in a site's place until you log in."
+    + " Log in to the network, or try again later. What you saved offline is still here."),
+};
+
+async function fromServer(path, mayBeNewer) {
+  const response = await fetch(address(path), { cache: "no-cache" });
+  if (!response.ok || mayBeNewer) return response;
+  const body = await response.clone().arrayBuffer();
+  // A server may alter what it sends; if it says that the edition is ours, it is not a newer one.
+  if (await digest(body) === FILES.get(path)[1]) return response;
+  const edition = await editionOfServer().catch(() => null);
+  if (edition === EDITION.edition) return response;
+  throw new Refusal(edition ? "changed" : "foreign");
+}
+
+/* A response that was redirected may not answer a navigation. */
+const plain = (response) => !response.redirected ? response
+  : new Response(response.body, { status: response.status, headers: response.headers });
+
+/* One answer for a page and all that it asks for, so that it is not put together from two editions. */
+const asked = new Map();
+
+function isNewest(client) {
+  if (!client || !asked.has(client)) {
+    const late = new Promise((done) => { setTimeout(done, IN_TIME, EDITION.edition); });
+    asked.set(client, Promise.race([late, editionOfServer().catch(() => EDITION.edition)])
+      .then((edition) => edition === EDITION.edition));
+  }
+  return asked.get(client);
+}
+
+async function serve(path, isPage, event) {
+  const cache = await caches.open(NAME);
+  const held = await cache.match(address(path));
+  const isNamed = NAMED.test(path);
+  if (held && isNamed) return held;
+  const nothingKept = !(await record(cache)).kept.length;
+  const client = event.resultingClientId || event.clientId;
+  if (held && (!nothingKept || await isNewest(client))) return held;
+  try {
+    const response = await fromServer(path, nothingKept && !isNamed);
+    // A page that the server gave asks the server for all else.
+    if (isPage) asked.set(client, Promise.resolve(false));
+    if (response.ok && !held) {
+      // Read at once: an answer left unread would hold back the next request for the same file.
+      const body = response.clone().arrayBuffer();
+      body.catch(() => null);
+      later(event, () => remember(path, body, response.headers.get("content-type")));
+    }
+    return plain(response);
+  } catch (fault) {
+    const other = held || await fromLeft(path);
+    if (other || !isPage) return other || Response.error();
+    return fault instanceof Refusal ? OTHERS[fault.message]() : notKept();
+  }
+}
+
+/* What is not in this edition: set aside before, or the server's. */
+async function elsewhere(path, isPage, event) {
+  const left = await fromLeft(path);
+  if (left) return left;
+  return isPage ? fetch(event.request).catch(notKept) : fetch(event.request);
+}
+
+self.addEventListener("fetch", (event) => {
+  const path = event.request.method === "GET" ? pathOf(event.request.url) : null;
+  const isPage = event.request.mode === "navigate";
+  if (path === null) return;
+  event.respondWith(FILES.has(path) ? serve(path, isPage, event) : elsewhere(path, isPage, event));
+});
