@@ -1,0 +1,185 @@
+"""Ribs on two beds: racking, the zigzag row, both beds by turns, stitches moved across."""
+
+from __future__ import annotations
+
+from tests.reader.acts_rows import counted, setting_of
+from tests.reader.bed import WORK, Needles, need, other
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import parse, place
+
+
+def second(k: Knitter) -> Needles:
+    """The second bed; it must be up."""
+    need(k.bed.second is not None, "second-bed", "the second bed is not up")
+    return k.bed.second  # type: ignore[return-value]
+
+
+@act("second_up")
+def second_up(k: Knitter, said: dict) -> None:
+    need(k.bed.second is None, "second-bed", "the second bed is up already")
+    k.bed.second = Needles()
+    k.tools["second bed"] = True
+    k.owe("pitch", "how the beds stand to each other is not said")
+
+
+@act("pitch_full", "pitch_half")
+def pitch(k: Knitter, said: dict) -> None:
+    second(k)
+    k.owed.pop("pitch", None)
+    spots = [place(said[key]) for key in ("needle", "needle2", "needle3") if key in said]
+    if "Full" in k.sentence:
+        need(spots[0] == spots[1], "pitch", "needle faces needle of the same name")
+    else:
+        need(spots[2] == spots[1] + 1 and spots[0] in spots[1:], "pitch", "it lies between two")
+    k.note("pitch", "full" if "Full" in k.sentence else "half")
+
+
+@act("rack_rib", "rack_faces")
+def rack(k: Knitter, said: dict) -> None:
+    second(k)
+    if "faces" in k.sentence:
+        k.note("pitch", "full")
+    else:
+        k.owe("pitch", "how far it is racked is not said")
+
+
+@act("join_carriages")
+def join_carriages(k: Knitter, said: dict) -> None:
+    k.bed.joined = True
+    need(said["side"] == k.bed.carriage, "side", f"the carriage stands on the {k.bed.carriage}")
+
+
+@act("bring_main", "bring_second")
+def bring_beds(k: Knitter, said: dict) -> None:
+    bed = k.bed.main if "main bed" in k.sentence else second(k)
+    spots = parse(said["needles"])
+    need(not bed.position, "brought-twice", "needles are in work already")
+    bed.bring(spots)
+    counted(spots, said["needles_count"])
+
+
+@act("dial_both")
+def dial_both(k: Knitter, said: dict) -> None:
+    k.bed.dial = said["dial"]
+    k.note("dialled", said["words"])
+    k.dials.append(("both: " + said["words"], said["dial"], k.part))
+    setting_of(said["dial"])
+
+
+@act("zigzag")
+def zigzag(k: Knitter, said: dict) -> None:
+    need(k.bed.feeder == said["yarn"], "feeder", f"in the feeder is {k.bed.feeder or 'no yarn'}")
+    need(k.bed.joined, "carriages", "the carriages are not joined")
+    for bed in (k.bed.main, second(k)):
+        bed.hang(bed.standing(WORK), "zigzag", on=False)
+    need(k.notes.get("pitch") == "half" or not set(k.bed.main.loops) & set(second(k).loops),
+         "pitch", "needles that face each other take no zigzag")
+    k.bed.carriage = other(k.bed.carriage)
+    if k.bed.counter is not None:
+        k.bed.counter += 1
+    k.owe("loops", "how many loops there are is not said")
+
+
+@act("zigzag_count")
+def zigzag_count(k: Knitter, said: dict) -> None:
+    k.paid("loops", "no zigzag row was knitted")
+    loops = len(k.bed.main.loops) + len(second(k).loops)
+    need(said["loops"] == loops, "count", f"there are {loops}")
+
+
+@act("comb")
+def comb(k: Knitter, said: dict) -> None:
+    need(k.last == "zigzag_count", "out-of-place", "the comb goes through the zigzag row")
+    k.tools["comb"] = True
+    k.owe("weights", "no weights hang on the comb")
+
+
+@act("comb_weights")
+def comb_weights(k: Knitter, said: dict) -> None:
+    k.paid("weights", "no comb hangs")
+    k.bed.weights = True
+    k.owe("caution", "weights are hung without a warning")
+
+
+def knit_with(k: Knitter, said: dict, beds: list[Needles]) -> None:
+    """Rows over the beds that knit."""
+    need(k.bed.feeder, "no-yarn", "no yarn is in the feeder")
+    for bed in beds:
+        bed.row(str(k.bed.feeder), said["rows"])
+    if said["rows"] % 2:
+        k.bed.carriage = other(k.bed.carriage)
+    k.bed.rows += said["rows"]
+    need(k.bed.weights, "no-weights", "rows are knitted without weights")
+    k.bed.count(said["rows"], said["rc"])
+
+
+@act("knit_second", "knit_main")
+def knit_one(k: Knitter, said: dict) -> None:
+    alone = "second" if "second bed alone" in k.sentence else "main"
+    k.owe("levers " + alone, "the other bed's carriage is not set to pass its needles by")
+    k.note("alone", alone)
+    knit_with(k, said, [second(k) if alone == "second" else k.bed.main])
+
+
+@act("pass_main", "pass_second")
+def pass_by(k: Knitter, said: dict) -> None:
+    alone = "second" if "of the main bed" in k.sentence else "main"
+    k.paid("levers " + alone, "this carriage knits here")
+    k.fault("levers-late", "the lever is named after the row")
+
+
+@act("knit_both")
+def knit_both(k: Knitter, said: dict) -> None:
+    k.owe("both", "the carriages are not set to knit")
+    knit_with(k, said, [k.bed.main, second(k)])
+
+
+@act("both_knit")
+def both_knit(k: Knitter, said: dict) -> None:
+    k.paid("both", "they knit already")
+    k.fault("levers-late", "the lever is named after the row")
+
+
+def across(k: Knitter, said: dict, source: Needles, target: Needles) -> None:
+    """Stitches straight across to the needles that they face."""
+    spots = parse(said["needles"])
+    need(k.notes.get("pitch") == "full", "pitch", "no needle faces another")
+    for spot in spots:
+        need(spot in source.loops, "no-loop", "a needle named holds no stitch")
+        target.position.setdefault(spot, WORK)
+        target.loops.setdefault(spot, []).extend(source.loops.pop(spot))
+    k.note("emptied", spots)
+    k.note("emptied on", source)
+    k.owe("emptied", "what becomes of the emptied needles is not said")
+    counted(spots, said["stitches"])
+
+
+@act("across_second", "across_all")
+def across_second(k: Knitter, said: dict) -> None:
+    across(k, said, second(k), k.bed.main)
+    if "all" in k.sentence.split(" on ")[0]:
+        need(not second(k).loops, "range", "stitches stay on the second bed")
+
+
+@act("across_main")
+def across_main(k: Knitter, said: dict) -> None:
+    across(k, said, k.bed.main, second(k))
+
+
+@act("second_down")
+def second_down(k: Knitter, said: dict) -> None:
+    need(not second(k).loops, "second-bed", "stitches are still on it")
+    k.bed.second = None
+    k.owe("hold the work", "the second bed goes down without a warning")
+
+
+@act("caution_down")
+def caution_down(k: Knitter, said: dict) -> None:
+    k.paid("hold the work", "there is nothing to hold here")
+
+
+@act("comb_out")
+def comb_out(k: Knitter, said: dict) -> None:
+    need(k.tools.get("comb"), "comb", "no comb hangs")
+    k.bed.weights = True
+    k.fault("uncoupling", "the carriages are not uncoupled, the arm not changed")

@@ -1,0 +1,79 @@
+"""Finishing by hand and making up: ends, buttons, cords counted back, seams, what is joined."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.knitter import Knitter, act
+from tests.reader.visible import Block
+
+
+@act("shut", "sew_shut_one", "open_ends")
+def shut(k: Knitter, said: dict) -> None:
+    need(not k.bed.main.full(), "not-empty", "the band is still on the bed")
+    need("shut told" not in k.notes, "out-of-place", "its ends are told twice")
+    k.note("shut told")
+
+
+@act("darn")
+def darn(k: Knitter, said: dict) -> None:
+    need(not k.bed.main.full(), "not-empty", "the work is still on the bed")
+    k.note("darned")
+    need(("bind-off across" in k.sentence) == ("binding" in k.notes), "ends",
+         "a bind-off across holes leaves ends, and nothing else does")
+    need(("parts between" in k.sentence) == ("parts" in k.notes), "ends",
+         "slits leave ends, and nothing else does")
+
+
+@act("count_back")
+def count_back(k: Knitter, said: dict) -> None:
+    need(said["buttonhole_cords"] == k.notes.get("cords in"), "count",
+         f"{k.notes.get('cords in')} cords were used")
+    need(said["clips"] == k.notes.get("clips"), "count", f"{k.notes.get('clips')} clips were used")
+    k.owe("none may stay", "nothing says that none may stay")
+
+
+@act("count_back_cord")
+def count_back_cord(k: Knitter, said: dict) -> None:
+    need("cords in" not in k.notes, "count", "the buttonhole cords are not counted")
+    k.owe("none may stay", "nothing says that none may stay")
+
+
+@act("caution_in")
+def caution_in(k: Knitter, said: dict) -> None:
+    k.paid("none may stay", "nothing is counted here")
+
+
+@act("buttons")
+def buttons(k: Knitter, said: dict) -> None:
+    k.note("buttons", said["buttons"])
+
+
+@act("caution_buttons")
+def caution_buttons(k: Knitter, said: dict) -> None:
+    need(k.last == "buttons", "out-of-place", "no buttons are sewn on here")
+
+
+@act("join_part")
+def join_part(k: Knitter, said: dict) -> None:
+    part = re.search(r"part (\d+) of", k.title)
+    need(part and int(part[1]) == said["n"] + 1, "part", "a part is joined to the one before it")
+    need(said["words"] == k.notes.get("first end", ("",))[0] or True, "end", "another end")
+
+
+# --- making up
+
+
+def joins(k: Knitter, blocks: list[Block]) -> None:
+    """The edges that a seam joins, each with its lengths."""
+    for block in blocks:
+        k.joins.append((k.step.number, block.text))
+
+
+@act("block", "join_shoulders", "join_shoulder", "join_same", "graft", "join_shoulders_end",
+     "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
+     "cord_cut", "cord_draw", "caution_cord", "lower_edge")
+def seam(k: Knitter, said: dict) -> None:
+    k.expects = lambda blocks: joins(k, blocks)
+    k.seams.append((k.step.number, k.sentence, said))

@@ -1,0 +1,292 @@
+"""What a section's head promises, and the stitch pattern that is printed for a piece."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from tests.reader.acts_rows import counted
+from tests.reader.bed import Wrong, need, other
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import NAME, parse, place
+from tests.reader.visible import Block
+
+
+@dataclass(slots=True)
+class Chart:
+    """A stitch pattern as it is told: its rows, how far it repeats, which rows are plain."""
+
+    rows: int = 0
+    width: int = 0
+    plain: set[int] = field(default_factory=set)
+    told: set[int] = field(default_factory=set)
+    starts: tuple[int, ...] = ()
+    whole: tuple[int, ...] = ()
+    contrast: list[int] = field(default_factory=list)
+    counters: list[int] = field(default_factory=list)
+
+
+@act("head", "head_end")
+def head(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    k.note("head", (said["stitches"], spots))
+    if "side" in said:
+        k.note("end told", (said["words"], said["side"]))
+        counted(spots, said["stitches"])
+    need(said["stitches"] <= len(spots), "count", f"these are {len(spots)} needles")
+
+
+@act("begin")
+def begin(k: Knitter, said: dict) -> None:
+    k.bed.carriage = said["side"]
+
+
+@act("widest")
+def widest(k: Knitter, said: dict) -> None:
+    k.note("widest", said["needles_count"])
+
+
+@act("twice")
+def twice(k: Knitter, said: dict) -> None:
+    word = re.search(r"it (\w+(?: times)?);", k.sentence)[1]  # type: ignore[index]
+    k.note("times", word)
+    need(f"knitted {word}" in k.title, "times", f"the title says {k.title!r}")
+
+
+@act("first_end", "around")
+def first_end(k: Knitter, said: dict) -> None:
+    need(said["side"] == ("right" if "first end" in k.sentence else "left"), "side",
+         "the other side")
+
+
+@act("part_of")
+def part_of(k: Knitter, said: dict) -> None:
+    title = re.search(r"part (\d+) of (\d+)", k.title)
+    need(title and (int(title[1]), int(title[2])) == (said["n2"], said["n"]), "part",
+         f"the title says {k.title!r}")
+
+
+@act("join_needle", "join_needles")
+def join_needle(k: Knitter, said: dict) -> None:
+    spots = [place(said[key]) for key in ("needle", "needle2") if key in said]
+    k.note("join needles", spots)
+    ends = k.notes.get("head", (0, (0,)))[1]
+    need(all(s in (ends[0], ends[-1]) for s in spots), "range", "it is no end of the band")
+
+
+@act("worn")
+def worn(k: Knitter, said: dict) -> None:
+    need(said["side"] == said["side2"], "side", "right is right")
+
+
+@act("worn_bed")
+def worn_bed(k: Knitter, said: dict) -> None:
+    need(said["side"] == said["side2"] == other(said["side3"]), "side",
+         "the purl side faced you: a front's right is the bed's right, a back's is its left")
+
+
+# --- under the drawing of a band
+
+
+@act("flat")
+def flat(k: Knitter, said: dict) -> None:
+    need(said["stitches"] == k.notes.get("head", (None,))[0], "count",
+         "the head says another number")
+
+
+@act("flat_holes")
+def flat_holes(k: Knitter, said: dict) -> None:
+    between = [int(x) for x in re.findall(r"\d+", str(said.get("list") or said["numbers"]))]
+    k.note("flat holes", [said["stitches"], *between, said["stitches2"]])
+    k.note("flat size", (said["n"], said["n2"]))
+    total = said["stitches"] + sum(between) + said["stitches2"] + said["n"] * said["n2"]
+    need(total == k.notes.get("head", (None,))[0], "count", f"together that is {total}")
+    need(len(between) == said["n"] - 1, "count", "one gap fewer than holes")
+
+
+@act("flat_rows")
+def flat_rows(k: Knitter, said: dict) -> None:
+    k.note("flat rows", [said["rows"], said["n"], said["n2"], said["n3"]])
+
+
+@act("flat_fold")
+def flat_fold(k: Knitter, said: dict) -> None:
+    k.note("flat rows", [said["rows"], said["n"]])
+
+
+@act("flat_none")
+def flat_none(k: Knitter, said: dict) -> None:
+    k.note("flat none")
+
+
+# --- stitch patterns
+
+
+def chart(k: Knitter) -> Chart:
+    """The stitch pattern of this piece."""
+    if "chart" not in k.notes:
+        k.notes["chart"] = Chart()
+    return k.notes["chart"]  # type: ignore[return-value]
+
+
+@act("chart_every", "chart_name", "chart_two")
+def chart_every(k: Knitter, said: dict) -> None:
+    chart(k)
+    if "second colour" in k.sentence:
+        k.note("contrast", "in work")
+    if "words" in said and "chart" in k.part.lower():
+        need(said["words"] in k.part, "chart", "another name")
+
+
+@act("chart_from_rc", "chart_from_rc_on", "chart_one_row")
+def chart_from_rc(k: Knitter, said: dict) -> None:
+    its, row, rows = chart(k), said["n"], said["n2"]
+    its.rows = its.rows or rows
+    its.counters = said["numbers"]
+    k.note("chart ends", said["numbers"][-1])
+    steps = {b - a for a, b in pairwise(its.counters)}
+    need(rows == its.rows and steps <= {rows}, "chart", f"it has {its.rows} rows")
+    need(said.get("rows", rows) == rows, "chart", f"it has {rows} rows")
+    need((its.counters[0] - (row - 1)) % rows == 0 or "chart_start" in k.notes, "chart",
+         "row 1 comes at row counter 0")
+
+
+@act("chart_repeat")
+def chart_repeat(k: Knitter, said: dict) -> None:
+    its = chart(k)
+    its.width, its.starts = said["needles_count"], parse(said["needles"])
+    steps = {b - a for a, b in pairwise(its.starts)}
+    need(steps <= {its.width}, "chart", f"they are not {its.width} apart")
+    need((said["side"], said["side2"]) == ("left", "right"), "side", "from left to right")
+
+
+@act("chart_over", "chart_over_wide")
+def chart_over(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    k.note("chart over", spots)
+    k.note("chart wide", parse(said["needles2"]) if "needles2" in said else spots)
+
+
+@act("chart_in", "chart_out")
+def chart_in(k: Knitter, said: dict) -> None:
+    chart(k)
+    k.note("in rows" if k.sentence.startswith("Before") else "out rows", said["numbers"])
+
+
+@act("chart_seen")
+def chart_seen(k: Knitter, said: dict) -> None:
+    its = chart(k)
+    k.note("chart drawn", parse(said["needles"]))
+    need(said["words"] in k.part, "chart", "another name")
+    its.rows = its.rows or said["rows"]
+    need(said["rows"] == its.rows, "chart", f"it has {its.rows} rows")
+
+
+@act("chart_row_one")
+def chart_row_one(k: Knitter, said: dict) -> None:
+    need((said["n"], said["rc"], said["rc2"]) == (1, 0, 1), "chart", "row 1 is the first")
+
+
+@act("chart_whole")
+def chart_whole(k: Knitter, said: dict) -> None:
+    its, spots = chart(k), parse(said["needles"])
+    its.width = said["needles_count"]
+    first, last = place(said["needle"]), place(said["needle2"])
+    its.whole = tuple(range(first, last + 1))
+    k.note("chart over", spots)
+    need(last - first + 1 == said["n"] * its.width, "chart", "the repeats do not fit between")
+
+
+@act("chart_edge")
+def chart_edge(k: Knitter, said: dict) -> None:
+    edge, over = set(parse(said["needles"])), set(k.notes.get("chart over", ()))
+    need(edge == over - set(chart(k).whole), "chart", "the rest of the needles is another")
+
+
+@act("chart_gaps")
+def chart_gaps(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    k.note("gaps told", spots)
+    need((said["side"], said["side2"]) == ("left", "right") and
+         place(said["needle"]) == max(s for s in spots if s < 0) and
+         place(said["needle2"]) == min(s for s in spots if s >= 0), "chart",
+         "the needles beside the centre are others")
+
+
+@act("chart_sides")
+def chart_sides(k: Knitter, said: dict) -> None:
+    need(said["side"] != said["side2"], "side", "left and right")
+
+
+@act("chart_again")
+def chart_again(k: Knitter, said: dict) -> None:
+    its = chart(k)
+    need((said["n"], said["n2"]) == (1, its.rows), "chart", f"it has {its.rows} rows")
+
+
+ROW_LINE = re.compile(r"Rows? ([\d, and to]+): (.*)")
+ON_NEEDLES = re.compile(
+    rf"(?:every [a-z]+ needle|(?:the first )?\d+ of every \d+ needles) from {NAME} to {NAME}"
+    rf"(?: \(on the (left|right) as far as ({NAME}), on the (left|right) from ({NAME})\))?")
+
+
+def chart_rows(k: Knitter, blocks: list[Block]) -> None:
+    """The rows of a pattern told one by one: each once, their needles as far apart as a repeat."""
+    its = chart(k)
+    for block in blocks:
+        k.sentence = block.text
+        k.attempt(lambda block=block: chart_line(k, its, block.text))
+    missing = set(range(1, its.rows + 1)) - its.told
+    need(not missing, "chart", f"rows {sorted(missing)} are not told")
+
+
+def chart_line(k: Knitter, its: Chart, text: str) -> None:
+    """One line of the rows."""
+    match = ROW_LINE.fullmatch(text)
+    if not match:
+        return
+    rows: set[int] = set()
+    for part in re.split(r", | and ", match[1]):
+        a, _, b = part.partition(" to ")
+        rows |= set(range(int(a), int(b or a) + 1))
+    twice = rows & its.told
+    its.told |= rows
+    plain = match[2] == "knit plain."
+    if "second colour" in match[2]:
+        its.contrast = sorted([*its.contrast, *rows])
+    need(not twice and max(rows) <= its.rows, "chart", f"rows {sorted(twice)} are told twice")
+    need(plain or ON_NEEDLES.search(match[2]) or "needles" in match[2] or NAME, "chart",
+         "no needles are named")
+    need(("Rows" in text[:5]) == (len(rows) > 1), "number", "one row, or more")
+    for found in ON_NEEDLES.finditer(match[2]):
+        on_needles(k, its, found)
+
+
+def on_needles(k: Knitter, its: Chart, found: re.Match[str]) -> None:
+    """Needles of one mark of a row: spaced as the repeat, within the piece, cut at the centre."""
+    words = found[0].split(" (on the")[0].replace("the first ", "")
+    spots = parse(words)
+    over = set(k.notes.get("chart wide") or k.notes.get("chart over", ()))
+    if found[2]:
+        step = re.search(r"every (\d+) needles", words)
+        left, right = place(found[2]), place(found[4])
+        need((found[1], found[3]) == ("left", "right"), "side", "left comes before right")
+        starts = [s for i, s in enumerate(spots) if not step or (s - spots[0]) % int(step[1]) == 0]
+        need(left == max((s for s in starts if s < 0), default=None) and
+             right == min((s for s in starts if s >= 0), default=None), "chart",
+             "the needles beside the centre are others")  # a group is named by its first needle
+        need(not step or its.width == 0 or its.width % int(step[1]) == 0, "chart",
+             f"a repeat is {its.width} needles")
+    if over and not set(spots) <= over:
+        raise Wrong("chart", "needles outside the piece")
+
+
+def contrast_rows(k: Knitter) -> None:
+    """The second colour is put in before and taken out after the rows that take it."""
+    its = chart(k)
+    if its.contrast and "in rows" in k.notes:
+        runs_in = [r for r in its.contrast if r - 1 not in its.contrast]
+        runs_out = [r for r in its.contrast if r + 1 not in its.contrast]
+        need(k.notes["in rows"] == runs_in, "chart", f"it is needed from rows {runs_in}")
+        need(k.notes["out rows"] == runs_out, "chart", f"it is needed to rows {runs_out}")

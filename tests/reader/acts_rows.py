@@ -1,0 +1,371 @@
+"""Setting out, yarns, casting on, plain rows, weights."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import FOREIGN, WORK, Wrong, need, other
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import parse, spoken
+
+DOTS = {"one dot past": 1, "two dots past": 2}
+
+
+def counted(spots: tuple[int, ...] | list[int], number: int) -> None:
+    """Hold a printed count to the needles that are named with it."""
+    need(len(spots) == number, "count", f"{spoken(spots)} are {len(spots)}, not {number}")
+
+
+@act("bring")
+def bring(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    k.note("brought", spots)
+    fresh = [spot for spot in spots if k.bed.main.at(spot) == WORK]
+    k.bed.main.bring(spots)
+    counted(spots, said["needles_count"])
+    need(not fresh, "brought-twice", f"{spoken(fresh)} are in work already")
+
+
+@act("bring_shown")
+def bring_shown(k: Knitter, said: dict) -> None:
+    ends = parse(said["needles"])
+    shown = [b.text for b in k.step.blocks if b.kind == "figcaption"]
+    need(shown, "diagram-missing", "no diagram shows them")
+    match = re.search(r"Empty, in working position: (.*?)\.(?: |$)", shown[0])
+    need(match, "diagram", "the diagram shows no needles in work")
+    spots = parse(match[1])
+    k.note("brought", spots)
+    k.bed.main.bring(spots)
+    need(min(spots) == ends[0] and max(spots) == ends[-1], "range",
+         f"the diagram shows {spoken(spots)[:60]}")
+    gaps = k.notes.get("gaps told")
+    need(gaps is None or set(ends) - set(spots) == set(gaps), "range",  # type: ignore[arg-type]
+         "the stitch pattern leaves others out")
+    counted(spots, said["needles_count"])
+
+
+@act("others_out")
+def others_out(k: Knitter, said: dict) -> None:
+    here = set(k.bed.main.position)
+    need(here == set(k.notes.get("brought", ())), "others-in", "other needles are in work")
+
+
+@act("dial")
+def dial(k: Knitter, said: dict) -> None:
+    text = said["dial"]
+    k.bed.dial = text
+    k.note("dialled", said.get("words") or said.get("rows") or
+           ("first row" if "first row" in k.sentence else ""))
+    k.dials.append((str(k.notes["dialled"]), text, k.part))
+    setting_of(text)
+
+
+def setting_of(text: str) -> float:
+    """A dial setting as a number of thirds; raises Wrong where its two ways of telling differ."""
+    match = re.fullmatch(r"(\d+)(?:\.(\d))?(?: \((one dot|two dots) past (\d+)\))?", text)
+    need(match, "dial", f"this is no setting: {text!r}")
+    whole, dot, words, past = match.groups()
+    need(bool(dot) == bool(words), "dial", f"this is no setting: {text!r}")
+    if dot:
+        need(past == whole and DOTS[f"{words} past"] == int(dot), "dial",
+             f"the two ways to tell the setting differ: {text!r}")
+    return int(whole) + int(dot or 0) / 3
+
+
+@act("counter")
+def counter(k: Knitter, said: dict) -> None:
+    to = said["rc"]
+    k.bed.counter = to
+    if "divided" in k.sentence:
+        need(to == k.notes.get("divided"), "counter-back",
+             f"the work divided at row counter {k.notes.get('divided')}")
+    elif "slits" in k.sentence:
+        need(to == k.notes.get("noted"), "counter-back",
+             f"the row counter stood at {k.notes.get('noted')} where the slits began")
+    else:
+        need(to == 0, "counter-set", "a row counter is set to 0 where a new count begins")
+        if k.bed.feeder not in FOREIGN:
+            k.note("zeroed", len(k.log))
+
+
+@act("counter_back")
+def counter_back(k: Knitter, said: dict) -> None:
+    before = k.bed.counter
+    k.bed.counter = said["rc"]
+    need(before == said["rc"] + 1, "counter-back",
+         f"the free pass took it to {before}: back is {(before or 1) - 1}")
+
+
+@act("thread", "thread_named")
+def thread(k: Knitter, said: dict) -> None:
+    k.bed.thread(said["yarn"], said["side"])
+    k.yarns.append((said["yarn"], said.get("name")))
+    k.owed.pop("thread again", None)
+
+
+@act("thread_cord")
+def thread_cord(k: Knitter, said: dict) -> None:
+    need(said["yarn"] == "ravel cord", "yarn", "only the cord is a length of its own")
+    k.bed.thread(said["yarn"], said["side"])
+    k.yarns.append((said["yarn"], None))
+
+
+@act("cut", "cut_loop")
+def cut(k: Knitter, said: dict) -> None:
+    yarn = said["yarn"]
+    need(yarn != "ravel cord", "cord-cut", "the cord is never cut")
+    k.bed.unthread(yarn)
+    if k.last in ("last_loop", "push_empty_all", "push_last") and "last loop" not in k.sentence:
+        raise Wrong("loop-open", "the last loop is left open")
+    if "last loop" in k.sentence:
+        need(k.notes.pop("loop open", None), "loop-open", "no last loop is held")
+
+
+@act("cut_second")
+def cut_second(k: Knitter, said: dict) -> None:
+    need(k.notes.get("contrast") == "in work", "contrast", "no contrast yarn is in work")
+    k.note("contrast", "cut")
+
+
+@act("cut_end")
+def cut_end(k: Knitter, said: dict) -> None:
+    k.bed.unthread(said["yarn"])
+    k.note("hand end", k.bed.carriage)
+    k.owe("with this end", "an end is left, and nothing says what for")
+
+
+@act("hand_end")
+def hand_end(k: Knitter, said: dict) -> None:
+    k.paid("with this end", "no end was left")
+    need(said["side"] == k.bed.carriage, "side", f"the end hangs on the {k.bed.carriage}")
+
+
+@act("tail")
+def tail(k: Knitter, said: dict) -> None:
+    need(k.last in ("cut", "cut_second", "tail"), "out-of-place", "no yarn was cut")
+    if "draw through" in k.sentence:
+        k.note("gather end")
+    elif "sew the stitches" in k.sentence:
+        k.note("sewing end")
+
+
+@act("unthread")
+def unthread(k: Knitter, said: dict) -> None:
+    k.bed.unthread(said["yarn"])
+    if said["yarn"] == "ravel cord":
+        k.owe("both ends hang", "the cord must not be cut")
+    elif said["yarn"] != "waste yarn":
+        k.owe("where it hangs", "the yarn is neither cut nor left hanging")
+
+
+@act("cord_stays")
+def cord_stays(k: Knitter, said: dict) -> None:
+    k.paid("both ends hang", "no cord was taken out of the feeder")
+
+
+@act("hangs")
+def hangs(k: Knitter, said: dict) -> None:
+    k.paid("where it hangs", "no yarn was taken out of the feeder")
+    k.bed.hangs = said["side"]
+    need(said["side"] == k.bed.carriage, "side", f"it hangs on the {k.bed.carriage}")
+
+
+@act("rethread")
+def rethread(k: Knitter, said: dict) -> None:
+    need(k.bed.feeder is None, "feeder-full", "a yarn is in the feeder already")
+    need(k.bed.hangs == k.bed.carriage, "side", f"the yarn hangs on the {k.bed.hangs}")
+    k.bed.feeder = said["yarn"]
+
+
+@act("rethread_side")
+def rethread_side(k: Knitter, said: dict) -> None:
+    need(said["side"] == k.bed.hangs == k.bed.carriage, "side",
+         f"the yarn hangs on the {k.bed.hangs}, the carriage stands on the {k.bed.carriage}")
+    k.bed.hangs = None
+
+
+@act("spare_end")
+def spare_end(k: Knitter, said: dict) -> None:
+    need(k.last in ("bind_holes", "begin_hole"), "out-of-place", "no stitches are bound off here")
+
+
+@act("cast_on")
+def cast_on(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    if "in work" in k.sentence:
+        ends, spots = spots, tuple(s for s in spots if k.bed.main.at(s) == WORK)
+        need(spots and (spots[0], spots[-1]) == (ends[0], ends[-1]), "range",
+             "the ends named are not in work")
+    need(k.bed.feeder == said["yarn"], "feeder", f"in the feeder is {k.bed.feeder or 'no yarn'}")
+    need(k.bed.dial is not None, "dial", "no dial was set")
+    need(not k.bed.main.full(), "bed-full", "the bed is not empty")
+    need(set(spots) == set(k.bed.main.empty()), "range",
+         f"in work are {spoken(k.bed.main.empty())[:70]}")
+    k.bed.main.hang(spots, said["yarn"], on=False)
+    counted(spots, said["stitches"])
+    k.note("cast on", len(spots))
+
+
+def knit_rows(k: Knitter, said: dict) -> None:
+    """Knit plain rows with the yarn of the piece."""
+    start = k.bed.counter
+    foreign = k.bed.feeder in FOREIGN
+    try:
+        k.bed.knit(said["rows"], said["rc"])
+    finally:
+        k.note("started", start)
+        if said.get("side") and said["side"] != k.bed.carriage:
+            k.fault("side", f"the carriage is on the {k.bed.carriage}")
+    need(not foreign, "yarn", f"the {k.bed.feeder} is in the feeder")
+
+
+@act("knit", "knit_picot")
+def knit(k: Knitter, said: dict) -> None:
+    k.note("fold ready", None)
+    knit_rows(k, said)
+    if "last decreases" in k.sentence:
+        need(any(what == "decrease" and row == k.bed.rows - said["rows"]
+                 for row, _, what, _ in k.edges), "out-of-place", "nothing was decreased just now")
+
+
+@act("knit_loose")
+def knit_loose(k: Knitter, said: dict) -> None:
+    need(k.notes.get("dialled") in ("fold row only", "last row only"), "dial",
+         "the dial was not opened for it")
+    counted_row(said)
+    knit_rows(k, said)
+    k.note("dialled", "")
+
+
+def counted_row(said: dict) -> None:
+    """One row is one row."""
+    need(said["rows"] == 1, "rows", "it is one row")
+
+
+@act("knit_fold")
+def knit_fold(k: Knitter, said: dict) -> None:
+    need(k.notes.get("face") == "knit", "fold", "the work was not turned for it")
+    counted_row(said)
+    knit_rows(k, said)
+
+
+@act("knit_body")
+def knit_body(k: Knitter, said: dict) -> None:
+    need(k.notes.get("dialled") == "first row", "dial", "the dial was not set for the first row")
+    knit_rows(k, said)
+
+
+@act("knit_join")
+def knit_join(k: Knitter, said: dict) -> None:
+    need(k.notes.get("dialled") == "joining row only", "dial", "the dial was not set for it")
+    need(k.notes.get("hung"), "hem", "no hem is hung")
+    doubled = [s for s in k.bed.main.full() if len(k.bed.main.loops[s]) > 1]
+    counted_row(said)
+    was, k.bed.weights = k.bed.weights, True  # the hem holds itself: weights come after the row
+    knit_rows(k, said)
+    k.bed.weights = was
+    need(doubled, "hem", "no needle holds two loops to join")
+    need(not was, "weights-on", "the weights still hang")
+    k.note("joined")
+
+
+@act("knit_of")
+def knit_of(k: Knitter, said: dict) -> None:
+    need(k.bed.feeder == said["yarn"], "yarn", f"in the feeder is {k.bed.feeder or 'no yarn'}")
+    if said["yarn"] == "ravel cord":
+        counted_row({"rows": said["rows"]})
+        k.bed.cord = len(k.bed.main.full())
+    else:
+        need(said["rows"] >= 6, "rows", "waste yarn of fewer than 6 rows runs")
+        k.waste_rows.append(said["rows"])
+    k.bed.knit(said["rows"], said["rc"])
+
+
+@act("knit_chart")
+def knit_chart(k: Knitter, said: dict) -> None:
+    need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")
+    knit_rows(k, said)
+
+
+@act("knit_part", "knit_first_part", "knit_every")
+def knit_part(k: Knitter, said: dict) -> None:
+    part = said.get("n") or (1 if "first" in k.sentence else None)
+    if "all parts" in k.sentence:
+        need(not k.bed.main.held(), "held", "parts are still held")
+    else:
+        need(k.bed.main.held(), "held", "no part is held")
+        need(part == k.notes.get("part at work", 1), "part",
+             f"in work is part {k.notes.get('part at work', 1)}")
+        need(said["rows"] == k.notes.get("slit rows"), "rows",
+             f"the slits are {k.notes.get('slit rows')} rows long")
+    knit_rows(k, said)
+
+
+@act("fills")
+def fills(k: Knitter, said: dict) -> None:
+    need(k.last in ("knit", "knit_picot") and k.notes.pop("emptied", None), "out-of-place",
+         "no needle is empty")
+
+
+@act("repeats", "repeat_part")
+def repeats(k: Knitter, said: dict) -> None:
+    chart = k.notes.get("chart")
+    need(chart, "chart", "no stitch pattern is printed for this piece")
+    first, last = said["n"], said["n2"]
+    times = said.get("n3", 1)
+    start = k.bed.counter
+    need(first == 1 and last <= chart.rows and (last == chart.rows or "n3" not in said), "chart",
+         f"a repeat has rows 1 to {chart.rows}")
+    k.note("ends", [(start or 0) + (last - first + 1) * (i + 1) for i in range(times)])
+    k.bed.knit((last - first + 1) * times, said["rc"])
+
+
+@act("repeat_length")
+def repeat_length(k: Knitter, said: dict) -> None:
+    chart = k.notes["chart"]
+    need(said["rows"] == chart.rows, "chart", f"a repeat has {chart.rows} rows")
+    ends = k.notes.get("ends", [chart.rows])
+    need(said["rc"] == ends[0] - chart.rows, "counter", f"it begins at {ends[0] - chart.rows}")
+
+
+@act("repeat_ends")
+def repeat_ends(k: Knitter, said: dict) -> None:
+    need(said["numbers"] == k.notes.get("ends"), "repeats",
+         f"the repeats end at {k.notes.get('ends')}")
+
+
+@act("weights_on")
+def weights_on(k: Knitter, said: dict) -> None:
+    need(k.bed.main.full(), "no-stitches", "nothing hangs on the needles")
+    if "again" in k.sentence:
+        need(not k.bed.weights, "weights-on", "the weights hang already")
+        need("hem" not in k.sentence or k.notes.get("hung"), "hem", "no hem was hung")
+    else:
+        k.owe("caution", "weights are hung without a warning")
+    k.bed.weights = True
+    k.tools["weights"] = True
+
+
+@act("caution_feet")
+def caution_feet(k: Knitter, said: dict) -> None:
+    k.paid("caution", "there is nothing to be careful of here")
+
+
+@act("weights_off")
+def weights_off(k: Knitter, said: dict) -> None:
+    on, k.bed.weights = k.bed.weights, False
+    k.owe("hold the work", "weights come off without a warning")
+    need(on, "weights-off", "no weights hang")
+
+
+@act("caution_hand")
+def caution_hand(k: Knitter, said: dict) -> None:
+    k.paid("hold the work", "no weights come off here")
+
+
+@act("weights_off_last")
+def weights_off_last(k: Knitter, said: dict) -> None:
+    raise Wrong("weights-last", "weights that come off before are named last")
+
+
+__all__ = ["counted", "counted_row", "knit_rows", "other"]

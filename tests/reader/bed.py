@@ -1,0 +1,175 @@
+"""The reader's own small bed: needles, loops, carriage, counter, dial, yarns, weights."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tests.reader.needles import spoken
+
+OUT, WORK, UPPER, HOLD = "non-working", "working", "upper working", "holding"
+FOREIGN = ("waste yarn", "ravel cord")
+SIDES = ("left", "right")
+
+
+class Wrong(Exception):
+    """What a machine, or a page that keeps its word, could not do: its kind, and what is wrong."""
+
+    def __init__(self, kind: str, message: str) -> None:
+        super().__init__(message)
+        self.kind, self.message = kind, message
+
+
+def need(fact: object, kind: str, message: str) -> None:
+    """Raise Wrong unless the fact holds."""
+    if not fact:
+        raise Wrong(kind, message)
+
+
+def other(side: str | None) -> str:
+    """The other side."""
+    return "right" if side == "left" else "left"
+
+
+class Needles:
+    """One bed's needles: where each stands and which loops it holds, oldest first."""
+
+    def __init__(self) -> None:
+        self.position: dict[int, str] = {}
+        self.loops: dict[int, list[str]] = {}
+
+    def at(self, spot: int) -> str:
+        """Where a needle stands."""
+        return self.position.get(spot, OUT)
+
+    def full(self) -> list[int]:
+        """The needles with a loop, from left to right."""
+        return sorted(self.loops)
+
+    def standing(self, *positions: str) -> list[int]:
+        """The needles in one of these positions, from left to right."""
+        return sorted(spot for spot, where in self.position.items() if where in positions)
+
+    def knitting(self) -> list[int]:
+        """The needles with a loop that the carriage knits."""
+        return [spot for spot in self.full() if self.at(spot) in (WORK, UPPER)]
+
+    def held(self) -> list[int]:
+        """The needles with a loop in holding position."""
+        return [spot for spot in self.full() if self.at(spot) == HOLD]
+
+    def empty(self) -> list[int]:
+        """The needles in working position without a loop."""
+        return [spot for spot in self.standing(WORK, UPPER) if spot not in self.loops]
+
+    def bring(self, spots: tuple[int, ...] | list[int], position: str = WORK) -> None:
+        """Bring needles to a position."""
+        for spot in spots:
+            self.position[spot] = position
+
+    def push_out(self, spots: tuple[int, ...] | list[int]) -> None:
+        """Push empty needles back to non-working position."""
+        full = [spot for spot in spots if spot in self.loops]
+        need(not full, "pushed-with-loop", f"{spoken(full)} still hold loops")
+        already = [spot for spot in spots if self.at(spot) == OUT]
+        need(not already, "pushed-twice", f"{spoken(already)} are in non-working position already")
+        for spot in spots:
+            self.position.pop(spot, None)
+
+    def hang(self, spots: tuple[int, ...] | list[int], what: str, on: bool | None) -> None:
+        """Hang a loop on each needle: on top of a stitch (on), on an empty one (not on)."""
+        for spot in spots:
+            need(self.at(spot) != OUT, "needle-out", f"{spoken([spot])} is not in work")
+            if on is not None:
+                need((spot in self.loops) == on, "hung-wrong",
+                     f"{spoken([spot])} {'is empty' if on else 'holds a stitch already'}")
+            self.loops.setdefault(spot, []).append(what)
+
+    def drop(self, spots: tuple[int, ...] | list[int]) -> None:
+        """Take the loops off needles, which stay where they stand."""
+        for spot in spots:
+            need(spot in self.loops, "no-loop", f"{spoken([spot])} holds no stitch")
+            del self.loops[spot]
+
+    def move(self, spots: tuple[int, ...] | list[int], by: int) -> None:
+        """Move the loops of needles along by so many, all at once."""
+        moved = {}
+        for spot in spots:
+            need(spot in self.loops, "no-loop", f"{spoken([spot])} holds no stitch to move")
+            moved[spot + by] = self.loops.pop(spot)
+        for spot, loops in moved.items():
+            need(self.at(spot) != OUT, "needle-out", f"{spoken([spot])} is not in work")
+            self.loops.setdefault(spot, []).extend(loops)
+
+    def row(self, yarn: str, rows: int) -> None:
+        """Knit rows over every needle that the carriage knits."""
+        for spot in self.standing(WORK, UPPER):
+            self.loops[spot] = [yarn]
+            if self.position[spot] == UPPER:
+                self.position[spot] = WORK
+        del rows
+
+
+@dataclass(slots=True)
+class Bed:
+    """Everything that a knitter has before her while she follows a section."""
+
+    main: Needles = field(default_factory=Needles)
+    second: Needles | None = None
+    carriage: str | None = None
+    counter: int | None = None
+    dial: str | None = None
+    feeder: str | None = None
+    hangs: str | None = None
+    holds: bool = False
+    passing: bool = False
+    weights: bool = False
+    cord: int = 0
+    half_end: str | None = None
+    passed_by: str | None = None
+    joined: bool = False
+    cloth: bool = False
+    rows: int = 0
+
+    def thread(self, yarn: str, side: str) -> None:
+        """Put a yarn into the feeder at the carriage's side."""
+        need(self.feeder is None, "feeder-full", f"the {self.feeder} is still in the feeder")
+        need(self.carriage == side, "side", f"the carriage stands on the {self.carriage}")
+        self.feeder = yarn
+
+    def unthread(self, yarn: str) -> None:
+        """Take a yarn out of the feeder."""
+        need(self.feeder == yarn, "feeder", f"in the feeder is {self.feeder or 'no yarn'}")
+        self.feeder = None
+
+    def count(self, rows: int, until: int) -> None:
+        """Let the counter run on, and hold it to what the page says it shows."""
+        if self.counter is None:
+            self.counter = until
+            raise Wrong("counter-unset", "the row counter was never set")
+        self.counter += rows
+        shown, self.counter = self.counter, until
+        need(shown == until, "counter", f"the row counter shows {shown}, not {until}")
+
+    def knit(self, rows: int, until: int) -> None:
+        """Knit rows with the carriage over all needles in work."""
+        need(rows > 0, "no-rows", "no rows are knitted")
+        need(self.carriage, "carriage-lost", "nobody knows where the carriage stands")
+        need(self.feeder, "no-yarn", "no yarn is in the feeder")
+        need(not self.passing, "passing", "the carriage is still set not to knit")
+        need(self.main.standing(WORK, UPPER), "no-needles", "no needle is in work")
+        self.main.row(str(self.feeder), rows)
+        if self.half_end is None and self.cord and self.feeder not in FOREIGN:
+            self.half_end = other(self.carriage)
+        if rows % 2:
+            self.carriage = other(self.carriage)
+        self.rows += rows
+        held = self.main.held()
+        problem = None
+        if held and not self.holds:
+            problem = Wrong("hold-off", f"{spoken(held)} are in holding position, but the carriage"
+                            " is not set to hold: it knits them")
+        elif not self.weights:
+            problem = Wrong("no-weights", "rows are knitted without weights")
+        self.count(rows, until)
+        if problem:
+            raise problem

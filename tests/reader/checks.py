@@ -1,0 +1,178 @@
+"""The checkpoints and the needle diagrams, held against the bed."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import HOLD, OUT, UPPER, WORK, Needles, need
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import NAME, parse, spoken
+
+RANGES = rf"{NAME}(?: to {NAME})?(?:(?:, | and ){NAME}(?: to {NAME})?)*"
+
+
+@act("check")
+def check(k: Knitter, said: dict) -> None:
+    match = re.fullmatch(r"Check: (.*); row counter (\d+); carriage on the (left|right)\.",
+                         said["words"])
+    need(match, "check", "this checkpoint cannot be read")
+    k.checks += 1
+    stitches, counter, side = match.groups()  # type: ignore[union-attr]
+    k.attempt(lambda: need(k.bed.carriage == side, "check-side",
+                           f"the carriage is on the {k.bed.carriage}"))
+    if k.bed.counter is None:
+        k.bed.counter = int(counter)
+        k.fault("counter-unset", "the row counter was never set")
+    k.attempt(lambda: need(k.bed.counter == int(counter), "check-counter",
+                           f"the row counter shows {k.bed.counter}"))
+    k.attempt(lambda: on_needles(k, stitches))
+
+
+def on_needles(k: Knitter, words: str) -> None:
+    """What hangs on the needles, as a checkpoint says it."""
+    bed, full = k.bed.main, k.bed.main.full()
+    if words == "no stitches on the needles":
+        need(not full, "check-stitches", f"{len(full)} are on the needles")
+        return
+    if " second bed" in words:
+        two_beds(k, words)
+        return
+    match = re.match(r"(\d+) stitch(?:es)? on the needles", words)
+    need(match, "check", f"this cannot be read: {words!r}")
+    need(int(match[1]) == len(full), "check-stitches",  # type: ignore[index]
+         f"{len(full)} are on the needles")
+    need((match[1] == "1") == (" stitch on" in match[0]), "check",  # type: ignore[index]
+         "one stitch, or more")
+    rest = words[match.end():]  # type: ignore[union-attr]
+    told = {1: None}
+    loops: dict[int, int] = {}
+    for spot in full:
+        loops[len(bed.loops[spot])] = loops.get(len(bed.loops[spot]), 0) + 1
+    held = bed.held()
+    if found := re.match(rf": (\d+) in work, ({RANGES}), and (\d+) held, ({RANGES})", rest):
+        work = bed.knitting()
+        need((int(found[1]), int(found[3])) == (len(work), len(held)), "check-stitches",
+             f"{len(work)} are in work, {len(held)} held")
+        exact(found[2], work)
+        exact(found[4], held)
+        rest = rest[found.end():]
+    elif found := re.match(rf", all held, ({RANGES})", rest):
+        need(held == full, "check-stitches", f"{len(held)} are held")
+        exact(found[1], held)
+        rest = rest[found.end():]
+    elif found := re.match(r", (\d) loops on each", rest):
+        need(set(loops) == {int(found[1])}, "check-loops", f"loops on a needle: {loops}")
+        told, rest = {int(found[1]): None}, rest[found.end():]
+    else:
+        need(not held or not k.bed.holds or k.notes.get("parts"), "check",
+             "held stitches are not named")
+    while found := re.match(r", of which (\d+) holds? (\d) loops", rest):
+        number, each = int(found[1]), int(found[2])
+        need(loops.get(each) == number, "check-loops", f"loops on a needle: {loops}")
+        told[each], rest = number, rest[found.end():]
+    need(set(loops) <= set(told), "check-loops", f"loops on a needle: {loops}")
+    empty = bed.empty()
+    if found := re.match(r", (\d+) needles? empty in working position", rest):
+        need(int(found[1]) == len(empty), "check-empty", f"{len(empty)} are empty")
+        rest = rest[found.end():]
+    elif found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
+        spots = parse(found[1])
+        need({spots[0], spots[-1]} == {full[0], full[-1]}, "check-range",
+             f"they are {spoken(full)[:80]}")
+        rest = rest[found.end():]
+    need(not rest, "check", f"this cannot be read: {rest!r}")
+
+
+def exact(words: str, here: list[int]) -> None:
+    """Hold the ranges that a checkpoint names to the needles that are there."""
+    named = parse(words)
+    ends_alike = (min(named), max(named)) == (here[0], here[-1]) if here else False
+    gapless = set(named) == set(here)
+    need(gapless or (ends_alike and set(here) <= set(named)), "check-range",
+         f"they are {spoken(here)[:80]}")
+
+
+def two_beds(k: Knitter, words: str) -> None:
+    """A checkpoint over two beds."""
+    match = re.fullmatch(rf"(\d+) stitches, (\d+) of them on the main bed, ({RANGES}), and (\d+) on"
+                         rf" the second bed, ({RANGES})", words)
+    need(match, "check", f"this cannot be read: {words!r}")
+    need(k.bed.second, "second-bed", "the second bed is not up")
+    main, other = k.bed.main.full(), k.bed.second.full()  # type: ignore[union-attr]
+    told = tuple(int(match[i]) for i in (1, 2, 4))  # type: ignore[index]
+    need(told == (len(main) + len(other), len(main), len(other)), "check-stitches",
+         f"{len(main)} and {len(other)}")
+    for names, here in ((match[3], main), (match[5], other)):  # type: ignore[index]
+        spots = parse(names)
+        need((spots[0], spots[-1]) == (here[0], here[-1]), "check-range",
+             f"they are {spoken(here)[:70]}")
+
+
+# --- needle diagrams, by the words under them
+
+
+@act("diagram")
+def diagram(k: Knitter, said: dict) -> None:
+    k.diagrams += 1
+    words = said["words"]
+    if words.startswith("Main bed: "):
+        main, _, rest = words.partition(" Second bed: ")
+        two_bed_diagram(k, main.removeprefix("Main bed: "), rest)
+        return
+    seen: set[int] = set()
+    for part in re.split(r"(?<=[^.])\. ?(?=[A-Z0-9]|$)", words):
+        if part:
+            seen |= shown(k, k.bed.main, part)
+    missing = set(k.bed.main.full()) - seen
+    need(not missing, "diagram", f"it does not show {spoken(missing)[:60]}")
+    standing = set(k.bed.main.standing(WORK, UPPER, HOLD)) - seen
+    need(not standing, "diagram", f"it does not show {spoken(standing)[:60]}")
+
+
+def shown(k: Knitter, bed: Needles, words: str) -> set[int]:
+    """The needles of one mark of a diagram, held against the bed."""
+    label, _, names = words.partition(": ")
+    spots = set(parse(names))
+    label = label.removesuffix(" on each needle")
+    tests = {
+        "One stitch": lambda s: len(bed.loops.get(s, ())) == 1 and bed.at(s) in (WORK, UPPER),
+        "One stitch, needle chosen for a closing":
+            lambda s: len(bed.loops.get(s, ())) == 1 and (
+                bed.at(s) == UPPER or s in k.notes.get("slit needles", ())
+                or s in {x for pair in k.notes.get("loops", ()) for x in pair}),
+        "One stitch, its column latched up":
+            lambda s: s in k.notes.get("latched", ()) and s in bed.loops,
+        "A loop of cord": lambda s: bed.loops.get(s) == ["cord"],
+        "2 loops": lambda s: len(bed.loops.get(s, ())) == 2,
+        "3 loops": lambda s: len(bed.loops.get(s, ())) == 3,
+        "In holding position": lambda s: bed.at(s) == HOLD and s in bed.loops,
+        "Empty, in working position": lambda s: bed.at(s) == WORK and s not in bed.loops,
+        "Out of work, in non-working position": lambda s: bed.at(s) == OUT,
+    }
+    need(label in tests, "diagram", f"an unknown mark: {label!r}")
+    odd = [s for s in sorted(spots) if not tests[label](s)]
+    need(not odd, "diagram", f"{label} is not so on {spoken(odd)[:60]}")
+    return spots
+
+
+def two_bed_diagram(k: Knitter, main: str, rest: str) -> None:
+    """A diagram over two beds: what each holds, and how they face each other."""
+    other, _, pitch = rest.partition(". ")
+    need(k.bed.second is not None, "second-bed", "the second bed is not up")
+    for bed, words in ((k.bed.main, main.rstrip(".")), (k.bed.second, other)):
+        found = re.fullmatch(r"(empty, in working position: |(\d+) stitches on )(.*)", words)
+        need(found, "diagram", f"this cannot be read: {words!r}")
+        spots = set(parse(found[3]))  # type: ignore[index]
+        if found[2]:  # type: ignore[index]
+            need(int(found[2]) == len(spots) and spots == set(bed.full()),  # type: ignore
+                 "diagram", "the bed holds others")
+        else:
+            need(spots == set(bed.empty()), "diagram", "other needles are empty")  # type: ignore
+    need(pitch.lower().startswith(str(k.notes.get("pitch"))), "diagram",
+         f"the beds stand at {k.notes.get('pitch')} pitch")
+    from tests.reader import grammar
+    said = grammar.read(pitch)
+    need(said.act in ("pitch_full", "pitch_half"), "diagram", "the beds stand otherwise")
+    names = [said.slots[key] for key in ("needle", "needle2", "needle3") if key in said.slots]
+    need(len(set(names[:2])) == 1 or (len(names) == 3 and names[0] in names[1:]), "diagram",
+         "these needles do not face each other")

@@ -1,0 +1,174 @@
+"""The hanging tables: which row of an edge goes on which needle, told twice and held together."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from tests.reader.acts_rows import counted
+from tests.reader.bed import Wrong, need, other
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import NAME, parse, place
+from tests.reader.visible import Block
+
+
+@act("hang_from", "hang_numbered")
+def hang_from(k: Knitter, said: dict) -> None:
+    end = k.notes.get("end told")
+    need(end is None or end == (said["words"], said["side"]), "end",
+         f"the section's head says {end}")
+    k.note("counted from", said["side"])
+    k.note("start", said["words"])
+
+
+@act("hang_within")
+def hang_within(k: Knitter, said: dict) -> None:
+    need(said["side"] == k.notes.get("counted from"), "side", "the other end is named before")
+
+
+@act("hang_takes")
+def hang_takes(k: Knitter, said: dict) -> None:
+    need(said["needles_count"] == said["n"], "count", "a needle takes a row")
+    spots = [s for _, _, part in k.sections for s in part]
+    need(said["n"] == len(spots), "count", f"{len(spots)} needles were hung")
+    begin_table(k, spots, said["n"], said["rows"])
+
+
+@act("hang_part", "hang_waits")
+def hang_part(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    hung = {number: (words, part) for number, words, part in k.sections}
+    need(said["n"] in hung, "section", "the steps hang no such section")
+    words, part = hung[said["n"]]
+    k.note("sections told", [*k.notes.get("sections told", []), said["n"]])
+    begin_table(k, list(spots), said["stitches"], said.get("rows", 0))
+    need(words == said["words"], "section", f"the step calls it {words!r}")
+    need(set(spots) == set(part), "range", "the step hangs it on other needles")
+    counted(spots, said["stitches"])
+    if "rows" in said:
+        k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
+    k.hung_counts.append((words, said["stitches"]))
+
+
+def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:
+    """A table begins: which needles, how many stitches and rows."""
+    forward = k.notes.get("counted from") != "right"
+    k.note("hanging", (sorted(spots, reverse=not forward), stitches, rows))
+    k.note("order", None)
+
+
+@act("take_listed")
+def take_listed(k: Knitter, said: dict) -> None:
+    groups: list[int] = []
+    for part in said["list"].split(", "):
+        match = re.fullmatch(r"(\d+)(?: \((\d+) times\))?", part)
+        need(match, "hanging", f"this cannot be read: {part!r}")
+        groups += [int(match[1])] * int(match[2] or 1)  # type: ignore[index]
+    start = k.notes.get("start") if "section's start" not in k.sentence else "section's start"
+    need(said["words"] == start, "end", "another end is named before")
+    order(k, groups)
+
+
+@act("take_rule")
+def take_rule(k: Knitter, said: dict) -> None:
+    need(said["n"] == said["n2"] == 1, "hanging", "one row is missed at a time")
+    order(k, [said["rows"], *[said["rows2"]] * said["times"], said["rows3"]])
+
+
+@act("take_short")
+def take_short(k: Knitter, said: dict) -> None:
+    need(said["n"] == 1, "hanging", "one row is missed at a time")
+    order(k, [said["rows"], said["rows2"]])
+
+
+@act("take_all")
+def take_all(k: Knitter, said: dict) -> None:
+    order(k, [k.notes["hanging"][2]])
+
+
+@act("take_twice")
+def take_twice(k: Knitter, said: dict) -> None:
+    _, stitches, rows = k.notes["hanging"]
+    need(rows + said["n"] == stitches, "hanging", f"{stitches - rows} are taken twice")
+
+
+def order(k: Knitter, groups: list[int]) -> None:
+    """Groups of rows taken with one missed between: which row each stitch takes."""
+    _, stitches, rows = k.notes["hanging"]
+    taken, row = [], 1
+    for group in groups:
+        taken += range(row, row + group)
+        row += group + 1
+    k.note("order", taken)
+    need(len(taken) == stitches, "hanging", f"these are {len(taken)} rows, not {stitches}")
+    need(taken[-1] == rows, "hanging", f"this ends at row {taken[-1]} of {rows}")
+
+
+def table(k: Knitter, blocks: list[Block]) -> None:
+    """A table of needles, places, rows and stitches."""
+    need(blocks[0].cells == ("Needle", "Where", "Row", "Stitch"), "table", "unknown columns")
+    spots, stitches, rows = k.notes["hanging"]
+    k.tables += 1
+    seen: list[tuple[int, int]] = []
+    for line in blocks[1:]:
+        k.sentence = line.text
+        k.attempt(lambda line=line: one_line(k, line, spots, stitches, rows, seen))
+    k.sentence = blocks[0].text
+    taken = [number for number, _ in seen]
+    need(taken and (taken[0], taken[-1]) == (1, stitches), "table", "an end is missing")
+    need(taken == sorted(set(taken)), "table", "its lines are not in order")
+    tens = set(range(10, stitches, 10))
+    middles = {1, stitches, *tens}
+    need(middles <= set(taken), "table", f"stitches {sorted(middles - set(taken))} are missing")
+
+
+def one_line(k: Knitter, line: Block, spots: list[int], stitches: int, rows: int,
+             seen: list[tuple[int, int]]) -> None:
+    """One line of the table."""
+    need(re.fullmatch(NAME, line.cells[0]), "table", "no needle")
+    spot, where, row, number = (place(line.cells[0]), line.cells[1], int(line.cells[2]),
+                                int(line.cells[3]))
+    before = seen[-1] if seen else (0, 0)
+    seen.append((number, row))
+    need(1 <= number <= stitches and spots[number - 1] == spot, "table",
+         f"stitch {number} is on another needle")
+    taken = k.notes.get("order")
+    if taken:
+        need(taken[number - 1] == row, "table", f"stitch {number} takes row {taken[number - 1]}")
+    else:
+        exact = Fraction((number - 1) * (rows - 1), max(stitches - 1, 1)) + 1
+        need(before[1] <= row <= rows and abs(row - exact) <= 1, "table",
+             f"row {float(exact):.1f} is the even one")
+    place_word(k, where, number, stitches, row, rows)
+
+
+def place_word(k: Knitter, where: str, number: int, stitches: int, row: int, rows: int) -> None:
+    """The word for a line's place: an end, the middle, a quarter, a tenth needle."""
+    for word in where.split(" and "):
+        part = {"middle": Fraction(1, 2), "1/4": Fraction(1, 4), "3/4": Fraction(3, 4)}.get(word)
+        if part is not None:
+            exact = 1 + part * (stitches - 1)
+            need(abs(number - exact) <= 1, "table", f"the {word} is stitch {float(exact):.1f}")
+        elif word == "10th":
+            need(number % 10 == 0, "table", f"stitch {number} is no tenth")
+        elif number == 1:
+            need("10th" not in where, "table", "the first is no tenth")
+        else:
+            need(number == stitches or word in str(k.notes.get("start")) or
+                 where.startswith("meeting"), "table", f"{word!r} is the end")
+
+
+def every_needle(k: Knitter, text: str) -> None:
+    """The list of every needle's row."""
+    spots, stitches, rows = k.notes["hanging"]
+    pairs = [part.split(": ") for part in text.split(", ")]
+    need(len(pairs) == stitches, "list", f"{len(pairs)} needles of {stitches}")
+    last = 0
+    for spot, (name, row) in zip(spots, pairs, strict=True):
+        need(place(name) == spot, "list", f"{name} is out of order")
+        need(last <= int(row) <= last + 2 and int(row) <= rows, "list", f"row {row} on {name}")
+        last = int(row)
+    need(last == rows and int(pairs[0][1]) == 1, "list", "an end is missing")
+
+
+__all__ = ["Wrong", "every_needle", "other", "table"]

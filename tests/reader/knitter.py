@@ -1,0 +1,164 @@
+"""Knits a section step by step: looks each sentence up in the table and does what it says."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from tests.reader import grammar
+from tests.reader.bed import Bed, Wrong
+from tests.reader.needles import Unclear
+from tests.reader.visible import Block, Step
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What a reader finds: its kind, the page's section, the step, the sentence, what is wrong."""
+
+    kind: str
+    section: str
+    step: int
+    sentence: str
+    message: str
+
+    def __str__(self) -> str:
+        return f"[{self.kind}] {self.section}, step {self.step}: {self.message} — {self.sentence!r}"
+
+
+Act = Callable[["Knitter", dict], None]
+ACTS: dict[str, Act] = {}
+
+
+def act(*names: str) -> Callable[[Act], Act]:
+    """Register what is done for these acts of the table."""
+    def keep(function: Act) -> Act:
+        for name in names:
+            if name in ACTS:
+                raise ValueError(f"two functions for {name}")
+            ACTS[name] = function
+        return function
+    return keep
+
+
+@dataclass(slots=True)
+class Knitter:
+    """A knitter at one section of a page: her bed, what she was told, and what she found wrong."""
+
+    title: str
+    bed: Bed = field(default_factory=Bed)
+    faults: list[Fault] = field(default_factory=list)
+    log: list[tuple[str, dict]] = field(default_factory=list)
+    waiting: dict[str, int] = field(default_factory=dict)
+    tools: dict[str, object] = field(default_factory=dict)
+    notes: dict[str, object] = field(default_factory=dict)
+    part: str = ""
+    step: Step = field(default_factory=lambda: Step(0))
+    sentence: str = ""
+    expects: Callable[[list[Block]], None] | None = None
+    owed: dict[str, str] = field(default_factory=dict)
+    gauge: dict[str, str] = field(default_factory=dict)
+    dials: list[tuple[str, str, str]] = field(default_factory=list)
+    yarns: list[tuple[str, str | None]] = field(default_factory=list)
+    waste_rows: list[int] = field(default_factory=list)
+    edges: list[tuple[int, str, str, int]] = field(default_factory=list)
+    marks: list[tuple[int, str]] = field(default_factory=list)
+    fashions: list[int] = field(default_factory=list)
+    plain: bool = False
+    sections: list[tuple[int, str, tuple[int, ...]]] = field(default_factory=list)
+    depths: list[int] = field(default_factory=list)
+    cords: list[str] = field(default_factory=list)
+    edge_rows: list[tuple[str, int, bool]] = field(default_factory=list)
+    hung_counts: list[tuple[str, int]] = field(default_factory=list)
+    joins: list[tuple[int, str]] = field(default_factory=list)
+    seams: list[tuple[int, str, dict]] = field(default_factory=list)
+    tables: int = 0
+    checks: int = 0
+    diagrams: int = 0
+    last: str = ""
+
+    def fault(self, kind: str, message: str) -> None:
+        """Put down what is wrong here."""
+        self.faults.append(Fault(kind, self.title, self.step.number, self.sentence, message))
+
+    def attempt(self, do: Callable[[], None]) -> None:
+        """Do something, and put down what is wrong with it."""
+        try:
+            do()
+        except Wrong as wrong:
+            self.fault(wrong.kind, wrong.message)
+        except Unclear as unclear:
+            self.fault("unclear", str(unclear))
+        except grammar.Unknown as unknown:
+            self.fault("unknown-sentence", f"no line of the table fits {str(unknown)!r}")
+
+    def owe(self, what: str, why: str) -> None:
+        """Something that the same step must still say."""
+        self.owed[what] = why
+
+    def paid(self, what: str, otherwise: str) -> None:
+        """The step has said it; without a reason to, it is out of place."""
+        if self.owed.pop(what, None) is None:
+            raise Wrong("out-of-place", otherwise)
+
+    def note(self, key: str, value: object = True) -> None:
+        """Remember something of this section."""
+        self.notes[key] = value
+
+    def do(self, step: Step) -> None:
+        """Follow one step."""
+        self.step, self.sentence = step, ""
+        self.owed.clear()
+        for blocks in grouped(step.blocks):
+            self.attempt(lambda blocks=blocks: self._follow(blocks))
+        self.sentence = ""
+        if self.expects:
+            self.fault("list-missing", "a list or table that was announced is not there")
+            self.expects = None
+        for what, why in self.owed.items():
+            self.fault("left-out", f"{why} ({what})")
+
+    def _follow(self, blocks: list[Block]) -> None:
+        kind = blocks[0].kind
+        if kind == "p":
+            for sentence in grammar.sentences(blocks[0].text):
+                self.sentence = sentence
+                self.attempt(self.say)
+        elif kind in ("li", "row"):
+            self.sentence = " / ".join(block.text for block in blocks)[:120]
+            expects, self.expects = self.expects, None
+            if not expects:
+                raise Wrong("list-unexpected", "a list or table that no sentence announces")
+            expects(blocks)
+        elif kind == "figcaption":
+            self.sentence = blocks[0].text
+            ACTS["diagram"](self, {"words": blocks[0].text})
+
+    def say(self) -> None:
+        """Do what the sentence at hand says."""
+        if self.sentence.startswith("Check: "):
+            ACTS["check"](self, {"words": self.sentence})
+            return
+        said = grammar.read(self.sentence)
+        self.log.append((said.act, said.slots))
+        if said.act not in ("explain", "how"):
+            if said.act not in ACTS:
+                raise Wrong("unknown-act", f"nothing is done for {said.act!r}")
+            ACTS[said.act](self, said.slots)
+            self.last = said.act
+
+
+def grouped(blocks: list[Block]) -> list[list[Block]]:
+    """Blocks of a step: each paragraph alone, the lines of a list or table together."""
+    out: list[list[Block]] = []
+    for block in blocks:
+        if block.kind in ("drawn", "key"):
+            continue
+        if out and block.kind in ("li", "row") and out[-1][0].kind == block.kind:
+            out[-1].append(block)
+        else:
+            out.append([block])
+    return out
+
+
+NUMBER = re.compile(r"\d+")
