@@ -19,7 +19,7 @@ from .fabrics.yarn import (
     stitch_grams,
     total,
 )
-from .fabrics.yarn_ends import ends_of_band, ends_of_piece, seams, swatch_stitches
+from .fabrics.yarn_ends import ends_of_band, ends_of_piece, seams
 from .machine.steps import Program, TakeOff
 from .machine.trace import Run
 from .model import Fabric, Pattern, Yarn
@@ -35,6 +35,7 @@ from .units import Length
 
 # For knots, mending and a looser hand, on what is knitted. Common practice, no source.
 ALLOWANCE = Fraction(1, 10)
+MARGINS = Fraction(1, 2)  # of a swatch, round what is counted of it; common practice, no source
 YARD = Fraction("0.9144")  # [m], by definition
 
 
@@ -190,16 +191,26 @@ def _ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     """The ends that are cut long, and the edges that are made by hand, of every yarn."""
     lengths: dict[str, Fraction] = {}
     pitch = pattern.bed.pitch
-    for knitted in size.pieces:
-        assert pattern.garment is not None
-        yarn = pattern.fabrics[pattern.garment.fabric].yarn
-        each = ends_of_piece(knitted).length(pitch).mm * _times(size, knitted)
-        lengths[yarn] = lengths.get(yarn, Fraction(0)) + each
-    for strip in size.strips:
-        yarn = strip.plan.band.yarn
-        lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends_of_band(strip).length(pitch).mm
+    made = [(piece_yarn(pattern, name), ends, _times(size, knitted)) for knitted in size.pieces
+            for name, ends in ends_of_piece(knitted).items()]
+    made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
+             for name, ends in ends_of_band(strip).items()]
+    for yarn, ends, times in made:
+        lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends.length(pitch).mm * times
     for yarn, mm in lengths.items():
         yield _extra(pattern, "ends", yarn, Length(mm))
+
+
+def piece_yarn(pattern: Pattern, name: str) -> str:
+    """Return the key of the yarn that the steps of a piece call `name`."""
+    assert pattern.garment is not None
+    body = pattern.fabrics[pattern.garment.fabric]
+    return body.contrast if name == CONTRAST else body.yarn
+
+
+def band_yarn(plan: BandPlan, name: str) -> str:
+    """Return the key of the yarn that the steps of a band call `name`."""
+    return plan.facing.yarn if name == FACING and plan.facing else plan.band.yarn
 
 
 def _seams(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
@@ -212,14 +223,43 @@ def _seams(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
 
 
 def _swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
-    """One swatch of every fabric that is knitted."""
-    used = [pattern.garment.fabric] if pattern.garment else []
-    used += [plan.band.fabric for plan in size.plans if plan.band.fabric]
-    used += [plan.facing.fabric for plan in size.plans if plan.facing]
-    for key in dict.fromkeys(used):
-        fabric = pattern.fabrics[key]
-        yield Extra(title=f"swatch of {key}", yarn=fabric.yarn,
-                    amount=_of(pattern, fabric, swatch_stitches(fabric.swatches[0])))
+    """A swatch of every fabric that is knitted, in its yarn: what was weighed, and its margins."""
+    found: dict[str, list[Amount]] = {}
+    for key, yarn, part in dict.fromkeys(_knitted_in(pattern, size)):
+        amount = _one_swatch(pattern, key, yarn, part)
+        found.setdefault(yarn, []).append(amount)
+        yield Extra(title=f"swatch of {key}", yarn=yarn, amount=amount)
+    for yarn, amounts in found.items():
+        yield Extra(title="margins of the swatches, half as much again", yarn=yarn,
+                    amount=total(amounts).share(MARGINS, "half"))
+
+
+def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, Fraction]]:
+    """Every fabric of a size, the yarn that it is knitted in, and that yarn's share of it."""
+    if pattern.garment and size.pieces:
+        body = pattern.fabrics[pattern.garment.fabric]
+        chart = pattern.stitch_charts.get(body.chart)
+        second = chart.second if chart and any(_second(p.run) for p in size.pieces) else Fraction(0)
+        yield body.key, body.yarn, 1 - second
+        if second:
+            yield body.key, body.contrast, second
+        hem = hem_fabric(pattern)
+        if hem and hem != body and any(p.piece.hem for p in size.pieces):
+            yield hem.key, hem.yarn, Fraction(1)
+    for plan in size.plans:
+        if plan.band.fabric:
+            yield plan.band.fabric, plan.band.yarn, Fraction(1)
+        if plan.facing:
+            yield plan.facing.fabric, plan.facing.yarn, Fraction(1)
+
+
+def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount:
+    """The yarn in the counted stitches of a swatch, or a `part` of it: what it weighs, else an
+    estimate from its area."""
+    fabric = pattern.fabrics[key]
+    one = next((s for s in fabric.swatches if s.mass_g is not None), fabric.swatches[0])
+    each = stitch_amount((one,), measure(fabric.swatches), metres_per_gram(pattern.yarns[yarn]))
+    return each.times(one.stitches * one.rows).share(part, "its share")
 
 
 def _extra(pattern: Pattern, title: str, yarn: str, length: Length) -> Extra:
@@ -242,7 +282,7 @@ def _pieces(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
     for knitted in size.pieces:
         times = _times(size, knitted)
         yield _piece(pattern, body, knitted, times)
-        if second := dict(knitted.run.stitches).get(CONTRAST, 0):
+        if second := _second(knitted.run):
             yield _in_contrast(pattern, body, knitted.piece, second, times)
 
 
@@ -298,21 +338,21 @@ def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
 
 def _bands(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
     for plan in size.plans:
-        strips = [s for s in size.strips if s.plan is plan]
-        if strips:
-            yield _band(pattern, strips)
-            if any(FACING in dict(s.run.stitches) for s in strips):
-                yield _behind(pattern, strips)
+        strips = [s for s in size.strips if any(s.plan is part for part in plan.strips)]
+        yield _band(pattern, plan, strips)
+        if any(FACING in dict(s.run.stitches) for s in strips):
+            yield _behind(pattern, plan, strips)
 
 
-def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
-    plan, band = strips[0].plan, strips[0].plan.band
+def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> Part:
+    """A band for all fronts and in all its parts."""
+    band = plan.band
     each = [_main(strip.run) for strip in strips] * plan.run.times
     fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
     cautions = _unweighed([fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
         inside = _inside(plan, len(each))
-        amount = _of(pattern, fabric, sum(each) - inside)
+        amount = _of(pattern, fabric, sum(each) - inside, band.yarn)
         if inside and plan.facing:
             other = pattern.fabrics[plan.facing.fabric]
             amount = total([amount, _of(pattern, other, inside)])
@@ -331,9 +371,9 @@ def _band(pattern: Pattern, strips: Sequence[Strip]) -> Part:
                 times=len(each), stitches=stitches, amount=amount, cautions=cautions)
 
 
-def _behind(pattern: Pattern, strips: Sequence[Strip]) -> Part:
+def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> Part:
     """The layer behind the fold of a band, where it has a yarn of its own."""
-    plan, band = strips[0].plan, strips[0].plan.band
+    band = plan.band
     assert plan.facing is not None
     fabric = pattern.fabrics[plan.facing.fabric]
     times = len(strips) * plan.run.times
@@ -352,14 +392,14 @@ def _inside(plan: BandPlan, strips: int) -> int:
     return strips * facing.stitches.value * facing.rows.value
 
 
-def _of(pattern: Pattern, fabric: Fabric, stitches: int) -> Amount:
-    """The yarn in so many stitches of a fabric.
+def _of(pattern: Pattern, fabric: Fabric, stitches: int, yarn: str = "") -> Amount:
+    """The yarn in so many stitches of a fabric, knitted in `yarn` where it is not its own.
 
     Where a chart passes stitches by, its swatch has fewer with yarn than it counts: each then
     weighs more.
     """
     each = stitch_amount(fabric.swatches, measure(fabric.swatches),
-                         metres_per_gram(pattern.yarns[fabric.yarn]))
+                         metres_per_gram(pattern.yarns[yarn or fabric.yarn]))
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is None or chart.laid == 1:
         return each.times(stitches)
@@ -380,3 +420,8 @@ def _unweighed(fabrics: Sequence[Fabric]) -> tuple[str, ...]:
 def _main(run: Run) -> int:
     """The stitches knitted with the main yarn."""
     return dict(run.stitches).get(MAIN, 0)
+
+
+def _second(run: Run) -> int:
+    """The stitches knitted with the contrast yarn."""
+    return dict(run.stitches).get(CONTRAST, 0)

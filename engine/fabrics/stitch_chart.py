@@ -142,6 +142,12 @@ class StitchChart:
         return 1 - Fraction(slipped, self.stitches * self.height)
 
     @property
+    def second(self) -> Fraction:
+        """The share of its stitches that are in the second colour."""
+        two = sum(cell is Cell.SECOND for row in self.rows for cell in row)
+        return Fraction(two, self.stitches * self.height)
+
+    @property
     def cells(self) -> frozenset[Cell]:
         """The marks it uses."""
         return frozenset(cell for row in self.rows for cell in row)

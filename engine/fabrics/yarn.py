@@ -53,6 +53,12 @@ class Amount:
         """This much for each of so many stitches."""
         return self._scaled(Fraction(stitches), f"{stitches} {what} × {self.working}")
 
+    def share(self, part: Fraction, what: str) -> Amount:
+        """A `part` of it, which `what` names."""
+        if part < 0:
+            raise ValueError("a share of yarn is not less than nothing")
+        return self._scaled(part, f"{what} of {self.working}")
+
     def with_allowance(self, share: Fraction) -> Amount:
         """The amount and a `share` of it more, for ends, bands, samples and mending."""
         if share < 0:

@@ -87,6 +87,12 @@ class Needles:
             raise ValueError("an empty set of needles has no last needle")
         return Needle(self.mask.bit_length() - 1 - _CENTRE)
 
+    @property
+    def across(self) -> int:
+        """The needles from the first to the last, those left out between them too [needles]."""
+        return self.mask.bit_length() - (self.mask & -self.mask).bit_length() + 1 \
+            if self.mask else 0
+
     def shifted(self, by: int) -> Needles:
         """The set moved `by` needles to the right (negative: to the left)."""
         return Needles(self.mask << by if by >= 0 else self.mask >> -by)

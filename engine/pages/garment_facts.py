@@ -39,7 +39,7 @@ def cell_said(cell: Cell) -> str:
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     seams = ", the seams" if size.pieces else ""
-    swatch = " and a swatch of every fabric" if any("swatch" in e.title for need in told
+    swatch = " and a swatch of every fabric with its margins" if any("swatch" in e.title for need in told
                                                     for e in need.extras) else ""
     lead = (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
             f"knots, mending and a looser hand, the ends that are cut{seams}{swatch}:</p>")

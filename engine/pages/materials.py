@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from ..bands.mitre import MITRE
 from ..counts import decimal, whole
 from ..fabrics.gauge import Gauge, measure
+from ..fabrics.hem_fabric import hem_fabric
 from ..fabrics.yarn_ends import HOLE, RAVEL
 from ..machine import rib_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
-from ..need import waste_metres
+from ..need import band_yarn, piece_yarn, waste_metres
 from ..planning.arranged import edge_fabric
 from ..planning.ways import DRAWN_UP, LATCH_ON, PEG_ON
-from ..programs.band import WASTE
+from ..programs.band import FACING, MAIN, WASTE
+from ..programs.chart_actions import CONTRAST
 from ..proof import SizeProof, Strip
 from ..units import Length
 from .casing_section import casing_notions
@@ -28,6 +30,8 @@ from .telling.words import counted, dial_said, joined, stitches
 from .zip_section import zip_notions
 
 CAUTIONS = "../../cautions.html"
+MAIN_YARN = "Main yarn"
+_OWN = {MAIN: MAIN_YARN, CONTRAST: "Contrast yarn", FACING: "Facing yarn"}
 
 
 def materials(pattern: Pattern, size: SizeProof) -> str:
@@ -36,12 +40,13 @@ def materials(pattern: Pattern, size: SizeProof) -> str:
 
 
 def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    for key in used_yarns(pattern, size):
+    roles = _roles(pattern, size)
+    several = len({key for called, key in roles if called == MAIN_YARN}) > 1
+    for (called, key), used in roles.items():
         yarn = pattern.yarns[key]
         fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
-        what = _called(pattern, size, key)
-        whose = _whose(pattern, size, key) if what == "Main yarn" else ""
-        yield f"<strong>{what}{whose}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+        whose = f" for the {esc(joined(used))}" if called == MAIN_YARN and several else ""
+        yield f"<strong>{called}{whose}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
     metres = waste_metres(pattern, size)
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
@@ -56,38 +61,19 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
                "another colour, about as thick as the main yarn")
 
 
-def _whose(pattern: Pattern, size: SizeProof, key: str) -> str:
-    """What a main yarn is for, where there is more than one."""
-    main = [each for each in used_yarns(pattern, size) if each != _contrast(pattern)]
-    if len(main) < 2 or key not in main:
-        return ""
-    whose = ["pieces"] if pattern.garment and pattern.fabrics[pattern.garment.fabric].yarn == key \
-        else []
-    whose += [plan.band.title.lower() for plan in size.plans if plan.band.yarn == key]
-    return f" for the {esc(joined(whose))}"
-
-
-def used_yarns(pattern: Pattern, size: SizeProof) -> list[str]:
-    """The keys of the yarns of a size, the garment's own first."""
-    own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
-    bands = (plan.band.yarn for plan in size.plans)
-    behind = (plan.facing.yarn for plan in size.plans if plan.facing)
-    return [key for key in dict.fromkeys((*own, _contrast(pattern), *bands, *behind)) if key]
-
-
-def _called(pattern: Pattern, size: SizeProof, key: str) -> str:
-    """What the steps call a yarn."""
-    if key == _contrast(pattern):
-        return "Contrast yarn"
-    behind = {plan.facing.yarn for plan in size.plans if plan.facing}
-    fore = {plan.band.yarn for plan in size.plans}
-    fore |= {pattern.fabrics[pattern.garment.fabric].yarn} if pattern.garment else set()
-    return "Facing yarn" if key in behind - fore else "Main yarn"
-
-
-def _contrast(pattern: Pattern) -> str:
-    """The key of the yarn of the garment's second colour, "" where there is none."""
-    return pattern.fabrics[pattern.garment.fabric].contrast if pattern.garment else ""
+def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequence[str]]:
+    """What the steps call each yarn that they thread, its key, and what is knitted with it."""
+    found: dict[tuple[str, str], dict[str, None]] = {}
+    for work in works(size):
+        whose = work.plan.band.title.lower() if isinstance(work, Strip) else "pieces"
+        for step in work.program.steps:
+            if isinstance(step, steps.Thread | two_yarn_steps.ThreadContrast) and \
+                    step.yarn in _OWN:
+                key = band_yarn(work.plan, step.yarn) if isinstance(work, Strip) else \
+                    piece_yarn(pattern, step.yarn)
+                found.setdefault((_OWN[step.yarn], key), {})[whose] = None
+    order = list(_OWN.values())
+    return {role: tuple(found[role]) for role in sorted(found, key=lambda r: order.index(r[0]))}
 
 
 def _package(yarn: Yarn) -> str:
@@ -245,8 +231,9 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     rules = []
     if pattern.garment is not None:
         found[pattern.garment.fabric] = ["Garment"]
-        if isinstance(pattern.garment.hem, RibWish) and pattern.garment.hem.fabric:
-            found.setdefault(pattern.garment.hem.fabric, ["Rib"])
+        if hem := hem_fabric(pattern):
+            found.setdefault(hem.key, ["Rib" if isinstance(pattern.garment.hem, RibWish)
+                                       else "Hem"])
     for band in bands:
         found.setdefault(edge_fabric(pattern, band), ["Garment"])
         if band.fabric is not None:

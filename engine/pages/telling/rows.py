@@ -101,7 +101,7 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
                          f"it stays hanging from the work on the {m.after.side.value}.")
     if not step.purpose and any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord
                                 for s in _until_new_end(m)):
-        end = to_cut(len(m.band), m.pattern.bed.pitch, LAST_ROW)
+        end = to_cut(m.band.across, m.pattern.bed.pitch, LAST_ROW)
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
@@ -127,7 +127,7 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
     if step.purpose == SEWN_OFF:
         if isinstance(m.work, KnittedPiece) and m.work.piece.bound_off_to:
             return "Leave a tail a hand long: the stitches are sewn off with new lengths."
-        long = to_cut(len(m.band), m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
+        long = to_cut(m.band.across, m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
         return f"Leave an end of about {long}, to sew the stitches off with."
     if step.purpose:
         return f"Cut it long, {esc(step.purpose)}."

@@ -1,0 +1,268 @@
+"""What a size needs of every yarn is the sum of what its page prints, and nothing is left out.
+
+Stitches are counted again from the bed's runs, swatches again from the source's own text; the sums
+are read off the printed working. That a swatch has half as much again round it, and that a tenth
+is allowed on what is knitted, are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from fractions import Fraction
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from walebook.machine.steps import Thread
+from walebook.machine.two_yarn_steps import ThreadContrast
+from walebook.model import Pattern
+from walebook.need import needs
+from walebook.pages.materials import materials
+from walebook.pages.telling.told import works
+from walebook.proof import KnittedPiece, SizeProof, Strip
+
+from tests.laws.pieces import examples
+from tests.laws.test_any_wish import judged
+from tests.laws.test_need import cut_for
+from tests.laws.wishes import Wish, sources, written
+
+FIGURE = re.compile(r"([^+;:]+?) ([0-9.]+) g")
+LADDER = "||||||\n|x||||\nxxx|||\n|x||||\n"
+
+
+def swatch(mass: str, wide: str = "15 cm") -> Wish:
+    return {"stitches": "30", "width": wide, "rows": "40", "height": "14 cm", "mass": mass}
+
+
+def source(**more: Any) -> Wish:
+    """A pattern with a fabric for everything, each weighed otherwise, and two yarns."""
+    package = {"mass": "50 g", "length": "120 m"}
+    return {
+        "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
+        "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women", "bed": "mid",
+        "yarns": {"wool": {"name": "Quay", "package": package},
+                  "silk": {"name": "Lamp", "package": package}},
+        "fabrics": {
+            "body": {"yarn": "wool", "dial": "6", "swatch": swatch("8.1 g")},
+            "tight": {"yarn": "wool", "dial": "4", "swatch": swatch("7.3 g", "14 cm")},
+            "band": {"yarn": "wool", "dial": "5", "swatch": swatch("7.7 g", "14.4 cm")},
+            "lining": {"yarn": "silk", "dial": "4", "swatch": swatch("6.9 g", "14 cm")}},
+        "sizes": ["S", "M"], **more}
+
+
+def worn(form: str, **more: Any) -> Wish:
+    return {"form": form, "chart": "women", "fabric": "body", **more}
+
+
+def two_coloured() -> Wish:
+    made = source(garment=worn("drop-shoulder pullover"), charts={"lamps": {"repeat": LADDER}})
+    made["fabrics"]["body"] |= {"chart": "lamps", "contrast": "silk"}
+    return made
+
+
+HEM = {"depth": "4 cm", "dial": "4"}
+CASES: dict[str, Wish] = {
+    "a hem in a fabric of its own": source(garment=worn("set-in cardigan", hem=HEM)),
+    "a rib in a fabric of its own": source(garment=worn("set-in cardigan", hem={
+        "kind": "latched rib", "rib": "1x1", "depth": "4 cm", "fabric": "tight"})),
+    "a band in parts": source(garment=worn("set-in cardigan", neck="v"), bands={
+        "whole": {"edge": "front_and_neck", "fabric": "band", "depth": "4 cm"}}),
+    "a band for each of a pair": source(garment={"form": "mitten", "fabric": "body"}, bands={
+        "cuff": {"edge": "cuff", "kind": "single", "fabric": "band", "depth": "4 cm"}}),
+    "a facing in another yarn": source(garment=worn("set-in cardigan"), bands={
+        "neck": {"edge": "neck", "kind": "facing", "fabric": "band", "depth": "4 cm",
+                 "facing_fabric": "lining"}}),
+    "a band in another yarn than its fabric": source(garment=worn("set-in cardigan"), bands={
+        "neck": {"edge": "neck", "kind": "folded", "fabric": "band", "depth": "4 cm",
+                 "yarn": "silk"}}),
+    "pockets with their linings": source(garment=worn("set-in cardigan", pockets={
+        "width": "12 cm", "height": "18 cm"}), bands={
+            "pocket": {"edge": "pocket", "kind": "single", "fabric": "tight", "depth": "2 cm"}}),
+    "two colours": two_coloured(),
+    "a band in the second colour": two_coloured() | {"bands": {
+        "neck": {"edge": "neck", "kind": "single", "fabric": "lining", "depth": "3 cm"}}},
+}
+
+
+def times(size: SizeProof, work: object) -> int:
+    """How often a piece or band is knitted."""
+    if isinstance(work, KnittedPiece):
+        assert size.dressed is not None
+        return size.dressed.garment.times.get(work.piece.key, 1)
+    return work.plan.run.times  # type: ignore[attr-defined]
+
+
+def role_of(pattern: Pattern, work: object, name: str) -> str:
+    """The key of the yarn that a step's name stands for; "" for waste yarn and cords."""
+    if isinstance(work, KnittedPiece):
+        assert pattern.garment is not None
+        body = pattern.fabrics[pattern.garment.fabric]
+        return {"main yarn": body.yarn, "contrast yarn": body.contrast}.get(name, "")
+    plan = work.plan  # type: ignore[attr-defined]
+    return {"main yarn": plan.band.yarn,
+            "facing yarn": plan.facing.yarn if plan.facing else ""}.get(name, "")
+
+
+def stitches_by_yarn(pattern: Pattern, size: SizeProof) -> Counter[str]:
+    """Every stitch that the bed knitted, by the yarn of the source."""
+    found: Counter[str] = Counter()
+    for work in works(size):
+        for name, stitches in work.run.stitches:
+            if key := role_of(pattern, work, name):
+                found[key] += stitches * times(size, work)
+    return found
+
+
+def swatched(text: Wish, size: SizeProof) -> set[tuple[str, str]]:
+    """The fabrics that anything of a size is knitted in, each with its yarn, from the source's
+    own text."""
+    found = set()
+    own = {key: one["yarn"] for key, one in text["fabrics"].items()}
+    garment = text.get("garment")
+    if garment:
+        body = text["fabrics"][garment["fabric"]]
+        found.add((garment["fabric"], body["yarn"]))
+        if "contrast" in body:
+            found.add((garment["fabric"], body["contrast"]))
+        hem = garment.get("hem", {})
+        if "fabric" in hem:
+            found.add((hem["fabric"], own[hem["fabric"]]))
+        elif hem and hem.get("kind", "hung") == "hung" and any(p.piece.hem for p in size.pieces):
+            dial = hem.get("dial", str(int(body["dial"].partition(".")[0]) - 2)
+                           + body["dial"][len(body["dial"].partition(".")[0]):])
+            same = [key for key, one in text["fabrics"].items() if one["yarn"] == body["yarn"]
+                    and one["dial"].removesuffix(".0") == dial.removesuffix(".0")
+                    and one.get("needles") == body.get("needles") and "chart" not in one]
+            if same and not charts_leave_out(text, body):
+                found.add((same[0], own[same[0]]))
+    for band in text.get("bands", {}).values():
+        if "fabric" in band:
+            found.add((band["fabric"], band.get("yarn", own[band["fabric"]])))
+        if "facing_fabric" in band:
+            found.add((band["facing_fabric"], own[band["facing_fabric"]]))
+    return found
+
+
+def charts_leave_out(text: Wish, fabric: Wish) -> bool:
+    return "chart" in fabric and "." in text["charts"][fabric["chart"]]["repeat"]
+
+
+def mass_of(fabric: Wish) -> Fraction:
+    """The stated mass of the swatch [g]."""
+    one = fabric.get("swatch") or fabric["swatches"][0]
+    return Fraction(one["mass"].removesuffix(" g"))
+
+
+def check_sums(text: Wish, pattern: Pattern, size: SizeProof) -> None:
+    counted = stitches_by_yarn(pattern, size)
+    made = needs(pattern, size)
+    assert {need.yarn.key for need in made} == set(counted)
+    printed: list[tuple[str, str]] = []
+    masses: dict[str, Fraction] = {}
+    for need in made:
+        assert need.grams is not None and need.packages is not None
+        assert sum(part.stitches.value for part in need.parts) == counted[need.yarn.key]
+        knitted, _, rest = need.grams.working.partition(" g: ")
+        shares, allowance, *extras = rest.partition(" = ")[0].split("; ")
+        assert allowance == "10 % more"
+        parts = sum(Fraction(mass) for _, mass in FIGURE.findall(shares))
+        more = [FIGURE.fullmatch(extra) for extra in extras]
+        assert all(more), extras
+        slack = Fraction(len(need.parts) + len(extras) + 2, 20)
+        assert abs(parts - Fraction(knitted)) <= slack
+        exact = parts * Fraction(11, 10) + sum(Fraction(found[2]) for found in more if found)
+        assert exact - slack <= need.grams.value <= exact + slack + 1
+        package = Fraction(text["yarns"][need.yarn.key]["package"]["mass"].removesuffix(" g"))
+        assert need.packages.value == -(-need.amount.grams // package)
+        names = {found[1]: Fraction(found[2]) for found in more if found}
+        whole = {name.removeprefix("swatch of "): mass for name, mass in names.items()
+                 if name.startswith("swatch of ")}
+        printed += [(key, need.yarn.key) for key in whole]
+        for key, mass in whole.items():
+            twice = key in masses and not text["fabrics"][key].get("contrast")
+            masses[key] = mass if twice else masses.get(key, Fraction(0)) + mass
+        if whole:
+            margins = names["margins of the swatches, half as much again"]
+            assert abs(margins - sum(whole.values()) / 2) <= Fraction(len(whole) + 1, 20)
+    assert sorted(printed) == sorted(swatched(text, size))
+    for key, mass in masses.items():
+        assert abs(mass - mass_of(text["fabrics"][key])) <= Fraction(1, 10), key
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_yarn_of_a_size_is_the_sum_of_what_is_printed(case: str) -> None:
+    text = CASES[case]
+    proof, found = judged(written(text))
+    assert proof is not None, [str(p) for p in found]
+    for size in proof.sizes:
+        check_sums(text, proof.pattern, size)
+
+
+def test_ends_are_counted_for_every_band_of_a_pair() -> None:
+    """Recounted from the steps as tests/laws/test_need.py does, on the bed of its pitch."""
+    text = CASES["a band for each of a pair"] | {"bed": {"pitch": "9 mm", "needles": "110"}}
+    proof, _ = judged(written(text))
+    assert proof is not None
+    for size in proof.sizes:
+        need, = needs(proof.pattern, size)
+        mm = sum(cut_for(work.program, len(work.layout.needles) if isinstance(work, Strip) else 0)
+                 * times(size, work) for work in works(size))
+        ends = next(extra for extra in need.extras if extra.title == "ends")
+        assert ends.amount.metres == mm / 1000
+
+
+def weighed(text: Wish) -> Wish:
+    """A source whose every swatch is weighed and whose yarns have packages."""
+    for number, fabric in enumerate(text["fabrics"].values()):
+        for one in (*fabric.get("swatches", ()), *([fabric["swatch"]] if "swatch" in fabric else
+                                                  ())):
+            one["mass"] = f"{7 + number} g"
+    for yarn in text["yarns"].values():
+        yarn["package"] = {"mass": "50 g", "length": "120 m"}
+    for band in text.get("bands", {}).values():
+        band.pop("pick_up", None)
+        band.setdefault("fabric", "band")
+    return text
+
+
+@given(text=sources())
+@settings(max_examples=examples(30), deadline=None)
+def test_the_yarn_of_any_wish_is_the_sum_of_what_is_printed(text: str) -> None:
+    wish = weighed(yaml.load(text, yaml.BaseLoader))
+    proof, _ = judged(written(wish))
+    for size in proof.sizes if proof else ():
+        check_sums(wish, proof.pattern, size)
+        check_listed(proof.pattern, size)
+
+
+CALLED = {"main yarn": "Main yarn", "contrast yarn": "Contrast yarn", "facing yarn": "Facing yarn",
+          "waste yarn": "Waste yarn", "ravel cord": "Ravel cord"}
+
+
+def check_listed(pattern: Pattern, size: SizeProof) -> None:
+    """Every yarn that a step threads is listed under the name that the step gives it."""
+    told = [re.sub(r"<[^>]*>", "", item)
+            for item in re.findall(r"<li>(.*?)</li>", materials(pattern, size))]
+    wanted = set()
+    for work in works(size):
+        for step in work.program.steps:
+            if isinstance(step, Thread | ThreadContrast):
+                key = role_of(pattern, work, step.yarn)
+                name = pattern.yarns[key].name if key else ""
+                wanted.add((CALLED[step.yarn], name))
+    for called, name in wanted:
+        assert any(item.startswith(called) and name in item for item in told), (called, name, told)
+    for item in told:
+        for called in ("Main yarn", "Contrast yarn", "Facing yarn"):
+            assert not item.startswith(called) or any(
+                called == one and name in item for one, name in wanted), item
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_every_yarn_that_is_threaded_is_listed_by_its_name(case: str) -> None:
+    proof, _ = judged(written(CASES[case]))
+    assert proof is not None
+    for size in proof.sizes:
+        check_listed(proof.pattern, size)
