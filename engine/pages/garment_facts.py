@@ -39,8 +39,8 @@ def cell_said(cell: Cell) -> str:
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     seams = ", the seams" if size.pieces else ""
-    swatch = " and a swatch of every fabric with its margins" if any("swatch" in e.title for need in told
-                                                    for e in need.extras) else ""
+    several = any("swatch" in extra.title for need in told for extra in need.extras)
+    swatch = " and a swatch of every fabric with its margins" if several else ""
     lead = (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
             f"knots, mending and a looser hand, the ends that are cut{seams}{swatch}:</p>")
     return lead + items((_need_said(need) for need in told), "wb-list") + "".join(
