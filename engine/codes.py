@@ -18,6 +18,7 @@ SOURCE_CODES: dict[str, str] = {
     "too-many": "More entries than are allowed here.",
     "duplicate-key": "A key that stands twice in one mapping.",
     "bad-key": "A list or a mapping where a key is expected.",
+    "cut-by-remark": "A value that a # cuts off: YAML takes the rest for a remark.",
     "empty-source": "A source with nothing in it.",
     # keys and shapes
     "unknown-key": "A key that means nothing here, often a misspelt one.",

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+
+# Controls, line breaks of other scripts, marks that reorder or hide text, halves of pairs.
+_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069"
+                     "\ud800-\udfff\ufeff\ufff9-\ufffb\ufffe\uffff]")
 
 
 class Severity(Enum):
@@ -107,10 +112,19 @@ def fold_sizes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
                  for (_, problem), sizes in alike.items())
 
 
+def visible(text: str) -> str:
+    """Return `text` with what cannot be seen, or steers a terminal, as escapes such as \\u001b.
+
+    A tab becomes a space. What is printed of a source must not act on who reads it.
+    """
+    return _UNSEEN.sub(lambda found: f"\\u{ord(found[0]):04x}", text.replace("\t", " "))
+
+
 def render(problem: Problem, lines: Sequence[str] = ()) -> str:
     """Return the finding as text; with the source's lines, the author's own line and a caret."""
     place = problem.place
     if not 1 <= place.line <= len(lines):
-        return str(problem)
-    author = lines[place.line - 1].rstrip("\r\n").expandtabs(1)
-    return f"{problem}\n    {author}\n    {' ' * (place.column - 1)}^"
+        return visible(str(problem))
+    author = lines[place.line - 1].rstrip("\r\n")
+    before = " " * len(visible(author[:place.column - 1].ljust(place.column - 1)))
+    return f"{visible(str(problem))}\n    {visible(author)}\n    {before}^"

@@ -36,8 +36,8 @@ LENGTH_UNITS = "mm, cm, m, in, yd or ligne"
 MASS_UNITS = "g, kg, oz or lb"
 _GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
            "⅓": "1/3", "⅔": "2/3"}
-_NUMBER = (r"(?:(?P<whole>\d{1,6})[ -]+)?(?P<over>\d{1,4})\s*/\s*(?P<under>\d{1,4})"
-           r"|(?P<plain>\d{1,6}(?:\.\d{1,6})?)")
+_NUMBER = (r"(?:(?P<whole>[0-9]{1,12})[ -]+)?(?P<over>[0-9]{1,4})\s*/\s*(?P<under>[0-9]{1,4})"
+           r"|(?P<plain>[0-9]{1,12}(?:\.[0-9]{1,30})?)")
 _QUANTITY = re.compile(rf"(?P<sign>[-−])?\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s.][^\d]*)?")
 
 
@@ -136,7 +136,7 @@ def read_percent(text: str) -> Fraction:
     return value / 100
 
 
-_DIAL = re.compile(r"(\d{1,2})(?:\.([012]))?")
+_DIAL = re.compile(r"([0-9]{1,2})(?:\.([012]))?")
 
 
 def read_dial(text: str) -> Dial:
@@ -144,8 +144,14 @@ def read_dial(text: str) -> Dial:
     match = _DIAL.fullmatch(text.strip())
     if not match:
         raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
-                        "The dial has two dots between whole numbers.")
+                        other_digits(text) or "The dial has two dots between whole numbers.")
     return Dial(int(match[1]) * 3 + int(match[2] or 0))
+
+
+def other_digits(text: str) -> str:
+    """The remedy for a text with digits of another script, or "": only 0 to 9 are read anywhere."""
+    strange = any(c.isdecimal() and not c.isascii() for c in text)
+    return "Write the digits 0 to 9." if strange else ""
 
 
 def _split(text: str, expected: str) -> tuple[Fraction, str]:
@@ -154,7 +160,7 @@ def _split(text: str, expected: str) -> tuple[Fraction, str]:
         plain = plain.replace(glyph, f" {written}")
     match = _QUANTITY.fullmatch(plain.strip())
     if not match or (match["under"] and int(match["under"]) == 0):
-        raise UnitError(f'"{text}"', expected)
+        raise UnitError(f'"{text}"', expected, other_digits(text))
     if match["plain"]:
         value = Fraction(match["plain"])
     else:
@@ -208,8 +214,8 @@ _COUNTS: dict[str, tuple[str, PlyOrder | None]] = {
     "NeL": ("linen_lea", PlyOrder.SIZE_FIRST), "linen": ("linen_lea", PlyOrder.SIZE_FIRST),
     "worsted": ("worsted_count", PlyOrder.PLY_FIRST),
 }
-_COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>\d{1,5}(?:\.\d{1,4})?)"
-                    r"(?:\s*/\s*(?P<two>\d{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
+_COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>[0-9]{1,5}(?:\.[0-9]{1,4})?)"
+                    r"(?:\s*/\s*(?P<two>[0-9]{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
 _A_COUNT = "a yarn count such as 2/30 Nm, 20/2 cotton or 40 tex"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import json
 import sys
 from collections import Counter
@@ -25,6 +26,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     given = parser.parse_args(argv)
+    _print_anything()
     if not (given.root / "patterns").is_dir():
         parser.error(f"no folder patterns/ in {given.root}")
     collection = collect(given.root)
@@ -35,6 +37,12 @@ def main(argv: Sequence[str] | None = None) -> int:
         print(f"{count} files written to {given.out}")
     print(summary(collection))
     return 0 if collection.is_sound else 1
+
+
+def _print_anything() -> None:
+    """Let what the terminal's character set lacks be printed as an escape, on any system."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(errors="backslashreplace")
 
 
 def summary(collection: Collection) -> str:

@@ -201,8 +201,8 @@ def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
             raise Fault("unknown-name", entry.place, "no chart.yaml beside the source",
                         "the pattern's own size chart there",
                         "Write it, or use another chart by its name.")
-        expected, remedy = suggest(name, charts, "Use one of these, or write own and put the "
-                                                 "pattern's own chart.yaml beside the source.")
+        own = "rite own and put the pattern's own chart.yaml beside the source."
+        expected, remedy = suggest(name, charts, f"Use one of these, or w{own}", f"W{own}")
         raise Fault("unknown-name", entry.place, f'no size chart called "{clip(name)}"', expected,
                     remedy)
     return read

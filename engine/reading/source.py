@@ -13,7 +13,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 import yaml
 
-from ..problems import Place, Problem, error
+from ..problems import Place, Problem, Severity, error, note
 from .syntax import beyond_depth, tell_syntax
 
 MOST_BYTES = 256 * 1024
@@ -27,6 +27,7 @@ _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 # editor's), halves of surrogate pairs, byte-order marks, and marks that reorder the line.
 _UNSEEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e"
                      "\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]")
+_CUT = re.compile(r" *(?<= )(#[^\s#].*)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,7 @@ def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, .
     problem = _refuse_text(text, name)
     if problem:
         return None, (problem,)
-    tree = _Tree(name)
+    tree = _Tree(name, re.split("\r\n|\r|\n", text))
     try:
         for event in yaml.parse(text, Loader=_LOADER):
             if not tree.take(event):
@@ -141,8 +142,8 @@ class _Open:
 class _Tree:
     """Grows the tree event by event, without recursion, and stops where a limit is passed."""
 
-    def __init__(self, name: str) -> None:
-        self.name = name
+    def __init__(self, name: str, lines: list[str]) -> None:
+        self.name, self.lines = name, lines
         self.problems: list[Problem] = []
         self.open: list[_Open] = []
         self.root: Node | None = None
@@ -184,6 +185,8 @@ class _Tree:
         self._refuse_marks(event, place)
         if isinstance(event, yaml.ScalarEvent):
             end: Any = event.end_mark
+            if event.value and event.style not in ("'", '"', "|", ">"):
+                self._warn_of_remark(event.value, end)
             self._add(Scalar(event.value, place, event.style in ("'", '"'),
                              end.line + 2 - place.line))
             return True
@@ -192,6 +195,18 @@ class _Tree:
             self.trusted = False
             self.problems.append(_too_deep(place))
         return len(self.open) <= MOST_LEVELS
+
+    def _warn_of_remark(self, value: str, end: Any) -> None:
+        """Warn of a # with no space behind it, which cuts a value off without a word."""
+        line = self.lines[end.line] if end.line < len(self.lines) else ""
+        cut = _CUT.match(line, end.column)
+        if cut:
+            place = Place(self.name, end.line + 1, cut.start(1) + 1)
+            self.problems.append(note(
+                Severity.WARNING, "cut-by-remark", place,
+                found=f'"{clip(cut[1])}" behind "{clip(value)}", which is left out',
+                expected="a value in quotes, or a space after the #",
+                remedy="YAML takes it for a remark: put the value in quotes to keep it."))
 
     def _refuse_marks(self, event: Any, place: Place) -> None:
         if event.tag not in (None, "!"):

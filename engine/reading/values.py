@@ -24,6 +24,7 @@ from ..units import (
     MASS_UNITS,
     Length,
     UnitError,
+    other_digits,
     read_dial,
     read_length,
     read_mass,
@@ -34,6 +35,7 @@ from .source import Listing, Node, Scalar, Table, clip, unseen
 
 T = TypeVar("T")
 
+ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
 _WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
@@ -152,7 +154,8 @@ def whole_number(kind: str, *, most: int | None = None) -> Figure[int]:
         if not _WHOLE.fullmatch(value):
             digits = value.lstrip("0")
             raise Fault("bad-number", entry.place, f'"{clip(value)}"', expected,
-                        f"Write {digits}." if _WHOLE.fullmatch(digits) else "Write digits only.")
+                        f"Write {digits}." if _WHOLE.fullmatch(digits) else
+                        other_digits(value) or "Write digits only.")
         return int(value)
     return Figure(row, parse, lambda value: value, expected)
 
@@ -216,7 +219,8 @@ def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
         value = text(120, f"the name of a {what}", "Write one that the pattern has.")(entry)
         if value in known:
             return known[value]
-        expected, remedy = suggest(value, known, f"Use one of these, or add the {what}.")
+        expected, remedy = suggest(value, known, f"Use one of these, or add the {what}.",
+                                   f"Add the {what}.")
         raise Fault("unknown-name", entry.place, f'no {what} called "{clip(value)}"',
                     expected, remedy)
     return read
@@ -273,19 +277,24 @@ def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
     return Fault("wrong-shape", entry.place, f"a {kind}", expected, remedy)
 
 
-def suggest(word: str, words: Iterable[str], otherwise: str) -> tuple[str, str]:
-    """What to expect in place of a `word` that is not among `words`, and what to do about it."""
+def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") -> tuple[str, str]:
+    """What to expect in place of a `word` that is not among `words`, and what to do about it.
+
+    `alone` is what to do where there are no words at all.
+    """
     choice = list(words)
+    if not choice:
+        return "", alone or otherwise
     near = nearest(word, choice)
     if near:
         return f'"{near}"', f"Write {near}."
     if len(choice) == 1:
         return f'"{choice[0]}"', otherwise
-    return f"one of {', '.join(choice)}" if choice else "", otherwise
+    return f"one of {', '.join(choice)}", otherwise
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
     """The one of `words` that `word` is most likely a misspelling of, if it is like any."""
     choice = {w.lower(): w for w in words}
-    near = get_close_matches(word.lower()[:60], choice, n=1)
+    near = get_close_matches(word.lower()[:60], choice, n=1, cutoff=ALIKE)
     return choice[near[0]] if near else None

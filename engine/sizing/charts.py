@@ -16,6 +16,7 @@ OWN = "the designer's own figure"
 MM_IN = {"cm": Fraction(10), "in": Fraction(254, 10)}
 
 _SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
+_MIXED = re.compile(r"([0-9])-([0-9]{1,4}/[0-9])")  # 22-1/2, as on a ruler
 
 
 def bodiless(sizes: tuple[str, ...]) -> Chart:
@@ -30,7 +31,7 @@ def read_span(text: str) -> tuple[Fraction, Fraction]:
     Raises UnitError when it is no number or range, is not above nothing, or runs downwards.
     """
     expected = "a number such as 16.5, or a range such as 28–30"
-    match = _SPAN.fullmatch(text.strip())
+    match = _SPAN.fullmatch(_MIXED.sub(r"\1 \2", text.strip()))
     if not match:
         raise UnitError(f'"{text}"', expected)
     try:

@@ -10,19 +10,24 @@ from typing import TypeAlias
 
 from ..reading.source import clip
 from ..reading.values import suggest
-from ..units import UnitError, read_length, read_number, read_percent
+from ..units import UnitError, other_digits, read_length, read_number, read_percent
 
 MOST_CHARACTERS = 200
 MOST_PARTS = 60
 MOST_LEVELS = 16
-UNITS = ("mm", "cm", "m", "in", "inch", "inches")
+UNITS = ("mm", "cm", "m", "in", "inch", "inches", "yd", "yard", "yards", "ligne", "lignes")
 ARGUMENTS = {"min": (2, 20), "max": (2, 20), "round_to": (2, 2)}
 
-_NUMBER = r"\d{1,6}(?:\.\d{1,6})?"
+_UNIT = rf"(?:(?:{'|'.join(UNITS)})\b|[\"″”])"
+_NUMBER = r"\d{1,12}(?:\.\d{1,30})?"
+_GLYPHS = "½¼¾⅓⅔⅛⅜⅝⅞"
+# A number with its unit. `22-1/2 in` is a mixed number as on a ruler: nothing else would be a
+# length there. Without a unit it stays a difference.
 _PART = re.compile(
-    rf"(?P<number>(?:\d{{1,6}}\ +\d{{1,4}}/\d{{1,4}}(?![\d.])(?:\ *(?:{'|'.join(UNITS)})\b)?"
-    rf"|\d{{1,4}}/\d{{1,4}}\ *(?:{'|'.join(UNITS)})\b"
-    rf"|{_NUMBER}\ *(?:(?:{'|'.join(UNITS)})\b|%)?)(?![\w.]))"
+    rf"(?P<number>(?:\d{{1,6}}-\d{{1,4}}/\d{{1,4}}\ *{_UNIT}|\d{{1,6}}-[{_GLYPHS}]\ *{_UNIT}"
+    rf"|\d{{1,6}}\ +\d{{1,4}}/\d{{1,4}}(?![\d.])(?:\ *{_UNIT})?"
+    rf"|(?:\d{{1,6}}\ *)?[{_GLYPHS}](?:\ *{_UNIT})?|\d{{1,4}}/\d{{1,4}}\ *{_UNIT}"
+    rf"|{_NUMBER}\ *(?:{_UNIT}|%)?)(?![\w.]))"
     r"|(?P<name>[A-Za-z_][A-Za-z0-9_]{0,59}(?!\w))|(?P<sign>[-+*/(),−×÷])", re.ASCII)
 _ALIKE = {"−": "-", "×": "*", "÷": "/"}
 
@@ -142,11 +147,11 @@ def _unreadable(text: str, at: int) -> ExpressionFault:
     found = clip(run[0] if run else text[at])
     remedy = {"^": "Write a product.", ",": "Write a point for the decimal comma."}.get(
         found, "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2.")
-    if found in "½¼¾⅓⅔⅛⅜⅝⅞":
-        remedy = "Write the fraction with / between two numbers."
+    if other_digits(found):
+        remedy = other_digits(found)
     elif re.match("[0-9]", found):
-        remedy = ("Write a number of at most six digits on each side of the point, and behind it "
-                  "an operator, % or one of mm, cm, m, in.")
+        remedy = ("Write a number with one point at most, and behind it an operator, % or one of "
+                  "mm, cm, m, in.")
     return ExpressionFault("bad-measure", at, f'"{found}"',
                            "names, numbers, lengths, + - * / and brackets", remedy)
 
@@ -275,7 +280,7 @@ def _number(part: _Part) -> Number:
     try:
         if text.endswith("%"):
             return Number(read_percent(text), False, text, part.at)
-        if text[-1].isalpha():
+        if text[-1].isalpha() or text[-1] in '"″”':
             return Number(read_length(text).mm, True, text, part.at)
         return Number(read_number(text), False, text, part.at)
     except UnitError as fault:  # a fraction over 0

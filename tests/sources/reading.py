@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from walebook.model import Bed, Pattern
-from walebook.problems import Problem
+from walebook.problems import Problem, has_errors
 from walebook.reading.pattern import read_pattern
 from walebook.reading.source import parse_source
 from walebook.units import read_length
@@ -25,7 +25,7 @@ def read(text: str) -> tuple[Pattern | None, tuple[Problem, ...]]:
     if node is None:
         return None, problems
     pattern, more = read_pattern(node, slug="slack-tide", beds=BEDS, pictures=PICTURES)
-    return (None if problems else pattern), problems + more
+    return (None if has_errors(problems) else pattern), problems + more
 
 
 def messages(text: str) -> list[str]:

@@ -21,8 +21,8 @@ LIKE = "expected lengths added to lengths, and multiplied or divided by numbers.
 UNIT = "Write the unit behind a length, such as 2 cm."
 BETWEEN = "expected an operator between two things."
 SAMPLE = "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."
-DIGITS = ("Write a number of at most six digits on each side of the point, and behind it an "
-          "operator, % or one of mm, cm, m, in.")
+DIGITS = ("Write a number with one point at most, and behind it an operator, % or one of mm, cm, "
+          "m, in.")
 OPERAND = "expected a name, number or length."
 
 # The expression, the column of the fault in it (from 1), its code, and the rest of the message.
@@ -53,11 +53,11 @@ MEASURES = [
     ("chest.mm", 6, "bad-measure", f'found ".mm"; {SUM} {SAMPLE}'),
     ("chest[0]", 6, "bad-measure", f'found "["; {SUM} {SAMPLE}'),
     ("chest^2", 6, "bad-measure", f'found "^"; {SUM} Write a product.'),
-    ("½ in", 1, "bad-measure", f'found "½"; {SUM} Write the fraction with / between two numbers.'),
+    ("⅕ in", 1, "bad-measure", f'found "⅕"; {SUM} {SAMPLE}'),
     ("__import__('os')", 12, "bad-measure", f'found "\'"; {SUM} {SAMPLE}'),
     ("lambda: 0", 7, "bad-measure", f'found ":"; {SUM} {SAMPLE}'),
     ("1e9 cm", 1, "bad-measure", f'found "1e9"; {SUM} {DIGITS}'),
-    ("1234567 mm", 1, "bad-measure", f'found "1234567"; {SUM} {DIGITS}'),
+    ("1234567890123 mm", 1, "bad-measure", f'found "1234567890123"; {SUM} {DIGITS}'),
     ("17 1/0 in", 1, "bad-measure", 'found "17 1/0 in"; expected a length such as 32 cm or '
                                     "12.5 in. Write a number below the line that is not 0."),
     ("cm", 1, "bad-measure", 'found the unit "cm" without a number; expected a length such as '

@@ -267,6 +267,10 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a band off the dial": ("    dial: 6\n", "    dial: 1.2\n", [
         '62:3: error, no-dial: found no dial in band "neck", and two numbers below the 1.2 of '
         'the edge\'s fabric is off the dial. Add a line such as "dial: 1".']),
+    "a remark directly behind a value": ("dial: 4.1", "dial: 4.1 #tight", [
+        '28:15: warning, cut-by-remark: found "#tight" behind "4.1", which is left out; expected '
+        "a value in quotes, or a space after the #. YAML takes it for a remark: put the value in "
+        "quotes to keep it."]),
     "an unlikely dial": ("dial: 4.1", "dial: 0.1", [
         '28:11: warning, unlikely-value: found "0.1"; expected dial setting: 1 to 10.2. '
         "Check the figure."]),

@@ -527,8 +527,8 @@ HOSTILE: dict[str, tuple[str, list[str]]] = {
         "Check the sign or bracket before it."]),
     "a figure as long as a book": ("9" * 150, [
         f'28:11: error, bad-measure: found "{"9" * 59}…"; expected names, numbers, lengths, '
-        "+ - * / and brackets. Write a number of at most six digits on each side of the point, "
-        "and behind it an operator, % or one of mm, cm, m, in."]),
+        "+ - * / and brackets. Write a number with one point at most, and behind it an operator, "
+        "% or one of mm, cm, m, in."]),
     "brackets without end": ("(" * 90, [
         "28:71: error, long-measure: found a measure of more than 60 parts; expected at most 60. "
         "Break it into several measures."]),
@@ -543,7 +543,7 @@ HOSTILE: dict[str, tuple[str, list[str]]] = {
         "expected text that can be seen. Delete it."]),
     "figures of another script": ("١٠ cm", [
         '28:11: error, bad-measure: found "١٠"; expected names, numbers, lengths, + - * / and '
-        "brackets. Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."]),
+        "brackets. Write the digits 0 to 9."]),
     "a list": ("[10 cm]", [
         "28:5: error, wrong-shape: found a list; expected a sum such as (chest + 8 cm) / 2. "
         "Write it out."]),
