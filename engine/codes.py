@@ -51,6 +51,10 @@ SOURCE_CODES: dict[str, str] = {
     "missing-picture": "A picture that is not beside the source.",
     # sense
     "front-not-stated": "A pattern for anyone that does not say which front has the buttonholes.",
+    "edge-not-said": "An edge of the source that does not say what kind of edge it is.",
+    "edge-without-ends": "Ends of an edge that is closed round.",
+    "stitches-not-said": "Stitches along an edge that are not said to wait, or to be bound off or "
+                         "cast on.",
     "no-dial": "A band whose dial cannot be worked out.",
     "edge-without-repeat": "Edge stitches of a fabric in which every needle works.",
     "unequal-layers": "A folded band whose layers differ in rows, so that its holes do not meet.",

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 
-from .counts import whole
 from .fabrics.gauge import Gauge, measure
 from .fabrics.hem_fabric import hem_fabric
 from .forms.registry import FORMS
 from .garment import CannotRound, CannotShape, Cut, Garment, Join
-from .model import Edge, EdgeSection, GarmentWish, Neck, Pattern, RibWish
+from .model import Band, GarmentWish, Neck, Pattern, RibWish
 from .planning import pockets
 from .planning.cords import with_cord
-from .planning.edging import EdgeRun, Kind, Section, Zone, run_of, straight, waiting
-from .planning.pickup import edge_rows
+from .planning.edging import EdgeRun
+from .planning.own_edges import own_edge
 from .planning.pockets import with_pockets
 from .planning.rib_widths import shape_ribbed
 from .planning.way_choice import put_ways
@@ -247,65 +246,13 @@ def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed
             and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
 
 
-def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
-                  what: str = "neckband") -> EdgeRun:
-    """Return a front edge with the end of the neckband above it, knitted on first (P05).
-
-    `rows` are those of one of the neckband's `layers`, `row` their height [mm].
-    """
-    end = Section(title=f"end of the {what}", kind=Kind.ROWS, places=rows, length=rows * row,
-                  working=f"{rows} rows of the {what}" + (", through both layers" if layers > 1
-                                                             else ""))
-    return replace(run, sections=(*run.sections, end))
-
-
-def _in_sections(edge: Edge, size: str, gauge: Gauge) -> EdgeRun:
-    """An edge that the source gives section by section, from one hem to the other."""
-    first, last = edge.sections[0].title, edge.sections[-1].title
-    name = edge.key.replace("_", " ").replace("-", " ").capitalize()
-    return run_of(edge.key, f"{name} edge, from {first} to {last}",
-                  [_section(edge, part, size, gauge) for part in edge.sections], fronts=1)
-
-
-def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge) -> Section:
-    if part.stitches is not None:
-        return waiting(f"{part.title}, waiting stitches", part.stitches[size], gauge)
-    rows = edge_rows(Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows),
-                     size, gauge)
-    return replace(straight(part.title, rows.value, gauge), working=rows.working)
-
-
-def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share: Fraction,
-                   layers: int) -> EdgeRun:
-    """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
-
-    `rows` are those of one of the band's `layers`, `row` their height [mm], `share` how much of
-    the top is taken: a collar that begins at the centre front takes the inner half (common
-    practice, no source). The right front's end is the first.
-    """
-    taken = max(1, whole(rows * share))
-    part = ", the half next to the neck" if share < 1 else ""
-    top = Section(title=f"top of the {front} band{part}", kind=Kind.ROWS, places=taken,
-                  length=taken * row, zone=Zone.FRONT,
-                  working=f"{taken} of the band's {rows} rows" + (", through both layers"
-                                                                  if layers > 1 else ""))
-    sections = (top, *run.sections) if front == "right" else (*run.sections, top)
-    return replace(run, sections=sections)
-
-
-def band_edge(pattern: Pattern, key: str, size: str, dressed: Dressed | None) -> EdgeRun:
+def band_edge(pattern: Pattern, band: Band, size: str, dressed: Dressed | None) -> EdgeRun:
     """Return the edge a band takes in `size`: one of the garment's, or one the source gives.
 
     Raises KeyError where there is no such edge.
     """
-    if key in pattern.edges:
-        edge: Edge = pattern.edges[key]
-        gauge = measure(pattern.fabrics[edge.fabric].swatches)
-        if edge.sections:
-            return _in_sections(edge, size, gauge)
-        rows = edge_rows(edge, size, gauge)
-        section = replace(straight(f"{edge.key} edge", rows.value, gauge), working=rows.working)
-        return run_of(key, f"{edge.key} edge", [section])
+    if band.edge in pattern.edges:
+        return own_edge(pattern, pattern.edges[band.edge], size)
     if dressed is None:
-        raise KeyError(key)
-    return dressed.garment.edges[PAIRS.get(key, key)]
+        raise KeyError(band.edge)
+    return dressed.garment.edges[PAIRS.get(band.edge, band.edge)]

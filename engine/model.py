@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from .counts import NEAREST, ParityOf, Rounding
+from .edges import Edge
 from .fabrics.stitch_chart import StitchChart
 from .machine.steps import Dial, Side
 from .problems import Place
@@ -146,35 +147,6 @@ class Fabric:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EdgeSection:
-    """A section of an edge, by size: its `length`, its `rows`, or the `stitches` that wait."""
-
-    title: str
-    length: BySize[Length] | None = None
-    rows: BySize[int] | None = None
-    stitches: BySize[int] | None = None
-
-    def __post_init__(self) -> None:
-        if sum(given is not None for given in (self.length, self.rows, self.stitches)) != 1:
-            raise ValueError(f"{self.title}: a length, rows or stitches, one of the three")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
-    """A garment's edge, by size: its `length`, its `rows` or its `sections`, one of the three."""
-
-    key: str
-    fabric: str
-    length: BySize[Length] | None = None
-    rows: BySize[int] | None = None
-    sections: tuple[EdgeSection, ...] = ()
-
-    def __post_init__(self) -> None:
-        if sum((self.length is not None, self.rows is not None, bool(self.sections))) != 1:
-            raise ValueError(f"edge {self.key}: give its length, its rows or its sections")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class BandRows:
     """The rows of a folded band between its landmarks [rows]."""
 
@@ -270,7 +242,7 @@ class Band:
     the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none: `dial`
     holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat of a
     ribbed one, True where a stitch stands out. `facing_fabric` is that of the layer behind the
-    fold, "" where it is the band's own.
+    fold, "" where it is the band's own. `own_edge` says that `edge` is one the source describes.
     """
 
     key: str
@@ -297,6 +269,12 @@ class Band:
     zip: ZipWish | None = None
     cord: BandCord | None = None
     facing_fabric: str = ""
+    own_edge: bool = False
+
+    @property
+    def garment_edge(self) -> str:
+        """The name of the garment's own edge that it takes, "" where the source describes one."""
+        return "" if self.own_edge else self.edge
 
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):

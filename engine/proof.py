@@ -19,6 +19,7 @@ from .dress import (
     impossible_measures,
     too_wide_for_bed,
 )
+from .edges import Shape
 from .machine.steps import Program, Side
 from .machine.trace import Run
 from .model import Band, Pattern
@@ -147,7 +148,7 @@ def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
     """The depth of the front or placket bands, which lie over one another [mm], and what they
     hide."""
     for band in pattern.bands.values():
-        if band.edge in OVERLAPPING:
+        if band.garment_edge in OVERLAPPING:
             # Bands beside a zip meet edge to edge; others lie over one another.
             both = 2 * KINDS[band.kind].stands if band.zip else 1
             return {size: both * finished_depth(pattern, band, size) for size in pattern.sizes}, \
@@ -166,7 +167,7 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
             problems += refused
             continue
         for size in pattern.sizes:
-            run = band_edge(pattern, band.edge, size, dressed.get(size))
+            run = band_edge(pattern, band, size, dressed.get(size))
             run = whole_edge(pattern, band, run, plans[size])
             if closed := closed_all_round(pattern, band, size, run):
                 problems += closed
@@ -212,7 +213,7 @@ def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
     An edge that is there once, such as a neck, takes one strip.
     """
     first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
-    if plan.band.edge in ("left_front.front_edge", pockets.LEFT):
+    if plan.band.garment_edge in ("left_front.front_edge", pockets.LEFT):
         first = Side.LEFT
     return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
 
@@ -229,7 +230,7 @@ def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
 
 def _is_paired(pattern: Pattern, band: Band) -> bool:
     if band.edge in pattern.edges:
-        return not pattern.edges[band.edge].sections
+        return pattern.edges[band.edge].shape is Shape.FRONT
     return band.edge in PAIRS
 
 

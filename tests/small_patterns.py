@@ -10,6 +10,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
+from walebook.edges import Edge
 from walebook.machine.steps import Side
 from walebook.model import (
     Band,
@@ -17,7 +18,6 @@ from walebook.model import (
     Bed,
     Buttonholes,
     Distance,
-    Edge,
     Fabric,
     Fold,
     GarmentWish,

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import partial
 
 from ..counts import Count, Unit
+from ..edges import Offer, Shape
 from ..fabrics.gauge import counted
 from ..garment import Cut, Garment, Join, Kindred
 from ..model import Neck
@@ -21,8 +22,8 @@ from ..planning.edging import (
     shaped,
     waiting,
 )
+from ..shaping.outline import last_row
 from ..shaping.piece import Piece
-from ..shaping.profile import Run
 from ..sizing.roundings import Kind, Roundable
 from ..units import Length
 from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
@@ -200,14 +201,13 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
            ) -> dict[str, EdgeRun]:
     edges: dict[str, EdgeRun] = {}
     if len(fronts) == 2:
-        edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind), held=True)
+        edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind))
     elif body.cut.placket:
-        assert fronts[0].opening is not None
-        edges |= placket_edges(fronts[0].opening.inner, _back_neck(body, behind), body.cut, over=1)
+        edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut)
     else:
         edges["neck"] = run_of("neck", "Neck, from the left shoulder round the front", [
-            *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)], ring=True,
-            corner=_point(fronts[0], body))
+            *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)],
+            shape=Shape.ROUND, corner=_point(fronts[0], body))
     if not sleeves:
         edges |= _armholes(body)
     return edges
@@ -216,7 +216,7 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
 def _neck_side(piece: Piece, body: Frame, title: str) -> Section | None:
     opening = piece.opening
     assert opening is not None
-    return shaped(title, (*opening.inner.runs(), Run(0, 1, None)), body.cut.gauge)
+    return shaped(title, opening.inner.drawn(last_row(piece)), body.cut.gauge)
 
 
 def _neck_of(piece: Piece, body: Frame, title: str) -> list[Section | None]:
@@ -243,12 +243,12 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
     up, _ = armhole_profiles(body)
     cut_off = up.changes[0].stitches if up.changes and up.changes[0].how.is_level else 0
     g = body.cut.gauge
-    flat = waiting("underarm", cut_off, g) if cut_off else None
+    flat = waiting("underarm", cut_off, g, Offer.BOUND_OFF) if cut_off else None
     # The armhole's rows alone: the shoulder's stitches are held while its own rows are knitted.
-    side = shaped("armhole", [r for r in up.runs() if r.rows], g)
+    side = shaped("armhole", [r for r in up.drawn() if r.rows], g)
     return {f"{name}_armhole": run_of(
         f"{name}_armhole", f"{name.capitalize()} armhole, from the underarm",
-        [flat, side, side, flat]) for name in ("right", "left")}
+        [flat, side, side, flat], shape=Shape.ROUND) for name in ("right", "left")}
 
 
 def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[str, ...]:

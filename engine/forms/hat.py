@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from ..counts import Unit, given
+from ..edges import Offer, Shape
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..planning.edging import run_of, waiting
 from ..shaping.piece import Ending, Piece
@@ -58,7 +59,8 @@ def build(cut: Cut) -> Garment:
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),
                    edges={"brim": run_of("brim", "Brim, from seam to seam",
-                                         [waiting("lower edge", stitches.value, cut.gauge)])},
+                                         [waiting("lower edge", stitches.value, cut.gauge,
+                                                  Offer.CAST_ON)], shape=Shape.ROUND)},
                    making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
 
 

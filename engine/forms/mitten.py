@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..counts import Count, Unit
+from ..edges import Offer, Shape
 from ..fabrics.gauge import counted
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..planning.edging import run_of, waiting
@@ -78,7 +79,8 @@ def build(cut: Cut) -> Garment:
     return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, hand, thumb, slit),
                    edges={"cuff": run_of("cuff", "Cuff, from seam to seam",
-                                         [waiting("lower edge", stitches.value, cut.gauge)],
+                                         [waiting("lower edge", stitches.value, cut.gauge,
+                                                  Offer.CAST_ON)], shape=Shape.ROUND,
                                          times=PAIR)},
                    making_up=_making_up(), finished=_finished(cut, hand, thumb, before),
                    times={"hand": PAIR, "thumb": PAIR})

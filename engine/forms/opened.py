@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ..edges import Shape
+from ..fabrics.gauge import Gauge
 from ..garment import Cut
 from ..model import Neck
-from ..planning.edging import EdgeRun, Section, Zone, run_of, shaped, straight
-from ..shaping.piece import Piece
-from ..shaping.profile import Profile, Run
+from ..planning.edging import EdgeRun, Section, Stretch, Zone, run_of, shaped, straight
+from ..planning.ribs import Rib
+from ..shaping.outline import last_row
+from ..shaping.piece import Foot, Piece
+from ..shaping.profile import Run
 
 EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
          "front_and_neck")
@@ -17,26 +21,44 @@ EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck"
 ROUND_THE_NECK = (Neck.ROUND, Neck.V)
 
 
-def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None], *, held: bool
-                 ) -> dict[str, EdgeRun]:
+def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> dict[str, EdgeRun]:
     """Return the edges of a garment by the right `front`, whose front edge is its left one.
 
-    `behind` is the neck between the two fronts. Where a shoulder is `held` a last row runs over
-    all its stitches. Some necks are one edge with the fronts as well.
+    `behind` is the neck between the two fronts. Some necks are one edge with the fronts as well.
     """
-    g, edge = cut.gauge, front.left
-    first = edge.changes[0].row if edge.changes else edge.rows
-    rows = straight("front edge", (front.hem.height if front.hem else 0) + first, g)
-    above = Profile(edge.rows - first, tuple(c._replace(row=c.row - first) for c in edge.changes))
-    last = (Run(0, 1, None),) if held else ()
-    slope = shaped("front neck", (*above.runs(), *last), g)
+    g = cut.gauge
+    up, runs = upright(front.left.drawn(last_row(front)))
+    rows = side_of(front.hem, up, g, "front edge")
+    slope = shaped("front neck", runs, g)
     edges = {"neck": run_of("neck", "Neck, from front edge to front edge",
                             [slope, *behind, slope])}
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
-        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", [rows])
+        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", rows,
+                            shape=Shape.FRONT)
     if cut.neck in ROUND_THE_NECK:
-        rows = replace(rows, zone=Zone.FRONT)
-        edges["front_and_neck"] = run_of("front_and_neck", "From hem round the neck to hem",
-                                         [rows, slope, *behind, slope, rows], fronts=1)
+        along = [replace(s, zone=Zone.FRONT) for s in rows]
+        edges["front_and_neck"] = run_of(
+            "front_and_neck", "From hem round the neck to hem",
+            [*along, slope, *behind, slope, *along[::-1]], shape=Shape.AROUND, fronts=len(along))
     return edges
+
+
+def upright(runs: Sequence[Run]) -> tuple[int, tuple[Run, ...]]:
+    """Return the plain rows with which an edge begins [rows], and its stretches above them."""
+    if runs and not runs[0].stitches:
+        return runs[0].rows, tuple(runs[1:])
+    return 0, tuple(runs)
+
+
+def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str) -> list[Section]:
+    """Return the sections of a straight side from the cast-on: its hem, and `rows` above it.
+
+    The hem's rows are as high as its own fabric's, a folded one lies in two layers; the row
+    that closes it is the garment's.
+    """
+    if foot is None:
+        return [straight(title, rows, gauge.row)]
+    hem = straight("rib" if isinstance(foot, Rib) else "hem", foot.rows, foot.row or gauge.row,
+                   layers=2 if foot.fold else 1, stretch=Stretch.HEM)
+    return [hem, straight(title, foot.closing + rows, gauge.row)]

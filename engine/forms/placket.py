@@ -10,7 +10,10 @@ from ..fabrics.gauge import counted, rows_along
 from ..garment import CannotShape, Cut, Join, Kindred
 from ..planning.edging import EdgeRun, Section, run_of, shaped, straight
 from ..shaping.curves import removed
-from ..shaping.profile import Change, Profile, Run, in_order, shifted
+from ..shaping.outline import last_row
+from ..shaping.piece import Piece
+from ..shaping.profile import Change, in_order, shifted
+from .opened import upright
 
 PLACKET_STEPS = (
     "Work the placket bands, one on either edge of the slit.",
@@ -69,18 +72,15 @@ def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, 
     return in_order(removed(up + 1, at_once), shifted(slope, up + 2))
 
 
-def edges(inner: Profile, behind: list[Section | None], cut: Cut, *, over: int
-          ) -> dict[str, EdgeRun]:
-    """Return the slit's two edges, and the neck from one to the other.
+def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, EdgeRun]:
+    """Return the two edges of the slit of a whole `front`, and the neck from one to the other.
 
-    `behind` are the sections between the two sides of the front neck, `over` the rows that run
-    over the last changes at the top [rows].
+    `behind` are the sections between the two sides of the front neck.
     """
-    first = inner.changes[0].row if inner.changes else inner.rows
-    upper = Profile(inner.rows - first, shifted(inner.changes, -first))
-    last = (Run(0, over, None),) if over else ()
-    slope = shaped("front neck", (*upper.runs(), *last), cut.gauge)
-    rows = straight("placket edge", first, cut.gauge)
+    assert front.opening is not None
+    first, above = upright(front.opening.inner.drawn(last_row(front)))
+    slope = shaped("front neck", above, cut.gauge)
+    rows = straight("placket edge", first, cut.gauge.row)
     made = {"neck": run_of("neck", "Neck, from front edge to front edge of the placket",
                            [slope, *behind, slope])}
     for name in ("right", "left"):

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
+from ..edges import Shape
 from ..fabrics.gauge import counted, rows_along, stitches_across
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..model import Neck
 from ..planning.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
 from ..shaping.curves import removed
+from ..shaping.outline import last_row
 from ..shaping.piece import Ending, Foot, Opening, Piece
 from ..shaping.profile import Profile, in_order, joined, shifted
 from ..shaping.raglan import raglan
@@ -277,13 +279,13 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
         waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g),
         waiting("back neck, waiting stitches", own.neck.value, g)))
     if len(fronts) == 2:
-        return opened_edges(own.cut, fronts[0], [strap, back, strap], held=False)
+        return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening
     assert opening is not None
-    side = shaped("front neck, side", opening.inner.runs(), g)
+    side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g)
     centre = waiting("front neck, waiting stitches", opening.centre, g) if opening.centre else None
     return {"neck": run_of("neck", "Neck, from the left strap round the front",
-                           [strap, side, centre, side, strap, back], ring=True)}
+                           [strap, side, centre, side, strap, back], shape=Shape.ROUND)}
 
 
 def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:

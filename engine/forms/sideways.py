@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import partial
 
 from ..counts import EVEN, NEAREST, ODD, Count, Rounding, Unit, decimal, given
+from ..edges import Shape
 from ..fabrics.gauge import counted
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..planning.edging import EdgeRun, run_of, straight
@@ -122,11 +123,13 @@ def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[
 def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
     g = cut.gauge
     return {"neck": run_of("neck", "Neck, from the left shoulder round the front",
-                           [straight("front neck", neck.value, g),
-                            straight("back neck", neck.value, g)], ring=True),
+                           [straight("front neck", neck.value, g.row),
+                            straight("back neck", neck.value, g.row)],
+                           shape=Shape.ROUND),
             "hem": run_of("hem", "Hem, from the left side seam round the front",
-                          [straight("front, lower edge", rows.value, g),
-                           straight("back, lower edge", rows.value, g)], ring=True)}
+                          [straight("front, lower edge", rows.value, g.row),
+                           straight("back, lower edge", rows.value, g.row)],
+                          shape=Shape.ROUND)}
 
 
 def _finished(cut: Cut, stitches: Count, rows: Count, neck: Count, armhole: Count

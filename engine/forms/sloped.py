@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..counts import EVEN, Count, Unit, given
+from ..edges import Shape
 from ..fabrics.gauge import rows_along, stitches_across
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..model import Neck
 from ..planning.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
+from ..shaping.outline import last_row
 from ..shaping.piece import Ending, Foot, Opening, Piece
 from ..shaping.profile import Change, How, Profile, in_order, shifted
 from ..shaping.raglan import RaglanSeam, raglan
@@ -299,17 +301,16 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
         opening = fronts[0].opening
         assert opening is not None
         if own.cut.placket:
-            return placket_edges(opening.inner, [sleeve_top, back_neck, sleeve_top], own.cut,
-                                 over=0)
-        side = shaped("front neck, side", opening.inner.runs(), g)
+            return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut)
+        side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g)
         centre = waiting("front neck, waiting stitches", opening.centre, g) \
             if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
         return {"neck": run_of("neck", "Neck, from the left sleeve round the front",
-                               [sleeve_top, side, centre, side, sleeve_top, back_neck], ring=True,
-                               corner=point)}
-    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], held=False)
+                               [sleeve_top, side, centre, side, sleeve_top, back_neck],
+                               shape=Shape.ROUND, corner=point)}
+    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top])
 
 
 def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:

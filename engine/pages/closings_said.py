@@ -54,7 +54,7 @@ def lay_fronts(plan: BandPlan) -> str:
     if closing_of(plan) is Closing.LOOPS:
         return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
                 "each loop, half its own width from the edge.")
-    if plan.band.edge == PLACKET:
+    if plan.band.garment_edge == PLACKET:
         return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
             "middle of each hole."
     return "Lay the fronts one over the other, hem to hem, and sew a button under the middle of " \

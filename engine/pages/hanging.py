@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from ..edges import Offer
 from ..machine.needles import Needles
 from ..machine.steps import Side
-from ..planning.edging import Kind
+from ..planning.edging import Section
 from ..planning.meeting import Meeting
 from ..planning.pickup import PickUp, marks
 from ..programs.band import sections
 from ..proof import Strip
+from ..units import Length
+from .drawings.dimensions import both
 from .html import details, esc, part, table
 from .telling.band_ends import BandEnds, band_ends
 from .telling.edges import hanging_anchor
@@ -38,20 +41,20 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
 
 def _whole_taken(strip: Strip) -> str:
     """How many of the edge's places its needles take; a wide rate takes some of them twice."""
-    pick, places = strip.plan.pick_up, _places(strip.plan.meetings[0])
+    (meeting,) = strip.plan.meetings
+    pick, places, long = strip.plan.pick_up, _places(meeting), _long(meeting.section)
     if pick.stitches > pick.edge_rows:
-        return (f"{pick.stitches} needles take a loop each from the edge's {places}, more than one "
-                "from some.")
-    return f"{pick.stitches} needles take {pick.stitches} of the edge's {places}."
+        return (f"{pick.stitches} needles take a loop each from the edge's {places}{long}, more "
+                "than one from some.")
+    return f"{pick.stitches} needles take {pick.stitches} of the edge's {places}{long}."
 
 
 def _places(meeting: Meeting) -> str:
     """How many rows or stitches a section has."""
     places = meeting.pick_up.edge_rows
-    if meeting.section.kind is Kind.STITCHES:
+    if meeting.section.offer is not Offer.ROWS:
         return stitches(places)
-    return counted(places, "row") if "bound off" not in meeting.section.working \
-        else f"{places} rows and stitches"
+    return f"{places} rows and stitches" if meeting.section.level else counted(places, "row")
 
 
 def _by_sections(strip: Strip, ends: BandEnds) -> str:
@@ -73,13 +76,20 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     span = _from_first(needles, strip.layout.hem)
     lead = (f"<p><strong>Section {number}, {esc(section.title)}:</strong> {stitches(len(needles))} "
             f"on needles {span}")
-    if section.kind is Kind.STITCHES and pick.stitches == pick.edge_rows:
-        waits = ", from the waste yarn" if "waiting" in section.title else ""
-        return f"{lead}, one for one{waits}.</p>"
+    if section.offer is not Offer.ROWS and pick.stitches == pick.edge_rows:
+        waits = {Offer.WAITING: ", from the waste yarn",
+                 Offer.ABOVE_CORD: ", from above the ravel cord"}.get(section.offer, "")
+        return f"{lead}, one for one{waits}{_long(section)}.</p>"
     ends, start = BandEnds("", "start", "end"), "section's start"
     label = f"Hanging table, {strip.plan.band.title}, {edge}, section {number}"
-    return (f"{lead}, from {_places(meeting)}. {_taken(pick, start)}</p>\n"
+    return (f"{lead}, from {_places(meeting)}{_long(section)}. {_taken(pick, start)}</p>\n"
             + _table(strip, pick, ends, label, at))
+
+
+def _long(section: Section) -> str:
+    """How long a section is, and through how many layers it is hung."""
+    through = ", through both layers" if section.layers > 1 else ""
+    return f"{through}, {both(Length(section.length))}"
 
 
 def _from_first(needles: Needles, side: Side) -> str:

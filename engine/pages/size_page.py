@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..bands import KINDS
+from ..edges import Offer
 from ..fabrics.arrangement import repeat_said
 from ..machine.steps import Side
 from ..model import Pattern
 from ..planning.band import BandPlan
-from ..planning.edging import Kind
 from ..proof import SizeProof, Strip
 from ..shaping.outline import Outline
 from ..sizing.advice import SizeAdvice
@@ -205,7 +205,7 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> st
 def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
     """The stitches of every section, those alike once; what is one for one needs no working."""
     lines = {f"{m.section.title}: {m.stitches}": m.stitches.working for m in plan.meetings
-             if m.section.kind is Kind.ROWS}
+             if m.section.offer is Offer.ROWS}
     return [(esc(f"{whose}{title[:1].upper()}{title[1:]}"), esc(f"{working}."))
             for title, working in lines.items()]
 

@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..counts import Rounding
+from ..edges import Offer
 from ..fabrics.arrangement import closing, repeat_said
 from ..model import Band, Fold, Pattern, Repeat
 from ..problems import Problem, error
-from .edging import EdgeRun, Kind
+from .edging import EdgeRun
 
 LAID_OUT = ("single", "folded", "facing")  # kinds whose rows can have needles left out of work
 SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
@@ -134,7 +135,7 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> tup
     edge = edge_fabric(pattern, band)
     own, below = arranged(pattern, band), pattern.fabrics[edge].repeat
     left_out = _leaves_out(pattern, edge)
-    waits = next((s for s in run.sections if s.kind is Kind.STITCHES), None)
+    waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (
             own and own == below):
         return ()

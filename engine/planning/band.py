@@ -254,7 +254,8 @@ def _places(run: EdgeRun) -> Count:
         only = run.sections[0]
         return given(only.places, Unit.ROWS, only.working)
     said = " + ".join(str(s.places) for s in run.sections)
-    return given(run.places, Unit.ROWS, f"{said} = {run.places} rows and stitches, by sections")
+    what = "rows" if all(s.is_straight_rows for s in run.sections) else "rows and stitches"
+    return given(run.places, Unit.ROWS, f"{said} = {run.places} {what}, by sections")
 
 
 def _unswatched(pattern: Pattern, band: Band, fabric: str) -> Problem:

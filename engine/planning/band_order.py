@@ -7,13 +7,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..bands import KINDS
-from ..dress import with_band_tops, with_neckband
+from ..counts import whole
 from ..fabrics.gauge import measure
 from ..machine.steps import Side
 from ..model import Band, Neck, Pattern, Wearer
 from ..problems import Problem, error
 from .band import BandPlan
-from .edging import EdgeRun, beneath
+from .edging import EdgeRun, Stretch, Zone, beneath, straight
 from .pockets import EDGES as POCKETS
 
 NECK, PLACKET, AROUND, ARMHOLE = "neck", "placket", "front_and_neck", "armhole"
@@ -30,28 +30,59 @@ def in_working_order(bands: Iterable[Band]) -> list[Band]:
 
 
 def _turn(band: Band) -> int:
-    if band.edge in POCKETS:
+    if band.garment_edge in POCKETS:
         return 0
-    if band.edge == PLACKET:
+    if band.garment_edge == PLACKET:
         return 1
-    if band.edge == NECK:
+    if band.garment_edge == NECK:
         return 4 if KINDS[band.kind].meets else 2
-    return 5 if band.edge.endswith(ARMHOLE) else 3
+    return 5 if band.garment_edge.endswith(ARMHOLE) else 3
 
 
 def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
     """Return the edge a band takes with the ends of the bands worked `before` it."""
     if band.edge in pattern.edges:
         return run
-    if band.edge == NECK:
+    if band.garment_edge == NECK:
         return _over_tops(pattern, band, run, before)
-    neck = next((p for p in before if p.band.edge == NECK), None)
-    if band.edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands \
+    neck = next((p for p in before if p.band.garment_edge == NECK), None)
+    if band.garment_edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands \
             or ends_at_tops(pattern):
         return run
     kind = KINDS[neck.band.kind]
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
                          "collar" if "collar" in kind.name else "neckband")
+
+
+def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
+                  what: str = "neckband") -> EdgeRun:
+    """Return a front edge with the end of the neckband above it, knitted on first (P05).
+
+    `rows` are those of one of the neckband's `layers`, `row` their height [mm].
+    """
+    end = straight(f"end of the {what}", rows, row, layers=layers, stretch=Stretch.BAND_END)
+    through = ", through both layers" if layers > 1 else ""
+    end = replace(end, working=f"{rows} rows of the {what}{through}")
+    return replace(run, sections=(*run.sections, end))
+
+
+def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share: Fraction,
+                   layers: int) -> EdgeRun:
+    """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
+
+    `rows` are those of one of the band's `layers`, `row` their height [mm], `share` how much of
+    the top is taken: a collar that begins at the centre front takes the inner half (common
+    practice, no source). The right front's end is the first.
+    """
+    taken = max(1, whole(rows * share))
+    part = ", the half next to the neck" if share < 1 else ""
+    top = straight(f"top of the {front} band{part}", taken, row, layers=layers,
+                   stretch=Stretch.BAND_TOP)
+    through = ", through both layers" if layers > 1 else ""
+    top = replace(top, zone=Zone.FRONT, half=share < 1,
+                  working=f"{taken} of the band's {rows} rows{through}")
+    sections = (top, *run.sections) if front == "right" else (*run.sections, top)
+    return replace(run, sections=sections)
 
 
 def ends_at_tops(pattern: Pattern) -> bool:
@@ -66,9 +97,9 @@ def ends_at_tops(pattern: Pattern) -> bool:
 
 def _over_tops(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
     """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
-    at_front = [p for p in before if p.band.edge in (PLACKET, *FRONT_EDGES)]
+    at_front = [p for p in before if p.band.garment_edge in (PLACKET, *FRONT_EDGES)]
     for name in ("right", "left"):
-        plan = next((p for p in at_front if not p.band.edge.startswith(_other(name))), None)
+        plan = next((p for p in at_front if not p.band.garment_edge.startswith(_other(name))), None)
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
             run = _beside_band(pattern, run, name, plan.band.stitches_in)

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
 from ..counts import Unit, given
+from ..edges import Offer
 from .band import BandPlan, Part
 from .casings import CasingPlan
-from .edging import Kind
 from .hole_wishes import shifted
 from .meeting import Meeting, as_one
 from .pickup import pick_up
@@ -74,7 +74,7 @@ def _short(title: str) -> str:
 
 
 def _is_one_for_one(meeting: Meeting) -> bool:
-    return meeting.section.kind is Kind.STITCHES and \
+    return meeting.section.offer is not Offer.ROWS and \
         meeting.stitches.value == meeting.section.places
 
 

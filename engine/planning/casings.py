@@ -17,7 +17,6 @@ from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, long_ends
 from .edging import EdgeRun, Zone
 from .meeting import Meeting
 
-ROUND = ("neck", "armhole", "brim", "cuff")  # edges whose two ends meet in a seam
 AT_THE_HEAD = ("neck", "front_and_neck", "placket", "brim")
 # Words of an edge that the source gives itself by which it lies at hood, head, neck or throat.
 _HEAD = re.compile(r"neck|hood|head|throat|collar", re.IGNORECASE)
@@ -81,7 +80,7 @@ def _at_the_head(pattern: Pattern, band: Band) -> bool:
 def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Sequence[Meeting],
                 gauge: Gauge, rows: BandRows) -> tuple[CasingPlan | None, list[Problem]]:
     """Return the casing's plan, or None with the findings where its channel does not hold."""
-    wish, free = band.cord, _has_free_ends(pattern, band, run)
+    wish, free = band.cord, not run.ring
     if wish is None:
         return CasingPlan(free=free), []
     slit = _slit(wish, gauge) if wish.openings is Openings.SLITS else None
@@ -94,13 +93,6 @@ def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings:
     if openings is None:
         return None, found
     return CasingPlan(openings=openings, slit=slit, cord=cord, free=free), []
-
-
-def _has_free_ends(pattern: Pattern, band: Band, run: EdgeRun) -> bool:
-    """True along a front, or from front to front; one the source gives in sections goes round."""
-    if band.edge in pattern.edges:
-        return not pattern.edges[band.edge].sections
-    return bool(run.fronts) or band.edge not in ROUND or "front edge to front edge" in run.title
 
 
 def _openings(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting], free: bool

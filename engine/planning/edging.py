@@ -7,15 +7,9 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from ..edges import Offer, Shape
 from ..fabrics.gauge import Gauge
 from ..shaping.profile import Run, length_along
-
-
-class Kind(Enum):
-    """What a section offers to be hung, one after the other."""
-
-    ROWS = "rows"  # a vertical or sloped edge: its rows; a stepped curve: rows and stitches
-    STITCHES = "stitches"  # bound off or waiting: taken one for one
 
 
 class Zone(Enum):
@@ -26,24 +20,52 @@ class Zone(Enum):
     BACK = "back"
 
 
+class Stretch(Enum):
+    """Of what a section is the edge."""
+
+    GARMENT = "garment"
+    HEM = "hem"  # a hem or rib that a piece begins with
+    BAND_TOP = "band's top"  # of a front band, under a neckband
+    BAND_END = "band's end"  # of a neckband, above a front edge
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
     """A stretch of an edge: `places` to hang from, `length` along the fabric [mm].
 
-    `runs` are those of a shaped edge, from its beginning at a front up to the shoulder.
+    `pitch` is how high a row of its fabric is, or how wide a stitch [mm]; `layers` how many
+    lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
+    at the centre front. `runs` are those of a shaped edge, from its beginning
+    at a front up to the shoulder; a section without is straight, as long as its places are.
     """
 
     title: str
-    kind: Kind
+    offer: Offer
     places: int
+    pitch: Fraction
     length: Fraction
     working: str
     zone: Zone = Zone.SIDE
+    stretch: Stretch = Stretch.GARMENT
+    layers: int = 1
+    half: bool = False
     runs: tuple[Run, ...] = ()
 
     def __post_init__(self) -> None:
-        if self.places < 1 or self.length <= 0:
-            raise ValueError(f"{self.title}: a section has places and a length")
+        if self.places < 1 or self.length <= 0 or self.layers < 1:
+            raise ValueError(f"{self.title}: a section has places, a length and a layer")
+        if not self.runs and self.length != self.places * self.pitch:
+            raise ValueError(f"{self.title}: a straight section is as long as its places")
+
+    @property
+    def is_straight_rows(self) -> bool:
+        """True for a straight side, each place of which is a row."""
+        return self.offer is Offer.ROWS and not self.runs
+
+    @property
+    def level(self) -> int:
+        """The stitches bound off or held among its places [stitches]."""
+        return sum(abs(run.stitches) for run in self.runs if _is_level(run))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,8 +84,8 @@ class Corner:
 class EdgeRun:
     """A whole edge, its sections in the order in which a band meets them.
 
-    A `ring` goes all round an opening: a band's two ends meet in a seam of the garment.
-    `fronts` sections at either end lie along a front of an opening; 0 where the edge is none.
+    `ends` name its two ends where the source does. `fronts` sections at either end lie along a
+    front of an opening; 0 where the edge is none.
     `times` says how many of it there are, all alike, where not one: each takes a band.
     A band along it can be mitred at its `corner`.
     """
@@ -71,10 +93,16 @@ class EdgeRun:
     key: str
     title: str
     sections: tuple[Section, ...]
-    ring: bool = False
+    shape: Shape = Shape.OPEN
+    ends: tuple[str, str] = ("", "")
     fronts: int = 0
     times: int = 1
     corner: Corner | None = None
+
+    @property
+    def ring(self) -> bool:
+        """True where it goes all round an opening."""
+        return self.shape is Shape.ROUND
 
     @property
     def places(self) -> int:
@@ -86,21 +114,18 @@ class EdgeRun:
         """Along the fabric [mm]."""
         return sum((s.length for s in self.sections), Fraction(0))
 
-    def reversed(self, key: str, title: str) -> EdgeRun:
-        """The same edge met from its other end."""
-        return EdgeRun(key=key, title=title, sections=self.sections[::-1], fronts=self.fronts,
-                       times=self.times)
+
+def straight(title: str, rows: int, row: Fraction, *, layers: int = 1,
+             stretch: Stretch = Stretch.GARMENT) -> Section:
+    """A straight side of `rows` rows, each `row` high [mm], in so many `layers`."""
+    through = ", through both layers" if layers > 1 else ""
+    return Section(title=title, offer=Offer.ROWS, places=rows, pitch=row, length=rows * row,
+                   working=f"{rows} rows{through}", layers=layers, stretch=stretch)
 
 
-def straight(title: str, rows: int, gauge: Gauge) -> Section:
-    """A straight side of `rows` rows."""
-    return Section(title=title, kind=Kind.ROWS, places=rows, length=rows * gauge.row,
-                   working=f"{rows} rows")
-
-
-def waiting(title: str, stitches: int, gauge: Gauge) -> Section:
-    """`stitches` that wait, or were bound off, hung one for one."""
-    return Section(title=title, kind=Kind.STITCHES, places=stitches,
+def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING) -> Section:
+    """`stitches` that wait, or were bound off or cast on, hung one for one."""
+    return Section(title=title, offer=offer, places=stitches, pitch=gauge.stitch,
                    length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one")
 
 
@@ -116,7 +141,7 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
     if not rows + level:
         return None
     said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
-    return Section(title=title, kind=Kind.ROWS, places=rows + level,
+    return Section(title=title, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
                    length=length_along(_along_corners(runs), gauge), working=said, runs=runs)
 
 
@@ -174,8 +199,9 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
     return [None if s is None else replace(s, zone=zone) for s in sections]
 
 
-def run_of(key: str, title: str, sections: Iterable[Section | None], *, ring: bool = False,
-           fronts: int = 0, times: int = 1, corner: Corner | None = None) -> EdgeRun:
+def run_of(key: str, title: str, sections: Iterable[Section | None], *,
+           shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
+           corner: Corner | None = None) -> EdgeRun:
     """An edge of those sections that there are."""
     return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
-                   ring=ring, fronts=fronts, times=times, corner=corner)
+                   shape=shape, fronts=fronts, times=times, corner=corner)

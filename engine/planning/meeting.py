@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import accumulate, pairwise
+from itertools import accumulate, groupby, pairwise
 
 from ..counts import NEAREST, Count, Rounding, Unit, decimal, given, whole
+from ..edges import Offer
 from ..fabrics.gauge import Gauge, counted
-from .edging import EdgeRun, Kind, Section
+from .edging import EdgeRun, Section
 from .pickup import PickUp, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
 
 
@@ -47,32 +48,54 @@ def meet(run: EdgeRun, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meetin
     """Return the band's stitches for every section of an edge.
 
     Stitches that wait or were bound off are taken one for one, rows by the band's gauge or the
-    rule along the knitted length (P09, P12). `rounding` holds for the band as a whole: the
+    rule along the knitted length (P09, P12). Straight sections one above the other, such as a hem
+    and the front edge above it, are rounded as one. `rounding` holds for the band as a whole: the
     longest section of rows gives way.
     """
     single = len(run.sections) == 1
     counts = [_stitches(s, rate, rounding if single else NEAREST) for s in run.sections]
     made = tuple(_meeting(s, c) for s, c in zip(run.sections, counts, strict=True))
-    total = sum(m.stitches.value for m in made)
-    return made if single else resized(made, whole(Fraction(total), rounding), rate)
+    if single:
+        return made
+    if not run.ring:
+        made = tuple(m for line in _lines(made) for m in _rounded_once(line, rate))
+    if rounding == NEAREST:
+        return made
+    return resized(made, whole(_exact(made), rounding), rate)
+
+
+def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
+    """The sections that lie in one straight line together, any other by itself."""
+    for straight, those in groupby(meetings, key=lambda m: m.section.is_straight_rows):
+        line = list(those)
+        yield from [line] if straight else [[m] for m in line]
+
+
+def _rounded_once(line: Sequence[Meeting], rate: Rate) -> tuple[Meeting, ...]:
+    stitches = max(len(line), whole(_exact(line)))
+    return resized(line, stitches, rate, f"these {len(line)} sections have")
+
+
+def _exact(meetings: Sequence[Meeting]) -> Fraction:
+    return sum((m.stitches.exact for m in meetings), Fraction(0))
 
 
 def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
-    if section.kind is Kind.STITCHES:
+    if section.offer is not Offer.ROWS:
         return given(section.places, Unit.STITCHES, f"{section.title}: {section.working}")
-    rows = section.length / rate.body.row
-    if rows == section.places:
+    if section.is_straight_rows:
         straight = given(section.places, Unit.ROWS, section.working)
+        own = replace(rate.body, row=section.pitch)
         if rate.gauge is not None:
-            return stitches_by_gauge(straight, rate.body, rate.gauge, ease=rate.ease,
-                                     rounding=rounding)
-        assert rate.rule is not None
-        return stitches_by_rule(straight, rate.rule, rate.body, ease=rate.ease, rounding=rounding)
-    return _along_slope(section, rate, rounding)
+            return stitches_by_gauge(straight, own, rate.gauge, ease=rate.ease, rounding=rounding)
+        if rate.rule is not None and own.row == rate.body.row:
+            return stitches_by_rule(straight, rate.rule, own, ease=rate.ease, rounding=rounding)
+    return _along(section, rate, rounding)
 
 
-def _along_slope(section: Section, rate: Rate, rounding: Rounding) -> Count:
-    """A slope is longer than its rows are high, so that it takes more stitches (P12)."""
+def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
+    """By its length: a slope is longer than its rows are high, so that it takes more stitches
+    (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
     eased = f" × {decimal(1 + rate.ease, 3)} ease" if rate.ease else ""
     return counted(section.length * (1 + rate.ease) / rate.stitch, Unit.STITCHES, rate.stitch,
                    rounding, f"{decimal(section.length, 1)} mm along {section.working}{eased}"
@@ -85,17 +108,21 @@ def _meeting(section: Section, count: Count) -> Meeting:
                    pick_up=pick_up(at_least.value, section.places))
 
 
-def resized(meetings: Sequence[Meeting], stitches: int, rate: Rate) -> tuple[Meeting, ...]:
-    """Return the meetings with `stitches` in all; the longest section of rows takes the change."""
+def resized(meetings: Sequence[Meeting], stitches: int, rate: Rate,
+            whose: str = "the band has") -> tuple[Meeting, ...]:
+    """Return the meetings with `stitches` in all; the longest section of rows takes the change.
+
+    `whose` they are, as the working says it.
+    """
     change = stitches - sum(m.stitches.value for m in meetings)
     if not change:
         return tuple(meetings)
-    rows = [i for i, m in enumerate(meetings) if m.section.kind is Kind.ROWS] or \
+    rows = [i for i, m in enumerate(meetings) if m.section.offer is Offer.ROWS] or \
         list(range(len(meetings)))
     longest = max(rows, key=lambda i: meetings[i].section.length)
     old = meetings[longest].stitches
     new = Count(old.value + change, Unit.STITCHES, f"{old.working}; {old.value + change} so that "
-                f"the band has {stitches} stitches", old.exact,
+                f"{whose} {stitches} stitches", old.exact,
                 (old.value + change - old.exact) * rate.stitch)
     return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
 
@@ -105,7 +132,7 @@ def all_stitches(meetings: Sequence[Meeting]) -> Count:
     if len(meetings) == 1:
         return meetings[0].stitches
     parts = [m.stitches for m in meetings]
-    exact = sum((c.exact for c in parts), Fraction(0))
+    exact = _exact(meetings)
     off = sum((c.off_mm or Fraction(0) for c in parts), Fraction(0))
     value = sum(c.value for c in parts)
     said = " + ".join(f"{m.stitches.value} ({m.section.title})" for m in meetings)

@@ -31,7 +31,7 @@ def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]
 
     Stitches that wait for a neckband which is not there are sewn off by hand.
     """
-    bands = {band.edge: KINDS[band.kind] for band in pattern.bands.values()}
+    bands = {band.garment_edge: KINDS[band.kind] for band in pattern.bands.values()}
     words = _words(pattern, bands)
     told = [said for sentence in sentences for said in _with_bands(pattern, bands, sentence)]
     return tuple(reduce(lambda said, pair: said.replace(*pair), words, sentence)
@@ -90,7 +90,7 @@ def _words(pattern: Pattern, bands: Mapping[str, Kind]) -> list[tuple[str, str]]
         words += [(NECK_THEN_FRONTS,
                    "the front bands, then the collar over half of the top of each"),
                   ("all of the top of each placket band", "half of the top of each placket band")]
-    slit = next((b for b in pattern.bands.values() if b.edge == PLACKET), None)
+    slit = next((b for b in pattern.bands.values() if b.garment_edge == PLACKET), None)
     if slit and slit.buttonholes is None:
         words.append(("the band with the buttonholes on top",
                       f"the {upper_front(pattern.wearer).value} band on top"))

@@ -8,8 +8,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ..counts import NEAREST, Count, Rounding, Unit, decimal
+from ..edges import Edge
 from ..fabrics.gauge import Gauge, counted, rows_along
-from ..model import Edge
 from ..shaping.spread import taken_rows
 
 # The largest "so many rows" a knitter counts without losing her place; common practice,

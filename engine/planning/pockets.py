@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..counts import Count, Unit, decimal, given, whole
+from ..edges import Offer
 from ..fabrics.gauge import Gauge, rows_along, stitches_across
 from ..garment import Garment
 from ..model import Pattern
@@ -197,9 +198,9 @@ def _lining(sized: _Sized) -> Piece:
 
 def _edge(slot: PocketSlot, sized: _Sized) -> EdgeRun:
     """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
-    side = waiting(BESIDE, 1, sized.gauge)
+    side = waiting(BESIDE, 1, sized.gauge, Offer.CORD)
     return run_of(slot.name.replace(" ", "_"), slot.name.capitalize(),
-                  [side, waiting(ON_CORD, slot.stitches, sized.gauge), side])
+                  [side, waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD), side])
 
 
 def _sewn(steps: tuple[str, ...], number: int) -> tuple[str, ...]:
@@ -221,11 +222,11 @@ def tops(pattern: Pattern) -> tuple[Problem, ...]:
     if wish is None:
         return ()
     for band in pattern.bands.values():
-        if band.edge in EDGES and band.buttonholes:
+        if band.garment_edge in EDGES and band.buttonholes:
             return (error("pocket-with-holes", pattern.place(f"bands.{band.key}.buttonholes"),
                           found="buttonholes in a pocket top", expected="a band without",
                           remedy="Leave them out, or sew a loop to the pocket top."),)
-    taken = {band.edge for band in pattern.bands.values()} & set(EDGES)
+    taken = {band.garment_edge for band in pattern.bands.values()} & set(EDGES)
     if PAIR in taken or {RIGHT, LEFT} <= taken or (wish.number == 1 and taken):
         return ()
     return (error("pocket-open", pattern.place("garment.pockets"),

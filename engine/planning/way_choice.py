@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..counts import Unit
+from ..edges import Offer
 from ..forms.registry import FORMS
 from ..garment import Garment, Join, Kindred
 from ..model import GarmentWish, Pattern
@@ -182,7 +183,8 @@ def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
     if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
         return run
     return replace(run, sections=tuple(
-        replace(s, title=f"{s.title}, waiting above the ravel cord") for s in run.sections))
+        replace(s, title=f"{s.title}, waiting above the ravel cord", offer=Offer.ABOVE_CORD)
+        for s in run.sections))
 
 
 # What is left to be done by hand
@@ -192,7 +194,8 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
              ) -> Iterator[str]:
     """A sentence for every edge that a way leaves on waste yarn and no band takes."""
     each = "each " if garment.times.get(piece.key, 1) > 1 else "the "
-    pitch, taken = pattern.bed.pitch, {LOWER_EDGES.get(b.edge) for b in pattern.bands.values()}
+    pitch = pattern.bed.pitch
+    taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
     if off.get(piece.key) == SEWN.name:
         last, where = top_stitches(piece), " at either side of its opening" * bool(piece.opening)
         yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
@@ -255,10 +258,10 @@ def too_firm(pattern: Pattern) -> Iterator[Problem]:
         return
     edges = FORMS[wish.form].edges
     for band in pattern.bands.values():
-        closed = band.edge == "neck" and "front_edge" not in edges
+        closed = band.garment_edge == "neck" and "front_edge" not in edges
         way = WAYS_OFF.get(band.bind_off)
-        if way and way.give is Give.FIRM and (closed or band.edge in LOWER_EDGES):
-            over = "the head" if closed or band.edge == "brim" else "the hand"
+        if way and way.give is Give.FIRM and (closed or band.garment_edge in LOWER_EDGES):
+            over = "the head" if closed or band.garment_edge == "brim" else "the hand"
             yield _firm(pattern, f"bands.{band.key}.bind_off", way, over, SEWN)
     for edge in (edge for edge in LOWER_EDGES if edge in edges and wish.hem is None):
         key = LOWER_EDGES[edge] if LOWER_EDGES[edge] in wish.cast_on else ""

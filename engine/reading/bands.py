@@ -102,7 +102,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_way(own, kind)
     collar = read_collar(own, kind, around.sizes)
-    zip_ = read_zip(own, edge.key if edge else "")
+    zip_ = read_zip(own, edge)
     cord = read_band_cord(own, kind, around.wearer)
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
@@ -113,7 +113,8 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
                 bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord,
-                facing_fabric=facing.key if facing else "")
+                facing_fabric=facing.key if facing else "",
+                own_edge=edge.shape is not None)
 
 
 def _title(key: str) -> str:

@@ -31,6 +31,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..edges import Shape
 from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
@@ -70,12 +71,14 @@ _BODY_LENGTH = length("body measurement")
 class OpenEdge:
     """An edge that a band can take, given or the garment's own, and the fabric it is of.
 
-    `unless` says what keeps the garment from having it, "" where nothing does.
+    `unless` says what keeps the garment from having it, "" where nothing does; `shape` is that of
+    one the source describes, None for the garment's own.
     """
 
     key: str
     fabric: str
     unless: str = ""
+    shape: Shape | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""What a pattern is made of: its yarns, fabrics with their swatches, sizes and edges."""
+"""What a pattern is made of: its yarns, fabrics with their swatches, and sizes."""
 
 from __future__ import annotations
 
@@ -10,11 +10,10 @@ from typing import TypeVar
 from ..fabrics.arrangement import read_repeat
 from ..fabrics.hem_fabric import hem_fabric
 from ..fabrics.stitch_chart import Cell, StitchChart
-from ..model import Edge, Fabric, Pattern, Repeat, Swatch, Yarn
+from ..model import Fabric, Pattern, Repeat, Swatch, Yarn
 from ..units import Length, length_cm
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .likely import check_gauge, check_mass, check_package
-from .sections import read_sections
 from .source import clip
 from .stitch_chart import chart_among
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
@@ -25,7 +24,6 @@ SMALL_SWATCH = length_cm(10)  # a narrower one is warned about: its edges weigh 
 YARN_EXAMPLE = "{name: Harbour Bulky, fibre: 100 % wool}"
 FABRIC_EXAMPLE = "{yarn: main, dial: 6, swatch: {...}}"
 SWATCH_EXAMPLE = "{stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}"
-EDGE_EXAMPLE = "{fabric: body, length: 52 cm}"
 _SIZE = re.compile(r"[A-Za-z0-9 /.-]{1,12}")
 _TAKEN = ("index", "readme")  # page names that a site builder gives to a folder's first page
 
@@ -246,32 +244,6 @@ def _size_name(entry: Entry) -> str:
         raise Fault("bad-size-name", entry.place, f'the size "{size}"',
                     "a size whose page is not the first of its folder", "Rename it.")
     return size
-
-
-def read_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
-               sizes: tuple[str, ...]) -> dict[str, Edge | None]:
-    """The garment's edges by their keys; None for one with a fault."""
-    return {entry.label: _edge(fields.findings, entry, fabrics, sizes)
-            for entry in each_named(fields, "edges", "edges", f"{{front: {EDGE_EXAMPLE}}}", 40)}
-
-
-def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None],
-          sizes: tuple[str, ...]) -> Edge | None:
-    own = open_fields(findings, entry, f'edge "{clip(entry.label)}"',
-                      ("fabric", "length", "rows", "sections"), EDGE_EXAMPLE)
-    if own is None:
-        return None
-    fabric = own.need("fabric", named("fabric", fabrics), "body")
-    if "sections" in own:
-        sections = read_sections(own, sizes)
-        return Edge(key=entry.label, fabric=fabric.key, sections=sections) \
-            if fabric and sections else None
-    measure = own.one_of("length", "rows", "length: 52 cm")
-    lengths = by_size(own, "length", length("length of an edge"), sizes)
-    rows = by_size(own, "rows", whole_number("rows of an edge"), sizes)
-    if fabric is None or measure is None or (lengths is None and rows is None):
-        return None
-    return Edge(key=entry.label, fabric=fabric.key, length=lengths, rows=rows)
 
 
 def warn_unused(findings: Findings, pattern: Pattern) -> None:

@@ -30,15 +30,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from ..edges import Edge
 from ..fabrics.stitch_chart import StitchChart
-from ..model import Band, Bed, Edge, Fabric, GarmentWish, Pattern, Picture, Wearer
+from ..model import Band, Bed, Fabric, GarmentWish, Pattern, Picture, Wearer
 from ..problems import Problem, has_errors, in_order
 from ..sizing.charts import Chart
 from ..units import Length
 from .bands import Around, read_bands
+from .edges import read_edges
 from .fields import Fields, Findings, listed_entries, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
-from .materials import read_edges, read_fabrics, read_sizes, read_yarns, warn_unused, whole
+from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
 from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
 from .values import (
@@ -173,7 +175,8 @@ def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],
                    edges: Mapping[str, Edge | None]) -> dict[str, OpenEdge | None]:
     """The edges that a band can take: those given, and the garment's; none where any may be."""
     own = garment_edges(fields, fabrics)
-    given = {key: OpenEdge(key, edge.fabric) if edge else None for key, edge in edges.items()}
+    given = {key: OpenEdge(key, edge.fabric, shape=edge.shape) if edge else None
+             for key, edge in edges.items()}
     return {} if own is None or (not given and "edges" in fields) else {**own, **given}
 
 

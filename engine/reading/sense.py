@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ..counts import decimal
+from ..edges import Edge, EdgeSection
 from ..fabrics.gauge import measure
 from ..fabrics.stitch_chart import longest_float
-from ..model import Edge, EdgeSection, Pattern
+from ..model import Pattern
 from ..planning.way_choice import too_firm
 from ..problems import Problem, Severity, in_order, note
 from ..sizing.grading import OutOfStep, look_across

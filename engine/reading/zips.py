@@ -6,8 +6,10 @@
 
 from __future__ import annotations
 
+from ..edges import Shape
 from ..wishes import ZipWish
 from .fields import Fields
+from .garment import OpenEdge
 from .source import clip
 from .values import Entry, Fault, length, text
 
@@ -16,17 +18,22 @@ NOT_FRONTS = ("neck", "front_and_neck", "armhole", "brim", "cuff", "placket", "p
 _CUT = "cut"
 
 
-def read_zip(band: Fields, edge: str) -> ZipWish | None:
+def read_zip(band: Fields, edge: OpenEdge | None) -> ZipWish | None:
     """The zip under `zip`; None where there is none, or it has a fault."""
     entry = band.entry("zip")
     if entry is None:
         return None
     if "buttonholes" in band:
         band.one_of("zip", "buttonholes", "zip: 1 cm")
-    if edge in NOT_FRONTS:
-        band.findings.fault("zip-nowhere", entry.place, f"a zip along the {clip(edge)}",
+    if edge is not None and not _is_front(edge):
+        band.findings.fault("zip-nowhere", entry.place, f"a zip along the {clip(edge.key)}",
                             "a band along both fronts", "Give the zip to the front band.")
     return band.findings.read(entry, _zip)
+
+
+def _is_front(edge: OpenEdge) -> bool:
+    """True for one of a pair of fronts, of the garment or as the source says."""
+    return edge.key not in NOT_FRONTS if edge.shape is None else edge.shape is Shape.FRONT
 
 
 def _zip(entry: Entry) -> ZipWish:

@@ -303,29 +303,12 @@ def _walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
 
     It ends where stitches are first held: from there a slope leads to the piece's top.
     """
-    spots, x, at = [(Fraction(0), Fraction(0))], 0, 0
-    changes = profile.changes
-    for i, change in enumerate(changes):
-        if change.how is How.HOLD:
-            spots.append((Fraction(x), Fraction(change.row + last)))
-            break
-        begins = change.row if change.how.is_level else \
-            change.row - _reach(changes, i, change.row - at)
-        spots.append((Fraction(x), Fraction(begins)))
-        x, at = x + change.outward, change.row
-        spots.append((Fraction(x), Fraction(at)))
-    if not profile.held:
-        spots.append((Fraction(x), Fraction(profile.rows + last)))
-    return [(start[0] + side * out, start[1] + up) for out, up in spots]
-
-
-def _reach(changes: Sequence[Change], i: int, below: int) -> int:
-    """How many of the rows `below` a decrease or increase its slope takes in."""
-    if i and changes[i - 1].how is changes[i].how:
-        return below
-    if i + 1 < len(changes) and changes[i + 1].how is changes[i].how:
-        return min(below, changes[i + 1].row - changes[i].row)
-    return min(below, 2)
+    x, up = start
+    spots = [start]
+    for run in profile.drawn(last):
+        x, up = x + side * run.stitches, up + run.rows
+        spots.append((x, up))
+    return spots
 
 
 def _in_order(a: Spot, b: Spot) -> tuple[Spot, Spot]:

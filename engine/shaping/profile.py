@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -126,6 +126,24 @@ class Profile:
             runs.append(Run(0, self.rows - at, None))
         return tuple(runs)
 
+    def drawn(self, last: int = 0) -> tuple[Run, ...]:
+        """The straight stretches of the edge as it is drawn, with `last` rows above its own.
+
+        As `runs`, but a slope that follows plain rows begins as far below its first change as
+        the next one lies above it, at most 2 rows below where there is no next one. Where
+        stitches are held the edge ends: the piece's top begins there.
+        """
+        runs: list[Run] = []
+        at = 0
+        for i, change in enumerate(self.changes):
+            if change.how is How.HOLD:
+                return (*runs, *_upright(change.row + last - at))
+            slope = 0 if change.how.is_level else _reach(self.changes, i, change.row - at)
+            runs += _upright(change.row - slope - at)
+            runs.append(Run(change.outward, slope, change.how))
+            at = change.row
+        return (*runs, *_upright(self.rows + last - at))
+
     def points(self, gauge: Gauge) -> tuple[Point, ...]:
         """The corners of the edge, outward and up from where it begins [mm]."""
         steps = accumulate(self.runs(), lambda at, run: (at[0] + run[0], at[1] + run[1]),
@@ -135,6 +153,20 @@ class Profile:
     def sewn_length(self, gauge: Gauge) -> Fraction:
         """The length along the knitted edge [mm], to a thousandth (see `length_along`)."""
         return length_along(self.runs(), gauge)
+
+
+def _upright(rows: int) -> tuple[Run, ...]:
+    """Plain rows, where there are any."""
+    return (Run(0, rows, None),) if rows else ()
+
+
+def _reach(changes: Sequence[Change], i: int, below: int) -> int:
+    """How many of the rows `below` a decrease or increase its slope takes in."""
+    if i and changes[i - 1].how is changes[i].how:
+        return below
+    if i + 1 < len(changes) and changes[i + 1].how is changes[i].how:
+        return min(below, changes[i + 1].row - changes[i].row)
+    return min(below, 2)
 
 
 def length_along(runs: Iterable[Run], gauge: Gauge) -> Fraction:

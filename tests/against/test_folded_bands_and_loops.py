@@ -216,7 +216,8 @@ def test_tension_graded_in_steps_and_back(case, kind):
     assert steps == ["4 rows at start tension", "reduce", "4 rows", "reduce", "4 rows"]
     assert wanted["second_half"].endswith("raising tension after every 4")
     proof = one_band.proved(
-        "sizes: [one size]\nedges: {neck: {fabric: garment, rows: 80}}\nbands:\n  neck:\n"
+        "sizes: [one size]\nedges: {neck: {kind: closed round, fabric: garment, rows: 80}}\n"
+        "bands:\n  neck:\n"
         f"    edge: neck\n    kind: {kind}\n    fabric: band\n    dials: [6, 5, 4]\n"
         f"    fold: loose\n    depth: {half * 4} mm\n")  # rows are 4 mm high
     strip = proof.sizes[0].strips[0]

@@ -154,11 +154,12 @@ def round_the_opening(given: dict[str, list[int]], waits: str) -> Proof:
     sizes = [f"size {n}" for n, _ in enumerate(given[waits], 1)]
     sections = "".join(
         f"      - {{title: {title.replace('_', ' ')}, {'stitches' if title == waits else 'rows'}: "
-        f"{{{', '.join(f'{s}: {n}' for s, n in zip(sizes, numbers, strict=True))}}}}}\n"
+        f"{{{', '.join(f'{s}: {n}' for s, n in zip(sizes, numbers, strict=True))}}}"
+        f"{', stitches_are: on waste yarn' if title == waits else ''}}}\n"
         for title, numbers in given.items())
-    return proved(f"sizes: [{', '.join(sizes)}]\nedges:\n  opening:\n    fabric: garment\n"
-                  f"    sections:\n{sections}bands:\n  opening: {{edge: opening, pick_up: 1/1, "
-                  "depth: 3 cm, kind: single}\n")
+    return proved(f"sizes: [{', '.join(sizes)}]\nedges:\n  opening:\n    kind: hem to hem\n"
+                  f"    fabric: garment\n    sections:\n{sections}bands:\n  opening: "
+                  "{edge: opening, pick_up: 1/1, depth: 3 cm, kind: single}\n")
 
 
 def assert_sections(proof: Proof, given: dict[str, list[int]], totals: list[int]) -> None:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from walebook.edges import Offer
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Knit, TakeOff
-from walebook.planning.edging import Kind
 from walebook.shaping.piece import Piece
 
 from tests.laws import pieces
@@ -36,7 +36,7 @@ def test_an_armhole_has_the_rows_of_its_outermost_stitches(form: str, size: str)
     """Rows knitted while a shoulder is held are none of the armhole's (no source: geometry)."""
     known = pieces.chart("women").measurements(size)
     made = FORMS[form].shape(pieces.cut(form, known, pieces.gauge(26, 38)))
-    rows = [s.places for s in made.edges["right_armhole"].sections if s.kind is Kind.ROWS]
+    rows = [s.places for s in made.edges["right_armhole"].sections if s.offer is Offer.ROWS]
     (under,) = [count.value for _, name, count in made.counts if name == "rows_to_armhole"]
     behind = next(p for p in made.pieces if p.key == "back")
     assert rows == [rows_at_the_edge(behind, under)] * 2

@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bands import KINDS
+from walebook.edges import Edge, EdgeSection, Shape
 from walebook.machine.steps import Attend, Dial, Hang, Increase, Knit, Side
-from walebook.model import Edge, EdgeSection, Fold, Pattern
+from walebook.model import Fold, Pattern
 from walebook.planning.band_parts import CENTRE_BACK
 from walebook.programs.tension import row_dials
 from walebook.proof import SizeProof, prove
@@ -29,7 +30,8 @@ def opening(along: int, neck: int, back: int, **said: object) -> Pattern:
         EdgeSection(title=title, rows={"one": n}) if n else
         EdgeSection(title=title, stitches={"one": back})
         for title, n in zip(TITLES, rows, strict=True))
-    return replace(source, edges={"front": Edge(key="front", fabric="body", sections=sections)})
+    return replace(source, edges={"front": Edge(key="front", fabric="body", sections=sections,
+                                               shape=Shape.AROUND)})
 
 
 @st.composite

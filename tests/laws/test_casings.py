@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.edges import Edge, EdgeSection, Shape
 from walebook.machine.steps import Hold, Knit, Side, Transfer
-from walebook.model import Edge, EdgeSection, Fold, Pattern
+from walebook.model import Fold, Pattern
 from walebook.planning.casings import plan_casing
 from walebook.planning.edging import Zone, run_of, waiting
 from walebook.planning.meeting import Rate, meet
@@ -30,7 +31,8 @@ def cased(front: int, back: int, openings: Openings, fold: Fold, split: tuple[in
     at = "" if openings is Openings.ENDS else "front"
     band = replace(source.bands["front"], kind="casing", edge="waist",
                    cord=replace(CORD, openings=openings, at=at))
-    return replace(source, edges={"waist": Edge(key="waist", fabric="body", sections=sections)},
+    return replace(source, edges={"waist": Edge(key="waist", fabric="body", sections=sections,
+                                               shape=Shape.ROUND)},
                    bands={"front": band})
 
 
@@ -99,7 +101,7 @@ def test_round_a_closed_neck_the_cord_comes_out_in_front() -> None:
     band = replace(source.bands["front"], edge="neck", cord=CORD)
     gauge = proved(source).plans[0].gauge
     run = run_of("neck", "Neck", [waiting("front neck", 40, gauge),
-                                  waiting("back neck", 30, gauge)], ring=True)
+                                  waiting("back neck", 30, gauge)], shape=Shape.ROUND)
     meetings = meet(run, Rate(body=gauge, gauge=gauge, rule=None, ease=Fraction(0)))
     rows = proved(source).plans[0].rows
     made, found = plan_casing(source, band, "one", run, meetings, gauge, rows)

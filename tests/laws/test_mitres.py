@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bands import band_program
 from walebook.bed.run import run
+from walebook.edges import Shape
 from walebook.fabrics.gauge import measure
 from walebook.machine.needles import of
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
@@ -29,11 +30,11 @@ def necks(draw: st.DrawFn) -> BandPlan:
     side, back = draw(st.integers(12, 60)), draw(st.integers(4, 40))
     own = draw(st.booleans())
     steep = draw(st.fractions(Fraction(1, 2), 4, max_denominator=6))
-    slope = straight("front neck, side", side, gauge)
+    slope = straight("front neck, side", side, gauge.row)
     point = waiting("front neck, waiting stitches", 1, gauge) if own else None
     edge = run_of("neck", "Neck, from the left shoulder round the front",
                   [slope, point, slope, waiting("back neck, waiting stitches", back, gauge)],
-                  ring=True, corner=Corner(before=1, own=own, steep=steep))
+                  shape=Shape.ROUND, corner=Corner(before=1, own=own, steep=steep))
     source = pattern(holes=0, fold=draw(st.sampled_from(Fold)),
                      split=(draw(st.integers(2, 8)), draw(st.integers(2, 8))))
     dials = draw(st.sampled_from(((), (Dial(15), Dial(12)))))
@@ -84,7 +85,7 @@ def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> Non
 def test_pairs_follow_the_geometry_as_far_as_every_second_row(rows: int, steep: Fraction) -> None:
     gauge = measure((BODY,))
     plan, _ = plan_band(pattern(holes=0), pattern(holes=0).bands["front"], "one", run_of(
-        "neck", "Neck, round", [straight("side", 60, gauge)] * 2))
+        "neck", "Neck, round", [straight("side", 60, gauge.row)] * 2))
     assert plan is not None
     made = plan_mitre(Corner(before=1, own=False, steep=steep), plan.meetings, gauge, rows)
     exact = rows * gauge.row / gauge.stitch * steep

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
+from walebook.edges import Offer
+from walebook.fabrics.gauge import Gauge
 from walebook.model import Collar, Neck, Pattern
-from walebook.planning.edging import Kind
 from walebook.proof import prove
+from walebook.shaping.outline import NECK_DEPTH, outline
 
 from tests.against import wardrobe
 from tests.site.quay_lamp import built
@@ -37,7 +40,8 @@ def test_a_front_band_runs_over_the_end_of_a_round_neckband_only(form: str, kind
         for size in proof.sizes:
             front = next(plan for plan in size.plans if plan.band.key == "front")
             titles = [section.title for section in front.run.sections]
-            assert titles == ["front edge", "end of the neckband"][:1 if neck is Neck.V else 2]
+            end = [] if neck is Neck.V else ["end of the neckband"]
+            assert titles == ["hem", "front edge", *end]
             assert size.dressed is not None
             sewn = [s for s in size.dressed.garment.making_up if "foot of the V" in s]
             assert len(sewn) == (neck is Neck.V)
@@ -48,7 +52,9 @@ def test_the_end_of_a_neckband_is_hung_through_its_layers(kind: str) -> None:
     proof, _ = prove(banded("set-in cardigan", Neck.ROUND, kind))
     assert proof is not None
     (text,) = [page for path, page in built(proof).items() if path.endswith("/m.md")]
-    assert text.count("end of the neckband,</b>") == text.count("through all its layers") == 2
+    ends, hems = (text.count(f"{title},</b>") for title in ("end of the neckband", ", hem"))
+    assert ends == hems == 2
+    assert text.count("through all its layers") == ends + hems
 
 
 def test_a_slope_that_begins_with_a_decrease_offers_its_rows_alone() -> None:
@@ -59,6 +65,7 @@ def test_a_slope_that_begins_with_a_decrease_offers_its_rows_alone() -> None:
         neck = next(plan for plan in size.plans if plan.band.key == "neck")
         right = next(p.piece for p in size.pieces if p.piece.key == "right_front")
         first = neck.run.sections[0]
-        # The rows above the first decrease, and the row over all stitches at the end.
-        rows = right.left.rows - right.left.changes[0].row + 1
-        assert first.kind is Kind.ROWS and first.places == rows
+        drawn = outline(right, Gauge(Fraction(1), Fraction(1), "")).dimension(NECK_DEPTH)
+        assert drawn is not None
+        rows = drawn.length.mm
+        assert first.offer is Offer.ROWS and first.places == rows

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 from walebook.bands import KINDS
 from walebook.counts import RULES
+from walebook.edges import Shape
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.model import Alignment, Closing, Fold, Lean, Neck, OddGap, RibMake, Shown, Wearer
@@ -283,15 +284,19 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> Wish:
 def edges(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
     """An edge of no garment."""
     rows, width = st.integers(12, 160).map(str), st.integers(4, 40).map(str)
+    kind = draw(st.sampled_from([shape.value for shape in Shape]))
+    own = {"fabric": "body", "kind": kind, **some(draw, 1 if kind == "closed round" else 4,
+           ends=st.just(["waist", "shoulder"]))}
     if draw(st.booleans()):
-        return {"fabric": "body", **draw(st.sampled_from(("rows", "length")).flatmap(
+        return {**own, **draw(st.sampled_from(("rows", "length")).flatmap(
             lambda key: st.fixed_dictionaries({key: sized(sizes, rows if key == "rows"
                                                           else lengths(80, 700))})))}
     section = st.sampled_from((("rows", rows), ("stitches", width), ("length", lengths(20, 500))))
+    are = st.sampled_from(("on waste yarn", "bound off", "cast on"))
     parts = st.lists(section.flatmap(lambda pair: st.fixed_dictionaries(
-        {"title": st.sampled_from(("front", "neck", "back")), pair[0]: sized(sizes, pair[1])})),
-        min_size=1, max_size=5)
-    return {"fabric": "body", "sections": draw(parts)}
+        {"title": st.sampled_from(("front", "neck", "back")), pair[0]: sized(sizes, pair[1]),
+         **({"stitches_are": are} if pair[0] == "stitches" else {})})), min_size=1, max_size=5)
+    return {**own, "sections": draw(parts)}
 
 
 def _own_edges(wish: Wish | None) -> list[str]:

@@ -86,8 +86,9 @@ def test_a_rule_says_nothing_of_a_band_on_an_edge_with_needles_left_out() -> Non
 def test_stitches_hung_one_for_one_lie_on_the_same_needles_in_both() -> None:
     """Two of three needles in the one, all in the other: the band would be half as long again."""
     edge = "  front:\n    fabric: body\n    length: {XS: 40 cm, S: 41 cm, M: 42 cm}\n"
-    parts = ("  front:\n    fabric: body\n    sections:\n      - {title: front, rows: 60}\n"
-             "      - {title: neck, stitches: 30}\n")
+    parts = ("  front:\n    kind: one edge\n    fabric: body\n    sections:\n"
+             "      - {title: front, rows: 60}\n"
+             "      - {title: neck, stitches: 30, stitches_are: bound off}\n")
     found = told(changed(edge, parts, changed("    round: {multiple: 4, plus: 1}\n", "", LAID)))
     assert found[0].endswith(
         "error, needles-at-edge: size XS: found a band with needles 2 in, 1 out of work on 30 "

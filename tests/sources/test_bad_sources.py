@@ -224,8 +224,9 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a name in capitals": ("bands:\n  front:", "bands:\n  Front:", [
         '39:3: error, bad-name: found the name "Front"; expected small letters and digits, with '
         "single spaces, - or _ between words. Rename it; a title may hold anything."]),
-    "names hard to tell apart": ("    rows: 52\n", "    rows: 52\n  a b: {fabric: body, rows: 9}\n"
-        "  a-b: {fabric: body, rows: 9}\n", [
+    "names hard to tell apart": (
+        "    rows: 52}\n", "    rows: 52}\n  a b: {fabric: body, kind: one edge, rows: 9}\n"
+        "  a-b: {fabric: body, kind: one edge, rows: 9}\n", [
         '39:3: error, bad-name: found the name "a-b" beside "a b"; expected names that differ in '
         "letters or digits. Rename one of the two."]),
     # sizes
@@ -244,11 +245,43 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a size that takes the first page": ("sizes: [XS, S, M]", "sizes: [Index]", [
         '30:9: error, bad-size-name: found the size "Index"; expected a size whose page is not '
         "the first of its folder. Rename it."]),
+    # what an edge is
+    "an edge that does not say what it is": ("kind: one edge,", "", [
+        '35:3: error, edge-not-said: found no "kind" in edge "neck"; expected one of pair of '
+        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: one edge" or '
+        '"kind: closed round".']),
+    "a front edge in sections that does not say so": (
+        "    length: {XS: 50 cm, S: 51 cm, M: 52 cm}\n",
+        "    sections: [{title: side, rows: 52}]\n", [
+        '32:3: error, edge-not-said: found no "kind" in edge "front"; expected one of pair of '
+        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: one edge" or '
+        '"kind: closed round".']),
+    "hem to hem without sections": ("kind: one edge,", "kind: hem to hem,", [
+        '35:3: error, edge-not-said: found no "sections" in edge "neck", which goes from hem to '
+        "hem; expected its sections from one hem round the neck to the other, the first along a "
+        'front. Write sections such as "[{title: right front, rows: 58}, {title: left front, '
+        'rows: 58}]", or another kind.']),
+    "ends of an edge that has none": ("kind: one edge,", "kind: closed round, ends: [a, b],", [
+        '36:40: error, edge-without-ends: found ends of edge "neck", which is closed round; '
+        "expected an edge with two ends. Delete them, or write kind: one edge."]),
+    "one end": ("kind: one edge,", "kind: one edge, ends: [a],", [
+        '36:36: error, missing-key: found one end of edge "neck"; expected both its ends. Write '
+        'two, such as "ends: [hem, top]".']),
+    "stitches that are nothing": (
+        "    rows: 52}\n", "    sections: [{title: back, stitches: 22}]}\n", [
+        '37:16: error, stitches-not-said: found no "stitches_are" in item 1 of the sections; '
+        "expected one of on waste yarn, bound off, cast on. Add a line such as "
+        '"stitches_are: bound off".']),
+    "rows that are said to be stitches": (
+        "    rows: 52}\n", "    sections: [{title: back, rows: 22, stitches_are: cast on}]}\n", [
+        '37:54: error, stitches-not-said: found "stitches_are" in item 1 of the sections, which '
+        'has none; expected a section of stitches. Delete it, or write "stitches: 22" for the '
+        "rows or length."]),
     # one of two
-    "an edge by length and rows": ("    rows: 52\n", "    rows: 52\n    length: 40 cm\n", [
+    "an edge by length and rows": ("    rows: 52}\n", "    rows: 52, length: 40 cm}\n", [
         '35:3: error, two-answers: found both "length" and "rows" in edge "neck"; '
         "expected one of the two. Delete one of them."]),
-    "an edge by neither": ("    rows: 52\n", "", [
+    "an edge by neither": ("    rows: 52}\n", "    }\n", [
         '35:3: error, missing-key: found neither "length" nor "rows" in edge "neck"; '
         'expected one of the two. Add a line such as "length: 52 cm".']),
     "a band with rule and fabric": ("    pick_up: 3/4\n", "    pick_up: 3/4\n    fabric: band\n", [
@@ -284,7 +317,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "sizes: [XS, S, M]\nedges:\n",
         "  spare:\n    yarn: main\n    dial: 5\n"
         "    swatch: {stitches: 20, width: 12 cm, rows: 30, height: 12 cm}\n"
-        "sizes: [XS, S, M]\nedges:\n  hem: {fabric: body, rows: 90}\n", [
+        "sizes: [XS, S, M]\nedges:\n  hem: {kind: one edge, fabric: body, rows: 90}\n", [
         '30:3: warning, unused: found fabric "spare", which nothing uses. Use it, or delete it.',
         '36:3: warning, unused: found edge "hem", which nothing uses. Use it, or delete it.']),
 }

@@ -13,25 +13,27 @@ from walebook.problems import has_errors
 from walebook.proof import prove
 from walebook.units import read_length
 
-NECK = "    fabric: body\n    rows: 52\n"
+NECK = "    {fabric: body, kind: one edge,\n    rows: 52}\n"
 HOLES = "      number: {XS: 5, S: 5, M: 6}\n"
 
 # what is wrong: (passage of base.yaml, what stands there instead, the findings)
 CASES: dict[str, tuple[str, str, list[str]]] = {
-    "sections beside rows": (NECK, NECK + "    sections: [{title: a, rows: 4}]\n", [
+    "sections beside rows": (NECK, "    {fabric: body, kind: one edge,\n    rows: 52, "
+                             "sections: [{title: a, rows: 4}]}\n", [
         '35:3: error, two-answers: found both "rows" and "sections" in edge "neck"; '
         "expected one of the two. Delete one of them."]),
-    "a section of two kinds": (NECK, "    fabric: body\n    sections:\n"
+    "a section of two kinds": (NECK, "    kind: one edge\n    fabric: body\n    sections:\n"
                                "      - {title: back, rows: 4, stitches: 9}\n", [
-        '38:9: error, two-answers: found "rows" and "stitches" in item 1 of the sections; '
+        '39:9: error, two-answers: found "rows" and "stitches" in item 1 of the sections; '
         "expected one of length, rows and stitches. Delete all but one of them."]),
-    "a section of no kind": (NECK, "    fabric: body\n    sections:\n      - {title: back}\n", [
-        '38:9: error, missing-key: found neither "length" nor "rows" nor "stitches" in item 1 of '
+    "a section of no kind": (NECK, "    kind: one edge\n    fabric: body\n    sections:\n"
+                             "      - {title: back}\n", [
+        '39:9: error, missing-key: found neither "length" nor "rows" nor "stitches" in item 1 of '
         'the sections; expected one of length, rows and stitches. Add a line such as "rows: '
         '58".']),
-    "a section without a size": (NECK, "    fabric: body\n    sections:\n"
+    "a section without a size": (NECK, "    kind: one edge\n    fabric: body\n    sections:\n"
                                  "      - {title: back, rows: {XS: 4, S: 5}}\n", [
-        "38:23: error, missing-size: found no rows for M; expected a value for each of XS, S, M. "
+        "39:23: error, missing-size: found no rows for M; expected a value for each of XS, S, M. "
         "Add M."]),
     "dial and dials": ("    dial: 4\n", "    dial: 4\n    dials: [5, 4]\n", [
         '39:3: error, two-answers: found both "dial" and "dials" in band "front"; '

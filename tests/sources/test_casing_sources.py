@@ -15,8 +15,9 @@ NECK = START.replace("set-in cardigan", "set-in pullover") + (
     "bands:\n  neck: {edge: neck, kind: casing, pick_up: 3/4, depth: 2 cm, "
     "cord: {width: 6 mm}}\n")
 WAIST = START + (
-    "edges:\n  waist:\n    fabric: body\n"
-    "    sections: [{title: front, stitches: 60}, {title: back, stitches: 60}]\n"
+    "edges:\n  waist:\n    kind: closed round\n    fabric: body\n    sections:\n"
+    "      - {title: front, stitches: 60, stitches_are: on waste yarn}\n"
+    "      - {title: back, stitches: 60, stitches_are: on waste yarn}\n"
     "bands:\n  waist: {edge: waist, kind: casing, pick_up: 3/4, depth: 2 cm, "
     "cord: {width: 6 mm, at: front}}\n")
 STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "

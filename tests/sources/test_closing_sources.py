@@ -91,7 +91,7 @@ def test_a_zip_and_buttonholes_are_two_answers() -> None:
 
 
 def test_a_zip_lies_along_fronts() -> None:
-    text = ZIPPED.replace("  front: {fabric", "  neck: {fabric")
+    text = ZIPPED.replace("  front: {fabric", "  neck: {kind: one edge, fabric")
     text = text.replace("edge: front", "edge: neck")
     assert messages(text) == [
         "25:10: error, zip-nowhere: found a zip along the neck; expected a band along both fronts. "

@@ -30,7 +30,7 @@ fabrics:
     swatch: {stitches: 30, width: 15 cm, rows: 40, height: 14 cm}
 sizes: [M]
 edges:
-  neck: {fabric: body, length: 42 cm}
+  neck: {kind: one edge, fabric: body, length: 42 cm}
 bands:
   collar:
     edge: neck
@@ -113,7 +113,7 @@ def test_a_collar_with_points_is_not_cut() -> None:
     """52 cm of 5 mm stitches are 104, and 4 more at each end."""
     text = SAMPLE.replace("42 cm", "52 cm")
     assert planned(text) == [
-        '18:32: error, bed-too-short: size M: found band "collar" of 112 stitches, 4 of them a '
+        '18:48: error, bed-too-short: size M: found band "collar" of 112 stitches, 4 of them a '
         "point at each end, on a bed of 110 needles; expected at most 110 stitches: 2 needles "
         "short. No size fits. Use a thicker yarn or a bed with more needles; a collar with points "
         "or short rows is knitted in one, and only one without them can be cut."]

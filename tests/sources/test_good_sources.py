@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, read
 from walebook.counts import NEAREST, ODD, Rounding
+from walebook.edges import Edge, Shape
 from walebook.machine.steps import Dial, Side
 from walebook.model import (
     Band,
@@ -19,7 +20,6 @@ from walebook.model import (
     Bed,
     Buttonholes,
     Distance,
-    Edge,
     Fabric,
     Fold,
     Lean,
@@ -81,11 +81,12 @@ def test_the_materials_of_a_pattern() -> None:
     assert p.edges == {
         "front": Edge(key="front", fabric="body",
                       length={"XS": mm(500), "S": mm(510), "M": mm(520)}),
-        "neck": Edge(key="neck", fabric="body", rows={"XS": 52, "S": 52, "M": 52})}
+        "neck": Edge(key="neck", fabric="body", shape=Shape.OPEN,
+                     rows={"XS": 52, "S": 52, "M": 52})}
 
 
 def test_a_band_with_everything_said() -> None:
-    assert sound(BASE).bands["front"] == Band(
+    assert sound(BASE).bands["front"] == Band(own_edge=True,
         key="front", title="Front band", edge="front", yarn="main", dial=Dial(12), fabric="band",
         pick_up=None, depth=dict.fromkeys(("XS", "S", "M"), mm(30)), rows=None, fold=Fold.TURNED,
         ease=Fraction(-2, 100), rounding=Rounding("multiple", 4, 1), waste_rows=8, stitches_in=2,
@@ -110,7 +111,7 @@ def test_everything_that_may_be_left_out_has_its_default() -> None:
     assert (p.skills, p.pictures, p.corrections, p.notes) == ((), (), (), "")
     assert p.yarns["main"] == Yarn(key="main", name="Harbour Bulky")
     assert p.fabrics["body"].swatches[0].mass_g is None
-    assert p.bands["left_front"] == Band(
+    assert p.bands["left_front"] == Band(own_edge=True,
         key="left_front", title="Left front band", edge="front", yarn="main",
         dial=Dial(13),  # two whole numbers below 6.1
         fabric=None, pick_up=Fraction(3, 4), depth={"one size": mm(30)}, rows=None,

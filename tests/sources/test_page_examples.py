@@ -48,8 +48,9 @@ garment: {form: set-in cardigan, chart: women, fabric: body, hem: {depth: 7.6 cm
 RIB_MAKES = {make.value for make in RibMake}
 HOLES = {"button": "18 mm", "number": "5"}
 BAND: Source = {"edge": "front_edge", "fabric": "band", "depth": "4 cm", "dial": "5"}
-WAIST = {"waist": {"fabric": "body", "sections": [{"title": "front", "stitches": "60"},
-                                                  {"title": "back", "stitches": "60"}]}}
+WAITING = {"stitches": "60", "stitches_are": "on waste yarn"}
+WAIST = {"waist": {"fabric": "body", "kind": "closed round", "sections": [
+    {"title": "front", **WAITING}, {"title": "back", **WAITING}]}}
 PULLOVER = {"form": "set-in pullover", "chart": "women", "fabric": "body"}
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ...dress import PAIRS
+from ...edges import Shape
 from ...machine.steps import Side
 from ...planning import pockets
 from ...planning.band import BandPlan
-from ...planning.band_order import AROUND, FRONT_EDGES, PLACKET
-from ...planning.edging import Section
+from ...planning.band_order import AROUND, PLACKET
+from ...planning.edging import Section, Stretch
 from ...proof import Strip
 from ..closings_said import holes_name
 from .words import times_said
@@ -42,9 +43,10 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
 
 
 def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
-    key, title = plan.band.edge, plan.run.title
+    key, title = plan.band.garment_edge, plan.run.title
     if is_front(plan):
-        return BandEnds(f"{front.value} front", "hem", "top")
+        first, last = plan.run.ends
+        return BandEnds(f"{front.value} front", first or "hem", last or "top")
     if key == AROUND:
         return BandEnds("front edges and neck", f"{front.value} front's hem",
                         f"{front.other.value} front's hem")
@@ -55,22 +57,24 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
     if key in pockets.EDGES:
         return _pocket_ends(key, front)
     note = f"{title}."
-    if key == "neck" and "front edge to front edge" in title:
+    if key == "neck" and not plan.run.ring:
         note += " The first end is the right front's."
-    if any(is_band_top(m.section) and "half" in m.section.title for m in plan.meetings):
+    if any(m.section.half for m in plan.meetings):
         note += (" The collar begins and ends at the centre front: the half of each front band's "
                  "top that is away from the neck, where the bands lap, stays free.")
-    return BandEnds(title.partition(",")[0].lower(), "first end", "other end", note)
+    first, last = plan.run.ends
+    return BandEnds(title.partition(",")[0].lower(), first or "first end", last or "other end",
+                    note)
 
 
 def is_band_top(section: Section) -> bool:
     """True for the top of a front band, on which a neckband or collar begins or ends."""
-    return section.title.startswith("top of the")
+    return section.stretch is Stretch.BAND_TOP
 
 
 def inward(section: Section, stitches_in: str) -> str:
     """How far in from the edge a section of rows is met: "Go in about 2 stitches from the edge"."""
-    through = ", through all its layers" if section.title.startswith("end of the") else ""
+    through = ", through all its layers" if section.layers > 1 else ""
     return f"Go in about {stitches_in} from the edge{through}"
 
 
@@ -83,14 +87,12 @@ def _pocket_ends(key: str, front: Side) -> BandEnds:
 
 def is_front(plan: BandPlan) -> bool:
     """True for a band along a front from its hem to its top: the garment's, or the source's own."""
-    return plan.band.edge in FRONT_EDGES or plan.run.title == f"{plan.band.edge} edge"
+    return plan.run.shape is Shape.FRONT
 
 
 def is_closed(plan: BandPlan) -> bool:
     """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
-    return not is_front(plan) and plan.band.edge not in (PLACKET, *pockets.EDGES) and \
-        not plan.run.fronts and \
-        "front edge to front edge" not in plan.run.title
+    return plan.run.ring
 
 
 def strip_title(strip: Strip) -> str:
@@ -98,7 +100,7 @@ def strip_title(strip: Strip) -> str:
     band, part = strip.plan.band, strip.plan.part
     if part:
         return f"{band.title}, part {part.number} of {part.of}"
-    if not is_front(strip.plan) and band.edge not in PAIRS:
+    if not is_front(strip.plan) and band.garment_edge not in PAIRS:
         times = strip.plan.run.times
         return f"{band.title}, worked {times_said(times)}" if times > 1 else band.title
     name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from ...bands.facing_fabric import AT_FOLD
+from ...edges import Offer
 from ...fabrics.yarn_ends import CLOSING, HOLE
 from ...machine import steps
 from ...machine.needles import Needles
-from ...planning.edging import Kind
 from ...planning.ways import CHAIN_OFF, WAYS_OFF
 from ...programs.piece import FOOT
 from ...proof import Strip
@@ -135,7 +135,7 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
-    how = (waiting_stitches(section) if section.kind is Kind.STITCHES else
+    how = (waiting_stitches(section) if section.offer is not Offer.ROWS else
            TOP if is_band_top(section) else
            f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
            f"then the middle, then between, as the {table} says.")

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from ...edges import Offer
 from ...machine import steps
 from ...machine.needles import Needles
-from ...planning.edging import Kind, Section
+from ...planning.edging import Section
 from ..html import esc, link
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .pockets import POCKET_HOW
@@ -33,29 +34,29 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     how = f"{inward(section, stitches(plan.band.stitches_in))}, one loop on each needle."
     if is_band_top(section):
         how = TOP
-    elif section.title in POCKET_HOW:
+    elif section.offer is Offer.CORD:
         how = POCKET_HOW[section.title]
-    elif section.kind is Kind.STITCHES:
+    elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section)
     return Told(
         text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
-        if section.kind is Kind.ROWS else "",
+        if section.offer is Offer.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))
 
 
 def waiting_stitches(section: Section) -> str:
     """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
-    if "ravel cord" in section.title:
+    if section.offer is Offer.ABOVE_CORD:
         return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
                 "ended, away from the yarn's tail. Draw the cord out when a row is knitted over "
                 "all of them.")
-    if "waiting" in section.title:
+    if section.offer is Offer.WAITING:
         return ("Take each stitch off the waste yarn onto a needle, one for one. Draw the waste "
                 "yarn out when all of them are on.")
-    return "One loop of every stitch bound off there."
+    return f"One loop of every stitch {section.offer.value} there."
 
 
 def _needle(needles: Needles) -> str:

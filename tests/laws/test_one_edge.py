@@ -1,0 +1,217 @@
+"""One edge, one length: what is drawn, hung, counted and told of it are the same millimetres."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.counts import whole
+from walebook.edges import Offer, Shape
+from walebook.fabrics.gauge import Gauge
+from walebook.forms.registry import FORMS
+from walebook.garment import CannotShape, Garment
+from walebook.machine.steps import Dial
+from walebook.model import Fold, HemWish, Neck, Pattern, RibMake, RibWish
+from walebook.pages.hanging import hanging_table
+from walebook.planning.edging import Section, Stretch, run_of, straight
+from walebook.planning.meeting import Rate, all_stitches, meet
+from walebook.proof import Strip, prove
+from walebook.shaping.outline import FRONT_EDGE, HEM, outline
+from walebook.shaping.piece import Piece
+from walebook.units import Length
+
+from tests import small_patterns as small
+from tests.against import wardrobe
+from tests.laws import pieces
+
+OPEN = [name for name, form in FORMS.items() if "front_edge" in form.edges]
+DEPTH = Length(Fraction(55))
+HEMS: dict[str, HemWish | RibWish | None] = {
+    "no hem": None,
+    "hung hem": HemWish(depth=DEPTH, fold=Fold.LOOSE, dial=Dial(12)),
+    "picot hem": HemWish(depth=DEPTH, fold=Fold.PICOT, dial=Dial(12)),
+    **{make.value: RibWish(depth=DEPTH, make=make, works=(True, True, False), dial=Dial(12))
+       for make in RibMake}}
+
+
+def shaped(form: str, hem: str, neck: Neck, size: str, gauge: Gauge, own: Gauge) -> Garment | None:
+    """The garment, its hem of another gauge than the rest; None where it is refused."""
+    made = pieces.cut(form, dict(pieces.chart("women").measurements(size)), gauge, neck=neck,
+                      hem=HEMS[hem], band=24)
+    try:
+        return FORMS[form].shape(replace(made, hem_gauge=own))
+    except CannotShape:
+        return None
+
+
+gauges = st.builds(pieces.gauge, st.integers(20, 34), st.integers(32, 52))
+sizes = st.sampled_from(pieces.chart("women").sizes)
+
+
+@pytest.mark.parametrize("form", OPEN)
+@given(hem=st.sampled_from(list(HEMS)), neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes,
+       gauge=gauges, own=gauges)
+@settings(max_examples=pieces.examples(12), deadline=None)
+def test_a_front_edge_is_as_long_as_it_is_drawn(form: str, hem: str, neck: Neck, size: str,
+                                                gauge: Gauge, own: Gauge) -> None:
+    garment = shaped(form, hem, neck, size, gauge, own)
+    if garment is None:
+        return
+    for piece in garment.pieces:
+        drawn = outline(piece, gauge).dimension(FRONT_EDGE)
+        if drawn is not None:
+            assert garment.edges[f"{piece.key}.front_edge"].length == drawn.length.mm
+
+
+def along_corners(path: list[tuple[float, float]], gauge: Gauge) -> float:
+    """The length of a drawn path, upward, its small steps pulled smooth as a band does [mm]."""
+    stitch, row = float(gauge.stitch), float(gauge.row)
+    steps = [(round(abs(b[0] - a[0]) / stitch), round((b[1] - a[1]) / row))
+             for a, b in pairwise(path)]
+    total, at = 0.0, 0
+    while at < len(steps):
+        wide, high = steps[at]
+        if wide and not high and wide <= 4 and at + 1 < len(steps) and not steps[at + 1][0] \
+                and steps[at + 1][1] <= 4:
+            at += 1
+            high = steps[at][1]
+        total += hypot(wide * stitch, high * row)
+        at += 1
+    return total
+
+
+def drawn(piece: Piece, gauge: Gauge) -> list[tuple[float, float]]:
+    return [(float(x), float(y)) for x, y in outline(piece, gauge).corners]
+
+
+def long(sections: tuple[Section, ...], *stretches: Stretch) -> float:
+    return float(sum(s.length for s in sections if not stretches or s.stretch in stretches))
+
+
+@pytest.mark.parametrize("form", OPEN)
+@given(neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes, gauge=gauges)
+@settings(max_examples=pieces.examples(10), deadline=None)
+def test_from_hem_round_the_neck_is_as_long_as_the_drawn_fronts(form: str, neck: Neck, size: str,
+                                                                gauge: Gauge) -> None:
+    garment = shaped(form, "no hem", neck, size, gauge, gauge)
+    if garment is None:
+        return
+    front = next(p for p in garment.pieces if p.key == "right_front")
+    corners = drawn(front, gauge)
+    high = max(y for _, y in corners)
+    up = [corners[0], *reversed(corners[1:])]
+    path = up[:1 + next(i for i, (_, y) in enumerate(up) if y == high)]
+    behind = [s for s in garment.edges["neck"].sections if s.title != "front neck"]
+    whole = garment.edges["front_and_neck"].sections
+    assert 2 * along_corners(path, gauge) + long(tuple(behind)) == \
+        pytest.approx(long(whole), abs=.02)
+
+
+@pytest.mark.parametrize("form", [name for name, form in FORMS.items() if form.edges
+                                  and form.edges[0] == "neck" and "sideways" not in name])
+@given(neck=st.sampled_from(Neck), size=sizes, gauge=gauges)
+@settings(max_examples=pieces.examples(10), deadline=None)
+def test_a_closed_neck_is_as_long_as_it_is_drawn(form: str, neck: Neck, size: str, gauge: Gauge
+                                                 ) -> None:
+    garment = shaped(form, "no hem", neck, size, gauge, gauge)
+    if garment is None:
+        return
+    piece = next(p for p in garment.pieces if p.key == "front")
+    assert piece.opening is not None
+    corners = drawn(piece, gauge)
+    high = max(y for _, y in corners)
+    ends = [i for i, (a, b) in enumerate(pairwise(corners), 1) if a[1] < high == b[1]]
+    low = float(piece.opening.row * gauge.row)
+    foot = max(i for i, (_, y) in enumerate(corners[:ends[-1]]) if y == low)
+    side = along_corners(corners[foot:ends[-1] + 1], gauge)
+    centre = 2 * abs(corners[foot][0])
+    front = [s for s in garment.edges["neck"].sections if s.title.startswith("front neck")]
+    assert 2 * side + centre == pytest.approx(long(tuple(front)), abs=.02)
+
+
+@pytest.mark.parametrize("form", OPEN)
+@given(hem=st.sampled_from(list(HEMS)), size=sizes, gauge=gauges, own=gauges)
+@settings(max_examples=pieces.examples(8), deadline=None)
+def test_a_hem_is_hung_by_its_own_rows_through_its_layers(form: str, hem: str, size: str,
+                                                          gauge: Gauge, own: Gauge) -> None:
+    """A folded hem lies double: its edge is half its knitted rows long (geometry)."""
+    garment = shaped(form, hem, Neck.ROUND, size, gauge, own)
+    if garment is None:
+        return
+    front = next(p for p in garment.pieces if p.key == "right_front")
+    hems = [s for s in garment.edges["right_front.front_edge"].sections
+            if s.stretch is Stretch.HEM]
+    if front.hem is None:
+        assert not hems
+        return
+    (section,) = hems
+    measured = outline(front, gauge).dimension(HEM)
+    assert measured is not None and section.length == measured.length.mm
+    assert section.pitch == own.row and section.layers == (2 if front.hem.fold else 1)
+
+
+def banded(form: str, neck: Neck, hem: HemWish | RibWish | None, kind: str) -> Pattern:
+    """A garment whose hem has rows of another height, with every band its form takes."""
+    source = wardrobe.pattern(form, neck=neck, sizes=("M",))
+    assert source.garment is not None
+    edges = [edge for edge in ("neck", "front_edge", "armhole") if edge in FORMS[form].edges]
+    made = small.band(fabric="band", kind=kind, depth={"M": Length(Fraction(30))}, stitches_in=1)
+    own = replace(source.fabrics["band"], key="hem", dial=Dial(10), swatches=(
+        small.swatch(20, "13 cm", 30, "12.2 cm", grams=11),))
+    if isinstance(hem, HemWish):
+        hem = replace(hem, dial=Dial(10))
+    if isinstance(hem, RibWish):
+        hem = replace(hem, fabric="hem")
+    return replace(source, fabrics={**source.fabrics, "hem": own},
+                   garment=replace(source.garment, hem=hem), bands={
+        edge: replace(made, key=edge, edge=edge, title=f"{edge} band") for edge in edges})
+
+
+def told(strip: Strip) -> list[Fraction]:
+    """The lengths that a hanging table gives its sections [mm]."""
+    return [10 * Fraction(cm) for cm in
+            re.findall(r", <?[^,]*?([\d.]+) cm \(", hanging_table(strip))]
+
+
+@pytest.mark.parametrize(("form", "neck", "hem", "kind"), [
+    ("set-in cardigan", Neck.ROUND, "hung hem", "enclosing"),
+    ("drop-shoulder waistcoat", Neck.V, "picot hem", "folded"),
+    ("raglan cardigan", Neck.ROUND, "mock rib", "single"),
+    ("saddle raglan cardigan", Neck.V, "hung mock rib", "facing"),
+    ("set-in slipover", Neck.V, "no hem", "enclosing")])
+def test_a_band_is_counted_by_the_length_that_is_drawn_and_told(
+        form: str, neck: Neck, hem: str, kind: str) -> None:
+    proof, problems = prove(banded(form, neck, HEMS[hem], kind))
+    assert proof is not None, [str(p) for p in problems]
+    for plan in proof.sizes[0].plans:
+        for meeting in plan.meetings:
+            if meeting.section.offer is Offer.ROWS:
+                assert meeting.stitches.exact * plan.gauge.stitch == meeting.section.length
+        assert sum(m.section.length for m in plan.meetings) == plan.run.length
+        if all(m.section.is_straight_rows for m in plan.meetings):
+            assert abs(plan.stitches.value - plan.run.length / plan.gauge.stitch) <= Fraction(1, 2)
+        lengths = told(next(s for s in proof.sizes[0].strips if s.plan is plan))
+        assert len(lengths) == len(plan.meetings)
+        assert abs(sum(lengths) - plan.run.length) <= Fraction(len(lengths), 2)
+
+
+def test_rows_of_a_hem_count_as_high_as_they_are() -> None:
+    """28 rib rows of 2.22 mm and 173 body rows of 2.43 mm on band stitches of 3.25 mm.
+
+    28 × 2.22 + 173 × 2.43 = 482.55 mm, ÷ 3.25 = 148.48: 148 stitches. As 201 rows of 2.43 mm
+    they would be 488.43 mm, and 150 stitches.
+    """
+    body, band = (Gauge(Fraction(s, 100), Fraction(r, 100), "") for s, r in
+                  ((400, 243), (325, 250)))
+    edge = run_of("front", "Front edge", [
+        straight("rib", 28, Fraction(222, 100), stretch=Stretch.HEM),
+        straight("front edge", 173, body.row)], shape=Shape.FRONT)
+    meetings = meet(edge, Rate(body=body, gauge=band, rule=None))
+    assert edge.length == Fraction(48255, 100)
+    assert all_stitches(meetings).value == whole(Fraction(48255, 325)) == 148
