@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from ..machine.needles import NONE, Needles, between
+from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..model import Fold
 from ..planning.band import BandPlan
@@ -73,7 +74,7 @@ def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
     for side in (book.side.other, book.side):
         _hold(book, arrived)
         arrived = _outermost(held[side], side.other, 1)
-        _hold(book, held[side] - arrived)
+        _hold(book, held[side] - arrived, layout.needles - held[Side.LEFT] - held[Side.RIGHT])
         book.knit(1)
     for pair in range(short.pairs):
         for side in (book.side.other, book.side):
@@ -100,8 +101,8 @@ def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
         for side in (book.side.other, book.side):
             before = _outermost(work - arrived, side, steps[side][pair] - 1)
             _hold(book, arrived)
-            _hold(book, before)
             work -= arrived | before
+            _hold(book, before, work)
             book.knit(1)
             arrived = _outermost(work, side, 1)
     _hold(book, arrived)
@@ -109,9 +110,12 @@ def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
     return work - arrived
 
 
-def _hold(book: Ledger, needles: Needles) -> None:
+def _hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:
+    """Hold `needles`; claw weights go under `work`, the stitches left, where none are yet."""
     if needles:
         book.hold(needles, "for the short rows")
+    if work and not book.claws & work:
+        book.hang_weights(Weight.CLAWS, work)
 
 
 def _outermost(needles: Needles, side: Side, count: int) -> Needles:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from ..machine.needles import NONE, Needles, centred, of
+from ..machine.set_up_steps import Weight
 from ..machine.steps import Position
 from ..planning.band import BandPlan
 from ..planning.facings import FacingPlan
-from ..programs.band import FACING, MAIN, Layout
+from ..programs.band import AGAIN, FACING, MAIN, Layout
 from ..programs.ledger import Ledger
 
 AT_FOLD = "stitches of the fold"
@@ -43,7 +44,6 @@ def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: Faci
     book.unthread(cut=yarn != MAIN)
     lies = layout
     if facing.places:
-        book.attend("weights off", layout.needles)
         book.take_off(layout.needles, AT_FOLD)
         lies = Layout(centred(facing.stitches.value, extra=layout.hem.value), layout.hem)
         if idle := layout.needles - lies.needles:
@@ -55,6 +55,6 @@ def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: Faci
         book.hang(AT_FOLD, lies.needles - gaps, PURPOSE, onto_empty=True, doubled=doubled)
         if gaps:
             book.increase(gaps, PURPOSE)
-        book.attend("weights on", lies.needles)
+        book.hang_weights(Weight.EVEN, lies.needles, AGAIN)
     book.thread(yarn, fresh=yarn != MAIN)
     return lies

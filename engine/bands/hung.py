@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..machine.needles import Needles, of
+from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..model import Closing
 from ..planning.band import BandPlan
@@ -20,6 +21,7 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     """The edge on bare needles, and one row at the garment's dial (D04), already one of the
     band's. The garment hangs below, its wrong side towards the knitter, or its right side for a
     collar whose knit side is to show."""
+    book.set_counter(0)
     book.bring(layout.needles)
     faces = "right" if plan.collar.right_side else "wrong"
     for name, meeting, needles in sections(plan, layout):
@@ -27,10 +29,9 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
                   picks=meeting.pick_up.rows, from_side=layout.hem)
     if any(plan.joins):
         book.increase(join_needles(plan, layout), "for the join")
-    book.attend("weights", layout.needles)
+    book.hang_weights(Weight.EVEN, layout.needles)
     book.thread(MAIN, fresh=True)
     book.set_dial(garment_dial, "for the first row")
-    book.set_counter(0)
     book.section("Hanging the edge")
 
 
@@ -87,7 +88,7 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN
     if way_off(plan) is SEWN:
         return _sew_off(book, layout, "sew facing", "band", "Closing the band inside")
     book.unthread(cut=True)
-    book.attend("weights off", layout.needles)
+    book.weights_off()
     book.attend("fold up", layout.needles)
     book.hang(SEAM_LINE, layout.needles, "where the band began", onto_empty=False,
               picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
@@ -116,7 +117,7 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
         book.section("Binding off")
         return ()
     book.unthread(cut=True)
-    book.attend("weights off", layout.needles)
+    book.weights_off()
     book.hand_knit(layout.needles, MAIN, "the last row", loose=True)
     _chain_off(book, layout)
     book.section("Binding off")

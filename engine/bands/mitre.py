@@ -6,6 +6,7 @@ Both layers have their changes on the same rows from the fold, so that they lie 
 from __future__ import annotations
 
 from ..machine.needles import NONE, Needles, of
+from ..machine.set_up_steps import Weight
 from ..planning.band import BandPlan
 from ..programs.band import Layout, knit_rows
 from ..programs.ledger import Ledger
@@ -21,8 +22,11 @@ def inward(book: Ledger, plan: BandPlan, layout: Layout, *, done: int = 0) -> La
         knit_rows(book, plan, row - done, "to the mitre's next pair", done=done)
         done = row
         left, right = _sides(layout.needles, of(corner))
+        book.weights_off(MITRE)
         book.transfer(left, 1, MITRE, fewer=1, rest=True)
         book.transfer(right, -1, MITRE, fewer=1, rest=True)
+        book.hang_weights(Weight.EVEN, layout.needles - left.leftmost(1) - right.rightmost(1),
+                          MITRE)
         layout = Layout(layout.needles - left.leftmost(1) - right.rightmost(1), layout.hem)
     knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
     return layout
@@ -41,10 +45,12 @@ def outward(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) -> Non
         done, fills = now, NONE
         left, right = _sides(layout.needles, of(corner))
         outer = left.leftmost(1).shifted(-1) | right.rightmost(1).shifted(1)
+        book.weights_off(MITRE)
         book.bring(outer, purpose=MITRE)
         book.transfer(left, -1, MITRE, fewer=0)
         book.transfer(right, 1, MITRE, fewer=0)
         book.increase(left.rightmost(1) | right.leftmost(1), MITRE)
+        book.hang_weights(Weight.EVEN, layout.needles | outer, MITRE)
         layout = Layout(layout.needles | outer, layout.hem)
     knit_rows(book, plan, plan.depth.value - done, "to the end of the second layer", done=done,
               back=True, fills=fills)

@@ -9,7 +9,10 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ..machine.needles import NONE, Needles, of
+from ..machine.set_up_steps import Carriage
 from ..machine.steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff
+from ..machine.tools import Tool
+from .set_up import need_light, need_weight, need_weights_off, release
 from .state import Bed, Refused
 
 
@@ -21,7 +24,12 @@ def hang(bed: Bed, step: Hang) -> None:
                       "it was hung before" if step.edge in bed.hung else "no such edge yet")
     _need_bare_or_full(bed, step)
     _need_fit(bed, step)
+    if not step.onto_empty:
+        need_weights_off(bed, "another layer is hung")
     # loops
+    bed.use(Tool.TRANSFER)
+    if step.picks:
+        bed.use(Tool.ROW_PINS)
     bed.lay(step.edge, step.needles)
     if step.doubled:
         bed.lay(step.edge, step.doubled)
@@ -145,7 +153,11 @@ def bind_off(bed: Bed, step: BindOff) -> None:
         bed.need_layers(step.needles, step.layers)
     if step.yarn == bed.feeder and not step.keep_last and step.method != CHAINED:
         _need_begun_at_end(bed, step)
+    if not step.keep_last:
+        need_light(bed, step.needles)
     # loops
+    for tool in _OFF_TOOLS.get(step.method, (Tool.LATCH,)):
+        bed.use(tool)
     bed.lift(step.needles)
     emptied = step.needles
     if step.keep_last:
@@ -154,6 +166,11 @@ def bind_off(bed: Bed, step: BindOff) -> None:
         emptied -= last
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
     # carriage, counter: as they were
+
+
+_OFF_TOOLS = {CHAINED: (Tool.LATCH,), "stitch over stitch": (Tool.TRANSFER,),
+              "around the gate pegs": (Tool.TRANSFER, Tool.PEGS),
+              "latch-tool chain": (Tool.LATCH, Tool.PEGS)}
 
 
 def _need_begun_at_end(bed: Bed, step: BindOff) -> None:
@@ -176,6 +193,8 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
     if any(label == step.edge for label, _ in bed.layers):
         raise Refused("cord-too-soon", bed.seats[step.edge], f"a row that knits {step.edge} in",
                       "its loops only hung")
+    if step.edge == bed.program.first_row:
+        need_weights_off(bed, "the waste yarn falls away")
     # loops: none hang on it
     del bed.cords[step.edge]
     # carriage, counter: as they were
@@ -188,6 +207,13 @@ def _need_alone(bed: Bed, step: TakeOff) -> None:
     if others := (bed.working & bed.loaded) - step.needles:
         raise Refused("others-in-work", others, "all other stitches in holding",
                       f"{others} in work, which would be knitted off too")
+    if bed.carriage is Carriage.SLIP:
+        raise Refused("carriage-slips", step.needles, "a carriage that knits these stitches",
+                      "its slip levers are set")
+    if bed.carriage is Carriage.KNIT and (back := bed.loaded & bed.holding):
+        raise Refused("hold-off", back, "a carriage set to hold",
+                      f"set to knit: it would knit {back} back")
+    need_weight(bed, step.needles, 2)
 
 
 def take_off(bed: Bed, step: TakeOff) -> None:
@@ -199,7 +225,10 @@ def take_off(bed: Bed, step: TakeOff) -> None:
     if not step.by_needle:
         _need_alone(bed, step)
     # loops
+    if step.by_needle:
+        bed.use(Tool.BLUNT_NEEDLE)
     bed.lift(step.needles)
+    release(bed)
     bed.place(step.needles, Position.WORKING)
     bed.waiting[step.edge] = len(step.needles)
     # carriage, counter: put back as they were

@@ -7,6 +7,8 @@ carriage, to the counter.
 from __future__ import annotations
 
 from ..machine.needles import NONE, Needle, Needles, between, of
+from ..machine.prongs import IN_GOES
+from ..machine.set_up_steps import Carriage
 from ..machine.steps import (
     Bring,
     Cross,
@@ -19,6 +21,8 @@ from ..machine.steps import (
     Tuck,
     TurnWork,
 )
+from ..machine.tools import Tool
+from .set_up import need_weights_off
 from .state import Bed, End, Refused
 
 
@@ -40,12 +44,14 @@ def turn_work(bed: Bed, step: TurnWork) -> None:
     # needs
     bed.need_empty_feeder()
     work = bed.loaded
+    need_weights_off(bed, "the work is turned")
     if not work:
         raise Refused("nothing-to-turn", NONE, "work on the needles", "an empty bed")
     if held := work & bed.holding:
         raise Refused("held-stitches", held, "no stitch in holding", f"{held} held")
     bed.need_in_work(work.turned_within(work))
     # loops
+    bed.use(Tool.GARTER_BAR)
     bed.layers = [(label, on.turned_within(work)) for label, on in bed.layers]
     bed.columns = {bed.passed: bed.loaded}
     for places in (bed.seats, bed.under_cord):
@@ -71,11 +77,25 @@ def transfer(bed: Bed, step: Transfer) -> None:
         raise Refused("needle-off-bed", step.needles, "needles of the bed", "a move beyond it")
     bed.need_pushed_up(landing)
     # loops
+    _use_to_move(bed, step)
     for label, on in bed.lift(step.needles):
         bed.lay(label, on.shifted(step.by))
     emptied = step.needles - landing
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
     # carriage, counter: as they were
+
+
+def _use_to_move(bed: Bed, step: Transfer) -> None:
+    """Note what moves the stitches: prongs side by side, in goes, or the garter bar.
+
+    A longer row of neighbours is lifted whole, and weights would pull it off.
+    """
+    together = max(b.place - a.place + 1 for a, b in step.needles.spans())
+    if together > IN_GOES:
+        need_weights_off(bed, "a row of stitches is lifted")
+        bed.use(Tool.LIFT)
+    else:
+        bed.use(Tool.TRANSFER, together)
 
 
 def cross(bed: Bed, step: Cross) -> None:
@@ -95,6 +115,7 @@ def cross(bed: Bed, step: Cross) -> None:
     going = _parts(step)
     for label, on in bed.lift(step.needles):
         bed.lay(label, (on & going).shifted(step.right) | (on - going).shifted(-step.left))
+    bed.use(Tool.CROSSING, max(step.left, step.right))
     bed.crossed += len(step.needles)
     # carriage, counter: as they were
 
@@ -140,6 +161,7 @@ def increase(bed: Bed, step: Increase) -> None:
         raise Refused("no-neighbour", lone, "a stitch on the needle beside", f"none beside {lone}")
     bed.need_no_cord((step.needles.shifted(1) | step.needles.shifted(-1)) & stitches)
     # loops
+    bed.use(Tool.TRANSFER)
     bed.place(step.needles, Position.WORKING)
     bare = step.needles
     for label, on in reversed(tuple(bed.layers)):
@@ -159,6 +181,9 @@ def hold(bed: Bed, step: Hold) -> None:
     # needs
     bed.need_loaded(step.needles)
     bed.need_in_work(step.needles)
+    if bed.carriage is not Carriage.HOLD:
+        raise Refused("hold-off", step.needles, "the carriage set to hold first",
+                      f"set to {bed.carriage.value}")
     if not (bed.working & bed.loaded) - step.needles:
         raise Refused("hold-everything", step.needles, "a stitch left to knit", "none")
     near = bed.beyond_work(step.needles, bed.side)

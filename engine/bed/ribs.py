@@ -21,12 +21,23 @@ from ..machine.rib_steps import (
     RaiseSecond,
     Zigzag,
 )
+from ..machine.set_up_steps import (
+    Couple,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Uncouple,
+    Weight,
+)
 from ..machine.steps import Attend, Bring, Position, SetCounter, SetDial, Step, Thread, Unthread
+from ..machine.tools import Tool
 from .rows import knit_through, need_set_up
+from .set_up import need_levers_of_two, need_weight
 from .state import Bed, End, Refused
 
 # What is allowed while needles of the second bed are in work: the main bed is then not alone.
-_WITH_TWO = (*STEPS_OVER_TWO, Attend, Bring, SetCounter, SetDial, Thread, Unthread)
+_WITH_TWO = (*STEPS_OVER_TWO, Attend, Bring, SetCounter, SetDial, Thread, Unthread, SetCarriage,
+             HangWeights, TakeWeightsOff, Couple, Uncouple)
 _MOST_RACKED = 2  # half pitches at once with stitches on both beds; common practice, no source
 
 
@@ -53,6 +64,7 @@ def latch(bed: Bed, step: Latch) -> None:
         raise Refused("column-too-short", short, f"{step.rows} rows above a stitch that stops it",
                       f"fewer on {short}: it would run to the cast-on or a moved stitch")
     # loops: each comes back onto its needle
+    bed.use(Tool.LATCH)
     bed.latched += len(step.needles) * step.rows
     # carriage, counter: as they were
 
@@ -78,6 +90,10 @@ def lower_second(bed: Bed, step: LowerSecond) -> None:
                       f"loops on {full}, which would drop")
     if idle := bed.second.working:
         raise Refused("second-bed-in-work", idle, "its needles out of work", f"{idle} in work")
+    if bed.second.arm:
+        raise Refused("arm-on", NONE, "the connecting arm off first", "it joins the carriages")
+    if Weight.COMB in bed.weights:
+        raise Refused("weights-on", NONE, "the comb and its weights off first", "they hang")
     # loops: none on it
     bed.second.up = False
     # carriage, counter: as they were
@@ -139,9 +155,14 @@ def _need_no_strike(bed: Bed) -> None:
                       f"both at {both}")
 
 
-def _need_row(bed: Bed, step: Zigzag | KnitBeds, rows: int) -> None:
+def _need_row(bed: Bed, step: Zigzag | KnitBeds, rows: int, beds: Beds) -> None:
     _need_up(bed)
     need_set_up(bed, step.yarn, step.dial, rows)
+    need_levers_of_two(bed, beds)
+    if beds is not Beds.MAIN and bed.second.dial != step.dial:
+        raise Refused("wrong-dial", NONE, f"both dials at {step.dial}",
+                      f"the second bed's at {bed.second.dial}" if bed.second.dial else
+                      "the second bed's never set")
     bed.need_end_at_carriage(step.yarn)
     _need_no_strike(bed)
 
@@ -153,7 +174,7 @@ def zigzag(bed: Bed, step: Zigzag) -> None:
     yarn would lie straight across (common practice, no source).
     """
     # needs
-    _need_row(bed, step, 1)
+    _need_row(bed, step, 1, Beds.BOTH)
     if full := (bed.working & bed.loaded) | (bed.second.working & bed.second.loaded):
         raise Refused("needle-occupied", full, "empty needles", f"loops on {full}")
     if bed.loaded:
@@ -182,7 +203,7 @@ def _without_turn(bed: Bed) -> Needles:
 def knit_beds(bed: Bed, step: KnitBeds) -> None:
     """Knit rows over the needles in work of both beds, or of one."""
     # needs
-    _need_row(bed, step, step.rows)
+    _need_row(bed, step, step.rows, step.beds)
     main = bed.working if step.beds is not Beds.SECOND else NONE
     second = bed.second.working if step.beds is not Beds.MAIN else NONE
     if not main | second:
@@ -190,6 +211,7 @@ def knit_beds(bed: Bed, step: KnitBeds) -> None:
     if bare := (main - bed.loaded) | (second - bed.second.loaded):
         raise Refused("fills-unasked", bare, "a stitch on every needle in work",
                       f"empty needles {bare}, which would take new loops unasked")
+    need_weight(bed, main | second, step.rows)
     # loops
     if main:
         knit_through(bed, main, step.yarn, step.rows)
@@ -207,12 +229,13 @@ def _pass(bed: Bed, yarn: str, rows: int) -> None:
         bed.side = bed.side.other
     bed.ends[yarn] = End(bed.side, joined=True)
     bed.near = NONE
-    bed.counter += rows
+    bed.count(rows)
 
 
 def across(bed: Bed, step: Across) -> None:
     """Move stitches straight across to the other bed."""
     # needs
+    bed.use(Tool.TRANSFER)
     _need_up(bed)
     if bed.second.rack % 2:
         raise Refused("racked-between", step.needles, "full pitch, needle facing needle",

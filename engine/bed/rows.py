@@ -7,6 +7,7 @@ carriage, to the counter.
 from __future__ import annotations
 
 from ..machine.needles import NONE, Needles
+from ..machine.set_up_steps import Carriage
 from ..machine.steps import (
     TOPICS,
     Attend,
@@ -22,7 +23,20 @@ from ..machine.steps import (
     lower,
     upper,
 )
+from ..machine.tools import Tool
+from .set_up import need_levers, need_weight
 from .state import Bed, End, Refused
+
+_TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),
+          "mark loops": (Tool.MARKS,), "make loops": (Tool.LATCH,),
+          "sew buttons": (Tool.SEWING_NEEDLE,),
+          **dict.fromkeys(("sew facing", "sew off", "sew ends", "join parts", "darn in",
+                           "sew slits", "overcast holes", "overcast cord eyelets"),
+                          (Tool.BLUNT_NEEDLE,))}
+
+
+_ON_TOOLS = {"latch-tool chain": (Tool.LATCH,),
+             "chain over the gate pegs": (Tool.LATCH, Tool.PEGS)}
 
 
 def thread(bed: Bed, step: Thread) -> None:
@@ -30,7 +44,9 @@ def thread(bed: Bed, step: Thread) -> None:
     # needs
     bed.need_empty_feeder()
     bed.need_yarn(step.yarn)
-    if not step.fresh:
+    if step.fresh:
+        bed.need_no_old_end(step.yarn)
+    else:
         bed.need_end_at_carriage(step.yarn)
     # loops: as they were
     # carriage
@@ -60,6 +76,8 @@ def set_dial(bed: Bed, step: SetDial) -> None:
     # loops: as they were
     # carriage
     bed.dial = step.dial
+    if bed.second.arm:
+        bed.second.dial = step.dial
     # counter: as it was
 
 
@@ -81,6 +99,8 @@ def cast_on(bed: Bed, step: CastOn) -> None:
     bed.need_in_work(step.needles)
     bed.need_end_at_carriage(bed.feeder)
     # loops
+    for tool in _ON_TOOLS.get(step.method, ()):
+        bed.use(tool)
     bed.lay(bed.feeder, step.needles)
     # carriage: as it was; the yarn now hangs from the work
     bed.ends[bed.feeder] = End(bed.side, joined=True)
@@ -92,14 +112,17 @@ def knit(bed: Bed, step: Knit) -> None:
     # needs
     row = bed.working - bed.tucking - bed.slipping
     need_set_up(bed, step.yarn, step.dial, step.rows)
+    need_levers(bed)
     need_fills(row - bed.loaded, step.fills)
     _need_passes(bed, row, step)
     _need_one_yarn(bed)
     bed.need_end_at_carriage(step.yarn)
+    need_weight(bed, row & bed.loaded, step.rows)
     # loops
     knit_through(bed, row, step.yarn, step.rows)
     if bed.tucking:
         bed.lay(step.yarn, bed.tucking)
+        bed.need_room(bed.tucking)
     bed.count_knitted(step.yarn, row | bed.tucking, step.rows, whole_rows=step.rows)
     bed.tucking = bed.slipping = NONE
     # carriage
@@ -108,7 +131,7 @@ def knit(bed: Bed, step: Knit) -> None:
     bed.ends[step.yarn] = End(bed.side, joined=True)
     bed.near = NONE
     # counter
-    bed.counter += step.rows
+    bed.count(step.rows)
 
 
 def need_set_up(bed: Bed, yarn: str, dial: Dial, rows: int) -> None:
@@ -250,12 +273,23 @@ def free_pass(bed: Bed, step: FreePass) -> None:
     """Move the carriage across without yarn."""
     # needs
     bed.need_empty_feeder()
+    _need_nothing_knits(bed)
     # loops: as they were
     # carriage
     bed.side = bed.side.other
     bed.near = NONE
     # counter
-    bed.counter += 1
+    bed.count(1)
+
+
+def _need_nothing_knits(bed: Bed) -> None:
+    """Without yarn a needle that knits drops its stitch: slip levers, or all stitches held."""
+    if bed.second.arm:
+        raise Refused("arm-on", NONE, "the main bed's carriage alone", "the arm joins two")
+    free = bed.loaded if bed.carriage is Carriage.KNIT else bed.loaded & bed.working
+    if free and bed.carriage is not Carriage.SLIP:
+        raise Refused("pass-knits", free, "slip levers set, or every stitch held",
+                      f"a carriage set to {bed.carriage.value}, which knits {free}")
 
 
 def attend(bed: Bed, step: Attend) -> None:
@@ -266,3 +300,5 @@ def attend(bed: Bed, step: Attend) -> None:
     if step.needles:
         bed.need_on_bed(step.needles)
     # loops, carriage, counter: as they were
+    for tool in _TOOLS.get(step.to, ()):
+        bed.use(tool)

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 from typing import Any
 
-from ..machine import rib_steps, steps
+from ..machine import rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import NONE
 from ..machine.steps import Claim, Program, Step
@@ -20,6 +20,7 @@ from . import edges as bed_edges
 from . import needles as bed_needles
 from . import ribs as bed_ribs
 from . import rows as bed_rows
+from . import set_up as bed_set_up
 from . import two_yarns as bed_two_yarns
 from .state import Bed, Refused, empty_bed
 
@@ -50,6 +51,12 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.TakeOff: bed_edges.take_off,
     steps.Increase: bed_needles.increase,
     steps.Attend: bed_rows.attend,
+    set_up_steps.SetCarriage: bed_set_up.set_carriage,
+    set_up_steps.HangWeights: bed_set_up.hang_weights,
+    set_up_steps.TakeWeightsOff: bed_set_up.take_weights_off,
+    set_up_steps.Couple: bed_set_up.couple,
+    set_up_steps.Uncouple: bed_set_up.uncouple,
+    set_up_steps.CutEnd: bed_set_up.cut_end,
     rib_steps.Latch: bed_ribs.latch,
     rib_steps.RaiseSecond: bed_ribs.raise_second,
     rib_steps.LowerSecond: bed_ribs.lower_second,
@@ -79,23 +86,26 @@ def run(program: Program) -> Run:
             states.append(bed.state())
         _need_nothing_left(bed)
     except Refused as fault:
-        refusal = fault.at(len(states) + 1, bed.counter)
+        refusal = fault.at(len(states) + 1, bed.counter or 0)
     return Run(states=tuple(states), stitches=tuple(bed.stitches.items()),
                rows=tuple((yarn, rows) for yarn, rows in bed.rows.items() if rows),
-               refusal=refusal)
+               refusal=refusal, tools=tuple(bed.tools))
 
 
 def _need_chosen_row(bed: Bed, step: Step) -> None:
     """Refuse anything between choosing needles for a row and that row."""
     chosen = bed.tucking | bed.slipping | bed.picked
     if chosen and not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
-                                 | steps.Knit):
+                                 | set_up_steps.SetCarriage | steps.Knit):
         raise Refused("row-chosen", chosen, "the row that needles were chosen for",
                       f"{chosen} chosen, and no row knitted")
 
 
 def _recount(bed: Bed, claim: Claim) -> None:
     opposite = len(bed.second.loaded)
+    if bed.counter is None:
+        raise Refused("counter-unset", NONE, "a row counter set before it is read",
+                      "one that nobody set")
     true = Claim(bed.counter, len(bed.loaded) + opposite, bed.loops + opposite, bed.side)
     if claim != true:
         raise Refused("wrong-claim", NONE, _words(claim, true), _words(true, claim))
@@ -141,3 +151,4 @@ def _need_nothing_left(bed: Bed) -> None:
     for edge in leaves:
         if edge not in bed.waiting:
             raise Refused("edge-missing", NONE, f"{edge} left waiting", "no such edge waits")
+    bed_set_up.need_set_back(bed)

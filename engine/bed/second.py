@@ -5,17 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from ..machine.needles import NONE, Needles
+from ..machine.set_up_steps import Carriage
+from ..machine.steps import Dial
 
 
 @dataclass(slots=True)
 class Second:
     """The second bed: whether it faces the main bed, its rack [half pitches] and its needles.
 
-    `loops` are the loops on its needles, by what they are of; no needle holds two.
+    `loops` are the loops on its needles, by what they are of; no needle holds two. `arm` joins
+    its carriage to the main bed's; how that is set, and its dial, nobody knows before a step.
     """
 
     up: bool = False
     rack: int = 0
+    arm: bool = False
+    carriage: Carriage | None = None
+    dial: Dial | None = None
     working: Needles = NONE
     loops: dict[str, Needles] = field(default_factory=dict)
 

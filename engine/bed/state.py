@@ -6,9 +6,15 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Position, Program, Side
+from ..machine.tools import Tool, Use
 from ..machine.trace import Facing, Refusal, State
 from .second import Second
+
+# A stitch and six laid loops: by tuck settings four rows on a needle at 4.5 mm are usual, six with
+# thin yarn (worked examples W3-105, W3-107). Loops hung for a closing are fewer.
+HOOK = 7
 
 
 class Refused(Exception):
@@ -45,13 +51,19 @@ class Bed:
     take the `contrast` yarn of the second feeder in it. `crossed` counts
     stitches that changed places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
+    `counter` is None until a step sets it. `carriage` is how the main bed's is set; `weights` are
+    those that hang, `claws` the needles under which claw weights do; `tools` what was used.
     `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
     were knitted before its column began.
     """
 
     program: Program
     side: Side
-    counter: int = 0
+    counter: int | None = None
+    carriage: Carriage = Carriage.KNIT
+    weights: frozenset[Weight] = frozenset()
+    claws: Needles = NONE
+    tools: dict[Use, None] = field(default_factory=dict)
     dial: Dial | None = None
     feeder: str = ""
     working: Needles = NONE
@@ -177,6 +189,17 @@ class Bed:
         self.stitches[yarn] = self.stitches.get(yarn, 0) + len(needles) * rows
         self.rows[yarn] = self.rows.get(yarn, 0) + whole_rows
 
+    def count(self, passes: int) -> None:
+        """Move the row counter on by so many passes of the carriage; it must have been set."""
+        if self.counter is None:
+            raise Refused("counter-unset", NONE, "a row counter set before it counts",
+                          "one that nobody set")
+        self.counter += passes
+
+    def use(self, tool: Tool, size: int = 1) -> None:
+        """Note that a tool is used, of this size at least."""
+        self.tools[Use(tool, size)] = None
+
     # What a step may need
 
     def need_on_bed(self, needles: Needles) -> None:
@@ -260,6 +283,21 @@ class Bed:
                           "where the carriage stands",
                           f"it hangs on the {self.side.other.value}")
 
+    def need_no_old_end(self, yarn: str) -> None:
+        """Refuse a new end of a yarn while an old one still hangs from the work uncut."""
+        if (old := self.ends.get(yarn)) and old.joined and yarn != self.program.cord_yarn:
+            raise Refused("end-uncut", NONE, f"the old end of {yarn} cut",
+                          f"it hangs at the {old.side.value}")
+
+    def need_room(self, needles: Needles) -> None:
+        """Refuse needles with more loops than a hook holds."""
+        seen = [needles.mask] + [0] * (HOOK + 1)
+        for _, on in self.layers:
+            for k in range(HOOK + 1, 0, -1):
+                seen[k] |= seen[k - 1] & on.mask
+        if full := Needles(seen[HOOK + 1]):
+            raise Refused("hook-full", full, f"at most {HOOK} loops on a needle", "more")
+
     def need_free_name(self, *edges: str) -> None:
         """Refuse to name a new edge like one there is or was."""
         for edge in edges:
@@ -268,9 +306,10 @@ class Bed:
 
     def state(self) -> State:
         """The bed as it is now."""
+        assert self.counter is not None
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
                      tuple(self.layers), tuple(self.waiting.items()), self._second_state(),
-                     self.contrast)
+                     self.contrast, self.carriage, self.weights, self.claws)
 
     def _second_state(self) -> Facing | None:
         if not self.second.up:
@@ -279,5 +318,5 @@ class Bed:
 
 
 def empty_bed(program: Program) -> Bed:
-    """The bed before the first step of `program`: bare, the counter at 0, finished edges ready."""
+    """The bed before the first step of `program`: bare, its counter unknown, edges ready."""
     return Bed(program=program, side=program.starts, waiting=dict(program.edges))

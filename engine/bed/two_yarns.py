@@ -7,8 +7,10 @@ carriage, to the counter.
 from __future__ import annotations
 
 from ..machine.needles import NONE, Needles
+from ..machine.tools import Tool
 from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
 from .rows import knit_through, need_fills, need_set_up
+from .set_up import need_levers, need_weight
 from .state import Bed, End, Refused
 
 
@@ -21,11 +23,14 @@ def thread_contrast(bed: Bed, step: ThreadContrast) -> None:
         raise Refused("feeder-full", NONE, "an empty second feeder", f"{bed.contrast} in it")
     if step.yarn == bed.feeder:
         raise Refused("wrong-yarn", NONE, "another yarn than in the feeder", step.yarn)
-    if not step.fresh:
+    if step.fresh:
+        bed.need_no_old_end(step.yarn)
+    else:
         bed.need_end_at_carriage(step.yarn)
     # loops: as they were
     # carriage
     bed.contrast = step.yarn
+    bed.use(Tool.SECOND_FEEDER)
     if step.fresh:
         bed.ends[step.yarn] = End(bed.side, joined=False)
     # counter: as it was
@@ -61,6 +66,8 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     row, picked = bed.working, bed.picked
     # needs
     need_set_up(bed, step.yarn, step.dial, step.rows)
+    need_levers(bed)
+    need_weight(bed, row & bed.loaded, 1)
     _need_both(bed, step, row)
     need_fills(row - bed.loaded, step.fills)
     for yarn in (step.yarn, step.contrast):
@@ -77,7 +84,7 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
         bed.ends[yarn] = End(bed.side, joined=True)
     bed.near = NONE
     # counter
-    bed.counter += 1
+    bed.count(1)
 
 
 def _need_both(bed: Bed, step: KnitTwo, row: Needles) -> None:

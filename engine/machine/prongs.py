@@ -5,6 +5,8 @@ from __future__ import annotations
 # Tools that come with hand-flat machines: common practice, no source.
 PRONGS = (1, 2, 3)
 MOST = PRONGS[-1]
+# So many neighbours are moved in goes; more, on a garter bar. Common practice, no source.
+IN_GOES = 12
 
 
 def goes(stitches: int) -> tuple[int, ...]:

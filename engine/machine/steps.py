@@ -167,7 +167,8 @@ class FreePass(Step):
 class TurnWork(Step):
     """Take all work off on the garter bar, turn it over, and put it back on the same needles.
 
-    The feeder must be empty. Left and right of the work change places about its own middle,
+    The feeder must be empty, all weights off. Left and right of the work change places
+    about its own middle,
     and so does every yarn end hanging from it; the carriage stays.
     """
 
@@ -298,7 +299,8 @@ class TakeOff(Step):
 
     `by_needle` a length of it is drawn through them with a sewing needle, from work or from
     holding. Else a few rows are knitted over them alone and dropped: the feeder must be empty
-    and all others held, and carriage and row counter are put back where they were.
+    and all others held, and carriage and row counter are put back where they were. Weights
+    under these stitches come off before the stitches do.
     """
 
     needles: Needles
@@ -324,8 +326,8 @@ class Attend(Step):
     needles: Needles = NONE
 
 
-TOPICS = ("weights", "choose holes", "clip ends", "fold up", "look at holes", "cloth",
-          "mark edges", "sew facing", "sew off", "comb", "weights off", "weights on", "waste end",
+TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
+          "mark edges", "sew facing", "sew off", "waste end",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
           "sew slits",
           "overcast holes", "mark loops", "make loops",
@@ -347,7 +349,8 @@ class Program:
     `bed` is all needles there are. `edges` names the edges of finished pieces that the program
     may hang, with the rows each has [rows]. `first_row` names the first row of main yarn above
     ravel cord, where there is one: the row knitted after the yarn called `cord_yarn`.
-    `starts` is the side of the carriage before the first step, the row counter at 0.
+    `starts` is the side of the carriage before the first step; it is set to knit, and what the
+    row counter shows nobody knows until a step sets it.
     `row_one` is the side of the bed where row 1 of every edge lies, as the garment is held.
     `totals` claims what is knitted in all: (yarn, [stitches], [rows]); `crossed` how often a
     stitch changes places with others, `latched` how many are latched up again [stitches].

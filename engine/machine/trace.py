@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from .needles import NONE, Needles
+from .set_up_steps import Carriage, Weight
 from .steps import Dial, Side
+from .tools import Use
 
 
 class Facing(NamedTuple):
@@ -25,7 +27,8 @@ class State(NamedTuple):
     made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on.
     `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
     the second bed, None where none faces the main bed. `contrast` is the yarn in the second
-    feeder.
+    feeder. `carriage` is how the main bed's is set, `weights` what hangs from the work, `claws`
+    the needles under which claw weights hang.
     """
 
     counter: int
@@ -38,6 +41,9 @@ class State(NamedTuple):
     waiting: tuple[tuple[str, int], ...]
     second: Facing | None = None
     contrast: str = ""
+    carriage: Carriage = Carriage.KNIT
+    weights: frozenset[Weight] = frozenset()
+    claws: Needles = NONE
 
     @property
     def loaded(self) -> Needles:
@@ -89,10 +95,12 @@ class Run:
     """A program run on the bed: a state a step, stitches and rows a yarn, and any refusal.
 
     `stitches` and `rows` count what was knitted with each yarn, by carriage and by hand
-    (hand-made loops over some needles are stitches and no row).
+    (hand-made loops over some needles are stitches and no row). `tools` are those that were
+    used, in the order of their first use.
     """
 
     states: tuple[State, ...]
     stitches: tuple[tuple[str, int], ...]
     rows: tuple[tuple[str, int], ...]
     refusal: Refusal | None
+    tools: tuple[Use, ...] = ()

@@ -6,18 +6,18 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from ..bands.mitre import MITRE
 from ..counts import decimal, whole
 from ..fabrics.gauge import Gauge, measure
 from ..fabrics.hem_fabric import hem_fabric
 from ..fabrics.yarn_ends import HOLE, RAVEL
-from ..machine import rib_steps, steps, two_yarn_steps
+from ..machine import steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
+from ..machine.tools import Tool
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..need import band_yarn, piece_yarn, waste_metres
 from ..planning.arranged import edge_fabric
-from ..planning.ways import DRAWN_UP, LATCH_ON, PEG_ON
+from ..planning.ways import DRAWN_UP
 from ..programs.band import FACING, MAIN, WASTE
 from ..programs.chart_actions import CONTRAST
 from ..proof import SizeProof, Strip
@@ -124,51 +124,49 @@ def button_said(button: Length) -> str:
     return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
 
 
-_LATCH = "<strong>Latch tool</strong>"
-_TOOLS: tuple[tuple[type[steps.Step], str], ...] = (
-    (steps.TurnWork, "<strong>Garter bar</strong> of the bed's pitch, as wide as the band"),
-    (steps.Hang, "<strong>Transfer tool</strong> with one prong"),
-    (steps.Transfer, "<strong>Transfer tool</strong> with one prong"),
-    (rib_steps.Across, "<strong>Transfer tool</strong> with one prong"),
-    (rib_steps.Latch, _LATCH),
-    (two_yarn_steps.KnitTwo, "<strong>A carriage with two feeders</strong> that knits two yarns in "
-                             "one row"),
-    (steps.BindOff, _LATCH),
-)
-_CHAINED_ON = (LATCH_ON.name, PEG_ON.name)
-_FOR_ATTENTION = {"make loops": _LATCH,
-                  "weights": "<strong>Weights</strong>, or a cast-on comb with weights",
-                  "comb": "<strong>Cast-on comb</strong> with its wire and weights, and claw "
-                          "weights",
-                  "cloth": "<strong>Clean cloth</strong> to lay over the bed",
-                  "sew buttons": "<strong>Sewing needle and strong thread</strong> for the "
-                                 "buttons"}
+# What a list calls a tool that the bed used; {} is its size.
+_TOOLS: Mapping[Tool, str] = {
+    Tool.TRANSFER: "<strong>Transfer tool</strong> with {}",
+    Tool.CROSSING: "<strong>Two transfer tools</strong> with {} each, for the crossings",
+    Tool.LATCH: "<strong>Latch tool</strong>",
+    Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work",
+    Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
+               f"with {MOST} prongs",
+    Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
+    Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
+    Tool.EVEN: "<strong>Weights</strong>",
+    Tool.CLAWS: "<strong>Claw weights</strong>, to hang under a few stitches",
+    Tool.SECOND_FEEDER: "<strong>A carriage with two feeders</strong> that knits two yarns in one "
+                        "row",
+    Tool.ROW_PINS: "<strong>Threads or pins</strong> to mark the rows of the garment's edge",
+    Tool.MARKS: "<strong>Marking thread</strong> of another colour, tied in beside the work",
+    Tool.CLOTH: "<strong>Clean cloth</strong> to lay over the bed",
+    Tool.SEWING_NEEDLE: "<strong>Sewing needle and strong thread</strong> for the buttons",
+}
 
 
-def _tools(size: SizeProof) -> Iterable[str]:
-    used = [step for work in works(size) for step in work.program.steps]
-    kinds = {type(step) for step in used}
-    topics = {step.to for step in used if isinstance(step, steps.Attend)}
-    if "comb" in topics:
-        topics -= {"weights"}  # the comb has them
-    found = [said for kind, said in _TOOLS if kind in kinds]
-    if any(isinstance(step, steps.CastOn) and step.method in _CHAINED_ON for step in used):
-        found.append(_LATCH)
-    if moved := _moved_together(used):
-        found.append(_several(moved))
-    if crossed := {max(s.left, s.right) for s in used if isinstance(s, steps.Cross)}:
-        found.append(f"<strong>Two transfer tools</strong> with {counted(max(crossed), 'prong')} "
-                     "each, for the crossings")
-    if any(plan.mitre for plan in size.plans) and steps.TurnWork not in kinds:
-        found.append(f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer "
-                     f"tool with {MOST} prongs")
-    found += [said for to, said in _FOR_ATTENTION.items() if to in topics]
-    if any(isinstance(step, steps.Hang) and step.picks for step in used):
-        found.append("<strong>Threads or pins</strong> to mark the rows of the garment's edge")
+def used_tools(size: SizeProof) -> dict[Tool, int]:
+    """What the bed used for a size, with the largest size of each."""
+    most: dict[Tool, int] = {}
+    for use in (use for work in works(size) for use in work.run.tools):
+        most[use.tool] = max(use.size, most.get(use.tool, 0))
+    return most
+
+
+def _tools(size: SizeProof) -> Iterator[str]:
+    used = used_tools(size)
+    if Tool.GARTER_BAR in used:
+        used.pop(Tool.LIFT, None)
+    for tool, said in _TOOLS.items():
+        if tool is Tool.TRANSFER and used.get(tool, 0) > 1:
+            yield said.format("one prong")
+            yield _several(used[tool])
+        elif tool in used:
+            yield said.format("one prong" if tool is Tool.TRANSFER else
+                              counted(used[tool], "prong"))
     if size.pieces:
-        found.append("<strong>Pins and a flat board</strong> for blocking")
-    found.append("<strong>Blunt sewing needle</strong> for ends and seams")
-    return dict.fromkeys(found)
+        yield "<strong>Pins and a flat board</strong> for blocking"
+    yield "<strong>Blunt sewing needle</strong> for ends and seams"
 
 
 def _several(moved: int) -> str:
@@ -177,15 +175,6 @@ def _several(moved: int) -> str:
     if moved <= MOST:
         return tool
     return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
-
-
-def _moved_together(used: Iterable[steps.Step]) -> int:
-    """The most stitches that lie side by side and move at once, but for a mitre; 0 where none
-    do."""
-    moved = [last.place - first.place + 1 for step in used
-             if isinstance(step, steps.Transfer) and step.rest and step.purpose != MITRE
-             for first, last in step.needles.spans()]
-    return max((n for n in moved if n > 1), default=0)
 
 
 def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:
@@ -259,14 +248,13 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
 
 def cautions(pattern: Pattern, size: SizeProof) -> str:
     """Return the cautions that the steps call for; for children's clothes those on small parts."""
-    used = [step for work in works(size) for step in work.program.steps]
-    topics = {step.to for step in used if isinstance(step, steps.Attend)}
+    used, tools = [s for work in works(size) for s in work.program.steps], used_tools(size)
     said = ["<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
             "forward, and keep children away from the machine."]
-    if topics & {"weights", "comb"}:
+    if tools.keys() & {Tool.EVEN, Tool.COMB, Tool.CLAWS}:
         said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
                     "and take them off wherever a step says so.")
-    if any(isinstance(step, steps.TurnWork) for step in used) or any(p.mitre for p in size.plans):
+    if tools.keys() & {Tool.GARTER_BAR, Tool.LIFT}:
         said.append("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
                     "the weights off before the work is lifted.")
     if any(isinstance(step, steps.HandKnit) and step.cord for step in used):

@@ -50,7 +50,8 @@ def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str
     return (heading(2, piece_title(size, piece), anchor)
             + block(f"<p>{stitches(len(start))} {_when(piece)}, on needles "
                     f"<strong>{where}</strong>.{wide} Begin with an empty bed, no yarn in the "
-                    f"feeder, and the carriage on the {program.starts.value}.{again}</p>")
+                    f"feeder, and the carriage on the {program.starts.value}, set to knit."
+                    f"{again}</p>")
             + chart_section(piece, anchor, first=_is_first_charted(size, piece))
             + tell(piece, pattern, anchor))
 

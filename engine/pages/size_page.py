@@ -123,7 +123,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
                     f"{needles.last}</strong>, {_left_out(strip.plan)}the {ends.first} at the "
                     f"{hem.value}.{note}"
                     f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
-                    f"carriage on the {strip.program.starts.value}."
+                    f"carriage on the {strip.program.starts.value}, set to knit."
                     f"{_again(strip)}{_first_of_two(strip)}{_when(size, strip)} "
                     f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
                     f"{about_closing(strip.plan) if strip.with_holes else ''}</p>\n"

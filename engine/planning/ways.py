@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from ..counts import UP, whole
 from ..machine.needles import Needles
+from ..machine.set_up_steps import Weight
 from ..machine.steps import CHAINED, Dial, Position
 from ..programs.band import CORD, LOOSER, LOOSEST, MAIN, WASTE
 from ..programs.ledger import Ledger
@@ -116,11 +117,12 @@ def end_of(way: Way, width: Length) -> Length:
 
 def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_ROWS) -> None:
     """Write a start on waste yarn with one row of ravel cord; the feeder is empty after it."""
+    book.set_counter(0)
     book.bring(needles)
     book.thread(WASTE, fresh=True)
     book.set_dial(dial)
     book.cast_on(needles, "waste start")
-    book.attend("weights", needles)
+    book.hang_weights(Weight.EVEN, needles)
     book.knit(rows, "of waste yarn")
     book.unthread(cut=True)
     book.thread(CORD, fresh=True)
@@ -134,11 +136,12 @@ def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
         book.unthread(cut=False)
         book.thread(MAIN, fresh=True)
     else:
+        book.set_counter(0)
         book.bring(needles)
         book.thread(MAIN, fresh=True)
         book.set_dial(dial)
         book.cast_on(needles, way.name)
-        book.attend("weights", needles)
+        book.hang_weights(Weight.EVEN, needles)
     book.set_counter(0)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..fabrics.arrangement import lay
 from ..machine.needles import NONE, Needle, Needles, between, every_other, of
+from ..machine.set_up_steps import Weight
 from ..machine.steps import CHAINED, Dial, Side, lower, upper
 from ..model import Fold, Lean, Repeat
 from ..planning.band import BandPlan
@@ -17,6 +18,7 @@ WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 FACING = "facing yarn"
 HOLE_CORD = "buttonhole cord"
 POCKET_CORD = "pocket cord"
+AGAIN = "again"
 FIRST_ROW = "the band's first row"
 LOOSEST = Dial(30)
 LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem
@@ -89,11 +91,12 @@ def begins(plan: BandPlan, layout: Layout) -> Side:
 
 
 def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
+    book.set_counter(0)
     book.bring(layout.needles)
     book.thread(WASTE, fresh=True)
     book.set_dial(garment_dial)
     book.cast_on(layout.needles, "waste start")
-    book.attend("weights", layout.needles)
+    book.hang_weights(Weight.EVEN, layout.needles)
     book.knit(plan.band.waste_rows, "of waste yarn")
     book.unthread(cut=True)
     book.thread(CORD, fresh=True)
@@ -160,10 +163,11 @@ def _turn(book: Ledger, layout: Layout, purpose: str) -> None:
     book.unthread(cut=False)
     book.free_pass("so that the carriage is where the yarn will hang")
     book.set_counter(rows, "the free pass was no row")
-    book.attend("weights off", layout.needles)
+    book.weights_off()
     book.turn_work(purpose)
-    book.attend("weights on", layout.needles)
+    book.hang_weights(Weight.EVEN, layout.needles, AGAIN)
     book.thread(MAIN, fresh=False)
+    book.ready()
 
 
 def picots(layout: Layout) -> Needles:
@@ -196,7 +200,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
                  holes: tuple[Needles, ...]) -> None:
     lean = lean_of(plan, layout)
     hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
-    book.attend("weights off", layout.needles)
+    book.weights_off()
     book.attend("fold up", all_of(holes))
     for number, span in enumerate(hung, 1):
         book.hang(upper(cord_of(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
@@ -209,7 +213,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
     for number in range(1, len(holes) + 1):
         book.draw_cord(cord_of(number), f"buttonhole {number}")
     book.attend("waste end", layout.needles)
-    book.attend("weights on", layout.needles, "along the fold")
+    book.hang_weights(Weight.EVEN, layout.needles, "again, along the fold")
     book.section("Closing the buttonholes")
 
 
@@ -241,7 +245,7 @@ def join_needles(plan: BandPlan, layout: Layout) -> Needles:
 
 
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
-    book.attend("weights off", layout.needles)
+    book.weights_off()
     book.attend("cloth", layout.needles)
     for name, meeting, needles in sections(plan, layout):
         book.hang(name, needles, "the garment's edge", onto_empty=False,

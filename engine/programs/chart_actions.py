@@ -51,10 +51,11 @@ class Action:
 class ChartRows:
     """The actions of every row of a chart, over all needles that it lies on."""
 
-    __slots__ = ("_rows", "edge")
+    __slots__ = ("_rows", "edge", "tucks")
 
     def __init__(self, placed: Placed) -> None:
         self.edge = placed.chart.edge
+        self.tucks = Cell.TUCK in placed.chart.cells
         self._rows = tuple(row_actions(placed, row) for row in range(1, placed.chart.height + 1))
 
     def actions(self, row: int) -> tuple[Action, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..fabrics.arrangement import onto_neighbours
 from ..machine.needles import NONE, Needle, Needles, of
+from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..model import Fold
 from ..planning.ways import waste_start
@@ -62,13 +63,13 @@ def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Sid
     The cord comes out after that row: Hems, clearwaterknits.com; Cut and sew neckbands,
     longbuckbymk.com; Mock rib hem, myknittingmachinesandme.wordpress.com (needles forward).
     """
-    book.attend("weights off", needles)
+    book.weights_off()
     book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
     book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
     book.attend("needles forward", needles)
     book.knit(1, "to join the hem")
     book.draw_cord(HEM_ROW)
-    book.attend("weights on", needles, "on the hem")
+    book.hang_weights(Weight.EVEN, needles, "again, on the hem")
     if fold is Fold.PICOT:
         book.set_dial(dial, "for the piece")
         book.knit(1, "to bring the carriage back")

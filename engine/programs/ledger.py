@@ -21,6 +21,16 @@ from ..machine.rib_steps import (
     RaiseSecond,
     Zigzag,
 )
+from ..machine.set_up_steps import (
+    Carriage,
+    Couple,
+    CutEnd,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Uncouple,
+    Weight,
+)
 from ..machine.steps import (
     Attend,
     BindOff,
@@ -53,6 +63,8 @@ from ..machine.steps import (
 )
 from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
 
+TO_TUCK = "for the rows that tuck"
+
 
 @dataclass
 class Ledger:
@@ -64,10 +76,17 @@ class Ledger:
     its first, and `crossed` counts stitches that changed places, `latched` those latched up
     again. `second` are the stitches on a second bed. `contrast` is the yarn in the second feeder,
     `hanging` where its end was left when it was taken out, `picks` what takes it in the next row.
+    `carriage` is how it is set; it goes back to `rests` when no needle is held any more. `heavy`
+    says whether weights hang, `claws` the needles under which claw weights do.
     """
 
     side: Side
     counter: int = 0
+    counts: bool = False
+    carriage: Carriage = Carriage.KNIT
+    rests: Carriage = Carriage.KNIT
+    heavy: bool = False
+    claws: Needles = NONE
     stitches: int = 0
     loops: int = 0
     yarn: str = ""
@@ -81,6 +100,7 @@ class Ledger:
     second: int = 0
     contrast: str = ""
     hanging: Side | None = None
+    last_contrast: str = ""
     picks: Needles = NONE
     knitted: dict[str, list[int]] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
@@ -127,9 +147,63 @@ class Ledger:
             self._write(SetDial, purpose, dial=dial)
 
     def set_counter(self, rows: int, purpose: str = "") -> None:
-        """The row counter."""
-        self.counter = rows
-        self._write(SetCounter, purpose, rows=rows)
+        """The row counter, where it shows something else or nobody knows what."""
+        if rows != self.counter or not self.counts:
+            self.counter, self.counts = rows, True
+            self._write(SetCounter, purpose, rows=rows)
+
+    def set_carriage(self, to: Carriage, bed: Beds = Beds.MAIN, purpose: str = "") -> None:
+        """The levers of one carriage or of both."""
+        if bed is not Beds.SECOND:
+            self.carriage = to
+        self._write(SetCarriage, purpose, to=to, bed=bed)
+
+    def tuck_by_holding(self, does: bool) -> None:
+        """The carriage to hold for as long as rows tuck, then back to knit."""
+        self.rests = Carriage.HOLD if does else Carriage.KNIT
+        if not self.held and self.carriage is not self.rests:
+            self.set_carriage(self.rests, purpose=TO_TUCK if does else "")
+
+    def ready(self) -> None:
+        """The carriage set so that the next row knits: after a free pass its levers go back."""
+        if self.carriage is Carriage.SLIP:
+            self.set_carriage(Carriage.HOLD if self.held else self.rests)
+
+    def hang_weights(self, weight: Weight, needles: Needles = NONE, purpose: str = "") -> None:
+        """Weights under stitches."""
+        self.heavy = True
+        if weight is Weight.CLAWS:
+            self.claws = needles
+        self._write(HangWeights, purpose, weight=weight, needles=needles)
+
+    def weights_off(self, purpose: str = "") -> None:
+        """All weights off, where any hang."""
+        if self.heavy:
+            self.heavy, self.claws = False, NONE
+            self._write(TakeWeightsOff, purpose)
+
+    def lighten(self, needles: Needles) -> None:
+        """Weights off stitches that come off: all weights where no others are on the bed."""
+        if len(needles) == self.stitches:
+            self.weights_off()
+        elif self.claws & needles:
+            self.claws = NONE
+            self._write(TakeWeightsOff, "", claws_only=True)
+
+    def _release(self, needles: Needles) -> None:
+        """Weights came off with the stitches that carried them."""
+        if not self.stitches:
+            self.heavy = False
+        if not self.stitches or self.claws <= needles:
+            self.claws = NONE
+
+    def couple(self) -> None:
+        """The connecting arm on."""
+        self._write(Couple, "")
+
+    def uncouple(self) -> None:
+        """The connecting arm off."""
+        self._write(Uncouple, "")
 
     def cast_on(self, needles: Needles, method: str, purpose: str = "") -> None:
         """A loop on each of `needles`."""
@@ -141,6 +215,7 @@ class Ledger:
         """Rows with the carriage, over everything that is on the bed."""
         if not rows:
             return
+        self.ready()
         self.counter += rows
         self.stitches += len(fills)
         self.piled = {n: self.piled.get(n, 0) + (n in self.tucks) for n in self.tucks | self.slips}
@@ -158,10 +233,14 @@ class Ledger:
         self._write(ThreadContrast, "", yarn=yarn, fresh=self.hanging is not self.side)
 
     def unthread_contrast(self, *, cut: bool) -> None:
-        """The contrast yarn out of the second feeder, where it is in."""
+        """The contrast yarn out of the second feeder, or cut where it was left hanging."""
         if self.contrast:
+            self.last_contrast = self.contrast
             self.contrast, self.hanging = "", None if cut else self.side
             self._write(UnthreadContrast, "", cut=cut)
+        elif cut and self.hanging:
+            self.hanging = None
+            self._write(CutEnd, "", yarn=self.last_contrast)
 
     def pick(self, needles: Needles, purpose: str = "") -> None:
         """Needles that take the contrast yarn in the next row."""
@@ -170,6 +249,7 @@ class Ledger:
 
     def knit_two(self, purpose: str = "", *, fills: Needles = NONE) -> None:
         """One row with both yarns, over everything that is on the bed."""
+        self.ready()
         self.counter += 1
         self.stitches += len(fills)
         self.piled, self.loops = {}, self.stitches
@@ -189,7 +269,12 @@ class Ledger:
         self._write(HandKnit, purpose, needles=needles, yarn=yarn, cord=cord, loose=loose)
 
     def free_pass(self, purpose: str = "") -> None:
-        """The carriage across without knitting; the counter counts it."""
+        """The carriage across without knitting; the counter counts it.
+
+        Its slip levers are set, or every stitch is held.
+        """
+        if self.stitches > self.held or self.carriage is Carriage.KNIT:
+            self.set_carriage(Carriage.SLIP)
         self.counter += 1
         self.side = self.side.other
         self._write(FreePass, purpose)
@@ -212,6 +297,8 @@ class Ledger:
 
     def tuck(self, needles: Needles, purpose: str = "") -> None:
         """Needles that the next row only lays its yarn over."""
+        if self.carriage is not Carriage.HOLD:
+            self.set_carriage(Carriage.HOLD)
         self.tucks |= needles
         self._write(Tuck, purpose, needles=needles)
 
@@ -277,14 +364,18 @@ class Ledger:
         self._write(Increase, purpose, needles=needles)
 
     def hold(self, needles: Needles, purpose: str = "") -> None:
-        """Needles forward to holding."""
+        """Needles forward to holding, the carriage set to hold first."""
+        if self.carriage is not Carriage.HOLD:
+            self.set_carriage(Carriage.HOLD)
         self.held += len(needles)
         self._write(Hold, purpose, needles=needles)
 
     def resume(self, needles: Needles, purpose: str = "") -> None:
-        """Held needles back to work."""
+        """Held needles back to work; with the last of them the carriage is set back."""
         self.held -= len(needles)
         self._write(Resume, purpose, needles=needles)
+        if not self.held and self.carriage is not self.rests:
+            self.set_carriage(self.rests)
 
     def take_off(self, needles: Needles, edge: str, purpose: str = "", *, held: bool = False,
                  by_needle: bool = False) -> None:
@@ -293,6 +384,7 @@ class Ledger:
         self.loops -= len(needles)
         if held:
             self.held -= len(needles)
+        self._release(needles)
         self._write(TakeOff, purpose, needles=needles, edge=edge, by_needle=by_needle)
 
     def hang(self, edge: str, needles: Needles, purpose: str = "", *, onto_empty: bool,
@@ -307,6 +399,8 @@ class Ledger:
     def bind_off(self, needles: Needles, yarn: str, purpose: str = "", *, toward: Side,
                  keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:
         """Needles with `layers` loops each bound off; one loop may stay."""
+        if not keep_last:
+            self.lighten(needles)
         self.stitches -= len(needles) - keep_last
         self.loops -= layers * len(needles) - keep_last
         self._write(BindOff, purpose, needles=needles, yarn=yarn, toward=toward,

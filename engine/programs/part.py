@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.set_up_steps import Weight
 from ..machine.steps import Side
 from .chart_actions import Action, ChartRows, Doing, cut_to
 from .ledger import Ledger
@@ -81,6 +82,12 @@ class Part:
             actions = _of_two(cut_to(self.chart.actions(row), self.free), self.working)
             self.chart.knit(self.book, row, actions if left > 1 else _calmed(actions, calm))
             self.laid = NONE
+
+    def hang_claws(self) -> None:
+        """Claw weights under the stitches that are knitted beside held ones, if none are there."""
+        start, end = self.first + self.idle_left, self.last - self.idle_right
+        if not self.book.claws & (work := self.span(start, end)):
+            self.book.hang_weights(Weight.CLAWS, work)
 
     def narrow(self, side: Side, by: int) -> None:
         """Note that the part ends `by` stitches further in (further out below 0)."""

@@ -85,6 +85,7 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
     Stitches can only be bound off or taken off once a row is knitted over their laid loops.
     """
     chart = ChartRows(placed)
+    book.tuck_by_holding(chart.tucks)
     for row in range(1, rows):
         chart.knit(book, row)
     if placed.on(rows, Cell.TUCK, Cell.SLIP):
@@ -96,6 +97,7 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
         chart.knit(book, rows)
         book.section(CHART_ROWS)
         book.unthread_contrast(cut=True)
+    book.tuck_by_holding(False)
 
 
 def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial, *, inner: Side
@@ -123,6 +125,7 @@ def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
     A left edge that is `inside`, at a neck, is not marked.
     """
     at, origin = start, part.first
+    part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
     for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets)}):
         part.knit(start + row - at, _soon(part, left, right, row, gathers))
         at = start + row
@@ -140,6 +143,7 @@ def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
                 _make(part, side, change)
     part.knit(start + left.rows - at, part.span(part.first, part.last))
     part.book.unthread_contrast(cut=True)
+    part.book.tuck_by_holding(False)
 
 
 def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[int, ...]
@@ -196,6 +200,7 @@ def _hold(part: Part, side: Side, count: int) -> None:
         part.idle_right += count
     else:
         part.idle_left += count
+    part.hang_claws()
 
 
 def _end(part: Part, piece: Piece, half: int) -> None:
@@ -258,19 +263,20 @@ def _divide(part: Part, piece: Piece) -> None:
         book.take_off(centre, piece.centre_waits, "the centre of the neck", held=True,
                       by_needle=True)
         book.bring(centre, Position.NON_WORKING)
-    book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     marks = tuple(m - row for m in piece.marks if m > row)
     right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
                  chart=part.chart)
+    right.hang_claws()
+    book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(right, piece, 0)
     book.section(_half_title(part.side(Side.RIGHT), piece, 0))
     _to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
     book.resume(first_half, "the second half")
+    left = _second_half(part, half, pivot if part.pivot is None else None)
+    left.hang_claws()
     book.thread(MAIN, fresh=True)
-    mirror = pivot if part.pivot is None else None
-    left = _second_half(part, half, mirror)
     _shape(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(left, piece, 1)
     book.section(_half_title(part.side(Side.LEFT), piece, 1))

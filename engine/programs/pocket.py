@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..machine.needles import Needles
+from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side, lower, upper
 from ..shaping.piece import Piece, PocketSlot
 from .band import MAIN, POCKET_CORD
@@ -29,11 +30,11 @@ def hung_edges(piece: Piece) -> tuple[tuple[str, int], ...]:
 
 def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
     """A piece that grows out of another: the loops of its edge on bare needles, one on each."""
+    book.set_counter(0)
     book.bring(needles)
     book.hang(edge, needles, "the piece folded at it, right sides together", onto_empty=True,
               picks=tuple(range(1, len(needles) + 1)), from_side=Side.LEFT)
-    book.attend("weights", needles)
+    book.hang_weights(Weight.EVEN, needles)
     book.thread(MAIN, fresh=True)
     book.set_dial(dial)
-    book.set_counter(0)
     book.section("Hanging the edge")

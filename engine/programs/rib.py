@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from ..machine.needles import Needles, of
 from ..machine.rib_steps import Beds
+from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
 from ..model import Fold, RibMake
 from ..planning.ribs import Rib, standing_out
 from ..planning.ways import Way, cast_on, waste_start
-from .band import MAIN
+from .band import AGAIN, MAIN
 from .hems import close_hem, fold_row
 from .ledger import Ledger
 
@@ -89,28 +90,40 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
     practice, no source).
     """
     main, second = _by_turns(needles, shown, rib)
+    book.set_counter(0)
     book.raise_second()
+    book.couple()
     if rib.full:
         book.rack(1, "for the rib")
     book.bring(main)
     book.bring_second(second)
     book.thread(MAIN, fresh=True)
     book.set_dial(min(ZIGZAG, rib.dial), "for the zigzag row")
+    book.set_carriage(Carriage.KNIT, Beds.BOTH)
     book.zigzag(main, second)
-    book.attend("comb", needles)
+    book.hang_weights(Weight.COMB)
     book.set_dial(min(ROUND, rib.dial), "for the two rows that close the edge")
+    book.set_carriage(Carriage.SLIP, Beds.MAIN)
     book.knit_beds(1, Beds.SECOND, "to close the edge")
+    book.set_carriage(Carriage.KNIT, Beds.MAIN)
+    book.set_carriage(Carriage.SLIP, Beds.SECOND)
     book.knit_beds(1, Beds.MAIN, "to close the edge")
     if not rib.full:
         _arrange(book, main, second, shown)
         second = needles - shown
+    book.set_carriage(Carriage.KNIT, Beds.BOTH)
     book.set_counter(0)
     book.set_dial(rib.dial, "for the rib")
     book.knit_beds(rib.rows, Beds.BOTH, "for the rib")
     if rib.full:
         book.rack(0, "so that needle faces needle")
     book.across(second, Beds.MAIN, "all of them", fewer=len(second) if rib.full else 0)
+    book.weights_off()
+    book.unthread(cut=False)
+    book.uncouple()
     book.lower_second()
+    book.hang_weights(Weight.EVEN, needles, AGAIN)
+    book.thread(MAIN, fresh=False)
 
 
 def _by_turns(needles: Needles, shown: Needles, rib: Rib) -> tuple[Needles, Needles]:

@@ -12,6 +12,7 @@ import pytest
 from published import account_for, against
 from walebook.bed.run import run
 from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
+from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
 from walebook.machine.steps import (
     BindOff,
     Bring,
@@ -24,6 +25,7 @@ from walebook.machine.steps import (
     Position,
     Program,
     Section,
+    SetCounter,
     SetDial,
     Side,
     Step,
@@ -279,11 +281,13 @@ class Strip:
         self.needles = centred(stitches)
         self.steps: list[Step] = []
         self.counter, self.on, self.side = 0, 0, Side.RIGHT
+        self.do(SetCounter, rows=0)
         self.do(Bring, needles=self.needles, position=Position.WORKING)
         self.do(SetDial, dial=MAIN_DIAL)
         self.do(Thread, yarn="waste", fresh=True)
         self.on = stitches
         self.do(CastOn, needles=self.needles, method="comb")
+        self.do(HangWeights, weight=Weight.EVEN, needles=self.needles)
         self.knit("waste", 6)
         for yarn, rows in (("cord", 1), ("main", 3)):
             self.do(Unthread, cut=True)
@@ -335,6 +339,7 @@ def test_a_hole_inside_the_fabric_offers_one_loop_more(case, stitches):
         above = between(first, Needle(first.place + loops - 1))
         total = strip.on + loops
         upper_edge = {"edge": upper("hole"), "onto_empty": False, "lean": Side.RIGHT}
+        strip.do(TakeWeightsOff)
         strip.do(Hang, loops=total, needles=above, **upper_edge)
         assert strip.stopped() == (loops != stitches + 1)
 
@@ -342,6 +347,7 @@ def test_a_hole_inside_the_fabric_offers_one_loop_more(case, stitches):
 def first_row_hung(stitches: int, loops: int, half_at: Side | None) -> Strip:
     """A strip bound off above, with `loops` of its first row hung on the empty needles."""
     strip = Strip(stitches)
+    strip.do(TakeWeightsOff)
     whole, strip.on = strip.needles, 0
     bind = {"yarn": "main", "toward": Side.LEFT, "keep_last": False, "method": "latch tool"}
     strip.do(BindOff, needles=whole, **bind)

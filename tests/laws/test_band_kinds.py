@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bands import KINDS
 from walebook.bands.closings import SLIT_END
+from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, Hang, Knit, Side, TakeOff, Thread, Unthread
 from walebook.model import Closing, Fold, Pattern
 from walebook.pages.telling.program import tell
@@ -62,8 +63,8 @@ def test_no_row_is_knitted_without_weights(name: str, closing: Closing | None) -
     for strip in proof.sizes[0].strips:
         weighted = False
         for step in strip.program.steps:
-            if isinstance(step, Attend) and step.to.startswith("weights"):
-                weighted = step.to != "weights off"
+            if isinstance(step, HangWeights | TakeWeightsOff):
+                weighted = isinstance(step, HangWeights)
             assert weighted or not isinstance(step, TakeOff) or step.by_needle
             # The very row that a hung edge is begun with holds the weights of the garment.
             assert weighted or not isinstance(step, Knit)

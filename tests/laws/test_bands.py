@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.machine.needles import Needles, bed_of
+from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import (
     Attend,
     BindOff,
@@ -124,9 +125,9 @@ def test_no_weight_hangs_when_work_is_lifted_folded_or_taken_off(source: Pattern
     for strip in strips(source):
         hang = False
         for step in strip.program.steps:
-            if isinstance(step, Attend) and step.to in ("weights", "weights on", "weights off"):
-                assert hang is (step.to == "weights off")
-                hang = step.to != "weights off"
+            if isinstance(step, HangWeights | TakeWeightsOff):
+                assert hang is isinstance(step, TakeWeightsOff)
+                hang = isinstance(step, HangWeights)
             elif isinstance(step, Attend) and step.to in ("fold up", "cloth"):
                 assert not hang
             assert not (hang and isinstance(step, TurnWork | Hang | BindOff | DrawCord)), step

@@ -13,8 +13,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import DOES, run
-from walebook.machine import rib_steps, steps, two_yarn_steps
+from walebook.machine import rib_steps, set_up_steps, steps, two_yarn_steps
 from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
+from walebook.machine.set_up_steps import (
+    Carriage,
+    CutEnd,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Weight,
+)
 from walebook.machine.steps import (
     CHAINED,
     TOPICS,
@@ -42,6 +50,7 @@ from walebook.machine.steps import (
     TakeOff,
     Thread,
     Transfer,
+    Tuck,
     TurnWork,
     Unthread,
     lower,
@@ -97,10 +106,12 @@ LOW, HIGH = lower("hole 1"), upper("hole 1")
 PICKS = (1, 2, 3, 5, 6, 7, 9, 10, 11)
 
 BAND_STEPS: tuple[Step, ...] = (
+    SetCounter(rows=0, claim=at(0, 0, 0, R)),
     Bring(needles=ALL, position=Position.WORKING, claim=at(0, 0, 0, R)),
     SetDial(dial=D7, claim=at(0, 0, 0, R)),
     Thread(yarn="waste", fresh=True, claim=at(0, 0, 0, R)),
     CastOn(needles=ALL, method="e-wrap", claim=at(0, 9, 9, R)),
+    HangWeights(weight=Weight.EVEN, needles=ALL, claim=at(0, 9, 9, R)),
     Knit(rows=6, yarn="waste", dial=D7, claim=at(6, 9, 9, R)),
     Unthread(cut=True, claim=at(6, 9, 9, R)),
     Thread(yarn="ravel cord", fresh=True, claim=at(6, 9, 9, R)),
@@ -115,24 +126,36 @@ BAND_STEPS: tuple[Step, ...] = (
     Knit(rows=2, yarn="main", dial=D5, claim=at(6, 9, 9, L)),
     # the fold: a turned row; main hangs left, goes right with the work, so the carriage must too
     Unthread(cut=False, claim=at(6, 9, 9, L)),
+    SetCarriage(to=Carriage.SLIP, claim=at(6, 9, 9, L)),
     FreePass(claim=at(7, 9, 9, R)),
+    TakeWeightsOff(claim=at(7, 9, 9, R)),
     TurnWork(claim=at(7, 9, 9, R)),
+    HangWeights(weight=Weight.EVEN, needles=ALL, claim=at(7, 9, 9, R)),
+    SetCarriage(to=Carriage.KNIT, claim=at(7, 9, 9, R)),
     Thread(yarn="main", fresh=False, claim=at(7, 9, 9, R)),
     Knit(rows=1, yarn="main", dial=D5, claim=at(8, 9, 9, L)),
     Unthread(cut=False, claim=at(8, 9, 9, L)),
+    SetCarriage(to=Carriage.SLIP, claim=at(8, 9, 9, L)),
     FreePass(claim=at(9, 9, 9, R)),
+    TakeWeightsOff(claim=at(9, 9, 9, R)),
     TurnWork(claim=at(9, 9, 9, R)),
+    HangWeights(weight=Weight.EVEN, needles=ALL, claim=at(9, 9, 9, R)),
+    SetCarriage(to=Carriage.KNIT, claim=at(9, 9, 9, R)),
     Thread(yarn="main", fresh=False, claim=at(9, 9, 9, R)),
     # as many rows after the fold as before it (D04)
     Knit(rows=2, yarn="main", dial=D5, claim=at(11, 9, 9, R)),
     # closing: 9 + 4 loops; 4 needles of 2 loops bound off, one stitch kept: 13 - 8 + 1 = 6
+    TakeWeightsOff(claim=at(11, 9, 9, R)),
     Hang(edge=HIGH, needles=CLOSE, onto_empty=False, lean=L, claim=at(11, 9, 13, R)),
     BindOff(needles=CLOSE, yarn="main", toward=L, keep_last=True, method="gate pegs", layers=2,
             claim=at(11, 6, 6, R)),
     Hang(edge=LOW, needles=HOLE, onto_empty=True, claim=at(11, 9, 9, R)),
     DrawCord(edge="hole 1", claim=at(11, 9, 9, R)),
     Attend(to=TOPICS[0], needles=ALL, claim=at(11, 9, 9, R)),
+    HangWeights(weight=Weight.EVEN, needles=ALL, claim=at(11, 9, 9, R)),
     Knit(rows=4, yarn="main", dial=D5, claim=at(15, 9, 9, R)),
+    Unthread(cut=True, claim=at(15, 9, 9, R)),
+    TakeWeightsOff(claim=at(15, 9, 9, R)),
     # the garment and the first row on top: 9 + 9 + 9 loops
     Hang(edge="front", needles=ALL, onto_empty=False, picks=PICKS, from_side=L,
          claim=at(15, 9, 18, R)),
@@ -204,11 +227,16 @@ def test_opening_turns_with_the_work() -> None:
     once = found(TurnWork)
     on_top = Hang(edge=HIGH, needles=ns("L1", "R3"), onto_empty=False, lean=R,
                   claim=at(8, 9, 13, L))
-    result = run(up_to(once + 3, on_top, replace(on_top, edge="none", claim=ANY)))
+    light = (*BAND_STEPS[once + 1:once + 5], TakeWeightsOff(claim=at(8, 9, 9, L)))
+
+    def turned(*then: Step) -> Program:
+        return up_to(once + 1, *light, *then)
+
+    result = run(turned(on_top, replace(on_top, edge="none", claim=ANY)))
     assert result.refusal and result.refusal.code == "edge-not-waiting"
-    refused(up_to(once + 3, replace(on_top, needles=CLOSE)), "wrong-needles")
+    refused(turned(replace(on_top, needles=CLOSE)), "wrong-needles")
     to_left = replace(on_top, needles=ns("L2", "R2"), lean=L)
-    assert len(run(up_to(once + 3, to_left)).states) == once + 4
+    assert run(turned(to_left)).states[-1].doubled == ns("L2", "R2")
 
 
 # --------------------------------------------------------------------------- spoiled bands
@@ -239,7 +267,8 @@ def test_every_dropped_step_is_refused() -> None:
 
 
 def test_every_doubled_step_is_refused() -> None:
-    harmless = (Attend, Bring, SetCounter, SetDial)  # done twice, they leave the same behind
+    # done twice, they leave the same behind
+    harmless = (Attend, Bring, SetCounter, SetCarriage, SetDial)
     # and a second row by hand at the end is a row that can be knitted: no carriage, no counter
     for place, step in enumerate(BAND_STEPS):
         spoiled = band(*BAND_STEPS[:place + 1], *BAND_STEPS[place:])
@@ -269,11 +298,18 @@ def open_work(first: str, last: str, side: Side = R) -> tuple[Step, ...]:
     needles = ns(first, last)
     n = len(needles)
     return (
+        SetCounter(rows=0, claim=at(0, 0, 0, side)),
         Bring(needles=needles, position=Position.WORKING, claim=at(0, 0, 0, side)),
         SetDial(dial=D5, claim=at(0, 0, 0, side)),
         Thread(yarn="main", fresh=True, claim=at(0, 0, 0, side)),
         CastOn(needles=needles, method="e-wrap", claim=at(0, n, n, side)),
+        HangWeights(weight=Weight.EVEN, needles=needles, claim=at(0, n, n, side)),
     )
+
+
+def light(claim: Claim) -> tuple[Step, ...]:
+    """The yarn cut and the weights off, before the last stitches come off."""
+    return Unthread(cut=True, claim=claim), TakeWeightsOff(claim=claim)
 
 
 def knit(rows: int, claim: Claim, fills: Needles = NONE) -> Knit:
@@ -289,12 +325,15 @@ def test_row_over_empty_needles_starts_work_when_asked() -> None:
     every = every_other(needle("L3"), needle("R3"))  # L3 L1 R2
     rest = SIX_ON - every
     ran(make(
+        SetCounter(rows=0, claim=at(0, 0, 0, R)),
         Bring(needles=every, position=Position.UPPER_WORKING, claim=at(0, 0, 0, R)),
         SetDial(dial=D5, claim=at(0, 0, 0, R)),
         Thread(yarn="main", fresh=True, claim=at(0, 0, 0, R)),
         knit(1, at(1, 3, 3, L), fills=every),
+        HangWeights(weight=Weight.COMB, claim=at(1, 3, 3, L)),
         Bring(needles=rest, position=Position.WORKING, claim=at(1, 3, 3, L)),
         knit(1, at(2, 6, 6, R), fills=rest),
+        *light(at(2, 6, 6, R)),
         BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=at(2, 0, 0, R)),
     ))
@@ -311,11 +350,12 @@ def test_picot_row_refills_the_emptied_needles() -> None:
         Transfer(needles=moved, by=1, claim=at(8, 11, 21, R)),  # 11 needles, 10 of them doubled
         knit(1, at(9, 21, 21, L), fills=moved),
         knit(7, at(16, 21, 21, R)),
+        *light(at(16, 21, 21, R)),
         BindOff(needles=whole, yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=at(16, 0, 0, R)),
         bed=40,
     ))
-    assert result.states[5].doubled == moved.shifted(1)
+    assert result.states[7].doubled == moved.shifted(1)
     assert dict(result.rows) == {"main": 16}
 
 
@@ -324,7 +364,9 @@ def shoulder() -> Program:
     return make(
         *open_work("R1", "R16", L),
         knit(2, at(2, 16, 16, L)),
+        SetCarriage(to=Carriage.HOLD, claim=at(2, 16, 16, L)),
         Hold(needles=ns("R13", "R16"), claim=at(2, 16, 16, L)),
+        HangWeights(weight=Weight.CLAWS, needles=ns("R1", "R12"), claim=at(2, 16, 16, L)),
         knit(1, at(3, 16, 16, R)),
         Hold(needles=ns("R12"), claim=at(3, 16, 16, R)),
         knit(1, at(4, 16, 16, L)),
@@ -333,6 +375,7 @@ def shoulder() -> Program:
         Hold(needles=ns("R7"), claim=at(5, 16, 16, R)),
         knit(1, at(6, 16, 16, L)),
         Resume(needles=ns("R7", "R16"), claim=at(6, 16, 16, L)),
+        SetCarriage(to=Carriage.KNIT, claim=at(6, 16, 16, L)),
         knit(1, at(7, 16, 16, R)),
         Unthread(cut=True, claim=at(7, 16, 16, R)),
         TakeOff(needles=ns("R1", "R16"), edge="shoulder", claim=at(7, 0, 0, R)),
@@ -346,7 +389,7 @@ def test_short_row_shoulder_waits_on_waste_yarn() -> None:
     assert dict(result.stitches) == {"main": 84}
     assert dict(result.rows) == {"main": 7}
     assert result.states[-1].waiting == (("shoulder", 16),)
-    assert result.states[11].holding == ns("R7", "R16")
+    assert result.states[15].holding == ns("R7", "R16")
 
 
 def test_taken_off_edge_is_hung_one_for_one() -> None:
@@ -369,6 +412,7 @@ def test_full_fashioned_decrease_and_increase() -> None:
         knit(1, at(3, 5, 5, L)),
         Increase(needles=of(needle("L4"), needle("R3")), claim=at(3, 7, 7, L)),
         knit(1, at(4, 7, 7, R)),
+        *light(at(4, 7, 7, R)),
         BindOff(needles=ns("L4", "R3"), yarn="main", toward=L, keep_last=False, method=CHAINED,
                 claim=at(4, 0, 0, R)),
     ))
@@ -379,14 +423,15 @@ def test_layers_stay_few_on_a_wide_bed() -> None:
     rows = [knit(1, at(n, 200, 200, L if n % 2 else R)) for n in range(1, 301)]
     off = BindOff(needles=bed_of(200), yarn="main", toward=L, keep_last=False, method=CHAINED,
                   claim=at(300, 0, 0, R))
-    result = ran(make(*open_work("L100", "R100"), *rows, off, bed=200))
+    result = ran(make(*open_work("L100", "R100"), *rows, *light(at(300, 200, 200, R)), off,
+                      bed=200))
     assert max(len(state.loops) for state in result.states) == 1
     # three kinds of loop at most lie on one needle of the band: stitch, garment, first row
     assert max(len(state.loops) for state in ran(band(*BAND_STEPS)).states) == 3
 
 
 def test_every_kind_of_step_is_known_to_the_bed() -> None:
-    kinds = {kind for module in (steps, rib_steps, two_yarn_steps)
+    kinds = {kind for module in (steps, rib_steps, set_up_steps, two_yarn_steps)
              for kind in vars(module).values()
              if isinstance(kind, type) and issubclass(kind, Step) and kind is not Step}
     assert set(DOES) == kinds
@@ -395,6 +440,10 @@ def test_every_kind_of_step_is_known_to_the_bed() -> None:
 # ---------------------------------------------------------------------------- refusals
 
 TURNED = Unthread(cut=False, claim=at(0, 6, 6, R))
+SLIPS = SetCarriage(to=Carriage.SLIP, claim=at(0, 6, 6, R))
+HOLDS = SetCarriage(to=Carriage.HOLD, claim=at(0, 6, 6, R))
+LIGHT = TakeWeightsOff(claim=at(0, 6, 6, R))
+CLAWS = HangWeights(weight=Weight.CLAWS, needles=ns("L1", "R3"), claim=at(0, 6, 6, R))
 OFF = BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method=CHAINED, claim=ANY)
 
 REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
@@ -407,31 +456,31 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
                                      claim=ANY)), ns("R3")),
     ("needle-occupied", (*SIX, CastOn(needles=ns("R3"), method="e-wrap", claim=ANY)), ns("R3")),
     ("not-in-work", (*SIX, CastOn(needles=ns("R4"), method="e-wrap", claim=ANY)), ns("R4")),
-    ("feeder-empty", (SIX[0], CastOn(needles=SIX_ON, method="e-wrap", claim=ANY)), None),
+    ("feeder-empty", (*SIX[:2], CastOn(needles=SIX_ON, method="e-wrap", claim=ANY)), None),
     ("feeder-empty", (*SIX, TURNED, knit(1, ANY)), None),
     ("feeder-empty", (Unthread(cut=True, claim=ANY),), None),
     ("feeder-full", (*SIX, Thread(yarn="second", fresh=True, claim=ANY)), None),
-    ("feeder-full", (*SIX, FreePass(claim=ANY)), None),
+    ("feeder-full", (*SIX, SLIPS, FreePass(claim=ANY)), None),
     ("feeder-full", (*SIX, TurnWork(claim=ANY)), None),
     ("feeder-full", (*SIX, TakeOff(needles=SIX_ON, edge="top", claim=ANY)), None),
     ("no-yarn", (Thread(yarn="", fresh=True, claim=ANY),), None),
     ("no-yarn", (*SIX, replace(OFF, yarn="")), None),
     ("no-such-end", (*SIX, Unthread(cut=True, claim=at(0, 6, 6, R)),
                      Thread(yarn="main", fresh=False, claim=ANY)), None),
-    ("yarn-side", (*SIX, TURNED, FreePass(claim=at(1, 6, 6, L)),
+    ("yarn-side", (*SIX, TURNED, SLIPS, FreePass(claim=at(1, 6, 6, L)),
                    Thread(yarn="main", fresh=False, claim=ANY)), None),
-    ("yarn-side", (*SIX, TURNED, TurnWork(claim=at(0, 6, 6, R)),
+    ("yarn-side", (*SIX, TURNED, LIGHT, TurnWork(claim=at(0, 6, 6, R)),
                    Thread(yarn="main", fresh=False, claim=ANY)), None),
     # a row made by hand takes the end to the far side
     ("yarn-side", (*SIX, HandKnit(needles=SIX_ON, yarn="main", claim=at(0, 6, 6, R)),
                    knit(1, ANY)), None),
     ("wrong-yarn", (*SIX, Knit(rows=1, yarn="waste", dial=D5, claim=ANY)), None),
     ("wrong-dial", (*SIX, Knit(rows=1, yarn="main", dial=D7, claim=ANY)), None),
-    ("wrong-dial", (SIX[0], *SIX[2:], knit(1, ANY)), None),
+    ("wrong-dial", (*SIX[:2], *SIX[3:], knit(1, ANY)), None),
     ("no-such-dial", (SetDial(dial=Dial(-1), claim=ANY),), None),
     ("no-such-count", (SetCounter(rows=-1, claim=ANY),), None),
     ("no-rows", (*SIX, knit(0, ANY)), None),
-    ("nothing-in-work", (*SIX[1:3], knit(1, ANY)), None),
+    ("nothing-in-work", (SIX[0], *SIX[2:4], knit(1, ANY)), None),
     ("fills-unasked", (*SIX, Bring(needles=ns("R4"), position=Position.WORKING,
                                    claim=at(0, 6, 6, R)), knit(1, ANY)), ns("R4")),
     ("fills-mismatch", (*SIX, knit(1, ANY, fills=ns("R4"))), ns("R4")),
@@ -440,7 +489,7 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
      ns("R3")),
     ("needle-empty", (*SIX, HandKnit(needles=ns("L3", "R4"), yarn="main", claim=ANY)), ns("R4")),
     ("nothing-to-turn", (TurnWork(claim=ANY),), None),
-    ("held-stitches", (*SIX, TURNED, Hold(needles=ns("L3"), claim=at(0, 6, 6, R)),
+    ("held-stitches", (*SIX, TURNED, LIGHT, HOLDS, Hold(needles=ns("L3"), claim=at(0, 6, 6, R)),
                        TurnWork(claim=ANY)), ns("L3")),
     ("needle-empty", (*SIX, Transfer(needles=ns("R4"), by=-1, claim=ANY)), ns("R4")),
     ("not-in-work", (*SIX, Transfer(needles=ns("R3"), by=1, claim=ANY)), ns("R4")),
@@ -452,21 +501,57 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("needle-empty", (*SIX, replace(OFF, needles=ns("L4", "R3"))), ns("L4")),
     ("not-neighbouring", (*SIX, replace(OFF, needles=of(needle("L3"), needle("L1")))), None),
     # S06: the carriage stands right and travels left next
-    ("hold-side", (*SIX, Hold(needles=ns("R2", "R3"), claim=ANY)), ns("R2", "R3")),
-    ("hold-side", (*SIX, Hold(needles=ns("R3"), claim=at(0, 6, 6, R)),
+    ("hold-side", (*SIX, HOLDS, Hold(needles=ns("R2", "R3"), claim=ANY)), ns("R2", "R3")),
+    ("hold-side", (*SIX, HOLDS, Hold(needles=ns("R3"), claim=at(0, 6, 6, R)),
                    Hold(needles=ns("R2"), claim=ANY)), ns("R2", "R3")),
-    ("hold-between", (*SIX, Hold(needles=ns("L1", "R1"), claim=ANY)), ns("L1", "R1")),
-    ("hold-everything", (*SIX, Hold(needles=SIX_ON, claim=ANY)), None),
+    ("hold-between", (*SIX, HOLDS, Hold(needles=ns("L1", "R1"), claim=ANY)), ns("L1", "R1")),
+    ("hold-everything", (*SIX, HOLDS, Hold(needles=SIX_ON, claim=ANY)), None),
     ("needle-empty", (*SIX, Hold(needles=ns("R4"), claim=ANY)), ns("R4")),
     ("not-held", (*SIX, Resume(needles=ns("R3"), claim=ANY)), ns("R3")),
-    ("resume-side", (*SIX, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
-                     knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3", "L2"), claim=ANY)),
+    ("resume-side", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
+                     CLAWS, knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3", "L2"), claim=ANY)),
      ns("L3", "L2")),
     ("others-in-work", (*SIX, TURNED, TakeOff(needles=ns("L3", "L1"), edge="half", claim=ANY)),
      ns("R1", "R3")),
     ("edge-not-waiting", (*SIX, Hang(edge="front", needles=SIX_ON, onto_empty=False, claim=ANY)),
      None),
     ("no-such-cord", (*SIX, DrawCord(edge="hole 1", claim=ANY)), None),
+    # the counter's own number is unknown until a step sets it
+    ("counter-unset", (replace(SIX[1], claim=at(0, 0, 0, R)),), None),
+    ("counter-unset", (SetDial(dial=D5, claim=at(0, 0, 0, R)),), None),
+    # the carriage: held needles are knitted back by one that is set to knit
+    ("hold-off", (*SIX, Hold(needles=ns("R3"), claim=ANY)), ns("R3")),
+    ("hold-off", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,
+                  SetCarriage(to=Carriage.KNIT, claim=at(0, 6, 6, R)), knit(1, ANY)),
+     ns("L3", "L2")),
+    ("hold-off", (*SIX, Tuck(needles=ns("L1"), claim=at(0, 6, 6, R)), replace(
+        knit(1, ANY), passes=ns("L1"))), ns("L1")),
+    ("carriage-slips", (*SIX, SLIPS, knit(1, ANY)), SIX_ON),
+    # without yarn a needle that knits drops its stitch
+    ("pass-knits", (*SIX, TURNED, FreePass(claim=ANY)), SIX_ON),
+    ("pass-knits", (*SIX, TURNED, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
+                    FreePass(claim=ANY)), ns("L1", "R3")),
+    # weights
+    ("no-weight", (*SIX[:5], knit(1, ANY)), SIX_ON),
+    ("no-weight", (*SIX[:5], HangWeights(weight=Weight.CLAWS, needles=ns("L3"),
+                                         claim=at(0, 6, 6, R)), HOLDS,
+                   Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), knit(1, ANY)),
+     ns("L1", "R3")),
+    ("no-claws", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
+                  knit(1, ANY)), ns("L1", "R3")),
+    ("weights-hang", (*SIX, HangWeights(weight=Weight.EVEN, needles=SIX_ON, claim=ANY)), SIX_ON),
+    ("no-weights", (*SIX, LIGHT, replace(LIGHT, claim=ANY)), None),
+    ("no-weights", (*SIX, TakeWeightsOff(claws_only=True, claim=ANY)), None),
+    ("needle-empty", (*SIX, HangWeights(weight=Weight.CLAWS, needles=ns("R4"), claim=ANY)),
+     ns("R4")),
+    ("weights-on", (*SIX, TURNED, TurnWork(claim=ANY)), SIX_ON),
+    ("weights-on", (*SIX, OFF), SIX_ON),
+    ("weights-on", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,
+                    replace(OFF, needles=ns("L1", "R3"))), ns("L1", "R3")),
+    # ends
+    ("end-uncut", (*SIX, TURNED, Thread(yarn="main", fresh=True, claim=ANY)), None),
+    ("no-such-end", (*SIX, CutEnd(yarn="contrast", claim=ANY)), None),
+    ("feeder-full", (*SIX, CutEnd(yarn="main", claim=ANY)), None),
     ("no-such-topic", (Attend(to="tea", claim=ANY),), None),
     ("needle-off-bed", (Attend(to=TOPICS[0], needles=ns("R11"), claim=ANY),), ns("R11")),
 ]
@@ -481,12 +566,12 @@ def test_refuses(code: str, parts: tuple[Step, ...], on: Needles | None) -> None
 def test_one_needle_may_be_held_on_either_side() -> None:
     near = Hold(needles=ns("R3"), claim=at(0, 6, 6, R))
     far = Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R))
-    assert len(run(make(*SIX, near, far)).states) == len(SIX) + 2  # S06
+    assert len(run(make(*SIX, HOLDS, near, far)).states) == len(SIX) + 3  # S06
 
 
 def test_holding_several_on_the_carriage_side_breaks_the_shoulder() -> None:
     steps_ = shoulder().steps
-    late = (*steps_[:5], knit(1, at(3, 16, 16, R)),
+    late = (*steps_[:8], knit(1, at(3, 16, 16, R)),
             Hold(needles=ns("R13", "R16"), claim=at(3, 16, 16, R)))
     refused(make(*late, starts=L, bed=40), "hold-side", ns("R13", "R16"))
 
@@ -535,7 +620,7 @@ def test_refuses_a_spoiled_band(code: str, place: int, change: dict[str, object]
 def test_more_needles_than_rows_may_take_a_row_twice() -> None:
     front = Hang(edge="front", needles=SIX_ON, onto_empty=False, picks=(1, 1, 2, 3, 3, 4),
                  from_side=L, claim=at(0, 6, 12, R))
-    assert len(run(make(*SIX, front, edges=(("front", 4),))).states) == len(SIX) + 1
+    assert len(run(make(*SIX, LIGHT, front, edges=(("front", 4),))).states) == len(SIX) + 2
 
 
 def test_cord_is_drawn_only_when_both_edges_are_hung() -> None:
@@ -555,17 +640,19 @@ def test_half_loop_is_where_the_first_row_ended() -> None:
     """Away from the tail of the first row: chezlizzie.blogspot.com, 2014-03-20 (W3-006); at the
     tail, in the round, a loop must be made: fionawinning.blogspot.com, 2007-10-31 (W3-005).
     Nine stitches, row 1 from the left to the right; work turned once has that end at the left."""
-    waits = up_to(found(SetCounter) + 4)
+    waits = up_to(found(SetCounter, 1) + 4)
+    light = TakeWeightsOff(claim=at(4, 9, 9, L))
     on_top = Hang(edge="first row", needles=ALL, onto_empty=False, half_at=R,
                   claim=at(4, 9, 18, L))
-    assert len(run(band(*waits.steps, on_top)).states) == len(waits.steps) + 1
-    refused(band(*waits.steps, replace(on_top, half_at=L)), "half-loop-end")
-    turned = (Unthread(cut=False, claim=at(4, 9, 9, L)), FreePass(claim=at(5, 9, 9, R)),
+    assert len(run(band(*waits.steps, light, on_top)).states) == len(waits.steps) + 2
+    refused(band(*waits.steps, light, replace(on_top, half_at=L)), "half-loop-end")
+    turned = (Unthread(cut=False, claim=at(4, 9, 9, L)), light,
+              SetCarriage(to=Carriage.SLIP, claim=at(4, 9, 9, L)), FreePass(claim=at(5, 9, 9, R)),
               TurnWork(claim=at(5, 9, 9, R)))
     on_top = replace(on_top, claim=at(5, 9, 18, R))
     refused(band(*waits.steps, *turned, on_top), "half-loop-end")
     at_left = run(band(*waits.steps, *turned, replace(on_top, half_at=L)))
-    assert len(at_left.states) == len(waits.steps) + 4
+    assert len(at_left.states) == len(waits.steps) + 6
 
 
 def test_stitches_on_a_cord_stay_until_a_row_is_knitted_above() -> None:
@@ -578,10 +665,12 @@ def test_stitches_on_a_cord_stay_until_a_row_is_knitted_above() -> None:
         HandKnit(needles=ns("L1", "R1"), yarn="contrast 2", cord="hole 2", claim=ANY),
     ):
         refused(up_to(CORD + 1, step), "cord-loop")
+    lever = SetCarriage(to=Carriage.HOLD, claim=at_cord)
     hold = Hold(needles=ns("R4"), claim=at_cord)
-    assert len(run(up_to(CORD + 1, hold)).states) == CORD + 2
+    assert len(run(up_to(CORD + 1, lever, hold)).states) == CORD + 3
     across = Hold(needles=ns("L1", "R4"), claim=at_cord)
-    refused(up_to(CORD + 1, across, BAND_STEPS[CORD + 1]), "cord-split", ns("L1"))
+    claws = HangWeights(weight=Weight.CLAWS, needles=ns("L5", "L2"), claim=at_cord)
+    refused(up_to(CORD + 1, lever, across, claws, BAND_STEPS[CORD + 1]), "cord-split", ns("L1"))
 
 
 def test_every_opening_leans_to_the_same_side() -> None:
@@ -591,6 +680,7 @@ def test_every_opening_leans_to_the_same_side() -> None:
         HandKnit(needles=first, yarn="contrast", cord="a", claim=at(2, 14, 14, R)),
         HandKnit(needles=second, yarn="contrast", cord="b", claim=at(2, 14, 14, R)),
         knit(2, at(4, 14, 14, R)),
+        TakeWeightsOff(claim=at(4, 14, 14, R)),
         Hang(edge=upper("a"), needles=ns("L5", "L3"), onto_empty=False, lean=R,
              claim=at(4, 14, 17, R)),
     )
@@ -615,9 +705,16 @@ def test_opening_needs_one_loop_a_needle() -> None:
 
 @pytest.mark.parametrize(("code", "parts", "more"), [
     ("loops-left", SIX, {}),
-    ("edge-left", (*SIX, replace(OFF, claim=at(0, 0, 0, R))), {"edges": (("front", 12),)}),
-    ("edge-missing", (*SIX, replace(OFF, claim=at(0, 0, 0, R))), {"leaves": ("shoulder",)}),
+    ("edge-left", (*SIX, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {"edges": (("front", 12),)}),
+    ("edge-missing", (*SIX, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {"leaves": ("shoulder",)}),
     ("edge-left", (*SIX, TURNED, TakeOff(needles=SIX_ON, edge="top", claim=at(0, 0, 0, R))), {}),
+    # the machine is left as it was found
+    ("feeder-full", (*SIX, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {}),
+    ("end-uncut", (*SIX, TURNED, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {}),
+    ("lever-left", (*SIX, Unthread(cut=True, claim=at(0, 6, 6, R)), SLIPS, LIGHT,
+                    replace(OFF, claim=at(0, 0, 0, R))), {}),
+    ("lever-left", (*SIX, Unthread(cut=True, claim=at(0, 6, 6, R)), HOLDS, LIGHT,
+                    replace(OFF, claim=at(0, 0, 0, R))), {}),
 ])
 def test_refuses_what_is_left_behind(code: str, parts: tuple[Step, ...],
                                      more: dict[str, object]) -> None:
@@ -704,8 +801,11 @@ class Tally:
 
     def turn(self) -> None:
         self.parts.append(Unthread(cut=True, claim=self.claim()))
+        self.parts.append(TakeWeightsOff(claim=self.claim()))
         self.counts.reverse()
         self.parts.append(TurnWork(claim=self.claim()))
+        first = Needle(self.first + next(i for i, n in enumerate(self.counts) if n))
+        self.parts.append(HangWeights(weight=Weight.EVEN, needles=of(first), claim=self.claim()))
         self.parts.append(Thread(yarn="main", fresh=True, claim=self.claim()))
 
 

@@ -43,8 +43,7 @@ SURVIVORS = {
     ("other way", "Transfer"): "an eyelet's stitch on its other neighbour: the same needle is "
                                "empty and a needle beside it holds two",
     ("moved", "Cross"): "a crossing a needle aside: as many stitches change places, none is lost",
-    ("fresh flipped", "ThreadContrast"): "a new end instead of the hanging one: two more to darn",
-    ("cut flipped", "UnthreadContrast"): "a yarn not cut hangs from the work; the next is fresh",
+    ("doubled", "SetCarriage"): "a lever set twice to one place stands there",
     ("first flipped", "Cross"): "which of the crossed stitches lies in front is for the eye",
 }
 

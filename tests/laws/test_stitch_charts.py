@@ -34,6 +34,7 @@ from walebook.fabrics.stitch_chart import (
     written,
 )
 from walebook.machine.needles import Needle, Needles, bed_of, needle
+from walebook.machine.set_up_steps import Weight
 from walebook.machine.steps import Dial, Knit, Program, Side
 from walebook.pages.drawings.chart import Drawn, chart_drawing, chart_figure
 from walebook.pages.telling.chart import PLAIN, rows_said, spread_said
@@ -351,10 +352,12 @@ def test_the_key_names_what_is_drawn_and_nothing_else() -> None:
 def written_rows(placed: Placed, times: int) -> Program:
     """The chart `times` over, then a plain row, on an otherwise bare bed."""
     log = Ledger(side=Side.RIGHT)
+    log.set_counter(0)
     log.bring(placed.needles)
     log.thread("main", fresh=True)
     log.set_dial(Dial(18))
     log.cast_on(placed.needles, "by hand")
+    log.hang_weights(Weight.EVEN, placed.needles)
     log.knit(2)
     for row in range(1, times * placed.chart.height + 1):
         knit_row(log, placed, row)

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from walebook.bed.run import run
 from walebook.machine.needles import NONE, bed_of, between, needle
+from walebook.machine.set_up_steps import Weight
 from walebook.machine.steps import Dial, Program, Section, Side, Step
 from walebook.machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
 from walebook.programs.ledger import Ledger
@@ -18,10 +19,12 @@ PICKED = between(needle("L2"), needle("L1"))
 def book() -> Ledger:
     """Six stitches and two rows of them, the carriage on the right."""
     made = Ledger(side=Side.RIGHT)
+    made.set_counter(0)
     made.bring(ON)
     made.thread("main", fresh=True)
     made.set_dial(Dial(18))
     made.cast_on(ON, "by hand")
+    made.hang_weights(Weight.EVEN, ON)
     made.knit(2)
     return made
 
@@ -43,6 +46,7 @@ def two_rows() -> Program:
         made.unthread_contrast(cut=rows == 1)
         made.knit(2)
     made.bind_off(ON, "main", toward=Side.RIGHT, keep_last=False, method="stitch over stitch")
+    made.unthread(cut=True)
     return program(made)
 
 

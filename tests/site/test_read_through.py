@@ -80,5 +80,8 @@ def test_the_garter_bar_is_listed_and_cautioned_wherever_it_is_named(pages: dict
         assert "<strong>Garter bar</strong>" in page, name
         assert "A full garter bar is heavy" in page, name
     for name in mitred:
-        for step in re.findall(r"<b>(?:Close in|Open out) the mitre.*?</li>", named[name]):
-            assert "Take the weights off before" in step, name
+        steps = re.findall(r"<li[^>]*><p>([^\n]*<b>(?:Close in|Open out) the mitre.*?)</li>",
+                           named[name])
+        assert steps
+        for step in steps:
+            assert step.startswith("<b>Take all weights off.</b>"), name

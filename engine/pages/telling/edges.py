@@ -201,12 +201,12 @@ def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
         return _bind_off_foot(step)
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
-            return Told(text=f"<b>Take off the weights, and the last stitch,</b> {step.needles}: "
+            return Told(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "hold its loop. Push its needle back to non-working position.",
                         check=True)
         loosely = esc(step.purpose.partition("all stitches")[2])
         return Told(
-            text=f"<b>Take the weights off and bind off all {stitches(len(step.needles))},</b> "
+            text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
                  f"{way_said(step.method, WAYS_OFF)}{loosely}. Hold the "
                  "last loop. Push the empty needles back to non-working position.",

@@ -13,7 +13,6 @@ from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
 from .closings import DARNED, choose_slits, make_loops, mark_loops, overcast, sew_slits
 from .hung import fold_up
-from .ribs import hang_comb
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
@@ -29,21 +28,6 @@ def buttons_anchor(band: str) -> str:
 def attend(m: Moment, step: steps.Attend) -> Told:
     """What changes nothing on the needles: looking, clipping, covering."""
     return ATTENTION[step.to](m, step)
-
-
-def _weights(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Hang the weights</b> evenly as soon as the first rows hold, and "
-                     "move them up as the work grows. Keep your feet clear: weights drop.")
-
-
-def _weights_off(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Take all weights off.</b> Hold the work in your hand meanwhile, and "
-                     "keep your feet clear.")
-
-
-def _weights_on(m: Moment, step: steps.Attend) -> Told:
-    where = f" {esc(step.purpose)}" if step.purpose else ""
-    return Told(text=f"<b>Hang the weights on again,</b> evenly{where}.")
 
 
 def _needles_forward(m: Moment, step: steps.Attend) -> Told:
@@ -206,11 +190,10 @@ def _join_parts(m: Moment, step: steps.Attend) -> Told:
 
 
 ATTENTION = {
-    "weights": _weights, "weights off": _weights_off, "weights on": _weights_on,
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
     "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
-    "sew off": _sew_off, "comb": hang_comb,
+    "sew off": _sew_off,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
     "mark loops": mark_loops, "make loops": make_loops,

@@ -8,7 +8,7 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
-from ...machine import rib_steps, steps
+from ...machine import rib_steps, set_up_steps, steps
 from ...machine import two_yarn_steps as two_yarns
 from ...machine.needles import Needles, between
 from ...machine.steps import Program, Step
@@ -33,6 +33,9 @@ from . import (
     rows as tell_rows,
 )
 from . import (
+    set_up as tell_set_up,
+)
+from . import (
     two_yarns as tell_two_yarns,
 )
 from .charted_rows import ChartedRows, is_charted, rows_from
@@ -41,7 +44,8 @@ from .mitre import is_mitre
 from .repeats import Goes, goes_said, in_goes, is_chart
 from .shaped_edges import Block, in_blocks, read_events
 from .shaping import block_said
-from .told import Moment, Told, Work
+from .together import as_one, together
+from .told import Moment, Together, Told, Work
 from .words import check_said, where_said
 
 TECHNIQUES = "../../techniques/"
@@ -86,6 +90,12 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.TakeOff: tell_rows.take_off,
     steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
+    set_up_steps.SetCarriage: tell_set_up.set_carriage,
+    set_up_steps.HangWeights: tell_set_up.hang_weights,
+    set_up_steps.TakeWeightsOff: tell_set_up.weights_off,
+    set_up_steps.Couple: tell_set_up.couple,
+    set_up_steps.Uncouple: tell_set_up.uncouple,
+    set_up_steps.CutEnd: tell_set_up.cut_end,
     rib_steps.Latch: tell_ribs.latch,
     rib_steps.RaiseSecond: tell_ribs.raise_second,
     rib_steps.LowerSecond: tell_ribs.lower_second,
@@ -120,7 +130,8 @@ def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | 
         upto = done + len(section.steps)
         part = _Part(work, pattern, section.title, every)
         plain = isinstance(work, Strip) and not _shapes(work, section)
-        yield section.title, list(part.holes(done, upto) if plain else part.shaped(done, upto))
+        yield section.title, list(together(
+            part.holes(done, upto) if plain else part.shaped(done, upto)))
         done = upto
 
 
@@ -154,9 +165,14 @@ class _Part:
         Where no row is knitted there is no shaping to be counted by.
         """
         section, charted = self.every[at:upto], is_charted(self.title, self.work)
-        if is_chart(self.title, self.work) and (goes := tuple(self.goes(at, upto))):
-            yield from goes
-            return
+        if is_chart(self.title, self.work):
+            while at < upto and isinstance(self.every[at], set_up_steps.SetCarriage):
+                yield self._moment(at, at + 1)
+                at += 1
+            if goes := tuple(self.goes(at, upto)):
+                yield from goes
+                return
+            section = self.every[at:upto]
         blocks = {}
         if any(isinstance(step, steps.Knit) for step in section):
             events = read_events(section, self.work.run.states, at, charted=charted)
@@ -230,7 +246,7 @@ def _step(m: Moment, anchor: str) -> str:
         return goes_said(m, anchor)
     if isinstance(m, ChartedRows):
         return charted_rows_said(m, anchor)
-    told = TELLS[type(m.steps[0])](m, m.steps[0])
+    told = _words(m)
     how = ""
     if told.how:
         how = f" {link(TECHNIQUES + told.how[0], esc(told.how[1].capitalize()), 'wb-how')}"
@@ -241,6 +257,12 @@ def _step(m: Moment, anchor: str) -> str:
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
             f"{_diagram(m, told, anchor)}{check}</li>\n")
+
+
+def _words(m: Moment) -> Told:
+    if isinstance(m, Together):
+        return as_one([_words(each) for each in m.parts])
+    return TELLS[type(m.steps[0])](m, m.steps[0])
 
 
 def _in_use(m: Moment) -> Needles:

@@ -39,16 +39,14 @@ def fill(m: Moment, step: steps.Increase) -> Told:
 def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Told:
     """The second bed up."""
     return Told(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
-                     f"non-working position. {pitch_said(0)}. Join the carriages of both beds, "
-                     f"on the {m.after.side.value}. "
+                     f"non-working position. {pitch_said(0)}. "
                      f"{link(_TWO_BEDS, 'About ribs on two beds', 'wb-how')}")
 
 
 def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Told:
     """The second bed down."""
-    return Told(text="<b>Let the second bed down.</b> Hold the work while you do: the weights go "
-                     "with it. Take the comb out, hang claw weights on the edges, and go on with "
-                     "the main bed's carriage alone.", check=True)
+    return Told(text="<b>Let the second bed down.</b> Hold the work in your hand while you do.",
+                check=True)
 
 
 def rack(m: Moment, step: rib_steps.Rack) -> Told:
@@ -83,10 +81,8 @@ def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Told:
     purpose = f" {esc(step.purpose)}" if step.purpose else ""
     other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
     where = " over both beds" if other is None else f" with {step.beds.value} alone"
-    slips = f" Set the carriage of {other.value} to pass its needles by." if other else ""
-    both = " Set the carriages of both beds to knit." if other is None else ""
     return Told(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{purpose}, until the row "
-                     f"counter shows <b>{m.after.counter}</b>.{slips}{both}",
+                     f"counter shows <b>{m.after.counter}</b>.",
                 check=other is None)
 
 
@@ -105,10 +101,3 @@ def across(m: Moment, step: rib_steps.Across) -> Told:
              "needles back to non-working position.",
         check=not more, diagram=not every and not more)
 
-
-def hang_comb(m: Moment, step: steps.Attend) -> Told:
-    """The comb that holds the zigzag row."""
-    return Told(text="<b>Hang the cast-on comb:</b> push it up between the beds, its teeth "
-                     "through the zigzag row from below, and run its wire through the teeth above "
-                     "the yarn. Hang weights on the comb, the ends first. Keep your feet clear: "
-                     "weights drop.")

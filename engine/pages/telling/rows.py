@@ -8,6 +8,7 @@ from itertools import takewhile
 from ...fabrics.yarn_ends import LAST_ROW
 from ...machine import steps
 from ...machine.needles import Needles
+from ...machine.set_up_steps import Carriage
 from ...model import Fold, Pattern
 from ...planning.ways import DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
 from ...programs.band import MAIN, WASTE
@@ -58,21 +59,16 @@ def _as_drawn(needles: Needles) -> str:
 def thread(m: Moment, step: steps.Thread) -> Told:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
-    knit = ""
-    if _passed_free(m):
-        knit = (" Set the carriage to knit again, and still to hold: the held needles stay where "
-                "they are." if m.after.holding else
-                " Set the carriage to knit again: needles in working position, latches open.")
     if not step.fresh:
         return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
-                         f"{side}, where the carriage stands.{knit}")
+                         f"{side}, where the carriage stands.")
     if step.yarn == m.program.cord_yarn:
         return Told(text=f"<b>Thread the {yarn},</b> a length of its own, on the {side}, where "
                          "the carriage stands. Let a hand's length hang down in front.")
     named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else ""
     which = f" {esc(named)}," if named else ""
     return Told(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
-                     f"carriage stands.{knit}")
+                     "carriage stands.")
 
 
 def own_yarn(work: Work, pattern: Pattern) -> str:
@@ -82,12 +78,6 @@ def own_yarn(work: Work, pattern: Pattern) -> str:
     if len(keys) < 2:
         return ""
     return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].name
-
-
-def _passed_free(m: Moment) -> bool:
-    """True after a free pass with no row knitted since: the carriage is still set not to knit."""
-    return any(isinstance(s, steps.FreePass) for s in takewhile(
-        lambda s: not isinstance(s, steps.Knit), reversed(m.earlier)))
 
 
 def unthread(m: Moment, step: steps.Unthread) -> Told:
@@ -192,9 +182,10 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
 def free_pass(m: Moment, step: steps.FreePass) -> Told:
     """The carriage across without knitting."""
     why = f", {esc(step.purpose)}" if step.purpose else ""
+    held = "" if m.after.carriage is Carriage.SLIP else \
+        ", every stitch in holding position and the carriage set to hold"
     return Told(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
-                     "feeder empty and the carriage set not to knit, take it across"
-                     f"{why}.",
+                     f"feeder empty{held}, take the carriage across{why}.",
                 how=("row-counter-and-free-pass.html#free-pass", "how to make a free pass"))
 
 
@@ -223,9 +214,7 @@ def _same_yarn_next(m: Moment) -> bool:
 def hold(m: Moment, step: steps.Hold) -> Told:
     """Needles to holding."""
     why = f" ({esc(step.purpose)})" if step.purpose else ""
-    first = not m.is_band and m.before is not None and not m.before.holding
-    push = "Set the carriage to hold, and push" if first else "Push"
-    return Told(text=f"<b>{push} needles {needles_said(step.needles)}</b> forward to "
+    return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
                      f"holding position{why}.", check=True)
 
 

@@ -15,6 +15,7 @@ from itertools import groupby
 from ...bands import collar_shawl
 from ...machine import steps
 from ...machine.needles import Needles
+from ...machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
 from ...machine.steps import Side, Step
 from ...machine.trace import State
 from .charted_rows import rows_from
@@ -62,7 +63,8 @@ class Act:
 class Event:
     """All `acts` between two rows, after `rows` rows, and the states of the bed around them.
 
-    Where they are `charted`, the rows are knitted from a stitch chart. `first` and `upto` say which
+    Where they are `charted`, the rows are knitted from a stitch chart. `sets` are the steps that
+    set the carriage for the acts, and hang claw weights. `first` and `upto` say which
     steps of the program it takes up, the rows before included.
     """
 
@@ -73,6 +75,7 @@ class Event:
     before: State
     after: State
     charted: bool = False
+    sets: tuple[Step, ...] = ()
 
     @property
     def counter(self) -> int:
@@ -167,10 +170,11 @@ def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
         if not rows:
             rows = _plain_rows(section[at])
             after = at + bool(rows)
-        acts, upto = _acts(section, states, start, after)
+        acts, sets, upto = _acts(section, states, start, after)
         if acts:
             events.append(Event(start + at, start + upto, rows, acts,
-                                _state(states, start + at), states[start + upto - 1], charted))
+                                _state(states, start + at), states[start + upto - 1], charted,
+                                sets))
         at = max(upto, at + 1)
     return events
 
@@ -180,18 +184,38 @@ def _plain_rows(step: Step) -> int:
 
 
 def _acts(section: Sequence[Step], states: Sequence[State], start: int, at: int
-          ) -> tuple[tuple[Act, ...], int]:
-    """The acts from step `at` of the section to the next row, and where that row is."""
+          ) -> tuple[tuple[Act, ...], tuple[Step, ...], int]:
+    """The acts from step `at` of the section to the next row, what is set for them, and where
+    that row is."""
     acts: list[Act] = []
+    sets: list[Step] = []
     while at < len(section):
         if not start + at:
             break
+        if _sets_up(section, states, start, at, acts):
+            sets.append(section[at])
+            at += 1
+            continue
         act = act_of(section[at], states[start + at - 1])
         if act is None:
             break
         acts.append(act)
         at += 1
-    return tuple(_together(acts)), at
+    return tuple(_together(acts)), tuple(sets), at
+
+
+def _sets_up(section: Sequence[Step], states: Sequence[State], start: int, at: int,
+             acts: Sequence[Act]) -> bool:
+    """True for a lever set, or claw weights hung, for the acts of this row."""
+    match section[at]:
+        case SetCarriage(to=Carriage.HOLD):
+            return at + 1 < len(section) and isinstance(section[at + 1], steps.Hold) and (
+                act_of(section[at + 1], states[start + at]) is not None)
+        case SetCarriage(to=Carriage.KNIT):
+            return bool(acts) and acts[-1].done is Done.BACK
+        case HangWeights(weight=Weight.CLAWS):
+            return bool(acts) and acts[-1].done is Done.HOLD
+    return False
 
 
 def _together(acts: list[Act]) -> Iterator[Act]:

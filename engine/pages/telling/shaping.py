@@ -6,9 +6,11 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import groupby, pairwise
 
+from ...machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ...machine.steps import Side
 from ...machine.trace import State
 from ..html import esc, items, link, table
+from .set_up import claws_said
 from .shaped_edges import Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches
 
@@ -20,7 +22,29 @@ def block_said(block: Block, where: str) -> tuple[str, str]:
 
     `where` names piece and section, for the label of a list of rows.
     """
-    return _rows_one_by_one(block, where) if block.mixed else _same(block.events)
+    text, more = _rows_one_by_one(block, where) if block.mixed else _same(block.events)
+    return f"{_set_first(block.events)}{text}{_set_after(block.events)}", more
+
+
+def _set_first(events: Sequence[Event]) -> str:
+    """The lever that must be set before needles are held."""
+    held = any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for e in events for s in e.sets)
+    return "<b>Set the carriage to hold.</b> " if held else ""
+
+
+def _set_after(events: Sequence[Event]) -> str:
+    """Claw weights as soon as needles are held; the lever when none is held any more."""
+    said = ""
+    hung = [(s, e) for e in events for s in e.sets if isinstance(s, HangWeights)]
+    if hung:
+        first, event = hung[0]
+        moved = bool(event.before.claws)
+        said += f" {claws_said(first.needles, moved=moved)}" if len(events) == 1 else (
+            f" When the first are held, {'move the' if moved else 'hang'} claw weights under the "
+            "stitches in work, and move them along.")
+    if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
+        said += " When none is held any more, set the carriage to knit."
+    return said
 
 
 def _same(events: tuple[Event, ...]) -> tuple[str, str]:

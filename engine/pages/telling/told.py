@@ -91,3 +91,10 @@ class Moment:
         held = (self.after.loaded or (self.before.loaded if self.before else NONE)
                 or self.after.working)
         return between(held.first, held.last) if held else held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together(Moment):
+    """Moments that follow each other and are told as one numbered step: levers and their row."""
+
+    parts: tuple[Moment, ...]

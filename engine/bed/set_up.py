@@ -1,0 +1,199 @@
+"""How the bed does the steps that set the machine up, and what rows and work taken off need of
+them: the levers of the carriages, the weights, the arm that joins two beds, ends that are cut.
+
+Every function keeps to one order: what the step needs, what it does to the loops, to the
+carriage, to the counter.
+"""
+
+from __future__ import annotations
+
+from ..machine.needles import NONE, Needles
+from ..machine.rib_steps import Beds
+from ..machine.set_up_steps import (
+    Carriage,
+    Couple,
+    CutEnd,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Uncouple,
+    Weight,
+)
+from ..machine.tools import Tool
+from .state import Bed, Refused
+
+_TOOL = {Weight.COMB: Tool.COMB, Weight.EVEN: Tool.EVEN, Weight.CLAWS: Tool.CLAWS}
+
+
+def set_carriage(bed: Bed, step: SetCarriage) -> None:
+    """Set the levers of one carriage or of both."""
+    # needs
+    if step.bed is not Beds.MAIN:
+        need_arm(bed)
+    # loops: as they were
+    # carriage
+    if step.bed is not Beds.SECOND:
+        bed.carriage = step.to
+    if step.bed is not Beds.MAIN:
+        bed.second.carriage = step.to
+    # counter: as it was
+
+
+def hang_weights(bed: Bed, step: HangWeights) -> None:
+    """Hang weights under stitches; claw weights may move from one place to another."""
+    # needs
+    if step.weight is not Weight.COMB:
+        bed.need_loaded(step.needles)
+    if step.weight in bed.weights and (step.weight is not Weight.CLAWS
+                                       or step.needles == bed.claws):
+        raise Refused("weights-hang", step.needles, f"no {step.weight.value} yet", "they hang")
+    # loops: as they were
+    bed.weights |= {step.weight}
+    if step.weight is Weight.CLAWS:
+        bed.claws = step.needles
+    bed.use(_TOOL[step.weight])
+    # carriage, counter: as they were
+
+
+def take_weights_off(bed: Bed, step: TakeWeightsOff) -> None:
+    """Take weights off."""
+    # needs
+    if not bed.weights or (step.claws_only and not bed.claws):
+        raise Refused("no-weights", NONE, "weights that hang", "none")
+    # loops: as they were
+    bed.weights = bed.weights - {Weight.CLAWS} if step.claws_only else frozenset()
+    bed.claws = NONE
+    # carriage, counter: as they were
+
+
+def couple(bed: Bed, step: Couple) -> None:
+    """Join the carriages of both beds; the arm has a feeder of its own."""
+    # needs
+    if not bed.second.up:
+        raise Refused("second-bed-down", NONE, "the second bed facing the main bed",
+                      "it is let down" if bed.program.second else "none")
+    if bed.second.arm:
+        raise Refused("arm-on", NONE, "two carriages apart", "the connecting arm joins them")
+    bed.need_empty_feeder()
+    # loops: as they were
+    # carriage
+    bed.second.arm = True
+    # counter: as it was
+
+
+def uncouple(bed: Bed, step: Uncouple) -> None:
+    """Part the carriages; the second bed must be bare, for nothing knits it any more."""
+    # needs
+    need_arm(bed)
+    bed.need_empty_feeder()
+    if full := bed.second.loaded:
+        raise Refused("second-bed-in-work", full, "no stitch on the second bed",
+                      f"loops on {full}")
+    # loops: none on it
+    # carriage
+    bed.second.arm, bed.second.carriage, bed.second.dial = False, None, None
+    # counter: as it was
+
+
+def cut_end(bed: Bed, step: CutEnd) -> None:
+    """Cut a yarn that was left hanging from the work."""
+    # needs
+    if step.yarn in (bed.feeder, bed.contrast):
+        raise Refused("feeder-full", NONE, f"{step.yarn} out of its feeder", "it is threaded")
+    if step.yarn not in bed.ends:
+        raise Refused("no-such-end", NONE, f"an end of {step.yarn} hanging from the work", "none")
+    # loops: as they were
+    # carriage
+    del bed.ends[step.yarn]
+    # counter: as it was
+
+
+# What other steps need of the machine's setting
+
+
+def need_arm(bed: Bed) -> None:
+    """Refuse work on two beds whose carriages are not joined."""
+    if not bed.second.arm:
+        raise Refused("arm-off", NONE, "the carriages of both beds joined by their arm",
+                      "no connecting arm")
+
+
+def need_levers(bed: Bed) -> None:
+    """Refuse a row of the main bed alone that the carriage, as it is set, would not knit so.
+
+    Set to knit it would knit needles in holding back, and those chosen to tuck.
+    """
+    if bed.second.arm:
+        raise Refused("arm-on", NONE, "the main bed's carriage alone", "the arm joins two")
+    if bed.carriage is Carriage.SLIP:
+        raise Refused("carriage-slips", bed.working, "a carriage set to knit or to hold",
+                      "its slip levers are set: it passes every needle by")
+    if bed.carriage is Carriage.KNIT and (back := (bed.holding & bed.loaded) | bed.tucking):
+        raise Refused("hold-off", back, "a carriage set to hold",
+                      f"set to knit: it would knit {back} back")
+
+
+def need_levers_of_two(bed: Bed, beds: Beds) -> None:
+    """Refuse a row of two beds for which either carriage is set wrong."""
+    need_arm(bed)
+    for one, now in ((Beds.MAIN, bed.carriage), (Beds.SECOND, bed.second.carriage)):
+        want = Carriage.KNIT if beds in (one, Beds.BOTH) else Carriage.SLIP
+        if now is not want:
+            raise Refused("lever-wrong", NONE, f"the carriage of {one.value} set to {want.value}",
+                          f"set to {now.value}" if now else "never set")
+
+
+def need_weight(bed: Bed, row: Needles, rows: int) -> None:
+    """Refuse rows over stitches that nothing pulls down.
+
+    But for one row through loops just hung, which is knitted with the weights off (common
+    practice, no source; the hem of worked example W3-001). Beside held needles the stitches in
+    work need claw weights of their own (common practice, no source).
+    """
+    if not row or (rows == 1 and any(on & row for name, on in bed.layers if name in bed.hung)):
+        return
+    if not bed.weights or (bed.weights == {Weight.CLAWS} and not bed.claws & row):
+        raise Refused("no-weight", row, "weights on the stitches that are knitted", "none")
+    if bed.holding & bed.loaded and not bed.claws & row:
+        raise Refused("no-claws", row, "claw weights under the stitches in work beside held ones",
+                      f"claw weights under {bed.claws}" if bed.claws else "none")
+
+
+def need_weights_off(bed: Bed, why: str) -> None:
+    """Refuse to lift or fold work that weights pull at."""
+    if bed.weights:
+        said = ", ".join(sorted(weight.value for weight in bed.weights))
+        raise Refused("weights-on", bed.loaded, f"all weights off before {why}", said)
+
+
+def need_light(bed: Bed, needles: Needles) -> None:
+    """Refuse to bind off stitches under which weights still hang.
+
+    The last that are on the bed need all weights off; others, their claw weights.
+    """
+    if bed.loaded == needles:
+        need_weights_off(bed, "the last stitches come off")
+    elif (heavy := bed.claws & needles) and (bed.working & bed.loaded) <= needles:
+        raise Refused("weights-on", heavy, "the claw weights off before these stitches",
+                      "they hang there")
+
+
+def release(bed: Bed) -> None:
+    """Weights come off with the stitches that carried them; those under others stay."""
+    left = bed.loaded
+    if not left:
+        bed.weights, bed.claws = frozenset(), NONE
+    elif bed.claws and not bed.claws & left:
+        bed.weights, bed.claws = bed.weights - {Weight.CLAWS}, NONE
+
+
+def need_set_back(bed: Bed) -> None:
+    """Refuse a machine left set for what is over: a lever, a feeder, an end, a weight."""
+    if bed.carriage is not Carriage.KNIT:
+        raise Refused("lever-left", NONE, "the carriage set to knit at the end",
+                      f"set to {bed.carriage.value}")
+    bed.need_empty_feeder()
+    for yarn, end in bed.ends.items():
+        if end.joined and yarn != bed.program.cord_yarn:
+            raise Refused("end-uncut", NONE, f"{yarn} cut", f"it hangs at the {end.side.value}")
+    need_weights_off(bed, "the end")

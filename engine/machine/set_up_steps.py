@@ -1,0 +1,74 @@
+"""Steps that set the machine up: levers of the carriages, weights, the arm that joins two beds.
+
+They change no loop. What they leave behind decides what the next row does, so that the bed keeps
+it and refuses a row, or an end of the program, for which it is wrong.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from .needles import NONE, Needles
+from .rib_steps import Beds
+from .steps import Step
+
+
+class Carriage(Enum):
+    """What a carriage does with needles that hold a stitch.
+
+    Set to knit it also knits needles in holding position back. Set to hold it leaves those where
+    they are. With its slip levers set it passes every needle by.
+    """
+
+    KNIT = "knit"
+    HOLD = "hold"
+    SLIP = "slip"
+
+
+class Weight(Enum):
+    """What pulls the work down."""
+
+    COMB = "the cast-on comb with its weights"
+    EVEN = "weights"
+    CLAWS = "claw weights"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetCarriage(Step):
+    """Set the carriage of one bed, or of both, to knit, to hold, or to slip."""
+
+    to: Carriage
+    bed: Beds = Beds.MAIN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HangWeights(Step):
+    """Hang `weight` under the stitches of `needles`; claw weights that hang elsewhere move."""
+
+    weight: Weight
+    needles: Needles = NONE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeWeightsOff(Step):
+    """Take off all weights, or the claw weights `claws_only`."""
+
+    claws_only: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Couple(Step):
+    """Join the carriages of both beds with the connecting arm, which has the feeder."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Uncouple(Step):
+    """Take the connecting arm off and put the main bed's own arm, with its feeder, on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutEnd(Step):
+    """Cut the end of `yarn` that hangs from the work, taken out of its feeder before."""
+
+    yarn: str
