@@ -295,7 +295,9 @@ def _do(book, high, held, what, number):
                                                                            last + 1)
         held.update(away)
         book.hold(between(Needle(away[0]), Needle(away[-1])))
-        book.hang_weights(Weight.CLAWS, of(*(Needle(p) for p in high if p not in held)))
+        work = of(*(Needle(p) for p in high if p not in held))
+        if not book.claws & work:
+            book.hang_weights(Weight.CLAWS, work)
     elif what == "resume" and held:
         near = min(held) == first if book.side is Side.LEFT else max(held) == last
         if near and len(held) > 1:
@@ -415,6 +417,9 @@ def test_an_edge_column_and_one_too_short_cannot_be_latched():
 # Spoiled programs
 
 SURVIVORS = {
+    ("dropped", "Attend"): "needles brought forward by hand, where the row knits them alike",
+    ("doubled", "Attend"): "the same",
+    ("moved", "Attend"): "the same",
     ("doubled", "SetCarriage"): "a lever set twice to one place stands there",
     ("other bed", "SetCarriage"): "both carriages set as one of them is: the other is set anew "
                                   "before it knits",
