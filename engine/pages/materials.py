@@ -10,7 +10,7 @@ from ..counts import decimal, whole
 from ..fabrics.gauge import Gauge, measure
 from ..fabrics.hem_fabric import hem_fabric
 from ..fabrics.yarn_ends import HOLE, RAVEL
-from ..machine import steps
+from ..machine import steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
 from ..machine.tools import Tool
