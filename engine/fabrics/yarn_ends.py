@@ -86,7 +86,7 @@ def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
         case steps.BindOff():
             return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
         case steps.TakeOff(purpose="to draw up"):
-            return DRAWN.yarn * len(step.needles)  # gathered: their gaps are pulled shut
+            return DRAWN.yarn * step.needles.across
         case steps.TakeOff() if sewn:
             return SEWN.yarn * step.needles.across
     return Fraction(0)

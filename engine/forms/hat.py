@@ -1,4 +1,4 @@
-"""A hat knitted flat: a hung hem for a brim, a straight side, a crown gathered in two goes."""
+"""A hat knitted flat: a hung hem for a brim, a straight side, a crown gathered and drawn up."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from ..counts import Unit, given
 from ..edges import Offer, Shape
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..planning.edging import run_of, waiting
+from ..shaping.crowns import after_gathering, crown
 from ..shaping.piece import Ending, Piece
 from ..shaping.profile import Profile
 from ..sizing.roundings import Kind, Roundable
@@ -28,7 +29,6 @@ MEASURES: Mapping[str, str] = {
 }
 ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
                      "hat crown_rows": Kind.SINGLE, "hat hem_rows": Kind.ROWS}
-LAST_ROWS = 2  # after the second gathering; common practice, no source
 
 
 def build(cut: Cut) -> Garment:
@@ -39,22 +39,22 @@ def build(cut: Cut) -> Garment:
     stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM)
     hem, hem_rows, before = hem_rows_of(cut, "hat")
     rows = rows_of(cut, "hat rows", "hat_length", least=8, less=before)
-    crown = rows_of(cut, "hat crown_rows", "crown", least=2)
-    first = rows.value - crown.value - LAST_ROWS
-    if first < 2:
-        raise CannotShape(f"a crown of {crown} in a hat of {rows}",
+    deep = rows_of(cut, "hat crown_rows", "crown", least=0)
+    top, last = crown(rows.value, deep.value), after_gathering(deep.value)
+    if top.first < 2:
+        raise CannotShape(f"a crown of {deep} in a hat of {rows}",
                           "Make the hat longer, or its crown less deep.")
     side = Profile(rows.value)
     piece = Piece(key="hat", title="Hat", stitches=stitches, left=side, right=side, hem=hem,
-                  gathers=(first, rows.value - LAST_ROWS), ends=Ending.DRAWN_UP,
+                  gathers=(top.gather,), tightens=top.tightens, ends=Ending.DRAWN_UP,
                   waits=("crown",), repeat=cut.repeat)
     counts: Counts = (
         ("hat", "cast_on", stitches), ("hat", "rows", rows),
-        ("hat", "rows_to_crown", given(first, Unit.ROWS, f"{rows.value} − {crown.value} − "
-                                       f"{LAST_ROWS} = {first} rows")),
-        ("hat", "crown_rows", crown),
+        ("hat", "rows_to_crown", given(top.first, Unit.ROWS, f"{rows.value} − {deep.value} − "
+                                       f"{last} = {top.first} rows")),
+        ("hat", "crown_rows", deep),
         ("hat", "drawn_up", given(piece.drawn, Unit.STITCHES, f"{stitches.value}, every second "
-                                  f"one moved, twice: {piece.drawn} stitches")),
+                                  f"one moved: {piece.drawn} stitches")),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),

@@ -11,6 +11,7 @@ from ..edges import Offer, Shape
 from ..fabrics.gauge import counted
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
 from ..planning.edging import run_of, waiting
+from ..shaping.crowns import AFTER_DOTS, crown
 from ..shaping.piece import Ending, Piece
 from ..shaping.profile import Profile
 from ..sizing.roundings import Kind, Roundable, rule
@@ -35,7 +36,6 @@ ROUNDS: Roundable = {
     "hand tip_rows": Kind.SINGLE, "hand rows": Kind.SINGLE, "thumb cast_on": Kind.REPEAT,
     "thumb rows": Kind.SINGLE, "hand hem_rows": Kind.ROWS}
 PAIR = 2  # hands, and whatever a hand has one of
-LAST_ROWS = 2  # after the last gathering; common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,14 +63,14 @@ def build(cut: Cut) -> Garment:
     stitches = stitches_of(cut, "hand cast_on", "mitten_width", 2 * SEAM)
     rows = rows_of(cut, "hand rows", "mitten_length", least=8, less=before)
     tip = rows_of(cut, "hand tip_rows", "tip", least=2)
-    first = rows.value - tip.value - LAST_ROWS
-    if first <= slit.above:
-        raise CannotShape(f"a thumb's slit up to row {slit.above} in a hand gathered from row "
-                          f"{first}", "Make hand_length longer, or to_thumb or tip less.")
+    top = crown(rows.value, tip.value)
+    if top.first <= slit.above:
+        raise CannotShape(f"a thumb's slit up to row {slit.above} in a hand whose tip begins at "
+                          f"row {top.first}", "Make hand_length longer, or to_thumb or tip less.")
     side = Profile(rows.value)
     hand = Piece(key="hand", title="Hand", stitches=stitches, left=side, right=side, hem=hem,
                  marks=(slit.below.value, slit.above), repeat=cut.repeat, ends=Ending.DRAWN_UP,
-                 gathers=(first, rows.value - LAST_ROWS), waits=("fingertips",))
+                 gathers=(top.gather,), tightens=top.tightens, waits=("fingertips",))
     counts: Counts = (
         ("hand", "cast_on", stitches), ("hand", "rows_to_thumb", slit.below),
         ("hand", "slit_rows", slit.rows), ("hand", "tip_rows", tip), ("hand", "rows", rows),
@@ -92,7 +92,7 @@ def _thumb(cut: Cut) -> tuple[Piece, Count]:
     rows = rows_of(cut, "thumb rows", "thumb_length", least=4)
     side = Profile(rows.value)
     piece = Piece(key="thumb", title="Thumb", stitches=stitches, left=side, right=side,
-                  gathers=(rows.value - LAST_ROWS,), ends=Ending.DRAWN_UP, waits=("thumb tip",),
+                  gathers=(rows.value - AFTER_DOTS,), ends=Ending.DRAWN_UP, waits=("thumb tip",),
                   repeat=cut.repeat)
     return piece, rows
 

@@ -65,8 +65,9 @@ def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
 
 
 # How each edge looks and gives: common practice, no source, where its technique page names none.
-# Yarn: three times the width for back-stitching (Knit Fits) and for grafting (Diana Sullivan),
-# the rest common practice, no source.
+# Yarn: three times the width for back-stitching (Knit Fits), for grafting and for drawing up (Diana
+# Sullivan, "Mobius scarf: waste knitting", 2015; "Mid-gauge hat for premature baby", 2014), the
+# rest common practice, no source.
 BY_HAND = _way("by hand", "by hand", "a soft closed edge of slanting loops", Give.FABRIC, 4,
                "cast-on-by-hand.html")
 LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along the edge that does "
@@ -96,7 +97,7 @@ GRAFT = _way("grafted", "grafted off waste yarn", "no seam: a sewn row that look
              Give.FABRIC, 3, "grafted.html", True)
 TOGETHER = _way("bound off together", "bound off together", "a firm seam that holds its width",
                 Give.FIRM, 3, "joining-shoulders.html", True)
-DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 2, "gathering-a-crown.html")
+DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 3, "gathering-a-crown.html")
 WAYS_OFF: Mapping[str, Way] = {way.name: way for way in (
     STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
 

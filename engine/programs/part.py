@@ -21,7 +21,7 @@ class Part:
     and `idle_right` how many of them are held at either side. `works` are the bed's needles
     with stitches, where others between them are left out of work, else None. `chart` is what its
     rows are knitted from; `laid` are stitches that lie elsewhere since the last row: they are
-    knitted plain.
+    knitted plain. `purpose` says of rows without a chart where they lie.
     """
 
     book: Ledger
@@ -34,6 +34,7 @@ class Part:
     works: Needles | None = None
     chart: ChartRows | None = None
     laid: Needles = NONE
+    purpose: str = ""
 
     def side(self, side: Side) -> Side:
         """The bed's side for a side of the part."""
@@ -75,7 +76,7 @@ class Part:
         """Rows over what is in work; after the last of them `calm` needles hold one loop each."""
         if self.chart is None:
             self.book.unthread_contrast(cut=True)
-            self.book.knit(rows)
+            self.book.knit(rows, self.purpose)
             return
         for left in range(rows, 0, -1):
             row = self.book.counter + 1

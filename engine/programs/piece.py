@@ -9,6 +9,7 @@ from ..machine.needles import NONE, Needles, bed_of
 from ..machine.steps import Dial, Position, Program, Side
 from ..planning import ways
 from ..planning.ribs import Rib
+from ..shaping.crowns import Tighter
 from ..shaping.piece import Ending, Foot, Piece, PocketSlot, at_row, merged
 from ..shaping.profile import Change, How, Profile
 from .band import CORD, MAIN, WASTE
@@ -21,6 +22,8 @@ from .rib import knit_rib
 
 CHART_ROWS = "Stitch pattern"
 FOOT = "the foot of the placket"
+GATHERED = "above the gathering"
+TIGHTER = "to narrow the top"
 BODY, TO_TOP, HALF = "Body", "To the top", "half"
 
 
@@ -59,7 +62,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
         _knit_chart(book, placed, piece.rows)
     else:
         _shape(part, piece.left, piece.right, gathers=piece.gathers, pockets=piece.pockets,
-               marks=tuple(m for m in piece.marks if m <= piece.left.rows))
+               tightens=piece.tightens, marks=tuple(m for m in piece.marks if m <= piece.left.rows))
         book.section(BODY if piece.opening else TO_TOP)
     if piece.opening:
         _divide(part, piece)
@@ -110,23 +113,30 @@ def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial,
 
 def _gather(part: Part) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
-    part.chart = None  # from here on every row is plain
+    part.chart, part.purpose = None, GATHERED  # from here on every row is plain
     part.book.unthread_contrast(cut=True)
     part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
     for by, moved in moves:
         part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
 
 
+def _tighten(book: Ledger, tighter: Tighter) -> None:
+    assert book.dial is not None
+    book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), TIGHTER)
+
+
 def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), gathers: tuple[int, ...] = (),
-           pockets: tuple[PocketSlot, ...] = (), inside_left: bool = False) -> None:
+           tightens: tuple[Tighter, ...] = (), pockets: tuple[PocketSlot, ...] = (),
+           inside_left: bool = False) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
     A left edge that is `inside`, at a neck, is not marked.
     """
     at, origin = start, part.first
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
-    for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets)}):
+    for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets),
+                       *(t.row for t in tightens)}):
         part.knit(start + row - at, _soon(part, left, right, row, gathers))
         at = start + row
         for slot in pockets:
@@ -138,6 +148,9 @@ def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
             part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))
         if row in gathers:
             _gather(part)
+        for tighter in tightens:
+            if tighter.row == row:
+                _tighten(part.book, tighter)
         for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
             for change in at_row(profile, row):
                 _make(part, side, change)

@@ -153,7 +153,7 @@ class _Shape:
         half = Fraction(piece.stitches.value, 2)
         self.opening = piece.opening
         self.marks = piece.marks
-        self.gathers = piece.gathers
+        self.crown = piece.crown_row if piece.gathers else None
         self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
             (piece.left, piece.right)
         self.bottom = ((-half, Fraction(0)), (half, Fraction(0)))
@@ -280,8 +280,8 @@ class _Shape:
             for name, row in zip((TO_MARK, MARKS), self.marks, strict=False):
                 yield name, (x, at), (x, Fraction(row))
                 at = Fraction(row)
-        if self.gathers:
-            yield GATHERED, (x, Fraction(self.gathers[0])), (x, self.top)
+        if self.crown is not None:
+            yield GATHERED, (x, Fraction(self.crown)), (x, self.top)
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
         edge = self.edge(-self.seam)

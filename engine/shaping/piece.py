@@ -15,6 +15,7 @@ from ..machine.steps import Dial
 from ..model import Fold, Repeat
 from ..planning.ribs import Rib
 from ..units import Length
+from .crowns import Tighter
 from .profile import Change, How, Profile
 
 
@@ -119,6 +120,7 @@ class Piece:
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
     `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
     second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
+    `tightens` are rows at which the dial is set tighter, as towards a gathered top.
     `repeat` leaves needles out of work, in a piece that is straight. Every row is knitted from a
     `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its
     repeats lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
@@ -143,6 +145,7 @@ class Piece:
     bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
     gathers: tuple[int, ...] = ()
+    tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None
     chart: StitchChart | None = None
     way_on: str = "by hand"
@@ -267,6 +270,11 @@ class Piece:
     def top(self) -> int:
         """Stitches left when its edges end: at the top, or where the neck opens [stitches]."""
         return self.stitches.value + self.left.net + self.right.net
+
+    @property
+    def crown_row(self) -> int:
+        """The row at which its gathered top begins, the tightened rows with it [rows]."""
+        return min((*self.gathers, *(each.row for each in self.tightens)))
 
     @property
     def drawn(self) -> int:

@@ -80,7 +80,8 @@ METRES_A_GRAM = Fraction(118, 100)
 def cut_for(program, needles: int) -> Fraction:
     """The yarn that is cut or worked by hand for a program [mm], its rules common practice.
 
-    Four widths to cast on by hand, three to bind off stitch over stitch, two to draw up, eight
+    Four widths to cast on by hand, three to bind off stitch over stitch, three to draw up
+    ("Mobius scarf: waste knitting", Diana Sullivan, 2015, W3-030), eight
     for a band's last row, of which three are in its stitches, three to sew waiting ones down.
     """
     mm = Fraction(0)
@@ -93,7 +94,7 @@ def cut_for(program, needles: int) -> Fraction:
             case BindOff(method="around the gate pegs", keep_last=False):
                 mm += 4 * len(step.needles) * PITCH
             case TakeOff(purpose="to draw up"):
-                mm += 2 * len(step.needles) * PITCH
+                mm += 3 * (step.needles.last.place - step.needles.first.place + 1) * PITCH
             case HandKnit(cord=""):
                 mm += 5 * needles * PITCH
             case Thread(yarn="main yarn", fresh=True):

@@ -51,7 +51,7 @@ def middle(placed: Placed) -> tuple[int, int]:
 def _which_row(piece: Piece, placed: Placed) -> str:
     """The row counters at which row 1 of the chart is next."""
     high, last = placed.chart.height, (piece.gathers or (piece.rows,))[0]
-    plain = " Above the first gathering all rows are plain." if piece.gathers else ""
+    plain = " Above the gathering all rows are plain." if piece.gathers else ""
     if high == 1:
         return f"It has one row, knitted over and over.{plain}"
     busy = [row for row in range(1, high + 1) if row_actions(placed, row)]

@@ -10,7 +10,7 @@ from ...machine import steps
 from ...machine.needles import Needles
 from ...machine.set_up_steps import Carriage
 from ...model import Fold, Pattern
-from ...planning.ways import DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
+from ...planning.ways import DRAW_UP, DRAWN, DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
 from ...programs.band import MAIN, WASTE
 from ...proof import KnittedPiece, Strip
 from ..edge_ways import way_said
@@ -119,8 +119,9 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
             return "Leave a tail a hand long: the stitches are sewn off with new lengths."
         long = to_cut(m.band.across, m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
         return f"Leave an end of about {long}, to sew the stitches off with."
-    if step.purpose:
-        return f"Cut it long, {esc(step.purpose)}."
+    if step.purpose == DRAW_UP:
+        long = to_cut(len(m.band), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
+        return f"Leave an end of about {long}, to draw through the stitches."
     return "Leave a tail a hand long."
 
 
