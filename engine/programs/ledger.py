@@ -233,12 +233,17 @@ class Ledger:
         self._write(ThreadContrast, "", yarn=yarn, fresh=self.hanging is not self.side)
 
     def unthread_contrast(self, *, cut: bool) -> None:
-        """The contrast yarn out of the second feeder, or cut where it was left hanging."""
+        """The contrast yarn out of the second feeder, where it is in."""
         if self.contrast:
             self.last_contrast = self.contrast
             self.contrast, self.hanging = "", None if cut else self.side
             self._write(UnthreadContrast, "", cut=cut)
-        elif cut and self.hanging:
+
+    def cut_contrast(self) -> None:
+        """The contrast yarn cut, in its feeder or where it was left hanging: no row needs it."""
+        if self.contrast:
+            self.unthread_contrast(cut=True)
+        elif self.hanging:
             self.hanging = None
             self._write(CutEnd, "", yarn=self.last_contrast)
 

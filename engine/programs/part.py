@@ -75,7 +75,7 @@ class Part:
     def knit(self, rows: int, calm: Needles = NONE) -> None:
         """Rows over what is in work; after the last of them `calm` needles hold one loop each."""
         if self.chart is None:
-            self.book.unthread_contrast(cut=True)
+            self.book.cut_contrast()
             self.book.knit(rows, self.purpose)
             return
         for left in range(rows, 0, -1):

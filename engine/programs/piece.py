@@ -93,13 +93,13 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
         chart.knit(book, row)
     if placed.on(rows, Cell.TUCK, Cell.SLIP):
         book.section(CHART_ROWS)
-        book.unthread_contrast(cut=True)
+        book.cut_contrast()
         book.knit(1, "plain, over all stitches")
         book.section("Last row")
     else:
         chart.knit(book, rows)
         book.section(CHART_ROWS)
-        book.unthread_contrast(cut=True)
+        book.cut_contrast()
     book.tuck_by_holding(False)
 
 
@@ -114,7 +114,7 @@ def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial,
 def _gather(part: Part) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
     part.chart, part.purpose = None, GATHERED  # from here on every row is plain
-    part.book.unthread_contrast(cut=True)
+    part.book.cut_contrast()
     part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
     for by, moved in moves:
         part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
@@ -155,7 +155,7 @@ def _shape(part: Part, left: Profile, right: Profile, *, start: int = 0,
             for change in at_row(profile, row):
                 _make(part, side, change)
     part.knit(start + left.rows - at, part.span(part.first, part.last))
-    part.book.unthread_contrast(cut=True)
+    part.book.cut_contrast()
     part.book.tuck_by_holding(False)
 
 

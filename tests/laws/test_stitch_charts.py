@@ -361,7 +361,7 @@ def written_rows(placed: Placed, times: int) -> Program:
     log.knit(2)
     for row in range(1, times * placed.chart.height + 1):
         knit_row(log, placed, row)
-    log.unthread_contrast(cut=True)
+    log.cut_contrast()
     log.knit(1)
     log.section("all")
     return Program(name="chart", bed=bed_of(400), starts=Side.RIGHT,
