@@ -28,7 +28,7 @@ def hang(bed: Bed, step: Hang) -> None:
         need_weights_off(bed, "another layer is hung")
     # loops
     bed.use(Tool.TRANSFER)
-    if step.picks:
+    if step.takes_marked_rows:
         bed.use(Tool.ROW_PINS)
     bed.lay(step.edge, step.needles)
     if step.doubled:
@@ -169,7 +169,8 @@ def bind_off(bed: Bed, step: BindOff) -> None:
 
 
 _OFF_TOOLS = {CHAINED: (Tool.LATCH,), "stitch over stitch": (Tool.TRANSFER,),
-              "around the gate pegs": (Tool.TRANSFER, Tool.PEGS),
+              **dict.fromkeys(("around the gate pegs", "around two gate pegs"),
+                              (Tool.TRANSFER, Tool.PEGS)),
               "latch-tool chain": (Tool.LATCH, Tool.PEGS)}
 
 

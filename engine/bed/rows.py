@@ -35,7 +35,7 @@ _TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Too
                           (Tool.BLUNT_NEEDLE,))}
 
 
-_ON_TOOLS = {"latch-tool chain": (Tool.LATCH,),
+_ON_TOOLS = {"latch-tool chain": (Tool.LATCH, Tool.PEGS),
              "chain over the gate pegs": (Tool.LATCH, Tool.PEGS)}
 
 

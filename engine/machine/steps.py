@@ -242,6 +242,11 @@ class Hang(Step):
     from_side: Side | None = None
     doubled: Needles = NONE
 
+    @property
+    def takes_marked_rows(self) -> bool:
+        """True where rows are missed or taken twice, so that they must be marked to be found."""
+        return self.picks != tuple(range(1, len(self.picks) + 1))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BindOff(Step):

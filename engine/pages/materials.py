@@ -164,7 +164,7 @@ def _tools(size: SizeProof) -> Iterator[str]:
         elif tool in used:
             yield said.format("one prong" if tool is Tool.TRANSFER else
                               counted(used[tool], "prong"))
-    if size.pieces:
+    if size.dressed and any("block" in said.lower() for said in size.dressed.garment.making_up):
         yield "<strong>Pins and a flat board</strong> for blocking"
     yield "<strong>Blunt sewing needle</strong> for ends and seams"
 

@@ -6,15 +6,20 @@ import re
 from dataclasses import replace
 
 import pytest
-from walebook.model import Fold, Neck, Pattern, RibMake, RibWish
+from walebook.machine.steps import Side
+from walebook.model import Closing, Fold, Neck, Pattern, RibMake, RibWish
 from walebook.pages.materials import machine, materials
+from walebook.pages.shared import shared
+from walebook.pages.size_page import size_page
 from walebook.planning.ribs import RIBS
 from walebook.proof import SizeProof, prove
+from walebook.sizing.advice import advise_all
 from walebook.units import read_dial, read_length
 
 from tests import small_patterns as small
 from tests.against.wardrobe import chart
-from tests.site.garments import SIZES, garment
+from tests.laws.test_band_kinds import ASKED, banded
+from tests.site.garments import SIZES, dressed, garment
 
 
 def hat(rib: str = "2x1", make: RibMake = RibMake.LATCHED) -> Pattern:
@@ -39,6 +44,54 @@ def listed(pattern: Pattern) -> list[str]:
     """The tools and notions of the first size, without their markup."""
     told = re.findall(r"<li>(.*?)</li>", materials(pattern, proved(pattern)))
     return [re.sub(r"<[^>]*>", "", item) for item in told]
+
+
+# What a list begins an entry with, and the words by which steps and ways of working name the tool.
+NAMED = {
+    "Latch tool": "latch tool", "Transfer tool": r"(?<!two )transfer tools?",
+    "Two transfer tools": "two transfer tools", "Garter bar": "garter bar",
+    "Gate pegs": "gate pegs?", "Cast-on comb": r"\bcomb\b",
+    "Weights": r"(?<!claw )\bweights\b", "Claw weights": "claw weights?",
+    "A carriage with two feeders": "second feeder", "Marking thread": "tie a thread",
+    "Threads or pins": "threads or pins", "Clips": r"\bclips?\b", "Clean cloth": r"\bcloth\b",
+    "Sewing needle and strong thread": r"sew on \d+ button",
+    "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn",
+    "Ravel cord": "ravel cord", "Buttonhole cord": "buttonhole cord",
+    "Pocket cord": "pocket cord", "Pins and a flat board": r"\bblock\b"}
+
+
+def unlike(page: str) -> dict[str, bool]:
+    """The tools that a size's page lists and never names (True), or names and never lists."""
+    materials_at, start, end = (
+        next(found.start() for found in re.finditer(rf'{{ #{name} }}|id="{name}"', page))
+        for name in ("materials", "gauge", "counted"))
+    entries = re.findall(r"<strong>(.*?)</strong>", page[materials_at:start])
+    said = re.sub(r"<[^>]*>", "", re.sub(r"<svg.*?</svg>", " ", page[start:end], flags=re.S))
+    found = {}
+    for tool, words in NAMED.items():
+        listed = any(entry.startswith(tool) for entry in entries)
+        if listed != bool(re.search(words, said, re.IGNORECASE)):
+            found[tool] = listed
+    return found
+
+
+@pytest.mark.parametrize("form", ["set-in cardigan", "raglan pullover", "saddle raglan cardigan",
+                                  "sideways pullover"])
+def test_every_tool_named_is_listed_and_every_tool_listed_is_named(form: str) -> None:
+    proof = dressed(form)
+    common, advice = shared(proof), advise_all(proof).sizes
+    for size, advised in zip(proof.sizes, advice, strict=True):
+        assert unlike(size_page(proof.pattern, size, common, advised)) == {}, size.size
+
+
+@pytest.mark.parametrize(("kind", "closing"), ASKED)
+def test_tools_of_any_band_are_named_and_listed(kind: str, closing: Closing | None) -> None:
+    fold = tuple(Fold)[len(kind) % len(Fold)]
+    proof, problems = prove(banded(kind, closing, rows=90, fold=fold, front=Side.LEFT,
+                                   split=(4, 5)))
+    assert proof is not None, [str(p) for p in problems]
+    page = size_page(proof.pattern, proof.sizes[0], shared(proof), None)
+    assert unlike(page) == {}
 
 
 def test_a_hat_that_is_drawn_up_needs_no_waste_yarn_and_no_prongs() -> None:

@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.laws.test_tools_told import unlike
+
 STEP = re.compile(r'<li id="[^"]+">(.*?)</li>\n', re.DOTALL)
 TAG = re.compile(r"<[^>]+>")
 
@@ -85,3 +87,9 @@ def test_the_garter_bar_is_listed_and_cautioned_wherever_it_is_named(pages: dict
         assert steps
         for step in steps:
             assert step.startswith("<b>Take all weights off.</b>"), name
+
+
+def test_every_tool_named_is_listed_and_every_tool_listed_is_named(pages: dict[str, str]) -> None:
+    """On every size page: the list comes from what the bed used, the words from the steps."""
+    assert len(pages) > 100
+    assert {name: wrong for name, page in pages.items() if (wrong := unlike(page))} == {}

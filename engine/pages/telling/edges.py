@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...bands.facing_fabric import AT_FOLD
+from ...bands.hung import SEAM_LINE
 from ...edges import Offer
 from ...fabrics.yarn_ends import CLOSING, HOLE
 from ...machine import steps
@@ -53,7 +56,23 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
 
 
 def hang(m: Moment, step: steps.Hang) -> Told:
-    """An edge onto needles."""
+    """An edge onto needles; the first time in a program, with what."""
+    told = _hang(m, step)
+    if not any(isinstance(s, steps.Hang) for s in m.earlier):
+        told = replace(told, text=f"{told.text} Use the transfer tool.")
+    if _is_marked(m, step) and not any(
+            isinstance(s, steps.Hang) and _is_marked(m, s) for s in m.earlier):
+        told = replace(told, text="Mark the rows of the edge with threads or pins, as the "
+                                  f"{table_link(hanging_anchor(m.strip))} says. {told.text}")
+    return told
+
+
+def _is_marked(m: Moment, step: steps.Hang) -> bool:
+    """True for a garment's edge by its rows; the line that closes a band is no such edge."""
+    return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
+
+
+def _hang(m: Moment, step: steps.Hang) -> Told:
     if step.lean is not None:
         return _hang_upper(m, step)
     if step.picks and m.is_band and is_knitted_on(m):
@@ -212,7 +231,7 @@ def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
                  "last loop. Push the empty needles back to non-working position.",
             check=True)
     return Told(
-        text=f"<b>Chain the stitches off</b> through each other, from "
+        text=f"<b>Chain the stitches off</b> through each other with the latch tool, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
              "fasten off the last with the yarn's end.",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)

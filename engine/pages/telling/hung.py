@@ -79,7 +79,8 @@ def hang_line(m: Moment, step: steps.Hang) -> Told:
     taken = "one loop of the band's first row on each, from one end to the other"
     if count != rows:
         what = "missed" if count < rows else "taken twice"
-        taken += f", with {stitches(abs(rows - count))} {what}, spread evenly"
+        taken += (f", with {stitches(abs(rows - count))} {what}, spread evenly; mark where with "
+                  "threads or pins")
     return Told(
         text=f"<b>Hang {esc(step.edge)}</b> over needles {needles_said(step.needles)}, on top of "
              f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "

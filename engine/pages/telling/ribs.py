@@ -96,8 +96,8 @@ def across(m: Moment, step: rib_steps.Across) -> Told:
     why = "" if every else f" {esc(step.purpose)}"
     return Told(
         text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
-             f"{which(step.needles)}, straight across{why}: each onto the needle of "
-             f"{step.to.value} that it faces, which comes into work.{onto} Push the emptied "
-             "needles back to non-working position.",
+             f"{which(step.needles)}, straight across{why} with the transfer tool: each onto the "
+             f"needle of {step.to.value} that it faces, which comes into work.{onto} Push the "
+             "emptied needles back to non-working position.",
         check=not more, diagram=not every and not more)
 

@@ -240,7 +240,8 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
         f"Leave the {emptied} in working position."
     picot = m.fold is Fold.PICOT and "picot" in step.purpose
     return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
-                     f"({stitches(len(step.needles))}) onto {onto}. {rest}",
+                     f"({stitches(len(step.needles))}) onto {onto}, with the transfer tool. "
+                     f"{rest}",
                 how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
 
 
