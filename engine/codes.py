@@ -174,6 +174,12 @@ FILE_CODES: dict[str, str] = {
     "not-utf-8": "A file that is no text in UTF-8.",
     "outside-folder": "A link to a file outside the pattern's folder.",
     "unreadable": "A file that cannot be opened.",
+    "false-picture": "A picture's file that is empty, cut off, no picture, or of another kind.",
+    "not-a-file": "A folder, pipe or device where a text file should be.",
+    "no-patterns": "A folder patterns/ without a pattern in it.",
+    "picture-not-listed": "A picture in the notes that the pattern does not list.",
+    "bad-link": "A link in the notes that leads nowhere, or out of the site.",
+    "link-outside": "A link in the notes to another site.",
 }
 
 CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_CODES,

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from walebook.model import Bed
+from walebook.pages import size_slug, write_pages
+from walebook.pages.notes_links import notes_findings
 from walebook.problems import Place, Problem, error, fold_sizes, has_errors, in_order, render
 from walebook.proof import Proof, prove
 from walebook.reading.garment import OWN_CHART
@@ -16,10 +18,9 @@ from walebook.reading.sense import check
 from walebook.reading.size_chart import read_chart
 from walebook.reading.source import parse_source
 from walebook.sizing.charts import Chart
+from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
-LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-_PICTURES = {".png", ".jpg", ".jpeg", ".webp"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,12 +48,9 @@ class Collection:
 
 
 @dataclass
-class _Reading:
+class _Reading(TextFiles):
     """What has been read so far."""
 
-    root: Path
-    problems: list[Problem] = field(default_factory=list)
-    lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
     charts: dict[Path, Chart | None] = field(default_factory=dict)
 
     def chart(self, path: Path) -> Chart | None:
@@ -73,44 +71,6 @@ class _Reading:
         chart, found = read_chart(node, key=key)
         self.problems += found
         return chart
-
-    def text(self, path: Path) -> str | None:
-        """Return a file's text, or None with a finding that says why it cannot be read."""
-        name = path.relative_to(self.root).as_posix()
-        start = Place(name, 1, 1)
-        try:
-            inside = path.resolve().is_relative_to(path.parent.resolve())
-            size = path.stat().st_size
-            data = path.read_bytes() if inside and size <= LARGEST_SOURCE else b""
-        except OSError as fault:
-            self.problems.append(error("unreadable", start, found=f"a file that cannot be read "
-                                       f"({fault.strerror})", remedy="Check its permissions."))
-            return None
-        if not inside:
-            self.problems.append(error(
-                "outside-folder", start, found="a link to a file outside the pattern's folder",
-                expected="a file in its own folder", remedy="Put the file itself here."))
-            return None
-        if size > LARGEST_SOURCE:
-            self.problems.append(error(
-                "too-large", start, found=f"{size} bytes", expected=f"at most {LARGEST_SOURCE}",
-                remedy="Split it into several patterns."))
-            return None
-        return self._decoded(data, name)
-
-    def _decoded(self, data: bytes, name: str) -> str | None:
-        try:
-            text = data.decode("utf-8-sig")
-        except UnicodeDecodeError as fault:
-            before = data[:fault.start].decode("utf-8", "replace")
-            line = before.count("\n") + 1
-            column = len(before) - (before.rfind("\n") + 1) + 1
-            self.problems.append(error(
-                "not-utf-8", Place(name, line, column), found="a byte that is no UTF-8 text",
-                expected="a text file in UTF-8", remedy="Save the file as UTF-8."))
-            return None
-        self.lines[name] = tuple(text.splitlines())
-        return text
 
 
 @dataclass(frozen=True)
@@ -135,7 +95,7 @@ class _Charts(Mapping[str, Chart | None]):
     def beside(self, folder: Path) -> _Charts:
         """Return these charts and the one of a pattern's own folder, if it has one."""
         own = folder / "chart.yaml"
-        return _Charts(self.reading, {**self.files, OWN_CHART: own}) if own.exists() else self
+        return _Charts(self.reading, {**self.files, OWN_CHART: own}) if is_there(own) else self
 
 
 def _charts(reading: _Reading) -> _Charts:
@@ -153,10 +113,14 @@ def collect(root: Path) -> Collection:
     proofs: list[Proof] = []
     pictures: list[tuple[str, Path]] = []
     unproved: list[str] = []
-    folders = sorted(p for p in (root / "patterns").glob("*") if p.is_dir())
+    folders = sorted(p for p in (root / "patterns").glob("*")
+                     if p.is_dir() and not p.name.startswith(("_", ".")))
+    if not folders:
+        reading.problems.append(error(
+            "no-patterns", Place("patterns", 1, 1), found="no pattern in the folder patterns",
+            expected="a folder with a pattern.yaml in it",
+            remedy="Write one, such as patterns/slack-tide/pattern.yaml."))
     for folder in folders:
-        if folder.name.startswith(("_", ".")):
-            continue
         proof = _prove_folder(reading, folder, beds, charts)
         if proof is None:
             unproved.append(folder.name)
@@ -178,7 +142,7 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
             expected="small letters, digits and single hyphens, such as slack-tide",
             remedy="Rename the folder: its name becomes the page's address."))
         return None
-    if not source.exists():
+    if not is_there(source):
         reading.problems.append(error(
             "no-source", Place(name, 1, 1), found=f"the folder {folder.name} without a source",
             expected="a pattern.yaml in it",
@@ -191,26 +155,44 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
     reading.problems += found
     if node is None:
         return None
-    notes = folder / "notes.md"
+    notes, beside = folder / "notes.md", pictures_beside(folder)
     pattern, found = read_pattern(
-        node, slug=folder.name, beds=beds, pictures=_pictures(folder),
+        node, slug=folder.name, beds=beds, pictures=frozenset(beside), flawed=beside,
         charts=charts.beside(folder),
-        notes=(reading.text(notes) or "") if notes.exists() else "")
+        notes=(reading.text(notes) or "") if is_there(notes) else "")
     reading.problems += found
     if pattern is None:
         return None
     reading.problems += check(pattern)
     proof, found = prove(pattern)
     reading.problems += found
+    if proof is not None:
+        reading.problems += _notes(reading, proof, notes)
     return proof
 
 
-def _pictures(folder: Path) -> frozenset[str]:
-    """The pictures beside a source; a link that leads out of the folder is none."""
-    inside = folder.resolve()
-    return frozenset(p.name for p in folder.iterdir()
-                     if p.suffix.lower() in _PICTURES and p.is_file()
-                     and p.resolve().parent == inside)
+def _notes(reading: _Reading, proof: Proof, notes: Path) -> tuple[Problem, ...]:
+    """What is wrong with the links and pictures of a pattern's notes."""
+    pattern = proof.pattern
+    own = {f"patterns/{pattern.slug}/{name}.html" for name in
+           ("index", *(size_slug(size) for size in pattern.sizes))}
+    pages, patterns = reading.root / "site_src", reading.root / "patterns"
+
+    def is_page(path: str) -> bool:
+        folder, _, name = path.rpartition("/")
+        if path.startswith("patterns/"):
+            other = (patterns / folder.removeprefix("patterns/") / "pattern.yaml").is_file()
+            return path in own or (other and name == "index.html")
+        if not pages.is_dir():
+            return True  # the pages are another site builder's
+        source = pages / folder / name.replace(".html", ".md")
+        return source.is_file() and not name.endswith(".md")
+
+    def has_anchor(name: str) -> bool:
+        page = write_pages(proof)[0].text
+        return f'id="{name}"' in page or f"{{ #{name} }}" in page
+
+    return notes_findings(pattern, notes.relative_to(reading.root).as_posix(), is_page, has_anchor)
 
 
 def _beds(reading: _Reading) -> dict[str, Bed]:

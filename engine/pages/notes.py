@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from html.parser import HTMLParser
 
 import markdown
 import nh3
@@ -19,11 +20,35 @@ _SCHEMES = {"http", "https", "mailto"}
 _HEADING = re.compile(r"<(/?)h([1-6])\b")
 
 
+class _References(HTMLParser):
+    """Gathers where links lead and which pictures are shown."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[tuple[str, str]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Take a link's href and a picture's src."""
+        self.found += [(tag, value or "") for name, value in attrs
+                       if (tag, name) in (("a", "href"), ("img", "src"))]
+
+
+def references(notes: str) -> tuple[tuple[str, str], ...]:
+    """Return what the notes lead to and show, in order: ("a", address) and ("img", file)."""
+    reader = _References()
+    reader.feed(_raw(notes))
+    reader.close()
+    return tuple(reader.found)
+
+
+def _raw(notes: str) -> str:
+    return markdown.markdown(notes, extensions=["tables", "sane_lists"])
+
+
 @lru_cache(maxsize=64)
 def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
     """Return the notes as clean HTML: headings two levels down, pictures only the pattern's own."""
-    raw = markdown.markdown(notes, extensions=["tables", "sane_lists"])
-    lower = _HEADING.sub(lambda m: f"<{m[1]}h{min(6, int(m[2]) + 2)}", raw)
+    lower = _HEADING.sub(lambda m: f"<{m[1]}h{min(6, int(m[2]) + 2)}", _raw(notes))
     own = {picture.file for picture in pictures}
 
     def keep(tag: str, attribute: str, value: str) -> str | None:

@@ -66,11 +66,13 @@ BED_EXAMPLE = "{pitch: 9 mm, needles: 110}"
 def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str = "",
                  pictures: frozenset[str] = frozenset(),
                  charts: Mapping[str, Chart | None] = MappingProxyType({}),
+                 flawed: Mapping[str, str] = MappingProxyType({}),
                  ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """Return the pattern that `node` says, and all findings; no pattern if any is an error.
 
     `slug` is the name of the pattern's folder, `beds` the known beds by name, `notes` the text
-    of notes.md, `pictures` the names of the files beside the source, `charts` the known size
+    of notes.md, `pictures` the names of the files beside the source, `flawed` what is wrong with
+    those of them that are no sound pictures, `charts` the known size
     charts by name, None for one whose faults are recorded where it was read.
     """
     findings = Findings()
@@ -78,7 +80,7 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
     fields = open_fields(findings, root, "the pattern", PATTERN_KEYS, "title: My cardigan bands")
     if fields is None:
         return None, in_order(findings.problems)
-    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures), notes)
+    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures, flawed), notes)
     if pattern is None or has_errors(findings.problems):
         return None, in_order(findings.problems)
     warn_unused(findings, pattern)
@@ -104,6 +106,7 @@ class _Shelf:
     beds: Mapping[str, Bed]
     charts: Mapping[str, Chart | None]
     pictures: frozenset[str]
+    flawed: Mapping[str, str]
 
 
 def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | None:
@@ -117,7 +120,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     bed = _bed(fields, shelf.beds)
     skills = tuple(skill for entry in _optional_list(fields, "skills", "skills", "[knit rows]", 40)
                    if (skill := fields.findings.read(entry, text(80))))
-    shown = _pictures(fields, shelf.pictures)
+    shown = _pictures(fields, shelf)
     corrections = _corrections(fields)
     yarns = read_yarns(fields)
     charts = _charts(fields)
@@ -213,20 +216,20 @@ def _optional_list(fields: Fields, key: str, what: str, example: str, most: int)
         listed_entries(fields.findings, entry, what, example, most))
 
 
-def _pictures(fields: Fields, present: frozenset[str]) -> tuple[Picture, ...]:
+def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:
     example = "[{file: front.png, alt: The front band}]"
     shown = []
     for entry in _optional_list(fields, "pictures", "pictures", example, 20):
         own = open_fields(fields.findings, entry, "a picture", ("file", "alt"), example)
         if own is not None:
-            file = own.need("file", lambda e: _picture_file(e, present), "front.png")
+            file = own.need("file", lambda e: _picture_file(e, shelf), "front.png")
             alt = own.need("alt", text(300), "The front band, folded")
             if file is not None and alt is not None:
                 shown.append(Picture(file=file, alt=alt))
     return tuple(shown)
 
 
-def _picture_file(entry: Entry, present: frozenset[str]) -> str:
+def _picture_file(entry: Entry, shelf: _Shelf) -> str:
     file = text(100, "the name of a picture file", "Write a name such as front.png.")(entry)
     kinds = ", ".join(PICTURE_KINDS)
     if any(mark in file for mark in "/\\:") or file.startswith("."):
@@ -235,10 +238,15 @@ def _picture_file(entry: Entry, present: frozenset[str]) -> str:
     if file.rpartition(".")[2].lower() not in PICTURE_KINDS or "." not in file:
         raise Fault("bad-picture", entry.place, f'"{file}"', f"a file of the kind {kinds}",
                     "Save the picture as one of these.")
-    if file not in present:
-        expected, remedy = suggest(file, sorted(present), "Put the picture beside the source.")
+    if file not in shelf.pictures:
+        expected, remedy = suggest(file, sorted(shelf.pictures),
+                                   "Put the picture beside the source.")
         raise Fault("missing-picture", entry.place, f'no file "{file}" beside the source',
                     expected, remedy)
+    if fault := shelf.flawed.get(file):
+        kind = file.rpartition(".")[2].lower()
+        raise Fault("false-picture", entry.place, f'"{file}", {fault}', f"a whole {kind} picture",
+                    f"Save the picture again as {kind}.")
     return file
 
 

@@ -83,9 +83,8 @@ def test_no_text_of_a_source_becomes_a_script(project: Path, phone: Page) -> Non
     text = text.replace("name: Lamplight Baby", f"name: 'Yarn {HOSTILE}'")
     source.write_text(text)
     (source.parent / "notes.md").write_text(
-        f"# Notes {HOSTILE}\n\n<script>alert(3)</script>\n\n[click](javascript:alert(4))\n\n"
-        "![x](javascript:alert(5))\n\n<iframe src='https://example.org'></iframe>\n"
-        "[data](data:text/html;base64,PHNjcmlwdD4=)\n")
+        "# Notes <script>alert(1)</script>\n\n<script>alert(3)</script>\n\n<b onclick=alert(4)>b"
+        "</b>\n\n<iframe src='https://example.org'></iframe>\n")
     done = build(project, project / "site")
     assert done.returncode == 0, done.stderr
     alarms: list[str] = []

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import struct
+import zlib
 from pathlib import Path
 
 from walebook.model import Bed, Pattern
@@ -38,3 +40,14 @@ def changed(old: str, new: str, text: str = BASE) -> str:
     if text.count(old) != 1:
         raise ValueError(f"{old!r} stands {text.count(old)} times in the source")
     return text.replace(old, new)
+
+
+def png(width: int = 1, height: int = 1) -> bytes:
+    """A grey picture, by the PNG specification (third edition, section 5)."""
+    def chunk(kind: bytes, data: bytes) -> bytes:
+        return struct.pack(">I", len(data)) + kind + data + struct.pack(
+            ">I", zlib.crc32(kind + data))
+    rows = zlib.compress((b"\0" + b"\x80" * width) * height)
+    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 0, 0,
+                                                            0, 0))
+            + chunk(b"IDAT", rows) + chunk(b"IEND", b""))

@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 import yaml
+from reading import png
 from walebook.bands import KINDS
 from walebook.model import Closing, RibMake
 from walebook.reading.bands import BAND_KEYS, HOLE_KEYS
@@ -159,7 +160,7 @@ def found(root: Path) -> Mapping[str, list[str]]:
         page, number, own = case.values
         folder = root / "patterns" / f"{page.replace('/', '-')}-{number}"
         folder.mkdir()
-        (folder / "front.png").write_bytes(b"")
+        (folder / "front.png").write_bytes(png())
         (folder / "pattern.yaml").write_text(yaml.safe_dump(in_context(own), sort_keys=False))
     read = collect(root)
     said: dict[str, list[str]] = {name: [] for name in read.unproved}

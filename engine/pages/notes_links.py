@@ -1,0 +1,76 @@
+"""What a designer's notes show and lead to: pictures that are not listed, links to nowhere."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Callable, Iterator
+
+from ..model import Pattern
+from ..problems import Place, Problem, Severity, error, note
+from ..reading.source import clip
+from .notes import references
+
+OUTSIDE = re.compile(r"https?://[^/\s]+|mailto:[^@\s]+@[^@\s]+")
+_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
+
+
+def notes_findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
+                   has_anchor: Callable[[str], bool]) -> tuple[Problem, ...]:
+    """Return what is wrong with the pictures and links of a pattern's notes, read from `file`.
+
+    `is_page` says whether a path from the site's root is there, `has_anchor` whether the
+    pattern's own page has such an id.
+    """
+    return tuple(_findings(pattern, file, is_page, has_anchor))
+
+
+def _findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
+              has_anchor: Callable[[str], bool]) -> Iterator[Problem]:
+    listed = {picture.file for picture in pattern.pictures}
+    home, at = f"patterns/{pattern.slug}", 0
+    for tag, target in references(pattern.notes):
+        found = pattern.notes.find(target, at)
+        at = found + 1 if found >= 0 else at
+        place = _place(file, pattern.notes, max(found, 0))
+        if tag == "img" and target not in listed:
+            yield _unlisted(place, target)
+        elif tag == "a" and (wrong := _wrong(target, home, is_page, has_anchor)):
+            yield error("bad-link", place, found=f'a link to "{clip(target)}", which leads {wrong}',
+                        expected="a page of this site, or an address that begins with https://",
+                        remedy="Links are written from this pattern's page, such as "
+                               "../../techniques/index.html.")
+        elif tag == "a" and target.startswith("http"):
+            yield note(Severity.REMARK, "link-outside", place, found=f'a link to "{clip(target)}", '
+                       "another site: it cannot be read without a signal")
+
+
+def _unlisted(place: Place, target: str) -> Problem:
+    beside = not re.search(r"[/\\:]", target)
+    return error("picture-not-listed", place, expected="one of its pictures",
+                 found=f'the picture "{clip(target)}", which the pattern does not list',
+                 remedy=f"Add {{file: {clip(target)}, alt: what it shows}} to its pictures."
+                 if beside else "Put it beside the source and list it.")
+
+
+def _wrong(target: str, home: str, is_page: Callable[[str], bool],
+           has_anchor: Callable[[str], bool]) -> str:
+    """Where a link leads that it should not, "" for a good one."""
+    if OUTSIDE.match(target):
+        return ""
+    if _SCHEME.match(target):
+        return "nowhere"
+    path, _, anchor = target.partition("#")
+    if target.startswith(("/", "\\")):
+        return "out of the site"
+    if not path:
+        return "" if has_anchor(anchor) else "nowhere"
+    whole = posixpath.normpath(posixpath.join(home, path.partition("?")[0]))
+    if whole == ".." or whole.startswith("../"):
+        return "out of the site"
+    return "" if is_page(whole) else "nowhere"
+
+
+def _place(file: str, text: str, index: int) -> Place:
+    before = text[:index]
+    return Place(file, before.count("\n") + 1, index - before.rfind("\n"))

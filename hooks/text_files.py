@@ -1,0 +1,101 @@
+"""Text files of a folder, read whole or told why not; each author's line for its findings."""
+
+from __future__ import annotations
+
+import re
+import stat
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from walebook.problems import Place, Problem, error
+from walebook.reading.pictures import HEAD, TAIL, picture_fault
+
+LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
+PICTURES = {".png", ".jpg", ".jpeg", ".webp"}
+_KINDS = ((stat.S_ISDIR, "folder"), (stat.S_ISFIFO, "pipe"), (stat.S_ISSOCK, "socket"),
+          (stat.S_ISCHR, "device"), (stat.S_ISBLK, "device"))
+
+
+@dataclass
+class TextFiles:
+    """What has been read so far under a root: what was found, and the lines of every file."""
+
+    root: Path
+    problems: list[Problem] = field(default_factory=list)
+    lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def text(self, path: Path) -> str | None:
+        """Return a file's text, or None with a finding that says why it cannot be read."""
+        name = path.relative_to(self.root).as_posix()
+        start = Place(name, 1, 1)
+        try:
+            inside = path.resolve().is_relative_to(path.parent.resolve())
+            info = path.stat()
+            kind = _kind(info.st_mode)
+            readable = inside and not kind and info.st_size <= LARGEST_SOURCE
+            data = path.read_bytes() if readable else b""
+        except OSError as fault:
+            self.problems.append(error("unreadable", start, found=f"a file that cannot be read "
+                                       f"({fault.strerror})", remedy="Check its permissions."))
+            return None
+        if not inside:
+            self.problems.append(error(
+                "outside-folder", start, found="a link to a file outside the pattern's folder",
+                expected="a file in its own folder", remedy="Put the file itself here."))
+            return None
+        if kind:  # a pipe would be waited for without end
+            self.problems.append(error(
+                "not-a-file", start, found=f"a {kind} where a text file should be",
+                expected="a plain file",
+                remedy="Put a plain text file there, or take it away."))
+            return None
+        if info.st_size > LARGEST_SOURCE:
+            self.problems.append(error(
+                "too-large", start, found=f"{info.st_size} bytes",
+                expected=f"at most {LARGEST_SOURCE}", remedy="Split it into several patterns."))
+            return None
+        return self._decoded(data, name)
+
+    def _decoded(self, data: bytes, name: str) -> str | None:
+        try:
+            text = data.decode("utf-8-sig")
+        except UnicodeDecodeError as fault:
+            before = data[:fault.start].decode("utf-8", "replace")
+            line = before.count("\n") + 1
+            column = len(before) - (before.rfind("\n") + 1) + 1
+            self.problems.append(error(
+                "not-utf-8", Place(name, line, column), found="a byte that is no UTF-8 text",
+                expected="a text file in UTF-8", remedy="Save the file as UTF-8."))
+            return None
+        self.lines[name] = tuple(re.split("\r\n|\r|\n", text))
+        return text
+
+
+def is_there(path: Path) -> bool:
+    """True for whatever stands at a path, a link to nothing too."""
+    return path.is_symlink() or path.exists()
+
+
+def _kind(mode: int) -> str:
+    """What stands where a file should, "" for a file."""
+    if stat.S_ISREG(mode):
+        return ""
+    return next((said for test, said in _KINDS if test(mode)), "device")
+
+
+def pictures_beside(folder: Path) -> dict[str, str]:
+    """The pictures beside a source, each with its fault or ""; a link out of the folder is none."""
+    inside = folder.resolve()
+    return {p.name: _fault(p) for p in sorted(folder.iterdir())
+            if p.suffix.lower() in PICTURES and p.is_file() and p.resolve().parent == inside}
+
+
+def _fault(path: Path) -> str:
+    try:
+        size = path.stat().st_size
+        with path.open("rb") as file:
+            head = file.read(HEAD)
+            file.seek(max(0, size - TAIL))
+            return picture_fault(path.name, head, file.read(TAIL), size)
+    except OSError as fault:
+        return f"which cannot be read ({fault.strerror})"

@@ -1,0 +1,177 @@
+"""Files that are none, pictures that are none, notes that lead nowhere: each is a finding."""
+
+from __future__ import annotations
+
+import os
+import struct
+from pathlib import Path
+
+import pytest
+from reading import BASE, png
+from walebook.pages.notes import notes_html
+from walebook_site.command import main
+from walebook_site.sources import collect
+
+HERE = "patterns/slack-tide"
+SMALL = BASE.replace("pictures:\n  - {file: front.png, alt: The front band}\n", "").replace(
+    "bed: bulky", "bed: {pitch: 9 mm, needles: 110}").replace("stitches_in: 2", "stitches_in: 1")
+
+
+JPEG = b"\xff\xd8\xff\xe0\0\x10JFIF\0\x01\x01\0\0\x01\0\x01\0\0\xff\xd9"
+WEBP = b"RIFF" + struct.pack("<I", 12) + b"WEBPVP8 " + b"\0\0\0\0"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    made = tmp_path / HERE
+    made.mkdir(parents=True)
+    (made / "pattern.yaml").write_text(SMALL, encoding="utf-8")
+    return made
+
+
+def told(folder: Path, code: str = "") -> list[str]:
+    """The findings that the command has of that root, but for remarks and cautions."""
+    found = collect(folder.parents[1]).problems
+    return [str(p).removeprefix(f"{HERE}/") for p in found
+            if p.severity.value in ("error", "warning") or p.code == code]
+
+
+def test_the_small_pattern_of_these_checks_is_sound(folder: Path) -> None:
+    assert told(folder) == []
+
+
+NOT_A_FILE = ("1:1: error, not-a-file: found a {} where a text file should be; expected a plain "
+              "file. Put a plain text file there, or take it away.")
+
+
+@pytest.mark.parametrize("name", ["pattern.yaml", "notes.md", "chart.yaml"])
+@pytest.mark.parametrize("kind", ["pipe", "folder"])
+def test_what_is_no_file_is_told_and_never_waited_for(folder: Path, name: str, kind: str) -> None:
+    (folder / name).unlink(missing_ok=True)
+    if kind == "pipe":
+        os.mkfifo(folder / name)
+    else:
+        (folder / name).mkdir()
+    if name == "chart.yaml":
+        text = SMALL.replace("edges:\n", "garment: {form: set-in cardigan, chart: own, "
+                             "fabric: body}\nedges:\n")
+        (folder / "pattern.yaml").write_text(text, encoding="utf-8")
+    assert f"{name}:{NOT_A_FILE.format(kind)}" in told(folder)
+
+
+def test_a_link_to_nothing_is_told(folder: Path) -> None:
+    (folder / "notes.md").symlink_to("nowhere.md")
+    assert told(folder) == [
+        "notes.md:1:1: error, unreadable: found a file that cannot be read (No such file or "
+        "directory). Check its permissions."]
+
+
+def test_no_pattern_at_all_is_no_success(tmp_path: Path,
+                                         capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "patterns" / "_beds").mkdir(parents=True)
+    assert main(["check", "--root", str(tmp_path)]) == 1
+    assert capsys.readouterr().out.startswith(
+        "patterns:1:1: error, no-patterns: found no pattern in the folder patterns; expected a "
+        "folder with a pattern.yaml in it. Write one, such as patterns/slack-tide/pattern.yaml.")
+
+
+# What a picture's file holds: (its name, its bytes, what is said of it).
+PICTURES: dict[str, tuple[str, bytes, str]] = {
+    "a png": ("front.png", png(), ""),
+    "a jpeg": ("front.jpg", JPEG, ""),
+    "a webp": ("front.webp", WEBP, ""),
+    "nothing": ("front.png", b"", "which is an empty file"),
+    "text": ("front.jpeg", b"not a picture at all", "which is no picture"),
+    "a jpeg called png": ("front.png", JPEG, "which is a jpg picture"),
+    "a png called webp": ("front.webp", png(), "which is a png picture"),
+    "a page called png": ("front.png", b"<svg xmlns='http://www.w3.org/2000/svg'/>",
+                          "which is no picture"),
+    "a png cut off": ("front.png", png()[:40], "which is cut off"),
+    "a png of no width": ("front.png", png(0, 1), "which has no width or height"),
+    "a webp cut off": ("front.webp", WEBP[:-2], "which is cut off"),
+}
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_a_picture_is_what_its_name_says(folder: Path, name: str) -> None:
+    file, data, said = PICTURES[name]
+    (folder / file).write_bytes(data)
+    text = SMALL.replace("corrections:", f"pictures: [{{file: {file}, alt: A band}}]\ncorrections:")
+    (folder / "pattern.yaml").write_text(text, encoding="utf-8")
+    kind = file.rpartition(".")[2]
+    expected = [f'pattern.yaml:10:19: error, false-picture: found "{file}", {said}; expected a '
+                f"whole {kind} picture. Save the picture again as {kind}."]
+    assert told(folder) == (expected if said else [])
+
+
+GO = ("expected a page of this site, or an address that begins with https://. Links are written "
+      "from this pattern's page, such as ../../techniques/index.html.")
+# Notes: (the text, the findings). The site's own pages are those of site_src.
+NOTES: dict[str, tuple[str, list[str]]] = {
+    "a page of the site": ("See [hems](../../techniques/hung-hem.html#top).", []),
+    "a size of the pattern": ("See [M](m.html) and [all](index.html).", []),
+    "a letter": ("Write to [us](mailto:wren@example.org).", []),
+    "a picture that is listed": ("![front](front.png)", []),
+    "a picture that is not": ("First.\n\nSee ![neck](neck.png).", [
+        'notes.md:3:13: error, picture-not-listed: found the picture "neck.png", which the pattern '
+        'does not list; expected one of its pictures. Add {file: neck.png, alt: what it shows} to '
+        "its pictures."]),
+    "a picture of another site": ("![neck](https://example.org/neck.png)", [
+        'notes.md:1:9: error, picture-not-listed: found the picture "https://example.org/neck.png",'
+        " which the pattern does not list; expected one of its pictures. Put it beside the source "
+        "and list it."]),
+    "a page that is not there": ("See [hems](../../techniques/hems.html).", [
+        'notes.md:1:12: error, bad-link: found a link to "../../techniques/hems.html", which leads '
+        f"nowhere; {GO}"]),
+    "a size that is not there": ("See [XXL](xxl.html).", [
+        f'notes.md:1:11: error, bad-link: found a link to "xxl.html", which leads nowhere; {GO}']),
+    "the source of a page": ("See [hems](../../techniques/hung-hem.md).", [
+        'notes.md:1:12: error, bad-link: found a link to "../../techniques/hung-hem.md", which '
+        f"leads nowhere; {GO}"]),
+    "out of the site": ("See [it](../../../../etc/passwd).", [
+        'notes.md:1:10: error, bad-link: found a link to "../../../../etc/passwd", which leads out '
+        f"of the site; {GO}"]),
+    "from the root": ("See [it](/etc/passwd).", [
+        'notes.md:1:10: error, bad-link: found a link to "/etc/passwd", which leads out of the '
+        f"site; {GO}"]),
+    "a script": ("See [it](javascript:alert(1)).", [
+        'notes.md:1:10: error, bad-link: found a link to "javascript:alert(1)", which leads '
+        f"nowhere; {GO}"]),
+    "a file of the device": ("See [it](file:///etc/passwd).", [
+        'notes.md:1:10: error, bad-link: found a link to "file:///etc/passwd", which leads nowhere;'
+        f" {GO}"]),
+    "a place that is not on the page": ("See [below](#below).", [
+        f'notes.md:1:13: error, bad-link: found a link to "#below", which leads nowhere; {GO}']),
+    "a link in code": ("Write `[it](nowhere.html)`.", []),
+}
+
+
+@pytest.mark.parametrize("name", NOTES)
+def test_what_the_notes_lead_to_is_there(folder: Path, name: str) -> None:
+    text, expected = NOTES[name]
+    techniques = folder.parents[1] / "site_src" / "techniques"
+    techniques.mkdir(parents=True)
+    (techniques / "hung-hem.md").write_text("# Hems", encoding="utf-8")
+    (folder / "front.png").write_bytes(png())
+    (folder / "pattern.yaml").write_text(SMALL.replace(
+        "corrections:", "pictures: [{file: front.png, alt: A band}]\ncorrections:"),
+        encoding="utf-8")
+    (folder / "notes.md").write_text(text, encoding="utf-8")
+    assert told(folder) == expected
+
+
+def test_a_link_to_another_site_is_a_remark(folder: Path) -> None:
+    (folder / "notes.md").write_text("See [wool](https://example.org/wool).", encoding="utf-8")
+    assert told(folder, "link-outside") == [
+        'notes.md:1:12: remark, link-outside: found a link to "https://example.org/wool", another '
+        "site: it cannot be read without a signal."]
+
+
+def test_notes_that_were_let_through_would_carry_no_script_still() -> None:
+    """The findings above stop the build; the cleaning behind them trusts nobody."""
+    page = notes_html('# N "><script>alert(1)</script><img src=x onerror=alert(2)>\n\n'
+                      "[click](javascript:alert(4)) ![x](javascript:alert(5))\n\n"
+                      "<iframe src='https://example.org'></iframe>\n"
+                      "[data](data:text/html;base64,PHNjcmlwdD4=)\n", ())
+    for harm in ("<script", "<iframe", "onerror=", "<img", "href=\"javascript", "href=\"data"):
+        assert harm not in page
