@@ -64,6 +64,22 @@ def test_check_lists_every_pattern_and_says_so_by_its_exit(
     assert said.endswith("Not knitted: practice-band, second.\n")
 
 
+@pytest.mark.parametrize("left", [True, False])
+def test_no_pattern_is_no_success(
+        project: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], left: bool) -> None:
+    """An empty collection: a wrong folder, or a checkout that is not whole."""
+    shutil.rmtree(project / "patterns" / "practice-band")
+    if not left:
+        shutil.rmtree(project / "patterns" / "_beds")
+    for command in (["check"], ["pages", str(tmp_path / "plain")]):
+        assert main([*command, "--root", str(project)]) == 1
+        assert "patterns:1:1: error, no-patterns: " in capsys.readouterr().out
+    assert not (tmp_path / "plain").exists()
+    done = build(project, project / "site")
+    assert done.returncode == 1 and "no-patterns" in done.stderr
+    assert not (project / "site").exists()
+
+
 def test_pages_can_be_written_without_a_site_builder(project: Path, tmp_path: Path) -> None:
     out = tmp_path / "plain"
     assert main(["pages", str(out), "--root", str(project)]) == 0
