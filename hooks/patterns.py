@@ -15,12 +15,21 @@ from walebook.pages import counts_schema, pattern_cards, write_pages
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
+from walebook_site.interrupted import complete_site
 from walebook_site.keeping import write_worker
 from walebook_site.naming import publish_own
 from walebook_site.paper import NoPaper
 from walebook_site.policy import guard
 from walebook_site.sources import Collection, collect
 from walebook_site.whole_blocks import Blocks, take_out
+from walebook_site.whole_site import (
+    NO_DIRTY,
+    Build,
+    count_when_quiet,
+    is_outside,
+    no_site,
+    start,
+)
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
 _LIST_MARKER = "<!-- walebook:pattern-list -->"
@@ -33,11 +42,26 @@ _proved: list[Collection] = []
 _served: list[bool] = [False]
 # Handed from on_page_markdown to on_page_content of the same page.
 _blocks: dict[str, Blocks] = {}
+# From on_config to the end of the same build, whichever way it ends.
+_building: list[Build] = []
 
 
-def on_startup(command: str, **_: object) -> None:
+def on_startup(command: str, dirty: bool, **_: object) -> None:
     """Note whether the site is served while it is written: then no browser keeps any of it."""
     _served[0] = command == "serve"
+    count_when_quiet()
+    if dirty and not _served[0]:
+        raise Abort(NO_DIRTY)
+
+
+@event_priority(float("-inf"))  # when every plugin has had its say about the site's folder
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """Build beside the old site; served, the site builder has a folder of its own for it."""
+    if not _served[0]:
+        _building.append(start(config))
+    elif told := complete_site(Path(config.config_file_path).parent):
+        _log.info(told)
+    return config
 
 
 def on_pre_build(config: MkDocsConfig) -> None:
@@ -104,16 +128,33 @@ def on_post_template(output_content: str, template_name: str, **_: object) -> st
     return guard(output_content) if template_name.endswith(".html") else output_content
 
 
-@event_priority(-200)  # when all is written, the search index too
+@event_priority(float("-inf"))  # when all is written, by every other plugin and hook too
 def on_post_build(config: MkDocsConfig) -> None:
-    """Publish what lies beside the pages, then name the edition that all files together are."""
+    """Publish what lies beside the pages, name the edition that all files are, replace the site."""
     site = Path(config.site_dir)
     try:
         publish_beside(site, Settings.read(config.extra))
     except NoPaper as fault:
-        raise Abort(f"The site was not built whole: {fault}.") from fault
+        raise Abort(f"The site was not built: {fault}.") from fault
     if not _served[0]:
         write_worker(site, Path(config.docs_dir) / WORKER)
+    if _building:
+        _building[-1].put_in_place()
+        _building.pop()
+
+
+def on_build_error(error: Exception) -> None:
+    """Leave the old site as it is, and say what the machine refused, if that was why."""
+    site_dir = _building[-1].site_dir if _building else None
+    on_shutdown()
+    if site_dir and is_outside(error):
+        raise no_site(site_dir, error) from error
+
+
+def on_shutdown() -> None:
+    """Give up a build that did not come to its end."""
+    while _building:
+        _building.pop().give_up()
 
 
 def _list_patterns(files: Files, config: MkDocsConfig, collection: Collection) -> None:

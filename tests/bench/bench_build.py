@@ -37,7 +37,7 @@ RUNNER = ("import resource, sys; from mkdocs.__main__ import cli; "
           "print(used.ru_utime + used.ru_stime, used.ru_maxrss // 1024); sys.exit(code)")
 
 
-AFTER = ("on_post_page", "on_post_template", "on_post_build")
+AFTER = ("on_config", "on_post_page", "on_post_template", "on_post_build")
 AIMS = {"practice-band": "1.15", "slack-tide-cardigan": "1.3"}
 
 
