@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import argparse
 import io
-import json
 import sys
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from walebook.pages import counts_schema, pattern_cards, write_pages
 from walebook.problems import Severity
+from walebook_site.interrupted import complete_site
+from walebook_site.lock import Held
+from walebook_site.plain_pages import write_out
 from walebook_site.sources import Collection, collect
+from walebook_site.targets import Refused
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -29,14 +31,33 @@ def main(argv: Sequence[str] | None = None) -> int:
     _print_anything()
     if not (given.root / "patterns").is_dir():
         parser.error(f"no folder patterns/ in {given.root}")
+    if told := complete_site(given.root):
+        print(told)
     collection = collect(given.root)
     for finding in collection.rendered():
         print(finding, end="\n\n")
-    if given.command == "pages" and collection.is_sound:
-        count = write_out(collection, given.out)
-        print(f"{count} files written to {given.out}")
+    written = (given.command == "check" or not collection.is_sound
+               or _write(collection, given.out, given.root))
     print(summary(collection))
-    return 0 if collection.is_sound else 1
+    return 0 if collection.is_sound and written else 1
+
+
+def _write(collection: Collection, out: Path, root: Path) -> bool:
+    """Write the pages, and say so; return False, having said why, when that could not be done."""
+    try:
+        count = write_out(collection, out, sources=(root / "patterns",))
+    except Refused as fault:
+        print(f"No pages were written: {fault}.")
+    except Held as fault:
+        print(f"No pages were written: {out} is being written by another command ({fault}). "
+              "Wait for its end, then write them again.")
+    except OSError as fault:
+        where = f" ({fault.filename})" if fault.filename else ""
+        print(f"No pages were written: {fault.strerror}{where}. What is in {out} is as it was.")
+    else:
+        print(f"{count} files written to {out}")
+        return True
+    return False
 
 
 def _print_anything() -> None:
@@ -57,21 +78,6 @@ def summary(collection: Collection) -> str:
 
 def _counted(number: int, what: str) -> str:
     return f"{number} {what}{'' if number == 1 else 's'}"
-
-
-def write_out(collection: Collection, out: Path) -> int:
-    """Write every page, count file and picture under `out`; return how many files."""
-    texts = {page.path: page.text for proof in collection.proofs for page in write_pages(proof)}
-    texts["patterns/counts.schema.json"] = json.dumps(counts_schema(), indent=1,
-                                                      ensure_ascii=False)
-    texts["patterns/index.html"] = pattern_cards(collection.proofs)
-    for path, text in texts.items():
-        target = out / path
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_text(text, encoding="utf-8")
-    for path, picture in collection.pictures:
-        (out / path).write_bytes(picture.read_bytes())
-    return len(texts) + len(collection.pictures)
 
 
 if __name__ == "__main__":
