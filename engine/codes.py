@@ -148,6 +148,7 @@ BAND_CODES: dict[str, str] = {
     "collar-too-deep": "A back depth that wants more short rows than the slopes have stitches.",
     "collar-needs-opening": "A collar that falls over, on a neck that is closed all round.",
     # likelihood
+    "long-tuck": "A needle of a chart that tucks in more than four rows before it knits.",
     "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",

@@ -25,6 +25,7 @@ CHART_CODES: dict[str, str] = {
     "chart-crossing": "Crossed stitches of a chart without those they cross, inside the repeat.",
     "chart-move": "A stitch of a chart moved to where none can take it, or two empty neighbours.",
     "chart-column": "A needle of a chart that works in some rows only, or that never knits.",
+    "chart-tucks": "A needle of a chart that takes more loops, row by row, than its hook holds.",
     "chart-edge": "A chart that needs a plain edge stitch at each side, and has none.",
     "chart-key": "Own words for a mark that the chart does not have.",
     "chart-in-band": "A band in a fabric knitted from a stitch chart, where only pieces can be.",
@@ -242,6 +243,36 @@ def longest_float(chart: StitchChart) -> tuple[int, int]:
     return most, where
 
 
+# Rows that lay a loop on one needle before it knits: six with thin yarn, four are usual (worked
+# examples W3-105 and W3-107, of tuck settings at 4.5 mm).
+MOST_TUCKED, USUALLY_TUCKED = 6, 4
+
+
+def most_tucked(rows: tuple[Cells, ...]) -> tuple[int, int, int]:
+    """Return the most rows that tuck on one needle before it knits [rows], the row of the last of
+    them and its stitch, counted from 1; (0, 1, 1) where none tuck.
+
+    Repeats go on upwards; a row that slips the needle leaves its loops.
+    """
+    most = (0, 1, 1)
+    for column, cells in enumerate(zip(*rows, strict=True), 1):
+        loops = 0
+        for number, cell in enumerate(cells * 2):
+            loops = loops + (cell is Cell.TUCK) if cell in _PASSED else 0
+            if loops > most[0]:
+                most = loops, number % len(rows) + 1, column
+    return most
+
+
+def _tucked(rows: tuple[Cells, ...]) -> Iterator[Flaw]:
+    """More loops on a needle than a hook holds."""
+    most, row, column = most_tucked(rows)
+    if most > MOST_TUCKED and any(cells[column - 1] not in _PASSED for cells in rows):
+        yield Flaw("chart-tucks", row, column, f"{most} rows that tuck at stitch {column}",
+                   f"at most {MOST_TUCKED} before the needle knits",
+                   "Knit it in between: no hook holds more loops.")
+
+
 def flaws(rows: tuple[Cells, ...], edge: int) -> tuple[Flaw, ...]:
     """Return why `rows` cannot be repeated side by side and upwards; nothing where they can.
 
@@ -255,8 +286,8 @@ def flaws(rows: tuple[Cells, ...], edge: int) -> tuple[Flaw, ...]:
     uneven = _uneven(rows)
     if uneven:
         return uneven
-    return (*_columns(rows), *_each(rows, _crossed), *_each(rows, _moved), *_each(rows, _two_yarns),
-            *_ends(rows, edge))
+    return (*_columns(rows), *_tucked(rows), *_each(rows, _crossed), *_each(rows, _moved),
+            *_each(rows, _two_yarns), *_ends(rows, edge))
 
 
 def _uneven(rows: tuple[Cells, ...]) -> tuple[Flaw, ...]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..counts import decimal
 from ..edges import Edge, EdgeSection
 from ..fabrics.gauge import measure
-from ..fabrics.stitch_chart import longest_float
+from ..fabrics.stitch_chart import USUALLY_TUCKED, longest_float, most_tucked
 from ..model import Pattern
 from ..planning.way_choice import too_firm
 from ..problems import Problem, Severity, in_order, note
@@ -25,7 +25,8 @@ LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
-    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern), *_floats(pattern)])
+    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern), *_floats(pattern),
+                     *_tucks(pattern)])
 
 
 def _floats(pattern: Pattern) -> Iterator[Problem]:
@@ -43,6 +44,19 @@ def _floats(pattern: Pattern) -> Iterator[Problem]:
                       f'of the chart "{chart.title}"',
                 expected=f"floats of at most {LONGEST_FLOAT.in_cm()}",
                 remedy="Set a stitch of the other colour between, or have it caught by hand.")
+
+
+def _tucks(pattern: Pattern) -> Iterator[Problem]:
+    """More loops on a needle than are usual: they jump off, or will not knit through."""
+    for chart_key, chart in pattern.stitch_charts.items():
+        rows, _, stitch = most_tucked(chart.rows)
+        if rows > USUALLY_TUCKED:
+            yield note(
+                Severity.WARNING, "long-tuck", pattern.place(f"charts.{chart_key}.repeat"),
+                found=f"a needle that tucks in {rows} rows, at stitch {stitch} of the chart "
+                      f'"{chart.title}"',
+                expected=f"at most {USUALLY_TUCKED} rows before it knits",
+                remedy="Knit it in between, or try it on a swatch: the loops may jump off.")
 
 
 def _gauges(pattern: Pattern) -> Iterator[Problem]:

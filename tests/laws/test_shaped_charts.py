@@ -6,6 +6,7 @@ random. What the bed saw is held to the chart's own marks, not to what the plann
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
@@ -24,6 +25,7 @@ from walebook.machine.steps import Knit, Program, Transfer
 from walebook.machine.trace import Run, State
 from walebook.model import Alignment
 from walebook.pages.telling.lying import middle
+from walebook.pages.telling.program import _told as each_told
 from walebook.pages.telling.program import numbered
 from walebook.pages.telling.shaped_edges import Block
 from walebook.pages.telling.told import Moment
@@ -236,6 +238,27 @@ def test_every_row_is_told_once_and_none_by_itself(piece: Piece) -> None:
     assert told[True] == told[False]
     out = 6  # the contrast yarn out, a last row that is plain, the lever set to tuck and back
     assert steps[False] <= steps[True] + out + (piece.is_straight and 2)
+
+
+@given(charted())
+@settings(max_examples=pieces.examples(60), deadline=None)
+def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(piece: Piece
+                                                                               ) -> None:
+    """After tucked rows the needles hold more loops than stitches: counted off the bed's state."""
+    program, result = pieces.knit(piece)
+    knitted = KnittedPiece(piece=piece, program=program, run=result)
+    for _, group in numbered(knitted, None):  # type: ignore[arg-type]
+        for each in group:
+            if not isinstance(each, Block) or not each.events[-1].charted:
+                continue
+            said = each_told(each, "p-1", "")
+            more = [(int(n), int(loops)) for n, loops in re.findall(
+                r"of which (\d+) holds? (\d+) loops", said)]
+            held = {loops: sum(sum(needle in on for _, on in each.events[-1].after.loops) == loops
+                               for needle in each.events[-1].after.loaded) for _, loops in more}
+            assert more == [(n, loops) for loops, n in held.items()]
+            assert bool(more) or not each.events[-1].after.doubled \
+                or "loops on each" in said
 
 
 def rows_of(told: Moment | Block) -> int:

@@ -30,6 +30,7 @@ from walebook.fabrics.stitch_chart import (
     marks_of,
     mirror_row,
     mirrored,
+    most_tucked,
     turned_over,
     written,
 )
@@ -409,6 +410,18 @@ def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Pla
             assert loops == [(cell is not Cell.OUT) + piled[place]
                              for place, cell in enumerate(cells)]
         row += step.rows
+
+
+@given(charts(("|", "u", "v")))
+def test_tucked_rows_are_counted_until_the_needle_knits(chart: StitchChart) -> None:
+    """Against a plain walk up a column, the repeat over itself; what is slipped keeps its loops."""
+    most = 0
+    for column in range(chart.width):
+        loops = 0
+        for row in chart.rows * 3:
+            loops = {Cell.TUCK: loops + 1, Cell.SLIP: loops}.get(row[column], 0)
+            most = max(most, loops)
+    assert most_tucked(chart.rows)[0] == most
 
 
 @given(charts())

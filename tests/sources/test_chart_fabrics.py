@@ -168,6 +168,22 @@ def test_a_long_float_is_told(row: str, said: list[str]) -> None:
     assert [str(p).partition("pattern.yaml:")[2] for p in check(pattern)] == said
 
 
+@pytest.mark.parametrize("rows", range(1, 7))
+def test_more_loops_than_usual_on_one_needle_are_told(rows: int) -> None:
+    """Four rows are usual on one needle, six with thin yarn: worked examples W3-105 and W3-107."""
+    lines = "\n".join(" " * 6 + line for line in ["||||||", *["||u|||"] * rows])
+    text = replaced("      ||||||\n", lines + "\n").replace("||<|||", "||||||")
+    pattern, problems = read(text)
+    assert pattern is not None and problems == ()
+    said = [p.message for p in check(pattern) if p.code == "long-tuck"]
+    assert said == ([] if rows <= 4 else [
+        f'found a needle that tucks in {rows} rows, at stitch 3 of the chart "mesh"; expected at '
+        "most 4 rows before it knits. Knit it in between, or try it on a swatch: the loops may "
+        "jump off."])
+    proof, _ = prove(pattern)
+    assert proof is not None
+
+
 def test_two_colours_are_knitted_and_counted_each_in_its_yarn() -> None:
     pattern, _ = read(two_colours("x||", "|||"))
     assert pattern is not None

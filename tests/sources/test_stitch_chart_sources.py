@@ -118,6 +118,9 @@ def test_all_marks_are_read() -> None:
         "4:6: error, chart-column: found no row that knits at stitch 2; expected a stitch that is "
         "knitted in one row at least. Knit it in the row above: a loop held for ever cannot be "
         "knitted off."]),
+    (block(*["|u"] * 7, "||"), [
+        "3:6: error, chart-tucks: found 7 rows that tuck at stitch 2; expected at most 6 before "
+        "the needle knits. Knit it in between: no hook holds more loops."]),
     (block(".."), [
         "3:5: error, chart-column: found a repeat without a needle in work; expected one stitch "
         "at least. Write | for a stitch."]),

@@ -233,7 +233,8 @@ def _told(told: Moment | Block, anchor: str, where: str) -> str:
 
 def _shaping(block: Block, anchor: str, where: str) -> str:
     text, more = block_said(block, where)
-    check = _check(where_said(block.events[-1].after, loops=False))
+    last = block.events[-1]
+    check = _check(where_said(last.after, loops=last.charted))
     return f'<li id="{anchor}"><p>{text}</p>{more}{check}</li>\n'
 
 
