@@ -97,14 +97,19 @@ BROKEN: dict[str, Callable[[dict[str, Any]], object]] = {
 }
 
 
+OFTEN = ("null", "no files", "files left out of a group", "half of the files")
+
+
+@pytest.mark.parametrize("names", [OFTEN, pytest.param(tuple(BROKEN), marks=pytest.mark.long)],
+                         ids=["some", "all"])
 def test_a_worker_without_a_whole_list_takes_nothing_away(
-        served: Served, context: BrowserContext) -> None:
+        served: Served, context: BrowserContext, names: tuple[str, ...]) -> None:
     page = context.new_page()
     keep(page, served)
     before = held(page)
     right = (served.folder / "sw.js").read_text(encoding="utf-8")
     lost: list[str] = []
-    texts = {name: spoil(served, change) for name, change in BROKEN.items()}
+    texts = {name: spoil(served, BROKEN[name]) for name in names}
     texts["cut off"] = right[:len(right) // 2]
     for name, text in texts.items():
         (served.folder / "sw.js").write_text(text, encoding="utf-8")

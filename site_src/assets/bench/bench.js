@@ -59,8 +59,9 @@
   }
 
   function farSaid(name) {
-    const kept = bookmark.placeOf(edition, name);
+    const { kept, damage } = bookmark.look(edition, named(name), name);
     const { length } = named(name).steps;
+    if (damage) return "its place cannot be read";
     if (!kept) return "not begun";
     return kept.step >= length ? "done" : `step ${kept.step + 1} of ${length}`;
   }
@@ -86,8 +87,9 @@
   }
 
   function keep() {
-    const { stamp, isCut } = bookmark.keep(edition, now.part, now.name, now.knitting);
+    const { stamp, isCut, isAside } = bookmark.keep(edition, now.part, now.name, now.knitting);
     now.stamp = stamp;
+    if (isAside) tell(walebook.ask.ASIDE);
     if (isCut) tell("There is no room for all that can be undone. Your place is kept.");
   }
 
@@ -115,10 +117,11 @@
     const part = named(name);
     if (!part) return;
     store.probe();
-    const kept = bookmark.placeOf(edition, name);
+    const found = bookmark.look(edition, part, name);
+    const { kept } = found;
     const counts = walebook.steps.counts(document);
     const changed = kept && bookmark.changes(edition, part, kept, bookmark.sizeOf(edition), counts);
-    if (changed) askAbout(changed, part, name);
+    if (changed || found.damage) askAbout(part, name, found, changed);
     else begin(part, name, kept ? { ...place.within(part, kept), past: kept.past } : place.begin());
   }
 
@@ -146,31 +149,17 @@
     if (at) at.item.scrollIntoView({ block: "center" });
   }
 
-  // The pattern is not what it was when the place was kept
+  // What is stored is of another version of the pattern, or cannot be read: the knitter chooses.
+  // What she does not choose is kept aside.
 
-  function askAbout(changed, part, name) {
-    const fresh = changed.steps.fresh;
-    const version = changed.from === changed.to ? "Its version number is the same."
-      : `It was version ${changed.from} and is now version ${changed.to}.`;
-    const told = fresh.length ? `New or different steps in this part: ${fresh.map((n) => n + 1).join(", ")}.`
-      : "No step of this part is new or different.";
-    const counts = changed.counts.length
-      ? [make("p", {}, "What changed in your size:"), make("ul", {}, ...changed.counts.map((each) =>
-        make("li", {}, `${each.name}: ${each.now} (before: ${each.before})`)))]
-      : [make("p", {}, "No count of your size that was known has changed.")];
-    const go = (knitting) => () => {
-      sheet.close();
+  function askAbout(part, name, found, changed) {
+    const choose = (knitting) => {
+      if (changed) store.keepAside(bookmark.placeKey(edition, name));
       begin(part, name, knitting);
+      if (found.damage) tell(walebook.ask.ASIDE);
     };
-    const on = place.within(part, { step: changed.step, rows: 0 });
-    const sheet = walebook.sheet("The pattern has changed", [
-      make("p", {}, `The pattern has changed since you last knitted ${titleOf(name)}. ${version}`),
-      make("p", {}, told), ...counts,
-      make("p", {}, "A piece that was begun by the old counts may not fit one knitted by the new."),
-      button(on.step < part.steps.length ? `Go on at step ${on.step + 1}` : "It is done: keep it so",
-        go({ ...on, past: [] }), { class: "wb-main-button" }),
-      button("Begin this part again", go(place.begin())),
-    ], { id: "wb-changed" });
+    if (changed) walebook.ask.changed(titleOf(name), part, changed, choose);
+    else walebook.ask.damaged(titleOf(name), found, choose);
   }
 
   // Showing
@@ -425,7 +414,7 @@
   settings.onChange((name) => {
     if (screen) arrange();
     if (!now) return;
-    if (name === "all") follow("The file that was read back holds this part.");
+    if (name === "all") follow("The file that you loaded holds this part.");
     if (name !== "speak" || settings.get("speak")) show();
   });
   window.addEventListener("pageshow", (event) => { if (event.persisted && now) follow(); });

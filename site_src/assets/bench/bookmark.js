@@ -2,7 +2,8 @@
 // "part" here is a part's key, followed by ~2, ~3 … for the second or third of pieces knit alike.
 (function (walebook) {
   "use strict";
-  const { store } = walebook;
+  const { store, place } = walebook;
+  const FORM = 1; // of what is written here; one of a later form is another version's
   const FEW = 20; // earlier places that are kept when there is no room for all
 
   const sizeKey = (edition) => `size/${edition.pattern}/${edition.size}`;
@@ -10,12 +11,23 @@
 
   const isCount = (value) => Number.isInteger(value) && value >= 0;
 
-  // True for what this page writes itself; anything else in the store counts as not there.
+  // True for what this page writes itself, of a part that may have been another then.
   function isPlace(kept) {
     return Boolean(kept) && typeof kept === "object" && isCount(kept.step) && isCount(kept.rows)
       && typeof kept.version === "string" && typeof kept.digests === "string"
       && typeof kept.past === "string" && /^(\d+\.\d+( |$))*$/.test(kept.past)
-      && typeof kept.stamp === "string" && isCount(kept.when);
+      && typeof kept.stamp === "string" && isCount(kept.when) && (kept.form || FORM) === FORM
+      && [kept.step, ...read(kept.past).map(([step]) => step)].every((step) => step <= lengthOf(kept));
+  }
+
+  // The number of steps that a part had when its place was kept.
+  const lengthOf = (kept) => kept.digests.split(" ").length;
+
+  // True for a place that the part has; one of another version is asked about, not refused.
+  function fits(part, kept) {
+    if (kept.digests !== digestsOf(part)) return true;
+    const at = place.within(part, kept);
+    return at.step === kept.step && at.rows === kept.rows;
   }
 
   function isSize(kept) {
@@ -36,13 +48,26 @@
     return isPlace(kept) ? { ...kept, past: read(kept.past) } : null;
   }
 
+  // What is stored of a part: {kept}; {damage, step} where it cannot be read, `damage` telling why
+  // and `step` what can still be made out; {} where nothing is.
+  function look(edition, part, name) {
+    const key = placeKey(edition, name);
+    if (store.text(key) === null) return {};
+    const stored = store.get(key);
+    if (isPlace(stored) && fits(part, stored)) return { kept: placeOf(edition, name) };
+    const { step, form } = stored || {};
+    return { damage: isCount(form) && form > FORM ? "newer" : "damaged",
+      step: isCount(step) && step > 0 && step < part.steps.length ? step : 0 };
+  }
+
   function sizeOf(edition) {
     const kept = store.get(sizeKey(edition));
     return isSize(kept) ? kept : null;
   }
 
   // Keeps a place. Where there is no room for every earlier place, the latest few are kept, which
-  // `isCut` then says. Returns {stamp, isCut}.
+  // `isCut` then says; `isAside` says that something unreadable was there. Returns {stamp, isCut,
+  // isAside}.
   function keep(edition, part, name, knitting) {
     const record = {
       step: knitting.step, rows: knitting.rows, past: written(knitting.past),
@@ -50,15 +75,17 @@
       stamp: `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 8)}`,
     };
     const key = placeKey(edition, name);
-    const isWhole = store.set(key, record);
+    const isAside = Boolean(look(edition, part, name).damage);
+    const isSound = (before) => isPlace(before) && fits(part, before);
+    const isWhole = store.set(key, record, isSound);
     const isCut = !isWhole && knitting.past.length > FEW
-      && store.set(key, { ...record, past: written(knitting.past.slice(-FEW)) });
-    return { stamp: record.stamp, isCut };
+      && store.set(key, { ...record, past: written(knitting.past.slice(-FEW)) }, isSound);
+    return { stamp: record.stamp, isCut, isAside };
   }
 
   function keepSize(edition, name, open, counts) {
     store.set(sizeKey(edition), { title: edition.title, part: name, open, counts,
-      version: edition.version, when: Date.now() });
+      version: edition.version, when: Date.now() }, isSize);
   }
 
   // What has changed since a place was kept: null, or the steps and counts that differ.
@@ -98,5 +125,6 @@
     }).filter(Boolean).sort((a, b) => b.when - a.when);
   }
 
-  walebook.bookmark = { placeOf, sizeOf, keep, keepSize, changes, all, isPlace, isSize, placeKey };
+  walebook.bookmark = { placeOf, look, sizeOf, keep, keepSize, changes, all, isPlace, isSize, placeKey,
+    lengthOf };
 }(window.walebook = window.walebook || {}));

@@ -2,7 +2,7 @@
 // A file that is damaged, foreign or of a later kind is refused and changes nothing.
 (function (walebook) {
   "use strict";
-  const { store } = walebook;
+  const { store, merge } = walebook;
   const KIND = "walebook-kept";
   const EDITION = 1;
   const MOST = 4000000; // characters of a file that is read at all
@@ -11,19 +11,18 @@
   const digestOf = (entries) => walebook.steps.digest(JSON.stringify(Object.entries(entries).sort(
     ([a], [b]) => (a < b ? -1 : 1))));
 
-  const isSound = (key, value) => ({
-    place: walebook.bookmark.isPlace, size: walebook.bookmark.isSize,
-    remarks: walebook.remarks.isRemarks, settings: walebook.settings.isSettings,
-  })[key.split("/")[0]](value);
+  const isSound = (key, value) => merge.sound(key)(value);
 
-  // Returns the text of the file.
+  // Returns the text of the file. What was kept aside goes with it, as it is.
   function pack() {
     const entries = {};
+    const aside = {};
     for (const key of store.keys()) {
+      if (key.startsWith("aside/")) aside[key] = store.text(key);
       const value = KEY.test(key) ? store.get(key) : null;
       if (value !== null && isSound(key, value)) entries[key] = value;
     }
-    return `${JSON.stringify({ kind: KIND, edition: EDITION, digest: digestOf(entries), entries },
+    return `${JSON.stringify({ kind: KIND, edition: EDITION, digest: digestOf(entries), entries, aside },
       null, 1)}\n`;
   }
 
@@ -43,19 +42,6 @@
     if (read.digest !== digestOf(read.entries)) return { fault: "It is damaged or was changed." };
     const bad = Object.entries(read.entries).some(([key, value]) => !KEY.test(key) || !isSound(key, value));
     return bad ? { fault: "It holds something that this page cannot read." } : { entries: read.entries };
-  }
-
-  // Keeps all entries or, where one cannot be kept, none. Returns true when all are kept.
-  function putBack(entries) {
-    const before = Object.keys(entries).map((key) => [key, store.text(key)]);
-    const kept = Object.entries(entries).every(([key, value]) => store.set(key, value));
-    if (!kept) {
-      for (const [key, text] of before) {
-        if (text === null) store.remove(key);
-        else store.put(key, text);
-      }
-    }
-    return kept;
   }
 
   function save(tell) {
@@ -84,31 +70,56 @@
     const { entries, fault } = unpack(text);
     if (fault) {
       tell(`Refused. ${fault} Nothing was changed.`);
-    } else if (!putBack(entries)) {
-      tell("There was no room for all of it. Nothing was changed.");
-    } else {
-      const places = Object.keys(entries).filter((key) => key.startsWith("place/")).length;
-      tell(`Read back: ${places} ${places === 1 ? "place" : "places"}, with remarks and settings.`);
-      done();
+      return;
     }
+    const found = merge.differences(entries);
+    const finish = (choices) => put(merge.merged(entries, found, choices), tell, done);
+    if (found.length) merge.ask(found, finish, () => tell("Nothing was changed."));
+    else finish([]);
   }
 
-  // Two controls and the line on which they say what came of it.
+  function put(entries, tell, done) {
+    if (!merge.putBack(entries)) {
+      tell("There was no room for all of it. Nothing was changed.");
+      return;
+    }
+    const places = Object.keys(entries).filter((key) => key.startsWith("place/")).length;
+    tell(`Loaded: ${places} ${places === 1 ? "place" : "places"}, with notes and settings.`);
+    done();
+  }
+
+  function asideSaid() {
+    const count = store.keys().filter((key) => key.startsWith("aside/")).length;
+    return count ? `Kept aside: ${count} stored ${count === 1 ? "entry" : "entries"} that could not be read `
+      + "or that you replaced. They are saved to the file too." : "";
+  }
+
+  // The controls and the line on which they say what came of it.
   function controls(done) {
     const { make, button } = walebook;
     const line = make("p", { role: "status" });
     const tell = (text) => { line.textContent = text; };
+    const after = () => {
+      undo.hidden = !merge.canUndo();
+      done();
+    };
+    const undo = button("Undo loading", () => {
+      tell(merge.undo());
+      after();
+    });
+    undo.hidden = !merge.canUndo();
     const field = make("input", { type: "file", id: "wb-carry", accept: ".json,application/json" });
     field.addEventListener("change", () => {
-      if (field.files.length) load(field.files[0], tell, done);
+      if (field.files.length) load(field.files[0], tell, after);
       field.value = "";
     });
+    const aside = asideSaid();
     return make("fieldset", { class: "wb-carry" }, make("legend", {}, "What is kept on this device"),
-      make("p", {}, "Places, remarks and settings. Save them to a file to have them on another "
-        + "phone, or in case this browser forgets."),
+      make("p", {}, "Places, notes and settings. Save them to a file to have them on another "
+        + "phone, or in case this browser forgets."), aside ? make("p", {}, aside) : "",
       button("Save all to a file", () => save(tell)),
-      make("label", { for: "wb-carry" }, "Read a file back"), field, line);
+      make("label", { for: "wb-carry" }, "Load from file"), field, undo, line);
   }
 
-  walebook.carry = { pack, unpack, putBack, controls };
+  walebook.carry = { pack, unpack, controls };
 }(window.walebook = window.walebook || {}));

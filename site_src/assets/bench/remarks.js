@@ -22,14 +22,17 @@
     const said = text.trim().slice(0, LONGEST);
     if (said) remarks[step] = said;
     else delete remarks[step];
-    return store.set(keyOf(edition), remarks);
+    return store.set(keyOf(edition), remarks, isRemarks);
   }
 
   function ask(edition, step, number, done) {
     const { make, button } = walebook;
     const field = make("textarea", { id: "wb-remark", rows: "5", maxlength: String(LONGEST) });
     field.value = all(edition)[step.id] || "";
+    const isDamaged = store.text(keyOf(edition)) !== null && !isRemarks(store.get(keyOf(edition)));
     const sheet = walebook.sheet(`Your remark on step ${number}`, [
+      isDamaged ? make("p", {}, "The notes that are stored for this size cannot be read. They are kept "
+        + "aside when you write a new one.") : "",
       make("label", { for: "wb-remark" }, "It is kept on this device only."), field,
       button("Keep the remark", () => {
         keep(edition, step.id, field.value);

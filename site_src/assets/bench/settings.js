@@ -48,7 +48,7 @@
 
   function choose(name, value) {
     const kept = store.get("settings");
-    store.set("settings", { ...(isSettings(kept) ? kept : {}), [name]: value });
+    store.set("settings", { ...(isSettings(kept) ? kept : {}), [name]: value }, isSettings);
     apply();
     watchers.forEach((tell) => tell(name, value));
   }

@@ -4,6 +4,7 @@
   "use strict";
   const PREFIX = "walebook:";
   const memory = new Map();
+  const checks = new Map(); // what is sound under a key
   let state = "works";
   const watchers = [];
 
@@ -51,15 +52,40 @@
   }
 
   // Keeps `value`; returns false when it is held in memory only, until the page is closed.
-  function set(key, value) {
+  // What is there and is not sound is not written over: it is kept aside first.
+  function set(key, value, isSound) {
+    if (isSound) checks.set(key, isSound);
     return put(key, JSON.stringify(value));
+  }
+
+  function write(key, written) {
+    const before = checks.has(key) ? shelf().getItem(PREFIX + key) : null;
+    if (before !== null && !checks.get(key)(parsed(before))) setAside(key, before);
+    shelf().setItem(PREFIX + key, written);
+  }
+
+  function setAside(key, written) {
+    let n = 1;
+    const name = () => `${PREFIX}aside/${n}/${key}`;
+    while (![null, written].includes(shelf().getItem(name()))) n += 1;
+    shelf().setItem(name(), written);
+  }
+
+  // Keeps aside, as it is, what is under a key and will be written over by choice.
+  function keepAside(key) {
+    const written = text(key);
+    try {
+      if (written !== null) setAside(key, written);
+    } catch (fault) {
+      become(isFull(fault) ? "full" : "refused");
+    }
   }
 
   // Writes what could not be written before; true when nothing is left in memory only.
   function flush() {
     for (const [key, written] of [...memory]) {
       try {
-        shelf().setItem(PREFIX + key, written);
+        write(key, written);
         memory.delete(key);
       } catch (fault) {
         return false;
@@ -70,7 +96,7 @@
 
   function put(key, written) {
     try {
-      shelf().setItem(PREFIX + key, written);
+      write(key, written);
       memory.delete(key);
       if (flush()) become("works");
       return true;
@@ -131,7 +157,7 @@
   };
 
   walebook.store = {
-    get, set, put, text, remove, keys, probe, onOtherTab,
+    get, set, put, text, keepAside, remove, keys, probe, onOtherTab,
     state: () => state,
     said: () => SAID[state],
     onState: (tell) => watchers.push(tell),

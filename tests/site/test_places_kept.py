@@ -1,0 +1,262 @@
+"""A knitter's place is hers: an older file, a damaged store or a full one never moves or drops it.
+
+What must hold are the laws of keeping a place; the browser is the judge of what is stored.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from playwright.sync_api import BrowserContext, Page
+
+from . import test_at_the_bench
+from .test_at_the_bench import BAND, FORWARD, PART, UNDO, at, begin, choose, told, until
+
+context, page = test_at_the_bench.context, test_at_the_bench.page  # the fixtures
+KEY = f"place/practice-band/3-months/{PART}"
+NOTES = "remarks/practice-band/3-months"
+LINE = ".wb-carry [role=status]"
+
+
+def go(page: Page, steps: int) -> None:
+    for _ in range(steps):
+        page.tap(FORWARD)
+
+
+def stored(page: Page, key: str = KEY) -> str | None:
+    text: str | None = page.evaluate("key => localStorage.getItem('walebook:' + key)", key)
+    return text
+
+
+def store(page: Page, text: str, key: str = KEY) -> None:
+    page.evaluate("([key, text]) => localStorage.setItem('walebook:' + key, text)", [key, text])
+
+
+def everything(page: Page) -> dict[str, str]:
+    found: dict[str, str] = page.evaluate("({...localStorage})")
+    return found
+
+
+def load(page: Page, text: str) -> None:
+    """Choose a file in the settings, which are opened if they are not."""
+    page.set_default_timeout(5000)
+    if not page.locator("#wb-settings").count():
+        page.evaluate("walebook.settings.open()")
+    page.set_input_files("#wb-carry", {"name": "kept.json", "mimeType": "application/json",
+                                       "buffer": text.encode()})
+    until(page, f"document.querySelector('{LINE}').textContent"
+                " || document.querySelector('#wb-load')")
+
+
+def close(page: Page) -> None:
+    page.click("#wb-settings >> text=Close")
+
+
+# A file that was saved before
+
+
+@pytest.fixture
+def older(page: Page) -> str:
+    """A file saved at step 3; then the knitter went on to step 8."""
+    begin(page)
+    go(page, 2)
+    packed: str = page.evaluate("walebook.carry.pack()")
+    go(page, 5)
+    assert at(page) == (7, 0)
+    return packed
+
+
+def test_an_older_file_does_not_move_the_knitter_unasked(page: Page, older: str) -> None:
+    load(page, older)
+    question = page.inner_text("#wb-load")
+    assert "step 8 of 41" in question and "step 3 of 41" in question
+    assert "Practice band, size 3 months" in question and at(page) == (7, 0)
+    assert page.locator("#wb-load input:checked + label").inner_text().startswith("This device")
+    page.click("#wb-load .wb-main-button")
+    close(page)
+    assert at(page) == (7, 0)
+    page.reload()
+    page.wait_for_selector("dialog.wb-bench[open]")
+    assert at(page) == (7, 0)
+
+
+def test_a_place_taken_from_a_file_is_undone_on_the_bench(page: Page, older: str) -> None:
+    load(page, older)
+    page.check("#wb-load label:has-text('The file')")
+    page.click("#wb-load .wb-main-button")
+    close(page)
+    assert at(page) == (2, 0)
+    page.tap(UNDO)
+    assert at(page) == (7, 0)
+    page.tap(UNDO)
+    assert at(page) == (6, 0)
+
+
+def test_a_question_that_is_closed_changes_nothing(page: Page, older: str) -> None:
+    before = everything(page)
+    load(page, older)
+    page.click("#wb-load >> text=Close")
+    until(page, f"document.querySelector('{LINE}').textContent === 'Nothing was changed.'")
+    assert everything(page) == before
+
+
+def test_loading_is_undone_as_a_whole(page: Page, older: str) -> None:
+    before = everything(page)
+    load(page, older)
+    page.check("#wb-load label:has-text('The file')")
+    page.click("#wb-load .wb-main-button")
+    assert stored(page) != before[f"walebook:{KEY}"]
+    page.click("text=Undo loading")
+    assert everything(page) == before
+    close(page)
+    assert at(page) == (7, 0)
+
+
+def test_what_was_knitted_after_loading_is_not_undone_with_it(page: Page, older: str) -> None:
+    load(page, older)
+    page.check("#wb-load label:has-text('The file')")
+    page.click("#wb-load .wb-main-button")
+    close(page)
+    go(page, 1)
+    page.evaluate("walebook.settings.open()")
+    page.click("text=Undo loading")
+    assert "1 entry was changed since then and stays" in page.inner_text(LINE)
+    close(page)
+    assert at(page) == (3, 0)
+
+
+def test_notes_of_both_stay_and_where_they_differ_she_chooses(page: Page) -> None:
+    begin(page)
+    store(page, json.dumps({"a-1": "same", "a-2": "in the file", "a-3": "file alone"}), NOTES)
+    packed = page.evaluate("walebook.carry.pack()")
+    store(page, json.dumps({"a-1": "same", "a-2": "here", "a-4": "here alone"}), NOTES)
+    load(page, packed)
+    question = page.inner_text("#wb-load")
+    assert "in the file" in question and "here" in question and "same" not in question
+    page.click("#wb-load .wb-main-button")
+    assert page.inner_text(LINE).startswith("Loaded: 0 places")
+    assert json.loads(stored(page, NOTES) or "") == {
+        "a-1": "same", "a-2": "here", "a-3": "file alone", "a-4": "here alone"}
+
+
+def test_a_file_that_finds_no_room_changes_nothing(page: Page, older: str) -> None:
+    page.evaluate("""(() => { const put = Storage.prototype.setItem;
+        Storage.prototype.setItem = function (key, value) {
+            if (/loaded/.test(key)) throw new DOMException('full', 'QuotaExceededError');
+            return put.call(this, key, value); }; })()""")
+    before = everything(page)
+    load(page, older)
+    page.check("#wb-load label:has-text('The file')")
+    page.click("#wb-load .wb-main-button")
+    assert page.inner_text(LINE) == "There was no room for all of it. Nothing was changed."
+    assert everything(page) == before and at(page) == (7, 0)
+
+
+# A store that is damaged, or was written by another version of the site
+
+
+def damaged(page: Page) -> dict[str, str]:
+    """Texts that cannot be a place on this page, made from one that is."""
+    kept: dict[str, Any] = json.loads(stored(page) or "")
+    return {
+        "cut off": json.dumps(kept)[:40], "empty": "", "null": "null", "a list": "[]",
+        "a text for a number": json.dumps({**kept, "step": "4"}),
+        "beyond the page": json.dumps({**kept, "step": 99}),
+        "more rows than the step has": json.dumps({**kept, "rows": 500}),
+        "undone beyond the page": json.dumps({**kept, "past": "0.0 70.0"}),
+        "of a later form": json.dumps({**kept, "form": 2, "laps": [1]}),
+    }
+
+
+def test_a_damaged_place_is_told_of_kept_aside_and_never_written_over(page: Page) -> None:
+    begin(page)
+    go(page, 4)
+    page.keyboard.press("Escape")
+    good = stored(page) or ""
+    page.set_default_timeout(5000)
+    for name, text in damaged(page).items():
+        page.evaluate("localStorage.clear()")
+        choose(page, pause="0")
+        store(page, text)
+        page.click(f"[data-wb-offers={PART}] button")
+        said = page.inner_text("#wb-damaged")
+        assert "cannot be read" in said or "newer version" in said, name
+        assert stored(page) == text, name
+        page.click("#wb-damaged >> text=Close")
+        assert stored(page) == text and page.locator("dialog[open]").count() == 0, name
+        page.click(f"[data-wb-offers={PART}] button")
+        page.click("#wb-damaged >> text=Start this part again")
+        assert at(page) == (0, 0), name
+        go(page, 1)
+        assert json.loads(stored(page) or "")["step"] == 1, name
+        assert text in [value for key, value in everything(page).items() if "aside" in key], name
+        assert json.dumps(text) in page.evaluate("walebook.carry.pack()"), name
+        page.keyboard.press("Escape")
+        store(page, good)
+
+
+def test_what_can_be_read_of_a_damaged_place_is_offered(page: Page) -> None:
+    begin(page)
+    go(page, 4)
+    page.keyboard.press("Escape")
+    store(page, json.dumps({**json.loads(stored(page) or ""), "past": 7}))
+    page.reload()
+    page.click(f"[data-wb-offers={PART}] button")
+    page.click("#wb-damaged >> text=Go on at step 5")
+    assert at(page) == (4, 0)
+
+
+def test_a_place_of_a_later_form_from_another_tab_is_not_written_over(page: Page) -> None:
+    begin(page)
+    go(page, 2)
+    text = json.dumps({**json.loads(stored(page) or ""), "form": 2, "stamp": "x", "laps": [1]})
+    store(page, text)
+    page.tap(FORWARD)
+    assert text in [value for key, value in everything(page).items() if "aside" in key]
+    assert "kept aside" in told(page)
+
+
+def test_damaged_notes_and_settings_are_kept_aside(page: Page) -> None:
+    begin(page)
+    store(page, '{"front-right-1": "tight", "front', NOTES)
+    store(page, '{"text": "900"}', "settings")
+    page.click(".wb-bench-menu")
+    page.click("text=Your remark on this step")
+    assert "cannot be read" in page.inner_text("dialog.wb-sheet")
+    page.fill("#wb-remark", "new")
+    page.click("text=Keep the remark")
+    page.evaluate("walebook.settings.choose('tick', true)")
+    kept = [value for key, value in everything(page).items() if "aside" in key]
+    assert '{"front-right-1": "tight", "front' in kept and '{"text": "900"}' in kept
+
+
+def test_without_room_to_keep_it_aside_a_damaged_place_stays_where_it_is(
+        page: Page, context: BrowserContext, address: str) -> None:
+    begin(page)
+    page.keyboard.press("Escape")
+    store(page, "{", KEY)
+    full = context.new_page()
+    full.add_init_script("""const put = Storage.prototype.setItem;
+        Storage.prototype.setItem = function (key, value) {
+            if (/aside/.test(key)) throw new DOMException('full', 'QuotaExceededError');
+            return put.call(this, key, value); };""")
+    full.goto(f"{address}/{BAND}")
+    full.click(f"[data-wb-offers={PART}] button")
+    full.click("#wb-damaged >> text=Start this part again")
+    go(full, 3)
+    assert at(full) == (3, 0) and stored(full) == "{"
+    assert told(full).startswith("There is no room left")
+
+
+def test_a_place_of_another_version_of_the_pattern_is_kept_aside_when_she_goes_on(
+        page: Page) -> None:
+    begin(page)
+    go(page, 6)
+    before = stored(page) or ""
+    page.route(f"**/{BAND}", test_at_the_bench.changed)
+    page.reload()
+    page.click("text=Begin this part again")
+    assert at(page) == (0, 0)
+    assert before in [value for key, value in everything(page).items() if "aside" in key]
