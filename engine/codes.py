@@ -48,6 +48,7 @@ SOURCE_CODES: dict[str, str] = {
     "missing-size": "A value by size that leaves a size out.",
     "unknown-size": "A value for a size the pattern does not have.",
     "bad-picture": "A picture that is no plain file of a known kind beside the source.",
+    "bad-accepted": "A remark to be kept quiet that is not given by its code and mark.",
     "missing-picture": "A picture that is not beside the source.",
     # sense
     "front-not-stated": "A pattern for anyone that does not say which front has the buttonholes.",
@@ -174,6 +175,7 @@ FILE_CODES: dict[str, str] = {
     "no-source": "A pattern's folder without a pattern.yaml.",
     "not-utf-8": "A file that is no text in UTF-8.",
     "outside-folder": "A link to a file outside the pattern's folder.",
+    "accepted-gone": "A remark that is kept quiet and no longer occurs, or whose facts changed.",
     "unreadable": "A file that cannot be opened.",
     "false-picture": "A picture's file that is empty, cut off, no picture, or of another kind.",
     "not-a-file": "A folder, pipe or device where a text file should be.",
@@ -185,3 +187,7 @@ FILE_CODES: dict[str, str] = {
 
 CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_CODES,
                          **CHART_CODES, **FILE_CODES}
+
+# Those that are remarks, which a source can accept: they then stay quiet until their facts change.
+REMARK_CODES = ("band-not-swatched", "chart-remark", "hem-not-swatched", "link-outside",
+                "rib-not-swatched")

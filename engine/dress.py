@@ -22,7 +22,7 @@ from .planning.way_choice import put_ways
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .ranges import MEASURES, ranges_of
 from .shaping.piece import Piece
-from .sizing.charts import Chart, change
+from .sizing.charts import Chart, change, facts_of
 from .sizing.grading import OutOfStep, look_across
 from .sizing.measures import Definition, evaluate, names_in
 from .sizing.quantities import Quantity
@@ -239,8 +239,8 @@ def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed
         for text in _definitions(pattern, wish, one.garment.size).values():
             used.update(dict.fromkeys(names_in(text.text)))
     return [note(Severity.REMARK, "chart-remark", pattern.place("garment.chart"),
-                 found=f"chart {wish.chart.key}: {remark.text.rstrip('.')} ({remark.source})",
-                 remedy="Allow for it in your measures.")
+                 found=f"chart {wish.chart.key}: {remark.line}",
+                 facts=facts_of(wish.chart, remark))
             for remark in wish.chart.remarks
             if (not remark.rows or used.keys() & set(remark.rows))
             and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]

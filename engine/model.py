@@ -380,7 +380,8 @@ class Pattern:
     """A pattern as its designer wrote it, every value checked, every name resolved.
 
     `places` maps a dotted path ("bands.front.depth", with ".M" added for one size) to its
-    place in the source; `place` finds the nearest one. `notes` is the text of notes.md.
+    place in the source; `place` finds the nearest one. `notes` is the text of notes.md,
+    `accepted` the remarks that are kept quiet, each its code and mark.
     """
 
     slug: str
@@ -403,6 +404,7 @@ class Pattern:
     pictures: tuple[Picture, ...] = ()
     corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)
     notes: str = ""
+    accepted: tuple[str, ...] = ()
     places: Mapping[str, Place] = field(default_factory=dict)
 
     def place(self, path: str, size: str = "") -> Place:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from hashlib import sha256
 
 # Controls, line breaks of other scripts, marks that reorder or hide text, halves of pairs.
 _UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069"
@@ -38,7 +39,8 @@ class Problem:
     """One finding: its code names the fault, the texts say what was found, expected, and a way out.
 
     `size` is the size it concerns, or "" for all of them; `more_sizes` are further sizes that
-    have the very same finding.
+    have the very same finding. `facts` is what a remark rests on beside its words, and `elsewhere`
+    names the further patterns that have it.
     """
 
     severity: Severity
@@ -49,6 +51,14 @@ class Problem:
     remedy: str
     size: str = ""
     more_sizes: tuple[str, ...] = ()
+    facts: str = ""
+    elsewhere: tuple[str, ...] = ()
+
+    @property
+    def mark(self) -> str:
+        """Eight characters that stand for all that it says and rests on."""
+        said = "\n".join((self.code, self.found, self.expected, self.facts))
+        return sha256(said.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
     @property
     def message(self) -> str:
@@ -75,12 +85,12 @@ def error(code: str, place: Place, *, found: str, expected: str = "", remedy: st
 
 
 def note(severity: Severity, code: str, place: Place, *, found: str, expected: str = "",
-         remedy: str = "", size: str = "") -> Problem:
+         remedy: str = "", size: str = "", facts: str = "") -> Problem:
     """Return a finding that does not stop publication."""
     if severity is Severity.ERROR:
         raise ValueError("a note is never an error: use error()")
     return Problem(severity=severity, code=code, place=place, found=found,
-                   expected=expected, remedy=remedy, size=size)
+                   expected=expected, remedy=remedy, size=size, facts=facts)
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:
@@ -112,6 +122,24 @@ def fold_sizes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
                  for (_, problem), sizes in alike.items())
 
 
+def fold_remarks(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the findings, a remark on facts that several patterns lean on told once.
+
+    The first keeps its place and names the other patterns in `elsewhere`.
+    """
+    alike: dict[tuple[object, ...], list[Problem]] = {}
+    for number, problem in enumerate(problems):
+        shared = problem.severity is Severity.REMARK and problem.facts
+        key = (problem.code, problem.mark) if shared else (number,)
+        alike.setdefault(key, []).append(problem)
+    return tuple(replace(first, elsewhere=tuple(dict.fromkeys(_folder(p) for p in others)))
+                 for first, *others in alike.values())
+
+
+def _folder(problem: Problem) -> str:
+    return problem.place.file.rpartition("/")[0].rpartition("/")[2]
+
+
 def visible(text: str) -> str:
     """Return `text` with what cannot be seen, or steers a terminal, as escapes such as \\u001b.
 
@@ -123,8 +151,17 @@ def visible(text: str) -> str:
 def render(problem: Problem, lines: Sequence[str] = ()) -> str:
     """Return the finding as text; with the source's lines, the author's own line and a caret."""
     place = problem.place
+    if problem.severity is Severity.REMARK:
+        return visible(_one_line(problem))
     if not 1 <= place.line <= len(lines):
         return visible(str(problem))
     author = lines[place.line - 1].rstrip("\r\n")
     before = " " * len(visible(author[:place.column - 1].ljust(place.column - 1)))
     return f"{visible(str(problem))}\n    {visible(author)}\n    {before}^"
+
+
+def _one_line(problem: Problem) -> str:
+    """A remark with the mark by which it can be accepted."""
+    also = f" (also in {', '.join(problem.elsewhere)})" if problem.elsewhere else ""
+    said = problem.message.replace("found ", "", 1)
+    return f"{problem.place}: remark, {problem.code} {problem.mark}: {said}{also}"

@@ -10,14 +10,23 @@ from pathlib import Path
 from walebook.model import Bed
 from walebook.pages import size_slug, write_pages
 from walebook.pages.notes_links import notes_findings
-from walebook.problems import Place, Problem, error, fold_sizes, has_errors, in_order, render
-from walebook.proof import Proof, prove
+from walebook.problems import (
+    Place,
+    Problem,
+    error,
+    fold_remarks,
+    fold_sizes,
+    has_errors,
+    in_order,
+    render,
+)
+from walebook.proof import Proof
 from walebook.reading.garment import OWN_CHART
 from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.sense import check
 from walebook.reading.size_chart import read_chart
 from walebook.reading.source import parse_source
 from walebook.sizing.charts import Chart
+from walebook.verdict import judge, without_accepted
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -128,7 +137,8 @@ def collect(root: Path) -> Collection:
             proofs.append(proof)
             pictures += [(f"patterns/{folder.name}/{p.file}", folder / p.file)
                          for p in proof.pattern.pictures]
-    return Collection(proofs=tuple(proofs), problems=fold_sizes(in_order(reading.problems)),
+    found = fold_remarks(fold_sizes(in_order(reading.problems)))
+    return Collection(proofs=tuple(proofs), problems=found,
                       lines=reading.lines, pictures=tuple(pictures), unproved=tuple(unproved))
 
 
@@ -148,7 +158,7 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
             expected="a pattern.yaml in it",
             remedy="Write one, or start the folder's name with _ to leave it out."))
         return None
-    text = reading.text(source)
+    before, text = len(reading.problems), reading.text(source)
     if text is None:
         return None
     node, found = parse_source(text, name=name)
@@ -163,11 +173,12 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
     reading.problems += found
     if pattern is None:
         return None
-    reading.problems += check(pattern)
-    proof, found = prove(pattern)
+    proof, found = judge(pattern)
     reading.problems += found
     if proof is not None:
         reading.problems += _notes(reading, proof, notes)
+    reading.problems[before:] = without_accepted(pattern, reading.problems[before:],
+                                                 proved=proof is not None)
     return proof
 
 

@@ -2,7 +2,7 @@
 
 What a designer may leave out, and what is then taken:
 
-    skills, pictures, corrections   none
+    skills, pictures, corrections, accepted   none
     yarn: fibre, package            not stated
     fabric: needles, chart          every needle works, plain
           edge_stitches             1, where others are left out of work
@@ -26,10 +26,12 @@ With a garment, whose own defaults read_garment tells, edges and bands may be le
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from ..codes import REMARK_CODES
 from ..edges import Edge
 from ..fabrics.stitch_chart import StitchChart
 from ..model import Band, Bed, Fabric, GarmentWish, Pattern, Picture, Wearer
@@ -41,7 +43,7 @@ from .edges import read_edges
 from .fields import Fields, Findings, listed_entries, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
-from .source import Node, Scalar
+from .source import Node, Scalar, clip
 from .stitch_chart import read_stitch_charts
 from .values import (
     Entry,
@@ -57,9 +59,10 @@ from .values import (
 )
 
 PATTERN_KEYS = ("title", "version", "date", "designer", "licence", "summary", "wearer", "bed",
-                "skills", "pictures", "corrections", "yarns", "charts", "fabrics", "sizes",
-                "garment", "edges", "bands")
+                "skills", "pictures", "corrections", "accepted", "yarns", "charts", "fabrics",
+                "sizes", "garment", "edges", "bands")
 PICTURE_KINDS = ("png", "jpg", "jpeg", "webp")  # not svg, which can carry scripts
+_ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
 BED_EXAMPLE = "{pitch: 9 mm, needles: 110}"
 
 
@@ -122,6 +125,9 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    if (skill := fields.findings.read(entry, text(80))))
     shown = _pictures(fields, shelf)
     corrections = _corrections(fields)
+    accepted = tuple(one for entry in _optional_list(
+        fields, "accepted", "remarks", "[chart-remark 1a2b3c4d]", 100)
+        if (one := fields.findings.read(entry, _accepted)))
     yarns = read_yarns(fields)
     charts = _charts(fields)
     fabrics = read_fabrics(fields, yarns, charts)
@@ -141,7 +147,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    licence=licence, summary=summary, wearer=wearer, bed=bed,
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
-                   skills=skills, pictures=shown, corrections=corrections, notes=notes,
+                   skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
+                   notes=notes,
                    places=fields.findings.places)
 
 
@@ -261,3 +268,13 @@ def _corrections(fields: Fields) -> tuple[tuple[str, str], ...]:
             if date is not None and what is not None:
                 made.append((date, what))
     return tuple(made)
+
+
+def _accepted(entry: Entry) -> str:
+    expected = "the code and the mark of a remark, such as chart-remark 1a2b3c4d"
+    said = text(60, expected, "Copy it from what the check prints.")(entry)
+    code = said.partition(" ")[0]
+    if not _ACCEPTED.fullmatch(said) or code not in REMARK_CODES:
+        raise Fault("bad-accepted", entry.place, f'"{clip(said)}"', expected,
+                    "Copy it from what the check prints; only remarks can be accepted.")
+    return said

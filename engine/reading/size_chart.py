@@ -214,15 +214,16 @@ def _remarks(fields: Fields, rows: Mapping[str, Row], sizes: tuple[str, ...],
     remarks = []
     for item in () if entry is None else listed_entries(fields.findings, entry, "remarks",
                                                         example, 40):
-        own = open_fields(fields.findings, item, "a remark", ("text", "source", "rows", "sizes"),
-                          example)
+        own = open_fields(fields.findings, item, "a remark",
+                          ("short", "text", "source", "rows", "sizes"), example)
         if own is not None:
+            short = own.get("short", text(100), "")
             said = own.need("text", text(600), "Tight at the upper arm.")
             source = own.need("source", text(600), "who says so")
             about = _names(own, "rows", "measurement", rows)
             among = _names(own, "sizes", "size", dict.fromkeys(sizes))
             if said is not None and source is not None:
-                remarks.append(Remark(said, source, about, among))
+                remarks.append(Remark(said, source, about, among, short))
     return tuple(remarks)
 
 

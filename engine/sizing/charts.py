@@ -103,12 +103,22 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """What a designer should know of some rows in some sizes (none named: all), and who says so."""
+    """What a designer should know of some rows in some sizes (none named: all), and who says so.
+
+    `short` says it in a line, "" where its first sentence does.
+    """
 
     text: str
     source: str
     rows: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
+    short: str = ""
+
+    @property
+    def line(self) -> str:
+        """It in one short line, without a point."""
+        said = self.short or re.split(r"(?<=[.:;])\s", self.text, maxsplit=1)[0]
+        return (said if len(said) <= 100 else said[:99] + "…").rstrip(".:;")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,6 +178,14 @@ class Chart:
                for done, how in (("mended", cell.mended), ("filled in", cell.filled)) if how]
         return (*own, *(r for r in self.remarks
                         if (not r.rows or name in r.rows) and (not r.sizes or size in r.sizes)))
+
+
+def facts_of(chart: Chart, remark: Remark) -> str:
+    """All that a remark says and is about: its words, who says so, and the figures it names."""
+    rows = [chart.rows[name] for name in (remark.rows or chart.rows) if name in chart.rows]
+    figures = [f"{row.name} {size} {row.cells[size].span}" for row in rows
+               for size in (remark.sizes or chart.sizes) if size in row.cells]
+    return "\n".join((remark.text, remark.source, *figures))
 
 
 def change(chart: Chart, name: str, own: Mapping[str, Length]) -> Chart:
