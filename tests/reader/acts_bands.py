@@ -51,14 +51,22 @@ def edge_hangs(k: Knitter, said: dict) -> None:
 @act("go_in")
 def go_in(k: Knitter, said: dict) -> None:
     need(k.last in ("hang_edge", "hang_section", "hang_over", "hang_section_over", "edge_hangs",
-                    "edge_lies"), "out-of-place", "no edge is hung here")
+                    "edge_lies", "mark_edge", "transfer_tool"), "out-of-place",
+         "no edge is hung here")
     k.depths.append(said["stitches"])
+
+
+@act("mark_edge")
+def mark_edge(k: Knitter, said: dict) -> None:
+    k.tools["thread"] = True
+    k.note("needs table")
 
 
 @act("hang_order")
 def hang_order(k: Knitter, said: dict) -> None:
     need(k.last in ("go_in", "hang_section_over", "hang_section", "hang_over", "hang_edge",
-                    "edge_lies", "edge_hangs"), "out-of-place", "no edge is hung here")
+                    "edge_lies", "edge_hangs", "mark_edge", "transfer_tool"), "out-of-place",
+         "no edge is hung here")
     k.note("needs table")
 
 
@@ -148,7 +156,8 @@ def chain_off(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     first, last = place(said["needle"]), place(said["needle2"])
     need(full, "no-stitches", "no stitches are on the needles")
-    weights, k.bed.weights = k.bed.weights, False
+    weights, k.bed.weights = k.bed.weights or k.bed.claws, False
+    k.bed.claws = False
     k.bed.main.drop(full)
     end = k.notes.pop("end at", None) or k.bed.carriage  # the end that was cut hangs there
     need({first, last} == {full[0], full[-1]}, "range", f"the stitches are on {spoken(full)[:60]}")
@@ -220,6 +229,7 @@ def chosen(k: Knitter, blocks: list[Block]) -> None:
             need(spot in k.bed.main.loops, "range", f"{spoken([spot])} holds no stitch")
         k.bed.main.bring(hole, UPPER)
     k.note("holes", holes)
+    k.note("band", (k.bed.main.full()[0], k.bed.main.full()[-1]))
     need(len(holes) == number, "count", f"{len(holes)} holes are listed")
     for hole in holes:
         counted(hole, stitches)

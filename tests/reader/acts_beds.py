@@ -70,6 +70,7 @@ def dial_both(k: Knitter, said: dict) -> None:
 def zigzag(k: Knitter, said: dict) -> None:
     need(k.bed.feeder == said["yarn"], "feeder", f"in the feeder is {k.bed.feeder or 'no yarn'}")
     need(k.bed.joined, "carriages", "the carriages are not joined")
+    need(k.notes.get("both set"), "levers", "the carriages are not set to knit")
     for bed in (k.bed.main, second(k)):
         bed.hang(bed.standing(WORK), "zigzag", on=False)
     need(k.notes.get("pitch") == "half" or not set(k.bed.main.loops) & set(second(k).loops),
@@ -109,6 +110,7 @@ def knit_with(k: Knitter, said: dict, beds: list[Needles]) -> None:
     if said["rows"] % 2:
         k.bed.carriage = other(k.bed.carriage)
     k.bed.rows += said["rows"]
+    k.bed.done.append((k.bed.dial, said["rows"], str(k.bed.feeder), said["rc"]))
     need(k.bed.weights, "no-weights", "rows are knitted without weights")
     k.bed.count(said["rows"], said["rc"])
 
@@ -116,28 +118,36 @@ def knit_with(k: Knitter, said: dict, beds: list[Needles]) -> None:
 @act("knit_second", "knit_main")
 def knit_one(k: Knitter, said: dict) -> None:
     alone = "second" if "second bed alone" in k.sentence else "main"
-    k.owe("levers " + alone, "the other bed's carriage is not set to pass its needles by")
-    k.note("alone", alone)
+    rest = "main" if alone == "second" else "second"
     knit_with(k, said, [second(k) if alone == "second" else k.bed.main])
+    need(k.bed.slipping == {rest}, "levers", f"set to slip is {sorted(k.bed.slipping)}")
 
 
-@act("pass_main", "pass_second")
-def pass_by(k: Knitter, said: dict) -> None:
-    alone = "second" if "of the main bed" in k.sentence else "main"
-    k.paid("levers " + alone, "this carriage knits here")
-    k.fault("levers-late", "the lever is named after the row")
+@act("slip_main", "slip_second")
+def slip_bed(k: Knitter, said: dict) -> None:
+    which = "main" if "main bed's" in k.sentence else "second"
+    was = which in k.bed.slipping
+    k.bed.slipping.add(which)
+    need(not was, "levers", "they are set already")
+
+
+@act("main_knits")
+def main_knits(k: Knitter, said: dict) -> None:
+    was = "main" in k.bed.slipping
+    k.bed.slipping.discard("main")
+    need(was, "levers", "it knits already")
 
 
 @act("knit_both")
 def knit_both(k: Knitter, said: dict) -> None:
-    k.owe("both", "the carriages are not set to knit")
     knit_with(k, said, [k.bed.main, second(k)])
+    need(not k.bed.slipping, "levers", f"set to slip is {sorted(k.bed.slipping)}")
 
 
 @act("both_knit")
 def both_knit(k: Knitter, said: dict) -> None:
-    k.paid("both", "they knit already")
-    k.fault("levers-late", "the lever is named after the row")
+    k.bed.slipping.clear()
+    k.note("both set")
 
 
 def across(k: Knitter, said: dict, source: Needles, target: Needles) -> None:
@@ -169,6 +179,8 @@ def across_main(k: Knitter, said: dict) -> None:
 @act("second_down")
 def second_down(k: Knitter, said: dict) -> None:
     need(not second(k).loops, "second-bed", "stitches are still on it")
+    need(not k.bed.joined, "carriages", "the carriages are still joined")
+    need(k.notes.get("comb out"), "comb", "the comb still hangs between the beds")
     k.bed.second = None
     k.owe("hold the work", "the second bed goes down without a warning")
 
@@ -178,8 +190,21 @@ def caution_down(k: Knitter, said: dict) -> None:
     k.paid("hold the work", "there is nothing to hold here")
 
 
+@act("comb_off")
+def comb_off(k: Knitter, said: dict) -> None:
+    was, k.bed.weights = k.bed.weights, False
+    k.owe("hold the work", "weights come off without a warning")
+    need(was and k.tools.get("comb"), "comb", "no weights hang on a comb")
+
+
 @act("comb_out")
 def comb_out(k: Knitter, said: dict) -> None:
+    need(not k.bed.weights, "weights-on", "the weights still hang")
     need(k.tools.get("comb"), "comb", "no comb hangs")
-    k.bed.weights = True
-    k.fault("uncoupling", "the carriages are not uncoupled, the arm not changed")
+    k.note("comb out")
+
+
+@act("arm_off")
+def arm_off(k: Knitter, said: dict) -> None:
+    was, k.bed.joined = k.bed.joined, False
+    need(was, "carriages", "the carriages are not joined")

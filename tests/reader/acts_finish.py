@@ -65,6 +65,21 @@ def join_part(k: Knitter, said: dict) -> None:
 # --- making up
 
 
+@act("zip_eased")
+def zip_eased(k: Knitter, said: dict) -> None:
+    fronts, zip_long = (float(said[key].split(" ")[0]) for key in ("cm", "cm2"))
+    edge, part = float(said["list"]), float(said["list2"])
+    need(abs(fronts - zip_long - edge) < 0.11, "zip", f"{fronts - zip_long:.1f} cm are eased in")
+    need(abs(100 * edge / fronts - part) < 0.15, "zip", f"that is {100 * edge / fronts:.1f} %")
+    k.note("zip", zip_long)
+
+
+@act("ribbon")
+def ribbon(k: Knitter, said: dict) -> None:
+    long = float(said["cm"].split(" ")[0])
+    need(long >= float(str(k.notes.get("zip", 0))), "zip", "the ribbon is shorter than the zip")
+
+
 def joins(k: Knitter, blocks: list[Block]) -> None:
     """The edges that a seam joins, each with its lengths."""
     for block in blocks:
@@ -73,7 +88,7 @@ def joins(k: Knitter, blocks: list[Block]) -> None:
 
 @act("block", "join_shoulders", "join_shoulder", "join_same", "graft", "join_shoulders_end",
      "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
-     "cord_cut", "cord_draw", "caution_cord", "lower_edge")
+     "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge")
 def seam(k: Knitter, said: dict) -> None:
     k.expects = lambda blocks: joins(k, blocks)
     k.seams.append((k.step.number, k.sentence, said))

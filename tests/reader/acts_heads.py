@@ -40,6 +40,7 @@ def head(k: Knitter, said: dict) -> None:
 @act("begin")
 def begin(k: Knitter, said: dict) -> None:
     k.bed.carriage = said["side"]
+    k.bed.holds = False
 
 
 @act("widest")

@@ -85,13 +85,15 @@ def bind_all(k: Knitter, said: dict) -> None:
          f"on the needles are {spoken(k.bed.main.full())[:70]}")
     need(not k.bed.main.held(), "held", "stitches are still held")
     need(k.bed.feeder and k.bed.feeder not in FOREIGN, "yarn", "there is no yarn to bind off with")
+    weights, k.bed.weights = k.bed.weights or k.bed.claws, False
+    k.bed.claws = False
     towards = "right" if spots[-1] > spots[0] else "left"
     k.bed.main.drop(k.bed.main.full())
-    k.bed.weights = False
     k.note("loop open")
     k.owe("last loop", "what becomes of the last loop is not said")
     need(towards == said["side"], "side", f"{said['needles']} runs to the {towards}")
     need(k.bed.carriage == other(towards), "side", "the yarn hangs at the other end")
+    need(not weights, "weights-on", "the weights still hang")
 
 
 @act("last_loop")
@@ -153,6 +155,7 @@ def off_waste(k: Knitter, said: dict) -> None:
     k.note("taken off", here)
     k.note("to wait", len(here))
     k.bed.weights = k.bed.weights and bool(k.bed.main.full())
+    k.bed.claws = False
     k.waste_rows.append(0)
     k.owe("label", "what waits is not named")
     counted(here, said["stitches"])
@@ -194,7 +197,7 @@ def take_last(k: Knitter, said: dict) -> None:
     full = k.bed.main.knitting()
     need(full == [place(said["needle"])], "range", f"on the needles are {spoken(full)}")
     k.bed.main.drop(full)
-    k.bed.weights = bool(k.bed.main.full()) and k.bed.weights
+    need(not k.bed.claws, "weights-on", "claw weights still hang")
     k.note("taken off", full)
     k.note("loop open")
 
@@ -221,17 +224,27 @@ def bind_centre(k: Knitter, said: dict) -> None:
 
 @act("chain_waste")
 def chain_waste(k: Knitter, said: dict) -> None:
-    need(k.waiting, "out-of-place", "nothing waits on waste yarn")
+    k.note("chained")
 
 
 # --- holding
 
 
+@act("hold_on")
+def hold_on(k: Knitter, said: dict) -> None:
+    k.bed.holds = True
+
+
+@act("hold_tuck")
+def hold_tuck(k: Knitter, said: dict) -> None:
+    need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")
+    k.bed.holds = True
+
+
 @act("hold_set")
 def hold_set(k: Knitter, said: dict) -> None:
-    k.bed.holds = True
     k.note("divided", k.bed.counter)
-    k.note("divided rows", k.bed.rows)
+    k.divisions.append(k.bed.counter or 0)
     push_forward(k, parse(said["needles"]))
 
 
@@ -284,25 +297,43 @@ def hold_back(k: Knitter, said: dict) -> None:
         need(set(want) == set(spots), "range", f"part {said['n']} is {spoken(want)}")
 
 
-@act("hold_off")
+@act("hold_off", "slip_off")
 def hold_off(k: Knitter, said: dict) -> None:
+    need(not k.bed.main.held(), "hold", f"{spoken(k.bed.main.held())} are still held")
+    need("slip" not in k.sentence or k.bed.passing, "levers", "the slip levers are back already")
+    need(k.bed.holds or k.bed.passing, "levers", "the carriage is set to knit already")
     k.bed.passing = False
     k.bed.holds = False
 
 
-@act("hold_still")
-def hold_still(k: Knitter, said: dict) -> None:
-    need(k.bed.passing, "out-of-place", "the carriage knits already")
+@act("hold_off_then")
+def hold_off_then(k: Knitter, said: dict) -> None:
+    need(k.expects, "out-of-place", "no table follows")
+    k.note("knit then")
+
+
+@act("slip_on")
+def slip_on(k: Knitter, said: dict) -> None:
+    need(not k.bed.passing, "levers", "the slip levers are set already")
+    k.bed.passing = True
+
+
+@act("slip_hold")
+def slip_hold(k: Knitter, said: dict) -> None:
+    need(k.bed.passing, "levers", "the slip levers are back already")
     k.bed.passing = False
+    k.bed.holds = True
 
 
-@act("free_pass")
+@act("free_pass", "free_pass_held")
 def free_pass(k: Knitter, said: dict) -> None:
     need(k.bed.feeder is None, "feeder-full", f"the {k.bed.feeder} is in the feeder")
+    held = k.bed.holds and not k.bed.main.knitting()
+    need(held if "holding position" in k.sentence else k.bed.passing, "levers",
+         "the carriage would knit the stitches off")
     if k.bed.carriage is None:
         raise Wrong("carriage-lost", "nobody knows where the carriage stands")
     was, k.bed.carriage = k.bed.carriage, said["side"]
-    k.bed.passing = True
     if k.bed.counter is not None:
         k.bed.counter += 1
     need(was != said["side"], "side", f"the carriage is on the {was} already")

@@ -84,8 +84,7 @@ def counter(k: Knitter, said: dict) -> None:
              f"the row counter stood at {k.notes.get('noted')} where the slits began")
     else:
         need(to == 0, "counter-set", "a row counter is set to 0 where a new count begins")
-        if k.bed.feeder not in FOREIGN:
-            k.note("zeroed", len(k.log))
+        k.note("zeroed", len(k.bed.done))
 
 
 @act("counter_back")
@@ -142,7 +141,8 @@ def hand_end(k: Knitter, said: dict) -> None:
 
 @act("tail")
 def tail(k: Knitter, said: dict) -> None:
-    need(k.last in ("cut", "cut_second", "tail"), "out-of-place", "no yarn was cut")
+    need(k.last in ("cut", "cut_second", "cut_hanging", "tail"), "out-of-place",
+         "no yarn was cut")
     if "draw through" in k.sentence:
         k.note("gather end")
     elif "sew the stitches" in k.sentence:
@@ -224,8 +224,9 @@ def knit(k: Knitter, said: dict) -> None:
     k.note("fold ready", None)
     knit_rows(k, said)
     if "last decreases" in k.sentence:
-        need(any(what == "decrease" and row == k.bed.rows - said["rows"]
-                 for row, _, what, _ in k.edges), "out-of-place", "nothing was decreased just now")
+        before = k.bed.rows - said["rows"]
+        need(any(one[0] == before and one[2] == "decrease" for one in k.edges), "out-of-place",
+             "nothing was decreased just now")
 
 
 @act("knit_loose")
@@ -353,7 +354,8 @@ def caution_feet(k: Knitter, said: dict) -> None:
 
 @act("weights_off")
 def weights_off(k: Knitter, said: dict) -> None:
-    on, k.bed.weights = k.bed.weights, False
+    on = k.bed.weights or k.bed.claws
+    k.bed.weights = k.bed.claws = False
     k.owe("hold the work", "weights come off without a warning")
     need(on, "weights-off", "no weights hang")
 
@@ -363,9 +365,47 @@ def caution_hand(k: Knitter, said: dict) -> None:
     k.paid("hold the work", "no weights come off here")
 
 
-@act("weights_off_last")
-def weights_off_last(k: Knitter, said: dict) -> None:
-    raise Wrong("weights-last", "weights that come off before are named last")
+@act("caution_clear")
+def caution_clear(k: Knitter, said: dict) -> None:
+    k.paid("hold the work", "no weights come off here")
+
+
+@act("claws_on", "claws_move")
+def claws_on(k: Knitter, said: dict) -> None:
+    spots, here = parse(said["needles"]), k.bed.main.knitting()
+    moved = "Move" in k.sentence
+    was, k.bed.claws = k.bed.claws, True
+    k.tools["claws"] = True
+    need(was == moved, "claws", "they hang already" if was else "none hang yet")
+    need(here and {spots[0], spots[-1]} == {here[0], here[-1]}, "range",
+         f"in work are {spoken(here)}")
+
+
+@act("claws_along")
+def claws_along(k: Knitter, said: dict) -> None:
+    need(k.expects or k.last in ("wrap_self", "wrap_hand", "shape_hold"), "out-of-place",
+         "nothing is held here")
+    k.bed.claws = True
+    k.tools["claws"] = True
+
+
+@act("claws_off")
+def claws_off(k: Knitter, said: dict) -> None:
+    was, k.bed.claws = k.bed.claws, False
+    k.owe("hold the work", "weights come off without a warning")
+    need(was, "claws", "none hang")
+
+
+@act("transfer_tool")
+def transfer_tool(k: Knitter, said: dict) -> None:
+    k.tools["transfer"] = True
+
+
+@act("cut_hanging")
+def cut_hanging(k: Knitter, said: dict) -> None:
+    need(k.notes.get("contrast") == "in work", "contrast", "no contrast yarn is in work")
+    need(said["yarn"] == "contrast yarn", "yarn", "another yarn hangs there")
+    k.note("contrast", "cut")
 
 
 __all__ = ["counted", "counted_row", "knit_rows", "other"]

@@ -37,7 +37,7 @@ def bind_off(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     for spot in spots:
         k.bed.main.position.pop(spot, None)
     need(set(spots) == want, "range", f"the edge is {spoken([start])}")
-    k.edges.append((k.bed.rows, side, "bind off", len(spots)))
+    k.edges.append((k.bed.rows, side, "bind off", len(spots), k.bed.counter or 0))
 
 
 def decrease(k: Knitter, side: str, spot: int, moved: int | None = None) -> None:
@@ -52,7 +52,7 @@ def decrease(k: Knitter, side: str, spot: int, moved: int | None = None) -> None
     k.bed.main.move(moving, step)
     k.bed.main.loops[start + step * full] = ["doubled"]  # a decrease counts as one stitch
     k.bed.main.position.pop(start, None)
-    k.edges.append((k.bed.rows, side, "decrease", 1))
+    k.edges.append((k.bed.rows, side, "decrease", 1, k.bed.counter or 0))
     need(spot == start, "range", f"the edge is {spoken([start])}")
 
 
@@ -63,7 +63,7 @@ def increase(k: Knitter, side: str, spot: int | None = None) -> None:
     need(k.bed.main.at(new) == OUT, "increase", f"{spoken([new])} is in work")
     k.bed.main.bring([new])
     k.bed.main.hang([new], "loop below", on=False)
-    k.edges.append((k.bed.rows, side, "increase", 1))
+    k.edges.append((k.bed.rows, side, "increase", 1, k.bed.counter or 0))
     need(spot in (None, new), "range", f"the next needle is {spoken([new])}")
 
 
@@ -71,7 +71,7 @@ def hold(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     """Push stitches at an edge forward: several at once only away from the carriage."""
     start, step = edge(k, side), inward(side)
     push_forward(k, spots)
-    k.edges.append((k.bed.rows, side, "hold", len(spots)))
+    k.edges.append((k.bed.rows, side, "hold", len(spots), k.bed.counter or 0))
     need(set(spots) == {start + step * i for i in range(len(spots))}, "range",
          f"the edge is {spoken([start])}")
     need(len(spots) == 1 or k.bed.carriage == other(side), "hold-side",
@@ -84,7 +84,7 @@ def put_back(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     for spot in spots:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
-    k.edges.append((k.bed.rows, side, "put back", len(spots)))
+    k.edges.append((k.bed.rows, side, "put back", len(spots), k.bed.counter or 0))
     need(set(spots) == {start - step * (i + 1) for i in range(len(spots))}, "range",
          f"the edge is {spoken([start])}")
 
@@ -121,6 +121,9 @@ def table(k: Knitter, blocks: list[Block]) -> None:
     for line in lines:
         k.sentence = line.text
         k.attempt(lambda line=line: table_row(k, sides, line))
+    if k.notes.pop("knit then", None):
+        need(not k.bed.main.held(), "hold", "needles are still held")
+        k.bed.holds = False
     k.sentence = blocks[0].text
     need((counters[0], counters[-1]) == (first, last), "counter",
          f"the table runs from {counters[0]} to {counters[-1]}")
@@ -417,15 +420,8 @@ def turn(k: Knitter, said: dict) -> None:
     k.bed.hangs = other(k.bed.hangs)
     k.note("face", "purl" if k.notes.get("face") == "knit" else "knit")
     k.owe("face", "which side faces is not said")
-    k.owe("yarn's side", "where the yarn hangs is not said")
     need(list(spots) == full, "range", f"they hung on {spoken(full)}")
     counted(full, said["stitches"])
-
-
-@act("turned_yarn")
-def turned_yarn(k: Knitter, said: dict) -> None:
-    k.paid("yarn's side", "the work was not turned")
-    need(said["side"] == k.bed.hangs, "side", f"it hangs on the {k.bed.hangs}")
 
 
 @act("turned_face", "turned_back")

@@ -36,6 +36,7 @@ class Needles:
     def __init__(self) -> None:
         self.position: dict[int, str] = {}
         self.loops: dict[int, list[str]] = {}
+        self.span: tuple[int, int] = (0, -1)
 
     def at(self, spot: int) -> str:
         """Where a needle stands."""
@@ -65,6 +66,9 @@ class Needles:
         """Bring needles to a position."""
         for spot in spots:
             self.position[spot] = position
+        if spots:
+            low, high = self.span if self.span[1] >= self.span[0] else (spots[0], spots[0])
+            self.span = (min(low, *spots), max(high, *spots))
 
     def push_out(self, spots: tuple[int, ...] | list[int]) -> None:
         """Push empty needles back to non-working position."""
@@ -123,12 +127,15 @@ class Bed:
     holds: bool = False
     passing: bool = False
     weights: bool = False
+    claws: bool = False
+    slipping: set[str] = field(default_factory=set)
     cord: int = 0
     half_end: str | None = None
     passed_by: str | None = None
     joined: bool = False
     cloth: bool = False
     rows: int = 0
+    done: list[tuple[str | None, int, str, int]] = field(default_factory=list)
 
     def thread(self, yarn: str, side: str) -> None:
         """Put a yarn into the feeder at the carriage's side."""
@@ -163,12 +170,15 @@ class Bed:
         if rows % 2:
             self.carriage = other(self.carriage)
         self.rows += rows
+        self.done.append((self.dial, rows, str(self.feeder), until))
         held = self.main.held()
         problem = None
         if held and not self.holds:
             problem = Wrong("hold-off", f"{spoken(held)} are in holding position, but the carriage"
                             " is not set to hold: it knits them")
-        elif not self.weights:
+        elif held and not self.claws:
+            problem = Wrong("no-claws", "no claw weights hang under the stitches in work")
+        elif not self.weights and not self.claws:
             problem = Wrong("no-weights", "rows are knitted without weights")
         self.count(rows, until)
         if problem:

@@ -64,7 +64,7 @@ def on_needles(k: Knitter, words: str) -> None:
         need(set(loops) == {int(found[1])}, "check-loops", f"loops on a needle: {loops}")
         told, rest = {int(found[1]): None}, rest[found.end():]
     else:
-        need(not held or not k.bed.holds or k.notes.get("parts"), "check",
+        need(not held or k.sections or k.notes.get("parts"), "check",
              "held stitches are not named")
     while found := re.match(r", of which (\d+) holds? (\d) loops", rest):
         number, each = int(found[1]), int(found[2])

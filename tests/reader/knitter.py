@@ -61,7 +61,7 @@ class Knitter:
     dials: list[tuple[str, str, str]] = field(default_factory=list)
     yarns: list[tuple[str, str | None]] = field(default_factory=list)
     waste_rows: list[int] = field(default_factory=list)
-    edges: list[tuple[int, str, str, int]] = field(default_factory=list)
+    edges: list[tuple[int, str, str, int, int]] = field(default_factory=list)
     marks: list[tuple[int, str]] = field(default_factory=list)
     fashions: list[int] = field(default_factory=list)
     plain: bool = False
@@ -70,6 +70,7 @@ class Knitter:
     cords: list[str] = field(default_factory=list)
     edge_rows: list[tuple[str, int, bool]] = field(default_factory=list)
     hung_counts: list[tuple[str, int]] = field(default_factory=list)
+    divisions: list[int] = field(default_factory=list)
     joins: list[tuple[int, str]] = field(default_factory=list)
     seams: list[tuple[int, str, dict]] = field(default_factory=list)
     tables: int = 0
@@ -91,6 +92,8 @@ class Knitter:
             self.fault("unclear", str(unclear))
         except grammar.Unknown as unknown:
             self.fault("unknown-sentence", f"no line of the table fits {str(unknown)!r}")
+        except (KeyError, IndexError, ValueError, TypeError, AttributeError) as error:
+            self.fault("unreadable", f"it cannot be followed here: {error!r}")
 
     def owe(self, what: str, why: str) -> None:
         """Something that the same step must still say."""
@@ -112,9 +115,9 @@ class Knitter:
         for blocks in grouped(step.blocks):
             self.attempt(lambda blocks=blocks: self._follow(blocks))
         self.sentence = ""
-        if self.expects:
+        if self.expects and self.last not in SEAMS:  # a seam may have no lengths to tell
             self.fault("list-missing", "a list or table that was announced is not there")
-            self.expects = None
+        self.expects = None
         for what, why in self.owed.items():
             self.fault("left-out", f"{why} ({what})")
 
@@ -161,4 +164,38 @@ def grouped(blocks: list[Block]) -> list[list[Block]]:
     return out
 
 
-NUMBER = re.compile(r"\d+")
+SEAMS = {"block", "join_shoulders", "join_shoulder", "join_same", "graft", "join_shoulders_end",
+         "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
+         "cord_cut", "cord_draw", "caution_cord", "lower_edge", "darn", "top_edge"}
+NAME = re.compile(r"\b([LR])(\d+)\b")
+ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}
+PAIRED = {"mark", "mark_rows", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
+UNLIKE = {"how", "explain", "choose", "upper", "count_across", "buttons", "caution_buttons",
+          "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin", "head", "head_end"}
+
+
+def act_log(k: Knitter, flip: bool) -> list[tuple[str, str]]:
+    """What a knitter was told, act by act, needles and sides mirrored where that is asked."""
+    out = []
+    for act_name, slots in k.log:
+        if act_name in UNLIKE:
+            continue
+        words = []
+        for key, value in slots.items():
+            if key in ("needle2", "side2") and act_name in PAIRED:
+                continue
+            if act_name in ALTERNATE and (key.startswith("needles") or key == "side"):
+                continue  # every other needle, from the left on both
+            text = str(value)
+            if key == "needle" and act_name in PAIRED:
+                text = f"{value} {slots.get('needle2', '')}"
+            if flip:
+                text = NAME.sub(lambda m: ("R" if m[1] == "L" else "L") + m[2], text)
+                text = re.sub(r"\b(left|right)\b",
+                              lambda m: "right" if m[1] == "left" else "left", text)
+            if key.startswith("needle"):
+                text = " ".join(sorted(NAME.findall(text) and [
+                    a + b for a, b in NAME.findall(text)]))
+            words.append(f"{key}={text}")
+        out.append((act_name, " ".join(words)))
+    return out

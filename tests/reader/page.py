@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 from tests.reader import (
     acts_bands,
@@ -15,47 +13,18 @@ from tests.reader import (
     acts_rows,
     acts_shape,
     checks,
+    garment,
     hanging,
 )
 from tests.reader.bed import Bed, need
-from tests.reader.knitter import Fault, Knitter
+from tests.reader.knitter import Knitter
 from tests.reader.needles import spoken
+from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
 ACTS_OF = (acts_bands, acts_beds, acts_finish, acts_off, acts_rows, acts_shape, checks)
 NOT_KNITTED = ("Cautions", "Measures of the pieces", "Tools and materials", "Gauge",
                "How the shaping is worked", "How edges begin and end", "How it was counted", "")
-
-
-@dataclass(slots=True)
-class Group:
-    """A section of the second level with the parts under it."""
-
-    title: str
-    parts: list[Section]
-
-    def blocks(self) -> Iterator[Block]:
-        """Every block of its parts, steps left out."""
-        for part in self.parts:
-            yield from part.blocks
-
-
-@dataclass(slots=True)
-class Reading:
-    """A page as it was read: its groups, who knitted what, and everything found wrong."""
-
-    title: str
-    groups: list[Group]
-    knitters: list[Knitter] = field(default_factory=list)
-    faults: list[Fault] = field(default_factory=list)
-
-    def group(self, title: str) -> Group | None:
-        """The group with this title, if the page has it."""
-        return next((one for one in self.groups if one.title == title), None)
-
-    def fault(self, kind: str, section: str, words: str, message: str) -> None:
-        """Put down what is wrong outside the steps."""
-        self.faults.append(Fault(kind, section, 0, words, message))
 
 
 def grouped(parts: list[Section]) -> list[Group]:
@@ -90,8 +59,11 @@ def knit(group: Group) -> Knitter:
             acts_heads.chart_rows(k, lines)
             k.attempt(lambda: acts_heads.contrast_rows(k))
         hanging_tables(k, part)
-        for step in part.steps:
+        for told in part.steps:
             number += 1
+            step = told
+            if all(block.kind == "li" for block in told.blocks):
+                step = Step(told.number, [Block("p", block.text) for block in told.blocks])
             if step.number != number:
                 k.fault("numbering", f"step {step.number} comes where {number} would")
                 number = step.number
@@ -152,8 +124,6 @@ def finished(k: Knitter) -> None:
         k.fault("left-on", f"{spoken(full)[:60]} still hold stitches")
     if k.bed.feeder:
         k.fault("feeder-left", f"the {k.bed.feeder} is still in the feeder")
-    if k.bed.cord:
-        k.fault("cord-left", "the ravel cord is still in the work")
     if k.notes.get("contrast") == "in work" and "in rows" in k.notes:
         k.fault("contrast", "the contrast yarn is never cut")
     if k.bed.second:
@@ -166,7 +136,11 @@ def finished(k: Knitter) -> None:
 
 def read(source: str) -> Reading:
     """Read a page and everything on it."""
-    parts = sections(source)
+    return read_parts(sections(source))
+
+
+def read_parts(parts: list[Section]) -> Reading:
+    """Read a page from its sections."""
     groups = grouped(parts)
     title = next((part.title for part in parts if part.level == 1), "")
     reading = Reading(title, groups)
@@ -175,4 +149,10 @@ def read(source: str) -> Reading:
             k = knit(group)
             reading.knitters.append(k)
             reading.faults += k.faults
+        elif group.title == "Making up" or group.title.endswith((", cord", ", zip")):
+            k = knit(group)
+            reading.faults += k.faults
+            if group.title == "Making up":
+                reading.making_up = k
+    garment.whole(reading)
     return reading

@@ -16,17 +16,9 @@ ROOT = Path(__file__).parents[2]
 # Faults of the pages that are known and awaited; each is to be mended where it arises. The list
 # must be empty in the end.
 AWAITED = {
-    "hold-off": "hold is never switched on before needles are held",
-    "counter-unset": "the row counter is checked before anything sets it",
-    "weights-last": "the weights come off before, and the step names it last",
-    "levers-late": "on two beds a lever is named after the row that needs it",
-    "uncoupling": "after a rib the carriages are never uncoupled",
     "unclear": "needles listed so that no step can be read from them",
-    "cord-left": "the cord of an edge that is sewn off later",
-    "weights-on": "stitches are chained off while weights hang",
     "diagram": "a diagram is cut where stitches hang",
     "ends": "a casing's slits leave ends that nothing darns in",
-    "contrast": "a contrast colour is never cut",
 }
 
 

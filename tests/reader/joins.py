@@ -1,0 +1,265 @@
+"""What is joined, hung and sewn: both sides of every join, what waits, pairs, buttons."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter, act_log
+from tests.reader.measures import CM, PAIR
+from tests.reader.page_parts import Group, Reading
+
+EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
+TWO = re.compile(rf"(.+): {PAIR.pattern} on one side and {PAIR.pattern} on the other; spread the "
+                 rf"longer evenly(?: \({CM} cm \([^)]*\) of ease\))?")
+ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
+
+
+def joins(reading: Reading, making: Knitter | None) -> None:
+    """Every join of the making up, held to the workings and to what was knitted."""
+    counted = joined_lines(reading.group("How it was counted"))
+    told: set[str] = set()
+    for step, text in making.joins if making else ():
+        attempt(reading, f"Making up, step {step}", text, one_join, reading, text, counted, told)
+    for name in counted if making else ():
+        if name not in told:
+            reading.fault("join", "Making up", name, "it is counted and never joined")
+
+
+def joined_lines(group: Group | None) -> dict[str, str]:
+    """The lines under "Edges that are joined": name to figures."""
+    out: dict[str, str] = {}
+    inside = False
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            inside = block.text == "Edges that are joined"
+        elif inside and ": " in block.text:
+            name, _, rest = block.text.partition(": ")
+            out[name] = rest
+    return out
+
+
+def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str]) -> None:
+    """One join: a count on either side, or two lengths."""
+    either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
+    match = either or two or one
+    need(match, "join", "this cannot be read")
+    name = match[1]  # type: ignore[index]
+    need(name not in told, "join", "it is told twice")
+    told.add(name)
+    need(name in counted, "join", "its lengths are not counted")
+    figures = re.findall(r"\d+(?:\.\d+)?", counted[name])
+    if either:
+        need(figures[:2] == [either[2], either[2]] and either[3] in counted[name], "join",
+             f"the working says {counted[name]!r}")
+        knitted_join(reading, name, int(either[2]), either[3])
+    elif two:
+        shown = sorted((float(two[2]), float(two[6])))
+        for told_cm, mm in zip(shown, sorted(float(one) for one in figures[:2]), strict=True):
+            need(abs(told_cm * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
+        ease = two[10]
+        if ease:
+            need(abs(float(ease) * 10 - float(figures[2])) <= 0.51, "join",
+                 f"{figures[2]} mm of ease are counted")
+    elif one:
+        need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
+
+
+def knitted_join(reading: Reading, name: str, number: int, unit: str) -> None:
+    """A join's count is one that the bed met: rows between two events, or stitches put by."""
+    pieces = [k for k in reading.knitters if not k.sections]
+    met: set[int] = set()
+    for k in pieces:
+        if unit == "rows":
+            spots = {0, *(c for c, _ in k.marks), *(e[4] for e in k.edges),
+                     *(until for *_, until in k.bed.done)}
+            met |= {b - a for a in spots for b in spots if b > a}
+            hem = [rows for *_, rows in [(d[3],) for d in k.bed.done]]
+            met |= {a + b + more for a in hem for b in spots for more in (0, 1, 2)}
+        else:
+            met |= set(k.waiting.values()) | {e[3] for e in k.edges if e[2] == "bind off"}
+            met |= {k.notes["head"][0], len(k.notes.get("last full", ()))}  # type: ignore[index]
+    need(number in met or not pieces or unit == "stitches" or "without" in name, "join",
+         f"no edge of {number} {unit} is knitted")
+
+
+def waits(reading: Reading) -> None:
+    """What waits on waste yarn is what is hung again, count for count."""
+    waiting: dict[str, int] = {}
+    for k in reading.knitters:
+        for label, count in k.waiting.items():
+            waiting[label] = waiting.get(label, 0) + count
+    hung: dict[str, list[int]] = {}
+    for k in reading.knitters:
+        for words, count in k.hung_counts:
+            if "waiting stitches" in words:
+                hung.setdefault(words.split(", waiting")[0], []).append(count)
+    for words, counts in hung.items():
+        names = set(words.replace(",", "").split())
+        mine = [count for label, count in waiting.items()
+                if names <= set(label.replace(",", "").split()) and "shoulders and" not in label]
+        attempt(reading, "Making up", words, same_wait, words, counts, mine)
+
+
+def cords(reading: Reading) -> None:
+    """A cord that stays in an edge is drawn out when that edge is sewn off."""
+    making = reading.making_up
+    sewn = {said["words"]: said["stitches"] for _, words, said in (making.seams if making else ())
+            if words.startswith("Back-stitch the lower edge")}
+    for k in reading.knitters:
+        if k.bed.cord:
+            name = k.title.split(",")[0].lower()
+            attempt(reading, k.title, "", need, sewn.get(name) == k.bed.cord, "cord-left",
+                    "the ravel cord is still in the work")
+
+
+def same_wait(words: str, counts: list[int], mine: list[int]) -> None:
+    """The stitches of one edge that wait, and those that are hung."""
+    # A seam takes a stitch at each end of a piece's top (mattress-seam-by-rows.md).
+    need(not mine or sum(counts) in (sum(mine), 2 * sum(mine)) or
+         all(count in mine or count + 2 in mine for count in counts), "waiting",
+         f"{sum(mine)} wait as {words!r}, {sum(counts)} are hung")
+
+
+def edge_lengths(reading: Reading) -> None:
+    """Each edge that a band is hung on is as long as it was knitted: rows, stitches bound off."""
+    lengths: dict[str, set[int]] = {}
+    for k in reading.knitters:
+        if not k.sections:
+            lengths.setdefault(k.title.lower().split(",")[0], set()).update(paths(k))
+    for k in reading.knitters:
+        for words, rows, _ in k.edge_rows:
+            where = words.split(" neck")[0]
+            if " neck" not in words or "band" in words or "to the" in words:
+                continue
+            mine = [paths for title, paths in lengths.items() if where in title]
+            if mine:
+                attempt(reading, k.title, words, edge_length, words, rows, set().union(*mine))
+
+
+def paths(k: Knitter) -> set[int]:
+    """How long an edge can be from where its shaping begins to the top, in rows and stitches."""
+    out: set[int] = set()
+    tops = [until for *_, until in k.bed.done] or [0]
+    for side in ("left", "right"):
+        events = [e for e in k.edges if e[1] == side and e[2] in ("bind off", "decrease")]
+        out |= {top - start for top in tops for start in k.divisions}
+        marks = [c for c, _ in k.marks]
+        out |= {b - a for a in marks for b in marks}
+        if len(events) > 1 and events[0][2] == "decrease":  # a V begins up to one interval earlier
+            gap = min(max(events[1][4] - events[0][4], 0), 8)
+            out |= {top - events[0][4] + more for top in tops for more in range(gap + 1)}
+        for spot in range(len(events)):
+            rest = events[spot:]
+            stitches = sum(e[3] for e in rest if e[2] == "bind off")
+            for top in set(tops):
+                out.add(top - rest[0][4] + stitches)
+            run = 0
+            for e in rest:
+                run += e[3] if e[2] == "bind off" else 0
+                for start in {rest[0][4], *k.divisions}:
+                    out |= {top - start + run for top in set(tops)}
+    return {one for one in out if one > 0}
+
+
+def edge_length(words: str, rows: int, lengths: set[int]) -> None:
+    """One edge."""
+    need(rows in lengths, "edge-length", f"no edge of {rows} is knitted for {words!r}")
+
+
+# --- pairs
+
+MIRROR = {"left": "right", "right": "left"}
+
+
+def mirrors(reading: Reading) -> None:
+    """Left and right of a pair are told alike, the one the other's mirror image."""
+    by_title = {k.title: k for k in reading.knitters}
+    for title, k in by_title.items():
+        twin = re.sub(r"\b([Rr])ight\b", lambda m: "Left" if m[1] == "R" else "left", title)
+        if twin == title:
+            continue
+        other = by_title.get(twin)
+        if other is not None:
+            attempt(reading, title, "", mirrored, k, other)
+        else:
+            base = twin.split(", with")[0]
+            other = next((o for t, o in by_title.items() if t.startswith(base + ", with")), None)
+            if other is not None:
+                attempt(reading, title, "", same_size, k, other)
+
+
+def same_size(k: Knitter, other: Knitter) -> None:
+    """A band with buttonholes and the one without have the same stitches and rows."""
+    need(k.notes["head"][0] == other.notes["head"][0], "mirror",  # type: ignore[index]
+         f"{other.title} has another number of stitches")
+    rows = [sum(d[1] for d in one.bed.done) for one in (k, other)]
+    need(rows[0] == rows[1] or "parts" in {**k.notes, **other.notes}, "mirror",
+         f"{rows[0]} rows here, {rows[1]} in {other.title}")
+    need(k.depths == other.depths, "mirror", f"{other.title} is hung another way")
+    need(k.dials == other.dials, "mirror",
+         f"{other.title} is knitted at other settings")
+
+
+def mirrored(k: Knitter, other: Knitter) -> None:
+    """Two knitters' logs are mirror images, act by act."""
+    one, two = act_log(k, flip=True), act_log(other, flip=False)
+    need(len(one) == len(two), "mirror", f"{len(one)} acts here, {len(two)} in {other.title}")
+    for mine, theirs in zip(one, two, strict=True):
+        need(mine == theirs, "mirror", f"here {mine}, in {other.title} {theirs}")
+
+
+# --- buttons
+
+
+def buttons(reading: Reading) -> None:
+    """Where the buttons go: under the middle of each hole, along the finished band."""
+    finished = {}
+    label = ""
+    for block in reading.groups[0].blocks():
+        if block.kind == "dt":
+            label = block.text
+        elif block.kind == "dd" and label.endswith(", finished length"):
+            match = PAIR.match(block.text)
+            finished[label.removesuffix(", finished length")] = float(match[1]) if match else 0
+    for group in reading.groups:
+        name = group.title.removesuffix(", buttons")
+        if name == group.title:
+            continue
+        spots = [b.text for part in group.parts for s in part.steps for b in s.blocks]
+        holed = [k for k in reading.knitters
+                 if k.title.split(",")[0] == name and "holes" in k.notes]
+        for k in holed:
+            attempt(reading, group.title, str(spots), placed, k, spots, finished.get(name), holed)
+
+
+def placed(k: Knitter, spots: list[str], length: float | None, holed: list[Knitter]) -> None:
+    """The buttons of one band."""
+    holes = k.notes["holes"]
+    told = [float(PAIR.match(text)[1]) for text in spots if PAIR.match(text)]  # type: ignore[index]
+    need(len(told) == len(holes), "buttons", f"{len(holes)} holes, {len(told)} places")
+    need(told == sorted(told), "buttons", "they are not in order")
+    if len(holed) > 1 or length is None or " part " in k.title:
+        return
+    full = k.notes["band"]
+    total = full[1] - full[0] + 1
+    side = (k.notes.get("end told") or ("", "left"))[1]
+    for place, hole in zip(told, sorted(holes, key=min, reverse=side == "right"), strict=True):
+        middle = (min(hole) + max(hole) + 1) / 2 - full[0]
+        middle = total - middle if side == "right" else middle
+        exact = length * middle / total
+        need(abs(place - exact) <= 0.16, "buttons", f"a hole's middle lies at {exact:.1f} cm")
+
+
+def sewn_on(reading: Reading) -> None:
+    """As many buttons are sewn on as there are holes, slits or loops on the other front."""
+    for k in reading.knitters:
+        if "buttons" not in k.notes:
+            continue
+        name = k.title.split(",")[0]
+        holes = [len(o.notes.get("holes") or o.notes.get("loops") or o.notes["parts"][1:])
+                 for o in reading.knitters if o.title.split(",")[0] == name
+                 and any(key in o.notes for key in ("holes", "loops", "parts"))]
+        attempt(reading, k.title, "Sew on", need, not holes or k.notes["buttons"] in holes,
+                "buttons", f"{holes} holes")

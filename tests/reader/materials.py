@@ -1,0 +1,215 @@
+"""Tools and materials: what the steps use is listed, and what is listed is used; yarn as a sum."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
+from tests.reader.needles import place
+from tests.reader.page_parts import Reading
+
+BED = re.compile(r"(\d+(?:\.\d+)?) mm from needle to needle, with at least (\d+) needles; the "
+                 r"pattern is written for (\d+)")
+BALL = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*\(ball or cone of "
+                  r"(\d+) g, (\d+) m\)")
+TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m \((\d+) yd\), (\d+) balls? or cones?\.(?: .*)?")
+WORKING = re.compile(r"(\d+(?:\.\d+)?) g: (.*?)(?:; (\d+) % more)((?:; [a-z ,]+ \d+(?:\.\d+)? g)*)"
+                     r" = (\d+(?:\.\d+)?) g, up")
+
+
+def materials(reading: Reading) -> None:
+    """Hold the list of tools and materials to the steps."""
+    group = reading.group("Tools and materials")
+    if not group:
+        reading.fault("materials", "Tools and materials", "", "there is no such section")
+        return
+    items = [b.text for b in group.blocks() if b.kind == "li"]
+    text = " ".join(b.text for b in group.blocks() if b.kind == "p")
+    attempt(reading, group.title, text[:120], bed_used, reading, text)
+    for item in items:
+        attempt(reading, group.title, item, one_item, reading, item)
+    attempt(reading, group.title, "", all_listed, reading, items)
+    yarn(reading, group, items)
+
+
+def bed_used(reading: Reading, text: str) -> None:
+    """The needles that the widest section takes are named, and fit the bed."""
+    match = BED.search(text)
+    need(match, "materials", "no bed is named")
+    widest = 0
+    for k in reading.knitters:
+        ends = k.notes["head"][1]  # type: ignore[index]
+        low, high = k.bed.main.span
+        wide = k.notes.get("widest")
+        widest = max(widest, len(ends), high - low + 1)
+        need(wide is None or wide == high - low + 1, "materials",
+             f"{k.title}: at its widest it takes {high - low + 1}")
+    need(int(match[2]) == widest, "materials", f"{widest} needles are used")  # type: ignore[index]
+    need(widest <= int(match[3]), "materials", "the bed is too narrow")  # type: ignore[index]
+    held = any(act in ("hold_set", "note_counter", "shape_hold") or
+               (act == "shape_rows" and any(e[2] == "hold" for e in k.edges))
+               for k in reading.knitters for act, _ in k.log)
+    need(held == ("A carriage that can be set to hold" in text), "materials",
+         "a carriage that holds is needed, or is not")
+    second = any(k.tools.get("second bed") for k in reading.knitters)
+    need(second == ("A second bed" in text), "materials", "a second bed is needed, or is not")
+
+
+def used(reading: Reading, *acts: str) -> list[tuple[Knitter, dict]]:
+    """Where one of these acts is told, with what it says."""
+    every = [*reading.knitters, *([reading.making_up] if reading.making_up else [])]
+    return [(k, said) for k in every for act, said in k.log if act in acts]
+
+
+def one_item(reading: Reading, item: str) -> None:
+    """One line of the list: its figures are those of the steps."""
+    name = item.split(":")[0]
+    if name.startswith("Waste yarn for") and "rows" in name:
+        rows = {said["rows"] for _, said in used(reading, "knit_of")
+                if said["yarn"] == "waste yarn"}
+        number = int(re.search(r"for (\d+) rows", item)[1])  # type: ignore[index]
+        need(rows == {number}, "materials", f"the steps knit {sorted(rows)} rows")
+    elif name == "Buttonhole cord":
+        cords = [said["cm"] for _, said in used(reading, "cord_each")]
+        number, length = re.search(r"(\d+) lengths? of about (.*?),", item).groups()  # type: ignore
+        need(set(cords) == {length}, "materials", f"the steps say {cords[:1]}")
+        most = max((int(str(k.notes.get("cords in", 0))) for k in reading.knitters), default=0)
+        need(int(number) == most, "materials", f"{most} are in at once")
+    elif name == "Clips":
+        most = max((int(str(k.notes.get("clips", 0))) for k in reading.knitters), default=0)
+        need(re.search(rf": {most},", item), "materials", f"{most} are on at once")
+    elif name == "Pocket cord":
+        lengths = {said["cm"] for _, said in used(reading, "pocket_cord")}
+        number, length = re.search(r"(\d+) lengths? of about (.*?),", item).groups()  # type: ignore
+        need(lengths == {length}, "materials", f"the steps say {lengths}")
+        need(int(number) == len(used(reading, "pocket_cord")), "materials", "another number")
+    elif name == "Buttons":
+        buttons(reading, item)
+    elif name.startswith("Cord for"):
+        number = re.search(r": (\d+) cm", item)[1]  # type: ignore[index]
+        cut = {str(said["n"]) for _, said in used(reading, "cord_cut")} | {
+            n for _, said in used(reading, "cord_cut") for n in [str(said["n"])]}
+        every = " ".join(b.text for g in reading.groups for p in g.parts for s in p.steps
+                         for b in s.blocks)
+        need(number in cut or f"Cut a cord of {number} cm" in every, "materials",
+             "the steps cut another length")
+    elif match := re.fullmatch(r"Transfer tool with (\d+) prongs(?:, .*)?", item):
+        most = max((n for k in reading.knitters for n in k.fashions), default=0)
+        need(int(match[1]) == most, "materials", f"{most} stitches are moved at once")
+
+
+def buttons(reading: Reading, item: str) -> None:
+    """A line of buttons: as many as are sewn on somewhere, their ligne from their size."""
+    match = re.fullmatch(r"Buttons: (\d+), (\d+(?:\.\d+)?) mm \(about (\d+) ligne\) across", item)
+    need(match, "materials", "this cannot be read")
+    number, size, ligne = int(match[1]), float(match[2]), int(match[3])  # type: ignore[index]
+    # A ligne is 1/40 inch, 0.635 mm.
+    need(abs(size / 0.635 - ligne) <= 0.75, "materials", f"{size} mm are {size / 0.635:.1f} ligne")
+    holes = {len(k.notes.get("holes") or k.notes.get("loops") or k.notes.get("parts", [0])[1:])
+             for k in reading.knitters}
+    by_name: dict[str, int] = {}
+    for k in reading.knitters:
+        title = k.title.split(",")[0]
+        by_name[title] = by_name.get(title, 0) + len(k.notes.get("holes", ()))
+    need(number in holes or number in by_name.values() or number == sum(by_name.values()),
+         "materials", f"there are {sorted(holes)} holes")
+
+
+NEEDED = {
+    "Latch tool": ("chain_off", "latch", "loops_chain", "chain_waste"),
+    "Clean cloth": ("cloth",),
+    "Weights": ("weights_on",),
+    "Buttonhole cord": ("by_hand",),
+    "Clips": ("clips",),
+    "Ravel cord": ("thread_cord",),
+    "Waste yarn": ("off_waste", "knit_of"),
+    "Buttons": ("buttons",),
+    "Pins and a flat board": ("block",),
+    "Blunt sewing needle": ("darn", "gather", "on_waste", "sew_off"),
+    "Pocket cord": ("pocket_cord",),
+    "Garter bar": ("turn", "mitre_in"),
+    "Cast-on comb": ("comb",),
+    "Sewing needle and strong thread": ("buttons",),
+}
+
+
+def all_listed(reading: Reading, items: list[str]) -> None:
+    """Every tool that a step needs is listed, and no tool that none needs."""
+    for name, acts in NEEDED.items():
+        listed = [item for item in items if item.startswith(name)
+                  or (name == "Weights" and "weights" in item)]
+        mine = used(reading, *acts)
+        if name == "Waste yarn":
+            mine = [one for one in mine if one[1].get("yarn") != "ravel cord"]
+        need(not mine or listed, "tools", f"{name} is used and not listed")
+        need(mine or not listed or name == "Blunt sewing needle" or name == "Latch tool"
+             or name == "Weights", "tools", f"{name} is listed and not used")
+    prongs = any(k.fashions for k in reading.knitters)
+    listed = [item for item in items if re.match(r"Transfer tool with \d+ prongs", item)]
+    need(bool(listed) >= prongs, "tools", "a transfer tool with several prongs is not listed")
+
+
+def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-untyped-def]
+    """The yarn: each total a sum of printed parts, its metres and balls from the label."""
+    balls: dict[str, tuple[int, int]] = {}
+    for item in items:
+        if match := BALL.match(item):
+            balls[match[3]] = (int(match[4]), int(match[5]))
+    totals: dict[str, re.Match[str]] = {}
+    for item in items:
+        if match := TOTAL.fullmatch(item):
+            totals[match[1]] = match
+            attempt(reading, group.title, item, total, balls, match)
+    name = ""
+    more = re.search(r"counted them, (\d+) % more", " ".join(
+        b.text for b in group.blocks() if b.kind == "p"))
+    for block in group.blocks():
+        if block.kind == "summary":
+            name = block.text.removeprefix("Working: ")
+        elif block.kind == "p" and name:
+            attempt(reading, group.title, block.text, worked, reading, totals.get(name),
+                    block.text, more[1] if more else "")
+            name = ""
+    for name in balls:
+        attempt(reading, group.title, name, need, name in totals, "yarn", "no total is told")
+
+
+def total(balls: dict[str, tuple[int, int]], match: re.Match[str]) -> None:
+    """A total: grams, metres, yards, balls."""
+    name, grams, metres, yards, number = match[1], *(int(match[i]) for i in (2, 3, 4, 5))
+    need(name in balls, "yarn", "this yarn is not listed")
+    mass, length = balls[name]
+    need(grams * length / mass - length / mass <= metres <= grams * length / mass + 1, "yarn",
+         f"{grams} g are {grams * length / mass:.0f} m")
+    need(abs(metres / 0.9144 - yards) <= 1.1, "yarn", f"{metres} m are {metres / 0.9144:.0f} yd")
+    need(number == math.ceil(grams / mass), "yarn", f"that is {grams / mass:.1f} balls")
+
+
+def worked(reading: Reading, told: re.Match[str] | None, text: str, more: str) -> None:
+    """The working of a total: the parts and what is added come to it."""
+    match = WORKING.fullmatch(text)
+    need(match, "yarn", "this cannot be read")
+    parts = re.findall(r"([A-Z][^+]*?) (\d+(?:\.\d+)?) g", match[2])  # type: ignore[index]
+    whole = float(match[1])  # type: ignore[index]
+    need(abs(sum(float(g) for _, g in parts) - whole) <= 0.051 * (len(parts) + 1), "yarn",
+         "the parts come to another sum")
+    need(match[3] == more, "yarn", f"{more} % are told above")  # type: ignore[index]
+    added = [float(g) for g in re.findall(r"(\d+(?:\.\d+)?) g", match[4])]  # type: ignore[index]
+    swatches = [float(g) for g in re.findall(r"swatch of [a-z ]+ (\d+(?:\.\d+)?) g", match[4])]
+    margins = re.search(r"margins of the swatches, half as much again (\d+(?:\.\d+)?) g", match[4])
+    if margins:
+        need(abs(sum(swatches) / 2 - float(margins[1])) <= 0.06 * len(swatches), "yarn",
+             f"half of the swatches is {sum(swatches) / 2:.1f}")
+    exact = whole * (1 + int(match[3]) / 100) + sum(added)  # type: ignore[index]
+    end = float(match[5])  # type: ignore[index]
+    need(abs(exact - end) <= 0.051 * (len(added) + 2), "yarn", f"together that is {exact:.1f}")
+    need(told and int(told[2]) - 1.06 <= end <= int(told[2]) + 0.06, "yarn", "the total is another")
+    titles = " ".join(k.title for k in reading.knitters).lower()
+    for name, _ in parts:
+        need(name.split(",")[0].lower() in titles, "yarn", f"{name!r} is not knitted")
+
+
+__all__ = ["place"]

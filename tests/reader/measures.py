@@ -1,0 +1,97 @@
+"""Lengths in centimetres and inches, the drawings' figures, and what they say of the knitting."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tests.reader.bed import Wrong, need
+from tests.reader.visible import Block
+
+INCH = r"(−?(?:\d+ )?\d+(?:/\d+)?(?:\.\d+)?)"
+CM = r"(−?\d+(?:\.\d+)?)"
+# A cell of a size chart whose two units differ as its maker prints it.
+PRINTED_SO = {"49.5 cm (18.5 in)"}
+NOT_DRAWN = re.compile("Whole height|Heavy line")
+PAIR = re.compile(rf"{CM}(?:(?:–| cm to ){CM})? cm \({INCH}(?:(?:–| in to ){INCH})? in\)")
+
+
+def inches(text: str) -> Fraction:
+    """Inches as they are printed: 7 1/2, 3/4, −1/2, 8.25."""
+    sign = -1 if text.startswith("−") else 1
+    return sign * sum((Fraction(part) for part in text.lstrip("−").split()), Fraction(0))
+
+
+def agree(cm: str, inch: str, give: Fraction = Fraction("0.022")) -> None:
+    """Hold a length in centimetres to the same in inches, each as rounded as it is printed."""
+    exact = Fraction(cm.replace("−", "-")) / Fraction("2.54")
+    step = Fraction(1, 16) if "/8" in inch else Fraction(1, 20) if "." in inch else Fraction(1, 8)
+    need(abs(inches(inch) - exact) <= step + give, "inches",
+         f"{cm} cm are {float(exact):.2f} in, not {inch}")
+
+
+def both_units(text: str) -> None:
+    """Every length in a text that is told in centimetres and in inches."""
+    for match in PAIR.finditer(text):
+        # Size charts are printed as their makers print them: both units rounded by themselves.
+        chart = "[" in text[:match.start()] or "." in match[3] or match[3].isdigit()
+        give = Fraction("0.14") if chart else Fraction("0.022")
+        if match[0] not in PRINTED_SO:
+            agree(match[1], match[3], give)
+        need(bool(match[2]) == bool(match[4]), "inches", "one range is no range")
+        if match[2]:
+            agree(match[2], match[4], give)
+
+
+def drawn(blocks: list[Block]) -> Iterator[tuple[str, str | None]]:
+    """The lengths in a drawing: in one text, or the inches in the one below the centimetres."""
+    texts = [b.text for b in blocks if b.kind == "drawn"]
+    spot = 0
+    while spot < len(texts):
+        whole = re.fullmatch(rf"{CM} cm \({INCH} in\)", texts[spot])
+        alone = re.fullmatch(rf"{CM} cm", texts[spot])
+        if whole:
+            yield whole[1], whole[2]
+        elif alone:
+            below = texts[spot + 1] if spot + 1 < len(texts) else ""
+            match = re.fullmatch(rf"{INCH} in", below)
+            yield alone[1], match[1] if match else None
+            spot += 1 if match else 0
+        elif re.search(r"\d", texts[spot]):
+            raise Wrong("drawing", f"this cannot be read: {texts[spot]!r}")
+        spot += 1
+
+
+def figures(blocks: list[Block]) -> Iterator[tuple[str, list[Block], dict[str, str]]]:
+    """Each drawing of the pieces: its name, its texts, and its list of measures."""
+    texts: list[Block] = []
+    keys: dict[str, str] = {}
+    name = ""
+    for block in [*blocks, Block("drawn", "")]:
+        if block.kind == "drawn" and name:
+            yield name, texts, keys
+            texts, keys, name = [], {}, ""
+        if block.kind == "drawn":
+            texts.append(block)
+        elif block.kind == "figcaption":
+            name = block.text
+        elif block.kind == "key" and ": " in block.text:
+            label, _, value = block.text.partition(": ")
+            if label in keys:
+                raise Wrong("drawing", f"{label!r} is told twice")
+            keys[label] = value
+
+
+def same_figures(name: str, texts: list[Block], keys: dict[str, str]) -> None:
+    """The figures in a drawing are those of the list under it, no more and no fewer."""
+    shown = sorted(drawn(texts), key=str)
+    told = []
+    for value in keys.values():
+        told += [(m[1], m[3]) for m in PAIR.finditer(value)]
+    for cm, inch in shown:
+        need(inch is not None, "drawing", f"{name}: {cm} cm without inches")
+        need((cm, inch) in told, "drawing", f"{name}: {cm} cm ({inch} in) is not in its list")
+    missing = [(m[1], m[3]) for label, value in keys.items() if not NOT_DRAWN.match(label)
+               for m in PAIR.finditer(value) if (m[1], m[3]) not in shown]
+    need(not missing, "drawing", f"{name}: {missing} are not drawn")
