@@ -8,7 +8,6 @@ from functools import partial
 from itertools import pairwise
 
 from ..machine.needles import NONE, Needles, between, of
-from ..machine.set_up_steps import Weight
 from ..machine.steps import Side
 from ..model import Closing
 from ..planning.band import BandPlan
@@ -54,7 +53,7 @@ def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) ->
     if book.side is Side.RIGHT:
         parts = parts[::-1]
     book.hold(all_of(tuple(parts[1:])), "all parts but the first")
-    book.hang_weights(Weight.CLAWS, parts[0])
+    book.hang_claws(parts[0])
     knit("over the first part alone")
     for number, (before, part) in enumerate(pairwise(parts), 2):
         # The first part's end hangs at the band's own end; those after it begin and end at a slit.
@@ -64,7 +63,7 @@ def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) ->
         book.set_counter(row, "where the slits began")
         book.resume(part, f"part {number}")
         book.hold(before, f"part {number - 1}")
-        book.hang_weights(Weight.CLAWS, part)
+        book.hang_claws(part)
         book.thread(MAIN, fresh=True)
         knit(f"over part {number} alone")
     book.resume(all_of(tuple(parts[:-1])), "for the rows over all")

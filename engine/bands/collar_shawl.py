@@ -5,7 +5,6 @@ from __future__ import annotations
 from functools import partial
 
 from ..machine.needles import NONE, Needles, between
-from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..model import Fold
 from ..planning.band import BandPlan
@@ -114,8 +113,7 @@ def _hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:
     """Hold `needles`; claw weights go under `work`, the stitches left, where none are yet."""
     if needles:
         book.hold(needles, "for the short rows")
-    if work and not book.claws & work:
-        book.hang_weights(Weight.CLAWS, work)
+    book.hang_claws(work)
 
 
 def _outermost(needles: Needles, side: Side, count: int) -> Needles:

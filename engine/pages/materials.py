@@ -13,6 +13,7 @@ from ..fabrics.yarn_ends import HOLE, RAVEL
 from ..machine import steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
+from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
 from ..need import band_yarn, piece_yarn, waste_metres
@@ -177,11 +178,13 @@ def _several(moved: int) -> str:
     return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
 
 
-def machine(pattern: Pattern, widest: int, *, holds: bool = False) -> str:
+def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool = False
+            ) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
     bed = pattern.bed
     name = bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
-    holding = " A carriage that can be set to hold." if holds else ""
+    levers = [*["be set to hold"] * holds, *["pass every needle by (slip levers)"] * slips]
+    holding = f" A carriage that can {joined(levers)}." if levers else ""
     return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "
             f"with at least {widest} needles; the pattern is written for {bed.needles}. A row "
             f"counter that the carriage trips.{holding}{_second_bed(pattern)}</p>")
@@ -202,6 +205,12 @@ def holds(size: SizeProof) -> bool:
     """True where needles are held in any piece or band of the size."""
     kinds = steps.Hold | steps.Tuck | steps.Slip
     return any(isinstance(s, kinds) for work in works(size) for s in work.program.steps)
+
+
+def slips(size: SizeProof) -> bool:
+    """True where the slip levers of a carriage are set, for a free pass or a row of one bed."""
+    return any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for work in works(size)
+               for s in work.program.steps)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .html import anchor, block, esc, facts, front_matter, heading, items, link, table
-from .materials import cautions, holds, machine, materials, needles_wanted
+from .materials import cautions, holds, machine, materials, needles_wanted, slips
 from .notes import notes_html, pictures_html
 from .shared import Shared
 from .telling.band_ends import band_ends
@@ -44,7 +44,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(2, "The drawing", "drawing"), block(_drawings(proof, sample, common.outlines)),
         *_charts(sample),
         heading(2, "Tools and materials", "materials"),
-        block(machine(pattern, widest, holds=holds(sample))
+        block(machine(pattern, widest, holds=holds(sample), slips=slips(sample))
               + f"<p>Amounts for size {esc(sample.size)}; each size's page has its own.</p>"
               + materials(pattern, sample)
               + yarn_needs(sample, common.needs[sample.size])),

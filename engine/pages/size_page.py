@@ -27,7 +27,7 @@ from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .html import block, details, esc, facts, front_matter, heading, items, link, shown_once
 from .making_up import making_up
-from .materials import cautions, holds, machine, materials, needles_wanted
+from .materials import cautions, holds, machine, materials, needles_wanted, slips
 from .pieces import piece_section
 from .shared import Shared
 from .telling.band_ends import band_ends, strip_title
@@ -55,8 +55,8 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
         block(cautions(pattern, size)),
         _drawing(size, common.outlines[size.size]),
         heading(2, "Tools and materials", "materials"),
-        block(machine(pattern, needles_wanted(size), holds=holds(size)) + materials(pattern, size)
-              + yarn_needs(size, common.needs[size.size])),
+        block(machine(pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
+              + materials(pattern, size) + yarn_needs(size, common.needs[size.size])),
         heading(2, "Gauge", "gauge"),
         block(common.gauge),
         ways(size), edge_ways(size),

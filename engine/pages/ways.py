@@ -38,15 +38,17 @@ _TOLD = {
         "yarn must lie round the first held needle. Either one needle more is pushed forward on "
         "the carriage's own side, when it has come there, and the yarn goes round it by itself "
         "(automatic wrap); or lay the yarn by hand under the held needle next to those in work "
-        "before the carriage goes back. Hang a weight under the stitches in work."),
+        "before the carriage goes back. Claw weights hang under the stitches in work, beside the "
+        "held ones, and move along with them. When none is held any more, set the carriage to "
+        "knit."),
 }
 _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
           Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
 _WASTE = ("Put stitches on waste yarn",
           "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
           "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
-          "rows and drop the stitches; nothing can run, for the waste rows come undone first. "
-          "Label every waiting edge with the name that the step gives it.")
+          "rows, take the weights off these stitches and drop them; nothing can run, for the waste "
+          "rows come undone first. Label every waiting edge with the name that the step gives it.")
 
 
 def ways(size: SizeProof) -> str:

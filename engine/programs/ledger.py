@@ -176,6 +176,11 @@ class Ledger:
             self.claws = needles
         self._write(HangWeights, purpose, weight=weight, needles=needles)
 
+    def hang_claws(self, work: Needles) -> None:
+        """Claw weights under the stitches knitted beside held ones, where none pull there yet."""
+        if work and not self.claws & work:
+            self.hang_weights(Weight.CLAWS, work)
+
     def weights_off(self, purpose: str = "") -> None:
         """All weights off, where any hang."""
         if self.heavy:

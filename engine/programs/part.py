@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine.needles import NONE, Needle, Needles, between
-from ..machine.set_up_steps import Weight
 from ..machine.steps import Side
 from .chart_actions import Action, ChartRows, Doing, cut_to
 from .ledger import Ledger
@@ -85,10 +84,9 @@ class Part:
             self.laid = NONE
 
     def hang_claws(self) -> None:
-        """Claw weights under the stitches that are knitted beside held ones, if none are there."""
+        """Claw weights under the part's stitches that are not held."""
         start, end = self.first + self.idle_left, self.last - self.idle_right
-        if not self.book.claws & (work := self.span(start, end)):
-            self.book.hang_weights(Weight.CLAWS, work)
+        self.book.hang_claws(self.span(start, end))
 
     def narrow(self, side: Side, by: int) -> None:
         """Note that the part ends `by` stitches further in (further out below 0)."""

@@ -271,15 +271,15 @@ def _divide(part: Part, piece: Piece) -> None:
         book.bind_off(centre, MAIN, FOOT, toward=book.side.other, keep_last=False,
                       method="stitch over stitch", rest=True)
         rest -= centre
+    right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
+                 chart=part.chart)
     book.hold(rest, "everything but the first half")
+    right.hang_claws()
     if centre and opening.centre_ends is Ending.WASTE:
         book.take_off(centre, piece.centre_waits, "the centre of the neck", held=True,
                       by_needle=True)
         book.bring(centre, Position.NON_WORKING)
     marks = tuple(m - row for m in piece.marks if m > row)
-    right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
-                 chart=part.chart)
-    right.hang_claws()
     book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     _end(right, piece, 0)
