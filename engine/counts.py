@@ -138,6 +138,12 @@ def whole(figure: Fraction, rounding: Rounding = NEAREST) -> int:
     return max(0, number) * of + plus if of > 1 or plus else number
 
 
+def tenth(figure: Fraction) -> Fraction:
+    """`figure` to the tenth to which it is printed, half up: differences of these are exact."""
+    size = Fraction(whole(10 * abs(figure)), 10)
+    return size if figure >= 0 else -size
+
+
 def given(value: int, unit: Unit, working: str) -> Count:
     """A count that was stated or added up, so that nothing was rounded."""
     return Count(value, unit, working, Fraction(value))

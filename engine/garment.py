@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from .counts import Count, Rounding, decimal
+from .counts import Count, Rounding, decimal, tenth
 from .fabrics.gauge import Gauge
 from .fabrics.stitch_chart import StitchChart
 from .machine.steps import Dial
@@ -98,9 +98,12 @@ class Join:
         """Both sides and the difference, in words."""
         unit = {Kindred.ROWS: "rows", Kindred.STITCHES: "stitches", Kindred.LENGTH: "mm"}
         name = unit[self.kindred]
-        eased = f", {decimal(self.ease, 1)} {name} of ease" if self.ease else ""
-        return (f"{decimal(self.one, 1)} and {decimal(self.other, 1)} {name}{eased}: "
-                f"{decimal(abs(self.off), 1)} off, {decimal(self.tolerance, 1)} allowed")
+        one, other, ease = (tenth(figure) for figure in (self.one, self.other, self.ease))
+        eased = (f", {decimal(abs(other - one), 1)} {name} {'less' if other < one else 'more'} "
+                 f"where {decimal(ease, 1)} {name} are asked for") if self.ease else ""
+        return (f"{decimal(one, 1)} and {decimal(other, 1)} {name}{eased}: "
+                f"{decimal(abs(other - one - ease), 1)} off, "
+                f"{decimal(self.tolerance, 1)} allowed")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +112,8 @@ class Garment:
 
     `counts` are the whole numbers behind the pieces: (piece key, name, count). `making_up` is
     the order of work after knitting, a sentence each. `finished` are lengths measured from
-    what is knitted [mm]. `times` says how often a piece is knitted, where not once.
+    what is knitted [mm], `workings` how some of them add up. `times` says how often a piece is
+    knitted, where not once.
     """
 
     form: str
@@ -121,6 +125,7 @@ class Garment:
     making_up: tuple[str, ...]
     finished: Mapping[str, Length]
     times: Mapping[str, int]
+    workings: Mapping[str, str] = field(default_factory=dict)
 
 
 class CannotShape(ValueError):

@@ -11,7 +11,7 @@ from functools import lru_cache
 
 import pint
 
-from .counts import decimal, whole
+from .counts import decimal, tenth, whole
 from .machine.steps import Dial
 
 _registry: pint.UnitRegistry = pint.UnitRegistry(  # type: ignore[type-arg]
@@ -86,9 +86,26 @@ class Length:
     def in_inches(self) -> str:
         """As inches to the quarter, as knitters' rules are marked: "17 1/4 in"."""
         sign = "−" if self.mm < 0 else ""
-        ones, quarters = divmod(whole(abs(self.inches) * 4), 4)
+        ones, quarters = divmod(abs(self._quarters), 4)
         part = ("", "1/4", "1/2", "3/4")[quarters]
         return f"{sign}{' '.join(x for x in (str(ones) if ones or not part else '', part) if x)} in"
+
+    def beyond(self, other: Length) -> str:
+        """What it is more than `other`, as both are printed: "0.7 cm (1/4 in)"."""
+        cm, inches = self.printed_beyond(other)
+        return f"{cm} ({inches})"
+
+    def printed_beyond(self, other: Length) -> tuple[str, str]:
+        """The differences of the printed centimetres and of the printed inches, with units."""
+        cm = tenth(self.cm) - tenth(other.cm)
+        inches = self._quarters - other._quarters
+        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 20)).in_inches()
+
+    @property
+    def _quarters(self) -> int:
+        """The quarters of an inch to which it is printed, less than 0 below nothing."""
+        quarters = whole(4 * abs(self.inches))
+        return quarters if self.mm >= 0 else -quarters
 
     def __str__(self) -> str:
         return f"{self.in_cm()} ({self.in_inches()})"

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from .counts import decimal
+from .counts import Unit, decimal, tenth
 from .fabrics.gauge import Gauge
 from .garment import Garment
 from .model import GarmentWish, HemWish, Pattern
+from .planning.ribs import Rib
 from .problems import Problem, Severity, note
+from .shaping.outline import outline
 from .shaping.profile import Run, length_along
 from .sizing.charts import Chart
 from .units import Length
@@ -45,31 +47,49 @@ def with_neck_to_wrist(garment: Garment, gauge: Gauge) -> Garment:
     """Return the garment with its way from the centre of the back neck to the wrist [mm].
 
     As knitted, along the fabric: half the back neck, over the shoulder to the sleeve, and the
-    sleeve along its middle. In a raglan the shoulder is half the sleeve's top, in a saddle
-    raglan the sleeve itself reaches the neck. A garment without sleeves is returned as it is.
+    sleeve along its middle, as high as it is drawn. In a raglan the shoulder is half the sleeve's
+    top, in a saddle raglan the sleeve itself reaches the neck. Stitches that seams take are left
+    out. The parts are measured to a tenth of a millimetre, so that they add up as they are
+    printed. A garment without sleeves is returned as it is.
     """
     sleeve = next((p for p in garment.pieces if p.key == "sleeve"), None)
     if sleeve is None:
         return garment
-    along = sleeve.left.rows * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
-    way = Length(_to_the_sleeve(garment, gauge) + along)
-    return replace(garment, finished={**garment.finished, NECK_TO_WRIST: way})
+    foot = "rib" if isinstance(sleeve.hem, Rib) else "hem"
+    hem = f", with its {foot}," if sleeve.hem else ""
+    parts = [*_to_the_sleeve(garment, gauge), (f"sleeve{hem}", outline(sleeve, gauge).height)]
+    tenths = [(said, tenth(mm)) for said, mm in parts]
+    way = Length(sum((mm for _, mm in tenths), Fraction(0)))
+    working = " + ".join(f"{said} {decimal(mm, 1)}" for said, mm in tenths)
+    return replace(garment, finished={**garment.finished, NECK_TO_WRIST: way},
+                   workings={**garment.workings, NECK_TO_WRIST: f"{working} = {way.in_mm()}"})
 
 
-def _to_the_sleeve(garment: Garment, gauge: Gauge) -> Fraction:
-    """From the centre of the back neck to the middle of the sleeve's upper edge [mm]."""
+Parts = list[tuple[str, Fraction]]  # what each is, and how long [mm]
+
+
+def _to_the_sleeve(garment: Garment, gauge: Gauge) -> Parts:
+    """From the centre of the back neck to the middle of the sleeve's upper edge."""
     counts = {(key, name): count.value for key, name, count in garment.counts}
     if ("back", "neck_opening_rows") in counts:  # knitted sideways: all of it is rows
-        return (Fraction(counts["back", "neck_opening_rows"], 2)
-                + counts["back", "shoulder_rows"]) * gauge.row
-    half_neck = Fraction(counts["back", "neck_stitches"], 2) * gauge.stitch
-    if ("back", "across") in counts:
-        wide = (counts["back", "across"] - counts["back", "neck_stitches"]) // 2 - SEAM
-        return half_neck + length_along([Run(wide, counts["back", "shoulder_rows"], None)], gauge)
-    if ("sleeve", "top") in counts:
-        top = Fraction(counts["sleeve", "top"], 2) - SEAM
-        return half_neck + (top - SEAM) * gauge.stitch
-    return half_neck
+        neck, rows = counts["back", "neck_opening_rows"], counts["back", "shoulder_rows"]
+        return [(f"half of {Unit.ROWS.of(neck)} of neck", Fraction(neck, 2) * gauge.row),
+                (f"{Unit.ROWS.of(rows)} of shoulder", rows * gauge.row)]
+    neck = counts["back", "neck_stitches"]
+    if ("sleeve", "top") in counts:  # a raglan: its seams take a stitch of either side
+        neck, top = neck - 2 * SEAM, counts["sleeve", "top"] - 2 * SEAM
+        return [_half(neck, "back neck", gauge), _half(top, "the sleeve's top", gauge)]
+    half = _half(neck, "back neck", gauge)
+    if ("back", "across") not in counts:
+        return [half]
+    wide, high = (counts["back", "across"] - neck) // 2 - SEAM, counts["back", "shoulder_rows"]
+    return [half, (f"{Unit.STITCHES.of(wide)} of shoulder, sloping over {Unit.ROWS.of(high)},",
+                   length_along([Run(wide, high, None)], gauge))]
+
+
+def _half(stitches: int, what: str, gauge: Gauge) -> tuple[str, Fraction]:
+    return (f"half of {Unit.STITCHES.of(stitches)} of {what}",
+            Fraction(stitches, 2) * gauge.stitch)
 
 
 def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:

@@ -193,17 +193,24 @@ def _inner_changes(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, 
 
 
 def opening_row(frame: Frame, depth: int) -> int:
-    """Return the even row at which a neck of `depth` rows opens, the last row counted in."""
+    """Return the row at which a neck of `depth` rows opens, the last row counted in.
+
+    Even for an even depth, odd for an odd one.
+    """
     return frame.top_row + 1 - depth
 
 
 def neck_rows(frame: Frame, piece: str, name: str) -> Count:
-    """Return the rows of a neck: an even number, so many that it opens before the shoulders."""
+    """Return the rows of a neck, so many that it opens before the shoulders.
+
+    Even where a whole piece opens, odd from the first bind-off at a front edge.
+    """
     count = f"{piece} neck_rows"
-    asked = rows_in(frame.cut, count, frame.cut.length(name))
-    return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, Kind.ROWS),
-                    frame.cut.gauge.row,
-                    "so that it opens on an even row before the shoulders begin")
+    kind, when = (Kind.FROM_FRONT, "") if piece == "right_front" else \
+        (Kind.ROWS, "on an even row ")
+    asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind))
+    return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, kind),
+                    frame.cut.gauge.row, f"so that it opens {when}before the shoulders begin")
 
 
 def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
@@ -318,6 +325,18 @@ def chest_of(cut: Cut, front: Piece) -> Fraction:
     return 2 * (front.stitches.value - SEAM - cut.hidden) * cut.gauge.stitch + cut.band
 
 
+def front_neck(row: int, height: int, stitches: int, kind: Neck) -> tuple[Change, ...]:
+    """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
+
+    It takes `stitches` in `height` rows from there; a V slopes from the row itself.
+    """
+    if kind is Neck.V:
+        return shifted(inner_edge(height, stitches, kind), row)
+    centre = centre_stitches(2 * stitches, height + 1, kind) // 2
+    return in_order(removed(row, centre),
+                    shifted(inner_edge(height - 1, stitches - centre, kind), row + 1))
+
+
 def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
     """Return the right front of a cardigan (the left one `mirrored`) and its own counts.
 
@@ -334,10 +353,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
-    height = frame.top_row - row
-    centre = 0 if cut.neck is Neck.V else centre_stitches(2 * neck, height, cut.neck) // 2
-    inner = in_order(shifted(removed(1, centre), row),
-                     shifted(inner_edge(height - 2, neck - centre, cut.neck), row + 2))
+    inner = front_neck(row, frame.top_row - row, neck, cut.neck)
     held = shoulder(frame).changes(frame.shoulder_row)
     name = "left" if mirrored else "right"
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,

@@ -70,7 +70,8 @@ def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
         "back cast_on": Kind.WIDTH, **({"back across": Kind.WIDTH} if set_in else {}),
         "back neck_stitches": Kind.WIDTH, "back rows_to_armhole": Kind.ROWS,
         "back armhole_rows": Kind.ROWS, "back shoulder_rows": Kind.ROWS,
-        "back neck_rows": Kind.ROWS, f"{front} neck_rows": Kind.ROWS, **HEM,
+        "back neck_rows": Kind.ROWS,
+        f"{front} neck_rows": Kind.FROM_FRONT if opens else Kind.ROWS, **HEM,
         **(FRONT if opens else {}),
         **({**ARM, "sleeve rows_to_underarm": Kind.ROWS} if sleeves else {})}
 

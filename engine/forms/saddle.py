@@ -10,9 +10,7 @@ from ..counts import EVEN, Count, Unit, given
 from ..edges import Shape
 from ..fabrics.gauge import counted, rows_along, stitches_across
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..model import Neck
 from ..planning.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
-from ..shaping.curves import removed
 from ..shaping.outline import last_row
 from ..shaping.piece import Ending, Foot, Opening, Piece
 from ..shaping.profile import Profile, in_order, joined, shifted
@@ -24,6 +22,7 @@ from .body import (
     SEAM,
     centre_stitches,
     chest_of,
+    front_neck,
     front_width,
     hem_of,
     inner_edge,
@@ -33,7 +32,7 @@ from .body import (
 )
 from .opened import opened_edges
 from .sleeve import Tube, tube
-from .sloped import LINES, underarm_of
+from .sloped import LINES, TOP, top_rows, underarm_of
 
 # Shares of the back: common practice, no source.
 MEASURES: Mapping[str, str] = {
@@ -104,7 +103,7 @@ def lines(cut: Cut) -> Lines:
     g = cut.gauge
     hem, hem_rows = hem_of(cut, "back")
     line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
-    upper = line.value * g.row + (hem.depth(g.row) if hem else 0)
+    upper = (line.value + TOP) * g.row + (hem.depth(g.row) if hem else 0)
     below = rows_in(cut, "back rows_to_raglan", Length(
         cut.length("body_length").mm - cut.length("saddle_width").mm / 2 - upper))
     width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
@@ -167,7 +166,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
                    waits=("strap, neck end",))
     return Garment(form="saddle raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
-                   counts=_counts(own, fronts), joins=_joins(own, behind, fronts, sleeve),
+                   counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts), making_up=_making_up(opens),
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
@@ -196,9 +195,7 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
     row, height = _neck_row(own)
-    centre = 0 if cut.neck is Neck.V else centre_stitches(2 * neck, height, cut.neck) // 2
-    inner = in_order(shifted(removed(1, centre), row),
-                     shifted(inner_edge(height - 2, neck - centre, cut.neck), row + 2))
+    inner = front_neck(row + 1, height - 1, neck, cut.neck)
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(row + height, inner), right=_raised(line, up), mirrored=mirrored,
@@ -224,7 +221,8 @@ def _front(own: Lines) -> Piece:
         centre_waits="front neck centre" if centre else "")
 
 
-def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:
+def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
+            ) -> tuple[tuple[str, str, Count], ...]:
     counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
               ("back", "shoulder", own.shoulder), ("back", "underarm", own.underarm),
               ("back", "rows_to_raglan", own.below), ("back", "raglan_rows", own.line),
@@ -233,6 +231,7 @@ def _counts(own: Lines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Coun
               ("sleeve", "raglan_rows", given(own.line.value, Unit.ROWS,
                                               f"as the body: {own.line.value} rows")),
               ("sleeve", "strap", own.strap), ("sleeve", "strap_rows", own.over)]
+    counts.append(("back", "top_rows", top_rows(behind)))
     if own.hem_rows:
         counts.append(("back", "hem_rows", own.hem_rows))
     if len(fronts) == 2:
@@ -290,14 +289,14 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
 
 def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     g = own.cut.gauge
-    rows = own.below.value + own.line.value
+    rows = own.below.value + own.line.value + TOP
     hem = own.hem.depth(g.row) if own.hem else 0
     strap = (own.strap.value - 2 * SEAM) * g.stitch
     behind = (own.width.value - 2 * SEAM) * g.stitch
     before = behind if len(fronts) == 1 else chest_of(own.cut, fronts[0])
     return {"chest": Length(behind + before),
             "length": Length(rows * g.row + hem + strap / 2),
-            "raglan depth": Length(own.line.value * g.row),
+            "raglan depth": Length((own.line.value + TOP) * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 
 

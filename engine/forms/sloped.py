@@ -46,6 +46,7 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "upper_arm_width * 0.62",
     "sleeve_length": "arm_length",
 }
+TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
     "back rows_to_raglan": Kind.ROWS, "back raglan_rows": Kind.ROWS, **HEM, **ARM,
@@ -92,8 +93,8 @@ def lines(cut: Cut) -> Lines:
     g = cut.gauge
     hem, hem_rows = hem_of(cut, "back")
     line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
-    below = rows_in(cut, "back rows_to_raglan", Length(
-        cut.length("body_length").mm - line.value * g.row - (hem.depth(g.row) if hem else 0)))
+    upper = (line.value + TOP) * g.row + (hem.depth(g.row) if hem else 0)
+    below = rows_in(cut, "back rows_to_raglan", Length(cut.length("body_length").mm - upper))
     width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
                               "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)})
     arm = tube(cut, hem, "rows_to_raglan",
@@ -109,6 +110,12 @@ def lines(cut: Cut) -> Lines:
                 f"a raglan line of the {name} with {going} stitches to go in {line}",
                 "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
     return made
+
+
+def top_rows(piece: Piece) -> Count:
+    """Return the rows knitted over the decreases at a raglan's very top."""
+    rows = last_row(piece)
+    return given(rows, Unit.ROWS, f"{Unit.ROWS.of(rows)} over the last decreases")
 
 
 def underarm_of(cut: Cut) -> Count:
@@ -143,7 +150,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
         ends=Ending.WASTE, waits=("sleeve top",))
     return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
-                   counts=_counts(own, fronts, slit),
+                   counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts), making_up=_making_up(opens, slit is not None),
                    finished=_finished(own, fronts), times={"sleeve": 2})
@@ -247,7 +254,7 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
                  hem=own.hem, moved=cut.moved)
 
 
-def _counts(own: Lines, fronts: tuple[Piece, ...], slit: Slit | None
+def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], slit: Slit | None
             ) -> tuple[tuple[str, str, Count], ...]:
     counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
               ("back", "underarm", own.underarm), ("back", "rows_to_raglan", own.below),
@@ -256,6 +263,8 @@ def _counts(own: Lines, fronts: tuple[Piece, ...], slit: Slit | None
               ("sleeve", "rows_to_raglan", own.arm.rows),
               ("sleeve", "raglan_rows", given(own.line.value, Unit.ROWS,
                                               f"as the body: {own.line.value} rows"))]
+    behind, sleeve = pair
+    counts.append(("back", "top_rows", top_rows(behind)))
     if own.hem_rows:
         counts.append(("back", "hem_rows", own.hem_rows))
     if slit:
@@ -263,6 +272,7 @@ def _counts(own: Lines, fronts: tuple[Piece, ...], slit: Slit | None
                                                                   slit.rows)]
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
+    counts.append(("sleeve", "top_rows", top_rows(sleeve)))
     return tuple(counts)
 
 
@@ -318,11 +328,10 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     behind = (own.width.value - 2 * SEAM) * g.stitch
     before = behind if len(fronts) == 1 else \
         chest_of(cut, fronts[0])
-    # One more row runs over the decreases at the very top.
-    rows = own.below.value + own.line.value + 1
+    rows = own.below.value + own.line.value + TOP
     hem = own.hem.depth(g.row) if own.hem else Fraction(0)
     return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
-            "raglan depth": Length((own.line.value + 1) * g.row),
+            "raglan depth": Length((own.line.value + TOP) * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
 
 

@@ -87,6 +87,10 @@ def garment_workings(size: SizeProof) -> list[str]:
         out.append(worked("Edges that are joined", (
             f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
             for join in garment.joins)))
+    if garment.workings:
+        out.append(worked("Finished measures that are sums", (
+            f"<b>{esc(measure_said(name).capitalize())}, {garment.finished[name]}:</b> {esc(said)}"
+            for name, said in garment.workings.items())))
     out.append(worked("Measures, down to the size chart", (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"

@@ -97,14 +97,19 @@ def _names(word: str, said: str) -> bool:
 def join_said(join: Join) -> str:
     """Both sides of a join: "Side seam, right front and back: 66 rows on either side"."""
     title = esc(join.title[:1].upper() + join.title[1:])
-    one, other = _amount(join, join.one), _amount(join, join.other)
+    less, more = sorted((join.one, join.other))
+    one, other = _amount(join, less), _amount(join, more)
     if one == other:
         return f"{title}: <b>{one}</b> on either side"
-    if join.one > join.other:
-        one, other = other, one
-    eased = f" ({_amount(join, abs(join.ease))} of ease)" if join.ease else ""
-    return (f"{title}: <b>{one}</b> on one side and <b>{other}</b> on the other; spread the longer "
-            f"evenly{eased}")
+    return (f"{title}: <b>{one}</b> on one side and <b>{other}</b> on the other; spread "
+            f"the difference of {_difference(join, less, more)} evenly")
+
+
+def _difference(join: Join, less: Fraction, more: Fraction) -> str:
+    """How much more one side has, by the figures that are printed."""
+    if join.kindred is Kindred.LENGTH:
+        return Length(more).beyond(Length(less))
+    return _amount(join, more - less)
 
 
 def _amount(join: Join, figure: Fraction) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 from math import isqrt
 
-from ..counts import decimal
+from ..counts import decimal, tenth
 from ..fabrics.gauge import Gauge
 from ..units import Length
 from .curves import STEP_ROWS, of_side, stepped
@@ -108,7 +108,14 @@ class Cap:
         bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
         return (f"{bound if foot else ''}top {self.top}; {self.rows} rows; "
                 f"{self.slope.said()}; edge {_mm(self.length)} for an armhole of "
-                f"{_mm(self.ask.armhole)} and {_mm(self.ask.ease)} ease ({_mm(self.off)} off)")
+                f"{_mm(self.ask.armhole)} and {_mm(self.ask.ease)} ease ({_mm(self._printed_off)} "
+                "off)")
+
+    @property
+    def _printed_off(self) -> Fraction:
+        """How far off the edge is by the figures as they are printed [mm]."""
+        ask = self.ask
+        return tenth(self.length) - tenth(ask.armhole) - tenth(ask.ease)
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,16 +42,13 @@ class Fit:
 
     @property
     def ease_said(self) -> str:
-        """The ease in words: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
-        least, most = self.ease
-        if least == most:
-            return f"{least.in_cm()} ({_inches(least)})"
-        return f"{least.in_cm()} to {most.in_cm()} ({_inches(least)} to {_inches(most)})"
-
-
-def _inches(length: Length) -> str:
-    """In inches to the quarter; what rounds to nothing has no sign."""
-    return length.in_inches().replace("−0 in", "0 in")
+        """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
+        (...)", "−2 cm (...)"."""
+        least, most = (self.finished.printed_beyond(body)
+                       for body in (self.body.high, self.body.low))
+        if self.body.high == self.body.low:
+            return f"{least[0]} ({least[1]})"
+        return f"{least[0]} to {most[0]} ({least[1]} to {most[1]})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +127,7 @@ def _fit(chart: Chart, size: str, name: str, finished: Length) -> Fit:
     cell = row.cells[size]
     ease = (finished - cell.high, finished - cell.low)
     said = f"{finished.in_cm()} knitted − {row.label} {cell.span} = " + " to ".join(
-        dict.fromkeys(e.in_cm() for e in ease))
+        dict.fromkeys(finished.printed_beyond(body)[0] for body in (cell.high, cell.low)))
     return Fit(name=name, label=row.label, finished=finished, body=cell, ease=ease, working=said)
 
 

@@ -17,11 +17,13 @@ class Kind(Enum):
     """A kind of count, as the page about sources lists it.
 
     The two sides of a piece are alike, so its widths are all even or all odd. The carriage ends
-    where it began (C09), so that rows up to a shaping are even.
+    where it began (C09), so that rows up to a shaping are even; those from a bind-off at a front
+    edge, where the carriage comes a row later, are odd.
     """
 
     WIDTH = "width shaped at both sides"
     ROWS = "rows up to a shaping, and along it"
+    FROM_FRONT = "rows of a neck from a front edge"
     SINGLE = "single figure"
     REPEAT = "width of whole repeats"
 
@@ -37,6 +39,7 @@ class Rounded:
 KINDS: Mapping[Kind, Rounded] = {
     Kind.WIDTH: Rounded(EVEN, NEAREST),
     Kind.ROWS: Rounded(EVEN, EVEN),
+    Kind.FROM_FRONT: Rounded(ODD, ODD),
     Kind.SINGLE: Rounded(NEAREST, NEAREST),
     Kind.REPEAT: Rounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
 }

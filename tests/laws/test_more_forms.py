@@ -240,7 +240,8 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     wish = GarmentWish(form="mitten", chart=bodiless(("M",)), fabric="body", neck=Neck.ROUND,
                        hem=None, body={}, measures={"tip": {"M": Definition("1.5 cm", place)}})
     band = replace(next(iter(pattern.bands.values())), key="cuff", title="Cuff band", edge="cuff",
-                   buttonholes=None, fabric="body", depth={"M": Length(Fraction(20))}, rows=None)
+                   own_edge=False, buttonholes=None, fabric="body",
+                   depth={"M": Length(Fraction(20))}, rows=None)
     proof, problems = prove(replace(pattern, sizes=("M",), edges={}, bands={"cuff": band},
                                     garment=wish))
     assert proof is not None, [str(p) for p in problems]

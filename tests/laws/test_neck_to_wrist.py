@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
 from walebook.garment import CannotShape, Cut, Garment
+from walebook.shaping.outline import outline
 from walebook.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
 
 from tests.laws import pieces
@@ -52,7 +53,11 @@ def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
     (sleeve,) = [p for p in garment.pieces if p.key == "sleeve"]
     _, run = pieces.knit(sleeve)
     along = run.states[-1].counter * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
-    way = with_neck_to_wrist(garment, gauge).finished[NECK_TO_WRIST].mm
+    measured = with_neck_to_wrist(garment, gauge)
+    way, working = measured.finished[NECK_TO_WRIST].mm, measured.workings[NECK_TO_WRIST]
+    parts = [Fraction(said.split()[-1]) for said in working.partition(" = ")[0].split(" + ")]
+    assert sum(parts) == way and f"= {measured.finished[NECK_TO_WRIST].in_mm()}" in working
+    assert abs(parts[-1] - outline(sleeve, gauge).height) <= Fraction(1, 20)
     expected = over_the_shoulder(form, cut) + float(along)
     assert abs(float(way) - expected) <= float(2 * gauge.stitch + 2 * gauge.row)
 

@@ -104,7 +104,7 @@ def test_every_width_and_every_single_count_can_be_even_and_odd(form: str, rule:
              **pieces.chart("women").measurements("M")}
     cut = pieces.cut(form, known, pieces.gauge(21, 30))
     for name, kind in FORMS[form].rounds.items():
-        if kind is Kind.ROWS:
+        if kind in (Kind.ROWS, Kind.FROM_FRONT):
             continue
         garment = shape(form, cut, {name: Rounding(rule)})
         assert garment is not None, name
@@ -122,6 +122,9 @@ def test_rows_up_to_a_shaping_are_never_odd(form: str) -> None:
         if kind is Kind.ROWS:
             with pytest.raises(CannotRound, match="rounded to odd, which is never even"):
                 FORMS[form].shape(replace(cut, rounding={name: Rounding("odd")}))
+        if kind is Kind.FROM_FRONT:
+            with pytest.raises(CannotRound, match="rounded to even, which is never odd"):
+                FORMS[form].shape(replace(cut, rounding={name: Rounding("even")}))
 
 
 @pytest.mark.parametrize("form", FORMS)

@@ -1,0 +1,69 @@
+"""A difference that is printed is the difference of the two figures printed beside it."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from hypothesis import given
+from hypothesis import strategies as st
+from walebook.garment import Join, Kindred
+from walebook.pages.making_up import join_said
+from walebook.sizing.advice import Fit
+from walebook.sizing.charts import Cell
+from walebook.units import Length
+
+lengths = st.builds(Fraction, st.integers(100, 1_500_000), st.integers(1, 997))
+_CM = r"(−?[\d.]+) cm"
+
+
+def cm(text: str) -> list[Fraction]:
+    """Every length in centimetres, in the order in which they are printed."""
+    return [Fraction(figure.replace("−", "-")) for figure in re.findall(_CM, text)]
+
+
+def inches(text: str) -> list[Fraction]:
+    """Every length in inches, to the quarter."""
+    found = re.findall(r"(−?)(?:(\d+) )?(?:(\d)/(\d)|(\d+)) in", text)
+    return [(-1 if sign else 1) * (Fraction(int(ones or 0)) + (
+        Fraction(int(over), int(under)) if over else Fraction(int(plain))))
+        for sign, ones, over, under, plain in found]
+
+
+def tenths(text: str) -> list[Fraction]:
+    return [Fraction(figure) for figure in re.findall(r"\d+(?:\.\d)?", text)]
+
+
+def join(one: Fraction, other: Fraction, ease: Fraction) -> Join:
+    return Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=one, other=other,
+                ease=ease, tolerance=Fraction(5))
+
+
+@given(lengths, lengths, st.integers(-20, 20).map(Fraction))
+def test_how_much_longer_one_edge_is(one: Fraction, other: Fraction, ease: Fraction) -> None:
+    said = join_said(join(one, other, ease))
+    if "either side" in said:
+        return
+    for less, more, difference in (cm(said), inches(said)):
+        assert more - less == difference >= 0
+
+
+@given(lengths, lengths, st.builds(Fraction, st.integers(1, 400), st.integers(1, 40)))
+def test_how_far_a_cap_is_off(one: Fraction, other: Fraction, ease: Fraction) -> None:
+    said = join(one, other, ease).working
+    a, b, between, asked, off, _ = tenths(said)
+    assert between == abs(b - a) and ("less" in said) == (b < a)
+    assert off == abs(b - a - asked)
+
+
+@given(lengths, lengths, lengths)
+def test_ease_is_what_is_knitted_less_the_body(finished: Fraction, one: Fraction, other: Fraction
+                                               ) -> None:
+    low, high = sorted((Length(one), Length(other)))
+    body = Cell(low=low, high=high)
+    fit = Fit(name="chest", label="bust", finished=Length(finished), body=body, working="",
+              ease=(Length(finished) - high, Length(finished) - low))
+    for read in (cm, inches):
+        (knitted,), (least,), (most,) = (read(str(x)) for x in (fit.finished, low, high))
+        expected = [knitted - most, knitted - least]
+        assert read(fit.ease_said) == expected[:1 if low == high else 2]

@@ -1,0 +1,78 @@
+"""Rows counted, rows drawn and rows knitted are the same, for every piece of every form."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.fabrics.gauge import Gauge
+from walebook.forms.registry import FORMS
+from walebook.garment import CannotShape, Garment
+from walebook.machine.steps import Knit
+from walebook.model import Neck
+from walebook.programs.band import MAIN
+from walebook.shaping.outline import NECK_DEPTH, outline
+from walebook.shaping.piece import Piece
+
+from tests.laws import pieces
+
+# What the rows of a piece are counted in, from its cast-on or hem to its top.
+HEIGHTS = ("rows_to_armhole", "armhole_rows", "shoulder_rows", "rows_to_raglan",
+           "raglan_rows", "strap_rows", "top_rows",
+           "rows_to_underarm", "cap_rows")
+WORN = [name for name, form in FORMS.items() if form.is_worn and name not in ("hat", "mitten")]
+FITTED = [name for name in WORN if name.startswith(("drop", "set-in"))]
+sizes = st.sampled_from(pieces.chart("women").sizes)
+gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
+
+
+def shaped(form: str, neck: Neck, size: str, gauge: Gauge, *, hem: bool = False
+           ) -> Garment | None:
+    made = pieces.cut(form, dict(pieces.chart("women").measurements(size)), gauge, neck=neck,
+                      band=24, hem=pieces.hem(30, pieces.Fold.LOOSE) if hem else None)
+    try:
+        return FORMS[form].shape(made)
+    except CannotShape:
+        return None
+
+
+def counted(garment: Garment, piece: Piece) -> int:
+    """The rows of a piece as its counts have them; a front's are the back's."""
+    own = "sleeve" if piece.key == "sleeve" else "back"
+    rows = {name: count.value for key, name, count in garment.counts if key == own}
+    return rows.get("rows") or sum(rows.get(name, 0) for name in HEIGHTS)
+
+
+@pytest.mark.parametrize("form", WORN)
+@given(neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes, gauge=gauges)
+@settings(max_examples=pieces.examples(12), deadline=None)
+def test_a_piece_is_as_high_as_its_rows_are_counted(form: str, neck: Neck, size: str, gauge: Gauge
+                                                    ) -> None:
+    garment = shaped(form, neck, size, gauge)
+    for piece in garment.pieces if garment else ():
+        assert outline(piece, gauge).height == counted(garment, piece) * gauge.row, piece.key
+
+
+@pytest.mark.parametrize("form", FITTED)
+@given(neck=st.sampled_from(Neck), size=sizes, gauge=gauges)
+@settings(max_examples=pieces.examples(12), deadline=None)
+def test_a_neck_is_as_deep_as_its_rows_are_counted(form: str, neck: Neck, size: str, gauge: Gauge
+                                                   ) -> None:
+    garment = shaped(form, neck, size, gauge)
+    for key, name, count in garment.counts if garment else ():
+        if name == "neck_rows":
+            piece = next(p for p in garment.pieces if p.key == key)
+            drawn = outline(piece, gauge).dimension(NECK_DEPTH)
+            assert drawn is not None and drawn.length.mm == count.value * gauge.row, key
+
+
+@pytest.mark.parametrize("form", WORN)
+def test_the_bed_knits_the_rows_that_are_counted(form: str) -> None:
+    garment = shaped(form, Neck.ROUND, "M", pieces.gauge(26, 38), hem=True)
+    assert garment is not None
+    for piece in garment.pieces:
+        program, result = pieces.knit(piece)
+        done = [step for part in program.sections for step in part.steps]
+        knitted = [state.counter for step, state in zip(done, result.states, strict=True)
+                   if isinstance(step, Knit) and step.yarn == MAIN]
+        assert max(knitted) == counted(garment, piece), piece.key
