@@ -47,6 +47,7 @@ SOURCE_CODES: dict[str, str] = {
     "same-page": "Two sizes whose pages would have the same name.",
     "missing-size": "A value by size that leaves a size out.",
     "unknown-size": "A value for a size the pattern does not have.",
+    "same-picture": "Two pictures whose file names some computers take for one.",
     "bad-picture": "A picture that is no plain file of a known kind beside the source.",
     "bad-accepted": "A remark to be kept quiet that is not given by its code and mark.",
     "missing-picture": "A picture that is not beside the source.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -201,6 +201,13 @@ def _ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
         yield _extra(pattern, "ends", yarn, Length(mm))
 
 
+def free_key(key: str, what: str, taken: Collection[str]) -> str:
+    """Return `key` for a piece or facing, with `what` it is after it while a band is so called."""
+    while key in taken:
+        key = f"{key}_{what}"
+    return key
+
+
 def piece_yarn(pattern: Pattern, name: str) -> str:
     """Return the key of the yarn that the steps of a piece call `name`."""
     assert pattern.garment is not None
@@ -293,7 +300,8 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
                          metres_per_gram(pattern.yarns[body.contrast]))
     shared = (f"the two yarns of fabric {body.key} share its swatch by their stitches: a yarn with "
               "long floats takes more",)
-    return Part(key=piece.key, title=f"{named}, second colour", yarn=body.contrast, times=times,
+    return Part(key=free_key(piece.key, "piece", pattern.bands), yarn=body.contrast, times=times,
+                title=f"{named}, second colour",
                 stitches=given(second * times, Unit.STITCHES,
                                f"{times} × {second} in the second colour, as the bed counted"
                                if times > 1 else f"{second} in the second colour, as the bed "
@@ -317,7 +325,8 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     stitches = given(all_ * times, Unit.STITCHES,
                      f"{times} × {each} = {all_ * times} stitches" if times > 1 else said)
     fabrics = [body, other] if inside else [body]
-    return Part(key=piece.key, title=_together(piece.title, times), yarn=body.yarn, times=times,
+    return Part(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
+                title=_together(piece.title, times),
                 stitches=stitches, amount=total(amounts), cautions=_unweighed(fabrics))
 
 
@@ -337,11 +346,14 @@ def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
 
 
 def _bands(pattern: Pattern, size: SizeProof) -> Iterator[Part]:
+    taken = set(pattern.bands)
     for plan in size.plans:
         strips = [s for s in size.strips if any(s.plan is part for part in plan.strips)]
         yield _band(pattern, plan, strips)
         if any(FACING in dict(s.run.stitches) for s in strips):
-            yield _behind(pattern, plan, strips)
+            key = free_key(f"{plan.band.key}_facing", "facing", taken)
+            taken.add(key)
+            yield _behind(pattern, plan, strips, key)
 
 
 def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> Part:
@@ -371,14 +383,14 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> Part:
                 times=len(each), stitches=stitches, amount=amount, cautions=cautions)
 
 
-def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> Part:
+def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str) -> Part:
     """The layer behind the fold of a band, where it has a yarn of its own."""
     band = plan.band
     assert plan.facing is not None
     fabric = pattern.fabrics[plan.facing.fabric]
     times = len(strips) * plan.run.times
     all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
-    return Part(key=f"{band.key}_facing", title=f"{band.title}, behind its fold",
+    return Part(key=key, title=f"{band.title}, behind its fold",
                 yarn=fabric.yarn, times=times, stitches=given(
                     all_, Unit.STITCHES, f"{all_} behind the fold, as the bed counted"),
                 amount=_of(pattern, fabric, all_), cautions=_unweighed([fabric]))

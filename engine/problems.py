@@ -33,6 +33,11 @@ class Place:
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
 
+    @property
+    def short(self) -> str:
+        """The place as another finding of the same file names it: "line 12, column 4"."""
+        return f"line {self.line}, column {self.column}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:

@@ -9,6 +9,7 @@ from functools import cache
 from html import unescape
 from pathlib import Path
 
+from walebook.reading import page_names
 from walebook_site.paper import paper
 from walebook_site.policy import guard
 from walebook_site.single_file import Page, one_file
@@ -18,8 +19,8 @@ _SIZE = re.compile(r"(?P<folder>patterns/[^/]+)/(?!index\.html)(?P<size>[^/]+)\.
 _FIRST = re.compile(r"patterns/[^/]+/index\.html")
 _EDITION = re.compile(r'<p class="wb-edition"[^>]*>(Version [^,<]+, [^.<]+)\..*?</p>', re.DOTALL)
 _SUMMARY = re.compile(r'<p class="wb-summary"[^>]*>.*?</p>', re.DOTALL)
-BESIDE = "-to-keep.html"
-WHOLE = "all-sizes"
+BESIDE = f"{page_names.BESIDE}.html"
+WHOLE = page_names.WHOLE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
+from walebook.reading import page_names
 from walebook_site.single_file import Page, linked
 from walebook_site.slimming import slim_code
 
@@ -21,7 +22,8 @@ _FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
 _READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js.*"
                       r"|assets/javascripts/workers/[^/]+\.js")
 _PATTERN = re.compile(r"patterns/([^/]+)/.*")
-_ALONE = re.compile(r".*-to-keep\.html|.*\.pdf|.*\.map|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
+_ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
+                    r"|.*\.pdf|.*\.map|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
                     r"|sw\.js|edition\.json|assets/javascripts/lunr/.*")
 _VERSION = re.compile(r"<dt>Version</dt><dd>([^,<]+)")
 

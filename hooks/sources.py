@@ -22,6 +22,7 @@ from walebook.problems import (
 )
 from walebook.proof import Proof
 from walebook.reading.garment import OWN_CHART
+from walebook.reading.page_names import folder_flaw
 from walebook.reading.pattern import read_bed, read_pattern
 from walebook.reading.size_chart import read_chart
 from walebook.reading.source import parse_source
@@ -151,6 +152,11 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
             "folder-name", Place(name, 1, 1), found=f'the folder name "{folder.name}"',
             expected="small letters, digits and single hyphens, such as slack-tide",
             remedy="Rename the folder: its name becomes the page's address."))
+        return None
+    if flaw := folder_flaw(folder.name):
+        reading.problems.append(error(
+            "folder-name", Place(name, 1, 1), found=f'the folder name "{folder.name}"',
+            expected=flaw, remedy="Rename the folder: its name becomes the page's address."))
         return None
     if not is_there(source):
         reading.problems.append(error(

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..counts import Count, whole
+from ..need import free_key
 from ..proof import KnittedPiece, Proof, SizeProof
 from ..sizing.advice import GarmentAdvice
 from .figures import Figure, figures
@@ -29,8 +30,8 @@ def _places(size: SizeProof) -> str:
     bands = [_named(plan.band.key, ",\n".join(
         f"{_json(f.name)}: {_json(_entry(f))}" for f in figures(plan))) for plan in size.plans]
     taken = {plan.band.key for plan in size.plans}
-    pieces = [_named(f"{p.piece.key}_piece" if p.piece.key in taken else p.piece.key,
-                     ",\n".join(_piece(size, p))) for p in size.pieces]
+    pieces = [_named(free_key(p.piece.key, "piece", taken), ",\n".join(_piece(size, p)))
+              for p in size.pieces]
     return ",\n".join((*bands, *pieces))
 
 

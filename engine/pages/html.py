@@ -13,6 +13,8 @@ from functools import lru_cache
 
 _UNSEEN = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ufeff]+")
 _MARKUP = re.compile(r"[^A-Za-z0-9 ,.:;/()'\u00a0-\U0010ffff-]")
+_PLAIN = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~")
+_QUOTED = re.compile(rb"%([0-9A-Fa-f]{2})")
 _UNPRINTABLE = re.compile(r"[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 
 
@@ -25,6 +27,18 @@ def esc(text: str) -> str:
 def anchor(name: str) -> str:
     """The id of what a source calls `name`; no two names there differ in their spaces alone."""
     return name.replace(" ", "-")
+
+
+def address(file: str) -> str:
+    """The address of a file called `file`, in the same folder (RFC 3986): every sign that means
+    something there is given by its number."""
+    return "".join(chr(byte) if chr(byte) in _PLAIN else f"%{byte:02X}" for byte in file.encode())
+
+
+def file_at(address: str) -> str:
+    """The file name that an `address` gives; what is no name as UTF-8 stands for no file."""
+    data = _QUOTED.sub(lambda m: bytes([int(m[1], 16)]), address.encode())
+    return data.decode("utf-8", "replace")
 
 
 def heading(level: int, text: str, anchor: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import lru_cache
 from html.parser import HTMLParser
 
@@ -10,7 +11,8 @@ import markdown
 import nh3
 
 from ..model import Picture
-from .html import esc
+from ..reading.page_names import normal
+from .html import address, esc, file_at
 
 _TAGS = {"p", "ul", "ol", "li", "strong", "em", "b", "i", "code", "pre", "blockquote", "h3", "h4",
          "h5", "h6", "a", "img", "table", "thead", "tbody", "tr", "th", "td", "hr", "br", "sub",
@@ -45,14 +47,23 @@ def _raw(notes: str) -> str:
     return markdown.markdown(notes, extensions=["tables", "sane_lists"])
 
 
+def shown_file(source: str, pictures: Iterable[Picture]) -> str | None:
+    """Return which of a pattern's pictures the notes show by `source`: its name as it is, or
+    quoted as an address; None where it is none of them."""
+    own = {normal(picture.file): picture.file for picture in pictures}
+    return own.get(normal(source)) or own.get(normal(file_at(source)))
+
+
 @lru_cache(maxsize=64)
 def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
     """Return the notes as clean HTML: headings two levels down, pictures only the pattern's own."""
     lower = _HEADING.sub(lambda m: f"<{m[1]}h{min(6, int(m[2]) + 2)}", _raw(notes))
-    own = {picture.file for picture in pictures}
 
     def keep(tag: str, attribute: str, value: str) -> str | None:
-        return value if tag != "img" or attribute != "src" or value in own else None
+        if tag != "img" or attribute != "src":
+            return value
+        file = shown_file(value, pictures)
+        return address(file) if file else None
 
     clean = nh3.clean(lower, tags=_TAGS, attributes=_ATTRIBUTES, url_schemes=_SCHEMES,
                       attribute_filter=keep, link_rel="noopener")
@@ -62,5 +73,5 @@ def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
 
 def pictures_html(pictures: tuple[Picture, ...]) -> str:
     """The pattern's own pictures, each with its text."""
-    return "".join(f'<figure class="wb-picture"><img src="{esc(p.file)}" alt="{esc(p.alt)}">'
+    return "".join(f'<figure class="wb-picture"><img src="{address(p.file)}" alt="{esc(p.alt)}">'
                    "</figure>" for p in pictures)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from ..model import Pattern
 from ..problems import Place, Problem, Severity, error, note
 from ..reading.source import clip
-from .notes import references
+from .notes import references, shown_file
 
 OUTSIDE = re.compile(r"https?://[^/\s]+|mailto:[^@\s]+@[^@\s]+")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
@@ -27,13 +27,12 @@ def notes_findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
 
 def _findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
               has_anchor: Callable[[str], bool]) -> Iterator[Problem]:
-    listed = {picture.file for picture in pattern.pictures}
     home, at = f"patterns/{pattern.slug}", 0
     for tag, target in references(pattern.notes):
         found = pattern.notes.find(target, at)
         at = found + 1 if found >= 0 else at
         place = _place(file, pattern.notes, max(found, 0))
-        if tag == "img" and target not in listed:
+        if tag == "img" and shown_file(target, pattern.pictures) is None:
             yield _unlisted(place, target)
         elif tag == "a" and (wrong := _wrong(target, home, is_page, has_anchor)):
             yield error("bad-link", place, found=f'a link to "{clip(target)}", which leads {wrong}',

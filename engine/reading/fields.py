@@ -143,7 +143,7 @@ def named_entries(findings: Findings, entry: Entry, what: str, example: str,
                   most: int) -> Iterator[Entry]:
     """The entries of a mapping whose keys the designer chose, in order, at most `most`."""
     table = findings.read(entry, table_like(what, example))
-    seen: dict[str, str] = {}
+    seen: dict[str, tuple[str, Place]] = {}
     for number, (key, keyed) in enumerate(table.entries.items() if table else ()):
         if number == most:
             findings.fault("too-many", keyed.place, f"more than {most} {what}",
@@ -153,11 +153,11 @@ def named_entries(findings: Findings, entry: Entry, what: str, example: str,
             findings.fault("bad-name", keyed.place, f'the name "{clip(key)}"',
                            "small letters and digits, with single spaces, - or _ between words",
                            "Rename it; a title may hold anything.")
-        twin = seen.setdefault(re.sub("[ _]", "-", key), key)
+        twin, there = seen.setdefault(re.sub("[ _]", "-", key), (key, keyed.place))
         if twin != key:
             findings.fault("bad-name", keyed.place, f'the name "{clip(key)}" beside '
-                           f'"{clip(twin)}"', "names that differ in letters or digits",
-                           "Rename one of the two.")
+                           f'"{clip(twin)}" ({there.short})',
+                           "names that differ in letters or digits", "Rename one of the two.")
         yield _entry(key, keyed.node, entry.path, keyed.place)
 
 

@@ -11,9 +11,11 @@ from ..fabrics.arrangement import read_repeat
 from ..fabrics.hem_fabric import hem_fabric
 from ..fabrics.stitch_chart import Cell, StitchChart
 from ..model import Fabric, Pattern, Repeat, Swatch, Yarn
+from ..problems import Place
 from ..units import Length, length_cm
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .likely import check_gauge, check_mass, check_package
+from .page_names import page_flaw
 from .source import clip
 from .stitch_chart import chart_among
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
@@ -25,7 +27,6 @@ YARN_EXAMPLE = "{name: Harbour Bulky, fibre: 100 % wool}"
 FABRIC_EXAMPLE = "{yarn: main, dial: 6, swatch: {...}}"
 SWATCH_EXAMPLE = "{stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}"
 _SIZE = re.compile(r"[A-Za-z0-9 /.-]{1,12}")
-_TAKEN = ("index", "readme")  # page names that a site builder gives to a folder's first page
 
 
 def each_named(fields: Fields, key: str, what: str, example: str, most: int) -> Iterator[Entry]:
@@ -222,17 +223,18 @@ def read_sizes(fields: Fields) -> tuple[str, ...]:
     """The pattern's sizes in their order, each able to name a page; none if any is at fault."""
     findings, before = fields.findings, len(fields.findings.problems)
     entry = fields.required("sizes", "[S, M, L]")
-    sizes: dict[str, str] = {}  # by page name
+    sizes: dict[str, tuple[str, Place]] = {}  # by page name
     for item in listed_entries(findings, entry, "sizes", "[S, M, L]", 40) if entry else ():
         size = findings.read(item, _size_name)
         page = size_slug(size or "")
         if size is not None and page in sizes:
+            other, there = sizes[page]
             findings.fault("same-page", item.place, f'the size "{size}", whose page would be '
-                           f'called "{page}" like that of "{sizes[page]}"',
+                           f'called "{page}" like that of "{other}" ({there.short})',
                            "sizes that differ in letters or digits", "Rename one of the two.")
         elif size is not None:
-            sizes[page] = size
-    return tuple(sizes.values()) if len(findings.problems) == before else ()
+            sizes[page] = size, item.place
+    return tuple(size for size, _ in sizes.values()) if len(findings.problems) == before else ()
 
 
 def _size_name(entry: Entry) -> str:
@@ -240,9 +242,8 @@ def _size_name(entry: Entry) -> str:
     size = text(120, expected, "Write a size such as M or 36/38.")(entry)
     if not _SIZE.fullmatch(size) or not size_slug(size):
         raise Fault("bad-size-name", entry.place, f'the size "{size}"', expected, "Rename it.")
-    if size_slug(size) in _TAKEN:
-        raise Fault("bad-size-name", entry.place, f'the size "{size}"',
-                    "a size whose page is not the first of its folder", "Rename it.")
+    if flaw := page_flaw(size_slug(size)):
+        raise Fault("bad-size-name", entry.place, f'the size "{size}"', flaw, "Rename it.")
     return size
 
 

@@ -35,7 +35,7 @@ from ..codes import REMARK_CODES
 from ..edges import Edge
 from ..fabrics.stitch_chart import StitchChart
 from ..model import Band, Bed, Fabric, GarmentWish, Pattern, Picture, Wearer
-from ..problems import Problem, has_errors, in_order
+from ..problems import Place, Problem, has_errors, in_order
 from ..sizing.charts import Chart
 from ..units import Length
 from .bands import Around, read_bands
@@ -43,6 +43,7 @@ from .edges import read_edges
 from .fields import Fields, Findings, listed_entries, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
+from .page_names import alike, device_flaw, normal
 from .source import Node, Scalar, clip
 from .stitch_chart import read_stitch_charts
 from .values import (
@@ -225,7 +226,8 @@ def _optional_list(fields: Fields, key: str, what: str, example: str, most: int)
 
 def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:
     example = "[{file: front.png, alt: The front band}]"
-    shown = []
+    shown: list[Picture] = []
+    seen: dict[str, tuple[str, Place]] = {}
     for entry in _optional_list(fields, "pictures", "pictures", example, 20):
         own = open_fields(fields.findings, entry, "a picture", ("file", "alt"), example)
         if own is not None:
@@ -233,7 +235,19 @@ def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:
             alt = own.need("alt", text(300), "The front band, folded")
             if file is not None and alt is not None:
                 shown.append(Picture(file=file, alt=alt))
+                _need_own_name(fields.findings, own, file, seen)
     return tuple(shown)
+
+
+def _need_own_name(findings: Findings, picture: Fields, file: str,
+                   seen: dict[str, tuple[str, Place]]) -> None:
+    """Record a picture whose name some file system takes for that of one `seen` before it."""
+    place = findings.places[f"{picture.path}.file"]
+    other, there = seen.setdefault(alike(file), (file, place))
+    if other != file:
+        findings.fault("same-picture", place, f'the picture "{file}" beside "{other}" '
+                       f"({there.short})", "names that differ in more than capital letters and the "
+                       "way an accent is written", "Rename one of the two files.")
 
 
 def _picture_file(entry: Entry, shelf: _Shelf) -> str:
@@ -245,6 +259,11 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
     if file.rpartition(".")[2].lower() not in PICTURE_KINDS or "." not in file:
         raise Fault("bad-picture", entry.place, f'"{file}"', f"a file of the kind {kinds}",
                     "Save the picture as one of these.")
+    if flaw := device_flaw(file):
+        raise Fault("bad-picture", entry.place, f'"{file}"', flaw, "Rename the file.")
+    if file not in shelf.pictures:
+        same = {normal(name): name for name in sorted(shelf.pictures)}
+        file = same.get(normal(file), file)
     if file not in shelf.pictures:
         expected, remedy = suggest(file, sorted(shelf.pictures),
                                    "Put the picture beside the source.")

@@ -223,8 +223,9 @@ def judge(place: Place, text: str, edge: int, seed: int) -> str:
     said = wish(place, text, edge, Random(seed))
     proof, found = judged(said)
     if proof is None:
-        assert not faults_of_words(said, found), faults_of_words(said, found)
-        assert all(p.remedy for p in found if p.severity is Severity.ERROR)
+        errors = tuple(p for p in found if p.severity is Severity.ERROR)
+        assert errors and not faults_of_words(said, errors), faults_of_words(said, errors)
+        assert all(p.remedy for p in errors)
         assert not any(p.code == "bed-refuses" for p in found), [str(p) for p in found]
         return "refused"
     wrong = misplaced(proof, place, text, edge)

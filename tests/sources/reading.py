@@ -18,7 +18,7 @@ BASE = (HERE / "base.yaml").read_text(encoding="utf-8")
 SMALLEST = (HERE / "smallest.yaml").read_text(encoding="utf-8")
 BEDS = {name: Bed(name=name, pitch=read_length(pitch), needles=needles)
         for name, pitch, needles in (("bulky", "9 mm", 110), ("standard", "4.5 mm", 200))}
-PICTURES = frozenset({"front.png", "neck.webp"})
+PICTURES = frozenset({"front.png", "neck.webp", "NECK.webp"})
 
 
 def read(text: str) -> tuple[Pattern | None, tuple[Problem, ...]]:

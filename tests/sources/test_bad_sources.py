@@ -127,6 +127,15 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a picture that can carry scripts": ("file: front.png", "file: front.svg", [
         '11:12: error, bad-picture: found "front.svg"; expected a file of the kind png, jpg, '
         "jpeg, webp. Save the picture as one of these."]),
+    "a picture called as a device": ("file: front.png", "file: nul.png", [
+        '11:12: error, bad-picture: found "nul.png"; expected another name than a device\'s, such '
+        "as con or nul, which some computers cannot store. Rename the file."]),
+    "two pictures that some computers take for one": (
+        "  - {file: front.png, alt: The front band}\n", "  - {file: neck.webp, alt: The neck}\n"
+        "  - {file: NECK.webp, alt: The neck}\n", [
+            '12:12: error, same-picture: found the picture "NECK.webp" beside "neck.webp" (line '
+            "11, column 12); expected names that differ in more than capital letters and the way "
+            "an accent is written. Rename one of the two files."]),
     "a picture misspelt": ("file: front.png", "file: fornt.png", [
         '11:12: error, missing-picture: found no file "fornt.png" beside the source; '
         'expected "front.png". Write front.png.']),
@@ -227,8 +236,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "names hard to tell apart": (
         "    rows: 52}\n", "    rows: 52}\n  a b: {fabric: body, kind: one edge, rows: 9}\n"
         "  a-b: {fabric: body, kind: one edge, rows: 9}\n", [
-        '39:3: error, bad-name: found the name "a-b" beside "a b"; expected names that differ in '
-        "letters or digits. Rename one of the two."]),
+        '39:3: error, bad-name: found the name "a-b" beside "a b" (line 38, column 3); expected '
+        "names that differ in letters or digits. Rename one of the two."]),
     # sizes
     "a size left out": ("{XS: 50 cm, S: 51 cm, M: 52 cm}", "{S: 51 cm}", [
         "34:5: error, missing-size: found no length for XS, M; expected a value for each of XS, "
@@ -240,8 +249,19 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "letters A to Z, digits, spaces and / . -. Rename it."]),
     "sizes that share a page": ("sizes: [XS, S, M]", "sizes: [36/38, 36-38]", [
         '30:16: error, same-page: found the size "36-38", whose page would be called "36-38" '
-        'like that of "36/38"; expected sizes that differ in letters or digits. '
-        "Rename one of the two."]),
+        'like that of "36/38" (line 30, column 9); expected sizes that differ in letters or '
+        "digits. Rename one of the two."]),
+    "a size called as the file beside another's page": (
+        "sizes: [XS, S, M]", "sizes: [M, M-to-keep]", [
+            '30:12: error, bad-size-name: found the size "M-to-keep"; expected a size whose page '
+            "does not end in -to-keep: a file beside each page does. Rename it."]),
+    "a size called as the files of the whole pattern": (
+        "sizes: [XS, S, M]", "sizes: [All sizes]", [
+            '30:9: error, bad-size-name: found the size "All sizes"; expected another name than '
+            "all-sizes, which the files of the whole pattern have. Rename it."]),
+    "a size called as a device": ("sizes: [XS, S, M]", "sizes: [Con]", [
+        '30:9: error, bad-size-name: found the size "Con"; expected another name than a device\'s, '
+        "such as con or nul, which some computers cannot store. Rename it."]),
     "a size that takes the first page": ("sizes: [XS, S, M]", "sizes: [Index]", [
         '30:9: error, bad-size-name: found the size "Index"; expected a size whose page is not '
         "the first of its folder. Rename it."]),

@@ -1,0 +1,54 @@
+"""Names that would become a file, an address or a key that something else already has.
+
+No page may be called as a device: some file systems take no file of that name, whatever its
+ending (Microsoft Learn, "Naming Files, Paths, and Namespaces").
+"""
+
+from __future__ import annotations
+
+import unicodedata
+
+BESIDE = "-to-keep"  # a size as one file is called as its page, with this after it
+WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
+FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
+GROUPS = ("frame", "reading")  # what a device keeps of the site beside patterns
+_DEVICES = frozenset(("con", "prn", "aux", "nul",
+                      *(f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10))))
+
+
+def page_flaw(name: str) -> str:
+    """Return what a size's page must be called other than `name`; "" where it may be so called."""
+    if name in FIRST:
+        return "a size whose page is not the first of its folder"
+    if name.endswith(BESIDE):
+        return f"a size whose page does not end in {BESIDE}: a file beside each page does"
+    if name == WHOLE:
+        return f"another name than {WHOLE}, which the files of the whole pattern have"
+    return device_flaw(name)
+
+
+def folder_flaw(name: str) -> str:
+    """Return what a pattern's folder must be called other than `name`; "" where it may be so."""
+    if name in GROUPS:
+        return f"another name than {' and '.join(GROUPS)}, which the site has for its own pages"
+    return device_flaw(name)
+
+
+def device_flaw(name: str) -> str:
+    """Return what is expected in place of the name of a device; "" for any other name."""
+    if name.partition(".")[0].lower() not in _DEVICES:
+        return ""
+    return "another name than a device's, such as con or nul, which some computers cannot store"
+
+
+def alike(name: str) -> str:
+    """Return what two file names have in common that some file system takes for one.
+
+    Capital and small letters, and the ways of writing an accent (Unicode Standard Annex 15).
+    """
+    return normal(normal(name).casefold())
+
+
+def normal(name: str) -> str:
+    """Return a file name with every accent written in the one form (Annex 15, NFC)."""
+    return unicodedata.normalize("NFC", name)
