@@ -270,17 +270,16 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
     some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)
     if step.purpose == DRAWN_UP:
         return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
-                         "needle, take all weights off, then the stitches off the needles, and "
+                         "needle, take the weights off, then the stitches off the needles, and "
                          "draw them up.", check=True)
     if step.by_needle:
         return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
                          "them with a blunt sewing needle, and take them off the needles. They "
                          f"wait as: <b>{name}</b>.", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
-    weights = "the claw weights off them" if m.after.loaded else "all weights off"
     return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
-                     f"rows over them alone, take {weights}, and drop them from the needles."
-                     f"{rest} They wait as: <b>{name}</b>.",
+                     f"rows over them alone, take the weights off them, and drop them from the "
+                     f"needles.{rest} They wait as: <b>{name}</b>.",
                 after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
                       f"{m.after.side.value} and the row counter to {m.after.counter}."
                 if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
