@@ -33,7 +33,7 @@ class Offer(Enum):
 class EdgeSection:
     """A section of an edge, by size: its `length`, its `rows`, or its `stitches`.
 
-    `offer` says what the stitches are.
+    `offer` says what the stitches are; the middle of one at the `centre_back` is the garment's.
     """
 
     title: str
@@ -41,6 +41,7 @@ class EdgeSection:
     rows: Mapping[str, int] | None = None
     stitches: Mapping[str, int] | None = None
     offer: Offer = Offer.WAITING
+    centre_back: bool = False
 
     def __post_init__(self) -> None:
         if sum(given is not None for given in (self.length, self.rows, self.stitches)) != 1:

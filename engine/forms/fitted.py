@@ -220,12 +220,13 @@ def _neck_side(piece: Piece, body: Frame, title: str) -> Section | None:
     return shaped(title, opening.inner.drawn(last_row(piece)), body.cut.gauge)
 
 
-def _neck_of(piece: Piece, body: Frame, title: str) -> list[Section | None]:
+def _neck_of(piece: Piece, body: Frame, title: str, *, behind: bool = False
+             ) -> list[Section | None]:
     """The neck of a whole back or front, from shoulder to shoulder."""
     assert piece.opening is not None
     side, centre = _neck_side(piece, body, f"{title}, side"), piece.opening.centre
-    return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge) if centre
-            else None, side]
+    return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge,
+                          centre_back=behind) if centre else None, side]
 
 
 def _point(front: Piece, body: Frame) -> Corner | None:
@@ -237,7 +238,7 @@ def _point(front: Piece, body: Frame) -> Corner | None:
 
 
 def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:
-    return lying(Zone.BACK, _neck_of(behind, body, "back neck"))
+    return lying(Zone.BACK, _neck_of(behind, body, "back neck", behind=True))
 
 
 def _armholes(body: Frame) -> dict[str, EdgeRun]:

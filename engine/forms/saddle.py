@@ -276,7 +276,7 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
         waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g),
-        waiting("back neck, waiting stitches", own.neck.value, g)))
+        waiting("back neck, waiting stitches", own.neck.value, g, centre_back=True)))
     if len(fronts) == 2:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening

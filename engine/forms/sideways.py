@@ -6,6 +6,7 @@ The outline is a straight body's, turned: its length is counted in stitches, its
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
@@ -13,7 +14,7 @@ from ..counts import EVEN, NEAREST, ODD, Count, Rounding, Unit, decimal, given
 from ..edges import Shape
 from ..fabrics.gauge import counted
 from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..planning.edging import EdgeRun, run_of, straight
+from ..planning.edging import EdgeRun, Zone, run_of, straight
 from ..shaping.piece import Piece
 from ..shaping.profile import Profile
 from ..sizing.roundings import Kind, Roundable, rule
@@ -124,11 +125,12 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
     g = cut.gauge
     return {"neck": run_of("neck", "Neck, from the left shoulder round the front",
                            [straight("front neck", neck.value, g.row),
-                            straight("back neck", neck.value, g.row)],
+                            replace(straight("back neck", neck.value, g.row), zone=Zone.BACK)],
                            shape=Shape.ROUND),
             "hem": run_of("hem", "Hem, from the left side seam round the front",
                           [straight("front, lower edge", rows.value, g.row),
-                           straight("back, lower edge", rows.value, g.row)],
+                           replace(straight("back, lower edge", rows.value, g.row),
+                                   zone=Zone.BACK)],
                           shape=Shape.ROUND)}
 
 

@@ -305,7 +305,7 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
-        waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g),
+        waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g, centre_back=True),
         waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g)))
     if len(fronts) == 1:
         opening = fronts[0].opening

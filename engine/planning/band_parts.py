@@ -60,7 +60,7 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
     at = 0
     for number, meeting in enumerate(plan.meetings):
         title, taken = meeting.section.title, meeting.stitches.value
-        if title.startswith("back neck") and _is_one_for_one(meeting) and taken > 1:
+        if meeting.section.centre_back and _is_one_for_one(meeting) and taken > 1:
             yield Cut(at + taken // 2, CENTRE_BACK)
         at += taken
         if number + 1 < len(plan.meetings):

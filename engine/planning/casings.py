@@ -166,7 +166,7 @@ def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
 
 
 def _is_behind(meeting: Meeting) -> bool:
-    return meeting.section.zone is Zone.BACK or meeting.section.title.startswith("back")
+    return meeting.section.zone is Zone.BACK
 
 
 def _slit(wish: BandCord, gauge: Gauge) -> Count:

@@ -35,8 +35,9 @@ class Section:
 
     `pitch` is how high a row of its fabric is, or how wide a stitch [mm]; `layers` how many
     lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
-    at the centre front. `runs` are those of a shaped edge, from its beginning
-    at a front up to the shoulder; a section without is straight, as long as its places are.
+    at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
+    can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
+    a section without is straight, as long as its places are.
     """
 
     title: str
@@ -49,6 +50,7 @@ class Section:
     stretch: Stretch = Stretch.GARMENT
     layers: int = 1
     half: bool = False
+    centre_back: bool = False
     runs: tuple[Run, ...] = ()
 
     def __post_init__(self) -> None:
@@ -123,10 +125,12 @@ def straight(title: str, rows: int, row: Fraction, *, layers: int = 1,
                    working=f"{rows} rows{through}", layers=layers, stretch=stretch)
 
 
-def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING) -> Section:
+def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
+            centre_back: bool = False) -> Section:
     """`stitches` that wait, or were bound off or cast on, hung one for one."""
     return Section(title=title, offer=offer, places=stitches, pitch=gauge.stitch,
-                   length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one")
+                   length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one",
+                   centre_back=centre_back)
 
 
 def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:

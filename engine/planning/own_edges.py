@@ -7,7 +7,7 @@ from dataclasses import replace
 from ..edges import Edge, EdgeSection, Offer, Shape
 from ..fabrics.gauge import Gauge, measure
 from ..model import Pattern
-from .edging import EdgeRun, Section, straight, waiting
+from .edging import EdgeRun, Section, Zone, straight, waiting
 from .pickup import edge_rows
 
 
@@ -33,9 +33,16 @@ def _in_sections(edge: Edge, size: str, gauge: Gauge) -> EdgeRun:
 def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge) -> Section:
     if part.stitches is not None:
         title = f"{part.title}, waiting stitches" if part.offer is Offer.WAITING else part.title
-        return waiting(title, part.stitches[size], gauge, part.offer)
+        return _lying(part, waiting(title, part.stitches[size], gauge, part.offer))
     whole = Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
-    return _rows(part.title, whole, size, gauge)
+    return _lying(part, _rows(part.title, whole, size, gauge))
+
+
+def _lying(part: EdgeSection, section: Section) -> Section:
+    """A section at the centre back, where the source says so."""
+    if not part.centre_back:
+        return section
+    return replace(section, zone=Zone.BACK, centre_back=True)
 
 
 def _rows(title: str, edge: Edge, size: str, gauge: Gauge) -> Section:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from ..edges import Edge, EdgeSection, Offer, Shape
 from ..model import Fabric
+from .band_wishes import YES
 from .fields import Fields, Findings, listed_entries, open_fields
 from .materials import by_size, each_named, named
 from .source import clip
@@ -104,7 +105,7 @@ def read_sections(edge: Fields, sizes: tuple[str, ...]) -> tuple[EdgeSection, ..
 
 def _section(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> EdgeSection | None:
     own = open_fields(findings, entry, f"{entry.label} of the sections",
-                      ("title", "length", "rows", "stitches", "stitches_are"),
+                      ("title", "length", "rows", "stitches", "stitches_are", "centre_back"),
                       "{title: right front, rows: 58}")
     if own is None:
         return None
@@ -125,7 +126,8 @@ def _section(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> EdgeSe
     offer = _offer(own)
     if title is None or offer is None or not (lengths or rows or stitches):
         return None
-    return EdgeSection(title=title, length=lengths, rows=rows, stitches=stitches, offer=offer)
+    return EdgeSection(title=title, length=lengths, rows=rows, stitches=stitches, offer=offer,
+                       centre_back=own.get("centre_back", word(YES), False))
 
 
 def _offer(own: Fields) -> Offer | None:

@@ -28,7 +28,7 @@ def opening(along: int, neck: int, back: int, **said: object) -> Pattern:
     rows = (along, neck, 0, neck, along)
     sections = tuple(
         EdgeSection(title=title, rows={"one": n}) if n else
-        EdgeSection(title=title, stitches={"one": back})
+        EdgeSection(title=title, stitches={"one": back}, centre_back=True)
         for title, n in zip(TITLES, rows, strict=True))
     return replace(source, edges={"front": Edge(key="front", fabric="body", sections=sections,
                                                shape=Shape.AROUND)})

@@ -324,6 +324,11 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         '28:15: warning, cut-by-remark: found "#tight" behind "4.1", which is left out; expected '
         "a value in quotes, or a space after the #. YAML takes it for a remark: put the value in "
         "quotes to keep it."]),
+    "a remark accepted without its mark": (
+        "sizes: [XS, S, M]", "accepted: [chart-remark]\nsizes: [XS, S, M]", [
+            '30:12: error, bad-accepted: found "chart-remark"; expected the code and the mark of a '
+            "remark, such as chart-remark 1a2b3c4d. Copy it from what the check prints; only "
+            "remarks can be accepted."]),
     "an unlikely dial": ("dial: 4.1", "dial: 0.1", [
         '28:11: warning, unlikely-value: found "0.1"; expected dial setting: 1 to 10.2. '
         "Check the figure."]),
