@@ -9,7 +9,7 @@ from pathlib import Path
 
 _HERE = -100  # AT_FDCWD: paths are relative to the working folder
 _EXCHANGE = 2  # RENAME_EXCHANGE
-_CANNOT = {errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP}
+_CANNOT = {"ENOSYS", "EINVAL", "ENOTSUP", "EOPNOTSUPP"}
 
 
 def replace_folder(new: Path, target: Path, old: Path) -> None:
@@ -51,6 +51,6 @@ def _exchange(one: Path, other: Path) -> bool:
     if renameat2(_HERE, os.fsencode(one), _HERE, os.fsencode(other), _EXCHANGE) == 0:
         return True
     number = ctypes.get_errno()
-    if number in _CANNOT:
+    if errno.errorcode.get(number) in _CANNOT:
         return False
     raise OSError(number, os.strerror(number), str(other))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import errno
 import logging
 from collections.abc import Iterator
 from dataclasses import dataclass
+from errno import EXDEV, errorcode
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -17,9 +17,8 @@ from walebook_site.targets import Refused, real_target, refuse_no_site
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
 # What is wrong with the machine, its disk or its permissions, and not with the code.
-_OUTSIDE = {errno.EACCES, errno.EBUSY, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EMFILE,
-            errno.ENAMETOOLONG, errno.ENFILE, errno.ENOLCK, errno.ENOSPC, errno.ENOTSUP,
-            errno.EPERM, errno.EROFS, errno.EXDEV}
+_OUTSIDE = {"EACCES", "EBUSY", "EDQUOT", "EFBIG", "EIO", "EMFILE", "ENAMETOOLONG", "ENFILE",
+            "ENOLCK", "ENOSPC", "ENOTSUP", "EOPNOTSUPP", "EPERM", "EROFS", "EXDEV"}
 NO_DIRTY = ("The site was not built: a site is always built whole, from nothing, so there is no "
             "--dirty build. Leave --dirty out.")
 
@@ -76,12 +75,14 @@ def start(config: MkDocsConfig) -> Build:
 def no_site(site_dir: str, fault: OSError) -> Abort:
     """Return the end of a build that the machine did not let be finished, in words."""
     where = f" ({fault.filename})" if fault.filename else ""
-    return Abort(f"The site was not built: {fault.strerror}{where}. {_as_it_was(site_dir)}")
+    remedy = " This file system cannot move it: remove it, or name another folder." if (
+        fault.errno == EXDEV) else ""
+    return Abort(f"The site was not built: {fault.strerror}{where}.{remedy} {_as_it_was(site_dir)}")
 
 
 def is_outside(fault: BaseException) -> bool:
     """True for a failure of the machine: a full disk, a permission, and the like."""
-    return isinstance(fault, OSError) and fault.errno in _OUTSIDE
+    return isinstance(fault, OSError) and errorcode.get(fault.errno or 0) in _OUTSIDE
 
 
 def count_when_quiet() -> None:

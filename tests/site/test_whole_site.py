@@ -384,6 +384,47 @@ def test_a_mount_point_is_refused(loaded: Commands, trial: Trial) -> None:
         assert "is a mount point" in ended.printed and str(disk / "site") in ended.printed
 
 
+def test_a_folder_that_cannot_be_moved_is_told(loaded: Commands, trial: Trial) -> None:
+    """A container whose image has the site: its lowest layer cannot be moved."""
+    disk = trial.root / "disk"
+    with mounted(disk):
+        for name in ("upper", "work", "merged"):
+            (disk / name).mkdir()
+        shutil.copytree(trial.root / "old", disk / "lower" / "site")
+        layers = f"lowerdir={disk}/lower,upperdir={disk}/upper,workdir={disk}/work"
+        if subprocess.run(["mount", "-t", "overlay", "-o", f"{layers},redirect_dir=off", "walebook",
+                           str(disk / "merged")], check=False, capture_output=True).returncode:
+            pytest.skip("this machine has no such file system")
+        try:
+            site = disk / "merged" / "site"
+            ended = loaded.run(trial.root, *BUILD, "-d", str(site))
+            assert ended.code == 1 and tree(site) == trial.old and left_beside(site) == []
+            assert "cannot move it: remove it, or name another folder" in ended.printed
+        finally:
+            subprocess.run(["umount", str(disk / "merged")], check=True)
+
+
+def test_a_deployed_site_is_the_new_one(
+        loaded: Commands, trial: Trial, tmp_path: Path) -> None:
+    """The site builder's own deploying reads the site's folder when the build has ended."""
+    git = ("git", "-c", "user.name=Wren", "-c", "user.email=wren@example.org", "-C")
+    subprocess.run(["git", "init", "-q", "--bare", str(tmp_path)], check=True)
+    for command in (("init", "-q"), ("remote", "add", "origin", str(tmp_path)),
+                    ("config", "user.name", "Wren"), ("config", "user.email", "w@example.org"),
+                    ("commit", "-q", "--allow-empty", "-m", "Start")):
+        subprocess.run([*git, str(trial.root), *command], check=True)
+    try:
+        ended = loaded.run(trial.root, "mkdocs", "gh-deploy", "-q", "--ignore-version")
+        assert ended.code == 0, ended.printed
+    finally:
+        shutil.rmtree(trial.root / ".git")
+    listed = subprocess.run([*git, str(tmp_path), "ls-tree", "-r", "--name-only", "gh-pages"],
+                            check=True, capture_output=True, text=True).stdout.split()
+    assert set(listed) == {path for path, content in trial.new.items() if content is not None} | {
+        ".nojekyll"}
+    assert trial.now == trial.new
+
+
 @pytest.mark.parametrize("named", ["patterns", "patterns/harbour-band", "theme", ".", "link",
                                    "docs", "mkdocs.yml", "other"])
 def test_no_folder_is_replaced_that_is_not_a_site(
