@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from mkdocs.utils.yaml import yaml_load
-from walebook_site.beside import complete
+from walebook_site.replacement import complete
 
 
 def complete_site(root: Path) -> str:

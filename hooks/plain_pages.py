@@ -7,7 +7,7 @@ from collections.abc import Collection as Group
 from pathlib import Path
 
 from walebook.pages import counts_schema, pattern_cards, write_pages
-from walebook_site.beside import begin
+from walebook_site.replacement import begin
 from walebook_site.sources import Collection
 from walebook_site.targets import real_target
 

@@ -11,8 +11,8 @@ from pathlib import Path
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.utils import CountHandler
-from walebook_site.beside import Beside, begin
 from walebook_site.lock import Held
+from walebook_site.replacement import Replacement, begin
 from walebook_site.targets import Refused, real_target, refuse_no_site
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
@@ -27,7 +27,7 @@ NO_DIRTY = ("The site was not built: a site is always built whole, from nothing,
 class Build:
     """A site in the making: where it is made, for which configuration, whose site it replaces."""
 
-    made: Beside
+    made: Replacement
     config: MkDocsConfig
     site_dir: str
 

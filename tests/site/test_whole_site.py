@@ -171,6 +171,13 @@ def interrupt_between_renames(loaded: Commands, trial: Trial) -> None:
     assert not trial.site.exists()
 
 
+def test_a_swap_is_completed_by_a_build_that_then_fails(loaded: Commands, trial: Trial) -> None:
+    interrupt_between_renames(loaded, trial)
+    with changed(trial.root / "patterns" / "harbour-band" / "pattern.yaml", "title:", "titel:"):
+        assert loaded.run(trial.root, *BUILD).code == 1
+    assert trial.now == trial.new and left_beside(trial.site) == []
+
+
 def test_a_completing_leaves_a_running_build_alone(loaded: Commands, trial: Trial) -> None:
     interrupt_between_renames(loaded, trial)
     held = take(trial.root / ".site.walebook" / "lock")

@@ -13,8 +13,8 @@ from walebook_site.exchange import finish_replacing, replace_folder
 from walebook_site.lock import Held, Lock, take
 
 Keep = Callable[[str], bool]
-"""Whether a file of the folder that is replaced stays: takes its path in it, with slashes; that of
-a folder with nothing in it ends with one."""
+"""Says whether a file of the replaced folder stays. It is given the file's path in that folder,
+with slashes; the path of an empty folder ends with a slash."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Workplace:
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
+class Replacement:
     """A folder in the making, held against every other process until it is placed or given up."""
 
     place: Workplace
@@ -87,14 +87,14 @@ class Beside:
                 self.place.folder.rmdir()
 
 
-def begin(target: Path) -> Beside:
+def begin(target: Path) -> Replacement:
     """Return an empty folder beside `target`, which is a folder, or nothing yet, and no link.
 
     Completes an interrupted replacing first, and removes what killed processes left. Raises Held
     when another process makes one for the same target, OSError when none can be made.
     """
     place = Workplace(target)
-    made = Beside(place, take(place.lock))
+    made = Replacement(place, take(place.lock))
     try:
         finish_replacing(place.new, target, place.old)
         place.clear()
@@ -114,7 +114,7 @@ def complete(target: Path) -> bool:
     if os.path.lexists(target) or not place.old.exists():
         return False
     try:
-        made = Beside(place, take(place.lock))
+        made = Replacement(place, take(place.lock))
     except Held:
         return False
     try:
