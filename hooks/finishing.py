@@ -18,6 +18,7 @@ from walebook_site.slimming import slim_html
 _SIZE = re.compile(r"(?P<folder>patterns/[^/]+)/(?!index\.html)(?P<size>[^/]+)\.html")
 _FIRST = re.compile(r"patterns/[^/]+/index\.html")
 _EDITION = re.compile(r'<p class="wb-edition"[^>]*>(Version [^,<]+, [^.<]+)\..*?</p>', re.DOTALL)
+_BY = re.compile(r'<span class="wb-by">(.*?)</span>', re.DOTALL)
 _SUMMARY = re.compile(r'<p class="wb-summary"[^>]*>.*?</p>', re.DOTALL)
 BESIDE = f"{page_names.BESIDE}.html"
 WHOLE = page_names.WHOLE
@@ -71,12 +72,15 @@ def _files(name: str, settings: Settings) -> str:
 
 
 def _with_running_head(html: str) -> str:
-    """What stands at the head of every printed page: pattern and size left, version right."""
+    """What stands on every printed page: at its head pattern and size left, version right; at its
+    foot the designer and the licence."""
     edition = _EDITION.search(html)
-    head = Page("", html).title, unescape(edition[1]) if edition else ""
-    left, right = (_as_css(text) for text in head)
+    by = _BY.search(edition[0]) if edition else None
+    said = (Page("", html).title, unescape(edition[1]) if edition else "",
+            unescape(by[1]) if by else "")
+    left, right, foot = (_as_css(text) for text in said)
     style = (f'<style class="wb-running">@page{{@top-left{{content:{left}}}'
-             f"@top-right{{content:{right}}}}}</style>")
+             f"@top-right{{content:{right}}}@bottom-left{{content:{foot}}}}}</style>")
     return html.replace("</head>", f"{style}</head>", 1)
 
 

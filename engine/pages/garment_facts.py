@@ -38,7 +38,7 @@ def cell_said(cell: Cell) -> str:
 
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
-    seams = ", the seams" if size.pieces else ""
+    seams = ", the seams" if size.dressed and size.dressed.garment.joins else ""
     several = any("swatch" in extra.title for need in told for extra in need.extras)
     swatch = " and a swatch of every fabric with its margins" if several else ""
     lead = (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "

@@ -1,4 +1,4 @@
-"""Tools, yarns, gauges and cautions of a size, taken from the steps that use them."""
+"""Tools, yarns and gauges of a size, taken from the steps that use them."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
-from ..model import Band, Fabric, Pattern, RibMake, RibWish, Wearer, Yarn
+from ..model import Band, Fabric, Pattern, RibMake, RibWish, Yarn
 from ..need import band_yarn, piece_yarn, waste_metres
 from ..planning.arranged import edge_fabric
 from ..planning.ways import DRAWN_UP
@@ -24,20 +24,22 @@ from ..programs.chart_actions import CONTRAST
 from ..proof import SizeProof, Strip
 from ..units import Length
 from .casing_section import casing_notions
+from .has import what_it_has
 from .html import details, esc, facts, items, link
 from .telling.lengths import to_cut
 from .telling.told import Work, works
 from .telling.words import counted, dial_said, joined, stitches
 from .zip_section import zip_notions
 
-CAUTIONS = "../../cautions.html"
 MAIN_YARN = "Main yarn"
 _OWN = {MAIN: MAIN_YARN, CONTRAST: "Contrast yarn", FACING: "Facing yarn"}
 
 
 def materials(pattern: Pattern, size: SizeProof) -> str:
     """Return the list of yarns, notions and tools that the strips of one size use."""
-    return items([*_yarns(pattern, size), *_notions(pattern, size), *_tools(size)], "wb-list")
+    seams = what_it_has(pattern, size).seams
+    return items([*_yarns(pattern, size), *_notions(pattern, size), *_tools(size, seams)],
+                 "wb-list")
 
 
 def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
@@ -154,7 +156,7 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
     return most
 
 
-def _tools(size: SizeProof) -> Iterator[str]:
+def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     used = used_tools(size)
     if Tool.GARTER_BAR in used:
         used.pop(Tool.LIFT, None)
@@ -167,7 +169,7 @@ def _tools(size: SizeProof) -> Iterator[str]:
                               counted(used[tool], "prong"))
     if size.dressed and any("block" in said.lower() for said in size.dressed.garment.making_up):
         yield "<strong>Pins and a flat board</strong> for blocking"
-    yield "<strong>Blunt sewing needle</strong> for ends and seams"
+    yield f"<strong>Blunt sewing needle</strong> for ends{' and seams' if seams else ''}"
 
 
 def _several(moved: int) -> str:
@@ -253,52 +255,6 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             + "<p>Measured after washing and rest. "
             + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
             + ". If your gauge differs, the counts of this page are not yours.</p>")
-
-
-def cautions(pattern: Pattern, size: SizeProof) -> str:
-    """Return the cautions that the steps call for; for children's clothes those on small parts."""
-    used, tools = [s for work in works(size) for s in work.program.steps], used_tools(size)
-    said = ["<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
-            "forward, and keep children away from the machine."]
-    if tools.keys() & {Tool.EVEN, Tool.COMB, Tool.CLAWS}:
-        said.append("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
-                    "and take them off wherever a step says so.")
-    if tools.keys() & {Tool.GARTER_BAR, Tool.LIFT}:
-        said.append("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
-                    "the weights off before the work is lifted.")
-    if any(isinstance(step, steps.HandKnit) and step.cord for step in used):
-        said.append("<strong>Count cords and clips</strong> before you put the work away, so that "
-                    "none stays in the garment.")
-    said.append(link(f"{CAUTIONS}#at-the-machine", "All cautions at the machine"))
-    return items(said, "wb-cautions") + (_children(pattern) if pattern.wearer.is_child else "")
-
-
-def _none(pattern: Pattern) -> str:
-    """What cords a child's garment may have."""
-    if any(band.cord for band in pattern.bands.values()):
-        return ("add none at neck or hood and none but those that the steps name, let no more of "
-                "them hang out than the steps say, at most 7.5 cm (3 in) at full width, without "
-                "knots or toggles, and sew each fast half-way round")
-    if pattern.garment is None or pattern.garment.cord is None:
-        return "add none"
-    return ("add none at neck or hood and none but the one in the hem, let no more of it hang out "
-            "than the steps say, at most 7.5 cm (3 in) at full width, without knots or toggles, "
-            "and sew it fast at the middle of the back")
-
-
-def _children(pattern: Pattern) -> str:
-    whose = "a baby" if pattern.wearer is Wearer.BABIES else "a child"
-    parts = ["Buttons can come off and choke: sew them on firmly and check them after every wash. "
-             "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021. In the USA, 16 CFR "
-             "1501 on small parts exempts buttons on clothes, which makes a loose one no less "
-             "dangerous. "
-             + link(f"{CAUTIONS}#buttons", "Cautions on buttons and small parts"),
-             f"Cords can strangle: {_none(pattern)}, and leave none of the cords that were used in "
-             "making. Standards to ask for: EN 14682, ASTM F1816-18 and 16 CFR Part 1120. "
-             + link(f"{CAUTIONS}#cords", "Cautions on cords")]
-    return (f'<div class="wb-children"><p><strong>This garment is for {whose}.</strong> The rules '
-            "in force where it is made, sold or worn come first. This pattern does not claim to "
-            f"meet any standard.</p>{items(parts)}</div>")
 
 
 def needles_wanted(size: SizeProof) -> int:

@@ -12,13 +12,14 @@ from ..problems import Problem
 from ..proof import Proof, SizeProof
 from ..reading.materials import size_slug
 from ..sizing.advice import GarmentAdvice
+from .cautions import cautions
 from .drawings.band import band_drawing
 from .drawings.schematic import Outlines, graded_schematic
 from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .html import anchor, block, esc, facts, front_matter, heading, items, link, table
-from .materials import cautions, holds, machine, materials, needles_wanted, slips
+from .materials import holds, machine, materials, needles_wanted, slips
 from .notes import notes_html, pictures_html
 from .shared import Shared
 from .telling.band_ends import band_ends

@@ -16,6 +16,7 @@ from ..shaping.outline import Outline
 from ..sizing.advice import SizeAdvice
 from ..units import Length
 from .casing_section import casing_section
+from .cautions import cautions
 from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
 from .drawings.band import band_drawing
@@ -25,9 +26,10 @@ from .edition import edition
 from .figures import AROUND_HOLES, Finished, back_depth, figures, finished, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
+from .has import what_it_has
 from .html import block, details, esc, facts, front_matter, heading, items, link, shown_once
 from .making_up import making_up
-from .materials import cautions, holds, machine, materials, needles_wanted, slips
+from .materials import holds, machine, materials, needles_wanted, slips
 from .pieces import piece_section
 from .shared import Shared
 from .telling.band_ends import band_ends, strip_title
@@ -46,6 +48,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
               ) -> str:
     """Return the whole page as Markdown."""
     measured = [finished(plan) for plan in size.plans]
+    has = what_it_has(pattern, size)
     return "".join((
         front_matter(f"{pattern.title}, size {size.size}",
                      f"{pattern.title} in size {size.size}, step by step.", searchable=False),
@@ -63,7 +66,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),
-        *(zip_section(plan) for plan in size.plans),
+        *(zip_section(plan, neckband=has.neckband) for plan in size.plans),
         *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
         making_up(size.dressed.garment) if size.dressed else "",
         heading(2, "How it was counted", "counted"),
@@ -92,7 +95,8 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
     return (
         f'<p class="wb-edition"{edition(pattern, size)}>'
         f"Version {esc(pattern.version)}, {esc(pattern.date)}. "
-        f"{link('index.html', 'All sizes, and about this pattern')}</p>\n{contents(size)}\n"
+        f'<span class="wb-by">Designer: {esc(pattern.designer)}. Licence: {esc(pattern.licence)}.'
+        f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>\n{contents(size)}\n"
         f"{facts(pairs)}\n"
         "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
         "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "

@@ -37,8 +37,9 @@ def zip_notions(plans: Sequence[BandPlan]) -> Iterator[str]:
                    f"its stay, {found.stay}; sewing thread and needle")
 
 
-def zip_section(plan: BandPlan) -> str:
-    """Return heading and steps; "" for a band without a zip."""
+def zip_section(plan: BandPlan, *, neckband: bool) -> str:
+    """Return heading and steps; "" for a band without a zip. Its upper end is covered by a flap of
+    the `neckband`, where there is one."""
     found = zip_of(plan)
     if found is None:
         return ""
@@ -47,10 +48,10 @@ def zip_section(plan: BandPlan) -> str:
             f"{decimal(found.eased * 100, 1)} %, are eased in. "
             f"{link('../../bands/zip.html', 'About edges for a zip')}.</p>")
     return heading(2, f"{plan.band.title}, zip", zip_anchor(plan)) + block(
-        f"{lead}\n{items(_steps(plan, found), 'wb-steps', 'ol')}")
+        f"{lead}\n{items(_steps(plan, found, neckband), 'wb-steps', 'ol')}")
 
 
-def _steps(plan: BandPlan, found: Zip) -> Iterator[str]:
+def _steps(plan: BandPlan, found: Zip, neckband: bool) -> Iterator[str]:
     half = Length(found.stay.mm / 2)
     yield "Block both fronts and their bands to the same length, and let them dry."
     if plan.band.zip and plan.band.zip.cut:
@@ -67,5 +68,6 @@ def _steps(plan: BandPlan, found: Zip) -> Iterator[str]:
            "stitch of sewing into every second row.")
     yield ("Lay the ribbon over each tape, mark on mark, and sew it down along both its sides: it "
            "keeps the edge from stretching. Turn in the ends of tape and ribbon.")
-    yield ("At the throat let a flap of the neckband or ribbon cover the end of the zip, so that "
-           "it cannot pinch.")
+    flap = "the neckband or ribbon" if neckband else "ribbon"
+    yield (f"At the throat let a flap of {flap} cover the end of the zip, so that it cannot "
+           "pinch.")

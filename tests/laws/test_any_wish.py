@@ -26,6 +26,7 @@ from walebook.reading.sense import check
 from walebook.reading.source import parse_source
 
 from tests.laws import pieces
+from tests.laws.named import named_without
 from tests.laws.wishes import sources, written
 
 FILE = "patterns/lantern/pattern.yaml"
@@ -127,6 +128,7 @@ def assert_knitted_and_told(proof: Proof) -> None:
         assert all(work.run.refusal is None for work in works(size))
         assert [wrong for work in works(size) for wrong in untold(work, proof.pattern, page)] == []
         assert size.dressed is None or all(join.closes for join in size.dressed.garment.joins)
+        assert named_without(proof.pattern, size, page) == []
 
 
 @given(text=sources())

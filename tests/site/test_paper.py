@@ -117,6 +117,10 @@ def test_every_sheet_has_pattern_size_version_and_number(texts: list[str]) -> No
     assert 5 < len(texts) < 25
 
 
+def test_every_sheet_has_its_designer_and_licence(texts: list[str]) -> None:
+    assert all("Designer: Isolde Penhallow. Licence: CC BY-NC 4.0." in text for text in texts)
+
+
 def test_sheets_are_a4_and_nothing_stands_outside(printed: PdfReader) -> None:
     for sheet in printed.pages:
         assert (float(sheet.mediabox.width), float(sheet.mediabox.height)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import cache
+from html import unescape
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -12,8 +13,12 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, expect
 from playwright.sync_api import Page as Screen
+from walebook.reading.materials import size_slug
 from walebook_site.finishing import Settings, finish
 from walebook_site.single_file import Page, linked, one_file
+from walebook_site.sources import collect
+
+from .conftest import ROOT
 
 BAND = "patterns/practice-band"
 FILES = (f"{BAND}/3-months", "patterns/slack-tide-cardigan/5x")
@@ -64,6 +69,20 @@ def test_every_size_has_its_file_and_its_page_links_to_it(site: Path) -> None:
     assert len(sizes) == len(beside) > 40
     for size in sizes:
         assert f'href="{size.stem}-to-keep.html"' in size.read_text(encoding="utf-8")
+
+
+def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None:
+    """On its face and at the foot of its printed pages, in every size of every pattern."""
+    for proof in collect(ROOT).proofs:
+        own = proof.pattern
+        said = f"Designer: {own.designer}. Licence: {own.licence}."
+        for size in proof.sizes:
+            page = site / "patterns" / own.slug / f"{size_slug(size.size)}.html"
+            for file in (page, page.with_name(f"{page.stem}-to-keep.html")):
+                text = unescape(file.read_text(encoding="utf-8"))
+                assert f'<span class="wb-by">{said}</span>' in text, file
+                assert f"Version {own.version}, {own.date}." in text
+                assert f'@bottom-left{{content:"{said}"}}' in text
 
 
 def test_no_file_names_anything_that_must_be_loaded_and_every_link_in_it_leads_within(
@@ -173,7 +192,9 @@ def test_a_running_head_is_a_string_of_its_style_whatever_the_title_is() -> None
     """CSS Syntax Level 3, 4.3.5: a string ends at its quote, an escape is a code and a space."""
     title = 'Band "A" </style><script>, size M'
     html = (f'<head><meta charset="utf-8"></head><article><h1>{title.replace("<", "&lt;")}</h1>'
-            '<p class="wb-edition">Version 1, 2026-11-20. More</p></article>')
+            '<p class="wb-edition">Version 1, 2026-11-20. <span class="wb-by">Designer: "B". '
+            'Licence: L&amp;M 4.0.</span> More</p></article>')
     style = finish(html, "patterns/band/m.html", Settings()).split("<style")[1].split("</style>")[0]
-    assert "<" not in style and style.count('"') == 6
+    assert "<" not in style and style.count('"') == 8
     assert r"\22 A\22  \3c /style\3e \3c script\3e , size M" in style
+    assert r'@bottom-left{content:"Designer: \22 B\22 . Licence: L\26 M 4.0."}' in style

@@ -71,7 +71,7 @@ def garment_schematic(size: SizeProof, pieces: Sequence[Outline], prefix: str = 
         return ""
     scale = best_scale(pieces)
     drawn = "\n".join(_pieces(pieces, scale, prefix, size.dressed.garment.times))
-    return f'{_LEGEND}\n{_on_paper(scale)}\n<div class="wb-schematics">\n{drawn}\n</div>'
+    return f'{_legend(size)}\n{_on_paper(scale)}\n<div class="wb-schematics">\n{drawn}\n</div>'
 
 
 def _pieces(pieces: Sequence[Outline], scale: Fraction, prefix: str, times: Mapping[str, int]
@@ -114,9 +114,15 @@ def _on_paper(scale: Fraction) -> str:
             f"paper is {smaller} cm of the piece.</p>")
 
 
-_LEGEND = ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you. "
-           "Seam stitches are included; front bands and neckbands are not. The arrowheads inside "
-           "a piece point the way it is knitted, and a dashed line is the top of a hem.</p>")
+def _legend(size: SizeProof) -> str:
+    """What the drawings show of what the size has."""
+    seams = " Seam stitches are included." if size.dressed and size.dressed.garment.joins else ""
+    bands = " Bands are not." if seams and size.plans else \
+        " Bands are not drawn." if size.plans else ""
+    hem = ", and a dashed line is the top of a hem" if any(
+        knitted.piece.hem for knitted in size.pieces) else ""
+    return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."
+            f"{seams}{bands} The arrowheads inside a piece point the way it is knitted{hem}.</p>")
 
 
 # All sizes at once
@@ -140,8 +146,8 @@ def graded_schematic(proof: Proof, drawn: Outlines, prefix: str = "graded") -> s
         own = letters[piece.key]
         figure = schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale, letters=own)
         parts.append(f'<div class="wb-graded">{figure}{_measured(piece, own, by_size)}</div>')
-    return (f"{_LEGEND}\n<p>Drawn in size {esc(middle.size)}; the tables have every size.</p>\n"
-            + "\n".join(parts))
+    return (f"{_legend(middle)}\n<p>Drawn in size {esc(middle.size)}; the tables have every size."
+            "</p>\n" + "\n".join(parts))
 
 
 def _measured(piece: Outline, letters: Mapping[str, str],

@@ -60,7 +60,7 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
     if key == "neck" and not plan.run.ring:
         note += " The first end is the right front's."
     if any(m.section.half for m in plan.meetings):
-        note += (" The collar begins and ends at the centre front: the half of each front band's "
+        note += (" The collar begins and ends at the centre front: the half of each band's "
                  "top that is away from the neck, where the bands lap, stays free.")
     first, last = plan.run.ends
     return BandEnds(title.partition(",")[0].lower(), first or "first end", last or "other end",

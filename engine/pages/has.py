@@ -1,0 +1,38 @@
+"""What a size has and what it has not: the facts from which its general sentences are said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..machine import steps
+from ..model import Pattern
+from ..planning.band_order import NECK
+from ..proof import SizeProof
+from .telling.told import works
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Has:
+    """Facts of one size. A `worn_cord` stays in the garment; `making_cords` are drawn out again."""
+
+    buttons: bool
+    seams: bool
+    bands: bool
+    neckband: bool
+    worn_cord: bool
+    making_cords: bool
+
+
+def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
+    """Return the facts of a size, from its bands, its joins and its programs."""
+    bands = [plan.band for plan in size.plans]
+    programs = [work.program for work in works(size)]
+    hand_made = (s for p in programs for s in p.steps if isinstance(s, steps.HandKnit))
+    own_cord = pattern.garment is not None and pattern.garment.cord is not None
+    return Has(
+        buttons=any(band.buttonholes is not None for band in bands),
+        seams=bool(size.dressed and size.dressed.garment.joins),
+        bands=bool(bands),
+        neckband=any(band.garment_edge == NECK for band in bands),
+        worn_cord=own_cord or any(band.cord is not None for band in bands),
+        making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made))

@@ -1,0 +1,88 @@
+"""A page names buttons, cords, seams, neckbands and zips only where its size has them.
+
+Common practice in editing patterns, no source. Random garments are held to it in test_any_wish.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from walebook.forms.registry import FORMS
+from walebook.model import Pattern, Wearer
+from walebook.pages import write_pages
+from walebook.pages.cautions import cautions
+from walebook.proof import Proof
+
+from tests.against import wardrobe
+from tests.laws.named import WORDS, has, named_without
+from tests.laws.test_collection import collection
+
+
+@cache
+def proofs() -> tuple[Proof, ...]:
+    return tuple(collection().proofs)
+
+
+def size_pages(proof: Proof) -> list[str]:
+    return [f.text for f in write_pages(proof) if f.path.endswith(".md")][1:]
+
+
+def test_no_page_of_the_collection_names_what_its_size_has_not() -> None:
+    wrong = [f"{proof.pattern.title}, {size.size}: {said}" for proof in proofs()
+             for size, page in zip(proof.sizes, size_pages(proof), strict=True)
+             for said in named_without(proof.pattern, size, page)]
+    assert wrong == []
+
+
+def test_the_collection_has_each_of_these_things_and_lacks_it() -> None:
+    found = [has(proof.pattern, size) for proof in proofs() for size in proof.sizes]
+    for name in WORDS:
+        assert any(name in each for each in found) and any(name not in each for each in found)
+
+
+def test_children_are_guarded_by_the_standards_on_what_their_garment_has() -> None:
+    """Buttons: EN 17394-2, 16 CFR 1501. Cords: EN 14682, ASTM F1816-18, 16 CFR Part 1120."""
+    seen = set()
+    for proof in proofs():
+        pattern = replace(proof.pattern, wearer=Wearer.CHILDREN)
+        corded = bool(pattern.garment and pattern.garment.cord) or any(
+            band.cord for band in pattern.bands.values())
+        for size in proof.sizes:
+            said = cautions(pattern, size)
+            buttoned = "buttons" in has(pattern, size)
+            seen.add((buttoned, corded))
+            assert all((standard in said) == buttoned for standard in
+                       ("EN 17394-2:2020", "CEN/TS 17394-1:2021", "16 CFR 1501"))
+            assert all((standard in said) == corded for standard in
+                       ("EN 14682", "ASTM F1816-18", "16 CFR Part 1120"))
+            assert "does not claim to meet any standard" in said and "come first" in said
+    assert len(seen) >= 3
+
+
+def bare(form: str, wearer: Wearer) -> Pattern:
+    """A garment without a band, a hem or a cord."""
+    of = {"hat": "heads"}.get(form, "children" if wearer.is_child else "women")
+    sizes = ("child",) if of == "heads" else ("4", "8") if of == "children" else ("M",)
+    made = wardrobe.pattern(form, of=of, sizes=sizes, fold=None, band=None)
+    return replace(made, wearer=wearer)
+
+
+@pytest.mark.parametrize("wearer", [Wearer.CHILDREN, Wearer.WOMEN], ids=lambda w: w.value)
+@pytest.mark.parametrize("form", [f for f in FORMS if f != "sideways pullover"])
+def test_a_garment_without_bands_is_cautioned_of_none(form: str, wearer: Wearer) -> None:
+    proof = wardrobe.proved(bare(form, wearer))
+    for size, page in zip(proof.sizes, size_pages(proof), strict=True):
+        assert named_without(proof.pattern, size, page) == []
+        assert ("wb-children" in page) == wearer.is_child
+        if wearer.is_child:  # the rules in force come first, whatever the garment has
+            assert "come first" in re.sub(r"\s+", " ", page)
+
+
+def test_a_sentence_put_in_is_seen() -> None:
+    proof = wardrobe.proved(bare("hat", Wearer.WOMEN))
+    (size,), (page,) = proof.sizes, size_pages(proof)
+    for said in ("Sew on the buttons.", "Pin the zip.", "Work the neckband.", "Cut the cord."):
+        assert len(named_without(proof.pattern, size, f"{page}<p>{said}</p>")) == 1
