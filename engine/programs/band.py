@@ -226,13 +226,14 @@ def last_rows(book: Ledger, plan: BandPlan) -> None:
 
 
 def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needles], ...]:
-    """The sections of the edge in order from the band's first end: name, meeting, needles."""
+    """The sections of the edge in order from the band's first end: name, meeting, needles.
+
+    A name begins with the section's number, as none of our own names on the bed does.
+    """
     out, at = [], 1 + plan.joins[0]
     for number, meeting in enumerate(plan.meetings, 1):
         last = at + meeting.stitches.value - 1
-        name = meeting.section.title if len(plan.meetings) == 1 else \
-            f"{number}: {meeting.section.title}"
-        out.append((name, meeting, layout.span(at, last)))
+        out.append((f"{number}: {meeting.section.title}", meeting, layout.span(at, last)))
         at = last + 1
     return tuple(out)
 

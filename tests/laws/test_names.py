@@ -21,6 +21,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.machine.steps import DrawCord, HandKnit, Hang, TakeOff
 from walebook.model import Picture
 from walebook.pages import write_pages
 from walebook.pages.notes import notes_html
@@ -32,7 +33,7 @@ from walebook_site.finishing import BESIDE, WHOLE
 from walebook_site.sources import collect
 
 from tests.laws.pieces import chart, examples
-from tests.laws.test_any_wish import FILE, beds
+from tests.laws.test_any_wish import FILE, beds, judged
 from tests.laws.wishes import Wish, written
 
 SITE = Path(__file__).parents[2] / "site_src"
@@ -202,6 +203,24 @@ MET: dict[str, tuple[list[str], list[str], list[str]]] = {
 }
 
 
+BANDS: tuple[Wish, ...] = (
+    {"kind": "enclosing", "buttonholes": {"button": "15 mm", "number": "1"}}, {"kind": "folded"},
+    {"kind": "folded", "bind_off": "back-stitched"}, {"kind": "facing"},
+    {"kind": "folded", "facing_fabric": "lining"}, {"kind": "single", "bind_off": "back-stitched"})
+
+
+def names_on_the_bed(band: Wish, title: str) -> set[str]:
+    """What the steps of a band call edges, cords and waiting stitches; its section is so called."""
+    edge = {"kind": "one edge", "fabric": "body", "sections": [{"title": title, "rows": "24"}]}
+    proof, problems = judged(written({
+        **SMALL[0], "sizes": ["M"], "edges": {"rail": edge}, "bands": {"rail": {
+            "edge": "rail", "fabric": "body", "depth": "3 cm", "fold": "loose", **band}}}))
+    assert proof is not None, [str(p) for p in problems if p.severity is Severity.ERROR]
+    steps = [step for strip in proof.sizes[0].strips for step in strip.program.steps]
+    return {step.edge for step in steps if isinstance(step, Hang | TakeOff | DrawCord)} | {
+        step.cord for step in steps if isinstance(step, HandKnit)} - {""}
+
+
 def source(sizes: list[str], bands: list[str], pictures: list[str]) -> Wish:
     wish, _ = SMALL
     one = {"edge": "front_edge", "kind": "facing", "fold": "loose", "depth": "3 cm",
@@ -251,3 +270,10 @@ def test_notes_show_pictures_by_any_name() -> None:
     wanted = [name for name in files if "%" not in name and '"' not in name] + ["front view.png"]
     assert [unquote(unescape(src)) for src in shown] == wanted
     assert not [src for src in shown if re.search(r"[#?& ]", src)]
+
+
+@pytest.mark.parametrize("band", BANDS, ids=lambda band: " ".join(map(str, band.values())))
+def test_a_section_may_be_called_as_anything_on_the_bed(band: Wish) -> None:
+    """Its name is the designer's; those of cords, first rows and waiting stitches are ours."""
+    for name in names_on_the_bed(band, "front"):
+        assert names_on_the_bed(band, name)

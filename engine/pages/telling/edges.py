@@ -131,8 +131,9 @@ def _hang_garment(m: Moment, step: steps.Hang) -> Told:
     table = link(f"#{hanging_anchor(m.strip)}", "hanging table")
     if len(plan.meetings) > 1:
         return _hang_section(m, step, ends, table)
+    edge = plan.meetings[0].section.title
     return Told(
-        text=f"<b>Hang the {esc(step.edge.replace('-', ' ').replace('_', ' '))}</b> of "
+        text=f"<b>Hang the {esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {ends.edge} over needles "
              f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
              f"about {within} from the edge, which then hangs in front of the needles.",
