@@ -8,9 +8,9 @@ from fractions import Fraction
 from typing import Any
 
 from ..counts import Count, whole
-from ..need import free_key
 from ..proof import KnittedPiece, Proof, SizeProof
 from ..sizing.advice import GarmentAdvice
+from ..yarn_shares import free_key
 from .figures import Figure, figures
 from .materials import needles_of
 from .shared import Shared

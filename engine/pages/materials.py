@@ -16,13 +16,14 @@ from ..machine.prongs import MOST, goes
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
 from ..model import Band, Fabric, Pattern, RibMake, RibWish, Yarn
-from ..need import band_yarn, piece_yarn, waste_metres
+from ..need import waste_metres
 from ..planning.arranged import edge_fabric
 from ..planning.ways import DRAWN_UP
 from ..programs.band import FACING, MAIN, WASTE
 from ..programs.chart_actions import CONTRAST
 from ..proof import SizeProof, Strip
 from ..units import Length
+from ..yarn_extras import band_yarn, piece_yarn
 from .casing_section import casing_notions
 from .has import what_it_has
 from .html import details, esc, facts, items, link
