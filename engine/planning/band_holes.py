@@ -224,7 +224,7 @@ def _stitches(distance: Distance, gauge: Gauge) -> int:
     if distance.stitches is not None:
         return distance.stitches
     assert distance.length is not None
-    return max(1, whole(distance.length.mm / gauge.stitch, NEAREST))
+    return whole(distance.length.mm / gauge.stitch, NEAREST)
 
 
 def _no_placing(ground: HoleGround, wish: Wish) -> Problem:
