@@ -269,10 +269,11 @@ def _words(m: Moment) -> Told:
 def _in_use(m: Moment) -> Needles:
     """The band's needles, less those at its ends that are out of work: they need no drawing."""
     loaded = m.after.loaded
+    whole = between(m.band.first, m.band.last) if m.band else m.band
     if not loaded:
-        return m.band
+        return whole
     inner = between(loaded.first, loaded.last)
-    return m.band if m.after.working - inner else inner
+    return whole if m.after.working - inner else inner
 
 
 def _diagram(m: Moment, told: Told, anchor: str) -> str:
