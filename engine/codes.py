@@ -160,7 +160,10 @@ BAND_CODES: dict[str, str] = {
     "needles-at-edge": "An edge and its band whose needles in work are not the same.",
     "band-too-short": "An edge that gives its band fewer than three stitches.",
     "band-too-shallow": "A band whose layers have fewer than two rows.",
-    "hole-at-end": "A buttonhole less than a stitch from the band's end.",
+    "hole-at-end": "A buttonhole too near to the band's end: less than a stitch, two of an end "
+                   "that is sewn.",
+    "hole-at-join": "A buttonhole across a join or seam of its edge, or too near to one.",
+    "hole-on-other-front": "A buttonhole along a neck on the front that has the buttons.",
     "hole-wider-than-gap": "More buttonholes than the band has room for.",
     "button-too-large": "A button whose half does not fit between the holes and the band's edge.",
     "slit-too-long": "A slit for a button that is as long as its band is deep.",

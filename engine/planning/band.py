@@ -22,6 +22,7 @@ from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
 from .edging import EdgeRun
 from .facings import FacingPlan, plan_facing
+from .hole_joins import grow_below, joins_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import MitrePlan, plan_mitre
 from .pickup import PickUp
@@ -185,10 +186,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
         return None, tuple(problems)
     hole, placing = None, None
     if band.buttonholes is not None:
-        within = all_stitches(meetings[:run.fronts]) if run.fronts else by_edge
-        hole, placing, found = plan_holes(HoleGround(
-            pattern=pattern, band=band, size=size, gauge=gauge, rows=split, along=within,
-            beyond=by_edge.value - within.value, measures=measures or {}))
+        hole, placing, found = plan_holes(_ground(pattern, band, size, run, meetings, gauge,
+                                                  split, measures or {}))
         problems += found
         if placing is None:
             return None, tuple(problems)
@@ -215,6 +214,23 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
                     casing=casing, facing=facing, repeat=repeat), tuple(problems)
 
 
+def _ground(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Sequence[Meeting],
+            gauge: Gauge, rows: BandRows, measures: Mapping[str, Quantity]) -> HoleGround:
+    """What the band offers its buttonholes: of one from hem to hem, one front's edge alone."""
+    by_edge = all_stitches(meetings)
+    among = meetings[:run.fronts] if run.fronts else meetings
+    within, joins = all_stitches(among), joins_along(run, among)
+    asked = band.buttonholes
+    assert asked is not None
+    opens = band.garment_edge == "neck" and not run.ring
+    return HoleGround(
+        pattern=pattern, band=band, size=size, gauge=gauge, rows=rows, along=within,
+        beyond=by_edge.value - within.value, measures=measures, joins=joins,
+        grows_below=grow_below(joins, among), sewn=run.ring or band.kind in SEWN_ENDS,
+        only_on=asked.front if opens else None)
+
+
+SEWN_ENDS = ("enclosing", "folded")  # kinds whose two ends are sewn shut
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..counts import DOWN, NEAREST, UP, Count, Unit, decimal, given, whole
 from ..fabrics.gauge import Gauge
+from ..machine.steps import Side
 from ..model import Band, BandRows, Buttonholes, Closing, Distance, Pattern
 from ..problems import Problem, Severity, error, has_errors, note
 from ..sizing.measures import Definition, evaluate
@@ -15,6 +16,7 @@ from ..sizing.quantities import Quantity
 from ..units import Length
 from .buttonholes import Placing, Wish, hole_stitches, number_every, place, place_at
 from .closings import fixed_stitches, slit_rows
+from .hole_joins import is_clear
 from .hole_wishes import about, above_hem, below, in_hem
 
 
@@ -23,7 +25,10 @@ class HoleGround:
     """What a band offers its buttonholes in one size.
 
     `along` are the stitches among which they lie, from the lower end, before they move them;
-    `beyond` those of the band above them; `measures` what the garment was cut from.
+    `beyond` those of the band above them; `measures` what the garment was cut from. `joins` are
+    places along them, after so many stitches, that holes keep clear of; `grows_below` says that
+    what the band grows by lies below all of them. An end that is `sewn` takes a stitch. Along a
+    neck that opens the holes lie `only_on` one front; the first end is the right one's.
     """
 
     pattern: Pattern
@@ -33,6 +38,10 @@ class HoleGround:
     rows: BandRows
     along: Count
     beyond: int = 0
+    joins: tuple[int, ...] = ()
+    grows_below: bool = True
+    sewn: bool = False
+    only_on: Side | None = None
     measures: Mapping[str, Quantity] = field(default_factory=dict)
 
     @property
@@ -41,6 +50,16 @@ class HoleGround:
         if self.band.buttonholes is None:
             raise ValueError(f"band {self.band.key} has no buttonholes")
         return self.band.buttonholes
+
+    @property
+    def clear(self) -> int:
+        """How far holes keep from a join: as far as from the nearer end [stitches]."""
+        return min(_stitches(self.asked.lower, self.gauge), _stitches(self.asked.upper, self.gauge))
+
+    @property
+    def least(self) -> int:
+        """The fewest stitches between a hole and an end: one that a seam takes, and one more."""
+        return 2 if self.sewn else 1
 
     @property
     def path(self) -> str:
@@ -61,6 +80,8 @@ def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]
         wish = _wish(ground, hole.value)
         placing = place(wish)
         found = [] if placing else [_no_placing(ground, wish)]
+    if placing is not None:
+        found += [*_at_join(ground, placing), *_on_other_front(ground, placing)]
     problems += found
     if placing is None or has_errors(problems):
         return hole, None, problems
@@ -214,10 +235,16 @@ def _wish(ground: HoleGround, hole: int) -> Wish:
         assert asked.every is not None
         number = number_every(span, hole, asked.every.mm / gauge.stitch, odd=asked.centre_hole)
     # Where the band goes on above its holes, both its fronts must keep their length.
-    give = 0 if ground.beyond else whole(along.exact * asked.tolerance)
+    fixed = ground.beyond or (ground.joins and not ground.grows_below)
+    give = 0 if fixed else whole(along.exact * asked.tolerance)
+    at_first = number == 1 and ground.only_on is Side.RIGHT
+    if at_first:
+        lower, upper = upper, lower
     return Wish(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
                 end_give=asked.end_give, band_give=min(asked.band_give, give),
-                odd_gap=asked.odd_gap)
+                odd_gap=asked.odd_gap, least=ground.least, clear=ground.clear,
+                joins=tuple(along.value - join for join in ground.joins),
+                at_first=at_first)
 
 
 def _stitches(distance: Distance, gauge: Gauge) -> int:
@@ -230,11 +257,17 @@ def _stitches(distance: Distance, gauge: Gauge) -> int:
 def _no_placing(ground: HoleGround, wish: Wish) -> Problem:
     """Say which of the soundness rules cannot be met, with the figures and a way out."""
     pattern, path, size, gauge = ground.pattern, ground.path, ground.size, ground.gauge
-    if wish.lower < 1 or wish.upper < 1:
+    least = wish.least
+    if wish.lower < least or wish.upper < least:
+        sewn = ", whose ends are sewn" if ground.sewn else ""
         return error("hole-at-end", pattern.place(f"{path}.ends"), size=size,
-                     found=f"holes {wish.lower} and {wish.upper} stitches from the ends",
-                     expected="at least 1 stitch between a hole and the band's end",
-                     remedy="Give the ends 1 stitch or more.")
+                     found=f"holes {wish.lower} and {wish.upper} stitches from the ends of a band"
+                           f"{sewn}",
+                     expected=f"at least {Unit.STITCHES.of(least)} between a hole and the band's "
+                              "end",
+                     remedy=f"Give the ends {Unit.STITCHES.of(least)} or more.")
+    if wish.joins and place(replace(wish, joins=())) is not None:
+        return _over_join(ground, wish)
     gap = max(2, wish.hole)
     need = wish.lower + wish.upper + wish.holes * wish.hole + (wish.holes - 1) * gap
     room = wish.stitches - wish.lower - wish.upper
@@ -245,6 +278,53 @@ def _no_placing(ground: HoleGround, wish: Wish) -> Problem:
                  expected=f"gaps at least as wide as a hole ({gap} stitches), which takes {need} "
                           "stitches",
                  remedy=_fewer(key, fits, room - wish.hole, gauge))
+
+
+def _over_join(ground: HoleGround, wish: Wish) -> Problem:
+    """A hole that lies across a join or too near to it, with the nearest ends that keep clear."""
+    way = "Ask for another number of holes."
+    least = _stitches(ground.asked.upper, ground.gauge) + 1
+    for stitches in range(least, wish.stitches):
+        asked = replace(ground.asked, upper=Distance(stitches=stitches))
+        moved = replace(ground, band=replace(ground.band, buttonholes=asked))
+        if place(_wish(moved, wish.hole)) is not None:
+            way = f"Write ends with upper: {stitches} stitches, or another number of holes."
+            break
+    return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
+                 found=f"{wish.holes} holes of {wish.hole} stitches, of which one lies across a "
+                       f"join of the edge or less than {Unit.STITCHES.of(wish.clear)} from it",
+                 expected="holes as far from joins and seams as from the band's ends", remedy=way)
+
+
+def _at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
+    """Holes that the source puts across a join or too near to it."""
+    if not placing.fixed or is_clear(placing.starts, placing.hole, ground.joins, ground.clear):
+        return []
+    key = "at" if ground.asked.at else "in_hem" if ground.asked.in_hem else "through"
+    joins = ", ".join(Length(join * ground.gauge.stitch).in_cm() for join in ground.joins)
+    return [error(
+        "hole-at-join", ground.pattern.place(f"{ground.path}.{key}", ground.size),
+        size=ground.size,
+        found=f"a hole across a join of the edge, or less than "
+              f"{Unit.STITCHES.of(ground.clear)} from it; joins lie {joins} from the lower end",
+        expected="holes as far from joins and seams as from the band's ends",
+        remedy="Move the hole, or write less for the ends.")]
+
+
+def _on_other_front(ground: HoleGround, placing: Placing) -> list[Problem]:
+    """Holes along a neck that opens which do not all lie on the front that has them."""
+    front, half = ground.only_on, Fraction(placing.stitches, 2)
+    on_right = [start + placing.hole - 1 <= half for start in placing.starts]
+    on_left = [start > half for start in placing.starts]
+    if front is None or all(on_right if front is Side.RIGHT else on_left):
+        return []
+    far = "" if front is Side.RIGHT else "-"
+    return [error(
+        "hole-on-other-front", ground.pattern.place(ground.path), size=ground.size,
+        found=f"{Unit.HOLES.of(placing.holes)} along a neck that opens, not all of them on the "
+              f"{front.value} front",
+        expected=f"holes on the {front.value} front alone, the buttons on the other",
+        remedy=f"Write number: 1, or places near that end, such as at: [{far}2 cm].")]
 
 
 def _fewer(key: str, fits: int, span: int, gauge: Gauge) -> str:

@@ -11,6 +11,7 @@ from ..counts import EVEN, NEAREST, Count, Unit, decimal, whole
 from ..model import OddGap
 from ..shaping.spread import shares
 from ..units import Length
+from .hole_joins import is_clear
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +20,10 @@ class Wish:
 
     `stitches` are the band's by its edge; `holes` of `hole` stitches each; `lower` and `upper`
     the stitches before the first and after the last hole. `end_give` and `band_give` say how
-    far each end and the band may be moved by a remedy [stitches].
+    far each end and the band may be moved by a remedy [stitches], though never nearer to an end
+    than `least`. `joins` are places that the holes keep `clear` of, both in stitches, a join
+    counted from the upper end. A single hole lies at the upper end, or at the lower one where it
+    is `at_first`.
     """
 
     stitches: int
@@ -30,6 +34,10 @@ class Wish:
     end_give: int = 2
     band_give: int = 2
     odd_gap: OddGap = OddGap.SPREAD
+    least: int = 1
+    joins: tuple[int, ...] = ()
+    clear: int = 0
+    at_first: bool = False
 
     def __post_init__(self) -> None:
         if self.holes < 1 or self.hole < 1 or self.stitches < 1:
@@ -161,19 +169,22 @@ def place(wish: Wish) -> Placing | None:
     """Return the cheapest placing by `cost`, or None when no placing is sound.
 
     Sound: ends of at least one stitch within the give, gaps at least as wide as a hole and at
-    least two stitches (the closing takes one), gaps that differ by one at most. Among equals
-    the band that is larger, then the larger lower end. A single hole keeps its distance from
-    the upper end, and the lower end is what is left.
+    least two stitches (the closing takes one), gaps that differ by one at most, holes clear of
+    joins. Among equals the band that is larger, then the larger lower end. A single hole keeps
+    its distance from its own end, and the other end is what is left.
     """
     if wish.holes == 1:
-        wish = replace(wish, lower=max(1, wish.stitches - wish.upper - wish.hole))
+        rest = max(1, wish.stitches - wish.hole - (wish.lower if wish.at_first else wish.upper))
+        wish = replace(wish, upper=rest) if wish.at_first else replace(wish, lower=rest)
     best: tuple[int, int, int, int] | None = None
     spaces = wish.holes - 1
     for stitches in _near(wish.stitches, wish.band_give):
-        for lower in _near(wish.lower, wish.end_give):
-            for upper in _near(wish.upper, wish.end_give):
+        for lower in _near(wish.lower, wish.end_give, wish.least):
+            for upper in _near(wish.upper, wish.end_give, wish.least):
                 room = stitches - lower - upper - wish.holes * wish.hole
                 if room < spaces * max(2, wish.hole) or (not spaces and room):
+                    continue
+                if wish.joins and not _keeps_clear(wish, stitches, lower, room):
                     continue
                 odd = room % spaces if spaces else 0
                 price = cost(wish, stitches, lower, upper, min(odd, spaces - odd))
@@ -204,8 +215,15 @@ def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing |
                    fixed=True)
 
 
-def _near(middle: int, give: int) -> range:
-    return range(max(1, middle - give), middle + give + 1)
+def _near(middle: int, give: int, least: int = 1) -> range:
+    return range(max(least, middle - give), middle + give + 1)
+
+
+def _keeps_clear(wish: Wish, stitches: int, lower: int, room: int) -> bool:
+    """True where the holes of a placing with so much `room` between them keep clear of joins."""
+    gaps = _gaps(room, wish.holes - 1, wish.odd_gap)
+    starts = [lower + 1 + k * wish.hole + sum(gaps[:k]) for k in range(wish.holes)]
+    return is_clear(starts, wish.hole, [stitches - join for join in wish.joins], wish.clear)
 
 
 def _gaps(room: int, spaces: int, odd: OddGap) -> tuple[int, ...]:

@@ -117,14 +117,19 @@ def resized(meetings: Sequence[Meeting], stitches: int, rate: Rate,
     change = stitches - sum(m.stitches.value for m in meetings)
     if not change:
         return tuple(meetings)
-    rows = [i for i, m in enumerate(meetings) if m.section.offer is Offer.ROWS] or \
-        list(range(len(meetings)))
-    longest = max(rows, key=lambda i: meetings[i].section.length)
+    longest = giving_way(meetings)
     old = meetings[longest].stitches
     new = Count(old.value + change, Unit.STITCHES, f"{old.working}; {old.value + change} so that "
                 f"{whose} {stitches} stitches", old.exact,
                 (old.value + change - old.exact) * rate.stitch)
     return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
+
+
+def giving_way(meetings: Sequence[Meeting]) -> int:
+    """Return which of the meetings (from 0) takes a change of the band: the longest of rows."""
+    rows = [i for i, m in enumerate(meetings) if m.section.offer is Offer.ROWS] or \
+        list(range(len(meetings)))
+    return max(rows, key=lambda i: meetings[i].section.length)
 
 
 def all_stitches(meetings: Sequence[Meeting]) -> Count:

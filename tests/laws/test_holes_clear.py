@@ -1,0 +1,164 @@
+"""Buttonholes keep clear of ends, joins and seams, on the front asked for, or a finding says how."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from itertools import accumulate
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.dress import Dressed, dress
+from walebook.edges import Edge, EdgeSection, Shape
+from walebook.machine.steps import Side
+from walebook.model import Band, Buttonholes, Closing, Distance, Neck, Pattern
+from walebook.planning.band import BandPlan, plan_band
+from walebook.planning.band_order import in_working_order, whole_edge
+from walebook.planning.own_edges import own_edge
+from walebook.problems import Problem
+from walebook.units import Length
+
+from tests import small_patterns as small
+from tests.against import wardrobe
+from tests.laws import pieces
+
+ONLY = "M"
+KINDS = {"enclosing": Closing.ENCLOSED, "folded": Closing.ENCLOSED, "single": Closing.BOUND_OFF}
+
+
+@cache
+def source(form: str, neck: Neck) -> tuple[Pattern, Dressed]:
+    made = wardrobe.pattern(form, neck=neck, sizes=(ONLY,))
+    assert made.garment is not None
+    dressed, _ = dress(made, made.garment, ONLY, band=Fraction(30), hidden=1)
+    assert dressed is not None
+    return made, dressed
+
+
+@st.composite
+def holes(draw: st.DrawFn, closing: Closing) -> Buttonholes:
+    ends = [Distance(stitches=draw(st.integers(1, 9))) for _ in range(2)]
+    every = draw(st.none() | st.integers(40, 120))
+    return small.holes(
+        f"{draw(st.integers(9, 26))} mm", closing=closing, lower=ends[0], upper=ends[1],
+        front=draw(st.sampled_from(Side)), end_give=draw(st.integers(0, 4)),
+        band_give=draw(st.integers(0, 2)), every=Length(Fraction(every)) if every else None,
+        number=None if every else {ONLY: draw(st.integers(1, 9))})
+
+
+@st.composite
+def bands(draw: st.DrawFn, edge: str) -> Band:
+    kind = draw(st.sampled_from(sorted(KINDS)))
+    return small.band(key="holed", edge=edge, fabric="band", kind=kind, stitches_in=1,
+                      depth={ONLY: Length(Fraction(draw(st.integers(28, 60))))},
+                      buttonholes=draw(holes(KINDS[kind])))
+
+
+def planned(made: Pattern, dressed: Dressed, band: Band) -> tuple[BandPlan | None, list[Problem]]:
+    """The plan of a band with holes, after those that are worked before it."""
+    before: list[BandPlan] = []
+    for one in in_working_order((*made.bands.values(), band)):
+        if one.edge == band.edge and one is not band:
+            continue
+        edges = dressed.garment.edges
+        run = whole_edge(made, one, edges[{"front_edge": "right_front.front_edge"}.get(
+            one.edge, one.edge)], before)
+        plan, problems = plan_band(made, one, ONLY, run)
+        if one is band:
+            return plan, [p for p in problems if p.severity.value == "error"]
+        assert plan is not None, problems
+        before.append(plan)
+    raise AssertionError("the band is among them")
+
+
+def check(plan: BandPlan, band: Band) -> None:
+    """Ends, joins and front, counted from the sections alone."""
+    asked, placing = band.buttonholes, plan.placing
+    assert asked is not None and placing is not None
+    sewn = band.kind != "single" or plan.run.ring
+    assert min(placing.lower, placing.upper) >= (2 if sewn else 1)
+    least = min(asked.lower.stitches or 0, asked.upper.stitches or 0)
+    titles = [m.section.title for m in plan.meetings]
+    after = list(accumulate(m.stitches.value for m in plan.meetings))[:-1]
+    joins = [at for at, one in zip(after, titles, strict=False) if one not in ("hem", "rib")
+             and not (plan.run.fronts and one != "front edge")]
+    for start in placing.starts:
+        for join in joins[:1] if plan.run.fronts else joins:
+            taken = range(start - least, start + placing.hole + least)
+            assert not (join in taken and join + 1 in taken), (titles, after, start)
+
+
+def follow(made: Pattern, dressed: Dressed, band: Band, problem: Problem) -> None:
+    """What a finding says to write is free of that finding."""
+    found = re.search(r"upper: (\d+) stitches", problem.remedy)
+    if found is None:
+        return
+    asked = band.buttonholes
+    assert asked is not None
+    better = replace(band, buttonholes=replace(asked, upper=Distance(stitches=int(found[1]))))
+    plan, problems = planned(made, dressed, better)
+    assert not {p.code for p in problems} & {"hole-at-join", "hole-at-end"}
+    if plan is not None:
+        check(plan, better)
+
+
+REFUSED = {"hole-wider-than-gap", "hole-at-end", "hole-at-join", "hole-on-other-front",
+           "button-too-large", "band-too-short"}
+
+
+@pytest.mark.parametrize(("form", "neck", "edge"), [
+    ("set-in cardigan", Neck.ROUND, "front_edge"), ("set-in cardigan", Neck.V, "front_edge"),
+    ("raglan cardigan", Neck.ROUND, "front_edge"), ("set-in cardigan", Neck.ROUND, "neck"),
+    ("set-in cardigan", Neck.V, "front_and_neck"), ("set-in pullover", Neck.ROUND, "neck")])
+@given(data=st.data())
+@settings(max_examples=pieces.examples(40), deadline=None)
+def test_holes_of_any_band_keep_clear_or_the_finding_says_how(
+        form: str, neck: Neck, edge: str, data: st.DataObject) -> None:
+    made, dressed = source(form, neck)
+    band = data.draw(bands(edge))
+    plan, problems = planned(made, dressed, band)
+    assert {p.code for p in problems} <= REFUSED
+    if plan is None:
+        for problem in problems:
+            if problem.code == "hole-at-join":
+                follow(made, dressed, band, problem)
+        return
+    check(plan, band)
+    asked, placing = band.buttonholes, plan.placing
+    assert asked is not None and placing is not None
+    if edge == "neck" and not plan.run.ring:
+        half = Fraction(placing.stitches, 2)
+        for start in placing.starts:  # the first end of a neck is the right front's
+            middle = start - 1 + Fraction(placing.hole, 2)
+            assert (middle <= half) == (asked.front is Side.RIGHT)
+
+
+@pytest.mark.parametrize("front", Side)
+def test_a_single_hole_of_a_neckband_lies_on_the_front_asked_for(front: Side) -> None:
+    made, dressed = source("set-in cardigan", Neck.ROUND)
+    band = small.band(key="holed", edge="neck", fabric="band", stitches_in=1,
+                      depth={ONLY: Length(Fraction(30))}, buttonholes=small.holes(
+                          "14 mm", number={ONLY: 1}, front=front, lower=Distance(stitches=3),
+                          upper=Distance(stitches=4)))
+    plan, problems = planned(made, dressed, band)
+    assert plan is not None and plan.placing is not None, problems
+    near = plan.placing.lower if front is Side.RIGHT else plan.placing.upper
+    assert near == 4 and plan.placing.holes == 1
+
+
+@given(shape=st.sampled_from(Shape), data=st.data())
+@settings(max_examples=pieces.examples(60), deadline=None)
+def test_holes_of_an_own_edge_keep_clear_of_its_marks(shape: Shape, data: st.DataObject) -> None:
+    made, _ = source("set-in cardigan", Neck.ROUND)
+    sections = tuple(EdgeSection(title=f"part {n}", rows={ONLY: data.draw(st.integers(12, 90))})
+                     for n in range(data.draw(st.integers(1, 4))))
+    edge = Edge(key="own", fabric="body", shape=shape, sections=sections)
+    band = replace(data.draw(bands("own")), own_edge=True)
+    made = replace(made, edges={"own": edge})
+    plan, problems = plan_band(made, band, ONLY, own_edge(made, edge, ONLY))
+    assert {p.code for p in problems if p.severity.value == "error"} <= REFUSED
+    if plan is not None:
+        check(plan, band)
