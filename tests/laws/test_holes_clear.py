@@ -1,4 +1,4 @@
-"""Buttonholes keep clear of ends, joins and seams, on the front asked for, or a finding says how."""
+"""Buttonholes keep clear of ends, joins and seams, on the front asked for, or are refused."""
 
 from __future__ import annotations
 
