@@ -272,6 +272,45 @@ def test_a_page_says_which_needles_of_a_band_work() -> None:
     assert f"{len(on)} stitches on {on.last.place - on.first.place + 1} needles" in page
 
 
+def ladder(draw: Random) -> Wish:
+    """A fabric from a chart that leaves every fourth needle out."""
+    return fabric(draw) | {"chart": "ladder"}
+
+
+CHART = {"ladder": {"repeat": "|||.\n"}}
+
+
+@pytest.mark.parametrize("hem", ({}, {"hem": {"depth": "3 cm", "dial": "4"}}),
+                         ids=("plain", "hemmed"))
+def test_a_chart_that_leaves_needles_out_is_laid_out_from_the_first_row(hem: Wish) -> None:
+    """Three in, one out, seen from the knit side; an edge stitch at either end."""
+    draw = Random(3)
+    proof, found = judged(source(draw, ladder(draw), fabric(draw), charts=CHART,
+                                 garment=garment("panelled blanket", **hem)))
+    assert proof is not None, [str(p) for p in found]
+    panel, = proof.sizes[0].pieces
+    laid = {tuple(lies(on)) for _, on in rows(panel.program.sections, panel.run.states)}
+    (one,) = laid
+    assert one[0] and one[-1] and not (len(one) - 2) % 4
+    assert all(on == bool(at % 4) for at, on in enumerate(one[1:-1]))
+
+
+@pytest.mark.parametrize("edge", ({"rows": "90"}, {"sections": [
+    {"title": "neck", "stitches": "30", "stitches_are": "bound off"}]}), ids=("rows", "stitches"))
+@pytest.mark.parametrize("band", ({"pick_up": "3/4"}, {"fabric": "other"}), ids=("rule", "swatch"))
+def test_a_band_on_such_a_chart_is_counted_by_its_own_swatch_along_rows(edge: Wish, band: Wish
+                                                                        ) -> None:
+    draw = Random(3)
+    proof, found = judged(source(
+        draw, ladder(draw), fabric(draw), charts=CHART,
+        edges={"rail": {"kind": "one edge", "fabric": "body", **edge}},
+        bands={"rail": {"edge": "rail", "kind": "single", "depth": "3 cm", **band}}))
+    if "rows" in edge and "fabric" in band:
+        assert proof is not None
+    else:
+        assert {p.code for p in found if p.severity is Severity.ERROR} == {"needles-at-edge"}
+
+
 @pytest.mark.parametrize(("needles", "counted"), (("", False), ("2 in 1 out", True)))
 def test_a_hem_is_counted_from_a_swatch_on_its_own_needles(needles: str, counted: bool) -> None:
     """A hem below needles left out of work is knitted on those: a plain swatch is none of it."""
