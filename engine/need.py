@@ -35,13 +35,14 @@ class YarnNeed:
 
     `knitted` is all its parts, `amount` that with the allowance and the `extras`; `grams`,
     `metres` and `packages` are `amount` rounded up, None where it is not known. Where the
-    package tells no length and a swatch was weighed, ends and seams are left out: `endless`.
+    package tells no length and a swatch was weighed, ends and seams are left out: `left_out`
+    has their titles.
     """
 
     yarn: Yarn
     parts: tuple[YarnShare, ...]
     extras: tuple[Extra, ...]
-    endless: bool
+    left_out: tuple[str, ...]
     knitted: Amount
     amount: Amount
     grams: Count | None
@@ -51,8 +52,8 @@ class YarnNeed:
     @property
     def cautions(self) -> tuple[str, ...]:
         """What the amount leans on where it is an estimate, each once."""
-        without = ("its package tells no length: ends and seams come on top",) if self.endless \
-            else ()
+        without = (f"its package tells no length: {' and '.join(self.left_out)} come on top",) \
+            if self.left_out else ()
         mixed = ("its package tells no length, and not all of its swatches were weighed: all of it "
                  "is estimated from the area of the stitches",) \
             if self.knitted.grams is None and any(p.amount.metres is None for p in self.parts) \
@@ -128,7 +129,8 @@ def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Ya
     metres = _up(amount.metres, knitted.metres, Unit.METRES,
                  f"of the same stitches; {margins}" if grams else f"{sums}; {margins}")
     return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
-                    endless=len(counted) < len(extras), grams=grams, metres=metres,
+                    left_out=tuple(e.title for e in extras if e not in counted),
+                    grams=grams, metres=metres,
                     packages=packages(amount, yarn))
 
 

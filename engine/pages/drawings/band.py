@@ -36,10 +36,10 @@ def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str
     r, holes = plan.rows, _drawn(plan, with_holes)
     text = f"The band opened out flat: {stitches(plan.stitches.value)} along it. "
     if holes is None:
+        closing = "" if plan.placing is None else \
+            " Loops stand along the fold." if with_holes else " No buttonholes."
         return (text + f"{counted(plan.depth.value, 'row')} to the fold (the dashed line), "
-                       f"{plan.depth.value} after it. " + (
-                    "Loops stand along the fold." if with_holes and plan.placing else
-                    "No buttonholes."))
+                       f"{plan.depth.value} after it.{closing}")
     along = [stitches(holes.lower), f"{holes.holes} buttonholes of {holes.hole}"]
     if holes.holes == 1:
         along = [stitches(holes.lower), f"one buttonhole of {holes.hole}"]
