@@ -12,7 +12,7 @@ from .pockets import POCKET_HOW
 from .told import Moment, Told
 from .words import needles_said, needles_toward, stitches
 
-HANGING = "hanging-an-edge.html"
+HANGING = "hanging-an-edge.html#knitted-on"
 TOP = ("One loop on each needle, through all layers of the band's closed end, a stitch from its "
        "edge.")
 

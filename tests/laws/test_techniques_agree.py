@@ -1,0 +1,117 @@
+"""What a technique page teaches and what a size page's steps do are in one order, in one manner.
+
+For hanging, turning, casting on and binding off; joining is in test_joining_order. Common practice
+in editing, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+from pathlib import Path
+
+import pytest
+from walebook.model import Pattern
+from walebook.pages.edge_ways import edge_ways
+from walebook.pages.ways import ways
+
+from tests.against import wardrobe
+from tests.site.garments import dressed
+from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where, with_band, worked
+
+TECHNIQUES = Path(__file__).parents[2] / "site_src" / "techniques"
+TURN = (r"take the (?:main )?yarn out of the feeder", r"free pass", r"counter back",
+        r"take all weights off", r"garter bar|bring every needle", r"end for end",
+        r"hang the weights on again", r"thread the yarn|back into the feeder",
+        r"knit (?:one|1) row")
+ON_EDGE = (r"(?:bring|to working position)", r"hangs? down in front of the bed",
+           r"wrong side towards you", r"both ends first", r"weights")
+
+
+def taught(page: str, *sections: str) -> str:
+    """The text of sections of a technique page, by their ids, without marks, in small letters."""
+    told = (TECHNIQUES / page).read_text(encoding="utf-8").replace("**", "")
+    told = re.sub(r"\[([^\]]*)\]\([^)]*\)", r"\1", told)
+    parts = re.split(r"^#{2,3} .*\{ #([\w-]+) \}$", told, flags=re.M)
+    by_id = dict(zip(parts[1::2], parts[2::2], strict=True))
+    return " ".join(" ".join(by_id[s] for s in sections).split()).lower()
+
+
+def plain(html: str) -> str:
+    return " ".join(unescape(re.sub(r"<[^>]+>", " ", html)).split()).lower()
+
+
+def in_order(text: str, stages: tuple[str, ...]) -> bool:
+    """True where each stage is told after the one before it."""
+    at = 0
+    for stage in stages:
+        found = re.search(stage, text[at:])
+        if found is None:
+            return False
+        at += found.end()
+    return True
+
+
+def test_work_is_turned_in_one_order() -> None:
+    assert in_order(taught("fold-turned.md", "first-turn", "fold-row"), TURN)
+    told = [step.lower() for step in steps_of(proved(worked()))]
+    for start in where(told, "take the main yarn out of the feeder. do not cut it")[::2]:
+        assert in_order(" ".join(told[start:start + 8]), TURN)
+
+
+@pytest.mark.parametrize("stage", range(len(TURN)))
+def test_a_stage_left_out_of_a_turn_is_seen(stage: int) -> None:
+    text = taught("fold-turned.md", "first-turn", "fold-row")
+    assert not in_order(re.sub(TURN[stage], "…", text), TURN)
+
+
+def test_an_edge_is_hung_in_one_manner() -> None:
+    """Back over the bed, right side up, for a band that closes around it; else in front of it,
+    wrong side towards the knitter, on empty needles."""
+    around = taught("hanging-an-edge.md", "steps")
+    assert "lay the garment back over the bed" in around and "right side up" in around
+    assert "two loops on each needle" in around
+    onto = taught("hanging-an-edge.md", "knitted-on")
+    assert in_order(onto, ON_EDGE) and "one loop on each needle" in onto
+    closed = " ".join(steps_of(proved(PATTERNS["picot"]))).lower()
+    assert "lies back over the bed" in closed and "2 loops on each" in closed
+    page = built(proved(with_band(kind="single", buttonholes=None)))["patterns/quay-lamp/m.md"]
+    assert "hanging-an-edge.html#knitted-on" in page
+    assert in_order(plain(page), ON_EDGE)
+    assert "lies back over the bed" not in page
+
+
+def garment(form: str) -> Pattern:
+    return wardrobe.pattern(form, fold=None)
+
+
+def test_stitches_are_bound_off_at_a_side_in_one_manner() -> None:
+    """Stitch over stitch, the last loop alone on its needle: what the bed finds, one loop."""
+    size = dressed("set-in pullover").sizes[0]
+    at_side = plain(ways(size)).split("bind off at an edge")[1]
+    learned = taught("bind-off-at-the-side.md", "steps")
+    for said in ("end stitch onto the needle beside it", "the last loop stays on its needle"):
+        assert said in at_side and said in learned
+    assert "peg" not in learned and "knit both" not in learned
+
+
+def test_pieces_are_cast_on_by_hand_in_one_manner() -> None:
+    """The yarn is threaded first, and the loops end at the carriage."""
+    learned = taught("cast-on-by-hand.md", "steps")
+    assert in_order(learned, ("thread the yarn", "farthest from the carriage",
+                              "beside the carriage", "knit one row"))
+    proof = wardrobe.proved(garment("triangular shawl"))
+    told = plain(edge_ways(proof.sizes[0]))
+    assert in_order(told, ("farthest from the carriage", "beside the carriage",
+                           "knit the first row"))
+    page = plain(next(text for path, text in built(proof).items() if path.endswith("/m.md")))
+    assert in_order(page, ("thread the main yarn", "cast on by hand"))
+
+
+def test_weights_come_off_before_a_whole_edge_is_bound_off() -> None:
+    learned = taught("gate-pegs.md", "steps")
+    assert in_order(learned, ("take the weights off", "begin on the side where the yarn hangs",
+                              "move the first stitch"))
+    page = plain("".join(text for path, text in built(dressed("drop-shoulder pullover")).items()
+                         if path.endswith("/s.md")))
+    assert re.search(r"take (?:the|all) weights off\W.{0,160}bind off", page)
