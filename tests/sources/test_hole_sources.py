@@ -72,7 +72,7 @@ def test_a_stitch_beside_a_sewn_end_is_too_few() -> None:
 
 def test_holes_along_a_neck_lie_on_one_front() -> None:
     text = OWN[:OWN.index("edges:\n")] + (
-        "garment: {form: drop-shoulder cardigan, chart: women, fabric: body}\n"
+        "garment: {form: drop-shoulder waistcoat, chart: women, fabric: body}\n"
         "bands:\n  neck: {edge: neck, fabric: body, depth: 4 cm, "
         "buttonholes: {button: 15 mm, number: 2, front: left}}\n")
     (found,) = {e.partition(": ")[2] for e in errors(text)}
