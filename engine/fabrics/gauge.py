@@ -58,13 +58,14 @@ def measure(swatches: Sequence[Swatch]) -> Gauge:
 def stitches_across(width: Length, gauge: Gauge, rounding: Rounding = NEAREST) -> Count:
     """Return the stitches [stitches] in `width`, rounded by `rounding`."""
     return counted(width.mm / gauge.stitch, Unit.STITCHES, gauge.stitch, rounding,
-                   f"{width.in_cm()} × {decimal(gauge.stitches_per_10cm, 2)} stitches to 10 cm")
+                   f"{width.in_cm_closely()} × {decimal(gauge.stitches_per_10cm, 2)} stitches to "
+                   "10 cm")
 
 
 def rows_along(height: Length, gauge: Gauge, rounding: Rounding = NEAREST) -> Count:
     """Return the rows [rows] in `height`, rounded by `rounding`."""
     return counted(height.mm / gauge.row, Unit.ROWS, gauge.row, rounding,
-                   f"{height.in_cm()} × {decimal(gauge.rows_per_10cm, 2)} rows to 10 cm")
+                   f"{height.in_cm_closely()} × {decimal(gauge.rows_per_10cm, 2)} rows to 10 cm")
 
 
 def counted(exact: Fraction, unit: Unit, pitch: Fraction, rounding: Rounding,

@@ -307,15 +307,16 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
 
 def less_band(cut: Cut) -> str:
     """What the overlap of the front bands takes from the chest, in words."""
-    return f" − band {Length(cut.band).in_cm()}" if cut.band else ""
+    return f" − band {Length(cut.band).in_cm_closely()}" if cut.band else ""
 
 
 def front_width(cut: Cut) -> Count:
     """Return the stitches of one front of two, with a seam stitch and what a band hides."""
     g, chest = cut.gauge, cut.length("chest_width")
     exact = (chest.mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
-    said = (f"(chest_width {chest.in_cm()}{less_band(cut)}) ÷ 2 ÷ {decimal(g.stitch, 3)} mm a "
-            f"stitch + {SEAM} for the seam + {cut.hidden} inside the band")
+    said = (f"(chest_width {chest.in_cm_closely()}{less_band(cut)}) ÷ 2 ÷ "
+            f"{decimal(g.stitch, 3)} mm a stitch + {SEAM} for the seam + {cut.hidden} inside the "
+            "band")
     return counted(exact, Unit.STITCHES, g.stitch, rule(cut, "right_front cast_on", Kind.SINGLE),
                    said)
 

@@ -71,7 +71,7 @@ def _neck_rows(cut: Cut, rows: Count) -> Count:
     wide, g = cut.length("neck_width"), cut.gauge
     exact = wide.mm / g.row
     made = counted(exact, Unit.ROWS, g.row, NEAREST.among(_same(rows)) or NEAREST,
-                   f"neck_width {wide.in_cm()} ÷ {decimal(g.row, 3)} mm a row")
+                   f"neck_width {wide.in_cm_closely()} ÷ {decimal(g.row, 3)} mm a row")
     if not LEAST <= made.value <= rows.value - 2 * LEAST:
         raise CannotShape(f"a neck of {made} in a body of {rows}",
                           "Widen the chest, or change neck_width.")
@@ -88,7 +88,7 @@ def _armhole(cut: Cut, stitches: Count) -> Count:
     high, g = cut.length("armhole"), cut.gauge
     made = counted(high.mm / g.stitch, Unit.STITCHES, g.stitch,
                    rule(cut, "back armhole_stitches", Kind.SINGLE),
-                   f"armhole {high.in_cm()} ÷ {decimal(g.stitch, 3)} mm a stitch")
+                   f"armhole {high.in_cm_closely()} ÷ {decimal(g.stitch, 3)} mm a stitch")
     if not LEAST <= made.value <= stitches.value - SEAM - LEAST:
         raise CannotShape(f"an armhole of {made} in a body {stitches} long",
                           "Lengthen the body, or change armhole.")

@@ -86,7 +86,7 @@ def _points(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: int
     """A stitch at most comes to each end in a row; the first and the last row are plain."""
     asked = band.collar.points[size] if band.collar.points else Length(Fraction(0))
     points = counted(asked.mm / gauge.stitch, Unit.STITCHES, gauge.stitch, NEAREST,
-                     f"points {asked.in_cm()} ÷ {decimal(gauge.stitch, 3)} mm a stitch")
+                     f"points {asked.in_cm_closely()} ÷ {decimal(gauge.stitch, 3)} mm a stitch")
     room = max(0, rows - 2)
     if points.value <= room:
         return points, []

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 
-from ..counts import decimal
+from ..counts import decimal, whole
 from ..forms.registry import FORMS
 from ..garment import Garment
 from ..model import GarmentWish
 from ..proof import Proof
 from ..units import Length
-from .charts import Cell, Chart, Remark, change
+from .charts import MM_IN, Cell, Chart, Remark, change
 from .measures import names_in
 
 # A garment's measure and the body's that it goes around or along.
@@ -44,11 +45,12 @@ class Fit:
     def ease_said(self) -> str:
         """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
         (...)", "−2 cm (...)"."""
-        least, most = (self.finished.printed_beyond(body)
-                       for body in (self.body.high, self.body.low))
+        knitted, (low, high) = Fraction(whole(4 * self.finished.inches), 4), self.body.in_inches
+        cm = [self.finished.printed_beyond(body)[0] for body in (self.body.high, self.body.low)]
+        inches = [Length((knitted - body) * MM_IN["in"]).in_inches() for body in (high, low)]
         if self.body.high == self.body.low:
-            return f"{least[0]} ({least[1]})"
-        return f"{least[0]} to {most[0]} ({least[1]} to {most[1]})"
+            return f"{cm[0]} ({inches[0]})"
+        return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

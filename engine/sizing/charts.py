@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..counts import decimal
+from ..counts import decimal, whole
 from ..units import Length, UnitError, read_number
 from .quantities import Quantity, shown
 
@@ -71,6 +71,14 @@ class Cell:
         if self.cm and self.inches:
             return f"{self.cm} cm ({self.inches} in)"
         return f"{self.cm} cm" if self.cm else f"{self.inches} in" if self.inches else ""
+
+    @property
+    def in_inches(self) -> tuple[Fraction, Fraction]:
+        """The lowest and highest figure as they are printed in inches, else to the quarter."""
+        if self.inches and not self.mended:
+            return read_span(self.inches)
+        low, high = (Fraction(whole(4 * end.inches), 4) for end in (self.low, self.high))
+        return low, high
 
     def as_printed(self, authority: str) -> str:
         """The print of the column that counts, as `span` would write it; "" where it is empty."""

@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
+from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
 from walebook.garment import Join, Kindred
 from walebook.pages.making_up import join_said
 from walebook.sizing.advice import Fit
 from walebook.sizing.charts import Cell
 from walebook.units import Length
 
+HALF = Fraction(1, 200)  # half a hundredth, to which figures in a working are printed
 lengths = st.builds(Fraction, st.integers(100, 1_500_000), st.integers(1, 997))
 _CM = r"(−?[\d.]+) cm"
 
@@ -67,3 +69,15 @@ def test_ease_is_what_is_knitted_less_the_body(finished: Fraction, one: Fraction
         (knitted,), (least,), (most,) = (read(str(x)) for x in (fit.finished, low, high))
         expected = [knitted - most, knitted - least]
         assert read(fit.ease_said) == expected[:1 if low == high else 2]
+
+
+@given(st.integers(50, 15000).map(lambda n: Fraction(n, 10)), st.integers(30, 600),
+       st.integers(30, 600))
+def test_a_count_can_be_worked_again_from_its_own_figures(width: Fraction, wide: int, high: int
+                                                          ) -> None:
+    """Half a hundredth of either factor, and of the product, is all that rounding may be worth."""
+    gauge = Gauge(1000 / Fraction(wide), 1000 / Fraction(high), "")
+    for count in (stitches_across(Length(width), gauge), rows_along(Length(width), gauge)):
+        cm_, per, exact = map(Fraction, re.findall(r"\d+(?:\.\d+)?", re.sub(
+            "to 10 cm", "", count.working))[:3])
+        assert abs(cm_ * per / 10 - exact) <= (cm_ + per) * HALF / 10 + 2 * HALF
