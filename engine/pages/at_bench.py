@@ -46,7 +46,8 @@ def run_of(told: Sequence[Moment | Block], known: _Known, yarns: Sequence[str]
 def begins(program: Program) -> str:
     """Attributes of a part's first list: where the carriage starts, and the part's yarns."""
     yarns = json.dumps(yarns_of(program), ensure_ascii=False, separators=(",", ":"))
-    held = esc(yarns).replace("&quot;", '"')  # quoted singly: a page is lighter by it
+    # Quoted singly: a page is lighter by it.
+    held = esc(yarns).replace("&quot;", '"').replace("'", "&#x27;")
     return f" data-wb-starts=\"{program.starts.value}\" data-wb-yarns='{held}'"
 
 

@@ -20,8 +20,8 @@ _UNPRINTABLE = re.compile(r"[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 
 @lru_cache(maxsize=4096)
 def esc(text: str) -> str:
-    """`text` as HTML, safe in an element and in a quoted attribute; on one line."""
-    return html.escape(_UNSEEN.sub(" ", text), quote=True)
+    """`text` as HTML, safe in an element and in an attribute in double quotes; on one line."""
+    return html.escape(_UNSEEN.sub(" ", text), quote=False).replace('"', "&quot;")
 
 
 def anchor(name: str) -> str:
@@ -110,10 +110,14 @@ def details(summary: str, body: str) -> str:
 
 
 def table(label: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """A table that scrolls inside itself, its first column staying; all cells are HTML."""
-    top = "".join(f'<th scope="col">{cell}</th>' for cell in head)
+    """A table that scrolls inside itself, its first column staying; all cells are HTML.
+
+    A header in a row of headers alone is its column's, and one in such a column its row's, without
+    a `scope` (HTML, 4.9.12.2): a page of a size has some hundred and fifty.
+    """
+    top = "".join(f"<th>{cell}</th>" for cell in head)
     body = "".join(
-        f'<tr><th scope="row">{first}</th>{"".join(f"<td>{cell}</td>" for cell in rest)}</tr>'
+        f"<tr><th>{first}</th>{''.join(f'<td>{cell}</td>' for cell in rest)}</tr>"
         for first, *rest in rows)
     return (f'<div class="wb-scroll" tabindex="0" role="region" aria-label="{label}">'
             f'<table class="wb-table"><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>'

@@ -196,13 +196,14 @@ def test_every_section_of_a_band_is_hung_and_every_stitch_has_its_needle(proof):
         for strip in size.strips:
             anchor = f"{strip.plan.band.key}-{strip.front.value}"
             told = [plain(step) for step in steps_under(page, anchor)]
-            hung = [t for t in told if t.lstrip().startswith("Hang ") and "one loop on each" in t]
+            hung = [t for t in told
+                    if re.search(r"\bHang (the|section)", t) and "one loop on each" in t]
             assert len(hung) == len(strip.plan.meetings)
             table = page.split(f'id="{anchor}-hanging"')[1].split("<h2")[0].split("\n## ")[0]
             assert table.count("Section ") == (
                 len(strip.plan.meetings) if len(strip.plan.meetings) > 1 else 0)
             for needle, row, stitch in re.findall(
-                    r'<th scope="row">([LR]\d+)</th><td>[^<]*</td><td>(\d+)</td><td>(\d+)</td>',
+                    r'<th>([LR]\d+)</th><td>[^<]*</td><td>(\d+)</td><td>(\d+)</td>',
                     table):
                 assert any(strip.layout.at(start + int(stitch)).name == needle
                            and m.pick_up.rows[int(stitch) - 1] == int(row)

@@ -14,7 +14,7 @@ from ...planning.ways import CHAIN_OFF, WAYS_OFF
 from ...programs.piece import FOOT
 from ...proof import Strip
 from ..edge_ways import way_said
-from ..html import anchor, esc, link
+from ..html import anchor, esc
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .facings import hang_facing
 from .hung import (
@@ -62,9 +62,16 @@ def hang(m: Moment, step: steps.Hang) -> Told:
         told = replace(told, text=f"{told.text} Use the transfer tool.")
     if _is_marked(m, step) and not any(
             isinstance(s, steps.Hang) and _is_marked(m, s) for s in m.earlier):
-        told = replace(told, text="Mark the rows of the edge with threads or pins, as the "
-                                  f"{table_link(hanging_anchor(m.strip))} says. {told.text}")
+        told = replace(told, text="Mark the rows of the edge with threads or pins, as the hanging "
+                                  f"table says. {told.text}")
     return told
+
+
+def _table_said(m: Moment) -> str:
+    """The hanging table, linked at the first section that a band is hung by."""
+    if any(isinstance(s, steps.Hang) and s.picks for s in m.earlier):
+        return "hanging table"
+    return table_link(hanging_anchor(m.strip))
 
 
 def _is_marked(m: Moment, step: steps.Hang) -> bool:
@@ -76,8 +83,7 @@ def _hang(m: Moment, step: steps.Hang) -> Told:
     if step.lean is not None:
         return _hang_upper(m, step)
     if step.picks and m.is_band and is_knitted_on(m):
-        anchor = hanging_anchor(m.strip)
-        return hang_edge(m, step, table_link(anchor)) if step.onto_empty else hang_line(m, step)
+        return hang_edge(m, step, _table_said(m)) if step.onto_empty else hang_line(m, step)
     if m.is_band and step.edge == AT_FOLD:
         return hang_facing(m, step)
     if step.onto_empty:
@@ -128,7 +134,7 @@ def _hang_garment(m: Moment, step: steps.Hang) -> Told:
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
     within = stitches(plan.band.stitches_in)
-    table = link(f"#{hanging_anchor(m.strip)}", "hanging table")
+    table = _table_said(m)
     if len(plan.meetings) > 1:
         return _hang_section(m, step, ends, table)
     edge = plan.meetings[0].section.title

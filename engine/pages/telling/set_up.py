@@ -30,8 +30,9 @@ def set_carriage(m: Moment, step: SetCarriage) -> Told:
         return _of_two(step)
     was = m.before.carriage if m.before else Carriage.KNIT
     if step.to is Carriage.SLIP:
+        first = not any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for s in m.earlier)
         return Told(text="<b>Set the slip levers of the carriage:</b> it then passes every needle "
-                         "by.")
+                         "by." if first else "<b>Set the slip levers of the carriage.</b>")
     if was is not Carriage.SLIP:
         why = f", {esc(step.purpose)}" if step.purpose else ""
         return Told(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
@@ -83,6 +84,8 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
                          "the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
         return Told(text="<b>Take all weights off.</b> Keep your feet clear.")
+    if any(isinstance(s, TakeWeightsOff) and not s.claws_only for s in m.earlier):
+        return Told(text="<b>Take all weights off.</b> Hold the work, your feet clear.")
     return Told(text="<b>Take all weights off.</b> Hold the work in your hand meanwhile, and "
                      "keep your feet clear.")
 

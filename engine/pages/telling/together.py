@@ -15,16 +15,18 @@ _SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
 # A step of the first kind is told in one with one of the second kind that follows it.
 _GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
     (steps.SetCounter, (*_SETTINGS, steps.Bring, rib_steps.RaiseSecond)),
-    (steps.SetDial, _SETTINGS),
+    (steps.SetDial, (*_SETTINGS, steps.Attend)),
     (set_up_steps.SetCarriage, (*_SETTINGS, steps.FreePass, steps.Hold, rib_steps.KnitBeds,
                                 set_up_steps.HangWeights)),
     (rib_steps.RaiseSecond, (set_up_steps.Couple,)),
     (steps.FreePass, (steps.SetCounter,)),
-    (steps.Thread, (set_up_steps.SetCarriage,)),
+    (steps.Thread, _SETTINGS),
     (steps.Resume, (set_up_steps.SetCarriage, set_up_steps.HangWeights, steps.Hold)),
     (steps.Hold, (set_up_steps.HangWeights,)),
-    (set_up_steps.TakeWeightsOff, (steps.BindOff,)),
-    (steps.Unthread, (set_up_steps.Uncouple,)),
+    (set_up_steps.TakeWeightsOff, (steps.BindOff, steps.Hang, steps.HandKnit)),
+    (steps.DrawCord, (set_up_steps.HangWeights,)),
+    (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),
+    (steps.TakeOff, (steps.Bring,)),
     (rib_steps.LowerSecond, (set_up_steps.HangWeights,)),
 )
 
@@ -33,7 +35,7 @@ def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
     """Return the moments, those that go on with the one before put together with it."""
     waiting: list[Moment] = []
     for each in moments:
-        if waiting and not _goes_on(waiting[-1], each):
+        if waiting and not (_goes_on(waiting[-1], each) or _is_row_of(waiting, each)):
             yield _as_one(waiting)
             waiting = []
         if isinstance(each, Block | Goes | ChartedRows):
@@ -49,6 +51,13 @@ def _goes_on(before: Moment, after: Moment | Block) -> bool:
         return False
     first, then = before.steps[-1], after.steps[0]
     return any(isinstance(first, one) and isinstance(then, others) for one, others in _GOES_ON)
+
+
+def _is_row_of(waiting: list[Moment], after: Moment | Block) -> bool:
+    """True for the rows that a dial was set for, where nothing else was done just before."""
+    return (len(waiting) == 1 and isinstance(waiting[0].steps[-1], steps.SetDial)
+            and not isinstance(after, Block | Goes | ChartedRows)
+            and type(after.steps[0]) is steps.Knit)
 
 
 def _as_one(parts: list[Moment]) -> Moment:
