@@ -233,7 +233,7 @@ def test_bands_of_every_kind_are_told_with_the_bed_s_own_states(kind):
                 r"on the (\w+)", " ".join(told)):
             assert any((str(len(s.loaded) or "no"), str(s.counter), s.side.value)
                        == (stitches, counter, side) for s in after)
-        hung = [t for t in told if re.match(r" *Hang section \d", t)]
+        hung = [t for t in told if re.search(r"\bHang section \d", t)]
         assert len(hung) == len(strip.plan.meetings)
         lies = "wrong side towards you" if kind != "enclosing" else "right side up"
         assert lies in hung[0]

@@ -307,7 +307,7 @@ def test_the_overview_table_has_every_count_of_the_data(proof):
     page = files["patterns/quay-lamp/index.md"]
     document = json.loads(files["patterns/quay-lamp/counts.json"])
     for size in SIZES:
-        assert f'<th scope="col">{escape(size)}</th>' in page
+        assert f"<th>{escape(size)}</th>" in page
     for name in ("edge_rows", "band_stitches"):
         row = "".join(f"<td>{document['counts'][s]['front'][name]['value']}</td>" for s in SIZES)
         assert row in page

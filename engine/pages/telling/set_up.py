@@ -84,8 +84,6 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
                          "the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
         return Told(text="<b>Take all weights off.</b> Keep your feet clear.")
-    if any(isinstance(s, TakeWeightsOff) and not s.claws_only for s in m.earlier):
-        return Told(text="<b>Take all weights off.</b> Hold the work, your feet clear.")
     return Told(text="<b>Take all weights off.</b> Hold the work in your hand meanwhile, and "
                      "keep your feet clear.")
 
