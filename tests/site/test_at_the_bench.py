@@ -129,7 +129,8 @@ def test_a_band_is_knitted_by_keys_row_by_row(page: Page) -> None:
     """The keys that pedals and clickers send; rows are those the page's own steps name."""
     begin(page, count="rows")
     keys = (" ", "Enter", "ArrowRight", "ArrowDown", "PageDown")
-    rows = [int(found[1]) for text in texts(page) if (found := re.search(r"\bKnit (\d+) rows?", text))]
+    rows = [int(found[1]) for text in texts(page)
+            if (found := re.search(r"\bKnit (\d+) rows?", text))]
     shown, presses = knit_through(page, lambda n: page.keyboard.press(keys[n % len(keys)]))
     assert shown == list(range(len(texts(page))))
     assert presses == len(shown) + sum(count for count in rows if count > 1)
