@@ -15,7 +15,7 @@ from ..shaping.profile import Profile
 from ..sizing.roundings import Kind, Roundable
 from ..units import Length
 from .body import SEAM
-from .straight import Counts, hem_rows_of, rows_of, stitches_of
+from .straight import Counts, foot_gauge, hem_rows_of, rows_of, stitches_of
 
 # Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
 # the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
@@ -59,7 +59,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),
                    edges={"brim": run_of("brim", "Brim, from seam to seam",
-                                         [waiting("lower edge", stitches.value, cut.gauge,
+                                         [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)], shape=Shape.ROUND)},
                    making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
 

@@ -17,7 +17,7 @@ from ..shaping.profile import Profile
 from ..sizing.roundings import Kind, Roundable, rule
 from ..units import Length
 from .body import SEAM
-from .straight import Counts, hem_rows_of, rows_of, stitches_of
+from .straight import Counts, foot_gauge, hem_rows_of, rows_of, stitches_of
 
 # A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
 MEASURES: Mapping[str, str] = {
@@ -79,7 +79,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, hand, thumb, slit),
                    edges={"cuff": run_of("cuff", "Cuff, from seam to seam",
-                                         [waiting("lower edge", stitches.value, cut.gauge,
+                                         [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)], shape=Shape.ROUND,
                                          times=PAIR)},
                    making_up=_making_up(), finished=_finished(cut, hand, thumb, before),

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..counts import Count, Unit, decimal
 from ..fabrics.arrangement import repeat_said
-from ..fabrics.gauge import counted, rows_along, stitches_across
+from ..fabrics.gauge import Gauge, counted, rows_along, stitches_across
 from ..garment import CannotShape, Cut
 from ..shaping.piece import Foot
 from ..sizing.roundings import Kind, rule
@@ -58,6 +58,11 @@ def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Fraction = Fra
         raise CannotShape(f"{made} for {name} {height.in_cm()}{before}, where {least} are needed",
                           f"Make {name} longer" + (" or the hem less deep." if less else "."))
     return made
+
+
+def foot_gauge(cut: Cut) -> Gauge:
+    """Return the gauge of what a piece begins with: its hem's where that was swatched."""
+    return cut.hem_gauge if cut.hem and cut.hem_gauge else cut.gauge
 
 
 def hem_rows_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None, Fraction]:

@@ -24,6 +24,7 @@ from walebook.planning.meeting import Rate, all_stitches, meet
 from walebook.proof import Strip, prove
 from walebook.shaping.outline import FRONT_EDGE, HEM, outline
 from walebook.shaping.piece import Piece
+from walebook.sizing.quantities import given_length
 from walebook.units import Length
 
 from tests import small_patterns as small
@@ -215,3 +216,20 @@ def test_rows_of_a_hem_count_as_high_as_they_are() -> None:
     meetings = meet(edge, Rate(body=body, gauge=band, rule=None))
     assert edge.length == Fraction(48255, 100)
     assert all_stitches(meetings).value == whole(Fraction(48255, 325)) == 148
+
+
+@pytest.mark.parametrize(("form", "edge"), [("hat", "brim"), ("mitten", "cuff")])
+@given(hem=st.sampled_from(list(HEMS)), gauge=gauges, own=gauges)
+@settings(max_examples=pieces.examples(10), deadline=None)
+def test_a_lower_edge_is_as_wide_as_the_stitches_of_its_hem(form: str, edge: str, hem: str,
+                                                            gauge: Gauge, own: Gauge) -> None:
+    """A brim or cuff lies along the hem, where there is one, in the hem's fabric (geometry)."""
+    known = {"head": given_length(Length(Fraction(560)))}
+    made = replace(pieces.cut(form, known, gauge, hem=HEMS[hem]), hem_gauge=own)
+    try:
+        garment = FORMS[form].shape(made)
+    except CannotShape:
+        return
+    (section,) = garment.edges[edge].sections
+    width = own.stitch if HEMS[hem] else gauge.stitch
+    assert section.length == garment.pieces[0].stitches.value * width

@@ -1,0 +1,75 @@
+"""An edge the source describes is what it says it is, whatever it is called."""
+
+from __future__ import annotations
+
+import pytest
+from test_garment_sources import sound
+from test_hole_sources import OWN
+from walebook.need import needs
+from walebook.proof import Proof, prove
+
+from tests.site.quay_lamp import built
+
+NAMES = ("neck", "armhole", "front_edge", "front_and_neck", "placket", "pocket", "brim", "hem",
+         "rail")
+START = OWN[:OWN.index("edges:\n")]
+
+
+def proved(name: str, edge: str, band: str = "") -> Proof:
+    text = START + (f"edges:\n  {name}: {{{edge}, fabric: body}}\n"
+                    f"bands:\n  rim: {{edge: {name}, fabric: body, depth: 4 cm{band}}}\n")
+    proof, problems = prove(sound(text))
+    assert proof is not None, [str(p) for p in problems]
+    return proof
+
+
+def page(proof: Proof) -> str:
+    (text,) = [text for path, text in built(proof).items() if path.endswith("/m.md")]
+    return text
+
+
+def grams(proof: Proof) -> int:
+    """The stitches that the rim takes, of which its yarn is counted."""
+    (part,) = [part for need in needs(proof.pattern, proof.sizes[0]) for part in need.parts
+               if part.key == "rim"]
+    return part.stitches.value
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_round_edge_takes_one_band_whose_ends_meet(name: str) -> None:
+    proof = proved(name, "kind: closed round, rows: 80")
+    text = page(proof)
+    assert len(proof.sizes[0].strips) == 1
+    assert "right front" not in text and "left front" not in text
+    assert "They meet in the seam" in text and "short ends shut" not in text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_one_edge_takes_one_band_with_two_ends_of_its_own(name: str) -> None:
+    proof = proved(name, "kind: one edge, rows: 80, ends: [waist, strap]")
+    text = page(proof)
+    assert len(proof.sizes[0].strips) == 1
+    assert "right front" not in text and "left front" not in text
+    assert "two short ends shut" in text
+    assert "counted from the waist" in text and "strap" in text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_pair_of_fronts_takes_two_bands_and_twice_the_yarn(name: str) -> None:
+    pair, one = proved(name, "kind: pair of fronts, rows: 80"), proved(
+        name, "kind: one edge, rows: 80")
+    assert [strip.front.value for strip in pair.sizes[0].strips] == ["right", "left"]
+    assert grams(pair) == 2 * grams(one)
+    assert "right front" in page(pair) and "left front" in page(pair)
+
+
+@pytest.mark.parametrize(("are", "said"), [
+    ("on waste yarn", "Take each stitch off the waste yarn"),
+    ("bound off", "One loop of every stitch bound off there."),
+    ("cast on", "One loop of every stitch cast on there.")])
+def test_stitches_are_hung_as_what_they_are(are: str, said: str) -> None:
+    text = page(proved("rail", "kind: one edge, sections: [{title: side, rows: 40}, "
+                               f"{{title: top, stitches: 20, stitches_are: {are}}}]"))
+    others = {"Take each stitch off the waste yarn", "One loop of every stitch bound off there.",
+              "One loop of every stitch cast on there."} - {said}
+    assert said in text and not [other for other in others if other in text]
