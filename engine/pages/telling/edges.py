@@ -117,9 +117,13 @@ def _hang_lower(m: Moment, step: steps.Hang) -> Told:
 
 
 def _hang_hem(m: Moment, step: steps.Hang) -> Told:
+    over = f"over needles {which(step.needles)}"
+    if m.before and len(step.needles.spans()) > 1 and step.needles == m.before.loaded:
+        over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
+                f"{step.needles.first} to {step.needles.last}")
     return Told(
         text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, just above the ravel "
-             f"cord, over needles {which(step.needles)}, the leftmost loop on the leftmost "
+             f"cord, {over}, the leftmost loop on the leftmost "
              f"needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
