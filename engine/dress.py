@@ -88,11 +88,11 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     if open_joins:
         return None, open_joins
     garment, unfit = put_ways(pattern, wish, garment)
-    if unfit:
+    if has_errors(unfit):
         return None, unfit
     garment = with_neck_to_wrist(garment, cut.gauge)
-    problems += (*_not_swatched(pattern, wish, size), *neck_over_head(pattern, chart, garment),
-                 *neck_to_wrist(pattern, chart, garment),
+    problems += (*unfit, *_not_swatched(pattern, wish, size),
+                 *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
                  *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
     return Dressed(garment=garment, measures=measures), problems
 

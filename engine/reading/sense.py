@@ -90,22 +90,23 @@ def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutO
     """What is out of step along an edge, section by section, and the key it stands under."""
     if not edge.sections:
         key = "rows" if edge.length is None else "length"
-        for found in _first_of_each(_across(f'edge "{edge.key}"', edge), sizes):
+        for found in _first_of_each(_across(f'edge "{edge.key}"', edge, sizes), sizes):
             yield key, found
     for part in edge.sections:
         named = f'section "{part.title}" of edge "{edge.key}"'
-        for found in _first_of_each(_across(named, part), sizes):
+        for found in _first_of_each(_across(named, part, sizes), sizes):
             yield "sections", found
 
 
-def _across(named: str, along: Edge | EdgeSection) -> tuple[OutOfStep, ...]:
+def _across(named: str, along: Edge | EdgeSection, sizes: tuple[str, ...]
+            ) -> tuple[OutOfStep, ...]:
     if along.length is not None:
-        lengths = [(size, length.cm) for size, length in along.length.items()]
+        lengths = [(size, along.length[size].cm) for size in sizes]
         return look_across(f"{named} in cm", lengths, grain=HALF_CM, rises=True)
     stitches = along.stitches if isinstance(along, EdgeSection) else None
     unit, counts = ("rows", along.rows) if stitches is None else ("stitches", stitches)
     assert counts is not None
-    whole = [(size, Fraction(count)) for size, count in counts.items()]
+    whole = [(size, Fraction(counts[size])) for size in sizes]
     return look_across(f"{named} in {unit}", whole, grain=Fraction(1), rises=True)
 
 
