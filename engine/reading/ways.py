@@ -45,8 +45,9 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
     for item in named_entries(garment.findings, entry, "ways to bind off", STRETCH_EXAMPLE, 40):
         if item.label not in WAYS_OFF:
             expected, remedy = suggest(item.label, WAYS_OFF, "Use one of these words.")
-            garment.findings.fault("unknown-word", item.place, f'"{clip(item.label)}"', expected,
-                                   remedy)
+            place = entry.node.entries[item.label].place if isinstance(entry.node, Table) \
+                else item.place
+            garment.findings.fault("unknown-word", place, f'"{clip(item.label)}"', expected, remedy)
         elif (value := garment.findings.read(item, share("stretch of a bind-off"))) is not None:
             found[item.label] = value
     return found

@@ -148,3 +148,19 @@ def test_a_firm_cuff_of_a_mitten_is_warned_of() -> None:
     assert [p.code for p in check(made) if p.code.startswith("way")] == ["way-too-firm"]
     soft = asked("mitten", cast_on={"": "by hand"})
     assert not [p for p in check(soft) if p.code.startswith("way")]
+
+
+@pytest.mark.parametrize(("new", "said"), [
+    ("  bind_off_stretch: {around the gate pegs: 20 %}\n", []),
+    ("  bind_off_stretch: {knotted: 20 %}\n", [
+        f'22:22: error, unknown-word: found "knotted"; expected one of {OFF}. Use one of these '
+        "words."]),
+    ("  bind_off_stretch: {back-stitched: 250 %}\n", [
+        '22:37: error, out-of-range: found "250 %"; expected a percentage from 0 % to 200 %. Check '
+        "the figure."]),
+    ("  bind_off_stretch: {back-stitched: far}\n", [
+        '22:37: error, bad-percentage: found "far"; expected a percentage such as 2 %. Give it in '
+        "per cent, such as 2 %."]),
+])
+def test_how_far_an_edge_stretches_is_read_by_its_way(new: str, said: list[str]) -> None:
+    assert messages(changed("  moved: 2\n", new, BARE)) == said
