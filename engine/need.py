@@ -61,6 +61,12 @@ class YarnNeed:
         return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without, *mixed)
 
     @property
+    def estimates(self) -> tuple[str, ...]:
+        """What of the amount was not weighed, each once."""
+        return tuple(dict.fromkeys(said for p in self.parts if p.amount.basis.is_estimate
+                                   for said in p.cautions))
+
+    @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
         """Every count by name: the stitches of its parts, then grams, metres and packages."""
         named = [(f"{p.key}_stitches", p.stitches) for p in self.parts]
@@ -110,7 +116,7 @@ def _wasted(program: Program, run: Run) -> int:
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
     """Return a caution for every yarn whose amount is not wholly from weighed swatches."""
     found = {(need.yarn.key, said) for size in sizes for need in needs(pattern, size)
-             for said in need.cautions}
+             for said in need.estimates}
     return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
                       found=said, expected="a weighed swatch of every fabric",
                       remedy="Weigh a washed and rested swatch and give its mass.")
