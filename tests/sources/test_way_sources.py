@@ -159,8 +159,8 @@ def test_a_firm_cuff_of_a_mitten_is_warned_of() -> None:
         '22:37: error, out-of-range: found "250 %"; expected a percentage from 0 % to 200 %. Check '
         "the figure."]),
     ("  bind_off_stretch: {back-stitched: far}\n", [
-        '22:37: error, bad-percentage: found "far"; expected a percentage such as 2 %. Give it in '
-        "per cent, such as 2 %."]),
+        '22:37: error, bad-percentage: found "far"; expected a percentage such as 2 %. Write a '
+        "number and % after it."]),
 ])
 def test_how_far_an_edge_stretches_is_read_by_its_way(new: str, said: list[str]) -> None:
     assert messages(changed("  moved: 2\n", new, BARE)) == said
