@@ -83,7 +83,8 @@ def faults_of_words(text: str, found: tuple[Problem, ...]) -> list[str]:
         at = each.place
         here = at.file == FILE and 1 <= at.line <= len(lines) \
             and 1 <= at.column <= len(lines[at.line - 1]) + 1
-        said = each.found and each.remedy and "\n" not in each.message and ".." not in each.message
+        says_all = each.remedy or each.code == "chart-remark"  # one line says what to know and do
+        said = each.found and says_all and "\n" not in each.message and ".." not in each.message
         if not (here and said and each.code in CODES and each.code != "bed-refuses"
                 and (each.expected or each.code in NOTHING_EXPECTED)):
             wrong.append(str(each))
