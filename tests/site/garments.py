@@ -45,7 +45,7 @@ def _swatch(width: str, height: str) -> Swatch:
 def _band(edge: str, fold: Fold) -> Band:
     holes = small.holes(
         "18 mm", every=read_length("8 cm"), lower=Distance(length=read_length("2 cm")),
-        upper=Distance(length=read_length("1.5 cm"))) if edge == "front_edge" else None
+        upper=Distance(length=read_length("5 cm"))) if edge == "front_edge" else None
     return small.band(key=edge.partition("_")[0], title=TITLES[edge], edge=edge, fabric="band",
                       fold=fold, depth=dict.fromkeys(SIZES, read_length("3 cm")), stitches_in=1,
                       buttonholes=holes)
