@@ -12,10 +12,12 @@ import shutil
 from collections.abc import Callable
 from hashlib import sha256
 from pathlib import Path
+from random import Random
+from time import sleep
 from typing import Any, Literal
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Error, Page, expect
 from walebook_site.finishing import as_preview
 from walebook_site.keeping import write_worker
 
@@ -33,6 +35,7 @@ from .test_offline import (
     keep,
     look_at,
     renew,
+    styles,
 )
 
 served, context = test_offline.served, test_offline.context  # the fixtures
@@ -47,6 +50,7 @@ UPDATE = """async () => {
     const look = () => ["installed", "activated", "redundant"].includes(found.state)
       && done(found.state);
     found.addEventListener("statechange", look);
+    setTimeout(done, 8000, "unfinished");
     look();
   });
 }"""
@@ -314,6 +318,172 @@ def test_a_worker_that_was_removed_and_comes_again_finds_what_was_saved(
     context.set_offline(True)
     page.goto(f"{served.address}/{BAND}/6-months.html")
     expect(page.locator("h1")).to_contain_text("size 6 months")
+
+
+# -- From one version of the site to the next, whatever happens ------------------------------------
+
+
+def readable(page: Page, served: Served, path: str) -> None:
+    """A page that was saved opens, with its style and the bench."""
+    page.goto(f"{served.address}/{path}")
+    expect(page.locator("h1")).to_be_visible()
+    assert page.locator("html.wb-incomplete").count() == 0, path
+    assert "wb-facts" in styles(page) and page.locator(".wb-offer").count(), path
+
+
+def restart(page: Page, served: Served) -> Page:
+    """Let the browser find the newest worker; close the site and open it again.
+
+    Not in the same instant: Chromium may then stop the older worker while the page waits for its
+    answer, and the page waits until it is reloaded (seen with every edition of the worker).
+    """
+    context = page.context
+    page.evaluate(UPDATE)
+    page.close()
+    page = context.new_page()
+    page.wait_for_timeout(400)
+    page.goto(f"{served.address}/offline.html")
+    page.evaluate("navigator.serviceWorker.ready.then(() => null)")
+    return page
+
+
+@pytest.mark.long
+def test_patterns_that_leave_and_come_back_are_there_all_the_while(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    keep(page, served, f"{HAT}/index.html")
+    hat = next(path.name for path in (served.folder / HAT).glob("[!i]*.html"))
+    away = served.folder.with_name("away")
+    away.mkdir()
+    for turn, (leaves, comes) in enumerate([(BAND, None), (HAT, None), (None, BAND), (None, HAT)]):
+        if leaves:
+            (served.folder / leaves).rename(away / Path(leaves).name)
+        if comes:
+            (away / Path(comes).name).rename(served.folder / comes)
+        served.change_own("assets/pages.css", ".wb-facts", f".wb-{turn}, .md-typeset .wb-facts")
+        (style,) = served.folder.glob("assets/pages.*.css")
+        for file in served.folder.rglob("*.html"):
+            file.write_text(re.sub(r"pages\.[0-9a-f]+\.css", style.name, file.read_text("utf-8")),
+                            encoding="utf-8")
+        served.publish()
+        page = restart(page, served)
+        context.set_offline(True)
+        readable(page, served, SIZE)
+        readable(page, served, f"{HAT}/{hat}")
+        context.set_offline(False)
+    assert_all_of_this_edition(page, served)
+
+
+def test_a_pattern_saved_while_an_update_waits_and_then_lost_on_the_server_stays(
+        served: Served, context: BrowserContext) -> None:
+    """Saving is refused while an update waits; here the record says that it was saved even so."""
+    page = context.new_page()
+    keep(page, served)
+    keep(page, served, f"{HAT}/index.html")
+    page.evaluate("""async () => {
+      const [name] = await caches.keys();
+      const cache = await caches.open(name);
+      const at = (await cache.keys()).find((each) => each.url.includes("?what-is-kept"));
+      const record = await (await cache.match(at)).json();
+      const without = { ...record, kept: ["practice-band"] };
+      window.giveBack = () => cache.put(at, new Response(JSON.stringify(record)));
+      await cache.put(at, new Response(JSON.stringify(without)));
+    }""")
+    renew(served)
+    hat = sorted(path.name for path in (served.folder / HAT).glob("[!i]*.html"))[0]
+    served.change(f"{HAT}/{hat}", "<h1", '<h1 class="wb-renewed"')
+    served.publish()
+    assert page.evaluate(UPDATE) == "installed"
+    page.evaluate("window.giveBack()")
+    (served.folder / HAT / hat).unlink()
+    page = restart(page, served)
+    expect(page.locator(".wb-kept")).to_contain_text("This is the version you saved.")
+    context.set_offline(True)
+    readable(page, served, f"{HAT}/{hat}")
+    assert page.locator("h1.wb-renewed").count() == 0
+    readable(page, served, SIZE)
+    expect(page.locator("article")).to_contain_text("1.1.0")
+
+
+def test_an_update_that_finds_no_room_changes_nothing(
+        served: Served, context: BrowserContext) -> None:
+    """Storage standard: a write beyond the quota is refused with QuotaExceededError."""
+    page = context.new_page()
+    keep(page, served)
+    before = held(page)
+    renew(served)
+    text = (served.folder / "sw.js").read_text(encoding="utf-8")
+    (served.folder / "sw.js").write_text(text + """
+      const given = Cache.prototype.put;
+      let room = 30;
+      Cache.prototype.put = function (...all) {
+        if (room-- > 0) return given.apply(this, all);
+        return Promise.reject(new DOMException("no room", "QuotaExceededError"));
+      };""", encoding="utf-8")
+    assert page.evaluate(UPDATE) == "redundant"
+    assert held(page) == before
+    context.set_offline(True)
+    readable(page, served, f"{BAND}/6-months.html")
+
+
+def test_an_update_that_breaks_off_half_way_loses_nothing_and_is_made_up_for(
+        served: Served, context: BrowserContext, monkeypatch: pytest.MonkeyPatch) -> None:
+    page = context.new_page()
+    keep(page, served)
+    before = held(page)
+    renew(served)
+    asked: list[str] = []
+
+    def meddles(self: _Slow) -> bool:
+        asked.append(self.path)
+        return len(asked) > 3 and cut_short(self)
+
+    monkeypatch.setattr(_Slow, "meddles", meddles)
+    assert page.evaluate(UPDATE) == "redundant" and len(asked) > 3
+    assert held(page) == before
+    monkeypatch.setattr(_Slow, "meddles", lambda self: False)
+    assert page.evaluate(UPDATE) == "installed"
+    page = restart(page, served)
+    readable(page, served, SIZE)
+    assert_all_of_this_edition(page, served)
+
+
+def meddling(chance: Random, served: Served) -> Callable[[_Slow], bool]:
+    """A server that is slow, refuses, ends too soon, and is given another build, all by chance."""
+    turn = chance.randrange(30)
+    count = [0]
+
+    def meddles(self: _Slow) -> bool:
+        count[0] += 1
+        if count[0] == turn:
+            rebuild(served)
+        sleep(chance.choice((0, 0, 0, .02, .4)))
+        what = chance.random()
+        return what < .04 and chance.choice((cut_short, portal, refuse))(self)
+
+    return meddles
+
+
+@pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long)
+                                       for seed in range(2, 40))])
+def test_whatever_a_server_does_no_page_runs_with_scripts_of_another_build(
+        served: Served, context: BrowserContext, monkeypatch: pytest.MonkeyPatch, seed: int
+        ) -> None:
+    chance = Random(seed)
+    page = context.new_page()
+    if chance.random() < .7:
+        look_at(page, served, SIZE)
+    if chance.random() < .4:
+        keep(page, served)
+    monkeypatch.setattr(_Slow, "meddles", meddling(chance, served))
+    for _ in range(4):
+        try:
+            page.goto(f"{served.address}/{chance.choice((SIZE, f'{HAT}/index.html'))}")
+        except Error:
+            continue  # the page itself did not arrive
+        if page.locator("main ol > li, .wb-sizes").count():
+            assert_one_build(page)
 
 
 # -- Lists and names -------------------------------------------------------------------------------
