@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from walebook.problems import Severity
+from walebook.problems import Severity, visible
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
 from walebook_site.plain_pages import write_out
@@ -72,8 +72,8 @@ def summary(collection: Collection) -> str:
     sizes = sum(len(p.sizes) for p in collection.proofs)
     tally = ", ".join(_counted(found[s], s.value) for s in Severity)
     left = f" Not knitted: {', '.join(collection.unproved)}." if collection.unproved else ""
-    return (f"{_counted(len(collection.proofs), 'pattern')} knitted on the virtual bed in "
-            f"{_counted(sizes, 'size')}: {tally}.{left}")
+    return visible(f"{_counted(len(collection.proofs), 'pattern')} knitted on the virtual bed in "
+                   f"{_counted(sizes, 'size')}: {tally}.{left}")
 
 
 def _counted(number: int, what: str) -> str:

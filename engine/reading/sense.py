@@ -12,6 +12,7 @@ from ..fabrics.stitch_chart import USUALLY_TUCKED, longest_float, most_tucked
 from ..model import Pattern
 from ..planning.way_choice import too_firm
 from ..problems import Problem, Severity, in_order, note
+from ..ranges import RANGES
 from ..sizing.grading import OutOfStep, look_across
 from ..units import length_cm
 
@@ -25,8 +26,8 @@ LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
-    return in_order([*_gauges(pattern), *_steps(pattern), *too_firm(pattern), *_floats(pattern),
-                     *_tucks(pattern)])
+    return in_order([*_gauges(pattern), *_steps(pattern), *_lengths(pattern), *too_firm(pattern),
+                     *_floats(pattern), *_tucks(pattern)])
 
 
 def _floats(pattern: Pattern) -> Iterator[Problem]:
@@ -84,6 +85,24 @@ def _steps(pattern: Pattern) -> Iterator[Problem]:
                                                                found.size),
                 found=found.text, expected="sizes, the smallest first, that grow by even steps",
                 remedy="Check the figure.", size=found.size)
+
+
+def _lengths(pattern: Pattern) -> Iterator[Problem]:
+    """Edges that are given in rows and come out unlikely long or short by their gauge."""
+    row = RANGES["length of an edge"]
+    for edge in pattern.edges.values():
+        if edge.rows is None:
+            continue
+        high = measure(pattern.fabrics[edge.fabric].swatches).row
+        for size in pattern.sizes:
+            long = edge.rows[size] * high
+            if not row.is_plausible(long):
+                yield note(
+                    Severity.WARNING, "unlikely-value",
+                    pattern.place(f"edges.{edge.key}.rows", size), size=size,
+                    found=f"{edge.rows[size]} rows of {decimal(high, 1)} mm, "
+                          f"{decimal(long / 10, 1)} cm",
+                    expected=row.usual, remedy="Check the rows, and the swatch of the fabric.")
 
 
 def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutOfStep]]:

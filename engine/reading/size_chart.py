@@ -27,9 +27,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
-from ..problems import Problem, has_errors, in_order
+from ..problems import Problem, Severity, has_errors, in_order, note
 from ..sizing.charts import AGREEMENT, MM_IN, Cell, Chart, Remark, Row, mismatches, read_span
+from ..sizing.grading import look_across
 from ..units import Length, UnitError
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields
 from .materials import read_sizes
@@ -54,12 +56,25 @@ def read_chart(node: Node, *, key: str) -> tuple[Chart | None, tuple[Problem, ..
     chart = None if fields is None else _chart(fields, key)
     if chart is None or has_errors(findings.problems):
         return None, in_order(findings.problems)
+    _warn_of_steps(findings, chart)
     for parted in mismatches(chart):
         if not chart.rows[parted.row].cells[parted.size].mended:
             findings.warn("units-apart", findings.places[f"measurements.{parted.row}"],
                           str(parted), f"units that agree within {AGREEMENT.in_cm()}",
                           "Say under mended which of the two holds, and how that is known.")
     return chart, in_order(findings.problems)
+
+
+def _warn_of_steps(findings: Findings, chart: Chart) -> None:
+    """Warn of a figure that falls, or more than doubles, from one size to the next."""
+    for row in chart.rows.values():
+        cells = [(size, row.cells[size].middle.cm) for size in chart.sizes if size in row.cells]
+        for pair in pairwise(cells):
+            for found in look_across(f"{row.label} in cm", pair, rises=True):
+                findings.problems.append(note(
+                    Severity.WARNING, "out-of-step", findings.places[f"measurements.{row.name}"],
+                    size=found.size, found=found.text, remedy="Check the figure.",
+                    expected="sizes, the smallest first, that grow by even steps"))
 
 
 def _chart(fields: Fields, key: str) -> Chart | None:

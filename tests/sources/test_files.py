@@ -175,3 +175,10 @@ def test_notes_that_were_let_through_would_carry_no_script_still() -> None:
                       "[data](data:text/html;base64,PHNjcmlwdD4=)\n", ())
     for harm in ("<script", "<iframe", "onerror=", "<img", "href=\"javascript", "href=\"data"):
         assert harm not in page
+
+
+def test_a_folders_name_cannot_write_to_the_terminal(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "patterns" / "\x1b[2J").mkdir(parents=True)
+    assert main(["check", "--root", str(tmp_path)]) == 1
+    assert "\x1b" not in capsys.readouterr().out

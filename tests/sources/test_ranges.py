@@ -24,6 +24,8 @@ from walebook.problems import Severity, fold_sizes, in_order
 from walebook.proof import prove
 from walebook.ranges import MEASURES, OWN_MEASURE, RANGES, Measured, Range
 from walebook.reading.sense import check
+from walebook.reading.size_chart import read_chart
+from walebook.reading.source import parse_source
 from walebook.units import read_dial, read_length
 
 READING = Path(__file__).parents[2] / "engine" / "reading"
@@ -140,6 +142,7 @@ SUMS: dict[str, tuple[str, str, list[str]]] = {
     "a length that leaps in two sizes": ("{body_length: {S: 54 cm, M: 125 cm}}", "[S, M]", [
         "21:41: warning, out-of-step: size M: found body_length [cm] goes from S 54 to M 125, a "
         f"step of 71, where 61.79 is the limit; {GROW}"]),
+    "ease in inches": ('{ease: 3"}', "[S, M]", []),
     "ease without a unit": ("{ease: 3}", "[S, M]", [
         "21:20: error, unlike-measures: found ease: 3, a number without a unit; expected a length "
         "for ease, such as 5 cm or 2 in. Write the unit after the number."]),
@@ -248,3 +251,22 @@ def test_the_page_lists_every_range() -> None:
     page = fill_lists(RANGES_MARKER)
     assert all(f"| {row.kind.replace('_', ' ')} |" in page
                for row in (*RANGES.values(), *MEASURES.values()))
+
+
+def test_rows_that_make_no_likely_edge_are_found() -> None:
+    # The mean of 15 and 15.1 cm over 30 rows is 5.017 mm: 520 rows are 260.9 cm.
+    pattern, problems = read_source(changed("rows: 52", "rows: 520"))
+    assert pattern is not None, problems
+    assert [str(p).removeprefix(f"{FILE}:") for p in fold_sizes(check(pattern))] == [
+        "37:11: warning, unlikely-value: sizes XS, S and M: found 520 rows of 5 mm, 260.9 cm; "
+        "expected length of an edge: 2 cm to 200 cm. Check the rows, and the swatch of the fabric."]
+
+
+def test_a_figure_of_a_chart_that_falls_or_leaps_is_found() -> None:
+    text = (Path(__file__).parent / "own-sizes.yaml").read_text(encoding="utf-8")
+    for wrong, said in (("M: 9.5–9.6", "falls from S 83.5 to M 9.55"),
+                        ("M: 191.5–196.5", "goes from S 83.5 to M 194, a step of 110.5")):
+        node, _ = parse_source(text.replace("M: 91.5–96.5", wrong), name="chart.yaml")
+        assert node is not None
+        found = [p for p in read_chart(node, key="own")[1] if p.code == "out-of-step"]
+        assert found[0].found.startswith(f"bust in cm {said}")
