@@ -100,11 +100,12 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
                      amount=total(amounts), cautions=_unweighed(fabrics))
 
 
-def _together(title: str, times: int) -> str:
-    """What is knitted more than once, named so that its yarn reads as that of all of it."""
+def _together(title: str, times: int, *, parts: bool = False) -> str:
+    """What is knitted more than once, or in parts, named so that its yarn reads as that of all."""
     if times == 1:
         return title
-    return f"{title}, {'both' if times == 2 else f'all {times}'} together"
+    what = " parts" if parts else ""
+    return f"{title}, {'both' if times == 2 else f'all {times}'}{what} together"
 
 
 def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
@@ -149,8 +150,9 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
     said = " + ".join(map(str, each))
     stitches = given(sum(each), Unit.STITCHES, f"{said}, as the bed counted" if len(each) == 1
                      else f"{said} = {sum(each)} stitches, as the bed counted")
-    return YarnShare(key=band.key, title=_together(band.title, len(each)), yarn=band.yarn,
-                     times=len(each), stitches=stitches, amount=amount, cautions=cautions)
+    return YarnShare(key=band.key, title=_together(band.title, len(each), parts=bool(plan.parts)),
+                     yarn=band.yarn, times=len(each), stitches=stitches, amount=amount,
+                     cautions=cautions)
 
 
 def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str) -> YarnShare:

@@ -213,6 +213,15 @@ def test_ends_are_counted_for_every_band_of_a_pair() -> None:
         assert ends.amount.metres == mm / 1000
 
 
+def test_a_band_in_parts_is_named_as_all_of_them() -> None:
+    proof, _ = judged(written(CASES["a band in parts"]))
+    assert proof is not None
+    for size in proof.sizes:
+        need, = needs(proof.pattern, size)
+        assert need.grams is not None and len(size.plans[0].parts) == 2
+        assert "Whole band, both parts together " in need.grams.working
+
+
 def weighed(text: Wish) -> Wish:
     """A source whose every swatch is weighed and whose yarns have packages."""
     for number, fabric in enumerate(text["fabrics"].values()):
