@@ -50,7 +50,7 @@ def decrease(k: Knitter, side: str, spot: int, moved: int | None = None) -> None
     need(start + step * full in k.bed.main.loops and
          k.bed.main.at(start + step * full) != HOLD, "decrease", "too few stitches are left")
     k.bed.main.move(moving, step)
-    k.bed.main.loops[start + step * full] = ["doubled"]  # a decrease counts as one stitch
+    k.bed.main.loops[start + step * full] = ["decreased"] * 2
     k.bed.main.position.pop(start, None)
     k.edges.append((k.bed.rows, side, "decrease", 1, k.bed.counter or 0))
     need(spot == start, "range", f"the edge is {spoken([start])}")

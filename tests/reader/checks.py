@@ -44,11 +44,15 @@ def on_needles(k: Knitter, words: str) -> None:
     need((match[1] == "1") == (" stitch on" in match[0]), "check",  # type: ignore[index]
          "one stitch, or more")
     rest = words[match.end():]  # type: ignore[union-attr]
-    told = {1: None}
+    told: dict[int, int | None] = {1: None}
     loops: dict[int, int] = {}
     for spot in full:
-        loops[len(bed.loops[spot])] = loops.get(len(bed.loops[spot]), 0) + 1
+        # Two stitches decreased to one are told as two loops where a stitch pattern is knitted.
+        plain = bed.loops[spot][0] == "decreased" and not k.notes.get("chart")
+        number = 1 if plain else len(bed.loops[spot])
+        loops[number] = loops.get(number, 0) + 1
     held = bed.held()
+    rest = of_which(rest, loops, told)
     if found := re.match(rf": (\d+) in work, ({RANGES}), and (\d+) held, ({RANGES})", rest):
         work = bed.knitting()
         need((int(found[1]), int(found[3])) == (len(work), len(held)), "check-stitches",
@@ -66,10 +70,7 @@ def on_needles(k: Knitter, words: str) -> None:
     else:
         need(not held or k.sections or k.notes.get("parts"), "check",
              "held stitches are not named")
-    while found := re.match(r", of which (\d+) holds? (\d) loops", rest):
-        number, each = int(found[1]), int(found[2])
-        need(loops.get(each) == number, "check-loops", f"loops on a needle: {loops}")
-        told[each], rest = number, rest[found.end():]
+    rest = of_which(rest, loops, told)
     need(set(loops) <= set(told), "check-loops", f"loops on a needle: {loops}")
     empty = bed.empty()
     if found := re.match(r", (\d+) needles? empty in working position", rest):
@@ -81,6 +82,15 @@ def on_needles(k: Knitter, words: str) -> None:
              f"they are {spoken(full)[:80]}")
         rest = rest[found.end():]
     need(not rest, "check", f"this cannot be read: {rest!r}")
+
+
+def of_which(rest: str, loops: dict[int, int], told: dict[int, int | None]) -> str:
+    """What a checkpoint says of needles with more loops; returns the words after it."""
+    while found := re.match(r", of which (\d+) holds? (\d) loops", rest):
+        number, each = int(found[1]), int(found[2])
+        need(loops.get(each) == number, "check-loops", f"loops on a needle: {loops}")
+        told[each], rest = number, rest[found.end():]
+    return rest
 
 
 def exact(words: str, here: list[int]) -> None:
