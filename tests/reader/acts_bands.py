@@ -8,7 +8,7 @@ from itertools import pairwise
 from tests.reader.acts_rows import counted
 from tests.reader.bed import FOREIGN, UPPER, WORK, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import parse, place, spoken
+from tests.reader.needles import parse, place, rising, spoken
 from tests.reader.visible import Block
 
 
@@ -17,6 +17,7 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
     spots = parse(said["needles"])
     need(not on or not k.bed.weights, "weights-on", "the weights still hang")
     k.bed.main.hang(spots, "edge", on=on)
+    k.note("unchecked")
     words = said.get("words", "")
     before = [number for number, _, _ in k.sections]
     number = said.get("n", 1)
@@ -60,10 +61,14 @@ def go_in(k: Knitter, said: dict) -> None:
 def mark_edge(k: Knitter, said: dict) -> None:
     k.tools["thread"] = True
     k.note("needs table")
+    k.note("marked at", k.step.number)
+    need(k.told == ["mark_edge"], "out-of-place", "rows are marked before the edge is hung")
 
 
 @act("hang_order")
 def hang_order(k: Knitter, said: dict) -> None:
+    if "ordered at" not in k.notes:
+        k.note("ordered at", k.step.number)
     need(k.last in ("go_in", "hang_section_over", "hang_section", "hang_over", "hang_edge",
                     "edge_lies", "edge_hangs", "mark_edge", "transfer_tool"), "out-of-place",
          "no edge is hung here")
@@ -91,6 +96,7 @@ def from_cord(k: Knitter, said: dict) -> None:
 def give_loop(k: Knitter, said: dict) -> None:
     spots = [place(said[key]) for key in ("needle", "needle2") if key in said]
     join = k.notes.get("join needles")
+    k.note("unchecked")
     for spot in spots:
         need(spot - 1 in k.bed.main.loops or spot + 1 in k.bed.main.loops, "loop",
              "no stitch is beside it")
@@ -127,7 +133,7 @@ def fold_inside(k: Knitter, said: dict) -> None:
 
 @act("hang_line")
 def hang_line(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     need(k.notes.get("folded in"), "fold", "the band was not folded to the inside")
     k.bed.main.hang(spots, "first row", on=True)
     need(set(spots) == set(k.bed.main.full()), "range",
@@ -222,7 +228,7 @@ def upper(k: Knitter, said: dict) -> None:
 
 def chosen(k: Knitter, blocks: list[Block]) -> None:
     """The needles of the buttonholes."""
-    holes = [parse(line) for line in hole_lines(k, blocks)]
+    holes = [rising(line) for line in hole_lines(k, blocks)]
     number, stitches = k.notes["holes told"]
     for hole in holes:
         for spot in hole:
@@ -272,7 +278,7 @@ def cord_each(k: Knitter, said: dict) -> None:
 
 def on_cords(k: Knitter, blocks: list[Block]) -> None:
     """The holes' stitches knitted by hand with cords."""
-    holes = [parse(line) for line in hole_lines(k, blocks)]
+    holes = [rising(line) for line in hole_lines(k, blocks)]
     for hole in holes:
         for spot in hole:
             need(k.bed.main.at(spot) == UPPER, "range", f"{spoken([spot])} was not chosen")
@@ -329,7 +335,7 @@ def hole_loops(k: Knitter, said: dict) -> None:
 
 def hung_over(k: Knitter, blocks: list[Block]) -> None:
     """The needles over which each hole's loops go."""
-    told = [set(parse(line)) for line in hole_lines(k, blocks)]
+    told = [set(rising(line)) for line in hole_lines(k, blocks)]
     need(told == k.notes["hung over"], "range", "other needles were told before")
 
 
@@ -377,7 +383,7 @@ def hang_cord(k: Knitter, said: dict) -> None:
 
 def hung_cords(k: Knitter, blocks: list[Block]) -> None:
     """The stitches on the cords back on the empty needles."""
-    holes = [parse(line) for line in hole_lines(k, blocks)]
+    holes = [rising(line) for line in hole_lines(k, blocks)]
     for hole in holes:
         k.bed.main.hang(hole, "from cord", on=False)
     ordered(k, holes)
@@ -418,7 +424,7 @@ def cast_each(k: Knitter, said: dict) -> None:
 def cast_again(k: Knitter, blocks: list[Block]) -> None:
     """New loops over each hole."""
     empty = set(k.bed.main.empty())
-    told = [spot for line in hole_lines(k, blocks) for spot in parse(line)]
+    told = [spot for line in hole_lines(k, blocks) for spot in rising(line)]
     k.bed.main.hang(told, "cast on", on=False)
     need(set(told) == empty, "range", f"empty were {spoken(empty)}")
 
@@ -513,7 +519,7 @@ def loops_chain(k: Knitter, said: dict) -> None:
 
 @act("pocket_cord")
 def pocket_cord(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     for spot in spots:
         need(k.bed.main.at(spot) == WORK, "range", f"{spoken([spot])} is not in work")
         k.bed.main.loops[spot] = ["cord"]
@@ -530,7 +536,7 @@ def pocket_back(k: Knitter, said: dict) -> None:
 
 @act("hang_pocket")
 def hang_pocket(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.bed.main.hang(spots, "edge", on=False)
     k.note("lining", (said["loops"], said["stitches"]))
     counted(spots, said["loops"])
@@ -539,7 +545,7 @@ def hang_pocket(k: Knitter, said: dict) -> None:
 
 @act("waits_again")
 def waits_again(k: Knitter, said: dict) -> None:
-    spots, but = parse(said["needles"]), parse(said["needles2"])
+    spots, but = rising(said["needles"]), rising(said["needles2"])
     waits = list(k.waiting.values())[-1]
     for spot in but:
         need(spot in spots, "range", f"{spoken([spot])} is not among them")
@@ -564,7 +570,7 @@ def facing_count(k: Knitter, said: dict) -> None:
 
 @act("facing_fill")
 def facing_fill(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.bed.main.bring(spots)
     k.bed.main.hang(spots, "loop beside", on=False)
     need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tests.reader.acts_rows import counted, setting_of
 from tests.reader.bed import WORK, Needles, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import parse, place
+from tests.reader.needles import place, rising
 
 
 def second(k: Knitter) -> Needles:
@@ -52,7 +52,7 @@ def join_carriages(k: Knitter, said: dict) -> None:
 @act("bring_main", "bring_second")
 def bring_beds(k: Knitter, said: dict) -> None:
     bed = k.bed.main if "main bed" in k.sentence else second(k)
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     need(not bed.position, "brought-twice", "needles are in work already")
     bed.bring(spots)
     counted(spots, said["needles_count"])
@@ -90,7 +90,8 @@ def zigzag_count(k: Knitter, said: dict) -> None:
 
 @act("comb")
 def comb(k: Knitter, said: dict) -> None:
-    need(k.last == "zigzag_count", "out-of-place", "the comb goes through the zigzag row")
+    need(k.last in ("zigzag_count", "check"), "out-of-place",
+         "the comb goes through the zigzag row")
     k.tools["comb"] = True
     k.owe("weights", "no weights hang on the comb")
 
@@ -152,7 +153,7 @@ def both_knit(k: Knitter, said: dict) -> None:
 
 def across(k: Knitter, said: dict, source: Needles, target: Needles) -> None:
     """Stitches straight across to the needles that they face."""
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     need(k.notes.get("pitch") == "full", "pitch", "no needle faces another")
     for spot in spots:
         need(spot in source.loops, "no-loop", "a needle named holds no stitch")

@@ -90,5 +90,7 @@ def joins(k: Knitter, blocks: list[Block]) -> None:
      "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
      "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge")
 def seam(k: Knitter, said: dict) -> None:
+    side = re.search(r"while the (.*)side is open", k.sentence)
+    need(not side or side[1] in ("left ", "right "), "side", "which side is open is not said")
     k.expects = lambda blocks: joins(k, blocks)
     k.seams.append((k.step.number, k.sentence, said))

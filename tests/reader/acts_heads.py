@@ -9,7 +9,7 @@ from itertools import pairwise
 from tests.reader.acts_rows import counted
 from tests.reader.bed import Wrong, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import NAME, parse, place
+from tests.reader.needles import NAME, parse, place, rising
 from tests.reader.visible import Block
 
 
@@ -29,7 +29,7 @@ class Chart:
 
 @act("head", "head_end")
 def head(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.note("head", (said["stitches"], spots))
     if "side" in said:
         k.note("end told", (said["words"], said["side"]))
@@ -66,6 +66,9 @@ def part_of(k: Knitter, said: dict) -> None:
     title = re.search(r"part (\d+) of (\d+)", k.title)
     need(title and (int(title[1]), int(title[2])) == (said["n2"], said["n"]), "part",
          f"the title says {k.title!r}")
+    k.note("far end", said["words2"])
+    end = k.notes.get("end told", (said["words"],))[0]
+    need(end == said["words"], "end", f"it begins at the {end}")
 
 
 @act("join_needle", "join_needles")
@@ -116,6 +119,29 @@ def flat_fold(k: Knitter, said: dict) -> None:
     k.note("flat rows", [said["rows"], said["n"]])
 
 
+def flat_drawing(k: Knitter, blocks: list[Block]) -> None:
+    """The text in the drawing of a band: its ends, its gaps, its rows."""
+    texts = [b.text for b in blocks]
+    ends = [re.fullmatch(rf"({NAME}) \((.*)\)", text) for text in texts]
+    named = [place(end[1]) for end in ends if end]
+    across = sorted((b.at[0], int(b.text)) for b in blocks if b.text.isdigit() and b.at[1] < 45)
+    down = sorted((b.at[1], int(b.text)) for b in blocks if b.text.isdigit() and b.at[1] >= 45)
+    numbers = [number for _, number in [*across, *down]]
+    need(sum(bool(e) for e in ends) + len(numbers) == len(texts), "drawing", "an unknown text")
+    first = k.notes.get("head", (0, (0,)))[1]
+    need(named == [first[0], first[-1]], "drawing", "its ends are other needles")
+    told = k.notes.get("end told")
+    left = next((end[2] for end in ends if end), "")
+    right = [end[2] for end in ends if end][-1:]
+    if told:
+        mine = left if told[1] == "left" else (right or [""])[0]
+        need(mine in told[0], "drawing", f"the {told[0]} is at the {told[1]}")
+    gaps, rows = k.notes.get("flat holes", []), k.notes.get("flat rows", [])
+    if told and told[1] == "right":
+        gaps = gaps[::-1]
+    need(numbers == [*gaps, *rows], "drawing", f"the words say {[*gaps, *rows]}")
+
+
 @act("flat_none")
 def flat_none(k: Knitter, said: dict) -> None:
     k.note("flat none")
@@ -156,7 +182,7 @@ def chart_from_rc(k: Knitter, said: dict) -> None:
 @act("chart_repeat")
 def chart_repeat(k: Knitter, said: dict) -> None:
     its = chart(k)
-    its.width, its.starts = said["needles_count"], parse(said["needles"])
+    its.width, its.starts = said["needles_count"], rising(said["needles"])
     steps = {b - a for a, b in pairwise(its.starts)}
     need(steps <= {its.width}, "chart", f"they are not {its.width} apart")
     need((said["side"], said["side2"]) == ("left", "right"), "side", "from left to right")
@@ -164,9 +190,11 @@ def chart_repeat(k: Knitter, said: dict) -> None:
 
 @act("chart_over", "chart_over_wide")
 def chart_over(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.note("chart over", spots)
-    k.note("chart wide", parse(said["needles2"]) if "needles2" in said else spots)
+    need((spots[0], spots[-1]) == (k.head[1][0], k.head[1][-1]), "range",
+         "the section's head names other needles")
+    k.note("chart wide", rising(said["needles2"]) if "needles2" in said else spots)
 
 
 @act("chart_in", "chart_out")
@@ -178,7 +206,7 @@ def chart_in(k: Knitter, said: dict) -> None:
 @act("chart_seen")
 def chart_seen(k: Knitter, said: dict) -> None:
     its = chart(k)
-    k.note("chart drawn", parse(said["needles"]))
+    k.note("chart drawn", rising(said["needles"]))
     need(said["words"] in k.part, "chart", "another name")
     its.rows = its.rows or said["rows"]
     need(said["rows"] == its.rows, "chart", f"it has {its.rows} rows")
@@ -191,7 +219,7 @@ def chart_row_one(k: Knitter, said: dict) -> None:
 
 @act("chart_whole")
 def chart_whole(k: Knitter, said: dict) -> None:
-    its, spots = chart(k), parse(said["needles"])
+    its, spots = chart(k), rising(said["needles"])
     its.width = said["needles_count"]
     first, last = place(said["needle"]), place(said["needle2"])
     its.whole = tuple(range(first, last + 1))
@@ -201,7 +229,7 @@ def chart_whole(k: Knitter, said: dict) -> None:
 
 @act("chart_edge")
 def chart_edge(k: Knitter, said: dict) -> None:
-    edge, over = set(parse(said["needles"])), set(k.notes.get("chart over", ()))
+    edge, over = set(rising(said["needles"])), set(k.notes.get("chart over", ()))
     need(edge == over - set(chart(k).whole), "chart", "the rest of the needles is another")
 
 
@@ -217,7 +245,7 @@ def chart_gaps(k: Knitter, said: dict) -> None:
 
 @act("chart_sides")
 def chart_sides(k: Knitter, said: dict) -> None:
-    need(said["side"] != said["side2"], "side", "left and right")
+    need((said["side"], said["side2"]) == ("left", "right"), "side", "left and right")
 
 
 @act("chart_again")
@@ -227,9 +255,11 @@ def chart_again(k: Knitter, said: dict) -> None:
 
 
 ROW_LINE = re.compile(r"Rows? ([\d, and to]+): (.*)")
-ON_NEEDLES = re.compile(
-    rf"(?:every [a-z]+ needle|(?:the first )?\d+ of every \d+ needles) from {NAME} to {NAME}"
-    rf"(?: \(on the (left|right) as far as ({NAME}), on the (left|right) from ({NAME})\))?")
+WHERE = (rf"(?:every [a-z]+ needle|(?:the first )?\d+ of every \d+ needles) from {NAME} to {NAME}"
+         rf"(?: \(on the (?:left|right) as far as {NAME}, on the (?:left|right) from {NAME}\))?")
+ON_NEEDLES = re.compile(WHERE.replace("(?:left|right)", "(left|right)").replace(
+    f"as far as {NAME}", f"as far as ({NAME})").replace(f"right) from {NAME}\\)",
+                                                       f"right) from ({NAME})\\)"))
 
 
 def chart_rows(k: Knitter, blocks: list[Block]) -> None:
@@ -262,12 +292,37 @@ def chart_line(k: Knitter, its: Chart, text: str) -> None:
     need(("Rows" in text[:5]) == (len(rows) > 1), "number", "one row, or more")
     for found in ON_NEEDLES.finditer(match[2]):
         on_needles(k, its, found)
+    if "cross in groups" in match[2]:
+        crossing(match[2])
+    elif not plain:
+        told = re.fullmatch(rf"(?:slip|tuck|second colour) on {ON_NEEDLES.pattern}\.|move the "
+                            rf"stitches of {ON_NEEDLES.pattern} one needle to the (?:left|right)"
+                            r"\.", match[2])
+        need(told, "chart", f"this cannot be read: {match[2]!r}")
+
+
+HANDS = r"the (\d+) (left|right)-hand stitches"
+CROSSING = re.compile(
+    rf"cross in groups of (\d+) on {WHERE}: of each, {HANDS} first, (\d+) needles to the "
+    rf"(left|right), then {HANDS}, (\d+) needles to the (left|right)\.")
+
+
+def crossing(words: str) -> None:
+    """A crossing: two groups change places, each by the width of the other."""
+    match = CROSSING.fullmatch(words)
+    need(match, "chart", f"this cannot be read: {words!r}")
+    size, one, side, far, way, two, side2, far2, way2 = match.groups()  # type: ignore[union-attr]
+    need(int(size) == int(one) + int(two) and far == two and far2 == one, "chart",
+         "the groups do not change places")
+    need(side != side2 and way == side2 and way2 == side, "side", "the groups do not change places")
+    taken = re.search(r"on the first (\d+) of every", words)
+    need(not taken or taken[1] == size, "chart", f"a group is {size} needles")
 
 
 def on_needles(k: Knitter, its: Chart, found: re.Match[str]) -> None:
     """Needles of one mark of a row: spaced as the repeat, within the piece, cut at the centre."""
     words = found[0].split(" (on the")[0].replace("the first ", "")
-    spots = parse(words)
+    spots = rising(words)
     over = set(k.notes.get("chart wide") or k.notes.get("chart over", ()))
     if found[2]:
         step = re.search(r"every (\d+) needles", words)
@@ -281,6 +336,46 @@ def on_needles(k: Knitter, its: Chart, found: re.Match[str]) -> None:
              f"a repeat is {its.width} needles")
     if over and not set(spots) <= over:
         raise Wrong("chart", "needles outside the piece")
+
+
+def drawing(k: Knitter, blocks: list[Block]) -> None:
+    """The text in a stitch pattern's drawing: strips, needles under them, rows beside them."""
+    its = chart(k)
+    strips: list[tuple[int, ...]] = []
+    ticks: list[tuple[float, int]] = []
+    rows: list[tuple[float, float, int]] = []
+    for block in [*blocks, Block("drawn", "L1 to L1")]:
+        if " to " in block.text:
+            chart_strip(its, strips[-1] if strips else (), ticks, rows)
+            strips.append(rising(block.text) if block.text != "L1 to L1" else (0,))
+            ticks, rows = [], []
+        elif re.fullmatch(NAME, block.text):
+            ticks.append((block.at[0], place(block.text)))
+        else:
+            need(block.text.isdigit() or block.text == "centre", "chart",
+                 f"this cannot be read: {block.text!r}")
+            if block.text.isdigit():
+                rows.append((block.at[0], block.at[1], int(block.text)))
+    over = k.notes.get("chart drawn")
+    if over and strips[:-1]:
+        every = [s for strip in strips[:-1] for s in strip]
+        need(every == list(over), "chart", "the strips are not what the words say")  # type: ignore
+
+
+def chart_strip(its: Chart, strip: tuple[int, ...], ticks: list[tuple[float, int]],
+                rows: list[tuple[float, float, int]]) -> None:
+    """One strip of a drawing: its needles evenly apart, its rows from the lowest up, both sides."""
+    if not strip:
+        return
+    need(all(spot in strip for _, spot in ticks), "chart", "a needle outside its strip")
+    for (x1, a), (x2, b) in pairwise(sorted(ticks)):
+        need(abs((x2 - x1) / 14 - (b - a)) < 0.1, "chart", "needles unevenly apart")
+    if ticks:
+        left = ticks[0][0] - 14 * (ticks[0][1] - strip[0])
+        need(20 <= left <= 45, "chart", "a needle in another place")
+    for side in {x for x, _, _ in rows}:
+        column = [n for _, _, n in sorted((-y, x, n) for x, y, n in rows if x == side)]
+        need(column == list(range(1, its.rows + 1)), "chart", f"rows {column}")
 
 
 def contrast_rows(k: Knitter) -> None:

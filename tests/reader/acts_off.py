@@ -5,13 +5,13 @@ from __future__ import annotations
 from tests.reader.acts_rows import counted
 from tests.reader.bed import FOREIGN, HOLD, OUT, UPPER, WORK, Wrong, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import Unclear, parse, place, spoken
+from tests.reader.needles import Unclear, parse, place, rising, spoken
 
 
 @act("hang_first_row")
 def hang_first_row(k: Knitter, said: dict) -> None:
     try:
-        spots = parse(said["needles"])
+        spots = rising(said["needles"])
     except Unclear as unclear:
         k.fault("unclear", str(unclear))
         spots = tuple(k.bed.main.full())
@@ -56,7 +56,7 @@ def cord_out(k: Knitter, said: dict) -> None:
 
 @act("fill_empty")
 def fill_empty(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     for spot in spots:
         need(k.bed.main.at(spot) == OUT, "fill", f"{spoken([spot])} is not empty")
         near = [s for s in (spot - 1, spot + 1) if s in k.bed.main.loops]
@@ -112,7 +112,7 @@ def push_empty_all(k: Knitter, said: dict) -> None:
 
 @act("push_empty")
 def push_empty(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     standing = [s for s in spots if k.bed.main.at(s) != OUT]
     need(standing and spots[0] == (standing[0]) and spots[-1] == standing[-1], "range",
          f"empty are {spoken(k.bed.main.empty())[:70]}")
@@ -139,7 +139,7 @@ def push_last(k: Knitter, said: dict) -> None:
 
 @act("off_waste")
 def off_waste(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     here = k.bed.main.knitting()
     need(k.bed.feeder is None, "feeder-full", f"the {k.bed.feeder} is still in the feeder")
     need({spots[0], spots[-1]} == {here[0], here[-1]} if here else False, "range",
@@ -168,7 +168,7 @@ def others_held(k: Knitter, said: dict) -> None:
 
 @act("on_waste")
 def on_waste(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.bed.main.drop(spots)
     k.note("taken off", spots)
     k.note("to wait", len(spots))
@@ -204,7 +204,7 @@ def take_last(k: Knitter, said: dict) -> None:
 
 @act("gather")
 def gather(k: Knitter, said: dict) -> None:
-    spots, full = parse(said["needles"]), k.bed.main.full()
+    spots, full = rising(said["needles"]), k.bed.main.full()
     need((spots[0], spots[-1]) == (full[0], full[-1]), "range", f"there are {spoken(full)[:70]}")
     need(k.notes.pop("gather end", None), "end", "no end was left to draw through")
     k.note("taken off", [s for s in spots if k.bed.main.at(s) != OUT])
@@ -215,7 +215,7 @@ def gather(k: Knitter, said: dict) -> None:
 
 @act("bind_centre")
 def bind_centre(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.bed.main.drop(spots)
     k.note("taken off", spots)
     k.note("centre bound", len(spots))
@@ -245,7 +245,7 @@ def hold_tuck(k: Knitter, said: dict) -> None:
 def hold_set(k: Knitter, said: dict) -> None:
     k.note("divided", k.bed.counter)
     k.divisions.append(k.bed.counter or 0)
-    push_forward(k, parse(said["needles"]))
+    push_forward(k, rising(said["needles"]))
 
 
 @act("note_counter")
@@ -266,7 +266,7 @@ def push_forward(k: Knitter, spots: tuple[int, ...]) -> None:
 
 @act("hold_push", "hold_push_part")
 def hold_push(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     push_forward(k, spots)
     parts = k.notes.get("parts")
     if parts:
@@ -276,8 +276,8 @@ def hold_push(k: Knitter, said: dict) -> None:
 
 @act("hold_back", "hold_back_part", "hold_back_away")
 def hold_back(k: Knitter, said: dict) -> None:
-    spots = [s for s in parse(said["needles"]) if s in k.bed.main.loops]
-    need(spots and spots[0] == parse(said["needles"])[0] and spots[-1] == parse(
+    spots = [s for s in rising(said["needles"]) if s in k.bed.main.loops]
+    need(spots and spots[0] == rising(said["needles"])[0] and spots[-1] == rising(
         said["needles"])[-1], "range", f"held are {spoken(k.bed.main.held())}")
     for spot in spots:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
@@ -302,6 +302,8 @@ def hold_off(k: Knitter, said: dict) -> None:
     need(not k.bed.main.held(), "hold", f"{spoken(k.bed.main.held())} are still held")
     need("slip" not in k.sentence or k.bed.passing, "levers", "the slip levers are back already")
     need(k.bed.holds or k.bed.passing, "levers", "the carriage is set to knit already")
+    need("slip" in k.sentence or k.last.startswith("hold_back") or k.notes.get("chart"),
+         "out-of-place", "no needles were put back")
     k.bed.passing = False
     k.bed.holds = False
 

@@ -6,7 +6,7 @@ import re
 
 from tests.reader.bed import FOREIGN, WORK, Wrong, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import parse, spoken
+from tests.reader.needles import parse, rising, spoken
 
 DOTS = {"one dot past": 1, "two dots past": 2}
 
@@ -18,7 +18,7 @@ def counted(spots: tuple[int, ...] | list[int], number: int) -> None:
 
 @act("bring")
 def bring(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     k.note("brought", spots)
     fresh = [spot for spot in spots if k.bed.main.at(spot) == WORK]
     k.bed.main.bring(spots)
@@ -28,7 +28,7 @@ def bring(k: Knitter, said: dict) -> None:
 
 @act("bring_shown")
 def bring_shown(k: Knitter, said: dict) -> None:
-    ends = parse(said["needles"])
+    ends = rising(said["needles"])
     shown = [b.text for b in k.step.blocks if b.kind == "figcaption"]
     need(shown, "diagram-missing", "no diagram shows them")
     match = re.search(r"Empty, in working position: (.*?)\.(?: |$)", shown[0])
@@ -57,6 +57,10 @@ def dial(k: Knitter, said: dict) -> None:
     k.note("dialled", said.get("words") or said.get("rows") or
            ("first row" if "first row" in k.sentence else ""))
     k.dials.append((str(k.notes["dialled"]), text, k.part))
+    unused = k.notes.get("dial unused")
+    k.note("dial unused", text)
+    k.note("dial rows", said.get("rows"))
+    need(not unused or "fold row" in k.sentence, "dial", f"no row was knitted at {unused}")
     setting_of(text)
 
 
@@ -75,7 +79,9 @@ def setting_of(text: str) -> float:
 @act("counter")
 def counter(k: Knitter, said: dict) -> None:
     to = said["rc"]
+    late = k.bed.counter is None and k.notes.get("brought") and not k.notes.get("taken off")
     k.bed.counter = to
+    need(not late, "counter-late", "the row counter is set before anything else")
     if "divided" in k.sentence:
         need(to == k.notes.get("divided"), "counter-back",
              f"the work divided at row counter {k.notes.get('divided')}")
@@ -114,6 +120,8 @@ def cut(k: Knitter, said: dict) -> None:
     yarn = said["yarn"]
     need(yarn != "ravel cord", "cord-cut", "the cord is never cut")
     k.bed.unthread(yarn)
+    if yarn != "waste yarn" and "last loop" not in k.sentence:
+        k.owe("tail", "how long an end is left is not said")
     if k.last in ("last_loop", "push_empty_all", "push_last") and "last loop" not in k.sentence:
         raise Wrong("loop-open", "the last loop is left open")
     if "last loop" in k.sentence:
@@ -141,6 +149,7 @@ def hand_end(k: Knitter, said: dict) -> None:
 
 @act("tail")
 def tail(k: Knitter, said: dict) -> None:
+    k.owed.pop("tail", None)
     need(k.last in ("cut", "cut_second", "cut_hanging", "tail"), "out-of-place",
          "no yarn was cut")
     if "draw through" in k.sentence:
@@ -191,7 +200,7 @@ def spare_end(k: Knitter, said: dict) -> None:
 
 @act("cast_on")
 def cast_on(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     if "in work" in k.sentence:
         ends, spots = spots, tuple(s for s in spots if k.bed.main.at(s) == WORK)
         need(spots and (spots[0], spots[-1]) == (ends[0], ends[-1]), "range",
@@ -209,6 +218,10 @@ def cast_on(k: Knitter, said: dict) -> None:
 def knit_rows(k: Knitter, said: dict) -> None:
     """Knit plain rows with the yarn of the piece."""
     start = k.bed.counter
+    k.note("dial unused", None)
+    rows = k.notes.pop("dial rows", None)
+    if rows and said["rows"] != rows:
+        k.fault("rows", f"the setting is for {rows} rows")
     foreign = k.bed.feeder in FOREIGN
     try:
         k.bed.knit(said["rows"], said["rc"])
@@ -279,6 +292,7 @@ def knit_of(k: Knitter, said: dict) -> None:
     else:
         need(said["rows"] >= 6, "rows", "waste yarn of fewer than 6 rows runs")
         k.waste_rows.append(said["rows"])
+    k.note("dial unused", None)
     k.bed.knit(said["rows"], said["rc"])
 
 
@@ -317,6 +331,7 @@ def repeats(k: Knitter, said: dict) -> None:
     start = k.bed.counter
     need(first == 1 and last <= chart.rows and (last == chart.rows or "n3" not in said), "chart",
          f"a repeat has rows 1 to {chart.rows}")
+    k.note("dial unused", None)
     k.note("ends", [(start or 0) + (last - first + 1) * (i + 1) for i in range(times)])
     k.bed.knit((last - first + 1) * times, said["rc"])
 
@@ -340,10 +355,14 @@ def weights_on(k: Knitter, said: dict) -> None:
     need(k.bed.main.full(), "no-stitches", "nothing hangs on the needles")
     if "again" in k.sentence:
         need(not k.bed.weights, "weights-on", "the weights hang already")
-        need("hem" not in k.sentence or k.notes.get("hung"), "hem", "no hem was hung")
+        need("on the hem" not in k.sentence or k.notes.get("hung"), "hem", "no hem was hung")
+        need("on the hem" not in k.sentence or not k.bed.cord, "cord", "the ravel cord is still in")
     else:
         k.owe("caution", "weights are hung without a warning")
+        need(not k.notes.get("unchecked"), "check-missing", "no checkpoint follows the hanging")
     k.bed.weights = True
+    need("on the hem" not in k.sentence or k.last == "cord_out", "out-of-place",
+         "weights go on the hem when the cord is out")
     k.tools["weights"] = True
 
 
@@ -372,7 +391,7 @@ def caution_clear(k: Knitter, said: dict) -> None:
 
 @act("claws_on", "claws_move")
 def claws_on(k: Knitter, said: dict) -> None:
-    spots, here = parse(said["needles"]), k.bed.main.knitting()
+    spots, here = rising(said["needles"]), k.bed.main.knitting()
     moved = "Move" in k.sentence
     was, k.bed.claws = k.bed.claws, True
     k.tools["claws"] = True

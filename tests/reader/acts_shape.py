@@ -9,7 +9,7 @@ from tests.reader.acts_rows import counted, knit_rows
 from tests.reader.bed import HOLD, OUT, WORK, Needles, Wrong, need, other
 from tests.reader.grammar import ordinal
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import NAME, parse, place, spoken
+from tests.reader.needles import NAME, parse, place, rising, spoken
 from tests.reader.visible import Block
 
 ENTRY = re.compile(rf"(bind off|hold|put back|decrease|increase) (\d+): ({NAME}(?: to {NAME})?)"
@@ -32,11 +32,11 @@ def bind_off(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     """Bind stitches off at the edge where the carriage stands; their needles go out of work."""
     need(k.bed.carriage == side, "side", f"the carriage is on the {k.bed.carriage}")
     start, step = edge(k, side), inward(side)
-    want = {start + step * i for i in range(len(spots))}
+    want = [start + step * i for i in range(len(spots))]
     k.bed.main.drop(spots)
     for spot in spots:
         k.bed.main.position.pop(spot, None)
-    need(set(spots) == want, "range", f"the edge is {spoken([start])}")
+    need(list(spots) == want, "range", f"the edge is {spoken([start])}")
     k.edges.append((k.bed.rows, side, "bind off", len(spots), k.bed.counter or 0))
 
 
@@ -72,7 +72,7 @@ def hold(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     start, step = edge(k, side), inward(side)
     push_forward(k, spots)
     k.edges.append((k.bed.rows, side, "hold", len(spots), k.bed.counter or 0))
-    need(set(spots) == {start + step * i for i in range(len(spots))}, "range",
+    need(list(spots) == [start + step * i for i in range(len(spots))], "range",
          f"the edge is {spoken([start])}")
     need(len(spots) == 1 or k.bed.carriage == other(side), "hold-side",
          "several at once are held only on the side away from the carriage")
@@ -85,7 +85,7 @@ def put_back(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
     k.edges.append((k.bed.rows, side, "put back", len(spots), k.bed.counter or 0))
-    need(set(spots) == {start - step * (i + 1) for i in range(len(spots))}, "range",
+    need(list(spots) == [start - step * i for i in range(len(spots), 0, -1)], "range",
          f"the edge is {spoken([start])}")
 
 
@@ -97,7 +97,9 @@ def shape_rows(k: Knitter, said: dict) -> None:
     first, last = said["rc"], said["rc2"]
     k.note("table", (first, last, said.get("side")))
     k.note("fashioned", 1)
-    k.note("told fashioned", None)
+    holds = any("hold " in b.text for b in k.step.blocks if b.kind == "row")
+    k.attempt(lambda: need(k.bed.holds or not holds, "hold-off",
+                           "the carriage is not set to hold before needles are held"))
     k.expects = lambda blocks: table(k, blocks)
     k.owe("how", "how the rows between are knitted is not said")
 
@@ -151,7 +153,7 @@ def table_row(k: Knitter, sides: list[str], line: Block) -> None:
 
 def ends(names: str, here: list[int]) -> None:
     """Hold the ends of a range to the needles that are there."""
-    named = parse(names)
+    named = rising(names)
     need({named[0], named[-1]} == {here[0], here[-1]} if here else False, "range",
          f"they are {spoken(here)[:80]}")
 
@@ -162,6 +164,10 @@ def one_entry(k: Knitter, side: str, entry: str) -> None:
     need(match, "table", f"this cannot be read: {entry!r}")
     what, number, names, only = match.groups()  # type: ignore[union-attr]
     spots = parse(names)
+    need(what not in ("decrease", "increase") or number == "1", "table", "one stitch at a time")
+    need(what != "bind off" or int(number) > 1, "table", "one stitch alone is decreased")
+    if what == "hold" and side == k.bed.carriage:
+        need("wrap_self" in k.told, "left-out", "that it is wrapped by itself is not said")
     if what == "decrease":
         full, few = int(str(k.notes.get("fashioned", 1))), len(k.bed.main.knitting()) - 1
         moved = None if not only else 1 if only.startswith("the") else int(only)
@@ -320,7 +326,7 @@ def mark_rows(k: Knitter, said: dict) -> None:
 
 @act("move", "move_far")
 def move(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = rising(said["needles"])
     by = said.get("needles_count", 1) * (1 if said["side"] == "right" else -1)
     bed = k.bed.main
     for spot in spots:

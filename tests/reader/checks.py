@@ -6,7 +6,7 @@ import re
 
 from tests.reader.bed import HOLD, OUT, UPPER, WORK, Needles, need
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import NAME, parse, spoken
+from tests.reader.needles import NAME, rising, spoken
 
 RANGES = rf"{NAME}(?: to {NAME})?(?:(?:, | and ){NAME}(?: to {NAME})?)*"
 
@@ -17,6 +17,7 @@ def check(k: Knitter, said: dict) -> None:
                          said["words"])
     need(match, "check", "this checkpoint cannot be read")
     k.checks += 1
+    k.note("unchecked", None)
     stitches, counter, side = match.groups()  # type: ignore[union-attr]
     k.attempt(lambda: need(k.bed.carriage == side, "check-side",
                            f"the carriage is on the {k.bed.carriage}"))
@@ -77,7 +78,7 @@ def on_needles(k: Knitter, words: str) -> None:
         need(int(found[1]) == len(empty), "check-empty", f"{len(empty)} are empty")
         rest = rest[found.end():]
     elif found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
-        spots = parse(found[1])
+        spots = rising(found[1])
         need({spots[0], spots[-1]} == {full[0], full[-1]}, "check-range",
              f"they are {spoken(full)[:80]}")
         rest = rest[found.end():]
@@ -95,10 +96,11 @@ def of_which(rest: str, loops: dict[int, int], told: dict[int, int | None]) -> s
 
 def exact(words: str, here: list[int]) -> None:
     """Hold the ranges that a checkpoint names to the needles that are there."""
-    named = parse(words)
+    named = rising(words)
     ends_alike = (min(named), max(named)) == (here[0], here[-1]) if here else False
     gapless = set(named) == set(here)
-    need(gapless or (ends_alike and set(here) <= set(named)), "check-range",
+    apart = len(named) == max(named) - min(named) + 1
+    need(gapless or (apart and ends_alike and set(here) <= set(named)), "check-range",
          f"they are {spoken(here)[:80]}")
 
 
@@ -113,7 +115,7 @@ def two_beds(k: Knitter, words: str) -> None:
     need(told == (len(main) + len(other), len(main), len(other)), "check-stitches",
          f"{len(main)} and {len(other)}")
     for names, here in ((match[3], main), (match[5], other)):  # type: ignore[index]
-        spots = parse(names)
+        spots = rising(names)
         need((spots[0], spots[-1]) == (here[0], here[-1]), "check-range",
              f"they are {spoken(here)[:70]}")
 
@@ -130,9 +132,14 @@ def diagram(k: Knitter, said: dict) -> None:
         two_bed_diagram(k, main.removeprefix("Main bed: "), rest)
         return
     seen: set[int] = set()
+    total = 0
     for part in re.split(r"(?<=[^.])\. ?(?=[A-Z0-9]|$)", words):
         if part:
-            seen |= shown(k, k.bed.main, part)
+            marked = shown(k, k.bed.main, part)
+            total += len(marked)
+            seen |= marked
+    need(total == len(seen), "diagram", "a needle has two marks")
+    need(not seen or len(seen) == max(seen) - min(seen) + 1, "diagram", "a needle has no mark")
     missing = set(k.bed.main.full()) - seen
     need(not missing, "diagram", f"it does not show {spoken(missing)[:60]}")
     standing = set(k.bed.main.standing(WORK, UPPER, HOLD)) - seen
@@ -142,7 +149,7 @@ def diagram(k: Knitter, said: dict) -> None:
 def shown(k: Knitter, bed: Needles, words: str) -> set[int]:
     """The needles of one mark of a diagram, held against the bed."""
     label, _, names = words.partition(": ")
-    spots = set(parse(names))
+    spots = set(rising(names))
     label = label.removesuffix(" on each needle")
     tests = {
         "One stitch": lambda s: len(bed.loops.get(s, ())) == 1 and bed.at(s) in (WORK, UPPER),
@@ -172,7 +179,7 @@ def two_bed_diagram(k: Knitter, main: str, rest: str) -> None:
     for bed, words in ((k.bed.main, main.rstrip(".")), (k.bed.second, other)):
         found = re.fullmatch(r"(empty, in working position: |(\d+) stitches on )(.*)", words)
         need(found, "diagram", f"this cannot be read: {words!r}")
-        spots = set(parse(found[3]))  # type: ignore[index]
+        spots = set(rising(found[3]))  # type: ignore[index]
         if found[2]:  # type: ignore[index]
             need(int(found[2]) == len(spots) and spots == set(bed.full()),  # type: ignore
                  "diagram", "the bed holds others")

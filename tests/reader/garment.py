@@ -6,7 +6,8 @@ import re
 from dataclasses import dataclass
 
 from tests.reader import arithmetic, counted, joins, materials, measures
-from tests.reader.bed import Wrong, need
+from tests.reader.acts_rows import setting_of
+from tests.reader.bed import FOREIGN, Wrong, need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Group, Reading
@@ -57,6 +58,9 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
             summary = ""
         elif block.kind == "p":
             attempt(reading, "Gauge", block.text, known_gauge_words, block.text)
+            bare = re.match(r"(.+): not swatched\..*knitted at dial (.+)\.$", block.text)
+            if bare:
+                reading.unswatched[bare[1]] = bare[2]
     return out
 
 
@@ -123,6 +127,9 @@ def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
                 key = f"{words}, {sort}, {k.title.split(',')[0] if sort == 'band' else ''}"
                 alike.setdefault(key, {}).setdefault(text, []).append(k.title)
         attempt(reading, k.title, "", plain_dials, k, main)
+        attempt(reading, k.title, "", by_dots, k)
+        bare = reading.unswatched.get(k.title.split(",")[0])
+        attempt(reading, k.title, "", every_row, k, main, own.dial if own else bare)
     for words, settings in alike.items():
         if len(settings) > 1:
             few = min(settings.items(), key=lambda pair: len(pair[1]))
@@ -137,8 +144,17 @@ def plain_dials(k: Knitter, main: Gauge | None) -> None:
         waste = any("waste" in yarn for yarn, _ in k.yarns) and k.waste_rows and k.waste_rows[0]
         if waste or "piece" not in by:
             need(own[0] == main.dial, "dial", f"it begins at {main.dial}, the garment's")
-    if waste_layers(k) and "other layer of the hem" in by and len(own) > 1:
-        need(by["other layer of the hem"] == own[1], "dial", "both layers are knitted alike")
+    if any("rib" in words and words.startswith("both") for words in by):
+        told = [words for words, *_ in k.dials if words.startswith("both")]
+        need([words.split(" ")[1] for words in told] == ["zigzag", "two", "rib"], "dial",
+             f"the settings told are {told}")
+    if waste_layers(k) and not k.sections and "piece" in by:
+        need(len(own) > 1, "dial", "no setting is told for the hem")
+    if waste_layers(k) and len(own) > 1:
+        layer = [dial for dial, _, yarn, _ in k.bed.done if yarn not in FOREIGN]
+        alike = by.get("other layer of the hem", own[1])
+        need(own[1] == alike and layer and layer[0] == alike, "dial",
+             "both layers are knitted alike")
     if "joining row only" in by and main and by["joining row only"].isdigit():
         # One number looser than the piece: trade-notes-2.md, section 1.
         need(int(by["joining row only"]) == int(float(main.dial[:2])) + 1, "dial",
@@ -146,6 +162,41 @@ def plain_dials(k: Knitter, main: Gauge | None) -> None:
     layer = by.get("second layer") or by.get("other layer of the hem")
     if "fold row only" in by and layer:
         need(_number(by["fold row only"]) > _number(layer) + 2, "dial", "the fold row is loose")
+
+
+def by_dots(k: Knitter) -> None:
+    """Settings towards an edge, or to narrow a top, change by one dot at a time, always one way."""
+    last: dict[str, tuple[float, str]] = {}
+    for words, text, part in k.dials:
+        if not words.startswith(("outer edge", "neck", "narrow the top")):
+            continue
+        number = setting_of(text)
+        if part in last:
+            before, way = last[part]
+            now = "up" if number > before else "down"
+            need(abs(abs(number - before) - 1 / 3) < 0.01, "dial", f"{text} is not one dot further")
+            need(way in ("", now), "dial", f"{text} goes the other way")
+            last[part] = (number, now)
+        else:
+            last[part] = (number, "")
+
+
+def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:
+    """A piece is knitted at the garment's dial, a band at its own, but for rows told otherwise."""
+    free = {words for words, *_ in k.dials if words.startswith(
+        ("outer edge", "neck", "narrow", "facing", "rib", "both", "last row")) or words.isdigit()}
+    if free or not main or k.bed.second:
+        return
+    loose = {text for words, text, _ in k.dials if words == "fold row only"}
+    band = bool(k.sections) or bool(own)
+    start = 0 if band else int(str(k.notes.get("zeroed", 0)))
+    allowed = {main.dial, own} if band else {main.dial}
+    for dial, rows, yarn, until in k.bed.done[start:]:
+        if yarn in FOREIGN or (band and not own):
+            continue
+        fold = dial in loose and rows == 1
+        need(dial in allowed or fold, "dial",
+             f"{rows} rows up to row counter {until} are knitted at {dial}")
 
 
 def _number(dial: str) -> float:
@@ -169,9 +220,17 @@ def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
     blocks = list(group.blocks())
     scale = re.compile(r"drawings are 1 to (\d+(?:\.\d+)?): 1 cm on paper is (\d+(?:\.\d+)?) cm")
     for block in blocks:
+        if block.text.startswith("Printed at") and not scale.search(block.text):
+            reading.fault("drawing", group.title, block.text, "no scale is told")
+    for block in blocks:
         match = scale.search(block.text)
         if match and match[1] != match[2]:
             reading.fault("drawing", group.title, block.text, "two scales are told")
+        known = ("All pieces are drawn to one scale, as they lie on the bed: the purl side faces "
+                 "you. Seam stitches are included; front bands and neckbands are not.",
+                 "Printed at 100 %, the drawings are 1 to ")
+        if block.kind == "p" and not block.text.startswith(known):
+            reading.fault("unknown-sentence", group.title, block.text, "an unknown sentence")
     try:
         figures = list(measures.figures(blocks))
     except Wrong as wrong:
@@ -202,7 +261,7 @@ def near(keys: dict[str, str], label: str, exact: float, give: float) -> None:
 
 def piece(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge]) -> None:
     """The measures of one piece."""
-    stitches = k.notes["head"][0]  # type: ignore[index]
+    stitches = k.head[0]
     row = main.height(1)
     near(keys, "Width at the cast-on edge", main.width(stitches), 0)
     body = sum(rows for dial, rows, yarn, _ in k.bed.done[int(str(k.notes.get("zeroed", 0))):])
@@ -245,9 +304,9 @@ def workings(reading: Reading) -> None:
             attempt(reading, group.title, text, counted.working, text)
             cast = re.match(r"Cast on, (\d+) stitches: ", block.text)
             k = knitted.get(title.removesuffix(": all its counts"))
-            if cast and k and k.notes["head"][0] != int(cast[1]):  # type: ignore[index]
+            if cast and k and k.head[0] != int(cast[1]):
                 reading.fault("working", group.title, block.text,
-                              f"{k.title} begins with {k.notes['head'][0]}")  # type: ignore[index]
+                              f"{k.title} begins with {k.head[0]}")
 
 
 # --- facts at the head
@@ -291,7 +350,7 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
     name, _, what = label.partition(", ")
     mine = [k for k in reading.knitters if k.title.split(",")[0] == name]
     if what == "on the bed":
-        counts = [k.notes["head"][0] for k in mine]  # type: ignore[index]
+        counts = [k.head[0] for k in mine]
         parts = re.fullmatch(r"(\d+(?:(?:, | and )\d+)+) stitches, in (\d+) parts", text)
         if parts:
             told_counts = [int(one) for one in re.findall(r"\d+", parts[1])]
@@ -324,11 +383,10 @@ def whole(reading: Reading) -> None:
     """Everything beyond the steps."""
     for group in reading.groups:
         for part in group.parts:
-            for block in part.blocks:
-                attempt(reading, part.title, block.text, measures.both_units, block.text)
-            for step in part.steps:
-                for block in step.blocks:
+            for block in (*part.blocks, *(b for step in part.steps for b in step.blocks)):
+                if block.kind != "drawn":
                     attempt(reading, part.title, block.text, measures.both_units, block.text)
+                    attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges(reading)
     dials(reading, gauge)
     drawings(reading, gauge)
@@ -339,6 +397,9 @@ def whole(reading: Reading) -> None:
     joins.cords(reading)
     materials.materials(reading)
     joins.edge_lengths(reading)
+    joins.sections_told(reading)
+    joins.marks_alike(reading)
+    joins.work_order(reading)
     joins.mirrors(reading)
     joins.buttons(reading)
     joins.sewn_on(reading)

@@ -17,6 +17,8 @@ def hang_from(k: Knitter, said: dict) -> None:
     end = k.notes.get("end told")
     need(end is None or end == (said["words"], said["side"]), "end",
          f"the section's head says {end}")
+    far = k.notes.get("far end", said.get("words2"))
+    need(far == said.get("words2") or "words2" not in said, "end", f"the head says {far}")
     k.note("counted from", said["side"])
     k.note("start", said["words"])
 
@@ -37,6 +39,8 @@ def hang_takes(k: Knitter, said: dict) -> None:
 @act("hang_part", "hang_waits")
 def hang_part(k: Knitter, said: dict) -> None:
     spots = parse(said["needles"])
+    falls = k.notes.get("counted from") == "right"
+    need(list(spots) == sorted(spots, reverse=falls), "range", "from the end that is counted from")
     hung = {number: (words, part) for number, words, part in k.sections}
     need(said["n"] in hung, "section", "the steps hang no such section")
     words, part = hung[said["n"]]
@@ -55,6 +59,7 @@ def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:
     forward = k.notes.get("counted from") != "right"
     k.note("hanging", (sorted(spots, reverse=not forward), stitches, rows))
     k.note("order", None)
+    k.note("order told", None)
 
 
 @act("take_listed")
@@ -89,6 +94,7 @@ def take_all(k: Knitter, said: dict) -> None:
 @act("take_twice")
 def take_twice(k: Knitter, said: dict) -> None:
     _, stitches, rows = k.notes["hanging"]
+    k.note("order told")
     need(rows + said["n"] == stitches, "hanging", f"{stitches - rows} are taken twice")
 
 
@@ -100,6 +106,7 @@ def order(k: Knitter, groups: list[int]) -> None:
         taken += range(row, row + group)
         row += group + 1
     k.note("order", taken)
+    k.note("order told")
     need(len(taken) == stitches, "hanging", f"these are {len(taken)} rows, not {stitches}")
     need(taken[-1] == rows, "hanging", f"this ends at row {taken[-1]} of {rows}")
 
@@ -109,6 +116,8 @@ def table(k: Knitter, blocks: list[Block]) -> None:
     need(blocks[0].cells == ("Needle", "Where", "Row", "Stitch"), "table", "unknown columns")
     spots, stitches, rows = k.notes["hanging"]
     k.tables += 1
+    k.attempt(lambda: need(k.notes.get("order told"), "left-out",
+                           "in which order rows are taken is not said"))
     seen: list[tuple[int, int]] = []
     for line in blocks[1:]:
         k.sentence = line.text

@@ -79,7 +79,7 @@ def knitted_join(reading: Reading, name: str, number: int, unit: str) -> None:
             met |= {a + b + more for a in hem for b in spots for more in (0, 1, 2)}
         else:
             met |= set(k.waiting.values()) | {e[3] for e in k.edges if e[2] == "bind off"}
-            met |= {k.notes["head"][0], len(k.notes.get("last full", ()))}  # type: ignore[index]
+            met |= {k.head[0]}
     need(number in met or not pieces or unit == "stitches" or "without" in name, "join",
          f"no edge of {number} {unit} is knitted")
 
@@ -168,6 +168,81 @@ def edge_length(words: str, rows: int, lengths: set[int]) -> None:
     need(rows in lengths, "edge-length", f"no edge of {rows} is knitted for {words!r}")
 
 
+def sections_told(reading: Reading) -> None:
+    """The workings' sum over a band's sections names them as the steps hang them."""
+    group = reading.group("How it was counted")
+    title = ""
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts").split(": ")[0]
+        mine = [k for k in reading.knitters if k.title.split(",")[0] == title and k.hung_counts]
+        if not mine or " part " in mine[0].title:
+            continue
+        k = mine[0]
+        if block.text.startswith("Stitches of the band: ") and ") + " in block.text:
+            told = [(words, int(count)) for count, words in
+                    re.findall(r"(\d+) \(([^)]*)\)", block.text)]
+            options = [o.hung_counts for o in mine]
+            attempt(reading, title, block.text, need, told in options, "working",
+                    f"the steps hang {k.hung_counts}")
+        if block.text.startswith("Rows of the garment's edge: ") and "by sections" in block.text:
+            whole = re.search(r"rows: ([\d +]+) = ", block.text)
+            told_rows = [int(one) for one in whole[1].split(" + ")] if whole else []
+            rows = dict_of_rows(k)
+            attempt(reading, title, block.text, need, told_rows == rows, "working",
+                    f"the steps hang {rows}")
+
+
+def dict_of_rows(k: Knitter) -> list[int]:
+    """The rows, or the waiting stitches, of each section that a band is hung on, in their order."""
+    rows = list(k.edge_rows)
+    out = []
+    for words, count in k.hung_counts:
+        if rows and rows[0][0] == words:
+            out.append(rows.pop(0)[1])
+        else:
+            out.append(count)
+    return out
+
+
+def marks_alike(reading: Reading) -> None:
+    """Back and fronts are marked at the same rows, so that the marks meet in the seam."""
+    body = [k for k in reading.knitters
+            if k.title in ("Back", "Front", "Right front", "Left front")]
+    counters = {tuple(c for c, _ in k.marks) for k in body}
+    attempt(reading, "Making up", "", need, len(counters) <= 1, "marks",
+            f"the body's pieces are marked at {sorted(counters)}")
+
+
+def work_order(reading: Reading) -> None:
+    """Pieces are blocked first, ends darned in last, a band worked before what closes its ring."""
+    making = reading.making_up
+    names = [name for name, _ in making.log] if making else []
+    sewing = [i for i, name in enumerate(names) if name.startswith(("sew", "join", "graft"))]
+    blocked = any(words.startswith("Block the pieces") for _, words, _ in making.seams) if (
+        making) else False
+    if blocked and sewing:
+        attempt(reading, "Making up", "", need, names.index("block") < sewing[0], "order",
+                "pieces are blocked before they are sewn")
+    if "darn" in names:
+        rest = names[names.index("darn") + 1:]
+        attempt(reading, "Making up", "", need, not [n for n in rest if n not in (
+            "explain", "how")], "order", "ends are darned in last")
+    gathered = any("gather" in {a for a, _ in k.log} for k in reading.knitters)
+    attempt(reading, "Making up", "", need, not gathered or "sew_crown" in names, "left-out",
+            "the gathered stitches are never fastened")
+    if "join_same" in names and "work" in names:
+        attempt(reading, "Making up", "", need, names.index("work") < names.index("join_same"),
+                "order", "the neckband is worked while a shoulder is open")
+    told = " ".join(words for _, words, _ in making.seams).lower() if making else ""
+    for k in reading.knitters if making else ():
+        name = k.title.split(",")[0].lower()
+        if k.sections:
+            last = name.split(" ")[-1]
+            attempt(reading, "Making up", k.title, need, last in told or "band" in told, "order",
+                    "when it is worked is not said")
+
+
 # --- pairs
 
 MIRROR = {"left": "right", "right": "left"}
@@ -192,7 +267,7 @@ def mirrors(reading: Reading) -> None:
 
 def same_size(k: Knitter, other: Knitter) -> None:
     """A band with buttonholes and the one without have the same stitches and rows."""
-    need(k.notes["head"][0] == other.notes["head"][0], "mirror",  # type: ignore[index]
+    need(k.head[0] == other.head[0], "mirror",
          f"{other.title} has another number of stitches")
     rows = [sum(d[1] for d in one.bed.done) for one in (k, other)]
     need(rows[0] == rows[1] or "parts" in {**k.notes, **other.notes}, "mirror",

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from tests.reader import grammar
 from tests.reader.bed import Bed, Wrong
 from tests.reader.needles import Unclear
+from tests.reader.obligations import CHECKED, RIGHT_AFTER, TOGETHER
 from tests.reader.visible import Block, Step
 
 
@@ -77,6 +78,12 @@ class Knitter:
     checks: int = 0
     diagrams: int = 0
     last: str = ""
+    told: list[str] = field(default_factory=list)
+
+    @property
+    def head(self) -> tuple[int, tuple[int, ...]]:
+        """The stitches and needles that the section's head names."""
+        return self.notes.get("head", (0, (0,)))  # type: ignore[return-value]
 
     def fault(self, kind: str, message: str) -> None:
         """Put down what is wrong here."""
@@ -112,6 +119,7 @@ class Knitter:
         """Follow one step."""
         self.step, self.sentence = step, ""
         self.owed.clear()
+        self.told.clear()
         for blocks in grouped(step.blocks):
             self.attempt(lambda blocks=blocks: self._follow(blocks))
         self.sentence = ""
@@ -120,6 +128,18 @@ class Knitter:
         self.expects = None
         for what, why in self.owed.items():
             self.fault("left-out", f"{why} ({what})")
+        told = set(self.told)
+        for act_name in self.told:
+            missing = [one for one in TOGETHER.get(act_name, ()) if one not in told]
+            if missing:
+                self.fault("left-out", f"{act_name} is told without {', '.join(missing)}")
+        words = " ".join(block.text for block in step.blocks)
+        if told & {"hang_section", "hang_section_over"} and not told & {
+                "go_in", "from_waste", "from_cord"} and not re.search(
+                r"One loop (?:of every stitch|on each needle, through)|Take up the nearer", words):
+            self.fault("left-out", "how the section is hung is not said")
+        if told & CHECKED and "check" not in told:
+            self.fault("check-missing", "no checkpoint follows")
 
     def _follow(self, blocks: list[Block]) -> None:
         kind = blocks[0].kind
@@ -140,15 +160,23 @@ class Knitter:
     def say(self) -> None:
         """Do what the sentence at hand says."""
         if self.sentence.startswith("Check: "):
+            self.told.append("check")
+            self.last = "check"
             ACTS["check"](self, {"words": self.sentence})
             return
         said = grammar.read(self.sentence)
         self.log.append((said.act, said.slots))
         if said.act not in ("explain", "how"):
+            self.told.append(said.act)
+            before = RIGHT_AFTER.get(said.act)
+            if before and self.last not in before:
+                self.fault("out-of-place", f"{said.act} comes after {self.last or 'nothing'}")
             if said.act not in ACTS:
                 raise Wrong("unknown-act", f"nothing is done for {said.act!r}")
-            ACTS[said.act](self, said.slots)
-            self.last = said.act
+            try:
+                ACTS[said.act](self, said.slots)
+            finally:
+                self.last = said.act
 
 
 def grouped(blocks: list[Block]) -> list[list[Block]]:

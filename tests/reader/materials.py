@@ -41,7 +41,7 @@ def bed_used(reading: Reading, text: str) -> None:
     need(match, "materials", "no bed is named")
     widest = 0
     for k in reading.knitters:
-        ends = k.notes["head"][1]  # type: ignore[index]
+        ends = k.head[1]
         low, high = k.bed.main.span
         wide = k.notes.get("widest")
         widest = max(widest, len(ends), high - low + 1)
@@ -159,6 +159,10 @@ def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-
         if match := BALL.match(item):
             balls[match[3]] = (int(match[4]), int(match[5]))
     totals: dict[str, re.Match[str]] = {}
+    for item in items:
+        parts = re.findall(r"(\d+) % [a-z]+", item)
+        attempt(reading, group.title, item, need, not parts or sum(map(int, parts)) == 100, "yarn",
+                "its fibres are not 100 % together")
     for item in items:
         if match := TOTAL.fullmatch(item):
             totals[match[1]] = match

@@ -44,6 +44,18 @@ def both_units(text: str) -> None:
             agree(match[2], match[4], give)
 
 
+GAP = re.compile(
+    r"\(\s*(?:mm|cm|in)\b|–\s*(?:cm|in|mm)\b|(?:[−÷×+=]|\bto|\babout|\bis)\s+(?:cm|in|mm)\b|"
+    r"(?:: |, | \()(?:rows|stitches|loops|needles|pairs|cm|mm)(?=:)|"
+    r"[=÷×+] ?[.,;)]|[÷×+=]\s*$|\(–|^(?:cm|mm|stitches)\b|\(\s*\)| ,")
+
+
+def complete(text: str) -> None:
+    """A text in which a figure is missing: a unit, a sign or a bracket with nothing to it."""
+    found = GAP.search(text)
+    need(not found, "figure-missing", f"at {found[0]!r}" if found else "")
+
+
 def drawn(blocks: list[Block]) -> Iterator[tuple[str, str | None]]:
     """The lengths in a drawing: in one text, or the inches in the one below the centimetres."""
     texts = [b.text for b in blocks if b.kind == "drawn"]

@@ -43,6 +43,14 @@ def span(first: str, last: str) -> tuple[int, ...]:
     return tuple(range(a, b + 1)) if a <= b else tuple(range(a, b - 1, -1))
 
 
+def rising(words: str) -> tuple[int, ...]:
+    """The needles that words name, which pages name from left to right."""
+    spots = parse(words)
+    if list(spots) != sorted(spots):
+        raise Unclear(f"not from left to right: {words!r}")
+    return spots
+
+
 def spoken(spots: list[int] | tuple[int, ...] | set[int]) -> str:
     """Needles as ranges, for a finding."""
     out: list[str] = []

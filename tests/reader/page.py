@@ -16,13 +16,31 @@ from tests.reader import (
     garment,
     hanging,
 )
-from tests.reader.bed import Bed, need
+from tests.reader.bed import HOLD, UPPER, WORK, Bed, need
 from tests.reader.knitter import Knitter
 from tests.reader.needles import spoken
 from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
 ACTS_OF = (acts_bands, acts_beds, acts_finish, acts_off, acts_rows, acts_shape, checks)
+# What a piece or band must tell somewhere, where one of these is told.
+AT_THE_END = {
+    "head": ("begin",), "begin": ("bring", "bring_shown", "bring_main"),
+    "others_out": ("bring", "bring_shown"),
+    "darn": ("hang_edge", "hang_section", "hang_over", "hang_section_over"),
+    "caution_in": ("fold_around",), "weights_on": ("cast_on", "hang_edge", "hang_section"),
+    "shut": ("fold_around", "fold_inside"), "half_why": ("half_loop",),
+    "mark_edge": ("take",), "edge_hangs": ("hang_edge", "hang_section"),
+    "edge_lies": ("hang_over", "hang_section_over"), "cloth": ("edge_lies",),
+    "latches": ("knit_join",), "cord_out": ("knit_join",), "clips": ("by_hand",),
+    "fold_layer": ("hole_edges",), "transfer_tool": ("hang_edge", "hang_section"),
+    "hang_takes": ("hang_from",),
+    "waiting_out": ("from_waste",), "slit_sew": ("slit_parts",),
+}
+ALIKE = {"head_end": "head", "open_ends": "shut", "sew_shut_one": "shut",
+         "take_listed": "take", "take_rule": "take", "take_short": "take",
+         "take_twice": "take", "comb_weights": "weights_on", "bring_shown": "bring",
+         "hang_section_over": "hang_over"}
 NOT_KNITTED = ("Cautions", "Measures of the pieces", "Tools and materials", "Gauge",
                "How the shaping is worked", "How edges begin and end", "How it was counted", "")
 
@@ -52,11 +70,16 @@ def knit(group: Group) -> Knitter:
         for block in part.blocks:
             k.step, k.sentence = Step(number, [block]), block.text
             k.attempt(lambda block=block, part=part: beside(k, part, block))
-        rows = [b for b in part.blocks if b.kind == "row"]
-        del rows
+        drawn = [b for b in part.blocks if b.kind == "drawn"]
+        if drawn and part.title.startswith("Stitch pattern"):
+            k.sentence = "the drawing of the stitch pattern"
+            k.attempt(lambda drawn=drawn: acts_heads.drawing(k, drawn))
+        elif drawn:
+            k.sentence = "the drawing of the band"
+            k.attempt(lambda drawn=drawn: acts_heads.flat_drawing(k, drawn))
         if part.title.startswith("Stitch pattern") and "chart" in k.notes and not part.steps:
             lines = [b for b in part.blocks if b.kind == "li"]
-            acts_heads.chart_rows(k, lines)
+            k.attempt(lambda lines=lines: acts_heads.chart_rows(k, lines))
             k.attempt(lambda: acts_heads.contrast_rows(k))
         hanging_tables(k, part)
         for told in part.steps:
@@ -117,6 +140,11 @@ def all_hung(k: Knitter) -> None:
              f"the table tells sections {told}")
 
 
+def flipped(text: str) -> str:
+    """A text with left and right changed for each other."""
+    return re.sub(r"\b(left|right)\b", lambda m: "right" if m[1] == "left" else "left", text)
+
+
 def finished(k: Knitter) -> None:
     """At the end of a piece or band nothing is left on the bed."""
     full = k.bed.main.full()
@@ -132,6 +160,31 @@ def finished(k: Knitter) -> None:
         k.fault("table-missing", "the hanging table is not there")
     if k.notes.get("loop open"):
         k.fault("loop-open", "the last loop is never closed")
+    if not k.sections:
+        still = k.bed.main.standing(WORK, UPPER, HOLD)
+        if still and "cast on" in k.notes and "chain_off" not in k.told:
+            k.fault("not-pushed", f"{spoken(still)[:60]} are left in work")
+    if k.notes.get("marked at", 0) not in (0, k.notes.get("ordered at")):
+        k.fault("out-of-place", "the rows of the edge are marked before the first is hung")
+    if k.notes.get("dial unused"):
+        k.fault("dial", f"no row is knitted at {k.notes['dial unused']}")
+    sides = {label for label in k.waiting if re.search(r"\b(?:left|right)\b", label)}
+    paired = re.search("left|right", k.title.lower())
+    if {flipped(label) for label in sides} != sides and not paired:
+        k.fault("waiting", f"left and right do not both wait: {sorted(sides)}")
+    if sides and any("shoulder" in label for label in set(k.waiting) - sides):
+        k.fault("waiting", f"a shoulder waits without its side: {sorted(k.waiting)}")
+    acts = {ALIKE.get(act, act) for act, _ in k.log}
+    owed = [name for name, when in AT_THE_END.items()
+            if name not in acts and any(one in acts for one in when)]
+    for name in owed:
+        k.fault("left-out", f"{name} is told nowhere, though {AT_THE_END[name]}")
+    head = k.notes.get("head")
+    low, high = k.bed.main.span
+    if head and high - low + 1 > len(head[1]) and not k.sections and not k.notes.get("widest"):
+        k.fault("left-out", f"nothing says that it takes {high - low + 1} needles at its widest")
+    if "knitted" in k.title and "times" not in k.notes:
+        k.fault("left-out", "nothing says how often it is knitted")
 
 
 def read(source: str) -> Reading:

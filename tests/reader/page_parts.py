@@ -30,6 +30,7 @@ class Reading:
     groups: list[Group]
     knitters: list[Knitter] = field(default_factory=list)
     making_up: Knitter | None = None
+    unswatched: dict[str, str] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
 
     def group(self, title: str) -> Group | None:

@@ -2,16 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
-import pytest
-from walebook_site.command import write_out
-from walebook_site.sources import collect
-
 from tests.reader import page
-
-ROOT = Path(__file__).parents[2]
 
 # Faults of the pages that are known and awaited; each is to be mended where it arises. The list
 # must be empty in the end.
@@ -20,21 +11,6 @@ AWAITED = {
     "diagram": "a diagram is cut where stitches hang",
     "ends": "a casing's slits leave ends that nothing darns in",
 }
-
-
-@pytest.fixture(scope="session")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
-    """Every size page of the collection, as `walebook pages` writes it."""
-    out = tmp_path_factory.mktemp("read")
-    write_out(collect(ROOT), out)
-    return {path.relative_to(out / "patterns").with_suffix("").as_posix(): path.read_text("utf-8")
-            for path in sorted(out.glob("patterns/*/*.md")) if path.stem != "index"}
-
-
-@pytest.fixture(scope="session")
-def readings(pages: dict[str, str]) -> Iterator[dict[str, page.Reading]]:
-    """Every page, read."""
-    yield {name: page.read(text) for name, text in pages.items()}
 
 
 def test_every_page_can_be_knitted_from_its_words(readings: dict[str, page.Reading]) -> None:

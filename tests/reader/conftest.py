@@ -1,0 +1,28 @@
+"""The pages of the collection, as a reader gets them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from walebook_site.command import write_out
+from walebook_site.sources import collect
+
+from tests.reader import page
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="session")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """Every size page of the collection, as `walebook pages` writes it."""
+    out = tmp_path_factory.mktemp("read")
+    write_out(collect(ROOT), out)
+    return {path.relative_to(out / "patterns").with_suffix("").as_posix(): path.read_text("utf-8")
+            for path in sorted(out.glob("patterns/*/*.md")) if path.stem != "index"}
+
+
+@pytest.fixture(scope="session")
+def readings(pages: dict[str, str]) -> dict[str, page.Reading]:
+    """Every page, read."""
+    return {name: page.read(text) for name, text in pages.items()}

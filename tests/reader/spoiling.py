@@ -1,0 +1,278 @@
+"""Pages with one thing wrong: a number, needle, side, verb or sentence changed, removed or moved.
+
+What is spoiled is what a knitter follows or counts on: steps, tables, heads, drawings' figures,
+facts, materials, gauge, workings. Left alone are links, cautions of the whole page, the general
+words on shaping and edges, and sentences that the table of sentences calls mere explanations.
+"""
+
+from __future__ import annotations
+
+import random
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from tests.reader import grammar
+from tests.reader.visible import Block, Section, Step
+
+UNTOUCHED = ("Cautions", "How the shaping is worked", "How edges begin and end")
+NUMBER = re.compile(r"(?<![LR\d.,/])(?<!\d )\d+(?:\.\d+)?(?!\d|st\b|nd\b|rd\b|th\b|/|\.\d| \d+/)")
+NEEDLE = re.compile(r"\b[LR]\d+\b")
+SIDE = re.compile(r"\b(?:left|right)\b(?! side up)")
+VERBS = ("Knit", "Bring", "Thread", "Set", "Cast", "Hang", "Cut", "Take", "Push", "Put", "Draw",
+         "Fold", "Move", "Decrease", "Increase", "Bind", "Chain", "Sew", "Tie", "Join", "Make")
+DOINGS = ("bind off", "hold", "put back", "decrease", "increase")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A block of a page: its section, its step (or none) and its number there."""
+
+    section: int
+    step: int | None
+    block: int
+
+
+@dataclass(frozen=True, slots=True)
+class Spoiled:
+    """A spoiled page: what kind of change, what was there, what stands there now, the page."""
+
+    kind: str
+    section: str
+    before: str
+    after: str
+    parts: list[Section]
+
+
+def places(parts: list[Section]) -> Iterator[tuple[Place, Block, str]]:
+    """Every block that may be spoiled, with the title of its section of the second level."""
+    title = ""
+    for s, part in enumerate(parts):
+        if part.level <= 2:
+            title = part.title if part.level == 2 else ""
+        if title in UNTOUCHED:
+            continue
+        for b, block in enumerate(part.blocks):
+            if part.level <= 1 and block.kind not in ("dd", "row"):
+                continue
+            if block.kind not in ("key", "summary", "dt") or ": " in block.text:
+                yield Place(s, None, b), block, title
+        for t, step in enumerate(part.steps):
+            for b, block in enumerate(step.blocks):
+                if block.kind not in ("key", "drawn"):
+                    yield Place(s, t, b), block, title
+
+
+def with_text(parts: list[Section], place: Place, texts: list[str]) -> list[Section]:
+    """The page with a block's text replaced; a table's row is cut into its cells again."""
+    section = parts[place.section]
+    blocks = section.blocks if place.step is None else section.steps[place.step].blocks
+    new = [replace(blocks[place.block], text=text, cells=tuple(text.split(" | ")))
+           if blocks[place.block].kind == "row" else replace(blocks[place.block], text=text)
+           for text in texts]
+    changed = [*blocks[:place.block], *new, *blocks[place.block + 1:]]
+    out = list(parts)
+    if place.step is None:
+        out[place.section] = replace(section, blocks=changed)
+    else:
+        steps = list(section.steps)
+        steps[place.step] = Step(steps[place.step].number, changed)
+        out[place.section] = replace(section, steps=steps)
+    return out
+
+
+def touchable(block: Block, title: str) -> Iterator[tuple[int, str]]:
+    """The sentences of a block that say something to do or to count on: where each begins."""
+    if block.kind != "p":
+        yield 0, block.text
+        return
+    at = 0
+    for sentence in grammar.sentences(block.text):
+        begin = block.text.index(sentence, at)
+        at = begin + len(sentence)
+        if sentence.startswith("Check: "):
+            yield begin, sentence
+            continue
+        try:
+            act = grammar.read(sentence).act
+        except grammar.Unknown:
+            if title in ("Tools and materials", "Gauge", "Measures of the pieces",
+                         "How it was counted") or re.search(r"\d", sentence):
+                yield begin, sentence
+            continue
+        if act not in ("explain", "how"):
+            yield begin, sentence
+
+
+@dataclass(slots=True)
+class Spoiler:
+    """Spoils one page, over and over, by a seeded draw."""
+
+    parts: list[Section]
+    rng: random.Random
+
+    def tokens(self, pattern: re.Pattern[str]) -> list[tuple[Place, Block, re.Match[str]]]:
+        """Every place of a pattern in what may be spoiled."""
+        out = []
+        for place, block, title in places(self.parts):
+            for begin, sentence in touchable(block, title):
+                out.extend((place, block, match) for match in
+                           pattern.finditer(block.text, begin, begin + len(sentence)))
+        return out
+
+    def swap_in(self, kind: str, place: Place, block: Block, start: int, end: int,
+                new: str) -> Spoiled:
+        """The page with a stretch of a block's text replaced."""
+        text = re.sub(r"  +", " ", block.text[:start] + new + block.text[end:]).strip()
+        title = self.parts[place.section].title
+        return Spoiled(kind, title, block.text, text, with_text(self.parts, place, [text]))
+
+    def token(self, kind: str, pattern: re.Pattern[str],
+              other: Callable[[str], str]) -> Spoiled | None:
+        """A token changed, removed or moved."""
+        found = self.tokens(pattern)
+        if not found:
+            return None
+        place, block, match = self.rng.choice(found)
+        how = kind.split(" ")[1]
+        if how == "moved":
+            rest = [(p, b, m) for p, b, m in found if b is block and m[0] != match[0]]
+            if not rest:
+                return None
+            _, _, two = self.rng.choice(rest)
+            a, b = sorted((match, two), key=lambda m: m.start())
+            text = block.text
+            text = text[:a.start()] + b[0] + text[a.end():b.start()] + a[0] + text[b.end():]
+            return Spoiled(kind, self.parts[place.section].title, block.text, text,
+                           with_text(self.parts, place, [text]))
+        new = "" if how == "removed" else other(match[0])
+        return self.swap_in(kind, place, block, match.start(), match.end(), new)
+
+    def number(self, text: str) -> str:
+        """Another number near it."""
+        step = self.rng.choice((1, 1, 2, 3, 10))
+        whole, dot, rest = text.partition(".")
+        value = int(whole) + (step if self.rng.random() < 0.5 or int(whole) < step else -step)
+        return f"{value}{dot}{rest}"
+
+    def needle(self, text: str) -> str:
+        """Another needle near it, or the one across the centre."""
+        number = int(text[1:])
+        if self.rng.random() < 0.3:
+            return ("R" if text[0] == "L" else "L") + text[1:]
+        step = self.rng.choice((1, 1, 2))
+        up = self.rng.random() < 0.5 or number <= step
+        return f"{text[0]}{number + step if up else number - step}"
+
+    def doings(self) -> list[tuple[Place, Block, int, int, str]]:
+        """Every verb: the first word of a sentence, or what a table tells to do at an edge."""
+        out = []
+        for place, block, title in places(self.parts):
+            if place.step is None:
+                continue
+            if block.kind == "row":
+                out.extend((place, block, m.start(), m.end(), m[0]) for m in
+                           re.finditer("|".join(DOINGS), block.text))
+            elif block.kind == "p":
+                for begin, sentence in touchable(block, title):
+                    first = sentence.split(" ", 1)[0]
+                    if first in VERBS:
+                        out.append((place, block, begin, begin + len(first), first))
+        return out
+
+    def verb(self, kind: str) -> Spoiled | None:
+        """A verb changed, removed or moved."""
+        found = self.doings()
+        if not found:
+            return None
+        spot = self.rng.randrange(len(found))
+        place, block, start, end, verb = found[spot]
+        how = kind.split(" ")[1]
+        if how == "moved":
+            rest = [one for one in found[spot + 1:spot + 12] if one[4] != verb
+                    and one[0].section == place.section and (one[4] in VERBS) == (verb in VERBS)]
+            if not rest:
+                return None
+            two = rest[0]
+            if two[1] is block:
+                text = (block.text[:start] + two[4] + block.text[end:two[2]] + verb
+                        + block.text[two[3]:])
+                return Spoiled(kind, self.parts[place.section].title, block.text, text,
+                               with_text(self.parts, place, [text]))
+            once = with_text(self.parts, place, [block.text[:start] + two[4] + block.text[end:]])
+            again = two[1].text[:two[2]] + verb + two[1].text[two[3]:]
+            return Spoiled(kind, self.parts[place.section].title, f"{verb} … {two[4]}", again,
+                           with_text(once, two[0], [again]))
+        choices = [one for one in (VERBS if verb in VERBS else DOINGS) if one != verb]
+        new = "" if how == "removed" else self.rng.choice(choices)
+        return self.swap_in(kind, place, block, start, end, new)
+
+    def sentences(self) -> list[tuple[Place, Block, int, str]]:
+        """Every sentence of a step that says something to do or to count on."""
+        return [(place, block, begin, sentence)
+                for place, block, title in places(self.parts)
+                if place.step is not None and block.kind == "p"
+                for begin, sentence in touchable(block, title)]
+
+    def sentence(self, kind: str) -> Spoiled | None:
+        """A sentence changed for another of the page, removed, or moved a few further on."""
+        found = self.sentences()
+        if len(found) < 4:
+            return None
+        spot = self.rng.randrange(len(found))
+        place, block, begin, sentence = found[spot]
+        end = begin + len(sentence)
+        how = kind.split(" ")[1]
+        if how == "removed":
+            return self.swap_in(kind, place, block, begin, end, "")
+        if how == "changed":
+            others = [one[3] for one in found if one[3] != sentence]
+            new = self.rng.choice(others)
+            return self.swap_in(kind, place, block, begin, end, new)
+        rest = [one for one in found[spot + 1:spot + 6] if one[0].section == place.section
+                and one[3] != sentence]
+        if not rest:
+            return None
+        two_place, two_block, two_begin, two = self.rng.choice(rest)
+        stop = two_begin + len(two)
+        if two_block is block:
+            text = (block.text[:begin] + block.text[end:stop] + " " + sentence
+                    + block.text[stop:])
+            text = re.sub(r"  +", " ", text).strip()
+            return Spoiled(kind, self.parts[place.section].title, block.text, text,
+                           with_text(self.parts, place, [text]))
+        inserted = f"{two_block.text[:stop]} {sentence}{two_block.text[stop:]}"
+        once = with_text(self.parts, two_place, [inserted])
+        left = re.sub(r"  +", " ", block.text[:begin] + block.text[end:]).strip()
+        return Spoiled(kind, self.parts[place.section].title, sentence, f"after: {two}",
+                       with_text(once, place, [left] if left else []))
+
+    def spoil(self, kind: str) -> Spoiled | None:
+        """The page spoiled in one way; None where it has nothing of this kind to spoil."""
+        what = kind.split(" ")[0]
+        if what == "number":
+            return self.token(kind, NUMBER, self.number)
+        if what == "needle":
+            return self.token(kind, NEEDLE, self.needle)
+        if what == "side":
+            return self.token(kind, SIDE, lambda s: "right" if s == "left" else "left")
+        return self.verb(kind) if what == "verb" else self.sentence(kind)
+
+
+KINDS = tuple(f"{what} {how}" for what in ("number", "needle", "side", "verb", "sentence")
+              for how in ("changed", "removed", "moved"))
+
+
+def spoiled_pages(pages: dict[str, list[Section]], count: int,
+                  seed: int) -> Iterator[tuple[str, Spoiled]]:
+    """So many spoiled pages by a seed: pages by turns at random, kinds one after the other."""
+    rng = random.Random(seed)
+    names = sorted(pages)
+    made = tried = 0
+    while made < count and tried < 20 * count:
+        tried += 1
+        name = rng.choice(names)
+        one = Spoiler(pages[name], rng).spoil(KINDS[made % len(KINDS)])
+        if one is not None and one.before != one.after:
+            made += 1
+            yield name, one
