@@ -5,16 +5,16 @@ from __future__ import annotations
 from tests.reader.acts_rows import counted
 from tests.reader.bed import FOREIGN, HOLD, OUT, UPPER, WORK, Wrong, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import Unclear, parse, place, rising, spoken
+from tests.reader.needles import parse, place, rising, spoken
 
 
 @act("hang_first_row")
 def hang_first_row(k: Knitter, said: dict) -> None:
-    try:
-        spots = rising(said["needles"])
-    except Unclear as unclear:
-        k.fault("unclear", str(unclear))
-        spots = tuple(k.bed.main.full())
+    spots = rising(said["needles"])
+    if "n" in said:
+        ends, spots = spots, tuple(k.bed.main.full())
+        need((ends[0], ends[-1]) == (spots[0], spots[-1]), "range", f"they are {spoken(spots)}")
+        counted(spots, said["n"])
     need(not k.bed.weights, "weights-on", "the weights still hang")
     need(k.bed.cord, "hem", "no row was knitted with the cord")
     k.bed.main.hang(spots, "first row", on=True)

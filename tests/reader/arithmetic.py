@@ -9,10 +9,16 @@ ALONG = re.compile(r" along (?:\d+ of the band's )?\d+ rows?(?: and \d+ stitch(?
                    r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?")
 # Words within an expression that carry figures which are no part of it, and what stands for them.
 ASIDES = [(re.compile(pattern), instead) for pattern, instead in (
-    (r"\[[^\]]*\]", ""), (ALONG.pattern, ""), (r"a hole of \d+ stitch(?:es)? offers ", ""),
+    (r"\[[^\]]*\]", ""),
+    (ALONG.pattern, ""),
+    (r"a hole of \d+ stitch(?:es)? offers ", ""),
     (r', a multiple of \d+(?: plus \d+)? for the chart "[^"]*"', ""),
-    (r", \d+ in, \d+ out of work", ""), (r"half the girth of a button of \d+ mm, ", ""),
-    (r" mm, ÷", " mm ÷"), (r"\d+ stitches of shoulder, ", ""),
+    (r", \d+ in, \d+ out of work", ""),
+    (r"half the girth of a button of \d+ mm, ", ""),
+    (r"(?:half of )?\d+ (?:stitches|rows) of (?:back neck|neck|shoulder|the sleeve's top),? ", ""),
+    (r"sloping over \d+ rows, ", ""),
+    (r"sleeve, with its (?:hem|rib), ", ""),
+    (r" mm, ÷", " mm ÷"),
     (r",? on rows of ", " ÷ "))]
 MEASURE = re.compile(r"(−?\d+(?:\.\d+)?) (cm|mm)\b")
 RATE = re.compile(r"(\d+(?:\.\d+)?) (?:stitches|rows) to 10 cm")

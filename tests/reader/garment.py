@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from tests.reader import arithmetic, counted, joins, materials, measures
+from tests.reader import arithmetic, counted, grammar, joins, materials, measures
 from tests.reader.acts_rows import setting_of
 from tests.reader.bed import FOREIGN, Wrong, need
 from tests.reader.garment_parts import attempt
@@ -14,6 +14,13 @@ from tests.reader.page_parts import Group, Reading
 
 GAUGE = re.compile(r"(\d+(?:\.\d+)?) stitches and (\d+(?:\.\d+)?) rows to 10 cm, (.+), dial (.+)")
 SWATCH = re.compile(r"(\d+) stitches over (\d+(?:\.\d+)?) cm, (\d+) rows over (\d+(?:\.\d+)?) cm")
+
+
+DRAWN = re.compile(
+    r"All pieces are drawn to one scale, as they lie on the bed: the purl side faces you\.|"
+    r"Seam stitches are included\.|Bands are not\.|The arrowheads inside a piece point the way it"
+    r" is knitted(?:, and a dashed line is the top of a hem)?\.|Printed at 100 %, the drawings are"
+    r" 1 to \d+(?:\.\d+)?: 1 cm on paper is \d+(?:\.\d+)? cm of the piece\.")
 
 
 @dataclass(slots=True)
@@ -226,11 +233,9 @@ def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
         match = scale.search(block.text)
         if match and match[1] != match[2]:
             reading.fault("drawing", group.title, block.text, "two scales are told")
-        known = ("All pieces are drawn to one scale, as they lie on the bed: the purl side faces "
-                 "you. Seam stitches are included; front bands and neckbands are not.",
-                 "Printed at 100 %, the drawings are 1 to ")
-        if block.kind == "p" and not block.text.startswith(known):
-            reading.fault("unknown-sentence", group.title, block.text, "an unknown sentence")
+        odd = [one for one in grammar.sentences(block.text) if not DRAWN.fullmatch(one)]
+        if block.kind == "p" and odd:
+            reading.fault("unknown-sentence", group.title, odd[0], "an unknown sentence")
     try:
         figures = list(measures.figures(blocks))
     except Wrong as wrong:
@@ -375,17 +380,48 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
             need(not size or all(len(h) == int(size[1]) for h in k.notes["holes"]),  # type: ignore
                  "fact", "they are of another number of stitches")
     elif label.startswith("Ease, "):
-        pass
+        eased(reading, what, text)
     need(re.search(r"\d|none", text), "fact", "no figure")
+
+
+def eased(reading: Reading, what: str, text: str) -> None:
+    """An ease: what is finished less what it is to fit, in both units as they are printed."""
+    said = {}
+    label = ""
+    for block in reading.groups[0].blocks():
+        if block.kind == "dt":
+            label = block.text
+        elif block.kind == "dd":
+            said[label] = block.text
+    finished = next((v for n, v in said.items() if n.lower() == f"finished {what}"), None)
+    fits = next((v for n, v in said.items() if re.fullmatch(
+        "(?:to fit a body with )" + ("cross back" if "across" in what else what), n.lower())), None)
+    told = re.findall(rf"{measures.CM}(?= cm)", text)
+    need(told, "fact", "this cannot be read")
+    if not finished or not fits:
+        return
+    whole_cm = float(re.match(measures.CM, finished)[0])  # type: ignore[index]
+    body = [float(x) for x in re.findall(r"\d+(?:\.\d+)?", fits.split(" cm")[0])]
+    exact = sorted(whole_cm - one for one in body)
+    shown = [float(one.replace("−", "-")) for one in told]
+    need(len(shown) == len(exact) and all(abs(a - b) < 0.11 for a, b in zip(
+        shown, exact, strict=True)), "fact", f"{finished} less {fits} is {exact}")
+    inch = [measures.inches(one) for one in re.findall(rf"{measures.INCH}(?= in)", text)]
+    need(len(inch) == len(shown) and all(abs(float(a) - b / 2.54) < 0.3 for a, b in zip(
+        inch, shown, strict=True)), "inches", "the inches are others")
 
 
 def whole(reading: Reading) -> None:
     """Everything beyond the steps."""
+    label = ""
     for group in reading.groups:
         for part in group.parts:
             for block in (*part.blocks, *(b for step in part.steps for b in step.blocks)):
+                eased_here = label.startswith("Ease, ")
+                label = block.text if block.kind == "dt" else ""
                 if block.kind != "drawn":
-                    attempt(reading, part.title, block.text, measures.both_units, block.text)
+                    if not eased_here:
+                        attempt(reading, part.title, block.text, measures.both_units, block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges(reading)
     dials(reading, gauge)

@@ -12,7 +12,7 @@ from tests.reader.page_parts import Group, Reading
 
 EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on one side and {PAIR.pattern} on the other; spread the "
-                 rf"longer evenly(?: \({CM} cm \([^)]*\) of ease\))?")
+                 rf"difference of {CM} cm \([^)]* in\) evenly(?: \({CM} cm \([^)]*\) of ease\))?")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 
 
@@ -58,7 +58,8 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         shown = sorted((float(two[2]), float(two[6])))
         for told_cm, mm in zip(shown, sorted(float(one) for one in figures[:2]), strict=True):
             need(abs(told_cm * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
-        ease = two[10]
+        apart, ease = two[10], two[11]
+        need(abs(abs(shown[0] - shown[1]) - float(apart)) < 0.11, "join", "another difference")
         if ease:
             need(abs(float(ease) * 10 - float(figures[2])) <= 0.51, "join",
                  f"{figures[2]} mm of ease are counted")
@@ -180,6 +181,8 @@ def sections_told(reading: Reading) -> None:
             continue
         k = mine[0]
         if block.text.startswith("Stitches of the band: ") and ") + " in block.text:
+            if "so that" in block.text:
+                continue
             told = [(words, int(count)) for count, words in
                     re.findall(r"(\d+) \(([^)]*)\)", block.text)]
             options = [o.hung_counts for o in mine]
@@ -209,7 +212,7 @@ def marks_alike(reading: Reading) -> None:
     """Back and fronts are marked at the same rows, so that the marks meet in the seam."""
     body = [k for k in reading.knitters
             if k.title in ("Back", "Front", "Right front", "Left front")]
-    counters = {tuple(c for c, _ in k.marks) for k in body}
+    counters = {tuple(sorted({c for c, _ in k.marks})) for k in body}
     attempt(reading, "Making up", "", need, len(counters) <= 1, "marks",
             f"the body's pieces are marked at {sorted(counters)}")
 
