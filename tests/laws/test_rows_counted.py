@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -13,6 +15,8 @@ from walebook.model import Neck
 from walebook.programs.band import MAIN
 from walebook.shaping.outline import NECK_DEPTH, outline
 from walebook.shaping.piece import Piece
+from walebook.sizing.quantities import given_length
+from walebook.units import Length
 
 from tests.laws import pieces
 
@@ -76,3 +80,25 @@ def test_the_bed_knits_the_rows_that_are_counted(form: str) -> None:
         knitted = [state.counter for step, state in zip(done, result.states, strict=True)
                    if isinstance(step, Knit) and step.yarn == MAIN]
         assert max(knitted) == counted(garment, piece), piece.key
+
+
+@pytest.mark.parametrize("form", [name for name in WORN if name[:1] != "s" or "set-in" in name])
+@given(neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes, gauge=gauges, hem=st.booleans())
+@settings(max_examples=pieces.examples(8), deadline=None)
+def test_a_garment_is_as_long_as_its_back_is_drawn(form: str, neck: Neck, size: str, gauge: Gauge,
+                                                   hem: bool) -> None:
+    garment = shaped(form, neck, size, gauge, hem=hem)
+    if garment is not None:
+        back = next(p for p in garment.pieces if p.key == "back")
+        assert garment.finished["length"].mm == outline(back, gauge).height
+
+
+@pytest.mark.parametrize("form", ["hat", "mitten", "panelled blanket", "triangular shawl"])
+@given(gauge=gauges)
+@settings(max_examples=pieces.examples(10), deadline=None)
+def test_a_straight_piece_is_as_high_as_its_rows_are_counted(form: str, gauge: Gauge) -> None:
+    known = {"head": given_length(Length(Fraction(560)))}
+    garment = FORMS[form].shape(pieces.cut(form, known, gauge))
+    counts = {(key, name): count.value for key, name, count in garment.counts}
+    for piece in garment.pieces:
+        assert outline(piece, gauge).height == counts[piece.key, "rows"] * gauge.row, piece.key
