@@ -12,7 +12,7 @@ from ..model import GarmentWish, Pattern
 from ..problems import Problem, Severity, note
 from ..shaping.piece import Piece
 from ..units import Length
-from .ways import SEWN, SPREAD_TOPS, STRETCH, Way, end_of
+from .ways import BY_HAND, SEWN, SPREAD_TOPS, STRETCH, WAYS_ON, Way, end_of
 
 STRETCH_KEY = "bind_off_stretch"
 
@@ -58,6 +58,20 @@ def _short(pattern: Pattern, size: str, piece: Piece, way: Way, found: tuple[Len
                 expected=f"{piece.bound_off_to}",
                 remedy=f"Write {others}" * bool(others) + "; or" * bool(others) + " give under "
                        f"{STRETCH_KEY} how far such an edge of your swatch stretches.")
+
+
+def too_narrow(pattern: Pattern, wish: GarmentWish, garment: Garment) -> Iterator[Problem]:
+    """Yield a warning for every edge cast on over gate pegs that are closer than its stitches."""
+    stitch = Length(measure(pattern.fabrics[wish.fabric].swatches).stitch)
+    for piece in garment.pieces:
+        way, count = WAYS_ON[piece.way_on], piece.stitches.value
+        most = reach(way, count, pattern.bed.pitch, stitch, STRETCH[way.give])
+        if way.pegs and piece.hem is None and most < stitch.times(count):
+            yield note(
+                Severity.WARNING, "edge-too-short", pattern.place("garment.cast_on"),
+                size=garment.size, found=f"{piece.stitches} cast on with a {way.name}, an edge of "
+                f"at most {most.in_cm()}, {decimal(STRETCH[way.give] * 100, 0)} % of stretch in it",
+                expected=f"{stitch.times(count)}", remedy=f"Write {BY_HAND.name}.")
 
 
 def sewing_end(piece: Piece, stitches: int, pitch: Length) -> Length:

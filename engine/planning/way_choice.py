@@ -15,7 +15,7 @@ from ..reading.source import clip
 from ..reading.values import suggest
 from ..shaping.piece import Ending, Piece
 from ..units import Length
-from .edge_reach import sewing_end, too_short
+from .edge_reach import sewing_end, too_narrow, too_short
 from .edging import EdgeRun
 from .ribs import Rib
 from .ways import (
@@ -66,7 +66,7 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
     if JOINS in off:
         garment = _joined(garment, WAYS_OFF[off[JOINS]], pattern.bed.pitch)
-    return garment, short
+    return garment, (*short, *too_narrow(pattern, wish, garment))
 
 
 def _beginning(piece: Piece) -> _Place:

@@ -74,7 +74,7 @@ LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along th
                 "not stretch", Give.FIRM, 4, "latch-tool-chain.html#steps")
 PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "a chain along the "
               "edge, as wide as the work on the bed", Give.FABRIC, 4,
-              "latch-tool-chain.html#over-the-pegs")
+              "latch-tool-chain.html#over-the-pegs", pegs=1)
 WASTE_ON = _way("waste yarn", "on waste yarn and ravel cord", "open stitches, to be hung or closed "
                 "later", Give.ELASTIC, 0, "waste-start.html", True)
 WAYS_ON: Mapping[str, Way] = {way.name: way for way in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)}

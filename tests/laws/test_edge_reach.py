@@ -63,6 +63,17 @@ def test_how_far_a_way_stretches_is_a_setting() -> None:
     assert warned(shawl(**pegs, bind_off_stretch={"back-stitched": Fraction(1)}))
 
 
+def test_a_chain_over_pegs_closer_than_the_stitches_is_warned_of() -> None:
+    """Stitches of 7.1 mm over needles 7 mm apart fit; 5 mm apart the pegs give 10 % too little."""
+    def found(pitch: str) -> list[str]:
+        made = shawl(cast_on={"": "chain over the gate pegs"})
+        return warned(replace(made, bed=small.bed("bed", pitch, 300)))
+
+    assert not found("7 mm")
+    assert found("5 mm") and all("chain over the gate pegs" in said for said in found("5 mm"))
+    assert not warned(replace(shawl(cast_on={"": "by hand"}), bed=small.bed("bed", "5 mm", 300)))
+
+
 @pytest.mark.parametrize("way", ["", "back-stitched", "around two gate pegs"])
 def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(way: str) -> None:
     pattern = shawl(bind_off={"": way} if way else {})
