@@ -563,6 +563,21 @@ def test_refuses(code: str, parts: tuple[Step, ...], on: Needles | None) -> None
     refused(make(*parts), code, on)
 
 
+@pytest.mark.parametrize("rows", [6, 7])
+def test_a_hook_holds_a_stitch_and_six_laid_loops(rows: int) -> None:
+    """Six rows with thin yarn, four as a rule: worked examples W3-105 and W3-107."""
+    parts: list[Step] = [*SIX, HOLDS]
+    side = R
+    for row in range(1, rows + 1):
+        parts.append(Tuck(needles=ns("L1"), claim=at(row - 1, 6, 5 + row, side)))
+        side = side.other
+        parts.append(replace(knit(1, at(row, 6, 6 + row, side)), passes=ns("L1")))
+    if rows == 7:
+        refused(make(*parts), "hook-full", ns("L1"))
+    else:
+        assert len(run(make(*parts)).states) == len(parts)
+
+
 def test_one_needle_may_be_held_on_either_side() -> None:
     near = Hold(needles=ns("R3"), claim=at(0, 6, 6, R))
     far = Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R))

@@ -20,9 +20,28 @@ from walebook.forms.registry import FORMS
 from walebook.garment import CannotRound, CannotShape, Cut
 from walebook.machine import rib_steps
 from walebook.machine.needles import NONE, Needle, Needles, between, of
-from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, Rack, Zigzag
-from walebook.machine.set_up_steps import HangWeights, Weight
-from walebook.machine.steps import Dial, Increase, Knit, Program, Section, Side, Step
+from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, LowerSecond, Rack, Zigzag
+from walebook.machine.set_up_steps import (
+    Couple,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Uncouple,
+    Weight,
+)
+from walebook.machine.steps import (
+    Dial,
+    Increase,
+    Knit,
+    Program,
+    Section,
+    SetCounter,
+    SetDial,
+    Side,
+    Step,
+    Thread,
+    Unthread,
+)
 from walebook.machine.trace import Run
 from walebook.model import RibMake, RibWish
 from walebook.planning.rib_widths import shape_ribbed
@@ -401,6 +420,38 @@ def test_side_by_side_on_one_bed_needles_form_no_zigzag():
     step = program.steps[at]
     fewer = replace(step, needles=step.needles - step.needles.leftmost(2))
     refused(changed(program, at, fewer), "needles-by-turns", place_of(program, Zigzag))
+
+
+def without(program: Program, kind: type[Step], number: int = 0) -> Program:
+    """The program with one step of a kind left out."""
+    return changed(program, place_of(program, kind, number))
+
+
+def test_two_beds_knit_only_with_their_arm_levers_and_dials_set():
+    """Arm and levers: needlesofsteel 2011-08-19 (W3-031), Roni Knutson (W3-033)."""
+    program = program_of(TWO, 22)
+    refused(without(program, Couple), "arm-off")
+    refused(without(program, Uncouple), "arm-on", place_of(program, LowerSecond) - 1)
+    refused(without(program, TakeWeightsOff), "weights-on")
+    for number, code in enumerate(("lever-wrong", "lever-wrong", "lever-wrong", "lever-wrong",
+                                   "lever-wrong")):
+        refused(without(program, SetCarriage, number), code)
+    other = program.steps[place_of(program, SetCarriage, 1)]
+    refused(changed(program, place_of(program, SetCarriage, 1), replace(other, bed=Beds.SECOND)),
+            "lever-wrong")
+    early = next(s for s in program.steps if isinstance(s, SetDial))
+    couple = program.steps[place_of(program, Couple)]
+    before = without(program, SetDial)
+    refused(changed(before, place_of(before, Couple), replace(early, claim=couple.claim), couple),
+            "wrong-dial")
+
+
+def test_a_single_row_after_a_rib_has_the_main_beds_arm_and_its_yarn_again():
+    program = program_of(TWO, 22)
+    assert [type(s) for s in program.sections[0].steps[-8:]] == [
+        TakeWeightsOff, Unthread, Uncouple, LowerSecond, HangWeights, Thread, SetDial, SetCounter]
+    at = [n for n, s in enumerate(program.steps) if isinstance(s, Thread)][-1]
+    refused(changed(program, at), "feeder-empty")
 
 
 def test_an_edge_column_and_one_too_short_cannot_be_latched():

@@ -117,6 +117,22 @@ def test_the_hanging_end_is_taken_up_at_its_own_side_only() -> None:
     assert refusal is not None and refusal.code == "yarn-side"
 
 
+def test_a_contrast_yarn_left_hanging_is_cut_in_the_end() -> None:
+    """In one size of a hat the last row of two yarns lay four rows below the end."""
+    made = book()
+    made.thread_contrast("contrast")
+    made.pick(PICKED)
+    made.knit_two()
+    made.unthread_contrast(cut=False)
+    made.knit(3)
+    made.bind_off(ON, "main", toward=Side.LEFT, keep_last=False, method="stitch over stitch")
+    made.unthread(cut=True)
+    refusal = run(program(made)).refusal
+    assert refusal is not None and refusal.code == "end-uncut" and "contrast" in refusal.expected
+    made.cut_contrast()
+    assert run(program(made)).refusal is None
+
+
 @pytest.mark.parametrize("step", ["knit", "free_pass", "thread"])
 def test_a_contrast_yarn_in_its_feeder_is_not_forgotten(step: str) -> None:
     """A plain row would float it across the work; the carriage would drag it along."""
