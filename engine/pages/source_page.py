@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from ..codes import CODES
 from ..forms.registry import FORMS, Form
 from ..ranges import MEASURES, OWN_MEASURE, RANGES, Range
+from .html import esc
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
 FORMS_MARKER = "<!-- walebook:forms -->"
@@ -26,10 +27,15 @@ def _listed(meanings: Mapping[str, str]) -> str:
 
 def _ranges(rows: Iterable[Range]) -> str:
     """A table of what is plausible and what is allowed, the source at the end of a row."""
-    lines = [f"| {row.kind.replace('_', ' ')} | {row.low} to {row.high} | {row.least} to "
-             f"{row.most} | {row.source} |" for row in rows]
-    return "\n".join(("| Figure | Plausible | Allowed | Source |", "| --- | --- | --- | --- |",
-                      *lines)).replace("| -", "| −").replace(" to -", " to −")
+    head = "".join(f'<th scope="col">{title}</th>'
+                   for title in ("Figure", "Plausible", "Allowed", "Source"))
+    body = "".join(f'<tr><th scope="row">{esc(row.kind.replace("_", " "))}</th>'
+                   f"<td>{row.usual.partition(': ')[2]}</td><td>{row.allowed.partition(': ')[2]}"
+                   f"</td><td>{esc(row.source)}</td></tr>\n" for row in rows)
+    return ('<div class="wb-scroll" role="region" tabindex="0" '
+            'aria-label="What is likely, and what is allowed">'
+            f'\n<table class="wb-table">\n<thead><tr>{head}</tr></thead>\n'
+            f"<tbody>\n{body}</tbody></table></div>")
 
 
 def _form(form: Form) -> str:
