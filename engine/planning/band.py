@@ -226,8 +226,13 @@ def _ground(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Seq
     return HoleGround(
         pattern=pattern, band=band, size=size, gauge=gauge, rows=rows, along=within,
         beyond=by_edge.value - within.value, measures=measures, joins=joins,
-        grows_below=grow_below(joins, among), sewn=run.ring or band.kind in SEWN_ENDS,
+        grows_below=grow_below(joins, among), sewn=_ends_sewn(band, run),
         only_on=asked.front if opens else None)
+
+
+def _ends_sewn(band: Band, run: EdgeRun) -> bool:
+    """True where a seam takes the band's ends, or they are sewn shut, or to a placket's foot."""
+    return run.ring or band.kind in SEWN_ENDS or band.garment_edge == "placket"
 
 
 SEWN_ENDS = ("enclosing", "folded")  # kinds whose two ends are sewn shut

@@ -15,12 +15,14 @@ from ..counts import Unit, given
 from ..edges import Offer
 from .band import BandPlan, Part
 from .casings import CasingPlan
+from .hole_joins import is_clear
 from .hole_wishes import shifted
 from .meeting import Meeting, as_one
 from .pickup import pick_up
 
 CENTRE_BACK = "centre back"
 MOST_CUTS = 3
+CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,12 +81,11 @@ def _is_one_for_one(meeting: Meeting) -> bool:
 
 
 def _is_sound(plan: BandPlan, cut: Cut) -> bool:
-    """No hole is cut, and a stitch stays between it and the one for the join."""
+    """No hole is cut, and two stitches stay between it and the one for the join."""
     holes, casing = plan.placing, plan.casing
     if any(first - 1 <= cut.after <= first + 1 for first in casing.openings):
         return False
-    return holes is None or all(
-        not start - 1 <= cut.after <= start + holes.hole - 1 for start in holes.starts)
+    return holes is None or is_clear(holes.starts, holes.hole, (cut.after,), CLEAR)
 
 
 def _lengths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:

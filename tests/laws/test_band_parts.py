@@ -106,6 +106,11 @@ def test_holes_stay_in_the_front_they_begin_on_and_whole_in_their_part(source: P
     assert plan.placing is not None
     last = plan.placing.starts[-1] + plan.placing.hole - 1
     assert last < plan.meetings[0].stitches.value
+    for strip in size.strips:  # 2 stitches stay between a hole and a seam
+        if strip.plan.placing:
+            ends = (strip.plan.placing.lower, strip.plan.placing.upper)
+            assert all(end - join >= 2 for end, join in
+                       zip(ends, strip.plan.joins, strict=True) if join)
     inside = [strip.plan.placing for strip in size.strips if strip.plan.placing]
     assert sum(p.holes for p in inside) == plan.placing.holes
     before, seen = 0, []
