@@ -31,7 +31,7 @@ def check(k: Knitter, said: dict) -> None:
 
 def on_needles(k: Knitter, words: str) -> None:
     """What hangs on the needles, as a checkpoint says it."""
-    bed, full = k.bed.main, k.bed.main.full()
+    full = k.bed.main.full()
     if words == "no stitches on the needles":
         need(not full, "check-stitches", f"{len(full)} are on the needles")
         return
@@ -44,7 +44,22 @@ def on_needles(k: Knitter, words: str) -> None:
          f"{len(full)} are on the needles")
     need((match[1] == "1") == (" stitch on" in match[0]), "check",  # type: ignore[index]
          "one stitch, or more")
-    rest = words[match.end():]  # type: ignore[union-attr]
+    rest = loops_told(k, words[match.end():])  # type: ignore[union-attr]
+    empty = k.bed.main.empty()
+    if found := re.match(r", (\d+) needles? empty in working position", rest):
+        need(int(found[1]) == len(empty), "check-empty", f"{len(empty)} are empty")
+        rest = rest[found.end():]
+    elif found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
+        spots = rising(found[1])
+        need({spots[0], spots[-1]} == {full[0], full[-1]}, "check-range",
+             f"they are {spoken(full)[:80]}")
+        rest = rest[found.end():]
+    need(not rest, "check", f"this cannot be read: {rest!r}")
+
+
+def loops_told(k: Knitter, rest: str) -> str:
+    """What a checkpoint says of held needles and of loops; returns the words after it."""
+    bed, full, held = k.bed.main, k.bed.main.full(), k.bed.main.held()
     told: dict[int, int | None] = {1: None}
     loops: dict[int, int] = {}
     for spot in full:
@@ -52,7 +67,6 @@ def on_needles(k: Knitter, words: str) -> None:
         plain = bed.loops[spot][0] == "decreased" and not k.notes.get("chart")
         number = 1 if plain else len(bed.loops[spot])
         loops[number] = loops.get(number, 0) + 1
-    held = bed.held()
     rest = of_which(rest, loops, told)
     if found := re.match(rf": (\d+) in work, ({RANGES}), and (\d+) held, ({RANGES})", rest):
         work = bed.knitting()
@@ -69,20 +83,10 @@ def on_needles(k: Knitter, words: str) -> None:
         need(set(loops) == {int(found[1])}, "check-loops", f"loops on a needle: {loops}")
         told, rest = {int(found[1]): None}, rest[found.end():]
     else:
-        need(not held or k.sections or k.notes.get("parts"), "check",
-             "held stitches are not named")
+        need(not held or k.sections or k.notes.get("parts"), "check", "held stitches are not named")
     rest = of_which(rest, loops, told)
     need(set(loops) <= set(told), "check-loops", f"loops on a needle: {loops}")
-    empty = bed.empty()
-    if found := re.match(r", (\d+) needles? empty in working position", rest):
-        need(int(found[1]) == len(empty), "check-empty", f"{len(empty)} are empty")
-        rest = rest[found.end():]
-    elif found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
-        spots = rising(found[1])
-        need({spots[0], spots[-1]} == {full[0], full[-1]}, "check-range",
-             f"they are {spoken(full)[:80]}")
-        rest = rest[found.end():]
-    need(not rest, "check", f"this cannot be read: {rest!r}")
+    return rest
 
 
 def of_which(rest: str, loops: dict[int, int], told: dict[int, int | None]) -> str:

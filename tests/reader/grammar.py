@@ -26,6 +26,7 @@ SHAPES = {
     "schedule": r"(?:after|when|at once|on|once) .*?", "nth": r"\d+(?:st|nd|rd|th)",
     "list": r"\d.*?", "yarn": r"[a-z]+ (?:yarn|cord)",
 }
+MET: set[int] = set()  # the lines of the table that some sentence was read by
 PLURALS = {"loop": "loops", "stitch": "stitches", "inch": "inches"}
 
 
@@ -114,6 +115,7 @@ def read(sentence: str) -> Said:
     for line in starts.get(first, []) + starts.get("", []):
         match = line.regex.fullmatch(sentence)
         if match:
+            MET.add(line.place)
             return Said(line.act, {key: _value(kind, given) for (key, kind), given in
                                    zip(line.slots, match.groups(), strict=True)
                                    if given is not None}, line)

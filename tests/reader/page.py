@@ -9,9 +9,17 @@ from tests.reader import (
     acts_beds,
     acts_finish,
     acts_heads,
+    acts_hold,
+    acts_holes,
+    acts_intervals,
+    acts_moves,
     acts_off,
     acts_rows,
     acts_shape,
+    acts_slits,
+    acts_weights,
+    acts_yarns,
+    charts,
     checks,
     garment,
     hanging,
@@ -22,7 +30,8 @@ from tests.reader.needles import spoken
 from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
-ACTS_OF = (acts_bands, acts_beds, acts_finish, acts_off, acts_rows, acts_shape, checks)
+ACTS_OF = (acts_bands, acts_beds, acts_finish, acts_hold, acts_holes, acts_intervals, acts_moves,
+           acts_off, acts_rows, acts_shape, acts_slits, acts_weights, acts_yarns, checks)
 # What a piece or band must tell somewhere, where one of these is told.
 AT_THE_END = {
     "head": ("begin",), "begin": ("bring", "bring_shown", "bring_main"),
@@ -73,14 +82,14 @@ def knit(group: Group) -> Knitter:
         drawn = [b for b in part.blocks if b.kind == "drawn"]
         if drawn and part.title.startswith("Stitch pattern"):
             k.sentence = "the drawing of the stitch pattern"
-            k.attempt(lambda drawn=drawn: acts_heads.drawing(k, drawn))
+            k.attempt(lambda drawn=drawn: charts.drawing(k, drawn))
         elif drawn:
             k.sentence = "the drawing of the band"
             k.attempt(lambda drawn=drawn: acts_heads.flat_drawing(k, drawn))
         if part.title.startswith("Stitch pattern") and "chart" in k.notes and not part.steps:
             lines = [b for b in part.blocks if b.kind == "li"]
-            k.attempt(lambda lines=lines: acts_heads.chart_rows(k, lines))
-            k.attempt(lambda: acts_heads.contrast_rows(k))
+            k.attempt(lambda lines=lines: charts.chart_rows(k, lines))
+            k.attempt(lambda: charts.contrast_rows(k))
         hanging_tables(k, part)
         for told in part.steps:
             number += 1

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from tests.reader import page
+import ast
+from pathlib import Path
+
+from tests.reader import grammar, page
+from tests.reader.knitter import ACTS
 
 # Faults of the pages that are known and awaited; each is to be mended where it arises. The list
 # must be empty in the end.
@@ -33,3 +37,24 @@ def test_the_whole_collection_is_read(readings: dict[str, page.Reading]) -> None
     assert all(checks.values())
     assert sum(checks.values()) > 6000
     assert sum(len(part.steps) for part in parts) > 12000
+
+
+def test_the_reader_knows_no_module_that_writes_pages() -> None:
+    """Its agreement is evidence because it shares nothing with what it reads."""
+    for path in Path(__file__).parent.glob("*.py"):
+        if path.name == "conftest.py":  # the door through which the pages come
+            continue
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else (
+                [node.module or ""] if isinstance(node, ast.ImportFrom) else [])
+            assert not [name for name in names if name.startswith("walebook")], path.name
+
+
+def test_every_line_of_the_table_is_said_on_some_page(readings: dict[str, page.Reading]) -> None:
+    """A sentence that no page says any more leaves the table, and each act is one that is done."""
+    assert readings
+    unsaid = [line for line in grammar.table() if line.place not in grammar.MET]
+    assert not unsaid, "\n".join(f"{line.place}: {line.pattern}" for line in unsaid)
+    acts = {line.act for line in grammar.table()} - {"explain", "how", "measured"}
+    assert acts <= set(ACTS)
+    assert set(ACTS) - acts <= {"check", "diagram"}

@@ -1,0 +1,126 @@
+"""Holding: the levers, needles pushed forward and put back, free passes, wraps."""
+
+from __future__ import annotations
+
+from tests.reader.bed import HOLD, UPPER, WORK, Wrong, need, other
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import rising, spoken
+
+
+@act("hold_on")
+def hold_on(k: Knitter, said: dict) -> None:
+    k.bed.holds = True
+
+
+@act("hold_tuck")
+def hold_tuck(k: Knitter, said: dict) -> None:
+    need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")
+    k.bed.holds = True
+
+
+@act("hold_set")
+def hold_set(k: Knitter, said: dict) -> None:
+    k.note("divided", k.bed.counter)
+    k.divisions.append(k.bed.counter or 0)
+    push_forward(k, rising(said["needles"]))
+
+
+@act("note_counter")
+def note_counter(k: Knitter, said: dict) -> None:
+    k.bed.holds = True
+    k.note("noted", k.bed.counter)
+
+
+def push_forward(k: Knitter, spots: tuple[int, ...]) -> None:
+    """Push needles with stitches to holding position."""
+    if not k.bed.holds:
+        k.fault("hold-off", "the carriage is not set to hold")
+    for spot in spots:
+        need(k.bed.main.at(spot) in (WORK, UPPER) and spot in k.bed.main.loops, "hold",
+             f"{spoken([spot])} has no stitch in work")
+    k.bed.main.bring(spots, HOLD)
+
+
+@act("hold_push", "hold_push_part")
+def hold_push(k: Knitter, said: dict) -> None:
+    spots = rising(said["needles"])
+    push_forward(k, spots)
+    parts = k.notes.get("parts")
+    if parts:
+        want = parts[said["n"] - 1] if "n" in said else [s for p in parts[1:] for s in p]
+        need(set(want) == set(spots), "range", f"that is {spoken(want)}")
+
+
+@act("hold_back", "hold_back_part", "hold_back_away")
+def hold_back(k: Knitter, said: dict) -> None:
+    spots = [s for s in rising(said["needles"]) if s in k.bed.main.loops]
+    need(spots and spots[0] == rising(said["needles"])[0] and spots[-1] == rising(
+        said["needles"])[-1], "range", f"held are {spoken(k.bed.main.held())}")
+    for spot in spots:
+        need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
+    k.bed.main.bring(spots, WORK)
+    held = k.bed.main.held()
+    if "second half" in k.sentence or "rows over all" in k.sentence:
+        need(not held, "range", f"{spoken(held)} would stay held")
+    if "last row)" in k.sentence:
+        mine = [s for s in held if s - 1 in spots or s + 1 in spots]
+        need(not mine, "range", f"{spoken(mine)} would stay held")
+    if "away from" in k.sentence:
+        side = "left" if spots[0] < min(set(k.bed.main.knitting()) - set(spots)) else "right"
+        need(side == other(k.bed.carriage), "side", f"they are on the {side}, as the carriage is")
+    if "n" in said and "parts" in k.notes:
+        want = k.notes["parts"][said["n"] - 1]
+        k.note("part at work", said["n"])
+        need(set(want) == set(spots), "range", f"part {said['n']} is {spoken(want)}")
+
+
+@act("hold_off", "slip_off")
+def hold_off(k: Knitter, said: dict) -> None:
+    need(not k.bed.main.held(), "hold", f"{spoken(k.bed.main.held())} are still held")
+    need("slip" not in k.sentence or k.bed.passing, "levers", "the slip levers are back already")
+    need(k.bed.holds or k.bed.passing, "levers", "the carriage is set to knit already")
+    need("slip" in k.sentence or k.last.startswith("hold_back") or k.notes.get("chart"),
+         "out-of-place", "no needles were put back")
+    k.bed.passing = False
+    k.bed.holds = False
+
+
+@act("hold_off_then")
+def hold_off_then(k: Knitter, said: dict) -> None:
+    need(k.expects, "out-of-place", "no table follows")
+    k.note("knit then")
+
+
+@act("slip_on")
+def slip_on(k: Knitter, said: dict) -> None:
+    need(not k.bed.passing, "levers", "the slip levers are set already")
+    k.bed.passing = True
+
+
+@act("slip_hold")
+def slip_hold(k: Knitter, said: dict) -> None:
+    need(k.bed.passing, "levers", "the slip levers are back already")
+    k.bed.passing = False
+    k.bed.holds = True
+
+
+@act("free_pass", "free_pass_held")
+def free_pass(k: Knitter, said: dict) -> None:
+    need(k.bed.feeder is None, "feeder-full", f"the {k.bed.feeder} is in the feeder")
+    held = k.bed.holds and not k.bed.main.knitting()
+    need(held if "holding position" in k.sentence else k.bed.passing, "levers",
+         "the carriage would knit the stitches off")
+    if k.bed.carriage is None:
+        raise Wrong("carriage-lost", "nobody knows where the carriage stands")
+    was, k.bed.carriage = k.bed.carriage, said["side"]
+    if k.bed.counter is not None:
+        k.bed.counter += 1
+    need(was != said["side"], "side", f"the carriage is on the {was} already")
+    if k.bed.hangs:
+        k.note("end at", k.bed.hangs)
+
+
+@act("wrap_self", "wrap_hand")
+def wrap(k: Knitter, said: dict) -> None:
+    need(k.notes.get("table") is not None or k.last in ("shape_hold", "wrap_self"),
+         "out-of-place", "nothing is held here")

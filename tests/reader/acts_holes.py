@@ -1,0 +1,237 @@
+"""Buttonholes: chosen, knitted on cords, their edges hung, bound off, hung again."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.acts_rows import counted
+from tests.reader.bed import UPPER, WORK, need
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import parse, place, rising, spoken
+from tests.reader.visible import Block
+
+
+def hole_lines(k: Knitter, blocks: list[Block], what: str = "Buttonhole") -> list[str]:
+    """The lines of a numbered list of holes, without their numbers."""
+    out = []
+    for number, block in enumerate(blocks, 1):
+        match = re.fullmatch(rf"{what} (\d+): (.*)", block.text)
+        need(match and int(match[1]) == number, "list", f"this is not {what.lower()} {number}")
+        out.append(match[2])  # type: ignore[index]
+    return out
+
+
+@act("choose")
+def choose(k: Knitter, said: dict) -> None:
+    k.note("holes told", (said["n"], said["stitches"]))
+    k.owe("upper", "where the needles are brought is not said")
+
+
+@act("upper")
+def upper(k: Knitter, said: dict) -> None:
+    k.paid("upper", "no needles are chosen")
+    k.owe("count across", "how to count across is not said")
+    k.expects = lambda blocks: chosen(k, blocks)
+
+
+def chosen(k: Knitter, blocks: list[Block]) -> None:
+    """The needles of the buttonholes."""
+    holes = [rising(line) for line in hole_lines(k, blocks)]
+    number, stitches = k.notes["holes told"]
+    for hole in holes:
+        for spot in hole:
+            need(spot in k.bed.main.loops, "range", f"{spoken([spot])} holds no stitch")
+        k.bed.main.bring(hole, UPPER)
+    k.note("holes", holes)
+    k.note("band", (k.bed.main.full()[0], k.bed.main.full()[-1]))
+    need(len(holes) == number, "count", f"{len(holes)} holes are listed")
+    for hole in holes:
+        counted(hole, stitches)
+    firsts = [h[0] for h in holes]
+    need(sorted(firsts) in (firsts, firsts[::-1]), "range", "the holes are not in order")
+
+
+def ordered(k: Knitter, holes: list[tuple[int, ...]]) -> None:
+    """Hold a later list of holes to the needles that were chosen."""
+    need(holes == k.notes.get("holes"), "range", "other needles were chosen")
+
+
+@act("count_across")
+def count_across(k: Knitter, said: dict) -> None:
+    k.paid("count across", "no needles are chosen")
+    full = k.bed.main.full()
+    runs, last = [], full[0]
+    for hole in sorted(k.notes.get("holes", ()), key=min):  # type: ignore[call-overload]
+        runs += [str(min(hole) - last), f"a hole of {len(hole)}"]
+        last = max(hole) + 1
+    runs.append(str(full[-1] + 1 - last))
+    if said["side"] == "right":
+        runs.reverse()
+    told = ", ".join(runs[:-1]) + " and " + runs[-1]
+    need(told == said["list"], "count-across", f"it is {told}")
+    k.note("gaps", [int(run) for run in runs if run.isdigit()])
+
+
+@act("by_hand")
+def by_hand(k: Knitter, said: dict) -> None:
+    k.owe("cord", "what the cords are is not said")
+
+
+@act("cord_each")
+def cord_each(k: Knitter, said: dict) -> None:
+    k.paid("cord", "no stitches are knitted by hand")
+    k.cords.append(said["cm"])
+    k.expects = lambda blocks: on_cords(k, blocks)
+
+
+def on_cords(k: Knitter, blocks: list[Block]) -> None:
+    """The holes' stitches knitted by hand with cords."""
+    holes = [rising(line) for line in hole_lines(k, blocks)]
+    for hole in holes:
+        for spot in hole:
+            need(k.bed.main.at(spot) == UPPER, "range", f"{spoken([spot])} was not chosen")
+            k.bed.main.loops[spot] = ["cord"]
+    k.note("cords in", len(holes))
+    ordered(k, holes)
+
+
+@act("clips")
+def clips(k: Knitter, said: dict) -> None:
+    need(said["cords"] == k.notes.get("cords in"), "count", f"{k.notes.get('cords in')} cords")
+    need(said["clips"] == 2 * said["cords"], "count", "two clips for a cord")
+    k.note("clips", said["clips"])
+
+
+@act("clipped_back")
+def clipped_back(k: Knitter, said: dict) -> None:
+    back = k.bed.main.standing(UPPER)
+    need(back, "out-of-place", "no needle stands forward")
+    k.bed.main.bring(back, WORK)
+
+
+@act("fold_layer")
+def fold_layer(k: Knitter, said: dict) -> None:
+    need(not k.bed.weights, "weights-on", "the weights still hang")
+    need(k.notes.get("cords in"), "cord", "no cords are in the work")
+    k.note("layer folded")
+
+
+@act("hole_edges")
+def hole_edges(k: Knitter, said: dict) -> None:
+    need(k.notes.get("layer folded"), "fold", "the layer was not folded up")
+    k.owe("hole loops", "how many loops a hole has is not said")
+
+
+@act("hole_loops")
+def hole_loops(k: Knitter, said: dict) -> None:
+    k.paid("hole loops", "no edges of holes are hung")
+    holes = k.notes["holes"]
+    size = len(holes[0])
+    step = 1 if said["side"] == "right" else -1
+    over = []
+    for hole in holes:
+        run = sorted(hole)
+        run.append(run[-1] + 1) if step > 0 else run.insert(0, run[0] - 1)
+        k.bed.main.hang(run, "hole", on=True)
+        over.append(set(run))
+    k.note("one more", step)
+    k.note("hung over", over)
+    k.expects = lambda blocks: hung_over(k, blocks)
+    need(said["n"] == said["needles_count"] == size, "count", f"a hole has {size} stitches")
+    need(said["loops"] == size + 1, "count", "one loop more than stitches")
+
+
+def hung_over(k: Knitter, blocks: list[Block]) -> None:
+    """The needles over which each hole's loops go."""
+    told = [set(rising(line)) for line in hole_lines(k, blocks)]
+    need(told == k.notes["hung over"], "range", "other needles were told before")
+
+
+@act("bind_holes")
+def bind_holes(k: Knitter, said: dict) -> None:
+    k.note("binding", said["side"])
+    step = 1 if said["side"] == "right" else -1
+    k.expects = lambda blocks: bound(k, blocks)
+    need(step == k.notes.get("one more"), "side", "the loop more is on the other side")
+
+
+def bound(k: Knitter, blocks: list[Block]) -> None:
+    """Each hole bound off: its needles empty, the last loop on the one named."""
+    towards = 1 if k.notes["binding"] == "right" else -1
+    for line, hole in zip(hole_lines(k, blocks), k.notes["holes"], strict=True):
+        match = re.fullmatch(r"bind off (.*?); the last (?:stitch|loop) stays on ([LR]\d+)"
+                             r"(?:, and (.*?) (?:are|is) empty)?", line)
+        need(match, "list", f"this cannot be read: {line!r}")
+        spots, last = parse(match[1]), place(match[2])  # type: ignore[index]
+        if towards < 0:
+            spots = tuple(sorted(spots, reverse=True))
+        empty = spots[:-1]
+        k.bed.main.drop(empty)
+        k.bed.main.loops[last] = ["bound"]
+        need(not match[3] or set(parse(match[3])) == set(empty), "range",  # type: ignore[index]
+             f"{spoken(empty)} are emptied")
+        need(spots[-1] == last, "range", f"it stays on {spoken([spots[-1]])}")
+        need(set(empty) == set(hole), "range", f"the hole is {spoken(hole)}")
+    k.note("emptied", [s for h in k.notes["holes"] for s in h if s not in k.bed.main.loops])
+
+
+@act("begin_hole")
+def begin_hole(k: Knitter, said: dict) -> None:
+    side, holes = k.notes.get("binding"), k.notes["holes"]
+    rightward = min(holes[0]) < min(holes[-1])
+    want = 1 if (side == "right") == rightward else len(holes)
+    need(said["n"] == want, "hole", f"towards the {side} the first is {want}")
+
+
+@act("hang_cord")
+def hang_cord(k: Knitter, said: dict) -> None:
+    need(said["stitches"] == len(k.notes["holes"][0]), "count", "a hole has another number")
+    k.expects = lambda blocks: hung_cords(k, blocks)
+
+
+def hung_cords(k: Knitter, blocks: list[Block]) -> None:
+    """The stitches on the cords back on the empty needles."""
+    holes = [rising(line) for line in hole_lines(k, blocks)]
+    for hole in holes:
+        k.bed.main.hang(hole, "from cord", on=False)
+    ordered(k, holes)
+
+
+@act("every_one")
+def every_one(k: Knitter, said: dict) -> None:
+    full = k.bed.main.full()
+    need((place(said["needle"]), place(said["needle2"])) == (full[0], full[-1]) and
+         all(len(loops) == 1 for loops in k.bed.main.loops.values()) and
+         len(full) == full[-1] - full[0] + 1, "range", f"it is so from {spoken(full)[:60]}")
+
+
+@act("cords_out")
+def cords_out(k: Knitter, said: dict) -> None:
+    need(said["cords"] == k.notes.get("cords in"), "count", f"{k.notes.get('cords in')} are in")
+    need(not k.bed.main.empty(), "cord", "edges of holes are not safe")
+    k.note("cords drawn", said["cords"])
+    k.owe("clips off", "the clips are still on")
+
+
+@act("clips_off")
+def clips_off(k: Knitter, said: dict) -> None:
+    k.paid("clips off", "no cords are drawn out")
+
+
+@act("bind_each")
+def bind_each(k: Knitter, said: dict) -> None:
+    k.note("binding", said["side"])
+    k.expects = lambda blocks: bound(k, blocks)
+
+
+@act("cast_each")
+def cast_each(k: Knitter, said: dict) -> None:
+    k.expects = lambda blocks: cast_again(k, blocks)
+
+
+def cast_again(k: Knitter, blocks: list[Block]) -> None:
+    """New loops over each hole."""
+    empty = set(k.bed.main.empty())
+    told = [spot for line in hole_lines(k, blocks) for spot in rising(line)]
+    k.bed.main.hang(told, "cast on", on=False)
+    need(set(told) == empty, "range", f"empty were {spoken(empty)}")

@@ -1,0 +1,121 @@
+"""Shaping at intervals, told by its rows; marks at the edges."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.acts_rows import knit_rows
+from tests.reader.acts_shape import decrease, edge, hold, increase
+from tests.reader.bed import Wrong, need
+from tests.reader.grammar import ordinal
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import place, spoken
+from tests.reader.visible import Block
+
+AFTER = re.compile(r"(?:then )?(?:at once|(once )?after (\d+) rows?(?: of the stitch pattern)?|"
+                   r"on every (?:(\d+(?:st|nd|rd|th)) )?row(?: (\d+) times?)?)"
+                   r"(?: \(row counter (\d+)\))?")
+
+
+def moments(k: Knitter, text: str) -> list[int]:
+    """The row counters at which a shaping is done, from the words that tell its intervals."""
+    listed = None
+    match = re.fullmatch(r"when the row counter shows ([\d, and]+): (.*)", text)
+    if match:
+        listed, text = [int(x) for x in re.findall(r"\d+", match[1])], match[2]
+    now, out = k.bed.counter or 0, []
+    start = now
+    for part in re.split(r", then |, and |, | and (?=on every|once|after)", text):
+        found = AFTER.fullmatch(part)
+        need(found, "schedule", f"this cannot be read: {part!r}")
+        _, after, nth, times, shown = found.groups()  # type: ignore[union-attr]
+        step = int(after) if after else ordinal(nth) if nth else 1
+        if part.removeprefix("then ").startswith("at once"):
+            out.append(now)
+        else:
+            for _ in range(1 if after else int(times or 1)):
+                now += step
+                out.append(now)
+        need(shown is None or int(shown) == now, "schedule", f"that is row counter {now}")
+        need(("stitch pattern" in part) <= bool(k.notes.get("chart")), "chart",
+             "there is no stitch pattern")
+    need(listed is None or listed == out, "schedule", f"that is {out}")
+    need(len(set(out)) == len(out) and out[0] >= start, "schedule", "two of them at one row")
+    return out
+
+
+def run_schedule(k: Knitter, text: str, do: list[tuple[str, str]]) -> None:
+    """Knit to each moment of a schedule and do the same at each."""
+    trace = []
+    for when in moments(k, text):
+        rows = when - (k.bed.counter or 0)
+        if rows:
+            k.attempt(lambda rows=rows, when=when: knit_rows(k, {"rows": rows, "rc": when}))
+        for what, side in do:
+            if what == "Decrease":
+                decrease(k, side, edge(k, side))
+            elif what == "Increase":
+                increase(k, side)
+            elif what == "Hold":
+                hold(k, side, (edge(k, side),))
+        trace.append((when, len(k.bed.main.knitting())))
+    k.note("trace", trace)
+
+
+@act("shape", "shape_side", "shape_hold")
+def shape(k: Knitter, said: dict) -> None:
+    what = k.sentence.split(" ", 1)[0]
+    need(said["stitches"] == 1, "count", "one stitch at a time")
+    sides = [said["side"]] if "side" in said else ["left", "right"]
+    later = [s for s in grammar_of(k) if s.startswith("Fully fashioned: move the ")]
+    k.note("fashioned", int(re.search(r"\d+", later[0])[0]) if later else 1)  # type: ignore[index]
+    if what == "Decrease":
+        k.plain = not later
+    run_schedule(k, said["schedule"], [(what, side) for side in sides])
+    many = len(k.notes.get("trace", ())) > 4
+    if many and len(sides) == 2 and what != "Hold":
+        k.owe("rows listed", "the rows are not listed")
+
+
+def grammar_of(k: Knitter) -> list[str]:
+    """Every sentence of the step at hand."""
+    from tests.reader.grammar import sentences
+    return [s for b in k.step.blocks if b.kind == "p" for s in sentences(b.text)]
+
+
+@act("rows_listed")
+def rows_listed(k: Knitter, said: dict) -> None:
+    k.owed.pop("rows listed", None)
+    k.expects = lambda blocks: listed(k, blocks)
+
+
+def listed(k: Knitter, blocks: list[Block]) -> None:
+    """The list of row counters with the stitches then in work."""
+    told = []
+    for block in blocks:
+        pair = re.fullmatch(r"(\d+) (\d+)", block.text)
+        need(pair, "list", f"this cannot be read: {block.text!r}")
+        told.append((int(pair[1]), int(pair[2])))  # type: ignore[index]
+    trace = k.notes.get("trace")
+    if told != trace:
+        odd = [pair for pair in told if pair not in (trace or ())]
+        raise Wrong("list", f"the bed says otherwise than {odd[:3] or 'this order'}")
+
+
+@act("mark")
+def mark(k: Knitter, said: dict) -> None:
+    here = k.bed.main.knitting()
+    k.marks.append((k.bed.counter or 0, k.part))
+    k.tools["thread"] = True
+    need((place(said["needle"]), place(said["needle2"])) == (here[0], here[-1]), "range",
+         f"the edges are {spoken([here[0]])} and {spoken([here[-1]])}")
+
+
+@act("mark_rows")
+def mark_rows(k: Knitter, said: dict) -> None:
+    here = k.bed.main.knitting()
+    run_schedule(k, said["schedule"], [])
+    k.marks.extend((when, k.part) for when, _ in k.notes["trace"])
+    k.tools["thread"] = True
+    need((place(said["needle"]), place(said["needle2"])) == (here[0], here[-1]), "range",
+         f"the edges are {spoken([here[0]])} and {spoken([here[-1]])}")

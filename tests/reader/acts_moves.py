@@ -1,0 +1,151 @@
+"""Stitches moved: onto a neighbour, in a mitre, by turning the work; columns latched up."""
+
+from __future__ import annotations
+
+from tests.reader.acts_rows import counted
+from tests.reader.bed import WORK, Needles, need, other
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import parse, place, rising, spoken
+
+
+@act("move")
+def move(k: Knitter, said: dict) -> None:
+    spots = rising(said["needles"])
+    by = said.get("needles_count", 1) * (1 if said["side"] == "right" else -1)
+    bed = k.bed.main
+    for spot in spots:
+        need(spot + by in bed.loops and spot + by not in spots, "move",
+             f"{spoken([spot + by])} holds no stitch")
+    bed.move(spots, by)
+    k.note("emptied", spots)
+    k.owe("emptied", "what becomes of the emptied needles is not said")
+    if "stitches" in said:
+        counted(spots, said["stitches"])
+
+
+@act("emptied_stay")
+def emptied_stay(k: Knitter, said: dict) -> None:
+    emptied = k.notes.get("emptied")
+    k.owed.pop("emptied", None)
+    need(emptied, "out-of-place", "no needle was emptied")
+    k.bed.main.bring(emptied, WORK)  # type: ignore[arg-type]
+    many = len(emptied) > 1  # type: ignore[arg-type]
+    need(("needles" in k.sentence) == many, "number", "one needle, or more than one")
+
+
+@act("mitre_close", "mitre_open")
+def mitre(k: Knitter, said: dict) -> None:
+    k.note("mitre", k.sentence)
+
+
+@act("mitre_in")
+def mitre_in(k: Knitter, said: dict) -> None:
+    point = place(said["needle"])
+    left, right = parse(said["needles"]), parse(said["needles2"])
+    need("Close" in str(k.notes.get("mitre")), "mitre", "the mitre is not closed here")
+    need((said["side"], said["side2"], said["side3"], said["side4"]) ==
+         ("left", "right", "right", "left"), "side", "both sides move towards the point")
+    full = k.bed.main.full()
+    need(set(left) == {s for s in full if s < point} and
+         set(right) == {s for s in full if s > point}, "range", "these are not all of them")
+    k.bed.main.move(left, 1)
+    k.bed.main.move(right, -1)
+    k.note("emptied", [full[0], full[-1]])
+    k.note("three", point)
+    k.owe("three", "what the point's needle holds is not said")
+    k.owe("emptied", "what becomes of the emptied needles is not said")
+    counted(left, said["stitches"])
+    counted(right, said["stitches2"])
+
+
+@act("mitre_three")
+def mitre_three(k: Knitter, said: dict) -> None:
+    k.paid("three", "no stitches were moved")
+    spot = place(said["needle"])
+    need(len(k.bed.main.loops.get(spot, ())) == 3, "loops", "it holds another number")
+
+
+@act("bring_pair")
+def bring_pair(k: Knitter, said: dict) -> None:
+    a, b = place(said["needle"]), place(said["needle2"])
+    full = k.bed.main.full()
+    k.bed.main.bring((a, b))
+    need((a, b) == (full[0] - 1, full[-1] + 1), "range", "these are not beside the ends")
+
+
+@act("mitre_out")
+def mitre_out(k: Knitter, said: dict) -> None:
+    left, right = parse(said["needles"]), parse(said["needles2"])
+    need("Open" in str(k.notes.get("mitre")), "mitre", "the mitre is not opened here")
+    need((said["side"], said["side2"], said["side3"], said["side4"]) ==
+         ("left", "left", "right", "right"), "side", "both sides move away from the point")
+    full = k.bed.main.full()
+    point = set(range(full[0], full[-1] + 1)) - set(left) - set(right)
+    k.bed.main.move(left, -1)
+    k.bed.main.move(right, 1)
+    need(len(point) == 1 and max(left) + 1 == min(right) - 1 == min(point), "range",
+         "one needle is the point")
+    counted(left, said["stitches"])
+    counted(right, said["stitches2"])
+
+
+@act("mitre_fill")
+def mitre_fill(k: Knitter, said: dict) -> None:
+    spots = (place(said["needle"]), place(said["needle2"]))
+    empty = k.bed.main.empty()
+    k.bed.main.hang(spots, "loop beside", on=False)
+    need(set(spots) == set(empty), "range", f"empty are {spoken(empty)}")
+
+
+@act("turn")
+def turn(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    full = k.bed.main.full()
+    need(not k.bed.weights, "weights-on", "the weights still hang")
+    need(k.bed.feeder is None, "feeder-full", "the yarn is still in the feeder")
+    turned = Needles()
+    turned.bring(spots)
+    turned.hang(spots, "turned", on=False)
+    k.bed.main = turned
+    k.bed.hangs = other(k.bed.hangs)
+    k.note("face", "purl" if k.notes.get("face") == "knit" else "knit")
+    k.owe("face", "which side faces is not said")
+    need(list(spots) == full, "range", f"they hung on {spoken(full)}")
+    counted(full, said["stitches"])
+
+
+@act("turned_face", "turned_back")
+def turned_face(k: Knitter, said: dict) -> None:
+    k.paid("face", "the work was not turned")
+    face = "knit" if "knit side" in k.sentence else "purl"
+    need(k.notes.get("face") == face, "face", "the other side faces you")
+
+
+@act("caution_bar")
+def caution_bar(k: Knitter, said: dict) -> None:
+    """A warning about cords at a garter bar; what is owed is said at the turning."""
+
+
+@act("latch")
+def latch(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    full = k.bed.main.full()
+    need(set(spots) <= set(full), "range", "not all of them hold stitches")
+    k.note("latched", spots)
+    k.owe("latch row", "from which row is not said")
+    k.owe("latch bars", "how many bars is not said")
+    need(full[0] not in spots and full[-1] not in spots, "range", "an edge column cannot run")
+    counted(spots, said["columns"])
+
+
+@act("latch_row")
+def latch_row(k: Knitter, said: dict) -> None:
+    k.paid("latch row", "no column is latched")
+    k.note("latch from", said["n"])
+
+
+@act("latch_bars")
+def latch_bars(k: Knitter, said: dict) -> None:
+    k.paid("latch bars", "no column is latched")
+    bars = (k.bed.counter or 0) - int(str(k.notes.get("latch from", 0)))
+    need(said["n"] == bars, "bars", f"{bars} bars lie above that row")

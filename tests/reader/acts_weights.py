@@ -1,0 +1,85 @@
+"""Weights and claw weights: hung, moved, taken off, each with its warning."""
+
+from __future__ import annotations
+
+from tests.reader.bed import need
+from tests.reader.knitter import Knitter, act
+from tests.reader.needles import rising, spoken
+
+
+@act("weights_on")
+def weights_on(k: Knitter, said: dict) -> None:
+    need(k.bed.main.full(), "no-stitches", "nothing hangs on the needles")
+    if "again" in k.sentence:
+        need(not k.bed.weights, "weights-on", "the weights hang already")
+        need("on the hem" not in k.sentence or k.notes.get("hung"), "hem", "no hem was hung")
+        need("on the hem" not in k.sentence or not k.bed.cord, "cord", "the ravel cord is still in")
+    else:
+        k.owe("caution", "weights are hung without a warning")
+        need(not k.notes.get("unchecked"), "check-missing", "no checkpoint follows the hanging")
+    k.bed.weights = True
+    need("on the hem" not in k.sentence or k.last == "cord_out", "out-of-place",
+         "weights go on the hem when the cord is out")
+    k.tools["weights"] = True
+
+
+@act("caution_feet")
+def caution_feet(k: Knitter, said: dict) -> None:
+    k.paid("caution", "there is nothing to be careful of here")
+
+
+@act("weights_off")
+def weights_off(k: Knitter, said: dict) -> None:
+    on = k.bed.weights or k.bed.claws
+    k.bed.weights = k.bed.claws = False
+    k.owe("hold the work", "weights come off without a warning")
+    need(on, "weights-off", "no weights hang")
+
+
+@act("caution_hand")
+def caution_hand(k: Knitter, said: dict) -> None:
+    k.paid("hold the work", "no weights come off here")
+
+
+@act("caution_clear")
+def caution_clear(k: Knitter, said: dict) -> None:
+    k.paid("hold the work", "no weights come off here")
+
+
+@act("claws_on", "claws_move")
+def claws_on(k: Knitter, said: dict) -> None:
+    spots, here = rising(said["needles"]), k.bed.main.knitting()
+    moved = "Move" in k.sentence
+    was, k.bed.claws = k.bed.claws, True
+    k.tools["claws"] = True
+    need(was == moved, "claws", "they hang already" if was else "none hang yet")
+    need(here and {spots[0], spots[-1]} == {here[0], here[-1]}, "range",
+         f"in work are {spoken(here)}")
+
+
+@act("claws_along")
+def claws_along(k: Knitter, said: dict) -> None:
+    need(k.expects or k.last in ("wrap_self", "wrap_hand", "shape_hold"), "out-of-place",
+         "nothing is held here")
+    k.bed.claws = True
+    k.tools["claws"] = True
+
+
+@act("claws_off")
+def claws_off(k: Knitter, said: dict) -> None:
+    was, k.bed.claws = k.bed.claws, False
+    k.owe("hold the work", "weights come off without a warning")
+    need(was, "claws", "none hang")
+
+
+@act("transfer_tool")
+def transfer_tool(k: Knitter, said: dict) -> None:
+    k.tools["transfer"] = True
+
+
+@act("cut_hanging")
+def cut_hanging(k: Knitter, said: dict) -> None:
+    need(k.notes.get("contrast") == "in work", "contrast", "no contrast yarn is in work")
+    need(said["yarn"] == "contrast yarn", "yarn", "another yarn hangs there")
+    k.note("contrast", "cut")
+

@@ -1,0 +1,103 @@
+"""Yarns: threaded, cut, taken out of the feeder, left hanging; the ends that are left."""
+
+from __future__ import annotations
+
+from tests.reader.bed import Wrong, need
+from tests.reader.knitter import Knitter, act
+
+
+@act("thread", "thread_named")
+def thread(k: Knitter, said: dict) -> None:
+    k.bed.thread(said["yarn"], said["side"])
+    k.yarns.append((said["yarn"], said.get("name")))
+    k.owed.pop("thread again", None)
+
+
+@act("thread_cord")
+def thread_cord(k: Knitter, said: dict) -> None:
+    need(said["yarn"] == "ravel cord", "yarn", "only the cord is a length of its own")
+    k.bed.thread(said["yarn"], said["side"])
+    k.yarns.append((said["yarn"], None))
+
+
+@act("cut", "cut_loop")
+def cut(k: Knitter, said: dict) -> None:
+    yarn = said["yarn"]
+    need(yarn != "ravel cord", "cord-cut", "the cord is never cut")
+    k.bed.unthread(yarn)
+    if yarn != "waste yarn" and "last loop" not in k.sentence:
+        k.owe("tail", "how long an end is left is not said")
+    if k.last in ("last_loop", "push_empty_all", "push_last") and "last loop" not in k.sentence:
+        raise Wrong("loop-open", "the last loop is left open")
+    if "last loop" in k.sentence:
+        need(k.notes.pop("loop open", None), "loop-open", "no last loop is held")
+
+
+@act("cut_second")
+def cut_second(k: Knitter, said: dict) -> None:
+    need(k.notes.get("contrast") == "in work", "contrast", "no contrast yarn is in work")
+    k.note("contrast", "cut")
+
+
+@act("cut_end")
+def cut_end(k: Knitter, said: dict) -> None:
+    k.bed.unthread(said["yarn"])
+    k.note("hand end", k.bed.carriage)
+    k.owe("with this end", "an end is left, and nothing says what for")
+
+
+@act("hand_end")
+def hand_end(k: Knitter, said: dict) -> None:
+    k.paid("with this end", "no end was left")
+    need(said["side"] == k.bed.carriage, "side", f"the end hangs on the {k.bed.carriage}")
+
+
+@act("tail")
+def tail(k: Knitter, said: dict) -> None:
+    k.owed.pop("tail", None)
+    need(k.last in ("cut", "cut_second", "cut_hanging", "tail"), "out-of-place",
+         "no yarn was cut")
+    if "draw through" in k.sentence:
+        k.note("gather end")
+    elif "sew the stitches" in k.sentence:
+        k.note("sewing end")
+
+
+@act("unthread")
+def unthread(k: Knitter, said: dict) -> None:
+    k.bed.unthread(said["yarn"])
+    if said["yarn"] == "ravel cord":
+        k.owe("both ends hang", "the cord must not be cut")
+    elif said["yarn"] != "waste yarn":
+        k.owe("where it hangs", "the yarn is neither cut nor left hanging")
+
+
+@act("cord_stays")
+def cord_stays(k: Knitter, said: dict) -> None:
+    k.paid("both ends hang", "no cord was taken out of the feeder")
+
+
+@act("hangs")
+def hangs(k: Knitter, said: dict) -> None:
+    k.paid("where it hangs", "no yarn was taken out of the feeder")
+    k.bed.hangs = said["side"]
+    need(said["side"] == k.bed.carriage, "side", f"it hangs on the {k.bed.carriage}")
+
+
+@act("rethread")
+def rethread(k: Knitter, said: dict) -> None:
+    need(k.bed.feeder is None, "feeder-full", "a yarn is in the feeder already")
+    need(k.bed.hangs == k.bed.carriage, "side", f"the yarn hangs on the {k.bed.hangs}")
+    k.bed.feeder = said["yarn"]
+
+
+@act("rethread_side")
+def rethread_side(k: Knitter, said: dict) -> None:
+    need(said["side"] == k.bed.hangs == k.bed.carriage, "side",
+         f"the yarn hangs on the {k.bed.hangs}, the carriage stands on the {k.bed.carriage}")
+    k.bed.hangs = None
+
+
+@act("spare_end")
+def spare_end(k: Knitter, said: dict) -> None:
+    need(k.last in ("bind_holes", "begin_hole"), "out-of-place", "no stitches are bound off here")

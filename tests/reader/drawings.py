@@ -1,0 +1,91 @@
+"""The drawings of the pieces, held to the stitches and rows that were knitted."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader import grammar, measures
+from tests.reader.bed import Wrong, need
+from tests.reader.garment_parts import attempt
+from tests.reader.gauges import Gauge
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Reading
+
+DRAWN = re.compile(
+    r"All pieces are drawn to one scale, as they lie on the bed: the purl side faces you\.|"
+    r"Seam stitches are included\.|Bands are not\.|The arrowheads inside a piece point the way it"
+    r" is knitted(?:, and a dashed line is the top of a hem)?\.|Printed at 100 %, the drawings are"
+    r" 1 to \d+(?:\.\d+)?: 1 cm on paper is \d+(?:\.\d+)? cm of the piece\.")
+
+
+def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """Every figure of the drawings, against the stitches and rows that were knitted."""
+    group = reading.group("Measures of the pieces")
+    main = gauge.get("Garment")
+    if not group or not main:
+        return
+    blocks = list(group.blocks())
+    scale = re.compile(r"drawings are 1 to (\d+(?:\.\d+)?): 1 cm on paper is (\d+(?:\.\d+)?) cm")
+    for block in blocks:
+        if block.text.startswith("Printed at") and not scale.search(block.text):
+            reading.fault("drawing", group.title, block.text, "no scale is told")
+    for block in blocks:
+        match = scale.search(block.text)
+        if match and match[1] != match[2]:
+            reading.fault("drawing", group.title, block.text, "two scales are told")
+        odd = [one for one in grammar.sentences(block.text) if not DRAWN.fullmatch(one)]
+        if block.kind == "p" and odd:
+            reading.fault("unknown-sentence", group.title, odd[0], "an unknown sentence")
+    try:
+        figures = list(measures.figures(blocks))
+    except Wrong as wrong:
+        reading.fault(wrong.kind, group.title, "", wrong.message)
+        return
+    knitted = {k.title: k for k in reading.knitters}
+    for name, texts, keys in figures:
+        attempt(reading, name, "", measures.same_figures, name, texts, keys)
+        mine = [k for title, k in knitted.items() if title.split(",")[0] == name.split(",")[0]]
+        if not mine:
+            reading.fault("drawing", group.title, name, "no such piece is knitted")
+            continue
+        attempt(reading, name, str(keys), piece, mine[0], keys, main, gauge)
+
+
+def length(keys: dict[str, str], label: str) -> float | None:
+    """A measure of a drawing [cm]."""
+    value = keys.get(label)
+    return float(measures.PAIR.search(value)[1]) if value else None  # type: ignore[index]
+
+
+def near(keys: dict[str, str], label: str, exact: float, give: float) -> None:
+    """Hold a measure to what was knitted, within a rounding."""
+    told = length(keys, label)
+    if told is not None:
+        need(abs(told - exact) <= 0.06 + give, "drawing", f"{label} is {exact:.1f} cm, not {told}")
+
+
+def piece(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge]) -> None:
+    """The measures of one piece."""
+    stitches = k.head[0]
+    row = main.height(1)
+    near(keys, "Width at the cast-on edge", main.width(stitches), 0)
+    body = sum(rows for dial, rows, yarn, _ in k.bed.done[int(str(k.notes.get("zeroed", 0))):])
+    del body
+    tops = [until for *_, until in k.bed.done[int(str(k.notes.get("zeroed", 0))):]]
+    if tops:
+        hem = length(keys, "Hem depth") or length(keys, "Rib depth") or 0
+        near(keys, "Whole height", hem + main.height(max(tops)) + (row if hem else 0), 1.2 * row)
+    at_last = [count for words, count in k.waiting.items() if "shoulder" in words]
+    for count in at_last:
+        near(keys, "Shoulder width", main.width(count), 1.2 * main.width(1))
+    parts = [length(keys, label) for label in ("Height to the underarm", "Armhole depth",
+                                               "Shoulder slope")]
+    whole = length(keys, "Whole height")
+    if all(parts) and whole:
+        need(abs(sum(parts) - whole) <= 0.16, "drawing",  # type: ignore[arg-type]
+             "its heights do not add up to the whole")
+    two = [length(keys, label) for label in ("Height to the underarm",
+                                             "Height from the underarm to the top")]
+    if all(two) and whole:
+        need(abs(sum(two) - whole) <= 0.11, "drawing",  # type: ignore[arg-type]
+             "its heights do not add up to the whole")

@@ -1,0 +1,104 @@
+"""The facts at the head of a page; the whole of what stands beyond the steps."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader import measures
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.page_parts import Reading
+
+
+def facts(reading: Reading) -> None:
+    """The facts at the head of a page: lengths in both units, bands as they were knitted."""
+    label = ""
+    told = counted_lines(reading)
+    for group in reading.groups[:1]:
+        for block in group.blocks():
+            if block.kind == "dt":
+                label = block.text
+            elif block.kind == "dd":
+                attempt(reading, "facts", f"{label}: {block.text}", fact, reading, label,
+                        block.text, told)
+            elif block.kind == "li" and block.text not in {g.title for g in reading.groups}:
+                reading.fault("contents", "contents", block.text, "no such section")
+
+
+def counted_lines(reading: Reading) -> dict[tuple[str, str], str]:
+    """The labels of the workings by section: (section, label) to figure."""
+    out: dict[tuple[str, str], str] = {}
+    group = reading.group("How it was counted")
+    title = ""
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts")
+            if ": " in title:
+                head, _, rest = title.partition(": ")
+                out[(head, "")] = rest
+                out[("", head)] = rest
+        else:
+            name, _, rest = block.text.partition(": ")
+            out[(title, name)] = rest.partition(": ")[0]
+    return out
+
+
+def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], str]) -> None:
+    """One fact."""
+    name, _, what = label.partition(", ")
+    mine = [k for k in reading.knitters if k.title.split(",")[0] == name]
+    if what == "on the bed":
+        counts = [k.head[0] for k in mine]
+        parts = re.fullmatch(r"(\d+(?:(?:, | and )\d+)+) stitches, in (\d+) parts", text)
+        if parts:
+            told_counts = [int(one) for one in re.findall(r"\d+", parts[1])]
+            need(told_counts == counts and len(counts) == int(parts[2]), "fact",
+                 f"knitted are {counts}")
+            return
+        need(re.fullmatch(r"\d+ stitches", text), "fact", "this cannot be read")
+        whole = told.get((name, "Stitches of the band")) or told.get(("", "Stitches of the band"))
+        number = int(re.search(r"\d+", text)[0])  # type: ignore[index]
+        need(not mine or number in counts or (whole and whole.startswith(f"{number} ")), "fact",
+             f"knitted are {counts}")
+    elif what in ("finished length", "finished depth"):
+        key = what.capitalize()
+        other = told.get((name, key)) or told.get(("", key))
+        need(other is None or other == text, "fact", f"the working says {other}")
+    elif what == "buttonholes":
+        holes = [k for k in mine if "holes" in k.notes or "parts" in k.notes]
+        for k in holes:
+            number = len(k.notes.get("holes", ())) or len(k.notes["parts"]) - 1  # type: ignore
+            need(text.startswith(f"{number}"), "fact", f"{number} are knitted")
+            size = re.search(r"each of (\d+) stitch", text)
+            need(not size or all(len(h) == int(size[1]) for h in k.notes["holes"]),  # type: ignore
+                 "fact", "they are of another number of stitches")
+    elif label.startswith("Ease, "):
+        eased(reading, what, text)
+    need(re.search(r"\d|none", text), "fact", "no figure")
+
+
+def eased(reading: Reading, what: str, text: str) -> None:
+    """An ease: what is finished less what it is to fit, in both units as they are printed."""
+    said = {}
+    label = ""
+    for block in reading.groups[0].blocks():
+        if block.kind == "dt":
+            label = block.text
+        elif block.kind == "dd":
+            said[label] = block.text
+    finished = next((v for n, v in said.items() if n.lower() == f"finished {what}"), None)
+    fits = next((v for n, v in said.items() if re.fullmatch(
+        "(?:to fit a body with )" + ("cross back" if "across" in what else what), n.lower())), None)
+    told = re.findall(rf"{measures.CM}(?= cm)", text)
+    need(told, "fact", "this cannot be read")
+    if not finished or not fits:
+        return
+    whole_cm = float(re.match(measures.CM, finished)[0])  # type: ignore[index]
+    body = [float(x) for x in re.findall(r"\d+(?:\.\d+)?", fits.split(" cm")[0])]
+    exact = sorted(whole_cm - one for one in body)
+    shown = [float(one.replace("−", "-")) for one in told]
+    need(len(shown) == len(exact) and all(abs(a - b) < 0.11 for a, b in zip(
+        shown, exact, strict=True)), "fact", f"{finished} less {fits} is {exact}")
+    inch = [measures.inches(one) for one in re.findall(rf"{measures.INCH}(?= in)", text)]
+    need(len(inch) == len(shown) and all(abs(float(a) - b / 2.54) < 0.3 for a, b in zip(
+        inch, shown, strict=True)), "inches", "the inches are others")

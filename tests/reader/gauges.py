@@ -1,0 +1,207 @@
+"""The gauges of a page, and the dial setting of every row."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from tests.reader.acts_rows import setting_of
+from tests.reader.bed import FOREIGN, need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Reading
+
+GAUGE = re.compile(r"(\d+(?:\.\d+)?) stitches and (\d+(?:\.\d+)?) rows to 10 cm, (.+), dial (.+)")
+SWATCH = re.compile(r"(\d+) stitches over (\d+(?:\.\d+)?) cm, (\d+) rows over (\d+(?:\.\d+)?) cm")
+
+
+@dataclass(slots=True)
+class Gauge:
+    """Stitches and rows to 10 cm, the yarn, the dial."""
+
+    stitches: float
+    rows: float
+    yarn: str
+    dial: str
+
+    def width(self, stitches: float) -> float:
+        """How wide so many stitches lie [cm]."""
+        return stitches * 10 / self.stitches
+
+    def height(self, rows: float) -> float:
+        """How high so many rows stand [cm]."""
+        return rows * 10 / self.rows
+
+
+def gauges(reading: Reading) -> dict[str, Gauge]:
+    """The gauges of a page by what they are for; each is worked out again from its swatches."""
+    group = reading.group("Gauge")
+    out: dict[str, Gauge] = {}
+    if not group:
+        return out
+    label = ""
+    summary = ""
+    for block in group.blocks():
+        if block.kind == "dt":
+            label = block.text
+        elif block.kind == "dd":
+            match = GAUGE.fullmatch(block.text)
+            if not match:
+                reading.fault("gauge", "Gauge", block.text, "this cannot be read")
+                continue
+            out[label] = Gauge(float(match[1]), float(match[2]), match[3], match[4])
+        elif block.kind == "summary":
+            summary = block.text
+        elif block.kind == "p" and "stitches over" in block.text:
+            attempt(reading, "Gauge", block.text, swatched, out, summary, block.text)
+            summary = ""
+        elif block.kind == "p":
+            attempt(reading, "Gauge", block.text, known_gauge_words, block.text)
+            bare = re.match(r"(.+): not swatched\..*knitted at dial (.+)\.$", block.text)
+            if bare:
+                reading.unswatched[bare[1]] = bare[2]
+    return out
+
+
+def known_gauge_words(text: str) -> None:
+    """The other paragraphs under Gauge."""
+    known = (r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
+             r"differs, the counts of this page are not yours\.",
+             r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "
+             r"every \d+ rows? of the edge; knitted at dial .+\.")
+    need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
+
+
+def swatched(out: dict[str, Gauge], summary: str, text: str) -> None:
+    """A gauge from its swatches: the mean of their stitches and rows to 10 cm."""
+    label = summary.removeprefix("Working: ").removesuffix(" gauge")
+    need(label in out, "gauge", f"no gauge of {label!r} is printed")
+    found = SWATCH.findall(text)
+    many = re.search(r"mean of (\d+) measurements", text)
+    need((int(many[1]) if many else 1) == len(found), "gauge", "another number of measurements")
+    ends = re.search(r": (\d+(?:\.\d+)?) stitches and (\d+(?:\.\d+)?) rows to 10 cm$", text)
+    need(ends, "gauge", "no result")
+    stitches = sum(10 * int(s) / float(w) for s, w, _, _ in found) / len(found)
+    rows = sum(10 * int(r) / float(h) for _, _, r, h in found) / len(found)
+    for exact, told, shown in ((stitches, ends[1], out[label].stitches),  # type: ignore[index]
+                               (rows, ends[2], out[label].rows)):  # type: ignore[index]
+        need(abs(exact - float(told)) <= 0.06, "gauge", f"{exact:.2f}, not {told}")
+        need(abs(exact - shown) <= 0.06, "gauge", f"{exact:.2f}, not {shown}")
+    out[label].stitches, out[label].rows = stitches, rows
+
+
+# --- the dial of every row
+
+
+def gauge_for(gauge: dict[str, Gauge], title: str) -> Gauge | None:
+    """The gauge that a piece or band is knitted at, by its name."""
+    name = title.split(",")[0].lower()
+    for label, one in gauge.items():
+        names = re.split(r", | and ", label.lower())
+        if name in names or any(n in names for n in (name.split(" part")[0],)):
+            return one
+        if " and neckband" in name and name in label.lower():
+            return one
+    return None
+
+
+def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """The settings that the steps name are those of the gauges; like settings are alike."""
+    main = gauge.get("Garment")
+    alike: dict[str, dict[str, list[str]]] = {}
+    for k in reading.knitters:
+        own = gauge_for(gauge, k.title)
+        for words, text, _ in k.dials:
+            if words in ("piece", "first row") and main:
+                if text != main.dial:
+                    reading.fault("dial", k.title, words, f"the garment is knitted at {main.dial}")
+            elif words == "band" and own and text != own.dial:
+                reading.fault("dial", k.title, words, f"its gauge is taken at {own.dial}")
+            sort = "band" if k.sections or "and" in k.title else "piece"
+            if words in ("joining row only", "other layer of the hem", "piece", "first row", "rib",
+                         "both: zigzag row", "both: rib",
+                         "both: two rows that close the edge"):
+                alike.setdefault(words, {}).setdefault(text, []).append(k.title)
+            elif words in ("fold row only", "second layer", "band"):
+                key = f"{words}, {sort}, {k.title.split(',')[0] if sort == 'band' else ''}"
+                alike.setdefault(key, {}).setdefault(text, []).append(k.title)
+        attempt(reading, k.title, "", plain_dials, k, main)
+        attempt(reading, k.title, "", by_dots, k)
+        bare = reading.unswatched.get(k.title.split(",")[0])
+        attempt(reading, k.title, "", every_row, k, main, own.dial if own else bare)
+    for words, settings in alike.items():
+        if len(settings) > 1:
+            few = min(settings.items(), key=lambda pair: len(pair[1]))
+            reading.fault("dial", few[1][0], words, f"other sections set {sorted(settings)}")
+
+
+def plain_dials(k: Knitter, main: Gauge | None) -> None:
+    """The first setting of a piece, and how its hem's settings stand to each other."""
+    own = [text for words, text, _ in k.dials if not words]
+    by = {words: text for words, text, _ in k.dials}
+    if main and own and not k.sections and not by.get("both: rib"):
+        waste = any("waste" in yarn for yarn, _ in k.yarns) and k.waste_rows and k.waste_rows[0]
+        if waste or "piece" not in by:
+            need(own[0] == main.dial, "dial", f"it begins at {main.dial}, the garment's")
+    if any("rib" in words and words.startswith("both") for words in by):
+        told = [words for words, *_ in k.dials if words.startswith("both")]
+        need([words.split(" ")[1] for words in told] == ["zigzag", "two", "rib"], "dial",
+             f"the settings told are {told}")
+    if waste_layers(k) and not k.sections and "piece" in by:
+        need(len(own) > 1, "dial", "no setting is told for the hem")
+    if waste_layers(k) and len(own) > 1:
+        layer = [dial for dial, _, yarn, _ in k.bed.done if yarn not in FOREIGN]
+        alike = by.get("other layer of the hem", own[1])
+        need(own[1] == alike and layer and layer[0] == alike, "dial",
+             "both layers are knitted alike")
+    if "joining row only" in by and main and by["joining row only"].isdigit():
+        # One number looser than the piece: trade-notes-2.md, section 1.
+        need(int(by["joining row only"]) == int(float(main.dial[:2])) + 1, "dial",
+             "the joining row is one number looser")
+    layer = by.get("second layer") or by.get("other layer of the hem")
+    if "fold row only" in by and layer:
+        need(_number(by["fold row only"]) > _number(layer) + 2, "dial", "the fold row is loose")
+
+
+def by_dots(k: Knitter) -> None:
+    """Settings towards an edge, or to narrow a top, change by one dot at a time, always one way."""
+    last: dict[str, tuple[float, str]] = {}
+    for words, text, part in k.dials:
+        if not words.startswith(("outer edge", "neck", "narrow the top")):
+            continue
+        number = setting_of(text)
+        if part in last:
+            before, way = last[part]
+            now = "up" if number > before else "down"
+            need(abs(abs(number - before) - 1 / 3) < 0.01, "dial", f"{text} is not one dot further")
+            need(way in ("", now), "dial", f"{text} goes the other way")
+            last[part] = (number, now)
+        else:
+            last[part] = (number, "")
+
+
+def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:
+    """A piece is knitted at the garment's dial, a band at its own, but for rows told otherwise."""
+    free = {words for words, *_ in k.dials if words.startswith(
+        ("outer edge", "neck", "narrow", "facing", "rib", "both", "last row")) or words.isdigit()}
+    if free or not main or k.bed.second:
+        return
+    loose = {text for words, text, _ in k.dials if words == "fold row only"}
+    band = bool(k.sections) or bool(own)
+    start = 0 if band else int(str(k.notes.get("zeroed", 0)))
+    allowed = {main.dial, own} if band else {main.dial}
+    for dial, rows, yarn, until in k.bed.done[start:]:
+        if yarn in FOREIGN or (band and not own):
+            continue
+        fold = dial in loose and rows == 1
+        need(dial in allowed or fold, "dial",
+             f"{rows} rows up to row counter {until} are knitted at {dial}")
+
+
+def _number(dial: str) -> float:
+    return float(dial.split(" ")[0])
+
+
+def waste_layers(k: Knitter) -> bool:
+    """Whether a hem is knitted from waste yarn."""
+    return bool(k.waste_rows and k.waste_rows[0])

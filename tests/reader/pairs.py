@@ -1,0 +1,123 @@
+"""Left and right as mirror images; buttons and where they go."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader import grammar
+from tests.reader.bed import Wrong, need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter, act_log
+from tests.reader.measures import PAIR
+from tests.reader.page_parts import Reading
+
+MIRROR = {"left": "right", "right": "left"}
+
+
+def mirrors(reading: Reading) -> None:
+    """Left and right of a pair are told alike, the one the other's mirror image."""
+    by_title = {k.title: k for k in reading.knitters}
+    for title, k in by_title.items():
+        twin = re.sub(r"\b([Rr])ight\b", lambda m: "Left" if m[1] == "R" else "left", title)
+        if twin == title:
+            continue
+        other = by_title.get(twin)
+        if other is not None:
+            attempt(reading, title, "", mirrored, k, other)
+        else:
+            base = twin.split(", with")[0]
+            other = next((o for t, o in by_title.items() if t.startswith(base + ", with")), None)
+            if other is not None:
+                attempt(reading, title, "", same_size, k, other)
+
+
+def same_size(k: Knitter, other: Knitter) -> None:
+    """A band with buttonholes and the one without have the same stitches and rows."""
+    need(k.head[0] == other.head[0], "mirror",
+         f"{other.title} has another number of stitches")
+    rows = [sum(d[1] for d in one.bed.done) for one in (k, other)]
+    need(rows[0] == rows[1] or "parts" in {**k.notes, **other.notes}, "mirror",
+         f"{rows[0]} rows here, {rows[1]} in {other.title}")
+    need(k.depths == other.depths, "mirror", f"{other.title} is hung another way")
+    need(k.dials == other.dials, "mirror",
+         f"{other.title} is knitted at other settings")
+
+
+def mirrored(k: Knitter, other: Knitter) -> None:
+    """Two knitters' logs are mirror images, act by act."""
+    one, two = act_log(k, flip=True), act_log(other, flip=False)
+    need(len(one) == len(two), "mirror", f"{len(one)} acts here, {len(two)} in {other.title}")
+    for mine, theirs in zip(one, two, strict=True):
+        need(mine == theirs, "mirror", f"here {mine}, in {other.title} {theirs}")
+
+
+# --- buttons
+
+
+def buttons(reading: Reading) -> None:
+    """Where the buttons go: under the middle of each hole, along the finished band."""
+    finished = {}
+    label = ""
+    for block in reading.groups[0].blocks():
+        if block.kind == "dt":
+            label = block.text
+        elif block.kind == "dd" and label.endswith(", finished length"):
+            match = PAIR.match(block.text)
+            finished[label.removesuffix(", finished length")] = float(match[1]) if match else 0
+    for group in reading.groups:
+        name = group.title.removesuffix(", buttons")
+        if name == group.title:
+            continue
+        holed = [k for k in reading.knitters
+                 if k.title.split(",")[0] == name and {"holes", "loops", "parts"} & set(k.notes)]
+        for block in group.blocks():
+            if block.kind == "p":
+                attempt(reading, group.title, block.text, announced, block.text, holed)
+        spots = [b.text for part in group.parts for s in part.steps for b in s.blocks]
+        holed = [k for k in reading.knitters
+                 if k.title.split(",")[0] == name and "holes" in k.notes]
+        for k in holed:
+            attempt(reading, group.title, str(spots), placed, k, spots, finished.get(name), holed)
+
+
+def announced(text: str, holed: list[Knitter]) -> None:
+    """The words before the places of the buttons: from which end they are measured."""
+    for sentence in grammar.sentences(text):
+        try:
+            said = grammar.read(sentence)
+        except grammar.Unknown as unknown:
+            raise Wrong("unknown-sentence", "no line of the table fits it") from unknown
+        if said.act == "measured":
+            ends = {k.notes.get("end told", ("",))[0] for k in holed}  # type: ignore[index]
+            need(not holed or said.slots["words"] in ends, "end", f"the band begins at {ends}")
+
+
+def placed(k: Knitter, spots: list[str], length: float | None, holed: list[Knitter]) -> None:
+    """The buttons of one band."""
+    holes = k.notes["holes"]
+    told = [float(PAIR.match(text)[1]) for text in spots if PAIR.match(text)]  # type: ignore[index]
+    need(len(told) == len(holes), "buttons", f"{len(holes)} holes, {len(told)} places")
+    need(told == sorted(told), "buttons", "they are not in order")
+    if len(holed) > 1 or length is None or " part " in k.title:
+        return
+    full = k.notes["band"]
+    total = full[1] - full[0] + 1
+    side = (k.notes.get("end told") or ("", "left"))[1]
+    for place, hole in zip(told, sorted(holes, key=min, reverse=side == "right"), strict=True):
+        middle = (min(hole) + max(hole) + 1) / 2 - full[0]
+        middle = total - middle if side == "right" else middle
+        exact = length * middle / total
+        need(abs(place - exact) <= 0.16, "buttons", f"a hole's middle lies at {exact:.1f} cm")
+
+
+def sewn_on(reading: Reading) -> None:
+    """As many buttons are sewn on as there are holes, slits or loops on the other front."""
+    for k in reading.knitters:
+        if "buttons" not in k.notes:
+            continue
+        name = k.title.split(",")[0]
+        holes = [len(o.notes.get("holes") or o.notes.get("loops") or o.notes["parts"][1:])
+                 for o in reading.knitters if o.title.split(",")[0] == name
+                 and any(key in o.notes for key in ("holes", "loops", "parts"))]
+        attempt(reading, k.title, "Sew on", need, not holes or k.notes["buttons"] in holes,
+                "buttons", f"{holes} holes")
