@@ -9,6 +9,7 @@ import json
 from typing import Any
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page
 
 from . import test_at_the_bench
@@ -71,7 +72,7 @@ def older(page: Page) -> str:
 def test_an_older_file_does_not_move_the_knitter_unasked(page: Page, older: str) -> None:
     load(page, older)
     question = page.inner_text("#wb-load")
-    assert "step 8 of 41" in question and "step 3 of 41" in question
+    assert "This device: step 8 of" in question and "The file: step 3 of" in question
     assert "Practice band, size 3 months" in question and at(page) == (7, 0)
     assert page.locator("#wb-load input:checked + label").inner_text().startswith("This device")
     page.click("#wb-load .wb-main-button")
@@ -260,3 +261,18 @@ def test_a_place_of_another_version_of_the_pattern_is_kept_aside_when_she_goes_o
     page.click("text=Begin this part again")
     assert at(page) == (0, 0)
     assert before in [value for key, value in everything(page).items() if "aside" in key]
+
+
+def test_axe_finds_nothing_on_the_questions(page: Page, older: str) -> None:
+    """axe-core 4, all its rules."""
+    load(page, older)
+    page.wait_for_timeout(350)  # until the theme has faded its colours over
+    assert Axe().run(page).response["violations"] == []
+    page.click("#wb-load >> text=Close")
+    close(page)
+    page.keyboard.press("Escape")
+    store(page, "{")
+    page.evaluate("part => walebook.bench.open(part)", PART)
+    page.wait_for_selector("#wb-damaged")
+    page.wait_for_timeout(350)
+    assert Axe().run(page).response["violations"] == []
