@@ -30,6 +30,7 @@ def whole(reading: Reading) -> None:
     materials.materials(reading)
     joins.edge_lengths(reading)
     joins.sections_told(reading)
+    joins.hung_lengths(reading, gauge)
     joins.marks_alike(reading)
     joins.work_order(reading)
     pairs.mirrors(reading)

@@ -34,6 +34,8 @@ def hang_takes(k: Knitter, said: dict) -> None:
     spots = [s for _, _, part in k.sections for s in part]
     need(said["n"] == len(spots), "count", f"{len(spots)} needles were hung")
     begin_table(k, spots, said["n"], said["rows"])
+    if "cm" in said:
+        k.hung_lengths.append(("", said["n"], said["rows"], said["cm"]))
 
 
 @act("hang_part", "hang_waits")
@@ -52,6 +54,8 @@ def hang_part(k: Knitter, said: dict) -> None:
     if "rows" in said:
         k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
     k.hung_counts.append((words, said["stitches"]))
+    if "cm" in said:
+        k.hung_lengths.append((words, said["stitches"], said.get("rows"), said["cm"]))
 
 
 def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:

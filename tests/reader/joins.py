@@ -6,6 +6,7 @@ import re
 
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
+from tests.reader.gauges import Gauge
 from tests.reader.knitter import Knitter
 from tests.reader.measures import CM, PAIR
 from tests.reader.page_parts import Group, Reading
@@ -194,6 +195,46 @@ def sections_told(reading: Reading) -> None:
             rows = dict_of_rows(k)
             attempt(reading, title, block.text, need, told_rows == rows, "working",
                     f"the steps hang {rows}")
+
+
+ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm along|(\d+) rows × (\d+(?:\.\d+)?) mm a row)")
+
+
+def hung_lengths(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """The length of each edge that is hung: as the working has it, or by the printed gauge."""
+    group = reading.group("How it was counted")
+    worked: dict[tuple[str, str], str] = {}
+    title = ""
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts")
+        name, _, rest = block.text.partition(": ")
+        worked.setdefault((title, name.lower()), rest)
+    for k in reading.knitters:
+        for words, stitches, rows, told in k.hung_lengths:
+            attempt(reading, k.title, f"{words}, {told}", hung_length, gauge,
+                    worked.get((k.title.split(",")[0], words or "stitches of the band"), ""),
+                    (words, stitches, rows), float(told.split(" ")[0]))
+
+
+def hung_length(gauge: dict[str, Gauge], working: str, section: tuple[str, int, int | None],
+                told: float) -> None:
+    """One edge: its length [cm] against its working, or its stitches by the garment's gauge."""
+    words, stitches, rows = section
+    main = gauge.get("Garment")
+    name = words.removeprefix("end of the ")
+    own = next((one for label, one in gauge.items() if name in label.lower()), main)
+    if words in ("front edge", "hem", "rib", "end of the neckband", "end of the collar") and (
+            rows and own):  # straight edges: rows at the height of the fabric they are knitted in
+        need(abs(own.height(rows) - told) <= 0.07, "hung-length",
+             f"{rows} rows are {own.height(rows):.1f} cm")
+    match = ALONG.search(working)
+    if match:
+        exact = float(match[1] or 0) / 10 or int(match[2]) * float(match[3]) / 10
+        need(abs(exact - told) <= 0.07, "hung-length", f"the working has {exact:.1f} cm")
+    elif rows is None and main and "cord" not in words and "beside" not in words:
+        exact = main.width(stitches)
+        need(abs(exact - told) <= 0.07, "hung-length", f"{stitches} stitches are {exact:.1f} cm")
 
 
 def dict_of_rows(k: Knitter) -> list[int]:

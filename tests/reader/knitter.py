@@ -71,6 +71,7 @@ class Knitter:
     cords: list[str] = field(default_factory=list)
     edge_rows: list[tuple[str, int, bool]] = field(default_factory=list)
     hung_counts: list[tuple[str, int]] = field(default_factory=list)
+    hung_lengths: list[tuple[str, int, int | None, str]] = field(default_factory=list)
     divisions: list[int] = field(default_factory=list)
     joins: list[tuple[int, str]] = field(default_factory=list)
     seams: list[tuple[int, str, dict]] = field(default_factory=list)

@@ -154,6 +154,21 @@ def flipped(text: str) -> str:
     return re.sub(r"\b(left|right)\b", lambda m: "right" if m[1] == "left" else "left", text)
 
 
+def as_drawn(k: Knitter) -> None:
+    """A band is knitted as its drawing has it: the gaps between holes, the rows of its layers."""
+    gaps, flat = k.notes.get("gaps"), k.notes.get("flat holes")
+    if gaps and flat:
+        end = k.notes.get("end told", ("", "left"))[1]  # type: ignore[index]
+        mine = gaps if end == "left" else gaps[::-1]  # type: ignore[index]
+        need(mine == flat, "drawing", f"the steps leave gaps of {mine}")
+    rows = k.notes.get("flat rows")
+    if rows and "parts" not in k.notes:
+        knitted = sum(said["rows"] for act, said in k.log if act.startswith("knit") and act not in (
+            "knit_of", "knit_loose", "knit_fold", "knit_join"))
+        need(sum(rows) == knitted, "drawing",  # type: ignore[call-overload]
+             f"the steps knit {knitted} rows besides the fold's")
+
+
 def finished(k: Knitter) -> None:
     """At the end of a piece or band nothing is left on the bed."""
     full = k.bed.main.full()
@@ -175,6 +190,7 @@ def finished(k: Knitter) -> None:
             k.fault("not-pushed", f"{spoken(still)[:60]} are left in work")
     if k.notes.get("marked at", 0) not in (0, k.notes.get("ordered at")):
         k.fault("out-of-place", "the rows of the edge are marked before the first is hung")
+    k.attempt(lambda: as_drawn(k))
     if k.notes.get("dial unused"):
         k.fault("dial", f"no row is knitted at {k.notes['dial unused']}")
     sides = {label for label in k.waiting if re.search(r"\b(?:left|right)\b", label)}
