@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 
+from .counts import Unit
 from .fabrics.gauge import Gauge, measure
 from .fabrics.hem_fabric import hem_fabric
 from .forms.registry import FORMS
@@ -22,7 +23,7 @@ from .planning.way_choice import put_ways
 from .problems import Place, Problem, Severity, error, has_errors, note
 from .ranges import MEASURES, ranges_of
 from .shaping.piece import Piece
-from .sizing.charts import Chart, change, facts_of
+from .sizing.charts import Chart, change, facts_of, rows_for
 from .sizing.grading import OutOfStep, look_across
 from .sizing.measures import Definition, evaluate, names_in
 from .sizing.quantities import Quantity
@@ -129,12 +130,19 @@ def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Probl
 def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:
     """The form's own expressions, each replaced by the designer's where she gave one."""
     place = pattern.place("garment.form")
+    own = {name: by_size[size] for name, by_size in wish.measures.items()}
     standard = {name: Definition(text, place, standard=True)
-                for name, text in FORMS[wish.form].measures.items()}
+                for name, text in _sums(pattern, wish, own).items()}
     if wish.neck is Neck.V and "front_neck" in standard:
         standard["front_neck"] = Definition(V_NECK, place, standard=True)
-    own = {name: by_size[size] for name, by_size in wish.measures.items()}
     return {**standard, **own}
+
+
+def _sums(pattern: Pattern, wish: GarmentWish, own: Mapping[str, Definition]) -> dict[str, str]:
+    """The form's own sums, for what the chart has in every size of the pattern."""
+    return FORMS[wish.form].sums(rows_for(_chart(wish), pattern.sizes),
+                                 {name: one.text for name, one in own.items()},
+                                 slit=wish.placket is not None)
 
 
 def _open(pattern: Pattern, size: str, join: Join) -> Problem:
@@ -195,10 +203,12 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
             found = look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
                                 grain=Fraction(1), rises=_rises(wish, name))
             (own if name in wish.measures else others).extend(found)
-    for at, (key, name, _) in enumerate(dressed[0].garment.counts if len(dressed) > 2 else ()):
+    for at, (key, name, one) in enumerate(dressed[0].garment.counts if len(dressed) > 2 else ()):
         counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in dressed]
+        # Rows below an armhole are what three even numbers leave, each up to a row off.
+        grain = Fraction(6 if one.unit is Unit.ROWS else 4)
         others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
-                              grows=grows, factor=Fraction(4), grain=Fraction(4))
+                              grows=grows, factor=Fraction(4), grain=grain)
     told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
     return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
                  found=f.text, expected="a step like its neighbours'",

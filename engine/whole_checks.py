@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from .counts import Unit, decimal, tenth
 from .fabrics.gauge import Gauge
+from .forms.defaults import HEADS
 from .garment import Garment
 from .model import GarmentWish, HemWish, Pattern
 from .planning.ribs import Rib
@@ -25,20 +26,22 @@ OPENS = ("right_front.front_edge", "right_placket")  # edges of a garment that o
 
 
 def neck_over_head(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:
-    """Warn of a closed neck that must give more than a third to go over the chart's head.
+    """Warn of a closed neck that must give more than a third to go over the chart's largest head.
 
     Its edge is measured as knitted, without a band; nothing is said where the chart has no head.
     """
-    neck, head = garment.edges.get("neck"), chart.cell("head", garment.size)
-    if neck is None or head is None or any(edge in garment.edges for edge in OPENS):
+    neck = garment.edges.get("neck")
+    heads = [cell.high for row in HEADS if (cell := chart.cell(row, garment.size))]
+    if neck is None or not heads or any(edge in garment.edges for edge in OPENS):
         return ()
-    give = head.high.mm / neck.length - 1
+    head = max(heads)
+    give = head.mm / neck.length - 1
     if give <= STRETCH:
         return ()
     return (note(Severity.WARNING, "neck-over-head", pattern.place("garment.measures"),
                  size=garment.size,
                  found=f"a neck {decimal(neck.length / 10, 1)} cm around for a head of "
-                       f"{head.high.in_cm()}: it must give {decimal(give * 100, 0)} %",
+                       f"{head.in_cm()}: it must give {decimal(give * 100, 0)} %",
                  expected=f"at most {decimal(STRETCH * 100, 0)} %",
                  remedy="Widen neck_width, deepen front_neck, or open the front."),)
 

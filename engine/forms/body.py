@@ -60,9 +60,15 @@ class Frame:
         return self.to_armhole.value + self.armhole.value - 1
 
     @property
+    def rows(self) -> int:
+        """All rows from 0 to the top, as the counts add up."""
+        return self.to_armhole.value + self.armhole.value + self.slope.value
+
+    @property
     def top_row(self) -> int:
-        """The last row before the final one over all held stitches."""
-        return self.shoulder_row + self.slope.value
+        """The last row before the final one over all held stitches; the last of all where the
+        shoulders are straight and none is held."""
+        return self.rows - 1 if self.slope.value else self.rows
 
 
 def frame(cut: Cut, *, armholes: bool) -> Frame:
@@ -197,7 +203,7 @@ def opening_row(frame: Frame, depth: int) -> int:
 
     Even for an even depth, odd for an odd one.
     """
-    return frame.top_row + 1 - depth
+    return frame.rows - depth
 
 
 def neck_rows(frame: Frame, piece: str, name: str) -> Count:

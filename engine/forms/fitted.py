@@ -27,6 +27,7 @@ from ..shaping.piece import Piece
 from ..sizing.roundings import Kind, Roundable
 from ..units import Length
 from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
+from .defaults import to_the_wrist
 from .opened import opened_edges
 from .placket import PLACKET_STEPS, slit_of
 from .placket import edges as placket_edges
@@ -47,10 +48,12 @@ SET_IN: Mapping[str, str] = {
     "neck_width": "across * 0.42",
     "shoulder_drop": "3 cm",
     "back_neck": "3 cm",
-    "upper_arm_width": "upper_arm + 5 cm",
+    # Less ease for thin arms: a baby's armhole has no room for 5 cm (common practice).
+    "upper_arm_width": "min(upper_arm + 5 cm, upper_arm * 1.2)",
     "sleeve_length": "arm_length",
     "cap_ease": "1 cm",
 }
+BETTER = to_the_wrist("across / 2 - armhole * 0.66")  # the cap: 0.54 to 0.79 of the armhole
 # What only a garment with sleeves is cut from.
 OF_SLEEVES = ("cuff_width", "upper_arm_width", "sleeve_length", "cap_ease")
 DROP: Mapping[str, str] = {
@@ -60,7 +63,17 @@ DROP: Mapping[str, str] = {
     "upper_arm_width": "armhole * 2",
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
+HALVES: Mapping[str, str] = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
+CHEST = {"ease": "the width across is chest_width"}
+ON_STRAIGHT = {"upper_arm_width": "the top of a sleeve set on straight is twice the armhole"}
 
+
+def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
+    """Return the measures that only others follow, with what the pieces are cut by."""
+    if set_in:
+        return CHEST
+    return {**CHEST, **(ON_STRAIGHT if sleeves else {}),
+            "across": "the body is as wide as its chest up to the shoulders"}
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
@@ -186,7 +199,7 @@ def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
 def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     """Finished measures as knitted: seams and what bands hide are taken off."""
     cut, g = body.cut, body.cut.gauge
-    rows = body.top_row + 1
+    rows = body.rows
     hem = body.hem.depth(g.row) if body.hem else Fraction(0)
     behind = (body.width.value - 2 * SEAM) * g.stitch
     if len(fronts) == 1:

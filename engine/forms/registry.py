@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
@@ -11,6 +11,7 @@ from ..garment import CannotShape, Cut, Garment
 from ..sizing.measures import names_in
 from ..sizing.roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sideways, sloped
+from .defaults import HEADS, TO_THE_HIP, Better, over_head, sums
 from .opened import EDGES
 
 EASE = "8 cm"
@@ -24,7 +25,9 @@ class Form:
 
     `edges` are the names bands can take, `rounds` the counts that a designer can have rounded,
     `pairs` the pieces that can be knitted side by side, by what they are called together.
-    `plain` the pieces that no stitch chart is laid on.
+    `plain` the pieces that no stitch chart is laid on. `better` and `halves` are what a measure
+    is instead where chart or designer have more (see `defaults`); `followed` names the measures
+    that no piece is cut by, and says what is: only other measures follow them.
     """
 
     name: str
@@ -35,6 +38,18 @@ class Form:
     rounds: Roundable
     pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     plain: tuple[str, ...] = ()
+    better: Better = field(default_factory=dict)
+    halves: Mapping[str, str] = field(default_factory=dict)
+    followed: Mapping[str, str] = field(default_factory=dict)
+
+    def sums(self, rows: Collection[str], given: Mapping[str, str], *, slit: bool = False
+             ) -> dict[str, str]:
+        """Return the sum of every measure, for a chart with `rows` and what the designer gave.
+
+        A neck that a `slit` opens is as wide as an open garment's.
+        """
+        known = [row for row in rows if not (slit and row in HEADS)]
+        return sums(self.measures, self.better, self.halves, known, given)
 
     @property
     def is_worn(self) -> bool:
@@ -74,10 +89,14 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
     edges = EDGES if opens else ("neck", "placket")
     own = {name: said for name, said in (fitted.SET_IN if set_in else fitted.DROP).items()
            if sleeves or name not in fitted.OF_SLEEVES}
+    neck = {} if opens else over_head(own["neck_width"], "0.285", "0.27")
     return Form(name=name, summary=summary, measures={"ease": EASE, **own},
                 build=partial(fitted.build, set_in=set_in, opens=opens, sleeves=sleeves),
                 edges=edges if sleeves else (*edges, "armhole"),
                 rounds=fitted.roundable(set_in=set_in, opens=opens, sleeves=sleeves),
+                better={**TO_THE_HIP, **neck, **(fitted.BETTER if set_in else {})},
+                halves={} if set_in or not sleeves else fitted.HALVES,
+                followed=fitted.followed(set_in=set_in, sleeves=sleeves),
                 pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
 
 
@@ -86,6 +105,9 @@ def _sloped(name: str, summary: str, *, opens: bool) -> Form:
                 build=partial(sloped.build, opens=opens),
                 edges=EDGES if opens else ("neck", "placket"),
                 rounds=sloped.roundable(opens=opens),
+                better={**TO_THE_HIP, **sloped.BETTER, **({} if opens else over_head(
+                    sloped.MEASURES["neck_width"], "0.285", "0.27"))},
+                followed=sloped.FOLLOWED,
                 pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
@@ -93,6 +115,9 @@ def _saddle(name: str, summary: str, *, opens: bool) -> Form:
     return Form(name=name, summary=summary, measures={"ease": EASE, **saddle.MEASURES},
                 build=partial(saddle.build, opens=opens), edges=EDGES if opens else ("neck",),
                 rounds=saddle.roundable(opens=opens),
+                better={**TO_THE_HIP, **saddle.BETTER, **({} if opens else over_head(
+                    saddle.MEASURES["neck_width"], "0.26", "0.25"))},
+                followed=sloped.FOLLOWED,
                 pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
@@ -118,7 +143,9 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
     _saddle("saddle raglan cardigan", "the same, open at the front", opens=True),
     Form(name="sideways pullover", summary="its body turned: straight pieces knitted from side to "
          "side, a boat neck, sleeves set on straight", measures={"ease": EASE, **sideways.MEASURES},
-         build=sideways.build, edges=("neck", "hem"), rounds=sideways.ROUNDS, pairs=SLEEVES),
+         build=sideways.build, edges=("neck", "hem"), rounds=sideways.ROUNDS, pairs=SLEEVES,
+         better={**TO_THE_HIP, **over_head(sideways.MEASURES["neck_width"], "0.42", "0.4")},
+         halves=fitted.HALVES, followed=sideways.FOLLOWED),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
          measures=hat.MEASURES, build=hat.build, edges=("brim",),
          rounds=hat.ROUNDS),

@@ -30,6 +30,7 @@ from .body import (
     shoulders_worn,
     width_of,
 )
+from .defaults import to_the_wrist
 from .opened import opened_edges
 from .sleeve import Tube, tube
 from .sloped import LINES, TOP, top_rows, underarm_of
@@ -48,6 +49,7 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "upper_arm_width * 0.62",
     "sleeve_length": "arm_length",
 }
+BETTER = to_the_wrist("neck_width / 2 - saddle_length - raglan_depth")
 
 
 def roundable(*, opens: bool) -> Roundable:

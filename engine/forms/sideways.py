@@ -33,6 +33,9 @@ MEASURES: Mapping[str, str] = {
     "upper_arm_width": "armhole * 2",
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
+FOLLOWED: Mapping[str, str] = {
+    "ease": "the width across is chest_width",
+    "upper_arm_width": "the top of a sleeve set on straight is twice the armhole"}
 ROUNDS: Roundable = {"back cast_on": Kind.REPEAT, "back rows": Kind.SINGLE,
                      "back armhole_stitches": Kind.SINGLE, **ARM,
                      "sleeve rows_to_underarm": Kind.ROWS, "sleeve hem_rows": Kind.ROWS}

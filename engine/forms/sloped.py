@@ -29,6 +29,7 @@ from .body import (
     rows_in,
     width_of,
 )
+from .defaults import to_the_wrist
 from .opened import opened_edges
 from .placket import PLACKET_STEPS, Slit, above, slit_of
 from .placket import edges as placket_edges
@@ -46,6 +47,8 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "upper_arm_width * 0.62",
     "sleeve_length": "arm_length",
 }
+BETTER = to_the_wrist("neck_width / 2 - sleeve_top / 2 - raglan_depth")
+FOLLOWED: Mapping[str, str] = {"ease": "the width across is chest_width"}
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,

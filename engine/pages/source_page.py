@@ -40,8 +40,17 @@ def _ranges(rows: Iterable[Range]) -> str:
 
 def _form(form: Form) -> str:
     edges = ", ".join(f"`{edge}`" for edge in form.edges)
-    measures = "; ".join(f"`{name}: {default}`" for name, default in form.measures.items())
+    measures = "; ".join(_measure(form, name) for name in form.measures)
     rounds = ", ".join(f"`{name.replace('_', ' ')}`" for name in form.rounds)
     return (f"{form.name}\n:   {form.summary[:1].upper()}{form.summary[1:]}.\n\n"
             f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n\n"
             f"    Counts to round: {rounds}.\n")
+
+
+def _measure(form: Form, name: str) -> str:
+    """A measure with its default; where that depends on the chart, the sum to fall back on."""
+    usual = form.measures[name]
+    better = [sum_ for sum_ in form.better.get(name, ()) if sum_ != usual]
+    fallback = f" (`{usual}` where the chart has not all of these)" if better else ""
+    half = f" (`{form.halves[name]} / 2` where only that is given)" if name in form.halves else ""
+    return f"`{name}: {', or '.join(better) if better else usual}`{fallback}{half}"

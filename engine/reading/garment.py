@@ -122,7 +122,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
         return None
-    check_measures(own, Measured(form, chart, measures, body, ground.sizes))
+    check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None))
     if fabric is None:
         return None
     return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,

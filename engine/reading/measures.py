@@ -39,6 +39,15 @@ class Measured:
     measures: Mapping[str, Mapping[str, Definition]]
     body: Mapping[str, Mapping[str, Length]]
     sizes: tuple[str, ...]
+    slit: bool = False
+
+    @property
+    def sums(self) -> dict[str, str]:
+        """The form's own sums, for what chart and designer have in every size."""
+        rows = [name for name, row in self.rows.items() if not self.without(row, self.sizes)]
+        given = {name: next(iter(by_size.values())).text
+                 for name, by_size in self.measures.items() if by_size}
+        return self.form.sums(rows, given, slit=self.slit)
 
     @property
     def rows(self) -> dict[str, Row]:
@@ -95,7 +104,7 @@ def check_measures(garment: Fields, measured: Measured) -> None:
     for definition, sizes in _definitions(measured):
         for name in _names(definition.text):
             _check_name(garment, measured, name, definition.place, sizes)
-    for measure, sum_ in measured.form.measures.items():
+    for measure, sum_ in measured.sums.items():
         if measure not in measured.measures:
             _check_default(garment, measured, measure, sum_)
     _check_use(garment, measured)

@@ -13,7 +13,7 @@ from ..garment import Garment
 from ..model import GarmentWish
 from ..proof import Proof
 from ..units import Length
-from .charts import MM_IN, Cell, Chart, Remark, change
+from .charts import MM_IN, Cell, Chart, Remark, change, rows_for
 from .measures import names_in
 
 # A garment's measure and the body's that it goes around or along.
@@ -107,8 +107,9 @@ def own_chart(wish: GarmentWish) -> Chart:
 
 def rows_used(wish: GarmentWish, chart: Chart, size: str) -> tuple[str, ...]:
     """Return the chart's rows that a garment's measures name in `size`, in the chart's order."""
-    texts = {**FORMS[wish.form].measures,
-             **{name: by_size[size].text for name, by_size in wish.measures.items()}}
+    own = {name: by_size[size].text for name, by_size in wish.measures.items()}
+    texts = {**FORMS[wish.form].sums(rows_for(chart, [size]), own,
+                                     slit=wish.placket is not None), **own}
     named = {name for text in texts.values() for name in names_in(text)}
     return tuple(row for row in chart.rows if row in named and chart.cell(row, size))
 

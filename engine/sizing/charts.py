@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -194,6 +194,12 @@ def facts_of(chart: Chart, remark: Remark) -> str:
     figures = [f"{row.name} {size} {row.cells[size].span}" for row in rows
                for size in (remark.sizes or chart.sizes) if size in row.cells]
     return "\n".join((remark.text, remark.source, *figures))
+
+
+def rows_for(chart: Chart, sizes: Sequence[str]) -> tuple[str, ...]:
+    """Return the measurements that a chart has in every one of `sizes`, as sums name them."""
+    return tuple(re.sub("[ -]", "_", name) for name, row in chart.rows.items()
+                 if all(size in row.cells for size in sizes))
 
 
 def change(chart: Chart, name: str, own: Mapping[str, Length]) -> Chart:

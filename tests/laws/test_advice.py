@@ -68,7 +68,8 @@ def test_rows_are_those_that_the_measures_name():
     size = advice(made).sizes[0]
     assert [label for label, _ in size.body] == [
         chart("women").rows[row].label for row in
-        ("chest", "back_waist_length", "cross_back", "arm_length", "upper_arm", "armhole_depth")]
+        ("chest", "neck_to_wrist", "back_waist_length", "cross_back", "arm_length", "upper_arm",
+         "armhole_depth")]
     drop = advice(pattern("set-in waistcoat")).sizes[0]
     assert {label for label, _ in drop.body} <= {label for label, _ in size.body}
 

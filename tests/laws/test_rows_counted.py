@@ -102,3 +102,16 @@ def test_a_straight_piece_is_as_high_as_its_rows_are_counted(form: str, gauge: G
     counts = {(key, name): count.value for key, name, count in garment.counts}
     for piece in garment.pieces:
         assert outline(piece, gauge).height == counts[piece.key, "rows"] * gauge.row, piece.key
+
+
+@pytest.mark.parametrize("drop", ["0 cm", "1 mm", "3 mm", "6 mm"])
+@pytest.mark.parametrize("form", FITTED)
+def test_shoulders_without_a_slope_are_as_high_as_their_rows_are_counted(form: str, drop: str
+                                                                         ) -> None:
+    gauge = pieces.gauge(20, 28)
+    made = pieces.cut(form, dict(pieces.chart("women").measurements("M")), gauge, band=24,
+                      own={"shoulder_drop": drop})
+    garment = FORMS[form].shape(made)
+    for piece in garment.pieces:
+        assert outline(piece, gauge).height == counted(garment, piece) * gauge.row, piece.key
+    assert pieces.faults(garment) == []

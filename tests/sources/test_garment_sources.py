@@ -446,8 +446,8 @@ def test_a_chart_without_what_the_form_needs() -> None:
         "expected what the form's body_length is worked out from: back_waist_length * 1.35. "
         "Give body_length under measures.",
         '19:10: error, missing-measurement: found no upper_arm in the chart "women" for M; '
-        "expected what the form's upper_arm_width is worked out from: upper_arm + 5 cm. "
-        "Give upper_arm_width under measures, or upper_arm under body."]
+        "expected what the form's upper_arm_width is worked out from: min(upper_arm + 5 cm, "
+        "upper_arm * 1.2). Give upper_arm_width under measures, or upper_arm under body."]
 
 
 def test_a_chart_that_takes_a_name_of_the_form() -> None:
@@ -704,9 +704,11 @@ def test_a_closed_neck_must_go_over_the_charts_head() -> None:
     heads = {"women": change(replace(women, rows={**women.rows, "head": replace(
         women.rows["chest"], name="head")}), "head", dict.fromkeys(women.sizes, mm(900)))}
     closed = changed("set-in cardigan\n", "set-in pullover\n", SMALLEST)
+    assert findings_of(closed, "neck-over-head", heads) == []  # the default follows the head
+    closed += "  measures: {neck_width: across * 0.42}\n"
     found = findings_of(closed, "neck-over-head", heads)
     assert [one.partition(": found")[0] for one in found] == [
-        f"17:1: warning, neck-over-head: size {size}" for size in ("S", "M", "L")]
+        f"21:3: warning, neck-over-head: size {size}" for size in ("S", "M", "L")]
     assert all("cm around for a head of 90 cm: it must give" in one for one in found)
     assert findings_of(SMALLEST, "neck-over-head", heads) == []
     assert findings_of(closed, "neck-over-head") == []
