@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from walebook.problems import Severity, visible
+from walebook.core.problems import Severity, visible
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
 from walebook_site.plain_pages import write_out

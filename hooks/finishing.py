@@ -9,7 +9,7 @@ from functools import cache
 from html import unescape
 from pathlib import Path
 
-from walebook.reading import page_names
+from walebook.source import page_names
 from walebook_site.paper import paper
 from walebook_site.policy import guard
 from walebook_site.single_file import Page, one_file

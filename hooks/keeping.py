@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
-from walebook.reading import page_names
+from walebook.source import page_names
 from walebook_site.single_file import Page, linked
 from walebook_site.slimming import slim_code
 

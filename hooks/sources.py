@@ -7,10 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walebook.model import Bed
-from walebook.pages import size_slug, write_pages
-from walebook.pages.notes_links import notes_findings
-from walebook.problems import (
+from walebook.core.problems import (
     Place,
     Problem,
     error,
@@ -20,14 +17,17 @@ from walebook.problems import (
     in_order,
     render,
 )
-from walebook.proof import Proof
-from walebook.reading.garment import OWN_CHART
-from walebook.reading.page_names import folder_flaw
-from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
+from walebook.pages import size_slug, write_pages
+from walebook.pages.notes_links import notes_findings
+from walebook.pattern.model import Bed
+from walebook.proof.proof import Proof
+from walebook.proof.verdict import judge, without_accepted
 from walebook.sizing.charts import Chart
-from walebook.verdict import judge, without_accepted
+from walebook.source.garment import OWN_CHART
+from walebook.source.page_names import folder_flaw
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")

@@ -7,8 +7,8 @@ import stat
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walebook.problems import Place, Problem, error
-from walebook.reading.pictures import HEAD, TAIL, picture_fault
+from walebook.core.problems import Place, Problem, error
+from walebook.source.pictures import HEAD, TAIL, picture_fault
 
 LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
 PICTURES = {".png", ".jpg", ".jpeg", ".webp"}

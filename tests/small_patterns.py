@@ -10,9 +10,10 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
-from walebook.edges import Edge
+from walebook.core.units import read_dial, read_length
 from walebook.machine.steps import Side
-from walebook.model import (
+from walebook.pattern.edges import Edge
+from walebook.pattern.model import (
     Band,
     BandRows,
     Bed,
@@ -28,7 +29,6 @@ from walebook.model import (
     Wearer,
     Yarn,
 )
-from walebook.units import read_dial, read_length
 
 HEAD = {"slug": "trial", "title": "Trial", "version": "1", "date": "2026-01-01", "designer": "A",
         "licence": "B", "summary": "C", "wearer": Wearer.WOMEN}

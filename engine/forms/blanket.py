@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from ..counts import Unit, given
-from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..shaping.piece import Ending, Piece
-from ..shaping.profile import Profile
-from ..sizing.roundings import Kind, Roundable
-from ..units import Length
+from ..core.counts import Unit, given
+from ..core.units import Length
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.piece import Ending, Piece
+from ..shape.profile import Profile
+from ..shape.roundings import Kind, Roundable
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 

@@ -7,17 +7,17 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 
-from ..counts import Count, Rounding, Unit, decimal, given, whole
-from ..fabrics.gauge import counted, rows_along, stitches_across
-from ..garment import CannotShape, Cut
-from ..model import Neck, RibWish
-from ..planning.ribs import Rib
-from ..shaping.curves import armhole_slope, removed, round_neck, v_neck
-from ..shaping.piece import Ending, Foot, Hem, Opening, Piece
-from ..shaping.profile import Change, Profile, in_order, shifted
-from ..shaping.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
-from ..sizing.roundings import Kind, Roundable, alike, deepened, rule
-from ..units import Length
+from ..core.counts import Count, Rounding, Unit, decimal, given, whole
+from ..core.units import Length
+from ..fabric.gauge import counted, rows_along, stitches_across
+from ..pattern.model import Neck, RibWish
+from ..shape.curves import armhole_slope, removed, round_neck, v_neck
+from ..shape.garment import CannotShape, Cut
+from ..shape.piece import Ending, Foot, Hem, Opening, Piece
+from ..shape.profile import Change, Profile, in_order, shifted
+from ..shape.ribs import Rib
+from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
 from .placket import Slit, above, slit_of
 
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)

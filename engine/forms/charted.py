@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..fabrics.chart_on_bed import Align
-from ..garment import CannotShape, Cut, Garment
-from ..model import Alignment
-from ..shaping.piece import Piece
+from ..fabric.chart_on_bed import Align
+from ..pattern.model import Alignment
+from ..shape.garment import CannotShape, Cut, Garment
+from ..shape.piece import Piece
 
 FRONTS = ("right_front", "left_front")  # the front edge at the left of one that is not mirrored
 BODY = (*FRONTS, "front", "back")

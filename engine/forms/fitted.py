@@ -6,26 +6,16 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import partial
 
-from ..counts import Count, Unit
-from ..edges import Offer, Shape
-from ..fabrics.gauge import counted
-from ..garment import Cut, Garment, Join, Kindred
-from ..model import Neck
-from ..planning.edging import (
-    Corner,
-    EdgeRun,
-    Section,
-    Zone,
-    lying,
-    point_of,
-    run_of,
-    shaped,
-    waiting,
-)
-from ..shaping.outline import last_row
-from ..shaping.piece import Piece
-from ..sizing.roundings import Kind, Roundable
-from ..units import Length
+from ..core.counts import Count, Unit
+from ..core.units import Length
+from ..fabric.gauge import counted
+from ..pattern.edges import Offer, Shape
+from ..pattern.model import Neck
+from ..shape.edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.garment import Cut, Garment, Join, Kindred
+from ..shape.outline import last_row
+from ..shape.piece import Piece
+from ..shape.roundings import Kind, Roundable
 from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
 from .defaults import to_the_wrist
 from .opened import opened_edges

@@ -6,16 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..counts import Count, Unit
-from ..edges import Offer, Shape
-from ..fabrics.gauge import counted
-from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..planning.edging import run_of, waiting
-from ..shaping.crowns import AFTER_DOTS, crown
-from ..shaping.piece import Ending, Piece
-from ..shaping.profile import Profile
-from ..sizing.roundings import Kind, Roundable, rule
-from ..units import Length
+from ..core.counts import Count, Unit
+from ..core.units import Length
+from ..fabric.gauge import counted
+from ..pattern.edges import Offer, Shape
+from ..shape.crowns import AFTER_DOTS, crown
+from ..shape.edging import run_of, waiting
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.piece import Ending, Piece
+from ..shape.profile import Profile
+from ..shape.roundings import Kind, Roundable, rule
 from .body import SEAM
 from .straight import Counts, foot_gauge, hem_rows_of, rows_of, stitches_of
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..edges import Shape
-from ..fabrics.gauge import Gauge
-from ..garment import Cut
-from ..model import Neck
-from ..planning.edging import EdgeRun, Section, Stretch, Zone, run_of, shaped, straight
-from ..planning.ribs import Rib
-from ..shaping.outline import last_row
-from ..shaping.piece import Foot, Piece
-from ..shaping.profile import Run
+from ..fabric.gauge import Gauge
+from ..pattern.edges import Shape
+from ..pattern.model import Neck
+from ..shape.edging import EdgeRun, Section, Stretch, Zone, run_of, shaped, straight
+from ..shape.garment import Cut
+from ..shape.outline import last_row
+from ..shape.piece import Foot, Piece
+from ..shape.profile import Run
+from ..shape.ribs import Rib
 
 EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
          "front_and_neck")

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, Count, Rounding, Unit, decimal
-from ..fabrics.gauge import counted, rows_along
-from ..garment import CannotShape, Cut, Join, Kindred
-from ..planning.edging import EdgeRun, Section, run_of, shaped, straight
-from ..shaping.curves import removed
-from ..shaping.outline import last_row
-from ..shaping.piece import Piece
-from ..shaping.profile import Change, in_order, shifted
+from ..core.counts import EVEN, Count, Rounding, Unit, decimal
+from ..fabric.gauge import counted, rows_along
+from ..shape.curves import removed
+from ..shape.edging import EdgeRun, Section, run_of, shaped, straight
+from ..shape.garment import CannotShape, Cut, Join, Kindred
+from ..shape.outline import last_row
+from ..shape.piece import Piece
+from ..shape.profile import Change, in_order, shifted
 from .opened import upright
 
 PLACKET_STEPS = (

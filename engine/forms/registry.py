@@ -6,10 +6,10 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
-from ..fabrics.arrangement import repeat_said
-from ..garment import CannotShape, Cut, Garment
+from ..fabric.arrangement import repeat_said
+from ..shape.garment import CannotShape, Cut, Garment
+from ..shape.roundings import Roundable, check_met
 from ..sizing.measures import names_in
-from ..sizing.roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sideways, sloped
 from .defaults import HEADS, TO_THE_HIP, Better, over_head, sums
 from .opened import EDGES

@@ -6,17 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, Count, Unit, given
-from ..edges import Shape
-from ..fabrics.gauge import counted, rows_along, stitches_across
-from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..planning.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
-from ..shaping.outline import last_row
-from ..shaping.piece import Ending, Foot, Opening, Piece
-from ..shaping.profile import Profile, in_order, joined, shifted
-from ..shaping.raglan import raglan
-from ..sizing.roundings import Kind, Roundable, alike, rule
-from ..units import Length
+from ..core.counts import EVEN, Count, Unit, given
+from ..core.units import Length
+from ..fabric.gauge import counted, rows_along, stitches_across
+from ..pattern.edges import Shape
+from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.outline import last_row
+from ..shape.piece import Ending, Foot, Opening, Piece
+from ..shape.profile import Profile, in_order, joined, shifted
+from ..shape.raglan import raglan
+from ..shape.roundings import Kind, Roundable, alike, rule
 from .body import (
     FRONT,
     SEAM,

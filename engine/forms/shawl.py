@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..counts import Count, Unit, given
-from ..fabrics.gauge import rows_along, stitches_across
-from ..garment import CannotShape, Cut, Garment
-from ..shaping.piece import Piece
-from ..shaping.profile import Change, How, Profile, Run, length_along
-from ..sizing.roundings import Kind, Roundable, rule
-from ..units import Length
+from ..core.counts import Count, Unit, given
+from ..core.units import Length
+from ..fabric.gauge import rows_along, stitches_across
+from ..shape.garment import CannotShape, Cut, Garment
+from ..shape.piece import Piece
+from ..shape.profile import Change, How, Profile, Run, length_along
+from ..shape.roundings import Kind, Roundable, rule
 from .straight import Counts
 
 MEASURES: Mapping[str, str] = {  # own values, no source; the tip has a right angle

@@ -10,15 +10,15 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
-from ..counts import EVEN, NEAREST, ODD, Count, Rounding, Unit, decimal, given
-from ..edges import Shape
-from ..fabrics.gauge import counted
-from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..planning.edging import EdgeRun, Zone, run_of, straight
-from ..shaping.piece import Piece
-from ..shaping.profile import Profile
-from ..sizing.roundings import Kind, Roundable, rule
-from ..units import Length
+from ..core.counts import EVEN, NEAREST, ODD, Count, Rounding, Unit, decimal, given
+from ..core.units import Length
+from ..fabric.gauge import counted
+from ..pattern.edges import Shape
+from ..shape.edging import EdgeRun, Zone, run_of, straight
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.piece import Piece
+from ..shape.profile import Profile
+from ..shape.roundings import Kind, Roundable, rule
 from .body import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
-from ..counts import EVEN, ODD, Count, Rounding, whole
-from ..garment import CannotShape, Cut
-from ..shaping.caps import Cap, CapAsk, edge_lengths, solve_cap
-from ..shaping.piece import Foot, Piece
-from ..shaping.profile import Change, How, Profile, in_order, shifted
-from ..shaping.schedule import Finish, spread_events
-from ..sizing.roundings import Kind, Roundable, alike
-from ..units import Length
+from ..core.counts import EVEN, ODD, Count, Rounding, whole
+from ..core.units import Length
+from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
+from ..shape.garment import CannotShape, Cut
+from ..shape.piece import Foot, Piece
+from ..shape.profile import Change, How, Profile, in_order, shifted
+from ..shape.roundings import Kind, Roundable, alike
+from ..shape.schedule import Finish, spread_events
 from .body import SEAM, Frame, armhole_edge, rows_in, width_of
 
 ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}

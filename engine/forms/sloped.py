@@ -6,18 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..counts import EVEN, Count, Unit, given
-from ..edges import Shape
-from ..fabrics.gauge import rows_along, stitches_across
-from ..garment import CannotShape, Cut, Garment, Join, Kindred
-from ..model import Neck
-from ..planning.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
-from ..shaping.outline import last_row
-from ..shaping.piece import Ending, Foot, Opening, Piece
-from ..shaping.profile import Change, How, Profile, in_order, shifted
-from ..shaping.raglan import RaglanSeam, raglan
-from ..sizing.roundings import Kind, Roundable, alike, deepened, rule
-from ..units import Length
+from ..core.counts import EVEN, Count, Unit, given
+from ..core.units import Length
+from ..fabric.gauge import rows_along, stitches_across
+from ..pattern.edges import Shape
+from ..pattern.model import Neck
+from ..shape.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.outline import last_row
+from ..shape.piece import Ending, Foot, Opening, Piece
+from ..shape.profile import Change, How, Profile, in_order, shifted
+from ..shape.raglan import RaglanSeam, raglan
+from ..shape.roundings import Kind, Roundable, alike, deepened, rule
 from .body import (
     FRONT,
     HEM,

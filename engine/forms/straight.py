@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..counts import Count, Unit, decimal
-from ..fabrics.arrangement import repeat_said
-from ..fabrics.gauge import Gauge, counted, rows_along, stitches_across
-from ..garment import CannotShape, Cut
-from ..shaping.piece import Foot
-from ..sizing.roundings import Kind, rule
-from ..units import Length
+from ..core.counts import Count, Unit, decimal
+from ..core.units import Length
+from ..fabric.arrangement import repeat_said
+from ..fabric.gauge import Gauge, counted, rows_along, stitches_across
+from ..shape.garment import CannotShape, Cut
+from ..shape.piece import Foot
+from ..shape.roundings import Kind, rule
 from .body import hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)

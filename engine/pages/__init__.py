@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ..proof import Proof
-from ..reading.materials import size_slug
-from ..sizing.advice import advise_all
+from ..markup.html import esc, items, link
+from ..proof.advice import advise_all
+from ..proof.proof import Proof
+from ..source.materials import size_slug
 from .counts_json import counts_json, counts_schema
-from .html import esc, items, link
 from .overview_page import overview_page
 from .shared import shared
 from .size_page import size_page

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..planning.band import BandPlan, depth_mm
-from ..planning.casings import widest_elastic
-from ..units import Length
-from .html import anchor, block, esc, heading, items, link
+from ..core.units import Length
+from ..markup.html import anchor, block, esc, heading, items, link
+from ..plan.band import BandPlan, depth_mm
+from ..plan.casings import widest_elastic
 
 CAUTIONS = link("../../cautions.html#cords", "Cautions on cords")
 

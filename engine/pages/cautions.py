@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from ..machine import steps
 from ..machine.tools import Tool
-from ..model import Pattern, Wearer
-from ..proof import SizeProof
+from ..markup.html import items, link
+from ..pattern.model import Pattern, Wearer
+from ..proof.proof import SizeProof
+from ..words.told import works
 from .has import Has, what_it_has
-from .html import items, link
 from .materials import used_tools
-from .telling.told import works
 
 CAUTIONS = "../../cautions.html"
 # What is left to say of a child's garment that has neither, without a word of them.

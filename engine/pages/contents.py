@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..proof import SizeProof, Strip
+from ..markup.html import anchor, esc, items, link
+from ..proof.proof import SizeProof, Strip
+from ..words.band_ends import strip_title
 from .casing_section import casing_entries
-from .html import anchor, esc, items, link
 from .pieces import piece_anchor, piece_title
-from .telling.band_ends import strip_title
 from .zip_section import zip_entries
 
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from ..counts import Count, whole
-from ..proof import KnittedPiece, Proof, SizeProof
-from ..sizing.advice import GarmentAdvice
-from ..yarn_shares import free_key
+from ..core.counts import Count, whole
+from ..proof.advice import GarmentAdvice
+from ..proof.proof import KnittedPiece, Proof, SizeProof
+from ..proof.yarn_shares import free_key
 from .figures import Figure, figures
 from .materials import needles_of
 from .shared import Shared

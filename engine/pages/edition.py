@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..model import Pattern
-from ..proof import SizeProof
-from ..reading.materials import size_slug
-from .html import esc
+from ..markup.html import esc
+from ..pattern.model import Pattern
+from ..proof.proof import SizeProof
+from ..source.materials import size_slug
 from .pieces import anchor_of, piece_anchor, times_of
 
 

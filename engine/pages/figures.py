@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..bands import KINDS
-from ..counts import decimal
-from ..fabrics.arrangement import repeat_said
-from ..model import Closing, Fold
-from ..planning.band import BandPlan, depth_mm
-from ..planning.closings import loop_chains
-from ..planning.zips import zip_for
-from ..units import Length
-from .closings_said import holes_name
+from ..core.counts import decimal
+from ..core.units import Length
+from ..fabric.arrangement import repeat_said
+from ..pattern.model import Closing, Fold
+from ..plan.band import BandPlan, depth_mm
+from ..plan.closings import loop_chains
+from ..plan.zips import zip_for
+from ..program.bands import KINDS
+from ..words.closings_said import holes_name
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from ..counts import decimal
-from ..need import ALLOWANCE, YarnNeed
-from ..proof import SizeProof
-from ..sizing.advice import SizeAdvice
+from ..core.counts import decimal
+from ..drawings.dimensions import both
+from ..markup.html import details, esc, items
+from ..proof.advice import SizeAdvice
+from ..proof.proof import SizeProof
+from ..proof.yarn_need import ALLOWANCE, YarnNeed
 from ..sizing.charts import Cell
-from .drawings.dimensions import both
-from .html import details, esc, items
 
 
 def garment_facts(size: SizeProof, advice: SizeAdvice | None) -> Iterator[tuple[str, str]]:

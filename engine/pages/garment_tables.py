@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from ..counts import Count
-from ..garment import Garment
-from ..proof import Proof
-from ..sizing.advice import GarmentAdvice, SizeAdvice
+from ..core.counts import Count
+from ..markup.html import esc, items, table
+from ..proof.advice import GarmentAdvice, SizeAdvice
+from ..proof.proof import Proof
+from ..shape.garment import Garment
 from .garment_facts import amount_said, cell_said, measure_said
-from .html import esc, items, table
 from .shared import Shared
 
 Row = tuple[str, ...]

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from ..edges import Offer
+from ..core.units import Length
+from ..drawings.dimensions import both
 from ..machine.needles import Needles
 from ..machine.steps import Side
-from ..planning.edging import Section
-from ..planning.meeting import Meeting
-from ..planning.pickup import PickUp, marks
-from ..programs.band import sections
-from ..proof import Strip
-from ..units import Length
-from .drawings.dimensions import both
-from .html import details, esc, part, table
-from .telling.band_ends import BandEnds, band_ends
-from .telling.edges import hanging_anchor
-from .telling.words import counted, joined, needles_said, stitches
+from ..markup.html import details, esc, part, table
+from ..pattern.edges import Offer
+from ..plan.meeting import Meeting
+from ..plan.pickup import PickUp, marks
+from ..program.band import sections
+from ..proof.proof import Strip
+from ..shape.edging import Section
+from ..words.band_ends import BandEnds, band_ends
+from ..words.edges import hanging_anchor
+from ..words.words import counted, joined, needles_said, stitches
 
 
 def hanging_table(strip: Strip) -> str:

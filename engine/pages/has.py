@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine import steps
-from ..model import Pattern
-from ..planning.band_order import NECK
-from ..proof import SizeProof
-from .telling.told import works
+from ..pattern.model import Pattern
+from ..plan.band_order import NECK
+from ..proof.proof import SizeProof
+from ..words.told import works
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,11 +6,11 @@ import re
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..garment import Garment, Join, Kindred
-from ..planning.ways import GRAFT
-from ..units import Length
-from .html import block, esc, heading, items, link, shown_once
-from .telling.words import counted, stitches
+from ..core.units import Length
+from ..markup.html import block, esc, heading, items, link, shown_once
+from ..plan.ways import GRAFT
+from ..shape.garment import Garment, Join, Kindred
+from ..words.words import counted, stitches
 
 
 def making_up(garment: Garment) -> str:

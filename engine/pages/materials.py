@@ -6,30 +6,30 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from ..counts import decimal, whole
-from ..fabrics.gauge import Gauge, measure
-from ..fabrics.hem_fabric import hem_fabric
-from ..fabrics.yarn_ends import HOLE, RAVEL
+from ..core.counts import decimal, whole
+from ..core.units import Length
+from ..fabric.gauge import Gauge, measure
+from ..fabric.hem_fabric import hem_fabric
 from ..machine import steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
-from ..model import Band, Fabric, Pattern, RibMake, RibWish, Yarn
-from ..need import waste_metres
-from ..planning.arranged import edge_fabric
-from ..planning.ways import DRAWN_UP
-from ..programs.band import FACING, MAIN, WASTE
-from ..programs.chart_actions import CONTRAST
-from ..proof import SizeProof, Strip
-from ..units import Length
-from ..yarn_extras import band_yarn, piece_yarn
+from ..markup.html import details, esc, facts, items, link
+from ..pattern.model import Band, Fabric, Pattern, RibMake, RibWish, Yarn
+from ..plan.arranged import edge_fabric
+from ..plan.ways import DRAWN_UP
+from ..program.band import FACING, MAIN, WASTE
+from ..program.chart_actions import CONTRAST
+from ..proof.proof import SizeProof, Strip
+from ..proof.yarn_ends import HOLE, RAVEL
+from ..proof.yarn_extras import band_yarn, piece_yarn
+from ..proof.yarn_need import waste_metres
+from ..words.lengths import to_cut
+from ..words.told import Work, works
+from ..words.words import counted, dial_said, joined, stitches
 from .casing_section import casing_notions
 from .has import what_it_has
-from .html import details, esc, facts, items, link
-from .telling.lengths import to_cut
-from .telling.told import Work, works
-from .telling.words import counted, dial_said, joined, stitches
 from .zip_section import zip_notions
 
 MAIN_YARN = "Main yarn"

@@ -10,9 +10,9 @@ from html.parser import HTMLParser
 import markdown
 import nh3
 
-from ..model import Picture
-from ..reading.page_names import normal
-from .html import address, esc, file_at
+from ..markup.html import address, esc, file_at
+from ..pattern.model import Picture
+from ..source.page_names import normal
 
 _TAGS = {"p", "ul", "ol", "li", "strong", "em", "b", "i", "code", "pre", "blockquote", "h3", "h4",
          "h5", "h6", "a", "img", "table", "thead", "tbody", "tr", "th", "td", "hr", "br", "sub",

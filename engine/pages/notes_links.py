@@ -6,9 +6,9 @@ import posixpath
 import re
 from collections.abc import Callable, Iterator
 
-from ..model import Pattern
-from ..problems import Place, Problem, Severity, error, note
-from ..reading.source import clip
+from ..core.problems import Place, Problem, Severity, error, note
+from ..pattern.model import Pattern
+from ..source.source import clip
 from .notes import references, shown_file
 
 OUTSIDE = re.compile(r"https?://[^/\s]+|mailto:[^@\s]+@[^@\s]+")

@@ -4,26 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..bands import KINDS
+from ..core.problems import Problem
+from ..drawings.band import band_drawing
+from ..drawings.schematic import Outlines, graded_schematic
 from ..machine.steps import Side
-from ..model import Band, Pattern, Wearer
-from ..planning.band import BandPlan
-from ..problems import Problem
-from ..proof import Proof, SizeProof
-from ..reading.materials import size_slug
-from ..sizing.advice import GarmentAdvice
+from ..markup.html import anchor, block, esc, facts, front_matter, heading, items, link, table
+from ..pattern.model import Band, Pattern, Wearer
+from ..plan.band import BandPlan
+from ..program.bands import KINDS
+from ..proof.advice import GarmentAdvice
+from ..proof.proof import Proof, SizeProof
+from ..source.materials import size_slug
+from ..words.band_ends import band_ends
+from ..words.repeats import chart_drawings
 from .cautions import cautions
-from .drawings.band import band_drawing
-from .drawings.schematic import Outlines, graded_schematic
 from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
-from .html import anchor, block, esc, facts, front_matter, heading, items, link, table
 from .materials import holds, machine, materials, needles_wanted, slips
 from .notes import notes_html, pictures_html
 from .shared import Shared
-from .telling.band_ends import band_ends
-from .telling.repeats import chart_drawings
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
             Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}

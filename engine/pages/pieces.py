@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ..model import Pattern
-from ..planning.ribs import Rib
-from ..proof import KnittedPiece, SizeProof
-from .html import block, heading
+from ..markup.html import block, heading
+from ..pattern.model import Pattern
+from ..proof.proof import KnittedPiece, SizeProof
+from ..shape.ribs import Rib
+from ..words.program import tell
+from ..words.repeats import chart_section
+from ..words.words import counted, needles_said, stitches, times_said
 from .materials import needles_of
-from .telling.program import tell
-from .telling.repeats import chart_section
-from .telling.words import counted, needles_said, stitches, times_said
 
 
 def piece_anchor(piece: KnittedPiece) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..need import YarnNeed, needs
-from ..proof import Proof
-from ..shaping.outline import Outline
-from .drawings.schematic import outlines
+from ..drawings.schematic import outlines
+from ..proof.proof import Proof
+from ..proof.yarn_need import YarnNeed, needs
+from ..shape.outline import Outline
 from .materials import gauges
 
 

@@ -5,38 +5,38 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..bands import KINDS
-from ..edges import Offer
-from ..fabrics.arrangement import repeat_said
+from ..core.units import Length
+from ..drawings.band import band_drawing
+from ..drawings.schematic import garment_schematic
+from ..fabric.arrangement import repeat_said
 from ..machine.steps import Side
-from ..model import Pattern
-from ..planning.band import BandPlan
-from ..proof import SizeProof, Strip
-from ..shaping.outline import Outline
-from ..sizing.advice import SizeAdvice
-from ..units import Length
+from ..markup.html import block, details, esc, facts, front_matter, heading, items, link, shown_once
+from ..pattern.edges import Offer
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from ..program.bands import KINDS
+from ..proof.advice import SizeAdvice
+from ..proof.proof import SizeProof, Strip
+from ..shape.outline import Outline
+from ..words.band_ends import band_ends, strip_title
+from ..words.closings_said import about_closing, holes_name, holes_said, lay_fronts
+from ..words.edge_ways import edge_ways
+from ..words.hands import buttons_anchor
+from ..words.lengths import to_the_eighth
+from ..words.program import tell
+from ..words.words import counted, joined, stitches, times_said
 from .casing_section import casing_section
 from .cautions import cautions
-from .closings_said import about_closing, holes_name, holes_said, lay_fronts
 from .contents import contents, strip_anchor
-from .drawings.band import band_drawing
-from .drawings.schematic import garment_schematic
-from .edge_ways import edge_ways
 from .edition import edition
 from .figures import AROUND_HOLES, Finished, back_depth, figures, finished, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .has import what_it_has
-from .html import block, details, esc, facts, front_matter, heading, items, link, shown_once
 from .making_up import making_up
 from .materials import holds, machine, materials, needles_wanted, slips
 from .pieces import piece_section
 from .shared import Shared
-from .telling.band_ends import band_ends, strip_title
-from .telling.hands import buttons_anchor
-from .telling.lengths import to_the_eighth
-from .telling.program import tell
-from .telling.words import counted, joined, stitches, times_said
 from .ways import ways
 from .zip_section import zip_section
 

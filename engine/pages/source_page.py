@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from ..codes import CODES
+from ..core.codes import CODES
+from ..core.ranges import MEASURES, OWN_MEASURE, RANGES, Range
 from ..forms.registry import FORMS, Form
-from ..ranges import MEASURES, OWN_MEASURE, RANGES, Range
-from .html import esc
+from ..markup.html import esc
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
 FORMS_MARKER = "<!-- walebook:forms -->"

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from ..machine import steps
-from ..programs.rib import FILLS
-from ..proof import SizeProof
-from .html import block, heading, link
-from .telling.shaped_edges import Done
-from .telling.shaping import WAYS
-from .telling.told import Work
+from ..markup.html import block, heading, link
+from ..program.rib import FILLS
+from ..proof.proof import SizeProof
+from ..words.shaped_edges import Done
+from ..words.shaping import WAYS
+from ..words.told import Work
 
 # What is done at the bed is common practice, no source, unless a step of the engine names one.
 _TOLD = {

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..counts import decimal
-from ..planning.band import BandPlan
-from ..planning.zips import Zip, zip_for
-from ..units import Length
-from .html import anchor, block, esc, heading, items, link
+from ..core.counts import decimal
+from ..core.units import Length
+from ..markup.html import anchor, block, esc, heading, items, link
+from ..plan.band import BandPlan
+from ..plan.zips import Zip, zip_for
 
 
 def zip_anchor(plan: BandPlan) -> str:

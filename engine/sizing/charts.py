@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..counts import decimal, whole
-from ..units import Length, UnitError, read_number
+from ..core.counts import decimal, whole
+from ..core.units import Length, UnitError, read_number
 from .quantities import Quantity, shown
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]

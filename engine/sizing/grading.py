@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 from statistics import median
 
-from ..counts import decimal
+from ..core.counts import decimal
 
 FACTOR = Fraction(2)
 # How much of itself a figure may grow from one size to the next, beside what the body grows by;

@@ -15,10 +15,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
-from ..problems import Place, Problem, Severity, error, note
-from ..ranges import OWN_MEASURE, Measured, Range
-from ..reading.source import clip
-from ..reading.values import suggest
+from ..core.problems import Place, Problem, Severity, error, note
+from ..core.ranges import OWN_MEASURE, Measured, Range
+from ..source.source import clip
+from ..source.values import suggest
 from .expressions import (
     ARGUMENTS,
     UNITS,

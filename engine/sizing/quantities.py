@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ..counts import decimal
-from ..units import Length
+from ..core.counts import decimal
+from ..core.units import Length
 
 
 def shown(value: Fraction, is_length: bool) -> str:

@@ -6,16 +6,16 @@ band's fabric has the same. A check that leans on other numbers gives its own.
 
 from fractions import Fraction
 
-from walebook.bands import band_program
-from walebook.dress import band_edge
+from walebook.core.problems import Problem, has_errors
+from walebook.core.units import Length
 from walebook.machine.steps import Dial, Program, Side
-from walebook.model import Band, Buttonholes, Distance, Fabric, Pattern, Swatch
-from walebook.planning.band import BandPlan, plan_band
-from walebook.problems import Problem, has_errors
-from walebook.proof import Proof, prove
-from walebook.reading.pattern import read_pattern
-from walebook.reading.source import parse_source
-from walebook.units import Length
+from walebook.pattern.model import Band, Buttonholes, Distance, Fabric, Pattern, Swatch
+from walebook.plan.band import BandPlan, plan_band
+from walebook.plan.dress import band_edge
+from walebook.program.bands import band_program
+from walebook.proof.proof import Proof, prove
+from walebook.source.pattern import read_pattern
+from walebook.source.source import parse_source
 
 from tests import small_patterns as small
 

@@ -5,9 +5,9 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
 from walebook.sizing.charts import Chart
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 
 HERE = Path(__file__).parent / "sizes"
 CHARTS = Path(__file__).parents[2] / "patterns" / "_sizes"

@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 from published_pieces import account_for, against
 from scipy import optimize
 from shapely import LineString
-from walebook.counts import DOWN, EVEN, decimal, whole
-from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
-from walebook.shaping.caps import (
+from walebook.core.counts import DOWN, EVEN, decimal, whole
+from walebook.core.units import Length, length_cm
+from walebook.fabric.gauge import Gauge, rows_along, stitches_across
+from walebook.shape.caps import (
     Cap,
     CapAsk,
     NoCap,
@@ -22,17 +23,16 @@ from walebook.shaping.caps import (
     edge_lengths,
     solve_cap,
 )
-from walebook.shaping.curves import (
+from walebook.shape.curves import (
     armhole_by_thirds,
     armhole_slope,
     falling_steps,
     quarter_at_once,
     stepped,
 )
-from walebook.shaping.profile import Change, How, Profile
-from walebook.shaping.raglan import RaglanSeam, raglan, raglan_depth, raglan_shares
-from walebook.shaping.schedule import paired_rows, seamed, spread_events
-from walebook.units import Length, length_cm
+from walebook.shape.profile import Change, How, Profile
+from walebook.shape.raglan import RaglanSeam, raglan, raglan_depth, raglan_shares
+from walebook.shape.schedule import paired_rows, seamed, spread_events
 
 DIRECT = ("C02", "C03", "C04", "C06", "C08", "C09", "C11")
 

@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 import yaml
 from published import CASES, account_for, against
+from walebook.core.units import read_length
 from walebook.machine.needles import Needle, bed_of, between, centred, needle
 from walebook.machine.steps import Side
-from walebook.programs.band import lay_out
-from walebook.units import read_length
+from walebook.program.band import lay_out
 
 DIRECT = ("M07",)
 

@@ -4,8 +4,8 @@ from fractions import Fraction
 from math import ceil, floor
 
 from published import account_for, against
-from walebook.planning.buttonholes import hole_stitches
-from walebook.units import Length, read_length
+from walebook.core.units import Length, read_length
+from walebook.plan.buttonholes import hole_stitches
 
 # B09 is of the topic that holds spacing and size together, accounted for with the spacing.
 DIRECT = ("L01", "L02")

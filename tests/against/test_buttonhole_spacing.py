@@ -5,9 +5,9 @@ from fractions import Fraction
 
 from one_band import proved
 from published import CASES, account_for, against
-from walebook.model import Closing, OddGap
-from walebook.planning.buttonholes import Placing, Wish, place
-from walebook.planning.closings import fixed_stitches
+from walebook.pattern.model import Closing, OddGap
+from walebook.plan.buttonholes import Placing, Wish, place
+from walebook.plan.closings import fixed_stitches
 
 # The topic holds spacing and size together; B09 is in the file on size.
 DIRECT = ("B02", "B04", "B06", "B09", "B10", "B11")

@@ -15,15 +15,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from walebook.core.problems import Place
+from walebook.core.units import read_dial
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial, Knit, SetDial, TakeOff, Transfer
 from walebook.machine.trace import Run
-from walebook.model import Pattern
-from walebook.planning.ways import DRAWN
-from walebook.problems import Place
-from walebook.proof import KnittedPiece, prove
+from walebook.pattern.model import Pattern
+from walebook.plan.ways import DRAWN
+from walebook.proof.proof import KnittedPiece, prove
 from walebook.sizing.measures import Definition
-from walebook.units import read_dial
 
 from tests import small_patterns as small
 from tests.against import wardrobe

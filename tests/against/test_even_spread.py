@@ -11,7 +11,7 @@ from itertools import groupby, pairwise
 
 import pytest
 from PIL import Image, ImageDraw
-from walebook.shaping.spread import shares, taken_rows
+from walebook.core.spread import shares, taken_rows
 
 
 def drawn_shares(total: int, parts: int) -> list[int]:

@@ -11,6 +11,8 @@ import one_band
 import pytest
 from published import account_for, against
 from walebook.bed.run import run
+from walebook.core.problems import has_errors
+from walebook.core.units import read_length
 from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
 from walebook.machine.steps import (
@@ -36,11 +38,9 @@ from walebook.machine.steps import (
     upper,
 )
 from walebook.machine.trace import Run
-from walebook.model import Collar, Fold, Lean
-from walebook.planning.band import depth_mm
-from walebook.problems import has_errors
-from walebook.programs.band import FIRST_ROW, MAIN, WASTE, lay_out
-from walebook.units import read_length
+from walebook.pattern.model import Collar, Fold, Lean
+from walebook.plan.band import depth_mm
+from walebook.program.band import FIRST_ROW, MAIN, WASTE, lay_out
 
 DIRECT = ("D02", "D04", "D05", "D06", "D09", "D11")
 

@@ -4,13 +4,13 @@ from fractions import Fraction
 
 import pytest
 from published_pieces import account_for, against
-from walebook.counts import EVEN
-from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
-from walebook.shaping.curves import Neck, falling_steps, halves, round_neck, square_neck, v_neck
-from walebook.shaping.profile import Change, How, Profile
-from walebook.shaping.schedule import paired_rows, spread_events
-from walebook.shaping.shoulders import stitches_between
-from walebook.units import length_cm
+from walebook.core.counts import EVEN
+from walebook.core.units import length_cm
+from walebook.fabric.gauge import Gauge, rows_along, stitches_across
+from walebook.shape.curves import Neck, falling_steps, halves, round_neck, square_neck, v_neck
+from walebook.shape.profile import Change, How, Profile
+from walebook.shape.schedule import paired_rows, spread_events
+from walebook.shape.shoulders import stitches_between
 
 DIRECT = ("N01", "N02", "N05", "N07")
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
-from walebook.planning.buttonholes import Wish, cost, place
+from walebook.plan.buttonholes import Wish, cost, place
 
 GAP, BAND, END, LOPSIDED, UPPER = 1_000_000, 10_000, 100, 10, 1  # as the cost is written
 FAR = 1_000  # more than any count of stitches here

@@ -13,13 +13,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
-from walebook.counts import Unit
-from walebook.counts import given as count
-from walebook.fabrics.gauge import Gauge, measure
-from walebook.model import Fold, Neck
-from walebook.programs.band import MAIN
-from walebook.proof import KnittedPiece
-from walebook.shaping.outline import (
+from walebook.core.counts import Unit
+from walebook.core.counts import given as count
+from walebook.fabric.gauge import Gauge, measure
+from walebook.pattern.model import Fold, Neck
+from walebook.program.band import MAIN
+from walebook.proof.proof import KnittedPiece
+from walebook.shape.outline import (
     ACROSS,
     ARMHOLE,
     CAST_ON,
@@ -38,8 +38,8 @@ from walebook.shaping.outline import (
     last_row,
     outline,
 )
-from walebook.shaping.piece import Piece
-from walebook.shaping.profile import Change, How, Profile
+from walebook.shape.piece import Piece
+from walebook.shape.profile import Change, How, Profile
 from wardrobe import BODIES, BODY, SIZES, pattern, proved
 
 GAUGE = measure([BODY])

@@ -6,20 +6,20 @@ from itertools import pairwise
 
 from one_band import ONLY, pattern, proved
 from published import account_for, against
-from walebook.counts import EVEN, ODD, Unit, decimal, given
-from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
+from walebook.core.counts import EVEN, ODD, Unit, decimal, given
+from walebook.core.spread import shares
+from walebook.core.units import Length, read_length
+from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.machine.steps import Hang
-from walebook.model import Edge, Fold, Swatch
-from walebook.planning.pickup import (
+from walebook.pattern.model import Edge, Fold, Swatch
+from walebook.plan.pickup import (
     edge_rows,
     pick_up,
     small_ratio,
     stitches_by_gauge,
     stitches_by_rule,
 )
-from walebook.proof import Proof, prove
-from walebook.shaping.spread import shares
-from walebook.units import Length, read_length
+from walebook.proof.proof import Proof, prove
 
 from tests import small_patterns as small
 

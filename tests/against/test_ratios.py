@@ -10,7 +10,7 @@ from fractions import Fraction
 import pytest
 from sympy import Rational
 from sympy.ntheory.continued_fraction import continued_fraction, continued_fraction_convergents
-from walebook.planning.pickup import LARGEST_CYCLE, pick_up, small_ratio
+from walebook.plan.pickup import LARGEST_CYCLE, pick_up, small_ratio
 
 
 def approximations(exact: Fraction) -> list[Fraction]:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from walebook.counts import Unit, given, whole
+from walebook.core.counts import Unit, given, whole
 from walebook.machine.steps import Dial, Knit
-from walebook.model import RibMake
-from walebook.planning.ribs import RIBS, Rib, faces, fitting
-from walebook.programs.band import MAIN
-from walebook.programs.piece import piece_program
-from walebook.shaping.piece import Piece
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import RibMake
+from walebook.program.band import MAIN
+from walebook.program.piece import piece_program
+from walebook.shape.piece import Piece
+from walebook.shape.profile import Profile
+from walebook.shape.ribs import RIBS, Rib, faces, fitting
 
 ONE, TWO_ONE, TWO, FULL = (RIBS[name] for name in ("1x1", "2x1", "2x2", "full needle"))
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 from published_pieces import account_for, against
-from walebook.shaping.schedule import (
+from walebook.shape.schedule import (
     Block,
     Finish,
     Remainder,

@@ -2,8 +2,8 @@
 
 import pytest
 from published_pieces import account_for, against
-from walebook.shaping.profile import How
-from walebook.shaping.shoulders import (
+from walebook.shape.profile import How
+from walebook.shape.shoulders import (
     HeldShoulder,
     Larger,
     Wrap,

@@ -9,9 +9,9 @@ from itertools import pairwise
 
 import pytest
 from sizes_published import ROWS, TABLES, TRADE, chart, rows_of
-from walebook.counts import whole
+from walebook.core.counts import whole
+from walebook.core.units import Length, length_cm, read_length
 from walebook.sizing.charts import Cell, advise, change, mismatches, read_span
-from walebook.units import Length, length_cm, read_length
 
 # Where the print is wrong, by the notes of its table; the inches are those of the notes.
 MENDED = {

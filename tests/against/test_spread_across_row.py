@@ -4,7 +4,7 @@ from collections import Counter
 from itertools import accumulate, pairwise
 
 from published import account_for, against
-from walebook.shaping.spread import shares, taken_rows
+from walebook.core.spread import shares, taken_rows
 
 DIRECT = ("A01", "A02", "A03", "A06", "A07")
 

@@ -8,13 +8,13 @@ from fractions import Fraction
 
 import pytest
 from published import against
-from walebook.counts import Rounding, decimal, whole
-from walebook.fabrics.chart_on_bed import Unfit, multiple, place_repeat
-from walebook.fabrics.gauge import Gauge, stitches_across
-from walebook.fabrics.stitch_chart import StitchChart, cells_of, crossings, turned_over
+from walebook.core.counts import Rounding, decimal, whole
+from walebook.core.units import read_length
+from walebook.fabric.chart_on_bed import Unfit, multiple, place_repeat
+from walebook.fabric.gauge import Gauge, stitches_across
 from walebook.machine.steps import Side
-from walebook.programs.chart_actions import row_actions
-from walebook.units import read_length
+from walebook.pattern.stitch_chart import StitchChart, cells_of, crossings, turned_over
+from walebook.program.chart_actions import row_actions
 
 INCH = Fraction(254, 10)  # mm, by definition
 

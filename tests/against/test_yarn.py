@@ -4,9 +4,10 @@ from fractions import Fraction
 
 import pytest
 from published_pieces import account_for, against
-from walebook.counts import whole
-from walebook.fabrics.gauge import Gauge, measure, rows_along, stitches_across
-from walebook.fabrics.yarn import (
+from walebook.core.counts import whole
+from walebook.core.units import Length, PlyOrder, UnitError, read_yarn_count, yarn_count_in
+from walebook.fabric.gauge import Gauge, measure, rows_along, stitches_across
+from walebook.fabric.yarn import (
     Amount,
     Basis,
     by_area,
@@ -20,8 +21,7 @@ from walebook.fabrics.yarn import (
     total,
     trapezium,
 )
-from walebook.model import Swatch, Yarn
-from walebook.units import Length, PlyOrder, UnitError, read_yarn_count, yarn_count_in
+from walebook.pattern.model import Swatch, Yarn
 
 DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
-from walebook.model import Fold, Neck, Pattern, Swatch
-from walebook.proof import Proof, prove
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
+from walebook.pattern.model import Fold, Neck, Pattern, Swatch
+from walebook.proof.proof import Proof, prove
 from walebook.sizing.charts import Chart
-from walebook.units import read_length
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 
 from tests import small_patterns as small
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from walebook.machine.steps import Side
-from walebook.model import Distance, Fold, Lean, Pattern
+from walebook.pattern.model import Distance, Fold, Lean, Pattern
 
 from tests import small_patterns as small
 

@@ -9,9 +9,9 @@ import re
 from html import unescape
 
 from walebook.machine.steps import HandKnit
-from walebook.model import Pattern
-from walebook.pages.telling.told import works
-from walebook.proof import SizeProof
+from walebook.pattern.model import Pattern
+from walebook.proof.proof import SizeProof
+from walebook.words.told import works
 
 WORDS = {"buttons": r"\bbutton", "zip": r"\bzips?\b", "seam": r"\bseams?\b",
          "neckband": r"\bneckband", "front band": r"\bfront bands?\b", "cord": r"\bcords?\b"}

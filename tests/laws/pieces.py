@@ -10,23 +10,23 @@ from functools import cache
 from pathlib import Path
 
 from walebook.bed.run import run
-from walebook.fabrics.gauge import Gauge
+from walebook.core.problems import Place
+from walebook.core.units import Length
+from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
-from walebook.garment import Cut, Garment
 from walebook.machine.needles import Needles
 from walebook.machine.steps import Claim, Cross, Dial, Program, Side, Step
 from walebook.machine.trace import Run
-from walebook.model import Fold, HemWish, Neck, Repeat, RibWish
-from walebook.problems import Place
-from walebook.programs.piece import piece_program
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
-from walebook.shaping.piece import Piece
-from walebook.shaping.profile import How
+from walebook.pattern.model import Fold, HemWish, Neck, Repeat, RibWish
+from walebook.program.piece import piece_program
+from walebook.shape.garment import Cut, Garment
+from walebook.shape.piece import Piece
+from walebook.shape.profile import How
 from walebook.sizing.charts import Chart
 from walebook.sizing.measures import Definition, evaluate
 from walebook.sizing.quantities import Quantity
-from walebook.units import Length
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 
 SIZES = Path(__file__).parents[2] / "patterns" / "_sizes"
 LONG_RUN = int(os.environ.get("WALEBOOK_LONG_RUN", "0"))  # examples of each law, from 2000 up

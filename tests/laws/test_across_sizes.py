@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.fabrics.gauge import Gauge
+from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Garment
-from walebook.shaping.profile import How
+from walebook.shape.garment import CannotShape, Garment
+from walebook.shape.profile import How
 
 from tests.laws import pieces
 

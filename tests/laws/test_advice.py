@@ -10,10 +10,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from walebook.model import Pattern
-from walebook.sizing.advice import GarmentAdvice, advise_all
+from walebook.core.units import Length, length_cm
+from walebook.pattern.model import Pattern
+from walebook.proof.advice import GarmentAdvice, advise_all
 from walebook.sizing.charts import advise
-from walebook.units import Length, length_cm
 
 from tests.against.wardrobe import BODIES, SIZES, chart, pattern, proved
 from tests.site import quay_lamp

@@ -11,19 +11,19 @@ from pathlib import Path
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.codes import CODES
+from walebook.core.codes import CODES
+from walebook.core.problems import Problem, has_errors
 from walebook.machine.steps import Program, Side
-from walebook.model import Bed, Pattern
 from walebook.pages import write_pages
 from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
-from walebook.pages.telling.program import numbered
-from walebook.pages.telling.told import Moment, Work, works
-from walebook.problems import Problem, has_errors
-from walebook.proof import Proof, Strip, prove
-from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.sense import check
-from walebook.reading.source import parse_source
+from walebook.pattern.model import Bed, Pattern
+from walebook.proof.proof import Proof, Strip, prove
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.sense import check
+from walebook.source.source import parse_source
+from walebook.words.program import numbered
+from walebook.words.told import Moment, Work, works
 
 from tests.laws import pieces
 from tests.laws.named import named_without

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from walebook.edges import Offer
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Knit, TakeOff
-from walebook.shaping.piece import Piece
+from walebook.pattern.edges import Offer
+from walebook.shape.piece import Piece
 
 from tests.laws import pieces
 

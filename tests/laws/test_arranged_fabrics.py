@@ -15,14 +15,14 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.bands import KINDS
+from walebook.core.problems import Severity
 from walebook.forms.registry import FORMS
 from walebook.machine.needles import Needles
 from walebook.machine.steps import Increase, Knit, Section, Transfer
-from walebook.model import RibMake
 from walebook.pages import write_pages
-from walebook.problems import Severity
-from walebook.proof import Proof
+from walebook.pattern.model import RibMake
+from walebook.program.bands import KINDS
+from walebook.proof.proof import Proof
 
 from tests.laws.test_any_wish import faults_of_words, judged
 from tests.laws.wishes import Wish, written

@@ -9,13 +9,13 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.bands import KINDS
-from walebook.edges import Edge, EdgeSection, Shape
 from walebook.machine.steps import Attend, Dial, Hang, Increase, Knit, Side
-from walebook.model import Fold, Pattern
-from walebook.planning.band_parts import CENTRE_BACK
-from walebook.programs.tension import row_dials
-from walebook.proof import SizeProof, prove
+from walebook.pattern.edges import Edge, EdgeSection, Shape
+from walebook.pattern.model import Fold, Pattern
+from walebook.plan.band_parts import CENTRE_BACK
+from walebook.program.bands import KINDS
+from walebook.program.tension import row_dials
+from walebook.proof.proof import SizeProof, prove
 
 from tests.laws.bands import pattern
 

@@ -24,9 +24,9 @@ from walebook.machine.steps import (
     lower,
     upper,
 )
-from walebook.model import Fold, Lean, Pattern
-from walebook.planning.pickup import marks
-from walebook.proof import Strip, prove
+from walebook.pattern.model import Fold, Lean, Pattern
+from walebook.plan.pickup import marks
+from walebook.proof.proof import Strip, prove
 
 from tests.laws.bands import pattern
 

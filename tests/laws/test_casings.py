@@ -7,15 +7,15 @@ from fractions import Fraction
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.edges import Edge, EdgeSection, Shape
+from walebook.core.units import read_length
 from walebook.machine.steps import Hold, Knit, Side, Transfer
-from walebook.model import Fold, Pattern
-from walebook.planning.casings import plan_casing
-from walebook.planning.edging import Zone, run_of, waiting
-from walebook.planning.meeting import Rate, meet
-from walebook.proof import SizeProof, prove
-from walebook.units import read_length
-from walebook.wishes import BandCord, Openings
+from walebook.pattern.edges import Edge, EdgeSection, Shape
+from walebook.pattern.model import Fold, Pattern
+from walebook.pattern.wishes import BandCord, Openings
+from walebook.plan.casings import plan_casing
+from walebook.plan.meeting import Rate, meet
+from walebook.proof.proof import SizeProof, prove
+from walebook.shape.edging import Zone, run_of, waiting
 
 from tests.laws.bands import pattern
 

@@ -14,19 +14,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
-from walebook.counts import Unit
-from walebook.counts import given as stated
-from walebook.fabrics.stitch_chart import Cell, StitchChart, cells_of
+from walebook.core.counts import Unit
+from walebook.core.counts import given as stated
+from walebook.core.units import Length
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Cut
 from walebook.machine.steps import Cross, Dial, Knit, Program, Section, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
-from walebook.model import Fold
-from walebook.programs.piece import CHART_ROWS, piece_program
-from walebook.shaping.piece import Ending, Hem, Piece
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import Fold
+from walebook.pattern.stitch_chart import Cell, StitchChart, cells_of
+from walebook.program.piece import CHART_ROWS, piece_program
+from walebook.shape.garment import CannotShape, Cut
+from walebook.shape.piece import Ending, Hem, Piece
+from walebook.shape.profile import Profile
 from walebook.sizing.quantities import given_length
-from walebook.units import Length
 
 from tests.laws import pieces
 from tests.laws.test_spoiled_programs import changes

@@ -7,11 +7,11 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.core.units import Length
 from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
-from walebook.model import Closing, Fold
-from walebook.planning.closings import loop_chains, loop_length, slit_rows
-from walebook.proof import Strip, prove
-from walebook.units import Length
+from walebook.pattern.model import Closing, Fold
+from walebook.plan.closings import loop_chains, loop_length, slit_rows
+from walebook.proof.proof import Strip, prove
 
 from tests.laws.test_band_kinds import banded
 

@@ -8,14 +8,14 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.bands import KINDS
 from walebook.bed.run import run
+from walebook.core.units import Length
 from walebook.machine.needles import Needle
 from walebook.machine.steps import BindOff, Dial, Hang, Hold, Knit, SetDial, Side
-from walebook.model import Band, Collar, Fold, Pattern, Shown
-from walebook.planning.graded import grade_dial
-from walebook.proof import Strip, prove
-from walebook.units import Length
+from walebook.pattern.model import Band, Collar, Fold, Pattern, Shown
+from walebook.plan.graded import grade_dial
+from walebook.program.bands import KINDS
+from walebook.proof.proof import Strip, prove
 
 from tests.laws.bands import pattern
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled

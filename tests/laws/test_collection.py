@@ -13,12 +13,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from walebook.bands import KINDS
-from walebook.counts import RULES, ParityOf
-from walebook.fabrics.stitch_chart import Cell
+from walebook.core.counts import RULES, ParityOf
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff, CastOn
-from walebook.model import (
+from walebook.pattern.model import (
     Alignment,
     Band,
     Buttonholes,
@@ -33,11 +31,13 @@ from walebook.model import (
     RibWish,
     Shown,
 )
-from walebook.pages.closings_said import PAGES as CLOSING_PAGES
-from walebook.planning.ribs import RIBS
-from walebook.planning.ways import DRAWN, TOGETHER, WAYS_OFF, WAYS_ON
-from walebook.proof import Proof, SizeProof
-from walebook.shaping.piece import Ending
+from walebook.pattern.stitch_chart import Cell
+from walebook.plan.ways import DRAWN, TOGETHER, WAYS_OFF, WAYS_ON
+from walebook.program.bands import KINDS
+from walebook.proof.proof import Proof, SizeProof
+from walebook.shape.piece import Ending
+from walebook.shape.ribs import RIBS
+from walebook.words.closings_said import PAGES as CLOSING_PAGES
 from walebook_site.sources import Collection, collect
 
 ROOT = Path(__file__).parents[2]

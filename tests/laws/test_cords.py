@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.counts import Unit
-from walebook.counts import given as stated
+from walebook.core.counts import Unit
+from walebook.core.counts import given as stated
 from walebook.machine.steps import Dial, Hang, Knit, Transfer
-from walebook.model import Fold
-from walebook.shaping.piece import Hem, Piece
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import Fold
+from walebook.shape.piece import Hem, Piece
+from walebook.shape.profile import Profile
 
 from tests.laws import pieces
 

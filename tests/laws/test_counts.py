@@ -6,8 +6,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from walebook.counts import DOWN, EVEN, NEAREST, ODD, UP, Rounding, Unit, decimal, whole
-from walebook.units import Length, UnitError, length_cm, read_dial, read_length, read_number
+from walebook.core.counts import DOWN, EVEN, NEAREST, ODD, UP, Rounding, Unit, decimal, whole
+from walebook.core.units import Length, UnitError, length_cm, read_dial, read_length, read_number
 
 HUNDREDTHS = st.integers(0, 50_000_000)
 """Figures with up to four decimals, as so many ten-thousandths."""

@@ -11,10 +11,10 @@ from random import Random
 
 import pytest
 import yaml
+from walebook.core.problems import Problem, Severity
 from walebook.forms.registry import FORMS
-from walebook.model import Neck
-from walebook.problems import Problem, Severity
-from walebook.proof import prove
+from walebook.pattern.model import Neck
+from walebook.proof.proof import prove
 
 from tests.laws import pieces
 from tests.laws.test_any_wish import read

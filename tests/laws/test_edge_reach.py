@@ -12,13 +12,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from walebook.core.units import Length, length_cm
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff
-from walebook.model import Fold, Pattern
-from walebook.planning.edge_reach import reach
-from walebook.planning.ways import PEGS_OFF, SEWN, TWO_PEGS_OFF, WAYS_OFF
-from walebook.proof import prove
-from walebook.units import Length, length_cm
+from walebook.pattern.model import Fold, Pattern
+from walebook.plan.edge_reach import reach
+from walebook.plan.ways import PEGS_OFF, SEWN, TWO_PEGS_OFF, WAYS_OFF
+from walebook.proof.proof import prove
 
 from tests import small_patterns as small
 from tests.against import wardrobe

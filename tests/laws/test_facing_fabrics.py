@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
+from walebook.core.units import Length
 from walebook.machine.steps import Hang, Increase, Knit, Section, Side
-from walebook.model import Fold, Pattern, Swatch, Yarn
-from walebook.need import needs
-from walebook.proof import Strip, prove
-from walebook.units import Length
+from walebook.pattern.model import Fold, Pattern, Swatch, Yarn
+from walebook.proof.proof import Strip, prove
+from walebook.proof.yarn_need import needs
 
 from tests import small_patterns as small
 from tests.laws.bands import BODY, pattern

@@ -9,11 +9,11 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.model import HemHoles, Pattern
-from walebook.planning.buttonholes import number_every
-from walebook.planning.hole_wishes import about, above_hem, in_hem
-from walebook.proof import prove
-from walebook.units import Length
+from walebook.core.units import Length
+from walebook.pattern.model import HemHoles, Pattern
+from walebook.plan.buttonholes import number_every
+from walebook.plan.hole_wishes import about, above_hem, in_hem
+from walebook.proof.proof import prove
 
 from tests.laws.bands import pattern
 

@@ -11,15 +11,15 @@ from itertools import accumulate
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.dress import Dressed, dress
-from walebook.edges import Edge, EdgeSection, Shape
+from walebook.core.problems import Problem
+from walebook.core.units import Length
 from walebook.machine.steps import Side
-from walebook.model import Band, Buttonholes, Closing, Distance, Neck, Pattern
-from walebook.planning.band import BandPlan, plan_band
-from walebook.planning.band_order import in_working_order, whole_edge
-from walebook.planning.own_edges import own_edge
-from walebook.problems import Problem
-from walebook.units import Length
+from walebook.pattern.edges import Edge, EdgeSection, Shape
+from walebook.pattern.model import Band, Buttonholes, Closing, Distance, Neck, Pattern
+from walebook.plan.band import BandPlan, plan_band
+from walebook.plan.band_order import in_working_order, whole_edge
+from walebook.plan.dress import Dressed, dress
+from walebook.plan.own_edges import own_edge
 
 from tests import small_patterns as small
 from tests.against import wardrobe

@@ -11,7 +11,7 @@ import re
 from pathlib import Path
 
 import pytest
-from walebook.model import Fold
+from walebook.pattern.model import Fold
 
 from tests.site.garments import dressed
 from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where

@@ -7,12 +7,12 @@ import pytest
 import sympy
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.counts import decimal
-from walebook.problems import Place
+from walebook.core.counts import decimal
+from walebook.core.problems import Place
+from walebook.core.units import Length
 from walebook.sizing.grading import look_across
 from walebook.sizing.measures import Definition, evaluate, names_in
 from walebook.sizing.quantities import Quantity, given_length, given_number, shown
-from walebook.units import Length
 
 PLACE = Place("pattern.yaml", 7, 12)
 LENGTHS = {"chest": Fraction(940), "upper_arm": Fraction(280), "neck_to_wrist": Fraction(1435, 2)}

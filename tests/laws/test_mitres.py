@@ -8,17 +8,17 @@ from itertools import pairwise
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from walebook.bands import band_program
 from walebook.bed.run import run
-from walebook.edges import Shape
-from walebook.fabrics.gauge import measure
+from walebook.fabric.gauge import measure
 from walebook.machine.needles import of
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
-from walebook.model import Fold
-from walebook.planning.band import BandPlan, plan_band
-from walebook.planning.edging import Corner, run_of, straight, waiting
-from walebook.planning.mitres import plan_mitre
-from walebook.programs.band import lay_out
+from walebook.pattern.edges import Shape
+from walebook.pattern.model import Fold
+from walebook.plan.band import BandPlan, plan_band
+from walebook.plan.mitres import plan_mitre
+from walebook.program.band import lay_out
+from walebook.program.bands import band_program
+from walebook.shape.edging import Corner, run_of, straight, waiting
 
 from tests.laws.bands import BODY, pattern
 

@@ -10,24 +10,24 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
-from walebook.counts import Unit
-from walebook.fabrics.arrangement import read_repeat
+from walebook.core.counts import Unit
+from walebook.core.problems import Place, Severity
+from walebook.core.units import Length
+from walebook.fabric.arrangement import read_repeat
 from walebook.forms.opened import ROUND_THE_NECK
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Cut, Garment
-from walebook.model import Fold, GarmentWish, HemWish, Neck, Repeat
-from walebook.need import needs
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
-from walebook.problems import Place, Severity
-from walebook.proof import prove
-from walebook.shaping.piece import Ending, Piece
-from walebook.shaping.profile import How
-from walebook.sizing.advice import advise_all
+from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck, Repeat
+from walebook.proof.advice import advise_all
+from walebook.proof.proof import prove
+from walebook.proof.yarn_need import needs
+from walebook.shape.garment import CannotShape, Cut, Garment
+from walebook.shape.piece import Ending, Piece
+from walebook.shape.profile import How
 from walebook.sizing.charts import bodiless
 from walebook.sizing.measures import Definition
 from walebook.sizing.quantities import Quantity, given_length
-from walebook.units import Length
 
 from tests.laws import pieces
 from tests.sources.reading import changed, read

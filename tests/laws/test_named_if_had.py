@@ -11,10 +11,10 @@ from functools import cache
 
 import pytest
 from walebook.forms.registry import FORMS
-from walebook.model import Pattern, Wearer
 from walebook.pages import write_pages
 from walebook.pages.cautions import cautions
-from walebook.proof import Proof
+from walebook.pattern.model import Pattern, Wearer
+from walebook.proof.proof import Proof
 
 from tests.against import wardrobe
 from tests.laws.named import WORDS, has, named_without

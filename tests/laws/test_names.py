@@ -21,14 +21,14 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.core.problems import Problem, Severity
 from walebook.machine.steps import DrawCord, HandKnit, Hang, TakeOff
-from walebook.model import Picture
 from walebook.pages import write_pages
 from walebook.pages.notes import notes_html
-from walebook.problems import Problem, Severity
-from walebook.proof import Proof, prove
-from walebook.reading.pattern import read_pattern
-from walebook.reading.source import parse_source
+from walebook.pattern.model import Picture
+from walebook.proof.proof import Proof, prove
+from walebook.source.pattern import read_pattern
+from walebook.source.source import parse_source
 from walebook_site.finishing import BESIDE, WHOLE
 from walebook_site.sources import collect
 

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Cut, Garment
-from walebook.shaping.outline import outline
-from walebook.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
+from walebook.plan.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
+from walebook.shape.garment import CannotShape, Cut, Garment
+from walebook.shape.outline import outline
 
 from tests.laws import pieces
 

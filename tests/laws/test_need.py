@@ -10,18 +10,18 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from walebook.counts import Unit
-from walebook.fabrics.gauge import measure
-from walebook.fabrics.yarn import loop_millimetres
+from walebook.core.counts import Unit
+from walebook.core.problems import Severity
+from walebook.core.units import read_length
+from walebook.fabric.gauge import measure
+from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
-from walebook.garment import Kindred
 from walebook.machine.steps import BindOff, CastOn, HandKnit, Hang, Knit, TakeOff, Thread
-from walebook.model import Fold, Pattern, Yarn
-from walebook.need import YarnNeed, needs, unweighed, waste_metres
-from walebook.problems import Severity
-from walebook.programs.band import MAIN
-from walebook.proof import SizeProof
-from walebook.units import read_length
+from walebook.pattern.model import Fold, Pattern, Yarn
+from walebook.program.band import MAIN
+from walebook.proof.proof import SizeProof
+from walebook.proof.yarn_need import YarnNeed, needs, unweighed, waste_metres
+from walebook.shape.garment import Kindred
 
 from tests.against.wardrobe import BAND, BODIES, BODY, pattern, proved
 

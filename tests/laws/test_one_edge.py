@@ -11,21 +11,21 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.counts import whole
-from walebook.edges import Offer, Shape
-from walebook.fabrics.gauge import Gauge
+from walebook.core.counts import whole
+from walebook.core.units import Length
+from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Garment
 from walebook.machine.steps import Dial
-from walebook.model import Fold, HemWish, Neck, Pattern, RibMake, RibWish
 from walebook.pages.hanging import hanging_table
-from walebook.planning.edging import Section, Stretch, run_of, straight
-from walebook.planning.meeting import Rate, all_stitches, meet
-from walebook.proof import Strip, prove
-from walebook.shaping.outline import FRONT_EDGE, HEM, outline
-from walebook.shaping.piece import Piece
+from walebook.pattern.edges import Offer, Shape
+from walebook.pattern.model import Fold, HemWish, Neck, Pattern, RibMake, RibWish
+from walebook.plan.meeting import Rate, all_stitches, meet
+from walebook.proof.proof import Strip, prove
+from walebook.shape.edging import Section, Stretch, run_of, straight
+from walebook.shape.garment import CannotShape, Garment
+from walebook.shape.outline import FRONT_EDGE, HEM, outline
+from walebook.shape.piece import Piece
 from walebook.sizing.quantities import given_length
-from walebook.units import Length
 
 from tests import small_patterns as small
 from tests.against import wardrobe

@@ -7,11 +7,11 @@ from itertools import pairwise
 
 import pytest
 from walebook.forms.registry import FORMS
-from walebook.model import Pattern
 from walebook.pages.making_up import making_up
-from walebook.planning.band_order import in_working_order
-from walebook.proof import prove
-from walebook.wishes import ZipWish
+from walebook.pattern.model import Pattern
+from walebook.pattern.wishes import ZipWish
+from walebook.plan.band_order import in_working_order
+from walebook.proof.proof import prove
 
 from tests.site.garments import garment
 

@@ -9,9 +9,9 @@ from itertools import pairwise
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
-from walebook import counts
-from walebook.counts import Unit, whole
-from walebook.fabrics.arrangement import (
+from walebook.core import counts
+from walebook.core.counts import Unit, whole
+from walebook.fabric.arrangement import (
     arrangement,
     closing,
     needles_taken,
@@ -19,14 +19,14 @@ from walebook.fabrics.arrangement import (
     repeat_said,
 )
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Garment
 from walebook.machine.steps import CastOn, Dial, Knit, Program, Transfer
-from walebook.model import Fold, Neck, Repeat
-from walebook.programs.band import MAIN
-from walebook.programs.hems import HEM_ROW
-from walebook.programs.piece import piece_program
-from walebook.shaping.piece import Ending, Hem, Opening, Piece
-from walebook.shaping.profile import Change, How, Profile
+from walebook.pattern.model import Fold, Neck, Repeat
+from walebook.program.band import MAIN
+from walebook.program.hems import HEM_ROW
+from walebook.program.piece import piece_program
+from walebook.shape.garment import CannotShape, Garment
+from walebook.shape.piece import Ending, Hem, Opening, Piece
+from walebook.shape.profile import Change, How, Profile
 
 from tests.laws import pieces
 

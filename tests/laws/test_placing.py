@@ -6,8 +6,8 @@ from itertools import pairwise
 
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from walebook.model import OddGap
-from walebook.planning.buttonholes import Placing, Wish, number_every, place, place_at
+from walebook.pattern.model import OddGap
+from walebook.plan.buttonholes import Placing, Wish, number_every, place, place_at
 
 ANY_NUMBER, SEVERAL = st.integers(1, 12), st.integers(2, 12)
 ANY_RULE = st.sampled_from(OddGap)

@@ -8,13 +8,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from walebook.core.units import Length, read_length
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Cut
 from walebook.machine.steps import Side
-from walebook.model import Buttonholes, Collar, Distance, Fold, Neck, Pattern, Wearer
-from walebook.proof import SizeProof, prove
-from walebook.shaping.piece import Ending
-from walebook.units import Length, read_length
+from walebook.pattern.model import Buttonholes, Collar, Distance, Fold, Neck, Pattern, Wearer
+from walebook.proof.proof import SizeProof, prove
+from walebook.shape.garment import CannotShape, Cut
+from walebook.shape.piece import Ending
 
 from tests.against import wardrobe
 from tests.laws import pieces

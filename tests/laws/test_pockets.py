@@ -8,14 +8,14 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given, reject, settings
 from hypothesis import strategies as st
-from walebook.counts import Unit
-from walebook.counts import given as stated
+from walebook.core.counts import Unit
+from walebook.core.counts import given as stated
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape
 from walebook.machine.steps import HandKnit, Hang, lower, upper
-from walebook.model import Fold, Neck
-from walebook.shaping.piece import Piece, PocketSlot
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import Fold, Neck
+from walebook.shape.garment import CannotShape
+from walebook.shape.piece import Piece, PocketSlot
+from walebook.shape.profile import Profile
 from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces

@@ -7,12 +7,12 @@ from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
-from walebook.fabrics.gauge import Gauge, rows_along, stitches_across
-from walebook.garment import Join, Kindred
+from walebook.core.units import Length
+from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.making_up import join_said
-from walebook.sizing.advice import Fit
+from walebook.proof.advice import Fit
+from walebook.shape.garment import Join, Kindred
 from walebook.sizing.charts import Cell
-from walebook.units import Length
 
 HALF = Fraction(1, 200)  # half a hundredth, to which figures in a working are printed
 lengths = st.builds(Fraction, st.integers(100, 1_500_000), st.integers(1, 997))

@@ -11,13 +11,12 @@ from fractions import Fraction
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from walebook import counts
 from walebook.bed.run import run
-from walebook.counts import ODD, UP, Unit, whole
-from walebook.fabrics.arrangement import read_repeat
-from walebook.fabrics.stitch_chart import StitchChart, cells_of
+from walebook.core import counts
+from walebook.core.counts import ODD, UP, Unit, whole
+from walebook.core.units import Length
+from walebook.fabric.arrangement import read_repeat
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotRound, CannotShape, Cut
 from walebook.machine import rib_steps
 from walebook.machine.needles import NONE, Needle, Needles, between, of
 from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, LowerSecond, Rack, Zigzag
@@ -43,17 +42,18 @@ from walebook.machine.steps import (
     Unthread,
 )
 from walebook.machine.trace import Run
-from walebook.model import RibMake, RibWish
-from walebook.planning.rib_widths import shape_ribbed
-from walebook.planning.ribs import RIBS, Rib, faces, fitting
-from walebook.programs.band import MAIN
-from walebook.programs.ledger import Ledger
-from walebook.programs.piece import piece_program
-from walebook.proof import prove
-from walebook.shaping.piece import Ending, Piece
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import RibMake, RibWish
+from walebook.pattern.stitch_chart import StitchChart, cells_of
+from walebook.program.band import MAIN
+from walebook.program.ledger import Ledger
+from walebook.program.piece import piece_program
+from walebook.proof.proof import prove
+from walebook.shape.garment import CannotRound, CannotShape, Cut
+from walebook.shape.piece import Ending, Piece
+from walebook.shape.profile import Profile
+from walebook.shape.rib_widths import shape_ribbed
+from walebook.shape.ribs import RIBS, Rib, faces, fitting
 from walebook.sizing.measures import names_in
-from walebook.units import Length
 
 from tests.laws import bands, pieces
 

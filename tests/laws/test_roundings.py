@@ -11,13 +11,13 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.counts import Count, ParityOf, Rounding, whole
+from walebook.core.counts import Count, ParityOf, Rounding, whole
+from walebook.core.units import Length
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotRound, CannotShape, Cut, Garment
-from walebook.model import Fold, Neck
+from walebook.pattern.model import Fold, Neck
+from walebook.shape.garment import CannotRound, CannotShape, Cut, Garment
+from walebook.shape.roundings import KINDS, Kind, shape_rounded
 from walebook.sizing.quantities import given_length
-from walebook.sizing.roundings import KINDS, Kind, shape_rounded
-from walebook.units import Length
 
 from tests.laws import pieces
 

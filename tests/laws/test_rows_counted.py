@@ -7,16 +7,16 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.fabrics.gauge import Gauge
+from walebook.core.units import Length
+from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Garment
 from walebook.machine.steps import Knit
-from walebook.model import Neck
-from walebook.programs.band import MAIN
-from walebook.shaping.outline import NECK_DEPTH, outline
-from walebook.shaping.piece import Piece
+from walebook.pattern.model import Neck
+from walebook.program.band import MAIN
+from walebook.shape.garment import CannotShape, Garment
+from walebook.shape.outline import NECK_DEPTH, outline
+from walebook.shape.piece import Piece
 from walebook.sizing.quantities import given_length
-from walebook.units import Length
 
 from tests.laws import pieces
 

@@ -14,26 +14,26 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from walebook.counts import Unit
-from walebook.counts import given as stated
-from walebook.fabrics.chart_on_bed import Align, Placed, place_over
-from walebook.fabrics.stitch_chart import Cell, StitchChart, cells_of, emptied
+from walebook.core.counts import Unit
+from walebook.core.counts import given as stated
+from walebook.core.units import Length
+from walebook.fabric.chart_on_bed import Align, Placed, place_over
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape
 from walebook.machine.needles import NONE, Needle, Needles, between
 from walebook.machine.steps import Knit, Program, Transfer
 from walebook.machine.trace import Run, State
-from walebook.model import Alignment
-from walebook.pages.telling.lying import middle
-from walebook.pages.telling.program import _told as each_told
-from walebook.pages.telling.program import numbered
-from walebook.pages.telling.shaped_edges import Block
-from walebook.pages.telling.told import Moment
-from walebook.proof import KnittedPiece
-from walebook.shaping.piece import Piece
-from walebook.shaping.profile import Change, How, Profile
+from walebook.pattern.model import Alignment
+from walebook.pattern.stitch_chart import Cell, StitchChart, cells_of, emptied
+from walebook.proof.proof import KnittedPiece
+from walebook.shape.garment import CannotShape
+from walebook.shape.piece import Piece
+from walebook.shape.profile import Change, How, Profile
 from walebook.sizing.quantities import given_length
-from walebook.units import Length
+from walebook.words.lying import middle
+from walebook.words.program import _told as each_told
+from walebook.words.program import numbered
+from walebook.words.shaped_edges import Block
+from walebook.words.told import Moment
 
 from tests.laws import pieces
 from tests.laws.test_pieces import held, opened, shaped, straight

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
-from walebook.fabrics.gauge import Gauge
-from walebook.shaping.caps import Cap, CapAsk, solve_cap
-from walebook.shaping.curves import (
+from walebook.fabric.gauge import Gauge
+from walebook.shape.caps import Cap, CapAsk, solve_cap
+from walebook.shape.curves import (
     Bend,
     armhole_by_thirds,
     armhole_slope,
@@ -24,7 +24,7 @@ from walebook.shaping.curves import (
     steps_of,
     v_neck,
 )
-from walebook.shaping.profile import (
+from walebook.shape.profile import (
     Change,
     How,
     Profile,
@@ -34,8 +34,8 @@ from walebook.shaping.profile import (
     turned_over,
     widened,
 )
-from walebook.shaping.raglan import raglan, raglan_shares
-from walebook.shaping.schedule import (
+from walebook.shape.raglan import raglan, raglan_shares
+from walebook.shape.schedule import (
     Block,
     Finish,
     Remainder,
@@ -44,7 +44,7 @@ from walebook.shaping.schedule import (
     spread_events,
     stacked,
 )
-from walebook.shaping.shoulders import HeldShoulder, Larger, Wrap, graded_steps, shoulder_steps
+from walebook.shape.shoulders import HeldShoulder, Larger, Wrap, graded_steps, shoulder_steps
 
 SQUARE = Gauge(Fraction(1), Fraction(1), "")
 sizes = st.fractions(Fraction(2), Fraction(10), max_denominator=12)

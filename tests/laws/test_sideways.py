@@ -8,8 +8,8 @@ from fractions import Fraction
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
-from walebook.garment import CannotShape, Garment
-from walebook.model import Fold
+from walebook.pattern.model import Fold
+from walebook.shape.garment import CannotShape, Garment
 
 from tests.laws import pieces
 

@@ -28,8 +28,8 @@ from walebook.machine.steps import (
     Thread,
     Unthread,
 )
-from walebook.model import Fold, RibMake
-from walebook.proof import SizeProof, Strip, prove
+from walebook.pattern.model import Fold, RibMake
+from walebook.proof.proof import SizeProof, Strip, prove
 
 from tests.laws.bands import pattern
 from tests.laws.test_tools_told import hat, proved

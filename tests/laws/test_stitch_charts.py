@@ -16,9 +16,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
-from walebook.counts import whole
-from walebook.fabrics.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
-from walebook.fabrics.stitch_chart import (
+from walebook.core.counts import whole
+from walebook.drawings.chart import Drawn, chart_drawing, chart_figure
+from walebook.fabric.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
+from walebook.machine.needles import Needle, Needles, bed_of, needle
+from walebook.machine.set_up_steps import Weight
+from walebook.machine.steps import Dial, Knit, Program, Side
+from walebook.pattern.stitch_chart import (
     Cell,
     StitchChart,
     cells_of,
@@ -34,14 +38,10 @@ from walebook.fabrics.stitch_chart import (
     turned_over,
     written,
 )
-from walebook.machine.needles import Needle, Needles, bed_of, needle
-from walebook.machine.set_up_steps import Weight
-from walebook.machine.steps import Dial, Knit, Program, Side
-from walebook.pages.drawings.chart import Drawn, chart_drawing, chart_figure
-from walebook.pages.telling.chart import PLAIN, rows_said, spread_said
-from walebook.programs.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
-from walebook.programs.ledger import Ledger
-from walebook.reading.source import parse_source
+from walebook.program.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
+from walebook.program.ledger import Ledger
+from walebook.source.source import parse_source
+from walebook.words.chart import PLAIN, rows_said, spread_said
 
 _LACE = ("|", "|", "|<", ">|", "|<<", ">>|", ">|<")
 _PIECES = (*_LACE, "x", "u", "v", "/(", "//((", ")\\", "))\\\\", "/((", ")\\\\")

@@ -11,9 +11,9 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from walebook.model import Pattern
-from walebook.pages.edge_ways import edge_ways
 from walebook.pages.ways import ways
+from walebook.pattern.model import Pattern
+from walebook.words.edge_ways import edge_ways
 
 from tests.against import wardrobe
 from tests.site.garments import dressed

@@ -7,12 +7,12 @@ give the same pages with those words in them, letter for letter.
 from __future__ import annotations
 
 import pytest
-from walebook.model import Bed, Pattern
+from walebook.core.units import read_length
 from walebook.pages import write_pages
-from walebook.proof import prove
-from walebook.reading.pattern import read_pattern
-from walebook.reading.source import parse_source
-from walebook.units import read_length
+from walebook.pattern.model import Bed, Pattern
+from walebook.proof.proof import prove
+from walebook.source.pattern import read_pattern
+from walebook.source.source import parse_source
 
 NEUTRAL = ("zqa one", "zqb two", "zqc three", "zqd four", "zqe five", "zqf six")
 SOURCE = """title: zqa one

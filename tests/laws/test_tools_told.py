@@ -6,15 +6,15 @@ import re
 from dataclasses import replace
 
 import pytest
+from walebook.core.units import read_dial, read_length
 from walebook.machine.steps import Side
-from walebook.model import Closing, Fold, Neck, Pattern, RibMake, RibWish
 from walebook.pages.materials import machine, materials
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
-from walebook.planning.ribs import RIBS
-from walebook.proof import SizeProof, prove
-from walebook.sizing.advice import advise_all
-from walebook.units import read_dial, read_length
+from walebook.pattern.model import Closing, Fold, Neck, Pattern, RibMake, RibWish
+from walebook.proof.advice import advise_all
+from walebook.proof.proof import SizeProof, prove
+from walebook.shape.ribs import RIBS
 
 from tests import small_patterns as small
 from tests.against.wardrobe import chart

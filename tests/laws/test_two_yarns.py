@@ -10,7 +10,7 @@ from walebook.machine.needles import NONE, bed_of, between, needle
 from walebook.machine.set_up_steps import Weight
 from walebook.machine.steps import Dial, Program, Section, Side, Step
 from walebook.machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
-from walebook.programs.ledger import Ledger
+from walebook.program.ledger import Ledger
 
 ON = between(needle("L3"), needle("R3"))
 PICKED = between(needle("L2"), needle("L1"))

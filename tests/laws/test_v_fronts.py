@@ -6,11 +6,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from walebook.edges import Offer
-from walebook.fabrics.gauge import Gauge
-from walebook.model import Collar, Neck, Pattern
-from walebook.proof import prove
-from walebook.shaping.outline import NECK_DEPTH, outline
+from walebook.fabric.gauge import Gauge
+from walebook.pattern.edges import Offer
+from walebook.pattern.model import Collar, Neck, Pattern
+from walebook.proof.proof import prove
+from walebook.shape.outline import NECK_DEPTH, outline
 
 from tests.against import wardrobe
 from tests.site.quay_lamp import built

@@ -7,26 +7,17 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook import counts
-from walebook.bands import KINDS
 from walebook.bed.run import run
-from walebook.counts import Unit
+from walebook.core import counts
+from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
-from walebook.model import Fold, Neck, Pattern
-from walebook.planning.ways import (
-    CHAIN_OFF,
-    SEWN,
-    SHOULDERS,
-    TOPS,
-    WASTE_ON,
-    WAYS_OFF,
-    WAYS_ON,
-    Way,
-)
-from walebook.proof import SizeProof, prove
-from walebook.shaping.piece import Ending, Piece
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import Fold, Neck, Pattern
+from walebook.plan.ways import CHAIN_OFF, SEWN, SHOULDERS, TOPS, WASTE_ON, WAYS_OFF, WAYS_ON, Way
+from walebook.program.bands import KINDS
+from walebook.proof.proof import SizeProof, prove
+from walebook.shape.piece import Ending, Piece
+from walebook.shape.profile import Profile
 
 from tests.against import wardrobe
 from tests.laws import pieces

@@ -11,7 +11,7 @@ import re
 import markdown
 from hypothesis import given
 from hypothesis import strategies as st
-from walebook.pages.html import block, esc, heading, part, table
+from walebook.markup.html import block, esc, heading, part, table
 from walebook_site.slimming import slim_html
 from walebook_site.whole_blocks import take_out
 

@@ -17,11 +17,11 @@ import yaml
 from hypothesis import given, settings
 from walebook.machine.steps import Thread
 from walebook.machine.two_yarn_steps import ThreadContrast
-from walebook.model import Pattern
-from walebook.need import needs
 from walebook.pages.materials import materials
-from walebook.pages.telling.told import works
-from walebook.proof import KnittedPiece, SizeProof, Strip
+from walebook.pattern.model import Pattern
+from walebook.proof.proof import KnittedPiece, SizeProof, Strip
+from walebook.proof.yarn_need import needs
+from walebook.words.told import works
 
 from tests.laws.pieces import examples
 from tests.laws.test_any_wish import judged

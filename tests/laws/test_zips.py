@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
-from walebook.planning.zips import MOST_EASED, zip_for
-from walebook.units import Length, read_length
-from walebook.wishes import ZipWish
+from walebook.core.units import Length, read_length
+from walebook.pattern.wishes import ZipWish
+from walebook.plan.zips import MOST_EASED, zip_for
 
 
 @given(st.fractions(10, 1200, max_denominator=1000), st.integers(1, 30))

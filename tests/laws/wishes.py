@@ -10,13 +10,23 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
-from walebook.bands import KINDS
-from walebook.counts import RULES
-from walebook.edges import Shape
+from walebook.core.counts import RULES
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
-from walebook.model import Alignment, Closing, Fold, Lean, Neck, OddGap, RibMake, Shown, Wearer
-from walebook.planning.ways import SHOULDERS, WAYS_OFF, WAYS_ON
+from walebook.pattern.edges import Shape
+from walebook.pattern.model import (
+    Alignment,
+    Closing,
+    Fold,
+    Lean,
+    Neck,
+    OddGap,
+    RibMake,
+    Shown,
+    Wearer,
+)
+from walebook.plan.ways import SHOULDERS, WAYS_OFF, WAYS_ON
+from walebook.program.bands import KINDS
 
 from tests.laws.pieces import chart
 

@@ -9,10 +9,10 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
+from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
-from walebook.model import Band, Distance, Fold, Neck, Pattern, Swatch
-from walebook.proof import Proof, prove
-from walebook.units import read_length
+from walebook.pattern.model import Band, Distance, Fold, Neck, Pattern, Swatch
+from walebook.proof.proof import Proof, prove
 
 from tests import small_patterns as small
 from tests.against.wardrobe import chart

@@ -12,11 +12,11 @@ from html import unescape
 from html.parser import HTMLParser
 
 import markdown
+from walebook.core.units import read_dial
 from walebook.machine.steps import Side
-from walebook.model import Fold, Pattern, Wearer
 from walebook.pages import write_pages
-from walebook.proof import Proof, prove
-from walebook.units import read_dial
+from walebook.pattern.model import Fold, Pattern, Wearer
+from walebook.proof.proof import Proof, prove
 
 from tests import small_patterns as small
 

@@ -19,12 +19,12 @@ from hypothesis import strategies as st
 from playwright.sync_api import Browser, Page
 from walebook.machine.steps import Knit, Side
 from walebook.machine.trace import State
-from walebook.pages.at_bench import NOTHING, run_of, yarns_of
 from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
-from walebook.pages.telling.program import numbered
-from walebook.pages.telling.told import Moment, Work, works
-from walebook.proof import Proof, Strip
+from walebook.proof.proof import Proof, Strip
+from walebook.words.at_bench import NOTHING, run_of, yarns_of
+from walebook.words.program import numbered
+from walebook.words.told import Moment, Work, works
 
 from tests.site.garments import dressed
 from tests.site.quay_lamp import PATTERNS, pages, proved

@@ -9,15 +9,15 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from walebook.fabrics.stitch_chart import StitchChart, cells_of
 from walebook.machine.needles import needle
 from walebook.machine.steps import Knit, Transfer
 from walebook.pages import write_pages
-from walebook.pages.telling.program import numbered
-from walebook.pages.telling.repeats import MOST_LISTED, Goes
-from walebook.proof import KnittedPiece, Proof, prove
-from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.source import parse_source
+from walebook.pattern.stitch_chart import StitchChart, cells_of
+from walebook.proof.proof import KnittedPiece, Proof, prove
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.source import parse_source
+from walebook.words.program import numbered
+from walebook.words.repeats import MOST_LISTED, Goes
 
 _WRITTEN: dict[int, tuple[tuple[str, str], ...]] = {}
 PATTERNS = Path(__file__).parents[2] / "patterns"

@@ -15,15 +15,15 @@ from xml.etree import ElementTree
 
 import jsonschema
 import pytest
-from walebook.bands import KINDS
 from walebook.forms.registry import FORMS
 from walebook.machine import steps
-from walebook.model import Fold, Neck
 from walebook.pages import counts_schema, write_pages
 from walebook.pages.pieces import piece_anchor
-from walebook.pages.telling.program import numbered
-from walebook.pages.telling.shaped_edges import Block
-from walebook.proof import KnittedPiece, Proof, SizeProof, prove
+from walebook.pattern.model import Fold, Neck
+from walebook.program.bands import KINDS
+from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
+from walebook.words.program import numbered
+from walebook.words.shaped_edges import Block
 
 from tests.site.garments import SIZES, dressed, garment, steps_under
 from tests.site.quay_lamp import Reader, body_html, built

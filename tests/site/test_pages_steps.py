@@ -13,14 +13,14 @@ from math import ceil
 from pathlib import Path
 
 import pytest
-from walebook.fabrics.yarn_ends import CLOSING, HOLE, LAST_ROW, RAVEL
+from walebook.core.units import Length, length_cm
 from walebook.machine.needles import needle
 from walebook.machine.steps import TOPICS, Dial, Side
-from walebook.model import Fabric, Lean, Swatch
-from walebook.pages.telling.hands import ATTENTION
-from walebook.pages.telling.lengths import to_the_eighth
-from walebook.proof import Proof
-from walebook.units import Length, length_cm
+from walebook.pattern.model import Fabric, Lean, Swatch
+from walebook.proof.proof import Proof
+from walebook.proof.yarn_ends import CLOSING, HOLE, LAST_ROW, RAVEL
+from walebook.words.hands import ATTENTION
+from walebook.words.lengths import to_the_eighth
 
 from tests.site.quay_lamp import PATTERNS, one, pages, proved, steps_of, where, with_band, worked
 

@@ -18,9 +18,9 @@ import jsonschema
 import pytest
 import yaml
 from walebook.machine.needles import every_other, needle
-from walebook.model import Fold, Picture, Wearer
 from walebook.pages import counts_schema, pattern_cards, write_pages
-from walebook.proof import Proof
+from walebook.pattern.model import Fold, Picture, Wearer
+from walebook.proof.proof import Proof
 
 from tests.site.quay_lamp import (
     PATTERNS,

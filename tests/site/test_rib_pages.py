@@ -10,21 +10,21 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from walebook import counts
 from walebook.bed.run import run
-from walebook.counts import Unit
+from walebook.core import counts
+from walebook.core.counts import Unit
+from walebook.drawings.two_beds import two_bed_diagram, two_beds_said
 from walebook.machine.needles import Needle, Needles, between, needle, of
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
-from walebook.model import Pattern, RibMake
-from walebook.pages.drawings.two_beds import two_bed_diagram, two_beds_said
-from walebook.pages.telling.program import tell
-from walebook.pages.telling.words import which
-from walebook.planning.ribs import RIBS, Rib
-from walebook.programs.piece import piece_program
-from walebook.proof import KnittedPiece
-from walebook.shaping.piece import Ending, Piece
-from walebook.shaping.profile import Profile
+from walebook.pattern.model import Pattern, RibMake
+from walebook.program.piece import piece_program
+from walebook.proof.proof import KnittedPiece
+from walebook.shape.piece import Ending, Piece
+from walebook.shape.profile import Profile
+from walebook.shape.ribs import RIBS, Rib
+from walebook.words.program import tell
+from walebook.words.words import which
 
 from tests.laws import bands
 

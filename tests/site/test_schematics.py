@@ -15,18 +15,13 @@ from itertools import combinations
 from xml.etree import ElementTree
 
 import pytest
-from walebook.fabrics.gauge import measure
+from walebook.drawings.piece_frame import best_scale
+from walebook.drawings.schematic import garment_schematic, graded_schematic, outlines, schematic
+from walebook.fabric.gauge import measure
 from walebook.forms.registry import FORMS
-from walebook.model import Fold, Neck
-from walebook.pages.drawings.piece_frame import best_scale
-from walebook.pages.drawings.schematic import (
-    garment_schematic,
-    graded_schematic,
-    outlines,
-    schematic,
-)
-from walebook.proof import Proof, SizeProof
-from walebook.shaping.outline import Outline, outline
+from walebook.pattern.model import Fold, Neck
+from walebook.proof.proof import Proof, SizeProof
+from walebook.shape.outline import Outline, outline
 
 from tests.against.wardrobe import BODIES, BODY, SIZES, pattern, proved
 

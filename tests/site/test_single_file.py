@@ -13,7 +13,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, expect
 from playwright.sync_api import Page as Screen
-from walebook.reading.materials import size_slug
+from walebook.source.materials import size_slug
 from walebook_site.finishing import Settings, finish
 from walebook_site.single_file import Page, linked, one_file
 from walebook_site.sources import collect

@@ -6,11 +6,11 @@ import struct
 import zlib
 from pathlib import Path
 
-from walebook.model import Bed, Pattern
-from walebook.problems import Problem, has_errors
-from walebook.reading.pattern import read_pattern
-from walebook.reading.source import parse_source
-from walebook.units import read_length
+from walebook.core.problems import Problem, has_errors
+from walebook.core.units import read_length
+from walebook.pattern.model import Bed, Pattern
+from walebook.source.pattern import read_pattern
+from walebook.source.source import parse_source
 
 FILE = "patterns/slack-tide/pattern.yaml"
 HERE = Path(__file__).parent

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from reading import BASE, HERE, changed, messages
-from walebook.problems import Place, Severity, note, render
+from walebook.core.problems import Place, Severity, note, render
 from walebook_site.command import main
 
 GARMENT = (HERE / "garment.yaml").read_text(encoding="utf-8").replace(

@@ -16,15 +16,15 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from walebook.codes import CODES
-from walebook.model import Bed
+from walebook.core.codes import CODES
+from walebook.core.problems import Problem, Severity, has_errors, render
 from walebook.pages import write_pages
-from walebook.problems import Problem, Severity, has_errors, render
-from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
+from walebook.pattern.model import Bed
+from walebook.proof.verdict import judge, without_accepted
 from walebook.sizing.charts import Chart
-from walebook.verdict import judge, without_accepted
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 FILE = "patterns/trial/pattern.yaml"

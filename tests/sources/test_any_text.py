@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from reading import BASE, read
-from walebook.problems import has_errors
+from walebook.core.problems import has_errors
 
 LINES = BASE.splitlines(keepends=True)
 ODDITIES = ["", "{}", "[]", "~", "no", "010", "1:20", "-1", "0", "3/0", "1e9", "44", "44 sm", "½",

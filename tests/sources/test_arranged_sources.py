@@ -6,7 +6,7 @@ Each source is base.yaml or smallest.yaml with passages changed; places counted 
 from __future__ import annotations
 
 import pytest
-from walebook.proof import prove
+from walebook.proof.proof import prove
 
 from tests.sources.reading import BASE, FILE, changed, read
 from tests.sources.test_garment_sources import GARMENT

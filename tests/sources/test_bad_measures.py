@@ -3,14 +3,14 @@
 from pathlib import Path
 
 import pytest
-from walebook.codes import SIZE_CODES
-from walebook.problems import Place, Problem
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
+from walebook.core.codes import SIZE_CODES
+from walebook.core.problems import Place, Problem
+from walebook.core.units import length_cm
 from walebook.sizing.charts import Chart, advise
 from walebook.sizing.measures import Definition, evaluate
 from walebook.sizing.quantities import given_length, given_number
-from walebook.units import length_cm
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 
 KNOWN = {"chest": given_length(length_cm(94)), "upper arm": given_length(length_cm(28)),
          "parts": given_number(3)}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, messages, read
-from walebook.codes import CODES, SOURCE_CODES
+from walebook.core.codes import CODES, SOURCE_CODES
 
 LENGTH = "expected a length such as 32 cm or 12.5 in."
 BUTTON = "expected a length such as 18 mm, 3/4 in or 28 ligne."

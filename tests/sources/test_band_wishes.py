@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import pytest
 from reading import BASE, changed, messages, read
+from walebook.core.problems import has_errors
+from walebook.core.units import read_length
 from walebook.machine.steps import Dial
-from walebook.problems import has_errors
-from walebook.proof import prove
-from walebook.units import read_length
+from walebook.proof.proof import prove
 
 NECK = "    {fabric: body, kind: one edge,\n    rows: 52}\n"
 HOLES = "      number: {XS: 5, S: 5, M: 6}\n"

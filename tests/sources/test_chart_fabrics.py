@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from walebook.fabrics.stitch_chart import cells_of
-from walebook.need import needs
-from walebook.programs.chart_actions import CONTRAST
-from walebook.proof import prove
-from walebook.reading.sense import check
+from walebook.pattern.stitch_chart import cells_of
+from walebook.program.chart_actions import CONTRAST
+from walebook.proof.proof import prove
+from walebook.proof.yarn_need import needs
+from walebook.source.sense import check
 
 from tests.sources.reading import messages, read
 

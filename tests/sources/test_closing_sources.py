@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reading import FILE, messages, read
 from walebook.pages.figures import figures
-from walebook.proof import prove
+from walebook.proof.proof import prove
 
 SAMPLE = """\
 title: Sampler

@@ -10,7 +10,7 @@ from reading import FILE, messages, read
 from test_garment_sources import CHARTS
 from test_garment_sources import messages as garment_messages
 from test_garment_sources import read as read_garment
-from walebook.proof import prove
+from walebook.proof.proof import prove
 
 SAMPLE = """\
 title: Sampler

@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 from reading import HERE, SMALLEST, png
-from walebook import proof
 from walebook.bed.run import run
-from walebook.codes import CODES, REMARK_CODES
-from walebook.garment import Join
+from walebook.core.codes import CODES, REMARK_CODES
+from walebook.proof import proof
+from walebook.shape.garment import Join
 from walebook_site.command import main
 
 ROOT = Path(__file__).parents[2]

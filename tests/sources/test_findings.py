@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from walebook.problems import Place, Problem, Severity, error, fold_sizes, in_order, note, render
+from walebook.core.problems import (
+    Place,
+    Problem,
+    Severity,
+    error,
+    fold_sizes,
+    in_order,
+    note,
+    render,
+)
 
 PLACE = Place("patterns/slack-tide/pattern.yaml", 12, 8)
 

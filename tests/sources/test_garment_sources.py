@@ -15,19 +15,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from reading import BEDS, FILE, HERE, changed
-from walebook.codes import CODES, GARMENT_CODES
-from walebook.counts import ParityOf, Rounding
+from walebook.core.codes import CODES, GARMENT_CODES
+from walebook.core.counts import ParityOf, Rounding
+from walebook.core.problems import Place, Problem, has_errors
+from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial
-from walebook.model import Fold, GarmentWish, HemWish, Neck, Pattern
-from walebook.problems import Place, Problem, has_errors
-from walebook.proof import prove
-from walebook.reading.pattern import read_pattern
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import Node, parse_source
+from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck, Pattern
+from walebook.proof.proof import prove
 from walebook.sizing.charts import Chart, change
 from walebook.sizing.measures import Definition, names_in
-from walebook.units import Length
+from walebook.source.pattern import read_pattern
+from walebook.source.size_chart import read_chart
+from walebook.source.source import Node, parse_source
 from walebook_site import sources
 from walebook_site.sources import Collection, collect
 

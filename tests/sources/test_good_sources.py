@@ -11,10 +11,12 @@ from pathlib import Path
 
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, read
-from walebook.counts import NEAREST, ODD, Rounding
-from walebook.edges import Edge, Shape
+from walebook.core.counts import NEAREST, ODD, Rounding
+from walebook.core.problems import Place
+from walebook.core.units import Length
 from walebook.machine.steps import Dial, Side
-from walebook.model import (
+from walebook.pattern.edges import Edge, Shape
+from walebook.pattern.model import (
     Band,
     BandRows,
     Bed,
@@ -30,11 +32,9 @@ from walebook.model import (
     Wearer,
     Yarn,
 )
-from walebook.problems import Place
-from walebook.reading.materials import size_slug
-from walebook.reading.pattern import read_bed
-from walebook.reading.source import parse_source
-from walebook.units import Length
+from walebook.source.materials import size_slug
+from walebook.source.pattern import read_bed
+from walebook.source.source import parse_source
 
 BEDS = Path(__file__).parents[2] / "patterns" / "_beds"
 

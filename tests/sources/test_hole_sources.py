@@ -6,7 +6,7 @@ Expected figures are worked in the docstrings; the rule is that of the page abou
 from __future__ import annotations
 
 from test_garment_sources import sound
-from walebook.proof import prove
+from walebook.proof.proof import prove
 
 OWN = """\
 title: Sampler

@@ -7,8 +7,8 @@ import time
 import pytest
 import yaml
 from reading import BASE, changed, messages, read
-from walebook.reading import source
-from walebook.reading.source import MOST_LEVELS, MOST_NODES, parse_source
+from walebook.source import source
+from walebook.source.source import MOST_LEVELS, MOST_NODES, parse_source
 
 BOMB = "a: &a [x, x, x, x, x, x, x, x, x]\n" + "".join(
     f"{new}: &{new} [{', '.join([f'*{old}'] * 9)}]\n"

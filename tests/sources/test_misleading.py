@@ -12,10 +12,10 @@ import pytest
 from reading import BASE, changed, messages
 from test_garment_sources import GARMENT
 from test_garment_sources import messages as of_garment
-from walebook.problems import Place, error, render
+from walebook.core.problems import Place, error, render
+from walebook.core.units import UnitError, read_dial, read_length, read_mass, read_number
 from walebook.sizing.charts import read_span
 from walebook.sizing.expressions import Number, parse_expression
-from walebook.units import UnitError, read_dial, read_length, read_mass, read_number
 
 INCH = Fraction(254, 10)
 # One length, however it is written: in a value of its own, and in a sum of measures.

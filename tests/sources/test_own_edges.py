@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from test_garment_sources import sound
 from test_hole_sources import OWN
-from walebook.need import needs
-from walebook.proof import Proof, prove
+from walebook.proof.proof import Proof, prove
+from walebook.proof.yarn_need import needs
 
 from tests.site.quay_lamp import built
 

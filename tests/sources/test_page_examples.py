@@ -17,11 +17,11 @@ from typing import Any
 import pytest
 import yaml
 from reading import png
-from walebook.bands import KINDS
-from walebook.model import Closing, RibMake
-from walebook.reading.bands import BAND_KEYS, HOLE_KEYS
-from walebook.reading.garment import GARMENT_KEYS
-from walebook.reading.pattern import PATTERN_KEYS
+from walebook.pattern.model import Closing, RibMake
+from walebook.program.bands import KINDS
+from walebook.source.bands import BAND_KEYS, HOLE_KEYS
+from walebook.source.garment import GARMENT_KEYS
+from walebook.source.pattern import PATTERN_KEYS
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]

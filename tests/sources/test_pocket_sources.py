@@ -9,7 +9,7 @@ import pytest
 from reading import FILE
 from test_garment_sources import GARMENT, messages, read
 from walebook.machine.steps import HandKnit, lower, upper
-from walebook.proof import Proof, SizeProof, prove
+from walebook.proof.proof import Proof, SizeProof, prove
 
 START = GARMENT[:GARMENT.index("  moved: 2\n")]
 TOP = "bands:\n  tops: {edge: pocket, pick_up: 3/4, depth: 2 cm, kind: single}\n"

@@ -19,17 +19,17 @@ from reading import BASE, FILE, changed, messages
 from reading import read as read_source
 from test_garment_sources import GARMENT
 from test_garment_sources import read as read_garment
+from walebook.core.problems import Severity, fold_sizes, in_order
+from walebook.core.ranges import MEASURES, OWN_MEASURE, RANGES, Measured, Range
+from walebook.core.units import read_dial, read_length
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import RANGES_MARKER, fill_lists
-from walebook.problems import Severity, fold_sizes, in_order
-from walebook.proof import prove
-from walebook.ranges import MEASURES, OWN_MEASURE, RANGES, Measured, Range
-from walebook.reading.sense import check
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import parse_source
-from walebook.units import read_dial, read_length
+from walebook.proof.proof import prove
+from walebook.source.sense import check
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
 
-READING = Path(__file__).parents[2] / "engine" / "reading"
+READING = Path(__file__).parents[2] / "engine" / "source"
 CHECK = "Check the figure and its unit."
 YARN = "Check the swatch's mass, and the package of its yarn."
 SWATCHES = "Check the figures of the swatch."

@@ -6,14 +6,14 @@ import re
 from pathlib import Path
 
 from reading import read
-from walebook.counts import Count
-from walebook.model import Bed
-from walebook.planning.band import BandPlan
-from walebook.proof import Proof, SizeProof, prove
-from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.sense import check
-from walebook.reading.size_chart import read_chart
-from walebook.reading.source import Node, parse_source
+from walebook.core.counts import Count
+from walebook.pattern.model import Bed
+from walebook.plan.band import BandPlan
+from walebook.proof.proof import Proof, SizeProof, prove
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.sense import check
+from walebook.source.size_chart import read_chart
+from walebook.source.source import Node, parse_source
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

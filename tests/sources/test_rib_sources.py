@@ -9,13 +9,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from walebook.dress import dress
+from walebook.core.problems import Severity
+from walebook.core.units import read_length
 from walebook.machine.steps import Dial
-from walebook.model import RibMake, RibWish
-from walebook.problems import Severity
-from walebook.reading.pattern import read_bed, read_pattern
-from walebook.reading.source import parse_source
-from walebook.units import read_length
+from walebook.pattern.model import RibMake, RibWish
+from walebook.plan.dress import dress
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.source import parse_source
 
 from tests.sources.reading import BEDS, changed
 from tests.sources.test_garment_sources import CHARTS, GARMENT, HEM, SMALLEST, chart

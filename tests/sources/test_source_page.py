@@ -10,13 +10,13 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from walebook.codes import CODES
+from walebook.core.codes import CODES
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import FINDINGS_MARKER, FORMS_MARKER, fill_lists
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "site_src" / "source.md").read_text(encoding="utf-8")
-READERS = sorted(path.stem for path in (ROOT / "engine" / "reading").glob("[!_]*.py"))
+READERS = sorted(path.stem for path in (ROOT / "engine" / "source").glob("[!_]*.py"))
 # Where the code of a finding stands among the arguments of what makes it.
 CODE_AT = {"error": 0, "note": 1, "fault": 0, "warn": 0, "Fault": 0}
 
@@ -29,8 +29,8 @@ def calls(path: Path) -> Iterator[tuple[str, ast.Call]]:
 
 def tables_of(reader: str) -> Iterator[tuple[str, ...]]:
     """The keys of every mapping that a reader opens, save those that the designer names."""
-    module = importlib.import_module(f"walebook.reading.{reader}")
-    for name, call in calls(ROOT / "engine" / "reading" / f"{reader}.py"):
+    module = importlib.import_module(f"walebook.source.{reader}")
+    for name, call in calls(ROOT / "engine" / "source" / f"{reader}.py"):
         if name == "open_fields":
             known = call.args[3]
             if isinstance(known, ast.Name):

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, read
-from walebook.problems import fold_sizes, in_order
-from walebook.proof import prove
-from walebook.reading.sense import check
+from walebook.core.problems import fold_sizes, in_order
+from walebook.proof.proof import prove
+from walebook.source.sense import check
 
 
 def findings(text: str) -> list[str]:

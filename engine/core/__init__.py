@@ -1,0 +1,1 @@
+"""What everything rests on: counts, lengths and units, plausible ranges, and findings."""

@@ -1,0 +1,292 @@
+"""Lengths, masses and dials as people write them, read into exact values; the only user of pint."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import Enum
+from fractions import Fraction
+from functools import lru_cache
+
+import pint
+
+from ..machine.steps import Dial
+from .counts import decimal, tenth, whole
+
+_registry: pint.UnitRegistry = pint.UnitRegistry(  # type: ignore[type-arg]
+    non_int_type=Fraction, autoconvert_offset_to_baseunit=True)
+# A button's ligne: 40 to the inch (worked example L01); the watchmaker's is another unit.
+_registry.define("button_ligne = inch / 40")
+# Hanks of 560 and 300 yards to the pound (worked examples W04 to W06).
+_registry.define("worsted_count = 560 * yard / pound")
+_registry.define("linen_lea = 300 * yard / pound")
+
+# Ours, so that a yard of yarn, an inch mark and a ligne all read alike. Anything else that
+# pint knows ("month", "acre") is refused by its dimension or as no unit of knitting.
+_LENGTHS = {
+    "mm": "millimeter", "cm": "centimeter", "m": "meter",
+    "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
+    "yd": "yard", "yard": "yard", "yards": "yard",
+    "ligne": "button_ligne", "lignes": "button_ligne",
+}
+_MASSES = {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound"}
+# As messages name them.
+LENGTH_UNITS = "mm, cm, m, in, yd or ligne"
+MASS_UNITS = "g, kg, oz or lb"
+_GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+           "⅓": "1/3", "⅔": "2/3"}
+_NUMBER = (r"(?:(?P<whole>[0-9]{1,12})[ -]+)?(?P<over>[0-9]{1,4})\s*/\s*(?P<under>[0-9]{1,4})"
+           r"|(?P<plain>[0-9]{1,12}(?:\.[0-9]{1,30})?)")
+_QUANTITY = re.compile(rf"(?P<sign>[-−])?\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s.][^\d]*)?")
+
+
+class UnitError(ValueError):
+    """A text that is no quantity of the kind asked for: `found`, and what was `expected`."""
+
+    def __init__(self, found: str, expected: str, remedy: str = "") -> None:
+        super().__init__(f"found {found}; expected {expected}")
+        self.found, self.expected, self.remedy = found, expected, remedy
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Length:
+    """An exact length [mm]."""
+
+    mm: Fraction
+
+    @property
+    def cm(self) -> Fraction:
+        """The length in centimetres."""
+        return self.mm / 10
+
+    @property
+    def inches(self) -> Fraction:
+        """The length in inches of exactly 25.4 mm."""
+        return self.mm * 5 / 127
+
+    def __add__(self, other: Length) -> Length:
+        return Length(self.mm + other.mm)
+
+    def __sub__(self, other: Length) -> Length:
+        return Length(self.mm - other.mm)
+
+    def times(self, factor: Fraction | int) -> Length:
+        """The length multiplied by a plain number."""
+        return Length(self.mm * factor)
+
+    def in_cm(self) -> str:
+        """As centimetres to the millimetre: "44 cm", "17.3 cm"."""
+        return f"{decimal(self.cm, 1)} cm"
+
+    def in_cm_closely(self) -> str:
+        """As centimetres to a tenth of a millimetre, as workings have it: "20.25 cm"."""
+        return f"{decimal(self.cm, 2)} cm"
+
+    def in_mm(self) -> str:
+        """As millimetres to a tenth."""
+        return f"{decimal(self.mm, 1)} mm"
+
+    def in_inches(self) -> str:
+        """As inches to the quarter, as knitters' rules are marked: "17 1/4 in"."""
+        sign = "−" if self.mm < 0 else ""
+        ones, quarters = divmod(abs(self._quarters), 4)
+        part = ("", "1/4", "1/2", "3/4")[quarters]
+        return f"{sign}{' '.join(x for x in (str(ones) if ones or not part else '', part) if x)} in"
+
+    def beyond(self, other: Length) -> str:
+        """What it is more than `other`, as both are printed: "0.7 cm (1/4 in)"."""
+        cm, inches = self.printed_beyond(other)
+        return f"{cm} ({inches})"
+
+    def printed_beyond(self, other: Length) -> tuple[str, str]:
+        """The differences of the printed centimetres and of the printed inches, with units."""
+        cm = tenth(self.cm) - tenth(other.cm)
+        inches = self._quarters - other._quarters
+        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 20)).in_inches()
+
+    @property
+    def _quarters(self) -> int:
+        """The quarters of an inch to which it is printed, less than 0 below nothing."""
+        quarters = whole(4 * abs(self.inches))
+        return quarters if self.mm >= 0 else -quarters
+
+    def __str__(self) -> str:
+        return f"{self.in_cm()} ({self.in_inches()})"
+
+
+def length_cm(cm: Fraction | int) -> Length:
+    """A length given in centimetres."""
+    return Length(Fraction(cm) * 10)
+
+
+@lru_cache(maxsize=4096)
+def read_length(text: str) -> Length:
+    """Return the length written as `text`: "44 cm", "17 1/4 in", '17.25"', "24 ligne".
+
+    A ligne may be written 24L as the button trade does. Raises UnitError when there is no
+    unit, the unit is no length, or the text is no number.
+    """
+    value, unit = _split(text, "a length such as 32 cm or 12.5 in")
+    if unit in ("L", "l"):
+        unit = "ligne"
+    return Length(_convert(text, value, unit, _LENGTHS, "millimeter", "[length]",
+                           "a length such as 32 cm or 12.5 in"))
+
+
+@lru_cache(maxsize=1024)
+def read_mass(text: str) -> Fraction:
+    """Return the mass written as `text` [g]. Raises UnitError as read_length does."""
+    value, unit = _split(text, "a mass such as 50 g or 2 oz")
+    return _convert(text, value, unit, _MASSES, "gram", "[mass]", "a mass such as 50 g or 2 oz")
+
+
+def read_number(text: str) -> Fraction:
+    """Return a plain number: "40", "3/4", "1.02". Raises UnitError for anything with a unit."""
+    value, unit = _split(text, "a plain number such as 40 or 3/4")
+    if unit:
+        raise UnitError(f'"{text}"', "a plain number such as 40 or 3/4", "Leave the unit out.")
+    return value
+
+
+def read_percent(text: str) -> Fraction:
+    """Return a share written as "2 %" or "-3%", as a fraction of one. Raises UnitError."""
+    value, unit = _split(text, "a percentage such as 2 %")
+    if unit != "%":
+        raise UnitError(f'"{text}"', "a percentage such as 2 %", "Write the % sign after it.")
+    return value / 100
+
+
+_DIAL = re.compile(r"([0-9]{1,2})(?:\.([012]))?")
+
+
+def read_dial(text: str) -> Dial:
+    """Return a dial setting: "6", or "6.1" and "6.2" for its dots (thirds). Raises UnitError."""
+    match = _DIAL.fullmatch(text.strip())
+    if not match:
+        raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
+                        other_digits(text) or "The dial has two dots between whole numbers.")
+    return Dial(int(match[1]) * 3 + int(match[2] or 0))
+
+
+def other_digits(text: str) -> str:
+    """The remedy for a text with digits of another script, or "": only 0 to 9 are read anywhere."""
+    strange = any(c.isdecimal() and not c.isascii() for c in text)
+    return "Write the digits 0 to 9." if strange else ""
+
+
+def _split(text: str, expected: str) -> tuple[Fraction, str]:
+    plain = text.strip()
+    for glyph, written in _GLYPHS.items():
+        plain = plain.replace(glyph, f" {written}")
+    match = _QUANTITY.fullmatch(plain.strip())
+    if not match or (match["under"] and int(match["under"]) == 0):
+        raise UnitError(f'"{text}"', expected, other_digits(text))
+    if match["plain"]:
+        value = Fraction(match["plain"])
+    else:
+        value = Fraction(int(match["over"]), int(match["under"])) + int(match["whole"] or 0)
+    return (-value if match["sign"] else value), (match["unit"] or "").strip()
+
+
+def _convert(text: str, value: Fraction, unit: str, known: dict[str, str], to: str,
+             dimension: str, expected: str) -> Fraction:
+    if not unit:
+        raise UnitError(f'"{text}"', expected, "Write the unit after the number.")
+    name = known.get(unit)
+    if name is None:
+        what = _dimension_of(unit)
+        if what and what != dimension:
+            raise UnitError(f'"{text}", which is {what.strip("[]")}', expected)
+        near = _nearest_unit(unit, known)
+        raise UnitError(f'"{text}"', expected, f"Write {near}." if near else "")
+    return Fraction(_registry.Quantity(value, name).to(to).magnitude)
+
+
+def _nearest_unit(unit: str, known: dict[str, str]) -> str | None:
+    """The unit that `unit` most likely misspells, as it is written here: "cm" for "centimetre"."""
+    spelt = {k: k for k in known if k.isalpha()}
+    for key, name in known.items():
+        spelt.setdefault(name, key)
+    near = get_close_matches(unit.lower(), spelt, n=1)
+    return spelt[near[0]] if near and len(unit) > 2 else None  # "sm" is as like m as cm
+
+
+def _dimension_of(unit: str) -> str:
+    try:
+        return str(_registry.Unit(unit).dimensionality)
+    except Exception:  # pint raises many kinds for text that is no unit; all mean "unknown"
+        return ""
+
+
+class PlyOrder(Enum):
+    """Which of the two numbers of a plied yarn's count comes first."""
+
+    SIZE_FIRST = "size/ply"  # 3/2 cotton, 20/2 linen (W04)
+    PLY_FIRST = "ply/size"  # 2/10 worsted, 2/48 Nm (W03, W04)
+
+
+# What a count is called: its unit, and how plied yarns are written; None where they are not.
+_COUNTS: dict[str, tuple[str, PlyOrder | None]] = {
+    "tex": ("tex", None), "dtex": ("dtex", None), "den": ("denier", None),
+    "denier": ("denier", None), "Nm": ("number_meter", PlyOrder.PLY_FIRST),
+    "Ne": ("number_english", PlyOrder.SIZE_FIRST),
+    "cotton": ("number_english", PlyOrder.SIZE_FIRST),
+    "NeL": ("linen_lea", PlyOrder.SIZE_FIRST), "linen": ("linen_lea", PlyOrder.SIZE_FIRST),
+    "worsted": ("worsted_count", PlyOrder.PLY_FIRST),
+}
+_COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>[0-9]{1,5}(?:\.[0-9]{1,4})?)"
+                    r"(?:\s*/\s*(?P<two>[0-9]{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
+_A_COUNT = "a yarn count such as 2/30 Nm, 20/2 cotton or 40 tex"
+
+
+@lru_cache(maxsize=1024)
+def read_yarn_count(text: str, order: PlyOrder | None = None,
+                    hank_yards: Fraction | None = None) -> Fraction:
+    """Return the yarn count written as `text`, as its linear density [tex, g/km].
+
+    tex, dtex and denier are mass by length; Nm, Ne (cotton), NeL (linen) and worsted are
+    length by mass, and may be plied: cotton and linen write size/ply, worsted and Nm ply/size,
+    unless `order` says otherwise (W05). `hank_yards` replaces the yards to the pound that a
+    count of 1 has: one shop convention has 500 for worsted's 560 (W07). Raises UnitError.
+    """
+    match = _COUNT.fullmatch(text.strip())
+    named = [n for n in (match["before"], match["after"]) if n] if match else []
+    if not match or len(named) != 1 or named[0] not in _COUNTS:
+        raise UnitError(f'"{text}"', _A_COUNT, f"Known counts: {', '.join(_COUNTS)}.")
+    unit, usual = _COUNTS[named[0]]
+    size = _single_size(text, match["one"], match["two"], usual and (order or usual))
+    if usual is None:
+        return Fraction(_registry.Quantity(size, unit).to("tex").magnitude)
+    if hank_yards is not None:
+        size, unit = size * hank_yards, "yard / pound"
+    return Fraction((1 / _registry.Quantity(size, unit)).to("tex").magnitude)
+
+
+def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None) -> Fraction:
+    """The size of the plied yarn as a whole: that of one ply, divided by the plies."""
+    if two is None:
+        size, plies = Fraction(one), Fraction(1)
+    elif order is None:
+        raise UnitError(f'"{text}"', "the whole yarn's tex or denier, without plies")
+    else:
+        first, second = Fraction(one), Fraction(two)
+        size, plies = (second, first) if order is PlyOrder.PLY_FIRST else (first, second)
+    if not size or not plies or plies.denominator != 1:
+        raise UnitError(f'"{text}"', _A_COUNT)
+    if two is not None and plies > size:
+        raise UnitError(f'"{text}", which is {plies} plies of size {size}',
+                        f"a yarn of fewer plies, written {order.value if order else ''}",
+                        "Exchange the two numbers if they are the other way round.")
+    return size / plies
+
+
+def yarn_count_in(tex: Fraction, system: str) -> Fraction:
+    """Return a linear density [tex] as the count of another `system`: "Nm", "Ne", "denier".
+
+    "yards per pound" and "metres per gram" are known as well. Raises KeyError for any other.
+    """
+    lengths = {"yards per pound": "yard / pound", "metres per gram": "meter / gram"}
+    density = _registry.Quantity(tex, "tex")
+    unit, order = (lengths[system], PlyOrder.PLY_FIRST) if system in lengths else _COUNTS[system]
+    return Fraction((density if order is None else 1 / density).to(unit).magnitude)

@@ -1,0 +1,61 @@
+"""Which mark every needle of a diagram gets, read off a state of the bed."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from ..machine.needles import NONE, Needles
+from ..machine.trace import State
+from ..program.band import HOLE_CORD, POCKET_CORD
+
+
+class Mark(Enum):
+    """What a needle diagram can say of a needle; each has a shape of its own."""
+
+    ONE = "one"
+    CHOSEN = "chosen"
+    MANY = "many"
+    LATCHED = "latched"
+    CORD = "cord"
+    HELD = "held"
+    EMPTY = "empty"
+    OUT = "out"
+
+
+def levels(state: State) -> list[Needles]:
+    """The needles with at least one loop, at least two, and so on."""
+    masks: list[int] = []
+    for _, on in state.loops:
+        carry = on.mask
+        for place, mask in enumerate(masks):
+            masks[place], carry = mask | carry, mask & carry
+        if carry:
+            masks.append(carry)
+    return [Needles(mask) for mask in masks]
+
+
+def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE,
+                   mark: Mark = Mark.CHOSEN) -> tuple[tuple[Mark, int, Needles], ...]:
+    """Return (mark, loops, needles) for all `shown` needles, each needle once.
+
+    `chosen` are needles singled out by `mark`: to be knitted by hand next, or just latched up.
+    """
+    by_count = [*levels(state), NONE]
+    cord = state.on(HOLE_CORD) | state.on(POCKET_CORD)
+    taken = state.holding | cord | chosen
+    out = [(Mark.ONE, 1, by_count[0] - by_count[1] - taken if len(by_count) > 1 else NONE),
+           (mark, 1, chosen)]
+    out += [(Mark.MANY, number, by_count[number - 1] - by_count[number] - taken)
+            for number in range(2, len(by_count))]
+    out += [(Mark.CORD, 1, cord), (Mark.HELD, 1, state.holding),
+            (Mark.EMPTY, 0, state.working - by_count[0]),
+            (Mark.OUT, 0, shown - state.working - state.holding - by_count[0])]
+    return tuple((each, loops, needles & shown) for each, loops, needles in out
+                 if needles & shown)
+
+
+def all_alike(state: State, band: Needles, chosen: Needles = NONE) -> bool:
+    """True when every needle of the band would get the same mark."""
+    if len(state.loops) == 1 and not chosen and state.loops[0][1] == state.working == band:
+        return True
+    return len(sorted_needles(state, band, chosen)) < 2

@@ -1,0 +1,151 @@
+"""Draws one piece to scale, with the lines and labels of its measures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..shape.outline import HEM, NECK, Dimension
+from ..shape.profile import Point
+from .dimensions import (
+    FONT,
+    GAP,
+    LANE,
+    LETTER,
+    ROW,
+    Label,
+    Line,
+    apart,
+    feet,
+    kites,
+    label_height,
+    level_label,
+    px,
+    stacked,
+    strokes,
+)
+from .piece_frame import (
+    OVER,
+    UNDER,
+    Frame,
+    beyond_of,
+    inside,
+    label_middle,
+    lanes_of,
+    rows_of,
+    to_labels,
+)
+from .pocket_slots import slots_path
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A piece drawn: its size [tenths of a pixel], what is in its group of lines, its labels."""
+
+    width: int
+    height: int
+    lines: str
+    labels: tuple[Label, ...]
+
+
+def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
+    """Return the drawing of a framed piece; `letters` stand for measures, by their names."""
+    neck_lines, neck_labels = _inside_neck(frame, letters)
+    found = [*_level_lines(frame, letters), *_upright_lines(frame, letters)]
+    measured = [line for line, _ in found] + neck_lines
+    dotted = "".join(feet(line) for line, _ in found) + _neck_line(frame)
+    solid = "".join(map(strokes, measured))
+    heads = "".join(map(kites, measured))
+    lines = (
+        f'<path class="wb-piece" stroke-width="2" d="{_corners(frame)}"/>{_hem(frame)}'
+        f'{slots_path(frame)}'
+        f'<path stroke-dasharray="1 3" d="{dotted}"/><path class="wb-lines" d="{solid}"/>'
+        f'<path fill="currentColor" d="{heads}"/>{_way(frame)}')
+    labels = [label for _, own in found for label in own] + neck_labels
+    return Drawing(frame.width, frame.height, lines, tuple(labels))
+
+
+def _corners(frame: Frame) -> str:
+    """The piece's edge as path data; a level or upright stretch names only where it ends."""
+    (x, y), *rest = [(frame.x(a), frame.y(b)) for a, b in frame.outline.corners]
+    out = [f"M{px(x)} {px(y)}"]
+    for a, b in rest:
+        out.append(f"H{px(a)}" if b == y else f"V{px(b)}" if a == x else f"L{px(a)} {px(b)}")
+        x, y = a, b
+    return "".join(out) + "z"
+
+
+def _hem(frame: Frame) -> str:
+    if not frame.outline.hem:
+        return ""
+    left, right = (frame.x(x) for x, _ in frame.outline.corners[:2])
+    y = px(frame.y(frame.outline.hem))
+    return f'<path stroke-dasharray="6 4" d="M{px(left)} {y}H{px(right)}"/>'
+
+
+def _way(frame: Frame) -> str:
+    """Three arrowheads that point the way of knitting, in the lower part of the piece."""
+    x = frame.x(Fraction(0))
+    y = frame.y(max(frame.outline.hem, frame.outline.height / 10)) - 40
+    heads = "".join(f"M{px(x - 60)} {px(y - 60 * i)}l6-5 6 5" for i in range(3))
+    return f'<path stroke-width="1.5" d="{heads}"/>'
+
+
+def _level_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
+    bottom = frame.y(Fraction(0))
+    for names, first, step in ((OVER, frame.above - GAP, -ROW), (UNDER, bottom + ROW, ROW)):
+        for n, row in enumerate(rows_of(frame.outline, names, frame, letters)):
+            for d in row:
+                line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), first + step * n,
+                            (frame.y(d.start[1]), frame.y(d.end[1])), d.length,
+                            letters.get(d.name, ""))
+                yield line, [level_label(line, label_middle(frame, line))]
+
+
+def _upright_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
+    for side in (-1, 1):
+        lanes = lanes_of(frame.outline, side)
+        found = [(d, _upright(frame, d, side, n, letters)) for n, lane in enumerate(lanes)
+                 for d in lane]
+        edge = frame.left if side < 0 else frame.right
+        beyond = beyond_of(frame.outline, frame.right - frame.left, letters)
+        x = edge + side * to_labels(lanes, beyond)
+        heights = apart([label_height(line, up=d.name != HEM) for d, line in found],
+                        10 * LETTER + 10 if letters else 20 * FONT + 30)
+        for (_, line), y in zip(found, heights, strict=True):
+            yield line, stacked(x, y, "end" if side < 0 else "start", line.length, line.letter)
+
+
+def _upright(frame: Frame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
+             ) -> Line:
+    edge = frame.left if side < 0 else frame.right
+    return Line(False, frame.y(d.end[1]), frame.y(d.start[1]), edge + side * (GAP + LANE * lane),
+                (_foot(frame, d.end, side), _foot(frame, d.start, side)), d.length,
+                letters.get(d.name, ""))
+
+
+def _foot(frame: Frame, end: Point, side: int) -> int:
+    """Where a dotted line starts: at the corner of that height which is nearest to the side."""
+    corners = [x for x, y in frame.outline.corners if y == end[1]] or [end[0]]
+    return frame.x(max(corners) if side > 0 else min(corners))
+
+
+def _neck_line(frame: Frame) -> str:
+    """The dotted line from shoulder to shoulder from which a neck's depth is measured."""
+    neck = frame.outline.dimension(NECK)
+    if neck is None or inside(frame.outline) is None:
+        return ""
+    y = px(frame.y(neck.start[1]))
+    return f"M{px(frame.x(neck.start[0]))} {y}H{px(frame.x(neck.end[0]))}"
+
+
+def _inside_neck(frame: Frame, letters: Mapping[str, str]
+                 ) -> tuple[list[Line], list[Label]]:
+    """A neck's depth in the neck itself, its label below."""
+    d = inside(frame.outline)
+    if d is None:
+        return [], []
+    x = frame.x(d.start[0])
+    line = Line(False, frame.y(d.end[1]), frame.y(d.start[1]), x, (x, x), d.length)
+    return [line], stacked(x, line.other + 180, "middle", d.length, letters.get(d.name, ""))

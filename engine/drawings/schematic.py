@@ -1,0 +1,208 @@
+"""Figures of pieces with their measures: of one size, or of all sizes by letters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from string import ascii_uppercase
+
+from ..core.units import Length
+from ..fabric.gauge import measure
+from ..markup.html import esc, items, table
+from ..pattern.model import Pattern
+from ..proof.proof import Proof, SizeProof
+from ..shape.outline import Outline, outline
+from .dimensions import both, figures, in_both, labels_svg, px
+from .piece import Drawing, draw
+from .piece_frame import all_drawn, best_scale, frame_of, tenths
+from .pocket_slots import slot_said
+
+Outlines = Mapping[str, tuple[Outline, ...]]
+"""The outlines of a garment's pieces by size."""
+
+
+def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
+    """Return the outlines of a garment's pieces in one size; none where there is no garment."""
+    if size.dressed is None or pattern.garment is None:
+        return ()
+    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    return tuple(outline(piece, gauge) for piece in size.dressed.garment.pieces)
+
+
+def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
+              letters: Mapping[str, str] | None = None) -> str:
+    """Return the figure of one piece with all its measures, `scale` in pixels to the mm.
+
+    Ids begin with `prefix`. With `letters` (by a measure's name) they stand at the lines, and
+    the caption says what they mean.
+    """
+    letters = letters or {}
+    drawing = draw(frame_of(piece, 10 * (scale or best_scale([piece], letters)), letters), letters)
+    return _figure(piece, drawing, _lines(drawing, prefix), prefix, times, letters)
+
+
+def _lines(drawing: Drawing, prefix: str) -> str:
+    return f'<g id="{prefix}-l" fill="none" stroke="currentColor">{drawing.lines}</g>'
+
+
+def _figure(piece: Outline, drawing: Drawing, lines: str, prefix: str, times: int,
+            letters: Mapping[str, str]) -> str:
+    name = esc(piece.title) + _TIMES.get(times, f", knitted {times} times")
+    width, height = px(drawing.width), px(drawing.height)
+    return (
+        f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {width} {height}" '
+        f'width="{width}" height="{height}" role="img" '
+        f'aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
+        f'<title id="{prefix}-t">{name}, to scale</title>{lines}{labels_svg(drawing.labels)}</svg>'
+        f'<figcaption id="{prefix}-d">{_said(piece, name, letters)}</figcaption></figure>')
+
+
+_TIMES = {1: "", 2: ", knitted twice"}
+
+
+def garment_schematic(size: SizeProof, pieces: Sequence[Outline], prefix: str = "schematic"
+                      ) -> str:
+    """Return the figures of all `pieces` of a garment in one size, all to one scale.
+
+    Nothing where the pattern has no garment.
+    """
+    if size.dressed is None:
+        return ""
+    scale = best_scale(pieces)
+    drawn = "\n".join(_pieces(pieces, scale, prefix, size.dressed.garment.times))
+    return f'{_legend(size)}\n{_on_paper(scale)}\n<div class="wb-schematics">\n{drawn}\n</div>'
+
+
+def _pieces(pieces: Sequence[Outline], scale: Fraction, prefix: str, times: Mapping[str, int]
+            ) -> Iterator[str]:
+    """The figures of pieces; one that mirrors another has its lines, the other way round."""
+    drawn: list[tuple[Outline, Drawing, str]] = []
+    for piece in pieces:
+        own = f"{prefix}-{piece.key}"
+        twin = next((each for each in drawn if _mirrors(each[0], piece)), None)
+        if twin:
+            drawing = _mirrored(twin[1])
+            lines = (f'<use href="#{twin[2]}-l" '
+                     f'transform="matrix(-1 0 0 1 {px(drawing.width)} 0)"/>')
+        else:
+            drawing = draw(frame_of(piece, 10 * scale, {}), {})
+            drawn.append((piece, drawing, own))
+            lines = _lines(drawing, own)
+        yield _figure(piece, drawing, lines, own, times.get(piece.key, 1), {})
+
+
+def _mirrors(one: Outline, other: Outline) -> bool:
+    """True where one piece is the other as a mirror shows it, with the same measures."""
+    return _measures(one) == _measures(other) and \
+        {(-x, y) for x, y in one.corners} == set(other.corners)
+
+
+def _mirrored(drawing: Drawing) -> Drawing:
+    labels = tuple(label.mirrored(drawing.width) for label in drawing.labels)
+    return replace(drawing, labels=labels)
+
+
+def _on_paper(scale: Fraction) -> str:
+    """How much smaller than the piece a drawing is when printed; `scale` in pixels to the mm.
+
+    A pixel of a style sheet is the 96th part of an inch (CSS Values and Units 3, 5.2).
+    """
+    ones, tenth = divmod(tenths(Fraction(96) / (Fraction(254, 10) * scale), Fraction(10)), 10)
+    smaller = f"{ones}.{tenth}"
+    return (f'<p class="wb-on-paper">Printed at 100 %, the drawings are 1 to {smaller}: 1 cm on '
+            f"paper is {smaller} cm of the piece.</p>")
+
+
+def _legend(size: SizeProof) -> str:
+    """What the drawings show of what the size has."""
+    seams = " Seam stitches are included." if size.dressed and size.dressed.garment.joins else ""
+    bands = " Bands are not." if seams and size.plans else \
+        " Bands are not drawn." if size.plans else ""
+    hem = ", and a dashed line is the top of a hem" if any(
+        knitted.piece.hem for knitted in size.pieces) else ""
+    return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."
+            f"{seams}{bands} The arrowheads inside a piece point the way it is knitted{hem}.</p>")
+
+
+# All sizes at once
+
+
+def graded_schematic(proof: Proof, drawn: Outlines, prefix: str = "graded") -> str:
+    """Return each piece drawn in the middle size, with letters, and what they are in every size.
+
+    `drawn` has the outlines of all sizes. A piece that mirrors another is named with it. Nothing
+    where the pattern has no garment.
+    """
+    middle = proof.sizes[len(proof.sizes) // 2]
+    by_size = {size.size: {o.key: o for o in drawn[size.size]} for size in proof.sizes}
+    shown, names = _without_mirrored(tuple(by_size[middle.size].values()))
+    if not shown:
+        return ""
+    letters = _letters(shown)
+    scale = min(best_scale([piece], letters[piece.key]) for piece in shown)
+    parts = []
+    for piece in (replace(p, title=names[p.key]) for p in shown):
+        own = letters[piece.key]
+        figure = schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale, letters=own)
+        parts.append(f'<div class="wb-graded">{figure}{_measured(piece, own, by_size)}</div>')
+    return (f"{_legend(middle)}\n<p>Drawn in size {esc(middle.size)}; the tables have every size."
+            "</p>\n" + "\n".join(parts))
+
+
+def _measured(piece: Outline, letters: Mapping[str, str],
+              by_size: Mapping[str, Mapping[str, Outline]]) -> str:
+    """The table of one piece: letters by sizes."""
+    rows = [(f"<strong>{letter}</strong> {measure}",
+             *(_cell(pieces.get(piece.key), measure) for pieces in by_size.values()))
+            for measure, letter in letters.items()]
+    name = esc(piece.title)
+    head = (f"{name} [{in_both('cm', 'in')}]", *map(esc, by_size))
+    return table(f"{name}, measures in all sizes", head, rows)
+
+
+def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[str, str]]:
+    """The pieces to draw, those that mirror another left out but named with it."""
+    shown: list[Outline] = []
+    names: dict[str, str] = {}
+    for piece in pieces:
+        twin = next((p for p in shown if _measures(p) == _measures(piece)
+                     and p.corners != piece.corners), None)
+        if twin is None:
+            shown.append(piece)
+            names[piece.key] = piece.title
+        else:
+            names[twin.key] += f" ({piece.title.lower()} mirrored)"
+    return shown, names
+
+
+def _measures(piece: Outline) -> tuple[tuple[str, Length], ...]:
+    return tuple((d.name, d.length) for d in piece.dimensions)
+
+
+def _letters(pieces: Iterable[Outline]) -> dict[str, dict[str, str]]:
+    """A letter for every measure that is drawn, running on from piece to piece."""
+    supply = (a + b for a in ("", *ascii_uppercase) for b in ascii_uppercase)
+    return {piece.key: {d.name: next(supply) for d in all_drawn(piece)} for piece in pieces}
+
+
+def _cell(piece: Outline | None, name: str) -> str:
+    found = piece.dimension(name) if piece else None
+    if found is None:
+        return "–"
+    return in_both(*(said.rpartition(" ")[0] for said in figures(found.length)))
+
+
+# What a caption says
+
+
+def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
+    """The caption: the piece's name and every measure in words, or what the letters mean."""
+    if letters:
+        return f"<strong>{name}</strong>: " + ", ".join(
+            f"<strong>{letter}</strong>\u00a0{measure}" for measure, letter in letters.items())
+    measured = [f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions]
+    measured += map(slot_said, piece.slots)
+    return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
+
+

@@ -1,0 +1,187 @@
+"""How much yarn a piece takes, from a weighed swatch and the stitches that the bed counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from math import isqrt
+
+from ..core.counts import UP, Count, Unit, decimal, whole
+from ..core.units import Length
+from ..pattern.model import Swatch, Yarn
+from .gauge import Gauge
+
+# Loops in a square centimetre × (the yarn in one [cm])², plain knitting fully relaxed:
+# 4.2 × 5.5, from the 2015 textile-engineering paper of India's graduate aptitude test, question
+# 54 (textiletriangle.com). Munden's own figures (1959) are about 21.6, from memory.
+LOOPS = Fraction(42, 10) * Fraction(55, 10)
+
+
+class Basis(Enum):
+    """What an amount of yarn rests on."""
+
+    WEIGHED = "weighed swatch"
+    AREA = "area of the fabric"
+    LENGTH = "length that is cut"
+
+    @property
+    def is_estimate(self) -> bool:
+        """True where a caution belongs beside the figure."""
+        return self is Basis.AREA
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """Yarn by mass [g] and length [m]; one of them is None where the yarn's count is unknown.
+
+    `area_metres` is what a length that is not known is estimated to be [m].
+    """
+
+    grams: Fraction | None
+    metres: Fraction | None
+    basis: Basis
+    working: str
+    area_metres: Fraction | None = None
+
+    def __post_init__(self) -> None:
+        if self.grams is None and self.metres is None:
+            raise ValueError("an amount of yarn is a mass or a length")
+
+    def times(self, stitches: int, what: str = "stitches") -> Amount:
+        """This much for each of so many stitches."""
+        return self._scaled(Fraction(stitches), f"{stitches} {what} × {self.working}")
+
+    def share(self, part: Fraction, what: str) -> Amount:
+        """A `part` of it, which `what` names."""
+        if part < 0:
+            raise ValueError("a share of yarn is not less than nothing")
+        return self._scaled(part, f"{what} of {self.working}")
+
+    def with_allowance(self, share: Fraction) -> Amount:
+        """The amount and a `share` of it more, for ends, bands, samples and mending."""
+        if share < 0:
+            raise ValueError("an allowance adds yarn")
+        return self._scaled(1 + share, f"{self.working}; {decimal(share * 100, 1)} % more")
+
+    def _scaled(self, by: Fraction, working: str) -> Amount:
+        grams = None if self.grams is None else self.grams * by
+        metres = None if self.metres is None else self.metres * by
+        about = None if self.area_metres is None else self.area_metres * by
+        return Amount(grams, metres, self.basis, working, about)
+
+
+def stitch_grams(swatches: Iterable[Swatch]) -> Fraction | None:
+    """Return the mass of a stitch [g]: mean over the weighed swatches; None if none was weighed.
+
+    Mass scales with the fabric knitted (rule Y06); a stitch is the fabric's own measure of it.
+    The swatch's mass must be that of its counted stitches and rows.
+    """
+    each = [s.mass_g / (s.stitches * s.rows) for s in swatches if s.mass_g is not None]
+    return sum(each, Fraction(0)) / len(each) if each else None
+
+
+def loop_millimetres(gauge: Gauge) -> Fraction:
+    """Return about how much yarn is in a stitch [mm, to a thousandth], from its area alone.
+
+    In relaxed plain knitting the loops in an area are a constant over the loop's length squared
+    (`LOOPS`), whatever the yarn. An estimate for plain knitting, not for tucks and floats.
+    """
+    square = LOOPS * gauge.stitch * gauge.row * 1_000_000
+    return Fraction(isqrt(square.numerator // square.denominator), 1000)
+
+
+def stitch_amount(swatches: Sequence[Swatch], gauge: Gauge,
+                  metres_per_gram: Fraction | None = None) -> Amount:
+    """Return the yarn in a stitch: weighed if a swatch was, else estimated from its area.
+
+    `metres_per_gram` is the yarn's, all strands together; without it only the mass is known of
+    a weighed swatch, and only the length of one that was not weighed.
+    """
+    grams, loop = stitch_grams(swatches), loop_millimetres(gauge)
+    if grams is not None:
+        metres = None if metres_per_gram is None else grams * metres_per_gram
+        return Amount(grams, metres, Basis.WEIGHED, f"{decimal(grams * 1000, 2)} mg, weighed",
+                      loop / 1000 if metres is None else None)
+    mass = None if metres_per_gram is None else loop / 1000 / metres_per_gram
+    return Amount(mass, loop / 1000, Basis.AREA,
+                  f"{decimal(loop, 1)} mm of yarn, estimated from the area of a stitch")
+
+
+def metres_per_gram(yarn: Yarn) -> Fraction | None:
+    """Return a yarn's length by mass from its package [m/g], None where the label lacks one."""
+    if not yarn.package_g or yarn.package_length is None:
+        return None
+    return yarn.package_length.mm / 1000 / yarn.package_g
+
+
+def together(strands: Iterable[Fraction]) -> Fraction:
+    """Return the length by mass of strands knitted as one, from each strand's [m/g] (W06)."""
+    return 1 / sum((1 / strand for strand in strands), Fraction(0))
+
+
+def cut_length(length: Length, metres_per_gram: Fraction | None) -> Amount:
+    """Return yarn by the length that is cut of it; its mass too where the yarn's count is known."""
+    metres = length.mm / 1000
+    mass = None if metres_per_gram is None else metres / metres_per_gram
+    return Amount(mass, metres, Basis.LENGTH, f"{decimal(metres, 1)} m")
+
+
+def total(amounts: Sequence[Amount]) -> Amount:
+    """Return amounts of one yarn as one; estimated if any is. Raises ValueError for none.
+
+    Where some are known only by mass and others only by length, all are told by length.
+    """
+    if not amounts:
+        raise ValueError("nothing to add up")
+    basis = Basis.AREA if any(a.basis is Basis.AREA for a in amounts) else Basis.WEIGHED
+    grams = [a.grams for a in amounts if a.grams is not None]
+    metres = [a.metres for a in amounts if a.metres is not None]
+    about = [a.area_metres if a.metres is None else a.metres for a in amounts]
+    lengths = [m for m in about if m is not None]
+    by_area = sum(lengths, Fraction(0)) if len(lengths) == len(amounts) else None
+    by_mass, by_length = len(grams) == len(amounts), len(metres) == len(amounts)
+    return Amount(sum(grams, Fraction(0)) if by_mass else None,
+                  by_area if by_length or not by_mass else None,
+                  basis, " + ".join(a.working for a in amounts),
+                  by_area if by_mass and not by_length else None)
+
+
+def packages(amount: Amount, yarn: Yarn) -> Count | None:
+    """Return the balls or cones to buy, a part of one counted whole [packages].
+
+    By mass where both masses are known, else by length; None where the label gives neither.
+    """
+    if amount.grams is not None and yarn.package_g:
+        exact, needed = amount.grams / yarn.package_g, f"{decimal(amount.grams, 1)} g"
+        each = f"{decimal(yarn.package_g, 1)} g"
+    elif amount.metres is not None and yarn.package_length is not None:
+        of = yarn.package_length.mm / 1000
+        exact, needed, each = amount.metres / of, f"{decimal(amount.metres, 0)} m", \
+            f"{decimal(of, 0)} m"
+    else:
+        return None
+    return Count(whole(exact, UP), Unit.PACKAGES,
+                 f"{needed} in packages of {each} = {decimal(exact, 2)}, up", exact)
+
+
+def trapezium(bottom: Fraction, top: Fraction, height: Fraction) -> Fraction:
+    """Return the area between two parallel edges (Y01): a sleeve, a rectangle, a triangle."""
+    if min(bottom, top, height) < 0:
+        raise ValueError("a piece has no negative measure")
+    return (bottom + top) * height / 2
+
+
+def by_area(area: Fraction, swatch_area: Fraction, swatch_yarn: Fraction) -> Fraction:
+    """Return the yarn for `area`, in the unit of `swatch_yarn` (Y01, Y03, Y06)."""
+    if swatch_area <= 0:
+        raise ValueError("a swatch has an area")
+    return area / swatch_area * swatch_yarn
+
+
+def by_stitches(stitches: int, stitches_per_length: Fraction) -> Fraction:
+    """Return the lengths of yarn in `stitches`, one measured length knitting so many (Y05)."""
+    if stitches_per_length <= 0:
+        raise ValueError("a length of yarn knits some stitches")
+    return stitches / stitches_per_length

@@ -1,0 +1,418 @@
+"""What a designer said, typed and whole: the immutable pattern every later stage reads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+from typing import TypeVar
+
+from ..core.counts import NEAREST, ParityOf, Rounding
+from ..core.problems import Place
+from ..core.units import Length
+from ..machine.steps import Dial, Side
+from ..sizing.charts import Chart
+from ..sizing.measures import Definition
+from .edges import Edge
+from .stitch_chart import StitchChart
+from .wishes import BandCord, CordWish, PocketWish, ZipWish
+
+T = TypeVar("T")
+BySize = Mapping[str, T]  # every size of the pattern is a key
+
+
+class Wearer(Enum):
+    """Who wears it: decides the button side and which cautions are shown."""
+
+    WOMEN = "women"
+    MEN = "men"
+    CHILDREN = "children"
+    BABIES = "babies"
+    ANYONE = "anyone"
+
+    @property
+    def is_child(self) -> bool:
+        """True where the cautions on children's clothes apply."""
+        return self in (Wearer.CHILDREN, Wearer.BABIES)
+
+
+class Fold(Enum):
+    """How a band is made to fold along its length."""
+
+    TURNED = "turned"
+    LOOSE = "loose"
+    PICOT = "picot"
+
+
+class Closing(Enum):
+    """The kinds of buttonhole a band can have."""
+
+    ENCLOSED = "enclosed"
+    ONE_STITCH = "one stitch"
+    TWO_STITCHES = "two stitches"
+    BOUND_OFF = "bound off"
+    EYELET = "eyelet"
+    SLIT = "slit"
+    LOOPS = "loops"
+
+
+class Lean(Enum):
+    """To which end of a band its hung loops are taken, as they sit half a stitch to one side."""
+
+    NECK = "neck"
+    HEM = "hem"
+
+
+class OddGap(Enum):
+    """Where the gaps go that must differ by a stitch from the others."""
+
+    SPREAD = "spread"
+    LOWEST = "lowest"
+    HIGHEST = "highest"
+    CENTRE = "centre"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bed:
+    """A needle bed: `pitch` from needle to needle, `needles` in all (an even number).
+
+    `second` says whether a second bed of as many needles can be set facing it.
+    """
+
+    name: str
+    pitch: Length
+    needles: int
+    second: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yarn:
+    """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known."""
+
+    key: str
+    name: str
+    fibre: str = ""
+    package_g: Fraction | None = None
+    package_length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """One measurement of a washed and rested swatch: so many stitches over so much width."""
+
+    stitches: int
+    width: Length
+    rows: int
+    height: Length
+    mass_g: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Repeat:
+    """Which needles work, over and over: `works` from the repeat's start, which is in work.
+
+    `edge` needles in work stand at both ends beside the repeats [stitches].
+    """
+
+    works: tuple[bool, ...]
+    edge: int = 1
+
+    def __post_init__(self) -> None:
+        if not self.works or not self.works[0] or self.works[-1] or self.edge < 0:
+            raise ValueError("a repeat begins in work and ends out of work")
+
+    @property
+    def opening(self) -> int:
+        """Needles in work before the first that is left out [stitches]."""
+        return self.works.index(False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """A yarn knitted at a dial setting, with the swatches that measured it (at least one).
+
+    Its stitches are the needles in work: with a `repeat`, others are left out between them.
+    `chart` names the stitch chart it is knitted from, "" where it is plain, and `contrast` the
+    yarn of the chart's second colour.
+    """
+
+    key: str
+    yarn: str
+    dial: Dial
+    swatches: tuple[Swatch, ...]
+    repeat: Repeat | None = None
+    chart: str = ""
+    contrast: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandRows:
+    """The rows of a folded band between its landmarks [rows]."""
+
+    to_holes: int
+    holes_to_fold: int
+    fold_to_holes: int
+    to_finish: int
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance along a band, as a length or as whole stitches, as the designer gave it."""
+
+    length: Length | None = None
+    stitches: int | None = None
+
+    def __post_init__(self) -> None:
+        if (self.length is None) == (self.stitches is None):
+            raise ValueError("a distance is a length or stitches, one of the two")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemHoles:
+    """Holes of their own in a hem or rib `depth` deep, their middles `ends` from its borders."""
+
+    number: int
+    depth: BySize[Length]
+    ends: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buttonholes:
+    """What the designer asks of the holes of a band.
+
+    `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
+    One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
+    middles lie from the lower end (less than 0: from the upper one). One hole lies `through` a
+    chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
+    others; with a `centre_hole` their number is odd. `lower` and `upper`
+    are the distances from the band's ends; `end_give` how far a remedy may move each of them
+    [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
+    `tolerance`, a share of the edge's length.
+    """
+
+    button: Length
+    stitches: BySize[int] | None
+    number: BySize[int] | None
+    every: Length | None
+    lower: Distance
+    upper: Distance
+    front: Side
+    at: BySize[tuple[Length, ...]] | None = None
+    through: BySize[str] | None = None
+    in_hem: HemHoles | None = None
+    centre_hole: bool = False
+    closing: Closing = Closing.ENCLOSED
+    odd_gap: OddGap = OddGap.SPREAD
+    lean: Lean = Lean.NECK
+    end_give: int = 2
+    band_give: int = 2
+    tolerance: Fraction = Fraction(1, 50)
+
+
+class Shown(Enum):
+    """Which side of a collar of one layer is seen once it has fallen over."""
+
+    KNIT = "knit"
+    PURL = "purl"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Collar:
+    """What a designer asks of a band that is a collar; all None for any other band.
+
+    `points` is how far each end goes out at the outer edge, `outer_dial` the setting reached
+    there, `back_depth` the depth at the back of the neck where the ends are as deep as the
+    band, `shows` the side that is seen of a single layer that falls over.
+    """
+
+    points: BySize[Length] | None = None
+    outer_dial: Dial | None = None
+    back_depth: BySize[Length] | None = None
+    shows: Shown | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """A band along an edge, of one of the kinds in walebook.program.bands.
+
+    Its stitches come from its own `fabric` where it was swatched, else from the `pick_up` rule
+    in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
+    depth of the band, or `rows` are given outright; never both. `ease` is a share of
+    the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none: `dial`
+    holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat of a
+    ribbed one, True where a stitch stands out. `facing_fabric` is that of the layer behind the
+    fold, "" where it is the band's own. `own_edge` says that `edge` is one the source describes.
+    """
+
+    key: str
+    title: str
+    edge: str
+    yarn: str
+    dial: Dial
+    dials: tuple[Dial, ...] = ()
+    mitre: bool = False
+    kind: str = "enclosing"
+    fabric: str | None
+    pick_up: Fraction | None
+    depth: BySize[Length] | None
+    rows: BandRows | None
+    fold: Fold
+    ease: Fraction = Fraction(0)
+    rounding: Rounding = NEAREST
+    waste_rows: int = 8
+    stitches_in: int = 2
+    buttonholes: Buttonholes | None = None
+    bind_off: str = ""
+    collar: Collar = Collar()
+    rib: tuple[bool, ...] = (True, False)
+    zip: ZipWish | None = None
+    cord: BandCord | None = None
+    facing_fabric: str = ""
+    own_edge: bool = False
+
+    @property
+    def garment_edge(self) -> str:
+        """The name of the garment's own edge that it takes, "" where the source describes one."""
+        return "" if self.own_edge else self.edge
+
+    def __post_init__(self) -> None:
+        if (self.fabric is None) == (self.pick_up is None):
+            raise ValueError(f"band {self.key}: a swatched fabric or a pick-up rule")
+        if (self.depth is None) == (self.rows is None):
+            raise ValueError(f"band {self.key}: a depth or rows, one of the two")
+
+
+class Neck(Enum):
+    """The necklines a form can have."""
+
+    ROUND = "round"
+    V = "v"
+    SQUARE = "square"
+    BOAT = "boat"
+    HIGH = "high"
+
+
+class Alignment(Enum):
+    """The line of a piece from which the repeats of its stitch chart are counted."""
+
+    CENTRE = "centre"
+    FRONT_EDGE = "front edge"
+    SIDE_SEAM = "side seam"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemWish:
+    """A hung hem as asked: its finished depth, its fold and its dial."""
+
+    depth: Length
+    fold: Fold
+    dial: Dial
+
+
+class RibMake(Enum):
+    """The ways a rib is made."""
+
+    MOCK = "mock rib"
+    HUNG = "hung mock rib"
+    LATCHED = "latched rib"
+    TWO_BED = "two-bed rib"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RibWish:
+    """A rib to begin with, as asked: its finished depth, its dial, how it is made, its repeat.
+
+    `works` are its stitches that stand out (True) or lie back; `fabric` is the fabric it was
+    swatched as, "" where it was not.
+    """
+
+    make: RibMake
+    works: tuple[bool, ...]
+    depth: Length
+    dial: Dial
+    fabric: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentWish:
+    """A whole garment as asked for: its form, the body chart, and the designer's own measures.
+
+    `measures` are expressions by name and size, over the form's own defaults; `body` single
+    body measurements changed, by name and size. `moved` stitches move with every decrease.
+    `rounding` is what is asked of single counts, by their names in the form.
+    `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
+    `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
+    `placket` is how far a slit goes down from the front neck.
+    `side_by_side` are the keys of the pieces that are knitted so: two, or one that has a copy.
+    `align` says where the repeats of the fabric's chart lie.
+    """
+
+    form: str
+    chart: Chart
+    fabric: str
+    neck: Neck
+    hem: HemWish | RibWish | None
+    measures: Mapping[str, BySize[Definition]]
+    body: Mapping[str, Mapping[str, Length]]
+    moved: int = 3
+    rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
+    cast_on: Mapping[str, str] = field(default_factory=dict)
+    bind_off: Mapping[str, str] = field(default_factory=dict)
+    bind_off_stretch: Mapping[str, Fraction] = field(default_factory=dict)
+    placket: BySize[Length] | None = None
+    side_by_side: tuple[tuple[str, ...], ...] = ()
+    align: Alignment = Alignment.CENTRE
+    pockets: PocketWish | None = None
+    cord: CordWish | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture beside the source: its file name in the pattern's folder, and its text."""
+
+    file: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """A pattern as its designer wrote it, every value checked, every name resolved.
+
+    `places` maps a dotted path ("bands.front.depth", with ".M" added for one size) to its
+    place in the source; `place` finds the nearest one. `notes` is the text of notes.md,
+    `accepted` the remarks that are kept quiet, each its code and mark.
+    """
+
+    slug: str
+    title: str
+    version: str
+    date: str
+    designer: str
+    licence: str
+    summary: str
+    wearer: Wearer
+    bed: Bed
+    yarns: Mapping[str, Yarn]
+    fabrics: Mapping[str, Fabric]
+    sizes: tuple[str, ...]
+    edges: Mapping[str, Edge]
+    bands: Mapping[str, Band]
+    garment: GarmentWish | None = None
+    stitch_charts: Mapping[str, StitchChart] = field(default_factory=dict)
+    skills: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)
+    notes: str = ""
+    accepted: tuple[str, ...] = ()
+    places: Mapping[str, Place] = field(default_factory=dict)
+
+    def place(self, path: str, size: str = "") -> Place:
+        """Where `path` stands in the source: its entry for `size` if there is one, else itself,
+        else the nearest thing that holds it."""
+        steps = f"{path}.{size}" if size else path
+        while steps:
+            if steps in self.places:
+                return self.places[steps]
+            steps = steps.rpartition(".")[0]
+        return self.places.get("", Place(f"patterns/{self.slug}/pattern.yaml", 1, 1))

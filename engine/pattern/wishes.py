@@ -1,0 +1,61 @@
+"""What a designer asks of pockets, a zip and a cord."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from ..core.units import Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketWish:
+    """Pockets let into a garment's fronts, by size.
+
+    Each is `width` wide, its opening `height` above the garment's lower edge, its lining `depth`
+    deep (None: down to the hem) and its outer end `from_side` from the side seam (None: in the
+    middle of its front). Of two each front, or each half of a whole one, has one; of one it is
+    the left front's, or in the middle of a whole front.
+    """
+
+    width: Mapping[str, Length]
+    height: Mapping[str, Length]
+    depth: Mapping[str, Length] | None = None
+    from_side: Mapping[str, Length] | None = None
+    number: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class ZipWish:
+    """A zip along a front band: sold `every` so many whole centimetres, or `cut` to length."""
+
+    every: int = 1
+    cut: bool = False
+
+
+class Openings(Enum):
+    """Where a cord comes out of a casing."""
+
+    EYELETS = "eyelets"
+    SLITS = "slits"
+    ENDS = "ends"
+
+
+@dataclass(frozen=True, slots=True)
+class CordWish:
+    """A cord through a garment's hem: its `width`, and the `ties` that hang out at full width."""
+
+    width: Length
+    ties: Length
+
+
+@dataclass(frozen=True, slots=True)
+class BandCord(CordWish):
+    """A cord through a casing, out at two `openings` in the middle of the section `at`.
+
+    Without a name they lie in the middle of the front, or of the band.
+    """
+
+    openings: Openings = Openings.EYELETS
+    at: str = ""

@@ -1,0 +1,150 @@
+"""Bands and needles left out of work: which are laid out so, and which are refused, and why.
+
+A band is counted from the swatch of its fabric. Where that was knitted with needles left out of
+work, the band is too: so only rows without holes, moved stitches and chains are laid out, and
+what waits one for one must lie on the same needles (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..core.counts import Rounding
+from ..core.problems import Problem, error
+from ..fabric.arrangement import closing, repeat_said
+from ..pattern.edges import Offer
+from ..pattern.model import Band, Fold, Pattern, Repeat
+from ..shape.edging import EdgeRun
+
+LAID_OUT = ("single", "folded", "facing")  # kinds whose rows can have needles left out of work
+SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
+PLAIN = "name a fabric of every needle"
+
+
+def edge_fabric(pattern: Pattern, band: Band) -> str:
+    """The fabric of the edge a band takes: its own where the source gives one, else the
+    garment's."""
+    if band.edge in pattern.edges:
+        return pattern.edges[band.edge].fabric
+    assert pattern.garment is not None
+    return pattern.garment.fabric
+
+
+def arranged(pattern: Pattern, band: Band) -> Repeat | None:
+    """The needles in and out of work of the band's own fabric; None where every needle works."""
+    return pattern.fabrics[band.fabric].repeat if band.fabric else None
+
+
+def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+    """Return an error for everything in the band that needles left out of work do not allow."""
+    repeat = arranged(pattern, band)
+    if repeat is None:
+        return _by_rule(pattern, band)
+    return tuple(
+        error("needles-in-band", pattern.place(f"bands.{band.key}.{key}"),
+              found=f'{found} in a band of the fabric "{band.fabric}", with needles '
+                    f"{repeat_said(repeat)} of work",
+              expected=expected, remedy=f"{remedy}, or {PLAIN}.")
+        for key, found, expected, remedy in _not_laid_out(band))
+
+
+def _not_laid_out(band: Band) -> Iterator[tuple[str, str, str, str]]:
+    """What cannot be: its key, what is found, what is expected, what to do."""
+    if band.kind not in LAID_OUT:
+        yield ("kind" if band.kind != "enclosing" else "fabric", f"the kind {band.kind}",
+               f"one of {', '.join(LAID_OUT)}", "Choose another kind")
+        return
+    if band.kind != "single" and band.fold is not Fold.LOOSE:
+        yield ("fold", f"a {band.fold.value} fold", "a loose fold row", "Write fold: loose")
+    if band.kind != "facing" and band.bind_off != SEWN_OFF:
+        yield ("bind_off", "stitches chained off" if not band.bind_off else
+               f"bind_off: {band.bind_off}", "stitches sewn off waste yarn: a chain needs them on "
+               "needles side by side", f"Write bind_off: {SEWN_OFF}")
+    if band.buttonholes:
+        yield ("buttonholes", "buttonholes", "none: a hole needs stitches on needles side by side",
+               "Leave them out")
+    if band.mitre:
+        yield "mitre", "a mitre", "none: it moves stitches", "Leave it out"
+    if band.facing_fabric:
+        yield ("facing_fabric", "a facing of another fabric", "the same needles in both layers",
+               "Leave it out")
+
+
+def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+    """A rule counts depth and stitches from the edge's fabric, which is knitted otherwise."""
+    said = _leaves_out(pattern, edge_fabric(pattern, band))
+    if band.pick_up is None or not said:
+        return ()
+    return (error("needles-at-edge", pattern.place(f"bands.{band.key}.pick_up"),
+                  found=f"a band without a swatch along an edge of fabric "
+                        f'"{edge_fabric(pattern, band)}", with needles {said} of work',
+                  expected="a fabric of the band's own: a row and a stitch of the edge's are not "
+                           "those of every needle",
+                  remedy="Knit a swatch of the band, and name its fabric in place of pick_up."),)
+
+
+def _leaves_out(pattern: Pattern, key: str) -> str:
+    """Which needles of a fabric work, in words; "" where every needle does."""
+    fabric = pattern.fabrics[key]
+    chart = pattern.stitch_charts.get(fabric.chart)
+    if chart is not None and chart.leaves_out:
+        return f"{chart.stitches} in, {chart.width - chart.stitches} out"
+    return repeat_said(fabric.repeat) if fabric.repeat else ""
+
+
+def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
+               ) -> tuple[Rounding, tuple[Problem, ...]]:
+    """Return what the band's stitches are rounded to, so that its needles end as they begin.
+
+    With the error where what was asked of the count never does.
+    """
+    if repeat is None:
+        return band.rounding, ()
+    fits = closing(repeat)
+    both = band.rounding.among(fits)
+    if both is not None:
+        return both, ()
+    return fits, (error(
+        "cannot-round", pattern.place(f"bands.{band.key}.round"),
+        found=f'band "{band.key}" rounded to {band.rounding}',
+        expected=f"{fits}, as needles {repeat_said(repeat)} of work need it",
+        remedy="Leave the rounding out, or use another fabric."),)
+
+
+def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[Problem, ...]:
+    """Return an error where so many stitches do not end as they begin in the band's fabric."""
+    repeat = arranged(pattern, band)
+    if repeat is None:
+        return ()
+    fits = closing(repeat)
+    over = stitches - fits.plus
+    if over >= 0 and over % fits.of == 0:
+        return ()
+    return (error("needles-in-band", pattern.place(f"bands.{band.key}.fabric"), size=size,
+                  found=f"a band of {stitches} stitches, needles {repeat_said(repeat)} of work",
+                  expected=f"stitches that end as they begin: {fits}",
+                  remedy="Change edge_stitches or the length of the edge, or "
+                         "name a fabric of every needle."),)
+
+
+def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> tuple[Problem, ...]:
+    """Return an error where stitches hung one for one would lie closer, or farther, than they did.
+
+    That is so where the edge's fabric and the band's do not have the same needles in work.
+    """
+    edge = edge_fabric(pattern, band)
+    own, below = arranged(pattern, band), pattern.fabrics[edge].repeat
+    left_out = _leaves_out(pattern, edge)
+    waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)
+    if waits is None or band.pick_up is not None or (own is None and not left_out) or (
+            own and own == below):
+        return ()
+    band_said = f"needles {repeat_said(own)} of work" if own else "every needle in work"
+    edge_said = f"needles {left_out} of work" if left_out else "every needle in work"
+    return (error("needles-at-edge", pattern.place(f"bands.{band.key}.fabric"), size=size,
+                  found=f"a band with {band_said} on {waits.places} stitches of the "
+                        f"{waits.title.partition(',')[0]}, knitted with {edge_said}",
+                  expected="the same needles in both, where stitches are hung one for one",
+                  remedy="Give the band a fabric with "
+                         + (f"needles: {left_out.replace(',', '')}." if left_out and below else
+                            "every needle in work.")),)

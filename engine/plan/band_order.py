@@ -1,0 +1,137 @@
+"""In which order a garment's bands are worked, and over which other bands' ends each runs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from ..core.counts import whole
+from ..core.problems import Problem, error
+from ..fabric.gauge import measure
+from ..machine.steps import Side
+from ..pattern.model import Band, Neck, Pattern, Wearer
+from ..program.bands import KINDS
+from ..shape.edging import EdgeRun, Stretch, Zone, beneath, straight
+from .band import BandPlan
+from .pockets import EDGES as POCKETS
+
+NECK, PLACKET, AROUND, ARMHOLE = "neck", "placket", "front_and_neck", "armhole"
+FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
+
+
+def in_working_order(bands: Iterable[Band]) -> list[Band]:
+    """Return the bands as the making up has them: a pocket's first, while the fronts lie flat, a
+    placket's, then the neckband, then the fronts' (P05), and the armholes' after those.
+
+    A collar whose ends meet at the centre front comes after the bands over whose tops it runs.
+    """
+    return sorted(bands, key=_turn)
+
+
+def _turn(band: Band) -> int:
+    if band.garment_edge in POCKETS:
+        return 0
+    if band.garment_edge == PLACKET:
+        return 1
+    if band.garment_edge == NECK:
+        return 4 if KINDS[band.kind].meets else 2
+    return 5 if band.garment_edge.endswith(ARMHOLE) else 3
+
+
+def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+    """Return the edge a band takes with the ends of the bands worked `before` it."""
+    if band.edge in pattern.edges:
+        return run
+    if band.garment_edge == NECK:
+        return _over_tops(pattern, band, run, before)
+    neck = next((p for p in before if p.band.garment_edge == NECK), None)
+    if band.garment_edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands \
+            or ends_at_tops(pattern):
+        return run
+    kind = KINDS[neck.band.kind]
+    return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
+                         "collar" if "collar" in kind.name else "neckband")
+
+
+def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
+                  what: str = "neckband") -> EdgeRun:
+    """Return a front edge with the end of the neckband above it, knitted on first (P05).
+
+    `rows` are those of one of the neckband's `layers`, `row` their height [mm].
+    """
+    end = straight(f"end of the {what}", rows, row, layers=layers, stretch=Stretch.BAND_END)
+    through = ", through both layers" if layers > 1 else ""
+    end = replace(end, working=f"{rows} rows of the {what}{through}")
+    return replace(run, sections=(*run.sections, end))
+
+
+def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share: Fraction,
+                   layers: int) -> EdgeRun:
+    """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
+
+    `rows` are those of one of the band's `layers`, `row` their height [mm], `share` how much of
+    the top is taken: a collar that begins at the centre front takes the inner half (common
+    practice, no source). The right front's end is the first.
+    """
+    taken = max(1, whole(rows * share))
+    part = ", the half next to the neck" if share < 1 else ""
+    top = straight(f"top of the {front} band{part}", taken, row, layers=layers,
+                   stretch=Stretch.BAND_TOP)
+    through = ", through both layers" if layers > 1 else ""
+    top = replace(top, zone=Zone.FRONT, half=share < 1,
+                  working=f"{taken} of the band's {rows} rows{through}")
+    sections = (top, *run.sections) if front == "right" else (*run.sections, top)
+    return replace(run, sections=sections)
+
+
+def ends_at_tops(pattern: Pattern) -> bool:
+    """True where the neckband's ends lie along the tops of the front bands, not along the fronts.
+
+    Up a V the neckband stands out from the slope as the front band does from the front edge
+    below it: the end of the one meets the top of the other, and a band hung over both would have
+    to turn a corner (geometry, no source).
+    """
+    return bool(pattern.garment and pattern.garment.neck is Neck.V)
+
+
+def _over_tops(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+    """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
+    at_front = [p for p in before if p.band.garment_edge in (PLACKET, *FRONT_EDGES)]
+    for name in ("right", "left"):
+        plan = next((p for p in at_front if not p.band.garment_edge.startswith(_other(name))), None)
+        if plan is not None and KINDS[plan.band.kind].stands:
+            share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
+            run = _beside_band(pattern, run, name, plan.band.stitches_in)
+            run = with_band_tops(run, name, plan.depth.value, plan.gauge.row, share=share,
+                                 layers=KINDS[plan.band.kind].layers)
+    return run
+
+
+def _beside_band(pattern: Pattern, run: EdgeRun, front: str, stitches_in: int) -> EdgeRun:
+    """The neck from where the `front` band was hung: what it took in lies beneath its top."""
+    assert pattern.garment is not None
+    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    first, *others = run.sections if front == "right" else run.sections[::-1]
+    sections = (beneath(first, stitches_in, gauge), *others)
+    return replace(run, sections=sections if front == "right" else sections[::-1])
+
+
+def _other(name: str) -> str:
+    return "left" if name == "right" else "right"
+
+
+def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> list[Problem]:
+    """Return an error for a collar that falls over on a neck without an opening."""
+    if not (KINDS[band.kind].falls and run.ring):
+        return []
+    return [error(
+        "collar-needs-opening", pattern.place(f"bands.{band.key}.kind"), size=size,
+        found=f"a {band.kind} on a neck that is closed all round",
+        expected="a neck that opens at the front, where the collar begins and ends",
+        remedy="Give the garment a placket, choose a cardigan, or use a stand collar.")]
+
+
+def upper_front(wearer: Wearer) -> Side:
+    """Return the front that lies on top: men's left, else the right (B09, as for buttonholes)."""
+    return Side.LEFT if wearer is Wearer.MEN else Side.RIGHT

@@ -1,0 +1,149 @@
+"""A band longer than the bed, in parts: where it is cut, and the stitch each part has for the join.
+
+It is cut at the centre back or where two sections of its edge meet, never in a buttonhole. The
+seam takes a stitch of each of the two parts it joins (mattress stitch; common practice, no
+source), so that every cut costs two stitches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations, pairwise
+
+from ..core.counts import Unit, given
+from ..pattern.edges import Offer
+from .band import BandPlan, Part
+from .casings import CasingPlan
+from .hole_joins import is_clear
+from .hole_wishes import shifted
+from .meeting import Meeting, as_one
+from .pickup import pick_up
+
+CENTRE_BACK = "centre back"
+MOST_CUTS = 3
+CLEAR = 2  # stitches between a hole and a cut; common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A place where a band may be cut: after so many stitches of it, and what is there."""
+
+    after: int
+    place: str
+
+
+def in_parts(plan: BandPlan, needles: int) -> BandPlan:
+    """Return the plan with its parts, where it is longer than `needles` and can be cut.
+
+    The fewest cuts are made; among as many, the centre back is taken, then those that leave the
+    longest part shortest. A plan that fits, or cannot be cut, is returned as it is.
+    """
+    if plan.widest <= needles or not plan.collar.is_straight or plan.mitre or \
+            plan.facing or plan.repeat:
+        return plan
+    possible = [cut for cut in cuts(plan) if _is_sound(plan, cut)]
+    for number in range(1, MOST_CUTS + 1):
+        fitting = [chosen for chosen in combinations(possible, number)
+                   if max(_lengths(plan, chosen)) <= needles]
+        if fitting:
+            return replace(plan, parts=tuple(_parts(plan, min(
+                fitting, key=lambda chosen: _cost(plan, chosen)))))
+    return plan
+
+
+def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[bool, int, int]:
+    centre = any(cut.place == CENTRE_BACK for cut in chosen)
+    return not centre, max(_lengths(plan, chosen)), chosen[0].after
+
+
+def cuts(plan: BandPlan) -> Iterator[Cut]:
+    """Yield the places where the edge's sections meet, and the centre back, in their order."""
+    at = 0
+    for number, meeting in enumerate(plan.meetings):
+        title, taken = meeting.section.title, meeting.stitches.value
+        if meeting.section.centre_back and _is_one_for_one(meeting) and taken > 1:
+            yield Cut(at + taken // 2, CENTRE_BACK)
+        at += taken
+        if number + 1 < len(plan.meetings):
+            after = plan.meetings[number + 1].section.title
+            yield Cut(at, f"meeting of {_short(title)} and {_short(after)}")
+
+
+def _short(title: str) -> str:
+    """A section's name without what waits there."""
+    return title.partition(",")[0]
+
+
+def _is_one_for_one(meeting: Meeting) -> bool:
+    return meeting.section.offer is not Offer.ROWS and \
+        meeting.stitches.value == meeting.section.places
+
+
+def _is_sound(plan: BandPlan, cut: Cut) -> bool:
+    """No hole is cut, and two stitches stay between it and the one for the join."""
+    holes, casing = plan.placing, plan.casing
+    if any(first - 1 <= cut.after <= first + 1 for first in casing.openings):
+        return False
+    return holes is None or is_clear(holes.starts, holes.hole, (cut.after,), CLEAR)
+
+
+def _lengths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
+    """The stitches of every part, with those for its joins."""
+    marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
+    return [b - a + (a > 0) + (b < plan.stitches.value)
+            for a, b in pairwise(marks)]
+
+
+def _parts(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[BandPlan]:
+    ends = ["", *(cut.place for cut in chosen), ""]
+    marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
+    for number, (own, total) in enumerate(zip(_lengths(plan, chosen), marks[1:], strict=True)):
+        part = Part(number=number + 1, of=len(marks) - 1, first=ends[number],
+                    last=ends[number + 1], buttons=plan.buttons)
+        yield _part(plan, part, marks[number], total, own)
+
+
+def _part(plan: BandPlan, part: Part, start: int, end: int, stitches: int) -> BandPlan:
+    """The stitches after `start` up to `end` of the whole, and those for the joins."""
+    meetings = tuple(_between(plan.meetings, start, end))
+    joins = bool(part.first) + bool(part.last)
+    said = (f"{end - start} of the band's {plan.stitches.value} stitches and {joins} for the "
+            f"join{'s' if joins > 1 else ''}")
+    holes = plan.placing
+    inside = [] if holes is None else [s for s in holes.starts if start < s <= end]
+    placing = None if holes is None else shifted(holes, inside, stitches,
+                                                 start - bool(part.first))
+    places = sum(m.section.places for m in meetings)
+    return replace(plan, part=part, meetings=meetings, pick_up=as_one(meetings), parts=(),
+                   stitches=given(stitches, Unit.STITCHES, f"{said}: {stitches}"),
+                   edge_rows=given(places, Unit.ROWS, f"{places} rows and stitches of the edge"),
+                   placing=placing, hole=plan.hole if placing else None,
+                   casing=_openings_between(plan, start, end))
+
+
+def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:
+    """The openings of a casing that lie in a part, counted from its own first stitch."""
+    return replace(plan.casing, openings=tuple(
+        first - start + bool(start) for first in plan.casing.openings if start < first <= end))
+
+
+def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meeting]:
+    """The sections that the stitches after `start` up to `end` take, one of them cut in two."""
+    at = 0
+    for meeting in meetings:
+        first, last = max(start, at), min(end, at + meeting.stitches.value)
+        if first < last:
+            whole = last - first == meeting.stitches.value
+            yield meeting if whole else _half(meeting, last - first, first == at)
+        at += meeting.stitches.value
+
+
+def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
+    """A part of a section that is taken one for one."""
+    title, name = meeting.section.title, "to" if is_first else "from"
+    section = replace(meeting.section, title=f"{title}, {name} the {CENTRE_BACK}",
+                      places=stitches, length=meeting.section.length * stitches
+                      / meeting.section.places, working=f"{stitches} stitches, one for one")
+    return Meeting(section=section, pick_up=pick_up(stitches, stitches),
+                   stitches=given(stitches, Unit.STITCHES, f"{section.title}: {section.working}"))

@@ -1,0 +1,240 @@
+"""How many stitches a buttonhole wants, and where the holes of a band go."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import pairwise
+
+from ..core.counts import EVEN, NEAREST, Count, Unit, decimal, whole
+from ..core.spread import shares
+from ..core.units import Length
+from ..pattern.model import OddGap
+from .hole_joins import is_clear
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What is asked of a band's holes, in whole numbers.
+
+    `stitches` are the band's by its edge; `holes` of `hole` stitches each; `lower` and `upper`
+    the stitches before the first and after the last hole. `end_give` and `band_give` say how
+    far each end and the band may be moved by a remedy [stitches], though never nearer to an end
+    than `least`. `joins` are places that the holes keep `clear` of, both in stitches, a join
+    counted from the upper end. A single hole lies at the upper end, or at the lower one where it
+    is `at_first`.
+    """
+
+    stitches: int
+    holes: int
+    hole: int
+    lower: int
+    upper: int
+    end_give: int = 2
+    band_give: int = 2
+    odd_gap: OddGap = OddGap.SPREAD
+    least: int = 1
+    joins: tuple[int, ...] = ()
+    clear: int = 0
+    at_first: bool = False
+
+    def __post_init__(self) -> None:
+        if self.holes < 1 or self.hole < 1 or self.stitches < 1:
+            raise ValueError("a band with holes has stitches, at least one hole, and its stitches")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placing:
+    """Where the holes are: from the band's lower end [stitches]."""
+
+    stitches: int
+    hole: int
+    lower: int
+    upper: int
+    gaps: tuple[int, ...]
+    wish: Wish
+    fixed: bool = False
+
+    def __post_init__(self) -> None:
+        filled = self.lower + self.hole * self.holes + sum(self.gaps) + self.upper
+        if filled != self.stitches:
+            raise ValueError("a placing adds up to its band")
+
+    @property
+    def holes(self) -> int:
+        """How many holes."""
+        return len(self.gaps) + 1
+
+    @property
+    def starts(self) -> tuple[int, ...]:
+        """The first stitch (from 1) of every hole, from the lower end."""
+        at, out = self.lower + 1, []
+        for gap in (*self.gaps, 0):
+            out.append(at)
+            at += self.hole + gap
+        return tuple(out)
+
+    @property
+    def cost(self) -> int:
+        """What was given up, by the one written cost (see `cost`)."""
+        return cost(self.wish, self.stitches, self.lower, self.upper, _odd(self.gaps))
+
+    @property
+    def given_up(self) -> str:
+        """What was given up, in words; "nothing" where the numbers divided."""
+        if self.fixed:
+            return "nothing: every hole lies on the stitch nearest to where the source puts it"
+        wish, parts = self.wish, []
+        for name, got, asked in (("lower end", self.lower, wish.lower),
+                                 ("upper end", self.upper, wish.upper)):
+            if got != asked:
+                parts.append(f"the {name} is {Unit.STITCHES.of(got)} instead of {asked}")
+        if self.stitches != wish.stitches:
+            parts.append(f"the band is {self.stitches} stitches instead of {wish.stitches}")
+        if odd := _odd(self.gaps):
+            parts.append(f"{odd} of {len(self.gaps)} gaps differ{'s' if odd == 1 else ''} "
+                         "by one stitch")
+        return "; ".join(parts) or "nothing: the numbers divide"
+
+    @property
+    def working(self) -> str:
+        """The sum that shows the holes fill the band."""
+        gaps = _sum_of(self.gaps)
+        middle = f" + {gaps}" if self.gaps else ""
+        return (f"{self.lower} + {self.holes} × {self.hole}{middle} + {self.upper}"
+                f" = {self.stitches} stitches")
+
+
+def _sum_of(gaps: tuple[int, ...]) -> str:
+    kinds = sorted(set(gaps))
+    return " + ".join(f"{gaps.count(g)} × {g}" for g in kinds)
+
+
+def _odd(gaps: tuple[int, ...]) -> int:
+    """How many gaps differ from the commoner width."""
+    return min((gaps.count(g) for g in set(gaps)), default=0) if len(set(gaps)) > 1 else 0
+
+
+def hole_stitches(button: Length, stitch: Fraction) -> Count:
+    """Return the stitches of a hole: those the button covers, less one; at least two.
+
+    Source: worked example B09 (count the stitches the button covers, less one); at least two
+    is common practice, no source. `stitch` is a band stitch's width [mm].
+    """
+    exact = button.mm / stitch
+    covered = whole(exact, NEAREST)
+    value = max(2, covered - 1)
+    working = (f"button {button.in_mm()} ÷ {decimal(stitch, 2)} mm a stitch = "
+               f"{decimal(exact, 2)}: covers {Unit.STITCHES.of(covered)}, less one: "
+               f"{value}")
+    if covered - 1 < 2:
+        working += ", the least a hole may have"
+    return Count(value, Unit.STITCHES, working, exact)
+
+
+def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> int:
+    """Return how many holes fit a `span` of stitches from first to last, about `every` apart.
+
+    All in [stitches]; `every` is from the start of one hole to the start of the next, and the
+    nearest number of spaces is taken, an even one where the holes must be `odd` in number, so
+    that one lies in the middle (B11). At least one hole.
+    """
+    if span < hole:
+        return 1
+    if odd:
+        return 1 + whole(Fraction(span - hole) / every, EVEN)
+    return 1 + whole(Fraction(span - hole) / every)
+
+
+# The one written cost: remedies in the order ends, band, gaps (B12 moves the end; gaps that
+# differ by one are B02 and B04), so a gap outweighs any change of the band and the band any
+# change of the ends. Each weight is larger than all below it can sum up to.
+GAP, BAND, END, LOPSIDED, UPPER = 1_000_000, 10_000, 100, 10, 1
+
+
+def cost(wish: Wish, stitches: int, lower: int, upper: int, odd_gaps: int) -> int:
+    """Return what a placing gives up of what was asked.
+
+    1,000,000 for every gap that differs + 10,000 for every stitch the band changes + 100 for
+    every stitch an end moves + 10 for every stitch one end moves more than the other + 1 for
+    every stitch the upper end moves: it is the lower end that gives (B12).
+    """
+    down, up = lower - wish.lower, upper - wish.upper
+    return (GAP * odd_gaps + BAND * abs(stitches - wish.stitches) + END * (abs(down) + abs(up))
+            + LOPSIDED * abs(down - up) + UPPER * abs(up))
+
+
+def place(wish: Wish) -> Placing | None:
+    """Return the cheapest placing by `cost`, or None when no placing is sound.
+
+    Sound: ends of at least one stitch within the give, gaps at least as wide as a hole and at
+    least two stitches (the closing takes one), gaps that differ by one at most, holes clear of
+    joins. Among equals the band that is larger, then the larger lower end. A single hole keeps
+    its distance from its own end, and the other end is what is left.
+    """
+    if wish.holes == 1:
+        rest = max(1, wish.stitches - wish.hole - (wish.lower if wish.at_first else wish.upper))
+        wish = replace(wish, upper=rest) if wish.at_first else replace(wish, lower=rest)
+    best: tuple[int, int, int, int] | None = None
+    spaces = wish.holes - 1
+    for stitches in _near(wish.stitches, wish.band_give):
+        for lower in _near(wish.lower, wish.end_give, wish.least):
+            for upper in _near(wish.upper, wish.end_give, wish.least):
+                room = stitches - lower - upper - wish.holes * wish.hole
+                if room < spaces * max(2, wish.hole) or (not spaces and room):
+                    continue
+                if wish.joins and not _keeps_clear(wish, stitches, lower, room):
+                    continue
+                odd = room % spaces if spaces else 0
+                price = cost(wish, stitches, lower, upper, min(odd, spaces - odd))
+                key = (price, -stitches, -lower, upper)
+                if best is None or key < best:
+                    best = key
+    if best is None:
+        return None
+    _, stitches, lower, upper = best[0], -best[1], -best[2], best[3]
+    room = stitches - lower - upper - wish.holes * wish.hole
+    return Placing(stitches=stitches, hole=wish.hole, lower=lower, upper=upper, wish=wish,
+                   gaps=_gaps(room, spaces, wish.odd_gap))
+
+
+def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing | None:
+    """Return holes of `hole` stitches with their middles nearest to `middles`.
+
+    Those are distances from the lower end [stitches]. None where the holes do not lie apart by
+    their own width and two stitches at least, or a stitch from the ends.
+    """
+    starts = sorted(whole(middle - Fraction(hole, 2)) + 1 for middle in middles)
+    gaps = tuple(b - a - hole for a, b in pairwise(starts))
+    lower, upper = starts[0] - 1, stitches - starts[-1] - hole + 1
+    if lower < 1 or upper < 1 or min(gaps, default=hole + 2) < max(2, hole):
+        return None
+    wish = Wish(stitches=stitches, holes=len(starts), hole=hole, lower=lower, upper=upper)
+    return Placing(stitches=stitches, hole=hole, lower=lower, upper=upper, gaps=gaps, wish=wish,
+                   fixed=True)
+
+
+def _near(middle: int, give: int, least: int = 1) -> range:
+    return range(max(least, middle - give), middle + give + 1)
+
+
+def _keeps_clear(wish: Wish, stitches: int, lower: int, room: int) -> bool:
+    """True where the holes of a placing with so much `room` between them keep clear of joins."""
+    gaps = _gaps(room, wish.holes - 1, wish.odd_gap)
+    starts = [lower + 1 + k * wish.hole + sum(gaps[:k]) for k in range(wish.holes)]
+    return is_clear(starts, wish.hole, [stitches - join for join in wish.joins], wish.clear)
+
+
+def _gaps(room: int, spaces: int, odd: OddGap) -> tuple[int, ...]:
+    """Share `room` among `spaces` gaps, those of the rarer width placed as `odd` says."""
+    if not spaces:
+        return ()
+    small, larger = divmod(room, spaces)
+    if odd is OddGap.SPREAD or not larger:
+        return shares(room, spaces)
+    rare = min(larger, spaces - larger)
+    common, other = (small, small + 1) if rare == larger else (small + 1, small)
+    first = {OddGap.LOWEST: 0, OddGap.HIGHEST: spaces - rare,
+             OddGap.CENTRE: (spaces - rare) // 2}[odd]
+    return tuple(other if first <= i < first + rare else common for i in range(spaces))

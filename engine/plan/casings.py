@@ -1,0 +1,195 @@
+"""A folded band left open for a cord or elastic: where it comes out, how long it is, who may."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counts import EVEN, UP, Count, Unit, decimal, whole
+from ..core.problems import Problem, Severity, error, note
+from ..core.units import Length
+from ..fabric.gauge import Gauge
+from ..pattern.model import Band, BandRows, Pattern, Wearer
+from ..pattern.wishes import BandCord, Openings
+from ..shape.edging import EdgeRun, Zone
+from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, long_ends
+from .meeting import Meeting
+
+AT_THE_HEAD = ("neck", "front_and_neck", "placket", "brim")
+# Words of an edge that the source gives itself by which it lies at hood, head, neck or throat.
+_HEAD = re.compile(r"neck|hood|head|throat|collar", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CasingPlan:
+    """The openings of a casing and what goes through it.
+
+    `openings` are the first of the two stitches of each, counted from 1 at the band's first end;
+    none where its own ends are the openings. Those are `free` along an edge that does not go
+    round. `slit` has the rows of each [rows], None for eyelets
+    and open ends; `cord` the length to cut [cm], None for elastic.
+    """
+
+    openings: tuple[int, ...] = ()
+    slit: Count | None = None
+    cord: Count | None = None
+    free: bool = False
+
+
+def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+    """Return what is to be said of a band's cord for whoever wears it; an error refuses it.
+
+    No cord at hood, head or neck (EN 14682, ASTM F1816-18 and 16 CFR Part 1120, in summaries);
+    elsewhere ends of 75 mm at most. For a baby none at all is common practice, no source.
+    """
+    if band.cord is None:
+        return ()
+    place = pattern.place(f"bands.{band.key}.cord")
+    if pattern.wearer is Wearer.BABIES:
+        return (error("cord-on-baby", place, found="a cord in a baby's garment",
+                      expected=f"none. {STANDARDS}",
+                      remedy="Leave the cord out: the casing then takes elastic."),)
+    if _at_the_head(pattern, band):
+        return _at_neck(pattern, band)
+    return long_ends(pattern, place, band.cord.ties)
+
+
+def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+    place, found = pattern.place(f"bands.{band.key}.cord"), f"a cord along the {band.edge}"
+    if pattern.wearer is Wearer.CHILDREN:
+        return (error("cord-at-neck", place, found=f"{found} of a child's garment",
+                      expected=f"none at hood, head or neck. {STANDARDS}",
+                      remedy="Leave the cord out, or choose another kind of band."),)
+    if pattern.wearer is Wearer.ANYONE:
+        return (note(Severity.WARNING, "cord-at-neck", place, found=found,
+                     expected=f"none at hood, head or neck where a child may wear it. {STANDARDS}",
+                     remedy="Leave the cord out, or say who wears it."),)
+    return ()
+
+
+def _at_the_head(pattern: Pattern, band: Band) -> bool:
+    if band.edge not in pattern.edges:
+        return band.edge in AT_THE_HEAD
+    edge = pattern.edges[band.edge]
+    return any(_HEAD.search(said)
+               for said in (band.key, band.title, edge.key, *(s.title for s in edge.sections)))
+
+
+def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Sequence[Meeting],
+                gauge: Gauge, rows: BandRows) -> tuple[CasingPlan | None, list[Problem]]:
+    """Return the casing's plan, or None with the findings where its channel does not hold."""
+    wish, free = band.cord, not run.ring
+    if wish is None:
+        return CasingPlan(free=free), []
+    slit = _slit(wish, gauge) if wish.openings is Openings.SLITS else None
+    if found := _shallow(pattern, band, size, wish, rows, gauge.row, slit):
+        return None, found
+    cord = _length(meetings, gauge, wish)
+    if wish.openings is Openings.ENDS:
+        return CasingPlan(cord=cord, free=free), []
+    openings, found = _openings(pattern, band, size, meetings, free)
+    if openings is None:
+        return None, found
+    return CasingPlan(openings=openings, slit=slit, cord=cord, free=free), []
+
+
+def _openings(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting], free: bool
+              ) -> tuple[tuple[int, int] | None, list[Problem]]:
+    """Two about the middle of a section; at free ends one beside each, which is sewn shut."""
+    assert band.cord is not None
+    stitches, place = sum(m.stitches.value for m in meetings), f"bands.{band.key}.cord"
+    if free and band.cord.at:
+        return None, [error(
+            "cord-not-round", pattern.place(f"{place}.at"), size=size,
+            found=f"openings in the middle of {band.cord.at}, on an edge that does not go round",
+            expected="an opening beside each end, from one to the other",
+            remedy="Delete at, or write openings: ends.")]
+    middle, found = _middle(pattern, band, size, meetings)
+    if middle is None:
+        return None, found
+    openings = (FROM_EDGE + 1, stitches - FROM_EDGE - 1) if free else \
+        (middle - FROM_MIDDLE, middle + FROM_MIDDLE)
+    if openings[0] < 2 or openings[1] + 2 > stitches or openings[1] < openings[0] + 4:
+        return None, [error(
+            "band-too-short", pattern.place(place), size=size,
+            found=f"a casing of {stitches} stitches with its cord about stitch {middle}",
+            expected=f"at least {FROM_MIDDLE + 2} stitches on either side of it",
+            remedy="Write openings: ends, or another section under at.")]
+    return openings, []
+
+
+def _shallow(pattern: Pattern, band: Band, size: str, wish: BandCord, rows: BandRows,
+             row: Fraction, slit: Count | None) -> list[Problem]:
+    """The channel must be a quarter of an inch deeper than its cord, and no slit reach its edge."""
+    layer = rows.to_holes + rows.holes_to_fold
+    depth, need = layer * row, wish.width.mm + ROOM
+    place = pattern.place(f"bands.{band.key}.{'depth' if band.depth else 'rows'}", size)
+    if depth < need:
+        return [error(
+            "casing-too-shallow", place, size=size,
+            found=f"a cord of {wish.width.in_mm()} in a casing {decimal(depth, 1)} mm deep",
+            expected=f"a casing {decimal(ROOM, 0)} mm deeper than its cord: "
+                     f"{decimal(need, 1)} mm",
+            remedy=f"Make it at least {decimal(need / 10, 1)} cm deep, or the cord thinner.")]
+    if slit and slit.value // 2 >= min(rows.to_holes, rows.holes_to_fold):
+        return [error(
+            "casing-too-shallow", place, size=size,
+            found=f"slits of {slit} in a layer of {layer} rows",
+            expected="at least a row before and after the slits",
+            remedy="Give the casing more depth, or write openings: eyelets.")]
+    return []
+
+
+def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
+            ) -> tuple[int | None, list[Problem]]:
+    """The stitch about which the cord comes out: of the section named, else of the front.
+
+    Round a closed neck the back comes last and is left out; any other edge has its own middle.
+    """
+    counts = [m.stitches.value for m in meetings]
+    assert band.cord is not None
+    if not band.cord.at:
+        behind = [_is_behind(m) for m in meetings]
+        front = behind.index(True) if True in behind[1:] and behind[-1] else len(counts)
+        return sum(counts[:front]) // 2, []
+    titles = [m.section.title.partition(",")[0] for m in meetings]
+    if titles.count(band.cord.at) == 1:
+        at = titles.index(band.cord.at)
+        return sum(counts[:at]) + counts[at] // 2, []
+    return None, [error(
+        "no-such-section", pattern.place(f"bands.{band.key}.cord.at"), size=size,
+        found=f'"{band.cord.at}" along {band.edge}',
+        expected=f"one of {', '.join(dict.fromkeys(titles))}",
+        remedy="Name one of them that is there once, or leave it out.")]
+
+
+def _is_behind(meeting: Meeting) -> bool:
+    return meeting.section.zone is Zone.BACK
+
+
+def _slit(wish: BandCord, gauge: Gauge) -> Count:
+    """The rows of a slit as long as the cord is wide, an even number, at least 2 [rows].
+
+    Each side of it begins and ends at its own outer edge. Common practice, no source.
+    """
+    exact = wish.width.mm / gauge.row
+    value = max(2, whole(exact, EVEN))
+    return Count(value, Unit.ROWS, f"cord {wish.width.in_mm()} ÷ {decimal(gauge.row, 3)} mm a row "
+                 f"= {decimal(exact, 2)}: {value} rows, an even number", exact,
+                 value * gauge.row - wish.width.mm)
+
+
+def _length(meetings: Sequence[Meeting], gauge: Gauge, wish: BandCord) -> Count:
+    """The band's own length and an end at either side [cm], rounded up."""
+    stitches = sum(m.stitches.value for m in meetings)
+    exact = (stitches * gauge.stitch + 2 * wish.ties.mm) / 10
+    return Count(whole(exact, UP), Unit.CENTIMETRES,
+                 f"{stitches} stitches × {decimal(gauge.stitch, 3)} mm + 2 × "
+                 f"{wish.ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
+
+
+def widest_elastic(depth: Fraction) -> Length:
+    """Return how wide elastic may be in a channel so deep [mm]: a quarter of an inch less."""
+    return Length(max(Fraction(3), depth - ROOM))

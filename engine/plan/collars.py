@@ -1,0 +1,180 @@
+"""What makes a band a collar, in whole stitches and rows: points, a graded dial, short rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counts import EVEN, NEAREST, Count, Unit, decimal
+from ..core.problems import Problem, Severity, error, note
+from ..core.units import Length
+from ..fabric.gauge import Gauge, counted, rows_along
+from ..machine.steps import Dial
+from ..pattern.model import Band, Pattern, Shown
+from ..shape.edging import Zone
+from ..shape.shoulders import Larger, shoulder_steps
+from .graded import grade_dial
+from .meeting import Meeting
+
+PAIR = 2  # rows a pair of short rows takes: one each way (S06)
+LAST_ROWS = 2  # rows over all stitches after the short ones, one for each held side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortRows:
+    """What is held at the collar's `first` and `last` end, step by step inward [stitches].
+
+    `extra` is how many rows the middle has more than the ends [rows], 2 for every pair.
+    """
+
+    first: tuple[int, ...]
+    last: tuple[int, ...]
+    extra: Count
+
+    @property
+    def pairs(self) -> int:
+        """Short rows there and back."""
+        return len(self.first)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CollarPlan:
+    """A band's collar in one size; for any other band no points, one setting, no short rows.
+
+    `points` are the stitches that come to each end; `grades` the dial by stretches of rows from
+    the garment outward; `right_side` says that the garment hangs with its right side towards
+    the knitter.
+    """
+
+    points: int
+    points_working: str
+    grades: tuple[tuple[int, Dial], ...]
+    short_rows: ShortRows | None
+    right_side: bool
+
+    @property
+    def outer(self) -> Dial:
+        """The setting at the outer edge."""
+        return self.grades[-1][1]
+
+    @property
+    def is_straight(self) -> bool:
+        """True where every row is as long as the first."""
+        return not self.points and self.short_rows is None
+
+
+def plan_collar(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting],
+                gauge: Gauge, rows: int) -> tuple[CollarPlan | None, list[Problem]]:
+    """Return the collar's plan for a layer of `rows` [rows], with findings; None where refused."""
+    points, problems = _points(pattern, band, size, gauge, rows)
+    grades, found = _grades(pattern, band, size, rows)
+    problems += found
+    short_rows, found = _short_rows(pattern, band, size, meetings, gauge, rows)
+    problems += found
+    if points is None or grades is None or (short_rows is None and band.collar.back_depth):
+        return None, problems
+    if "shirt" in band.kind and not points.value and len(grades) == 1:
+        problems.append(_rides_up(pattern, band, size))
+    return CollarPlan(points=points.value, points_working=points.working, grades=grades,
+                      short_rows=short_rows,
+                      right_side=band.collar.shows is Shown.KNIT), problems
+
+
+def _points(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: int
+            ) -> tuple[Count | None, list[Problem]]:
+    """A stitch at most comes to each end in a row; the first and the last row are plain."""
+    asked = band.collar.points[size] if band.collar.points else Length(Fraction(0))
+    points = counted(asked.mm / gauge.stitch, Unit.STITCHES, gauge.stitch, NEAREST,
+                     f"points {asked.in_cm_closely()} ÷ {decimal(gauge.stitch, 3)} mm a stitch")
+    room = max(0, rows - 2)
+    if points.value <= room:
+        return points, []
+    return None, [error(
+        "points-too-sharp", pattern.place(f"bands.{band.key}.points", size), size=size,
+        found=f"points of {points} over the {rows} rows of a layer",
+        expected=f"at most a stitch a row at each end, {room} in all",
+        remedy=f"Write points of at most {decimal(room * gauge.stitch / 10, 1)} cm, or give the "
+               "collar more depth.")]
+
+
+def _grades(pattern: Pattern, band: Band, size: str, rows: int
+            ) -> tuple[tuple[tuple[int, Dial], ...] | None, list[Problem]]:
+    try:
+        return grade_dial(rows, band.dial, band.collar.outer_dial or band.dial), []
+    except ValueError as fault:
+        return None, [error(
+            "dial-too-far", pattern.place(f"bands.{band.key}.outer_dial"), size=size,
+            found=str(fault), expected="a row at least for each setting",
+            remedy="Choose an outer dial nearer to the band's, or give the collar more depth.")]
+
+
+def _rides_up(pattern: Pattern, band: Band, size: str) -> Problem:
+    return note(Severity.WARNING, "collar-rides-up", pattern.place(f"bands.{band.key}.kind"),
+                size=size, found="a shirt collar with an outer edge no longer than its neck edge",
+                expected="a longer outer edge, or it rides up at the back when it falls over",
+                remedy="Give it points, or an outer_dial looser than its dial.")
+
+
+# Short rows
+
+
+def _short_rows(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting],
+                gauge: Gauge, rows: int) -> tuple[ShortRows | None, list[Problem]]:
+    """The extra depth over two rows gives the pairs; steps share each slope, the wider ones
+    nearer to the back (S02). What lies below the neck goes into hold with the first step."""
+    if band.collar.back_depth is None:
+        return None, []
+    own = Length(rows * gauge.row)
+    back = band.collar.back_depth[size]
+    extra = rows_along(Length(max(Fraction(0), back.mm - own.mm)), gauge, EVEN)
+    place = pattern.place(f"bands.{band.key}.back_depth", size)
+    if extra.value < PAIR:
+        return None, [error(
+            "collar-not-deeper", place, size=size,
+            found=f"a back depth of {back.in_cm()} on a collar {own.in_cm()} deep at its ends",
+            expected=f"at least {PAIR} rows more, {decimal(PAIR * gauge.row / 10, 1)} cm",
+            remedy="Give back_depth more, or use a band of one depth.")]
+    pairs = extra.value // PAIR
+    sides = [_side(meetings), _side(tuple(reversed(meetings)))]
+    most = min(slope for _, slope in sides)
+    if pairs > most:
+        return None, [error(
+            "collar-too-deep", place, size=size,
+            found=f"{pairs} pairs of short rows over {most} stitches from the shoulder to where "
+                  "the neck begins",
+            expected="a stitch at least for every pair",
+            remedy="Write a back_depth of at most "
+                   f"{decimal((own.mm + PAIR * most * gauge.row) / 10, 1)} cm, or make the neck "
+                   "deeper at the front.")]
+    if rows < LAST_ROWS + 1:
+        return None, [error(
+            "band-too-shallow", pattern.place(f"bands.{band.key}.depth", size), size=size,
+            found=f"a depth of {rows} rows at the ends of a collar with short rows",
+            expected=f"at least {LAST_ROWS + 1} rows", remedy="Give the band more depth.")]
+    first, last = (_steps(front, slope, pairs) for front, slope in sides)
+    return ShortRows(first=first, last=last, extra=extra), []
+
+
+def _side(meetings: Sequence[Meeting]) -> tuple[int, int]:
+    """Stitches below the neck, and from there to the back of it, at the edge's first end.
+
+    Where nothing is known to lie behind the neck the middle third does (common practice, no
+    source).
+    """
+    if not any(m.section.zone is Zone.BACK for m in meetings):
+        return 0, sum(m.stitches.value for m in meetings) // 3
+    front = slope = 0
+    for meeting in meetings:
+        if meeting.section.zone is Zone.BACK:
+            break
+        if meeting.section.zone is Zone.FRONT:
+            front += meeting.stitches.value
+        else:
+            slope += meeting.stitches.value
+    return front, slope
+
+
+def _steps(front: int, slope: int, pairs: int) -> tuple[int, ...]:
+    first, *more = shoulder_steps(slope, pairs, Larger.NECK)
+    return (front + first, *more)

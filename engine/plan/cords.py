@@ -1,0 +1,135 @@
+"""A cord through a garment's hem: where it comes out, how long it is, who may have none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from ..core.counts import UP, Count, Unit, decimal, whole
+from ..core.problems import Place, Problem, Severity, error, note
+from ..core.units import Length
+from ..fabric.gauge import Gauge
+from ..pattern.model import Pattern, Wearer
+from ..shape.garment import Garment
+from ..shape.piece import Hem, Piece
+
+SEAM = 1  # stitches a side seam takes of each piece
+# A channel is a quarter of an inch wider than what goes through it: "Easy Waistband Casings".
+ROOM = Fraction(6)
+# Outside the channel at full width, sizes 2T to 16: ASTM F1816, 16 CFR Part 1120 (CPSC).
+LONGEST = Length(Fraction(75))
+FROM_MIDDLE = 3  # stitches from the middle of a whole front to an eyelet; common practice
+FROM_EDGE = 2  # stitches from what a front band hides to an eyelet; common practice
+STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "
+             "CFR Part 1120")
+
+
+def allowed(pattern: Pattern) -> tuple[Problem, ...]:
+    """Return what is to be said of a cord for whoever wears the garment; an error refuses it."""
+    wish = pattern.garment.cord if pattern.garment else None
+    if wish is None:
+        return ()
+    place = pattern.place("garment.cord")
+    if pattern.wearer is Wearer.BABIES:
+        return (error("cord-on-baby", place, found="a cord in a baby's garment",
+                      expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
+    return long_ends(pattern, place, wish.ties)
+
+
+def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ...]:
+    """Refuse ends of a cord that hang out further than the standards allow for a child.
+
+    Where `anyone` may wear it they are warned of.
+    """
+    found = f"ends of {ties.in_cm()}"
+    if ties <= LONGEST:
+        return ()
+    if pattern.wearer is Wearer.CHILDREN:
+        return (error("cord-too-long", place, found=f"{found} in a child's garment",
+                      expected=f"at most {LONGEST.in_cm()} outside the channel. {STANDARDS}",
+                      remedy="Write ties: 7 cm, or leave the cord out."),)
+    if pattern.wearer is Wearer.ANYONE:
+        return (note(Severity.WARNING, "cord-for-anyone", place, found=found,
+                     expected=f"at most {LONGEST.in_cm()} where a child may wear it. {STANDARDS}",
+                     remedy="Write ties: 7 cm, or say who wears it."),)
+    return ()
+
+
+def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
+              ) -> tuple[Garment | None, tuple[Problem, ...]]:
+    """Return the garment with the eyelets and the cord that its pattern asks for, or None with
+    the finding. `hidden` are the stitches that a front band takes in."""
+    wish = pattern.garment.cord if pattern.garment else None
+    if wish is None:
+        return garment, ()
+    place, size = pattern.place("garment.cord"), garment.size
+    fronts = [p for p in garment.pieces if p.key in ("front", "right_front", "left_front")]
+    hem = fronts[0].hem if fronts else None
+    if not isinstance(hem, Hem):
+        where = f"a cord in a {pattern.garment.form}" if pattern.garment else ""
+        return None, (error("cord-without-hem", place, size=size,
+                            found=f"{where} without a hung hem" if fronts else where,
+                            expected="a hem on a form with fronts, for the cord to lie in",
+                            remedy='Add a line such as "hem: {depth: 3 cm}", or leave the cord '
+                                   "out." if fronts else "Leave the cord out."),)
+    depth, need = hem.rows * (hem.row or gauge.row), wish.width.mm + ROOM
+    if depth < need:
+        return None, (error(
+            "casing-too-shallow", place, size=size,
+            found=f"a cord of {wish.width.in_mm()} in a hem {decimal(depth, 1)} mm deep",
+            expected=f"a hem {decimal(ROOM, 0)} mm deeper than its cord: {decimal(need, 1)} mm",
+            remedy=f"Make the hem at least {decimal(need / 10, 1)} cm deep, or the cord thinner."),)
+    return _added(pattern, garment, fronts, gauge, hidden), ()
+
+
+def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int
+           ) -> Garment:
+    assert pattern.garment is not None and pattern.garment.cord is not None
+    ties = pattern.garment.cord.ties
+    opened = {p.key: _with_eyelets(p, hidden) for p in fronts}
+    length = _length(garment, fronts, gauge, hidden, ties)
+    return replace(garment, pieces=tuple(opened.get(p.key, p) for p in garment.pieces),
+                   counts=(*garment.counts, (fronts[0].key, "cord", length)),
+                   making_up=(*_open_at_the_seams(garment.making_up[:-1]),
+                              _told(pattern, length, ties), garment.making_up[-1]))
+
+
+def _open_at_the_seams(sentences: tuple[str, ...]) -> Iterator[str]:
+    """The order of work, with what is to be heeded before the side seams are sewn."""
+    for sentence in sentences:
+        if "the side" in sentence and "seams" in sentence:
+            yield ("When you come to the hem at a side seam, close it through its outer layer "
+                   "alone, so that its channel stays open from front to front.")
+        yield sentence
+
+
+def _with_eyelets(front: Piece, hidden: int) -> Piece:
+    """A whole front has two about its middle, one of a pair one beside its front edge."""
+    assert isinstance(front.hem, Hem)
+    middle = front.stitches.value // 2
+    at = (middle - FROM_MIDDLE, middle + FROM_MIDDLE - 1) if front.key == "front" else \
+        (hidden + FROM_EDGE,)
+    return replace(front, hem=replace(front.hem, eyelets=at))
+
+
+def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ties: Length
+            ) -> Count:
+    """The way round the hem from eyelet to eyelet, and an end at either side [cm], rounded up."""
+    back = next(p for p in garment.pieces if p.key == "back")
+    taken = 2 * SEAM + (2 * SEAM if len(fronts) == 1 else 2 * (SEAM + hidden))
+    around = back.stitches.value + sum(p.stitches.value for p in fronts) - taken
+    exact = (around * gauge.stitch + 2 * ties.mm) / 10
+    return Count(whole(exact, UP), Unit.CENTIMETRES,
+                 f"{around} stitches round the hem × {decimal(gauge.stitch, 3)} mm + 2 × "
+                 f"{ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
+
+
+def _told(pattern: Pattern, length: Count, ties: Length) -> str:
+    """What is done with the cord; on a child's garment as the standards ask."""
+    child = (" No knots, bobbles or toggles on its ends: finish them flat."
+             if pattern.wearer.is_child else "")
+    return (f"Cut a cord of {length.value} cm. Draw it through the hem with a bodkin, in at one "
+            f"eyelet and out at the other: each end hangs out {ties.in_cm()} when the garment lies "
+            f"at its full width. Fasten it through all layers at the middle of the back, so that "
+            f"it cannot be drawn out.{child}")

@@ -1,0 +1,263 @@
+"""A garment as asked for, in one size: body to measures, measures to pieces that fit the bed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import reduce
+
+from ..core.counts import Unit
+from ..core.problems import Place, Problem, Severity, error, has_errors, note
+from ..core.ranges import MEASURES, ranges_of
+from ..fabric.gauge import Gauge, measure
+from ..fabric.hem_fabric import hem_fabric
+from ..forms.registry import FORMS
+from ..pattern.model import Band, GarmentWish, Neck, Pattern, RibWish
+from ..shape.edging import EdgeRun
+from ..shape.garment import CannotRound, CannotShape, Cut, Garment, Join
+from ..shape.piece import Piece
+from ..shape.rib_widths import shape_ribbed
+from ..sizing.charts import Chart, change, facts_of, rows_for
+from ..sizing.grading import OutOfStep, look_across
+from ..sizing.measures import Definition, evaluate, names_in
+from ..sizing.quantities import Quantity
+from . import pockets
+from .cords import with_cord
+from .own_edges import own_edge
+from .pockets import with_pockets
+from .way_choice import put_ways
+from .whole_checks import hem_not_swatched, neck_over_head, neck_to_wrist, with_neck_to_wrist
+
+# A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
+V_NECK = "neck_width * 1.1"
+PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
+                            "placket": "right_placket", pockets.PAIR: pockets.RIGHT}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dressed:
+    """A garment in one size with the measures it was cut from."""
+
+    garment: Garment
+    measures: Mapping[str, Quantity]
+
+
+def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hidden: int
+          ) -> tuple[Dressed | None, tuple[Problem, ...]]:
+    """Return the garment in `size` with its findings, or None where it must be refused.
+
+    `band` is the finished depth of an overlapping front band [mm], `hidden` the stitches an
+    enclosing one takes in.
+    """
+    form, chart = FORMS[wish.form], _chart(wish)
+    known = chart.measurements(size)
+    measures, problems = evaluate(_definitions(pattern, wish, size), known,
+                                  ranges_of(form.measures), size=size)
+    if has_errors(problems):
+        return None, problems
+    fabric = pattern.fabrics[wish.fabric]
+    cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
+              dial=fabric.dial, neck=wish.neck, hem=wish.hem,
+              hem_gauge=_hem_gauge(pattern), band=band, hidden=hidden, moved=wish.moved,
+              repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
+              align=wish.align,
+              placket=wish.placket[size] if wish.placket else None)
+    try:
+        garment = shape_ribbed(form.shape, cut, wish.rounding, form.rounds)
+    except CannotRound as fault:
+        return None, (error("cannot-round", pattern.place("garment.round"), size=size,
+                            found=fault.found, expected="the rounding asked for",
+                            remedy=fault.remedy),)
+    except CannotShape as fault:
+        return None, (error("cannot-shape", pattern.place("garment.measures"), size=size,
+                            found=fault.found, expected=f"whole numbers for a {wish.form}",
+                            remedy=fault.remedy),)
+    pocketed, found = with_pockets(pattern, garment, cut.gauge)
+    if pocketed is None:
+        return None, found
+    corded, found = with_cord(pattern, pocketed, cut.gauge, hidden)
+    if corded is None:
+        return None, found
+    garment = corded
+    open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
+    if open_joins:
+        return None, open_joins
+    garment, unfit = put_ways(pattern, wish, garment)
+    if has_errors(unfit):
+        return None, unfit
+    garment = with_neck_to_wrist(garment, cut.gauge)
+    problems += (*unfit, *_not_swatched(pattern, wish, size),
+                 *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
+                 *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
+    return Dressed(garment=garment, measures=measures), problems
+
+
+def _chart(wish: GarmentWish) -> Chart:
+    """The chart with the designer's own body measurements."""
+    return reduce(lambda chart, own: change(chart, *own), wish.body.items(), wish.chart)
+
+
+def impossible_measures(pattern: Pattern, wish: GarmentWish) -> list[Problem]:
+    """Return every error in the measures of all sizes: found before any size is shaped."""
+    chart, ranges = _chart(wish), ranges_of(FORMS[wish.form].measures)
+    return [problem for size in pattern.sizes
+            for problem in evaluate(_definitions(pattern, wish, size), chart.measurements(size),
+                                    ranges, size=size)[1] if problem.severity is Severity.ERROR]
+
+
+def _hem_gauge(pattern: Pattern) -> Gauge | None:
+    """The gauge of the hem's own fabric, where it was swatched."""
+    own = hem_fabric(pattern)
+    return measure(own.swatches) if own else None
+
+
+def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Problem, ...]:
+    """Say once that the rows of a rib are counted at the gauge of another fabric."""
+    if not isinstance(wish.hem, RibWish) or wish.hem.fabric or size != pattern.sizes[0]:
+        return ()
+    return (note(Severity.REMARK, "rib-not-swatched", pattern.place("garment.hem"),
+                 found=f"a {wish.hem.make.value} counted by the rows of fabric {wish.fabric}",
+                 expected="a swatch of the rib itself",
+                 remedy="Describe the rib as a fabric with its swatch, and name it in the hem."),)
+
+
+def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:
+    """The form's own expressions, each replaced by the designer's where she gave one."""
+    place = pattern.place("garment.form")
+    own = {name: by_size[size] for name, by_size in wish.measures.items()}
+    standard = {name: Definition(text, place, standard=True)
+                for name, text in _sums(pattern, wish, own).items()}
+    if wish.neck is Neck.V and "front_neck" in standard:
+        standard["front_neck"] = Definition(V_NECK, place, standard=True)
+    return {**standard, **own}
+
+
+def _sums(pattern: Pattern, wish: GarmentWish, own: Mapping[str, Definition]) -> dict[str, str]:
+    """The form's own sums, for what the chart has in every size of the pattern."""
+    return FORMS[wish.form].sums(rows_for(_chart(wish), pattern.sizes),
+                                 {name: one.text for name, one in own.items()},
+                                 slit=wish.placket is not None)
+
+
+def _open(pattern: Pattern, size: str, join: Join) -> Problem:
+    return error("join-open", pattern.place("garment.form"), size=size,
+                 found=f"{join.title}: {join.working}",
+                 expected="two edges that meet within the tolerance",
+                 remedy="Change the measures of one of the two pieces.")
+
+
+def too_wide_for_bed(pattern: Pattern, dressed: Sequence[Dressed]) -> list[Problem]:
+    """Return an error for every piece and size with more stitches than the bed has needles."""
+    needles = pattern.bed.needles
+    problems = []
+    keys = dict.fromkeys(p.key for d in dressed for p in d.garment.pieces)
+    for key in keys:
+        by_size = [(d.garment.size, _piece(d.garment, key)) for d in dressed]
+        fitting = [size for size, p in by_size if p is not None and p.widest <= needles]
+        for size, piece in by_size:
+            if piece is None or piece.widest <= needles:
+                continue
+            largest = f"The largest size that fits is {fitting[-1]}." if fitting \
+                else "No size fits."
+            problems.append(error(
+                "bed-too-short", pattern.place("garment.form"), size=size,
+                found=f"{piece.title.lower()} of {_room(piece)} on a bed of {needles} needles",
+                expected=f"at most {needles}: {piece.widest - needles} needles short",
+                remedy=f"{largest} Knit the piece in two with a seam at the centre, knit it "
+                       "sideways, or use a thicker yarn or a bed with more needles."))
+    return problems
+
+
+def _room(piece: Piece) -> str:
+    """The most a piece takes up of the bed."""
+    out = piece.widest - piece.stitches.value
+    if not piece.leaves_out:
+        return f"{piece.widest} stitches"
+    return f"{piece.widest} needles, {out} of them left out of work,"
+
+
+def _piece(garment: Garment, key: str) -> Piece | None:
+    return next((p for p in garment.pieces if p.key == key), None)
+
+
+def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]) -> list[Problem]:
+    """Return a warning for every measure and count that is out of step with its neighbours.
+
+    Where a measure of the designer's own is, nothing is said of what follows from it.
+    """
+    if len(dressed) < 2:
+        return []
+    grows = _body_of(wish, [d.garment.size for d in dressed])
+    own: list[OutOfStep] = []
+    others: list[OutOfStep] = []
+    for name in dressed[0].measures:
+        values = [(d.garment.size, d.measures[name].value / 10) for d in dressed
+                  if name in d.measures and d.measures[name].is_length]
+        if len(values) == len(dressed):
+            found = look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
+                                grain=Fraction(1), rises=_rises(wish, name))
+            (own if name in wish.measures else others).extend(found)
+    for at, (key, name, one) in enumerate(dressed[0].garment.counts if len(dressed) > 2 else ()):
+        counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in dressed]
+        # Rows below an armhole are what three even numbers leave, each up to a row off.
+        grain = Fraction(6 if one.unit is Unit.ROWS else 4)
+        others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
+                              grows=grows, factor=Fraction(4), grain=grain)
+    told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
+    return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
+                 found=f.text, expected="a step like its neighbours'",
+                 remedy="Change the measure, or leave it if you mean it.")
+            for f in told]
+
+
+def _body_of(wish: GarmentWish, sizes: Sequence[str]) -> list[Fraction] | None:
+    """The body measurement that a garment's measures grow with, where the chart has one."""
+    chart = _chart(wish)
+    for row in ("chest", "head"):
+        if row in chart.rows and all(chart.cell(row, size) for size in sizes):
+            return [chart.measurement(row, size).value for size in sizes]
+    return None
+
+
+def _rises(wish: GarmentWish, name: str) -> bool:
+    """True for a measure that does not fall as the sizes grow, or whose figures are all given."""
+    row = MEASURES.get(name)
+    given = wish.measures.get(name)
+    if row is None:
+        return False
+    return row.follows or (given is not None and not row.low.startswith("-")
+                           and not any(names_in(one.text) for one in given.values()))
+
+
+def _at(pattern: Pattern, found: OutOfStep) -> Place:
+    path = f"garment.measures.{found.name.partition(' [')[0]}"
+    return pattern.place(path, found.size) if path in pattern.places else \
+        pattern.place("garment.measures")
+
+
+def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
+                  ) -> list[Problem]:
+    """Return what a designer should know of the chart's figures that her measures lean on."""
+    used: dict[str, None] = {}
+    for one in dressed[:1]:
+        for text in _definitions(pattern, wish, one.garment.size).values():
+            used.update(dict.fromkeys(names_in(text.text)))
+    return [note(Severity.REMARK, "chart-remark", pattern.place("garment.chart"),
+                 found=f"chart {wish.chart.key}: {remark.line}",
+                 facts=facts_of(wish.chart, remark))
+            for remark in wish.chart.remarks
+            if (not remark.rows or used.keys() & set(remark.rows))
+            and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
+
+
+def band_edge(pattern: Pattern, band: Band, size: str, dressed: Dressed | None) -> EdgeRun:
+    """Return the edge a band takes in `size`: one of the garment's, or one the source gives.
+
+    Raises KeyError where there is no such edge.
+    """
+    if band.edge in pattern.edges:
+        return own_edge(pattern, pattern.edges[band.edge], size)
+    if dressed is None:
+        raise KeyError(band.edge)
+    return dressed.garment.edges[PAIRS.get(band.edge, band.edge)]

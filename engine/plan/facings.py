@@ -1,0 +1,69 @@
+"""A facing or inner layer in another fabric: its own count along the same length, from the fold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counts import NEAREST, Count, Unit, decimal
+from ..core.problems import Problem, error
+from ..core.spread import taken_rows
+from ..fabric.gauge import Gauge, counted, measure
+from ..machine.steps import Dial
+from ..pattern.model import Band, Pattern
+
+# At most one stitch in three comes or goes in one row, or it puckers; common practice, no source.
+MOST = Fraction(1, 3)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FacingPlan:
+    """The layer behind the fold: its `stitches` and `rows`, its dial, yarn and gauge.
+
+    `places` are those of its stitches, counted from 1, on which two of the first layer's lie, or
+    where the facing has more those that are new.
+    """
+
+    fabric: str
+    yarn: str
+    dial: Dial
+    gauge: Gauge
+    stitches: Count
+    rows: Count
+    places: tuple[int, ...]
+    grows: bool
+
+
+def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: int, gauge: Gauge
+                ) -> tuple[FacingPlan | None, list[Problem]]:
+    """Return the facing behind a layer of `stitches` and `rows` at the band's `gauge`.
+
+    It has the layer's length and depth, each counted by the facing's own gauge: six stitches
+    become five where six of one are as wide as five of the other (worked example P09). What comes
+    or goes is spread evenly. None without one, or with the finding where too much changes.
+    """
+    if not band.facing_fabric:
+        return None, []
+    fabric = pattern.fabrics[band.facing_fabric]
+    own = measure(fabric.swatches)
+    across = counted(stitches * gauge.stitch / own.stitch, Unit.STITCHES, own.stitch, NEAREST,
+                     f"{stitches} stitches × {decimal(gauge.stitch, 3)} mm ÷ "
+                     f"{decimal(own.stitch, 3)} mm a stitch of {fabric.key}")
+    up = counted(rows * gauge.row / own.row, Unit.ROWS, own.row, NEAREST,
+                 f"{rows} rows × {decimal(gauge.row, 3)} mm ÷ {decimal(own.row, 3)} mm a row of "
+                 f"{fabric.key}")
+    change = abs(across.value - stitches)
+    if change > MOST * max(stitches, across.value) or up.value < 2:
+        return None, [_too_much(pattern, band, size, stitches, across, up)]
+    return FacingPlan(fabric=fabric.key, yarn=fabric.yarn, dial=fabric.dial, gauge=own,
+                      stitches=across, rows=up, grows=across.value > stitches,
+                      places=taken_rows(change, across.value) if change else ()), []
+
+
+def _too_much(pattern: Pattern, band: Band, size: str, stitches: int, across: Count, up: Count
+              ) -> Problem:
+    return error(
+        "facing-far-off", pattern.place(f"bands.{band.key}.facing_fabric"), size=size,
+        found=f"{stitches} stitches that become {across.value} at the fold, and {up} behind it",
+        expected="at most one stitch in three that comes or goes, and 2 rows",
+        remedy="Choose a facing whose stitches are nearer in width, or give the band more depth.")

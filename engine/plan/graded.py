@@ -1,0 +1,25 @@
+"""A dial graded over the rows of a layer: equal stretches, each a step tighter or looser."""
+
+from __future__ import annotations
+
+from ..core.spread import shares
+from ..machine.steps import Dial
+
+WHOLE = 3  # thirds from one number of the dial to the next
+
+
+def grade_dial(rows: int, start: Dial, end: Dial) -> tuple[tuple[int, Dial], ...]:
+    """Return stretches (rows [rows], dial) from `start` to `end`, as equal as can be.
+
+    The published neckband goes down after every 4 of its 12 rows (D05): three stretches a
+    number apart. Where the two settings are not whole numbers apart, or are less than two, the
+    steps are thirds of a number. Raises ValueError where there are more steps than rows.
+    """
+    apart = abs(end.thirds - start.thirds)
+    step = WHOLE if apart >= 2 * WHOLE and apart % WHOLE == 0 else 1
+    stretches = apart // step + 1
+    if not 0 < stretches <= rows:
+        raise ValueError(f"{stretches} settings from {start} to {end} in {rows} rows")
+    by = step if end > start else -step
+    return tuple((share, Dial(start.thirds + k * by))
+                 for k, share in enumerate(shares(rows, stretches)))

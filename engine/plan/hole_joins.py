@@ -1,0 +1,43 @@
+"""Where along a band its edge has joins or seams, and whether buttonholes keep clear of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
+
+from ..shape.edging import EdgeRun, Stretch
+from .meeting import Meeting, giving_way
+
+IN_ONE = {Stretch.GARMENT, Stretch.HEM}  # a hem is knitted in one with what lies above it
+
+
+def joins_along(run: EdgeRun, meetings: Sequence[Meeting]) -> tuple[int, ...]:
+    """Return after how many of the `meetings`' stitches two parts meet, from the first end.
+
+    Where a neckband's end or a band's top meets the garment, and where two sections of a neck or
+    of an edge of the source meet: a seam or a mark. A hem is no join.
+    """
+    ends = accumulate(m.stitches.value for m in meetings)
+    return tuple(after for after, (one, other) in zip(ends, pairwise(meetings), strict=False)
+                 if not _in_one(one, other))
+
+
+def _in_one(one: Meeting, other: Meeting) -> bool:
+    stretches = {one.section.stretch, other.section.stretch}
+    return stretches == IN_ONE
+
+
+def grow_below(joins: Sequence[int], meetings: Sequence[Meeting]) -> bool:
+    """Return True where what a band grows by lies below all `joins`, which keep their places
+    from the upper end."""
+    upto = sum(m.stitches.value for m in meetings[:giving_way(meetings) + 1])
+    return all(upto <= join for join in joins)
+
+
+def is_clear(starts: Sequence[int], hole: int, joins: Sequence[int], clear: int) -> bool:
+    """Return True where every hole lies at least `clear` stitches from every join.
+
+    `starts` are the first stitches of the holes (from 1), `joins` the stitches before a join.
+    """
+    return all(join + clear < start or start + hole - 1 + clear <= join
+               for start in starts for join in joins)

@@ -1,0 +1,157 @@
+"""How a band's stitches meet an edge, section by section, each at its own rate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import accumulate, groupby, pairwise
+
+from ..core.counts import NEAREST, Count, Rounding, Unit, decimal, given, whole
+from ..fabric.gauge import Gauge, counted
+from ..pattern.edges import Offer
+from ..shape.edging import EdgeRun, Section
+from .pickup import PickUp, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rate:
+    """Band stitches along an edge: by the band's own `gauge`, or by a `rule` in stitches per row.
+
+    `body` is the gauge of the edge's fabric; `ease` a share of the edge's length.
+    """
+
+    body: Gauge
+    gauge: Gauge | None
+    rule: Fraction | None
+    ease: Fraction = Fraction(0)
+
+    @property
+    def stitch(self) -> Fraction:
+        """The width of a band stitch, as swatched or as the rule implies [mm]."""
+        if self.gauge is not None:
+            return self.gauge.stitch
+        assert self.rule is not None
+        return self.body.row / self.rule
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meeting:
+    """A section of the edge, the band stitches that take it, and how they are taken."""
+
+    section: Section
+    stitches: Count
+    pick_up: PickUp
+
+
+def meet(run: EdgeRun, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeting, ...]:
+    """Return the band's stitches for every section of an edge.
+
+    Stitches that wait or were bound off are taken one for one, rows by the band's gauge or the
+    rule along the knitted length (P09, P12). Straight sections one above the other, such as a hem
+    and the front edge above it, are rounded as one. `rounding` holds for the band as a whole: the
+    longest section of rows gives way.
+    """
+    single = len(run.sections) == 1
+    counts = [_stitches(s, rate, rounding if single else NEAREST) for s in run.sections]
+    made = tuple(_meeting(s, c) for s, c in zip(run.sections, counts, strict=True))
+    if single:
+        return made
+    if not run.ring:
+        made = tuple(m for line in _lines(made) for m in _rounded_once(line, rate))
+    if rounding == NEAREST:
+        return made
+    return resized(made, whole(_exact(made), rounding), rate)
+
+
+def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
+    """The sections that lie in one straight line together, any other by itself."""
+    for straight, those in groupby(meetings, key=lambda m: m.section.is_straight_rows):
+        line = list(those)
+        yield from [line] if straight else [[m] for m in line]
+
+
+def _rounded_once(line: Sequence[Meeting], rate: Rate) -> tuple[Meeting, ...]:
+    stitches = max(len(line), whole(_exact(line)))
+    return resized(line, stitches, rate, f"these {len(line)} sections have")
+
+
+def _exact(meetings: Sequence[Meeting]) -> Fraction:
+    return sum((m.stitches.exact for m in meetings), Fraction(0))
+
+
+def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
+    if section.offer is not Offer.ROWS:
+        return given(section.places, Unit.STITCHES, f"{section.title}: {section.working}")
+    if section.is_straight_rows:
+        straight = given(section.places, Unit.ROWS, section.working)
+        own = replace(rate.body, row=section.pitch)
+        if rate.gauge is not None:
+            return stitches_by_gauge(straight, own, rate.gauge, ease=rate.ease, rounding=rounding)
+        if rate.rule is not None and own.row == rate.body.row:
+            return stitches_by_rule(straight, rate.rule, own, ease=rate.ease, rounding=rounding)
+    return _along(section, rate, rounding)
+
+
+def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
+    """By its length: a slope is longer than its rows are high, so that it takes more stitches
+    (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
+    eased = f" × {decimal(1 + rate.ease, 3)} ease" if rate.ease else ""
+    return counted(section.length * (1 + rate.ease) / rate.stitch, Unit.STITCHES, rate.stitch,
+                   rounding, f"{decimal(section.length, 1)} mm along {section.working}{eased}"
+                             f" ÷ {decimal(rate.stitch, 3)} mm a band stitch")
+
+
+def _meeting(section: Section, count: Count) -> Meeting:
+    at_least = count if count.value else replace(count, value=1)
+    return Meeting(section=section, stitches=at_least,
+                   pick_up=pick_up(at_least.value, section.places))
+
+
+def resized(meetings: Sequence[Meeting], stitches: int, rate: Rate,
+            whose: str = "the band has") -> tuple[Meeting, ...]:
+    """Return the meetings with `stitches` in all; the longest section of rows takes the change.
+
+    `whose` they are, as the working says it.
+    """
+    change = stitches - sum(m.stitches.value for m in meetings)
+    if not change:
+        return tuple(meetings)
+    longest = giving_way(meetings)
+    old = meetings[longest].stitches
+    new = Count(old.value + change, Unit.STITCHES, f"{old.working}; {old.value + change} so that "
+                f"{whose} {stitches} stitches", old.exact,
+                (old.value + change - old.exact) * rate.stitch)
+    return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
+
+
+def giving_way(meetings: Sequence[Meeting]) -> int:
+    """Return which of the meetings (from 0) takes a change of the band: the longest of rows."""
+    rows = [i for i, m in enumerate(meetings) if m.section.offer is Offer.ROWS] or \
+        list(range(len(meetings)))
+    return max(rows, key=lambda i: meetings[i].section.length)
+
+
+def all_stitches(meetings: Sequence[Meeting]) -> Count:
+    """Return the band's stitches over all sections, with the sum as its working."""
+    if len(meetings) == 1:
+        return meetings[0].stitches
+    parts = [m.stitches for m in meetings]
+    exact = _exact(meetings)
+    off = sum((c.off_mm or Fraction(0) for c in parts), Fraction(0))
+    value = sum(c.value for c in parts)
+    said = " + ".join(f"{m.stitches.value} ({m.section.title})" for m in meetings)
+    return Count(value, Unit.STITCHES, f"{said} = {value} stitches", exact, off)
+
+
+def as_one(meetings: Sequence[Meeting]) -> PickUp:
+    """Return the whole edge's pick-up, places numbered on from section to section."""
+    if len(meetings) == 1:
+        return meetings[0].pick_up
+    starts = list(accumulate((m.section.places for m in meetings), initial=0))
+    rows = tuple(row + start for m, start in zip(meetings, starts, strict=False)
+                 for row in m.pick_up.rows)
+    places = starts[-1]
+    missed = [0, *sorted(set(range(1, places + 1)) - set(rows)), places + 1]
+    return PickUp(edge_rows=places, stitches=len(rows), ratio=small_ratio(len(rows), places),
+                  rows=rows, runs=tuple(b - a - 1 for a, b in pairwise(missed)))

@@ -1,0 +1,50 @@
+"""Edges that the source describes itself: their sections in one size, as a band meets them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..fabric.gauge import Gauge, measure
+from ..pattern.edges import Edge, EdgeSection, Offer, Shape
+from ..pattern.model import Pattern
+from ..shape.edging import EdgeRun, Section, Zone, straight, waiting
+from .pickup import edge_rows
+
+
+def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgeRun:
+    """Return an edge of the source in `size`, every section by the gauge of the edge's fabric."""
+    gauge = measure(pattern.fabrics[edge.fabric].swatches)
+    if edge.sections:
+        return _in_sections(edge, size, gauge)
+    name = f"{edge.key} edge"
+    return EdgeRun(key=edge.key, title=name, sections=(_rows(name, edge, size, gauge),),
+                   shape=edge.shape, ends=edge.ends)
+
+
+def _in_sections(edge: Edge, size: str, gauge: Gauge) -> EdgeRun:
+    """An edge that the source gives section by section."""
+    first, last = edge.sections[0].title, edge.sections[-1].title
+    name = edge.key.replace("_", " ").replace("-", " ").capitalize()
+    return EdgeRun(key=edge.key, title=f"{name} edge, from {first} to {last}", shape=edge.shape,
+                   sections=tuple(_section(edge, part, size, gauge) for part in edge.sections),
+                   ends=edge.ends, fronts=int(edge.shape is Shape.AROUND))
+
+
+def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge) -> Section:
+    if part.stitches is not None:
+        title = f"{part.title}, waiting stitches" if part.offer is Offer.WAITING else part.title
+        return _lying(part, waiting(title, part.stitches[size], gauge, part.offer))
+    whole = Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
+    return _lying(part, _rows(part.title, whole, size, gauge))
+
+
+def _lying(part: EdgeSection, section: Section) -> Section:
+    """A section at the centre back, where the source says so."""
+    if not part.centre_back:
+        return section
+    return replace(section, zone=Zone.BACK, centre_back=True)
+
+
+def _rows(title: str, edge: Edge, size: str, gauge: Gauge) -> Section:
+    rows = edge_rows(edge, size, gauge)
+    return replace(straight(title, rows.value, gauge.row), working=rows.working)

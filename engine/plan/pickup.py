@@ -1,0 +1,118 @@
+"""How many band stitches an edge wants, and which of its rows meets which stitch."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from ..core.counts import NEAREST, Count, Rounding, Unit, decimal
+from ..core.spread import taken_rows
+from ..fabric.gauge import Gauge, counted, rows_along
+from ..pattern.edges import Edge
+
+# The largest "so many rows" a knitter counts without losing her place; common practice,
+# no source. Published rules stay within it: 3/4, 2/3, 3/5, 4/5, 5/6.
+LARGEST_CYCLE = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PickUp:
+    """How a band's stitches meet an edge.
+
+    `ratio` is the best small ratio in stitches per row; `rows` the row each stitch takes, from
+    the edge's start; `runs` the rows taken one after the other before the next is missed, from
+    the edge's start to its end.
+    """
+
+    edge_rows: int
+    stitches: int
+    ratio: Fraction
+    rows: tuple[int, ...]
+    runs: tuple[int, ...]
+
+    @property
+    def said(self) -> str:
+        """The plan in words."""
+        if self.stitches >= self.edge_rows:
+            twice = self.stitches - self.edge_rows
+            return ("Take every row once." if not twice else
+                    f"Take every row; {twice} of them twice, spread as the table says.")
+        if 0 in self.runs:
+            return (f"Take about {self.ratio.numerator} of every {self.ratio.denominator} rows, "
+                    "as the table says.")
+        first, *inner, last = self.runs
+        times = Counter(inner)
+        middle = "; ".join(f"{_rows(run)} and miss 1, {n} time{'s' if n > 1 else ''}"
+                           for run, n in sorted(times.items(), reverse=True))
+        mixed = ", mixed evenly" if len(times) > 1 else ""
+        then = f"then take {middle}{mixed}; " if inner else ""
+        return f"Take {_rows(first)}, miss 1; {then}end with {_rows(last)}."
+
+
+def _rows(count: int) -> str:
+    return f"{count} row{'' if count == 1 else 's'}"
+
+
+def edge_rows(edge: Edge, size: str, gauge: Gauge, rounding: Rounding = NEAREST) -> Count:
+    """Return the rows [rows] along the edge in `size`, from its rows or its length."""
+    if edge.rows is not None:
+        value = edge.rows[size]
+        return Count(value, Unit.ROWS, f"{value} rows, as the source says", Fraction(value))
+    assert edge.length is not None
+    return rows_along(edge.length[size], gauge, rounding)
+
+
+def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction = Fraction(0),
+                      rounding: Rounding = NEAREST) -> Count:
+    """Return the band's stitches: garment rows × row height × (1 + ease) ÷ band stitch width.
+
+    The rate is the band's gauge and not the body's (worked example P09; P06 is the arithmetic).
+    `ease` is a share of the edge's length.
+    """
+    exact = rows.value * edge.row * (1 + ease) / band.stitch
+    eased = f" × {decimal(1 + ease, 3)} ease" if ease else ""
+    said = (f"{rows.value} rows × {decimal(edge.row, 3)} mm a row{eased}"
+            f" ÷ {decimal(band.stitch, 3)} mm a band stitch")
+    return counted(exact, Unit.STITCHES, band.stitch, rounding, said)
+
+
+def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction = Fraction(0),
+                     rounding: Rounding = NEAREST) -> Count:
+    """Return the band's stitches by a pick-up rule in stitches per row: 52 rows at 3/4 are 39.
+
+    Published rules: 3/5 for machine bands (P05), 3/4 and 2/3 by hand (P06, P12).
+    """
+    exact = rows.value * rule * (1 + ease)
+    eased = f" × {decimal(1 + ease, 3)} ease" if ease else ""
+    said = (f"{rows}, {Unit.STITCHES.of(rule.numerator)} for every "
+            f"{Unit.ROWS.of(rule.denominator)}: "
+            f"{rows.value} × {rule.numerator}/{rule.denominator}{eased}")
+    return counted(exact, Unit.STITCHES, edge.row / rule, rounding, said)
+
+
+def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Fraction:
+    """Return the ratio stitches per row nearest to the true one with at most `largest` rows.
+
+    An edge so sparse that no such ratio comes near takes one stitch in `largest` rows.
+    """
+    return max(Fraction(stitches, rows).limit_denominator(largest), Fraction(1, largest))
+
+
+def pick_up(stitches: int, rows: int) -> PickUp:
+    """Return how `stitches` are taken from `rows` rows. Raises ValueError for none of either."""
+    taken = taken_rows(stitches, rows)
+    missed = [0, *sorted(set(range(1, rows + 1)) - set(taken)), rows + 1]
+    runs = tuple(b - a - 1 for a, b in pairwise(missed))
+    return PickUp(edge_rows=rows, stitches=stitches, ratio=small_ratio(stitches, rows),
+                  rows=taken, runs=runs)
+
+
+def marks(stitches: int) -> tuple[int, ...]:
+    """Return the stitches (from 1) a hanging table names: ends, quarters, middle, every tenth.
+
+    Both ends first, then the middle, then halves of halves is how bands are hung (P05).
+    """
+    quarters = {1 + (2 * k * (stitches - 1) + 4) // 8 for k in range(5)}
+    return tuple(sorted(quarters | set(range(10, stitches + 1, 10))))

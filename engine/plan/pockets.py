@@ -1,0 +1,236 @@
+"""Pockets let into a garment's fronts: where each opens, its lining, the edges bands can take."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..core.counts import Count, Unit, decimal, given, whole
+from ..core.problems import Problem, error
+from ..core.units import Length
+from ..fabric.gauge import Gauge, rows_along, stitches_across
+from ..pattern.edges import Offer
+from ..pattern.model import Pattern
+from ..pattern.wishes import PocketWish
+from ..shape.edging import EdgeRun, run_of, waiting
+from ..shape.garment import Garment
+from ..shape.piece import Piece, PocketSlot
+from ..shape.profile import Profile
+
+SEAM = 1  # the side seam's stitch
+# The names by which bands take the edge of a pocket.
+PAIR, RIGHT, LEFT, ONE = "pocket", "right_pocket", "left_pocket", "front_pocket"
+EDGES = (PAIR, RIGHT, LEFT, ONE)
+BESIDE = "garment's stitch beside the pocket"
+ON_CORD = "pocket's stitches, on their cord"
+LINING = "pocket_lining"
+UPPER = "the pocket's upper edge"
+
+
+def edge_names(*, opens: bool, number: int) -> tuple[str, ...]:
+    """Return the edges of `number` pockets, on fronts that open or on a whole one."""
+    if number == 2:
+        return PAIR, RIGHT, LEFT
+    return (LEFT,) if opens else (ONE,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sized:
+    """A wish for pockets in one size, in whole stitches and rows."""
+
+    stitches: Count
+    row: Count
+    lining: Count
+    from_side: Length | None
+    gauge: Gauge
+
+
+class _Unfit(Exception):
+    """Pockets that cannot be had: the finding's code, key of the source, figures, a way out."""
+
+    def __init__(self, code: str, key: str, found: str, expected: str, remedy: str) -> None:
+        super().__init__(found)
+        self.code, self.key = code, key
+        self.found, self.expected, self.remedy = found, expected, remedy
+
+
+def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
+                 ) -> tuple[Garment | None, tuple[Problem, ...]]:
+    """Return the garment with the pockets that its pattern asks for, or None with the finding."""
+    wish = pattern.garment.pockets if pattern.garment else None
+    if wish is None:
+        return garment, ()
+    try:
+        sized = _sized(wish, garment, gauge)
+        fronts = _fronts(garment, wish, sized)
+    except _Unfit as fault:
+        place = pattern.place(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
+        return None, (error(fault.code, place, size=garment.size, found=fault.found,
+                            expected=fault.expected, remedy=fault.remedy),)
+    return _added(garment, wish, sized, fronts), ()
+
+
+def _sized(wish: PocketWish, garment: Garment, gauge: Gauge) -> _Sized:
+    """Whole stitches, the row at which it opens, the lining's rows.
+
+    The height is taken from the garment's lower edge, so that a hem's depth comes off.
+    """
+    size = garment.size
+    front = next((p for p in garment.pieces if p.key.endswith("front")), garment.pieces[0])
+    hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
+    height = wish.height[size]
+    above = Length(height.mm - hem)
+    row = replace(rows_along(above, gauge), working=(
+        f"{height.in_cm()} − {Length(hem).in_cm()} of hem: " if hem else "")
+        + rows_along(above, gauge).working)
+    if row.value < 4:
+        raise _Unfit("pocket-too-low", "height",
+                     f"a pocket {height.in_cm()} above the lower edge, {row} above "
+                     f"{'the hem' if hem else 'it'}", "at least 4 rows below the opening",
+                     "Give it more height.")
+    depth = wish.depth[size] if wish.depth else above
+    lining = rows_along(depth, gauge)
+    if lining.value > row.value:
+        raise _Unfit("pocket-too-deep", "depth",
+                     f"a lining of {lining} below an opening at row {row.value}",
+                     f"at most {row.value} rows, down to the {'hem' if hem else 'lower edge'}",
+                     f"Write depth: {decimal(Fraction(whole(above.mm)) / 10, 1)} cm or less, or "
+                     "more height.")
+    return _Sized(stitches=stitches_across(wish.width[size], gauge), row=row, lining=lining,
+                  from_side=wish.from_side[size] if wish.from_side else None, gauge=gauge)
+
+
+def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, ...]:
+    """The fronts with their pockets; the right one lies at the right of the bed, purl side up."""
+    halves = [p for p in garment.pieces if p.key in ("right_front", "left_front")]
+    if halves:
+        wanted = halves if wish.number == 2 else [p for p in halves if p.key == "left_front"]
+        return tuple(_opened(p, {f"{p.key.partition('_')[0]} pocket": _start(p, sized)}, sized)
+                     for p in wanted)
+    fronts = [p for p in garment.pieces if p.key == "front"]
+    if not fronts:
+        raise _Unfit("pocket-nowhere", "", f"pockets on a {garment.form}", "a form with fronts",
+                     "Leave pockets out.")
+    (front,) = fronts
+    if wish.number == 1:
+        middle = (front.stitches.value - sized.stitches.value) // 2
+        return (_opened(front, {"front pocket": middle}, sized),)
+    right = _start(front, sized, half=True)
+    left = front.stitches.value - right - sized.stitches.value
+    gap = right - left - sized.stitches.value
+    if gap < 2:
+        raise _Unfit("pocket-too-wide", "width",
+                     f"two pockets of {sized.stitches}, which "
+                     + (f"overlap by {Unit.STITCHES.of(-gap)}" if gap < 0 else
+                        f"have {Unit.STITCHES.of(gap)} between them"),
+                     "at least 2 stitches between them",
+                     "Make the pockets narrower, or put them nearer to the sides.")
+    return (_opened(front, {"right pocket": right, "left pocket": left}, sized),)
+
+
+def _start(piece: Piece, sized: _Sized, *, half: bool = False) -> int:
+    """How far from the left end of the cast-on a pocket at its right begins [stitches]."""
+    whole_, n = piece.stitches.value, sized.stitches.value
+    if sized.from_side is not None:
+        return whole_ - SEAM - whole(sized.from_side.mm / sized.gauge.stitch) - n
+    within = whole_ - whole_ // 2 if half else 0
+    return within + (whole_ - within - n) // 2
+
+
+def _opened(piece: Piece, starts: Mapping[str, int], sized: _Sized) -> Piece:
+    """The piece with its pockets, or a refusal with the room it has at that row."""
+    if piece.chart or piece.leaves_out:
+        raise _Unfit("pocket-in-chart", "", f"a pocket in the {piece.title.lower()}, which is "
+                     "knitted from a stitch chart or with needles left out of work",
+                     "a front in a plain fabric", "Leave pockets out, or use a plain fabric.")
+    row, n = sized.row.value, sized.stitches.value
+    if row >= piece.left.rows:
+        raise _Unfit("pocket-too-high", "height",
+                     f"a pocket at row {row} of the {piece.title.lower()}",
+                     f"a row below {piece.left.rows}, where its "
+                     f"{'neck opens' if piece.opening else 'top is'}", "Give it less height.")
+    lower, upper = piece.room(row)
+    for start in starts.values():
+        if not lower <= start <= upper - n:
+            raise _no_room(piece, sized, max(0, upper - lower), moved=sized.from_side is not None)
+    slots = tuple(PocketSlot(name=name, row=row, start=start, stitches=n)
+                  for name, start in starts.items())
+    return replace(piece, pockets=slots)
+
+
+def _no_room(piece: Piece, sized: _Sized, room: int, *, moved: bool) -> _Unfit:
+    n, row = sized.stitches.value, sized.row.value
+    way = "Put it further from the side seam or nearer to it, or make it narrower." if moved and \
+        n <= room else "Make the pocket narrower or lower."
+    where = ", from its side seam as the source says," if moved else ""
+    return _Unfit("pocket-too-wide", "from_side" if moved and n <= room else "width",
+                  f"a pocket of {n} stitches{where} on the {piece.title.lower()} at row {row}, "
+                  f"where {room} lie inside its edges",
+                  f"a pocket within those {room} stitches", way)
+
+
+def _added(garment: Garment, wish: PocketWish, sized: _Sized, fronts: tuple[Piece, ...]) -> Garment:
+    opened = {p.key: p for p in fronts}
+    lining = _lining(sized)
+    slots = [(p, slot) for p in fronts for slot in p.pockets]
+    counts = [(fronts[0].key, "pocket_stitches", sized.stitches),
+              (fronts[0].key, "pocket_row", sized.row),
+              (LINING, "stitches", lining.stitches), (LINING, "lining_rows", sized.lining)]
+    times = dict(garment.times)
+    if len(slots) > 1:
+        times[LINING] = len(slots)
+    edges = {slot.name.replace(" ", "_"): _edge(slot, sized) for _, slot in slots}
+    return replace(garment, pieces=(*(opened.get(p.key, p) for p in garment.pieces), lining),
+                   counts=(*garment.counts, *counts), times=times,
+                   edges={**garment.edges, **edges},
+                   making_up=_sewn(garment.making_up, len(slots)))
+
+
+def _lining(sized: _Sized) -> Piece:
+    """Straight, hung on the opening's upper edge: n stitches offer n + 1 loops there (D04)."""
+    n, rows = sized.stitches.value, sized.lining.value
+    return Piece(key=LINING, title="Pocket lining", hung_on=UPPER,
+                 stitches=given(n + 1, Unit.STITCHES,
+                                f"the {n + 1} loops above an opening of {n} stitches"),
+                 left=Profile(rows), right=Profile(rows))
+
+
+def _edge(slot: PocketSlot, sized: _Sized) -> EdgeRun:
+    """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
+    side = waiting(BESIDE, 1, sized.gauge, Offer.CORD)
+    return run_of(slot.name.replace(" ", "_"), slot.name.capitalize(),
+                  [side, waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD), side])
+
+
+def _sewn(steps: tuple[str, ...], number: int) -> tuple[str, ...]:
+    """The order of work with the pockets after blocking, while the fronts lie flat."""
+    several = number > 1
+    told = (f"Work the pocket top{'s' if several else ''} on the stitches that wait on the "
+            f"cord{'s' if several else ''}, and sew both ends of "
+            f"{'each' if several else 'it'} down along a column of the garment's stitches, twice "
+            "over at the corners.",
+            f"Lay the pocket lining{'s' if several else ''} down inside and sew round: up a column "
+            "of stitches at either edge, along a row below, so that nothing shows outside.")
+    return (*steps[:1], *told, *steps[1:])
+
+
+def tops(pattern: Pattern) -> tuple[Problem, ...]:
+    """Return an error where a pocket's stitches would wait for a band for ever, or a band that
+    takes them has buttonholes."""
+    wish = pattern.garment.pockets if pattern.garment else None
+    if wish is None:
+        return ()
+    for band in pattern.bands.values():
+        if band.garment_edge in EDGES and band.buttonholes:
+            return (error("pocket-with-holes", pattern.place(f"bands.{band.key}.buttonholes"),
+                          found="buttonholes in a pocket top", expected="a band without",
+                          remedy="Leave them out, or sew a loop to the pocket top."),)
+    taken = {band.garment_edge for band in pattern.bands.values()} & set(EDGES)
+    if PAIR in taken or {RIGHT, LEFT} <= taken or (wish.number == 1 and taken):
+        return ()
+    return (error("pocket-open", pattern.place("garment.pockets"),
+                  found="pockets whose stitches no band takes",
+                  expected="a band for every pocket, for its stitches wait on a cord",
+                  remedy='Add a band with "edge: pocket", or for a single pocket the name its '
+                         "edge has."),)

@@ -1,0 +1,278 @@
+"""The ways of a garment's pieces: the designer's where they fit, and what they add by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from ..core.counts import Unit
+from ..core.problems import Problem, Severity, error, note
+from ..core.units import Length
+from ..forms.registry import FORMS
+from ..pattern.edges import Offer
+from ..pattern.model import GarmentWish, Pattern
+from ..shape.edging import EdgeRun
+from ..shape.garment import Garment, Join, Kindred
+from ..shape.piece import Ending, Piece
+from ..shape.ribs import Rib
+from ..source.source import clip
+from ..source.values import suggest
+from .edge_reach import sewing_end, too_narrow, too_short
+from .ways import (
+    BY_HAND,
+    SEWN,
+    SHOULDERS,
+    SPREAD_TOPS,
+    TOPS,
+    WASTE_ON,
+    WAYS_OFF,
+    WAYS_ON,
+    Give,
+    Way,
+    end_of,
+)
+
+JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
+LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first
+_DONE = {"grafted": "Graft", "back-stitched": "Back-stitch"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Somewhere a way can be chosen: for the piece `key`, among the ways that it `takes`."""
+
+    key: str
+    takes: tuple[Way, ...]
+    why: str = ""
+
+
+def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
+             ) -> tuple[Garment, tuple[Problem, ...]]:
+    """Return the garment with the ways that were asked for, and every wish that does not fit.
+
+    What a way leaves on waste yarn is closed by hand: a sentence of the making up counts it.
+    """
+    on, faults = _chosen(pattern, "cast_on", wish.cast_on,
+                         [_beginning(p) for p in garment.pieces])
+    off, more = _chosen(pattern, "bind_off", wish.bind_off, _endings(garment))
+    if faults or more:
+        return garment, (*faults, *more)
+    off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
+            if p.bound_off_to and p.key not in off}
+    short = tuple(too_short(pattern, wish, garment, {k: WAYS_OFF[way] for k, way in off.items()}))
+    pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
+    by_hand = [said for p in pieces for said in _by_hand(pattern, garment, p, off)]
+    garment = replace(garment, pieces=pieces, making_up=(*by_hand, *garment.making_up),
+                      edges={key: _open(key, run, on) for key, run in garment.edges.items()})
+    if JOINS in off:
+        garment = _joined(garment, WAYS_OFF[off[JOINS]], pattern.bed.pitch)
+    return garment, (*short, *too_narrow(pattern, wish, garment))
+
+
+def _beginning(piece: Piece) -> _Place:
+    if isinstance(piece.hem, Rib) and not piece.hem.turns_carriage:
+        return _Place(piece.key, tuple(way for way in WAYS_ON.values() if not way.waits))
+    if piece.hem:
+        return _Place(piece.key, (), "a rib on two beds has a zigzag row of its own"
+                      if piece.hem.fold is None else "a hung hem begins on waste yarn of its own")
+    return _Place(piece.key, tuple(WAYS_ON.values()))
+
+
+def _endings(garment: Garment) -> list[_Place]:
+    shoulders = any(map(_is_shoulder, garment.joins))
+    places = [_ending(piece, shoulders) for piece in garment.pieces]
+    if shoulders:
+        places.append(_Place(JOINS, SHOULDERS))
+    return places
+
+
+def _ending(piece: Piece, shoulders: bool) -> _Place:
+    if piece.ends is Ending.BIND_OFF:
+        return _Place(piece.key, SPREAD_TOPS if piece.bound_off_to else TOPS)
+    if piece.ends is Ending.DRAWN_UP:
+        return _Place(piece.key, (), "its last stitches are drawn up")
+    where = f": write {JOINS} for the way they are joined" if shoulders else ""
+    return _Place(piece.key, (), f"its last stitches wait on waste yarn{where}")
+
+
+def _is_shoulder(join: Join) -> bool:
+    return join.kindred is Kindred.STITCHES and join.title.startswith("shoulder") \
+        and join.one == join.other
+
+
+# Which way each piece gets
+
+
+def _chosen(pattern: Pattern, key: str, asked: Mapping[str, str],
+            places: Sequence[_Place]) -> tuple[dict[str, str], list[Problem]]:
+    """The way of every place that has one, its own before that for all; and what fits nowhere."""
+    ways = WAYS_ON if key == "cast_on" else WAYS_OFF
+    chosen: dict[str, str] = {}
+    faults = []
+    if everywhere := asked.get(""):
+        chosen = {p.key: everywhere for p in places if ways[everywhere] in p.takes}
+        if not chosen:
+            faults.append(_nowhere(pattern, key, everywhere, places))
+    by_key = {p.key: p for p in places}
+    for name, way in asked.items():
+        if not name:
+            continue
+        if name not in by_key:
+            faults.append(_no_piece(pattern, key, name, by_key))
+        elif ways[way] not in by_key[name].takes:
+            faults.append(_no_way(pattern, key, way, by_key[name]))
+        else:
+            chosen[name] = way
+    return chosen, faults
+
+
+def _no_piece(pattern: Pattern, key: str, name: str, known: Mapping[str, _Place]
+              ) -> Problem:
+    expected, remedy = suggest(name, known, "Use one of these.")
+    return error("unknown-name", pattern.place(f"garment.{key}.{name}"),
+                 found=f'no piece called "{clip(name)}"', expected=expected, remedy=remedy)
+
+
+def _no_way(pattern: Pattern, key: str, way: str, place: _Place) -> Problem:
+    if not place.takes:
+        return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
+                     found=f"{way} for the {_plain(place.key)}, where {place.why}",
+                     remedy="Leave the line out.")
+    return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
+                 found=f"{way} for the {_plain(place.key)}",
+                 expected=_said(place.takes), remedy="Write one of these.")
+
+
+def _nowhere(pattern: Pattern, key: str, way: str, places: Sequence[_Place]
+             ) -> Problem:
+    taken = tuple(dict.fromkeys(w for p in places for w in p.takes))
+    why = "; ".join(f"{_plain(p.key)}: {p.why}" for p in places if p.why)
+    return error("no-such-way", pattern.place(f"garment.{key}"),
+                 found=f"{way} for all pieces, of which none can have it",
+                 expected=_said(taken) if taken else why,
+                 remedy="Write one of these." if taken else "Leave the line out.")
+
+
+def _said(ways: Sequence[Way]) -> str:
+    return " or ".join(way.name for way in ways)
+
+
+def _plain(key: str) -> str:
+    return key.replace("_", " ")
+
+
+def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> Piece:
+    """The piece with its ways; a top to be sewn off waits, under a name of its own."""
+    if way := on.get(piece.key):
+        piece = replace(piece, way_on=way)
+    if way := off.get(piece.key):
+        piece = replace(piece, way_off=way)
+        if WAYS_OFF[way].waits:
+            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece))
+    return piece
+
+
+def _tops(piece: Piece) -> tuple[str, ...]:
+    """What a top that waits is called; of a front with an opening both halves, the right first."""
+    key = piece.title.lower()
+    return (f"{key}, right top", f"{key}, left top") if piece.opening else (f"{key}, top",)
+
+
+def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
+    """An edge that a piece began, told as waiting where it began on waste yarn."""
+    if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
+        return run
+    return replace(run, sections=tuple(
+        replace(s, title=f"{s.title}, waiting above the ravel cord", offer=Offer.ABOVE_CORD)
+        for s in run.sections))
+
+
+# What is left to be done by hand
+
+
+def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str, str]
+             ) -> Iterator[str]:
+    """A sentence for every edge that a way leaves on waste yarn and no band takes."""
+    each = "each " if garment.times.get(piece.key, 1) > 1 else "the "
+    pitch = pattern.bed.pitch
+    taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
+    if off.get(piece.key) == SEWN.name:
+        last, where = top_stitches(piece), " at either side of its opening" * bool(piece.opening)
+        yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
+               f"{Unit.STITCHES.of(last)}{where}, with {_end_to_sew(piece, last, pitch)}"
+               f"{' each' if where else ''}. "
+               "Then take the waste yarn out.")
+    if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
+        first = piece.stitches.value
+        yield (f"Back-stitch the lower edge of {each}{piece.title.lower()}: {first} stitches above "
+               "the ravel cord, among them the half loop where row 1 ended, away from the yarn's "
+               "tail, with an end about "
+               f"{end_of(SEWN, pitch.times(first))} long. Then draw the cord out.")
+
+
+def _end_to_sew(piece: Piece, stitches: int, pitch: Length) -> str:
+    """The end that sews a top off; a very wide edge takes several ("Swag blanket 3",
+    brunsmachknit.blogspot.com, 2015)."""
+    end = sewing_end(piece, stitches, pitch)
+    if piece.bound_off_to is None:
+        return f"an end about {end} long"
+    return (f"about {end} of yarn in lengths that you can sew with, loosely, until the edge "
+            f"measures {piece.bound_off_to}")
+
+
+def top_stitches(piece: Piece) -> int:
+    """The stitches at a piece's top, or that of a half above its opening, held ones too."""
+    if piece.opening:
+        outer, inner = piece.opening.outer, piece.opening.inner
+        return piece.half + outer.net + outer.held + inner.net + inner.held
+    return piece.top + piece.left.held + piece.right.held
+
+
+def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
+    """The garment with its shoulders joined by `way`: both sides have the same stitches."""
+    joins = tuple(replace(j, way=way.name) if _is_shoulder(j) else j for j in garment.joins)
+    verb = _DONE.get(way.name)
+    if verb is None:
+        return replace(garment, joins=joins)
+    most = max(int(j.one) for j in joins if j.way)
+    end = f", with an end about {end_of(way, pitch.times(most))} long"
+    return replace(garment, joins=joins, making_up=tuple(
+        _instead(sentence, verb, end) for sentence in garment.making_up))
+
+
+def _instead(sentence: str, verb: str, end: str) -> str:
+    """The sentence that joins shoulders, with another verb and the end that it takes."""
+    if not sentence.startswith("Join the") or "shoulder" not in sentence:
+        return sentence
+    return sentence.replace("Join", verb, 1).replace(", from the waste yarn",
+                                                     f", off the waste yarn{end}", 1)
+
+
+# What must stretch: common practice, no source
+
+
+def too_firm(pattern: Pattern) -> Iterator[Problem]:
+    """Yield a warning for a firm way at a neck that must go over a head, a brim or a cuff."""
+    wish = pattern.garment
+    if wish is None:
+        return
+    edges = FORMS[wish.form].edges
+    for band in pattern.bands.values():
+        closed = band.garment_edge == "neck" and "front_edge" not in edges
+        way = WAYS_OFF.get(band.bind_off)
+        if way and way.give is Give.FIRM and (closed or band.garment_edge in LOWER_EDGES):
+            over = "the head" if closed or band.garment_edge == "brim" else "the hand"
+            yield _firm(pattern, f"bands.{band.key}.bind_off", way, over, SEWN)
+    for edge in (edge for edge in LOWER_EDGES if edge in edges and wish.hem is None):
+        key = LOWER_EDGES[edge] if LOWER_EDGES[edge] in wish.cast_on else ""
+        way = WAYS_ON.get(wish.cast_on.get(key, ""))
+        if way and way.give is Give.FIRM:
+            yield _firm(pattern, f"garment.cast_on{f'.{key}' if key else ''}", way,
+                        "the head" if edge == "brim" else "the hand", BY_HAND)
+
+
+def _firm(pattern: Pattern, path: str, way: Way, over: str, instead: Way) -> Problem:
+    return note(Severity.WARNING, "way-too-firm", pattern.place(path),
+                found=f"{way.name} at an edge that must go over {over}: {way.look}",
+                expected="an edge that gives",
+                remedy=f"Write {instead.name}, or stretch such an edge of a swatch over {over}.")

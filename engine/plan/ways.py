@@ -1,0 +1,188 @@
+"""The ways on and off the bed by name: what each takes and looks like, the steps it is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ..core.counts import UP, whole
+from ..core.units import Length, length_cm
+from ..machine.needles import Needles
+from ..machine.set_up_steps import Weight
+from ..machine.steps import CHAINED, Dial, Position
+from ..program.band import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from ..program.ledger import Ledger
+
+WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
+LAST_ROW = "for the last row only"
+SEWN_OFF = "leaving an end to sew the stitches off"
+DRAW_UP = "leaving an end to draw through the stitches"
+DRAWN_UP = "to draw up"  # what is taken off so waits on no waste yarn
+
+
+class Give(Enum):
+    """How far an edge stretches."""
+
+    FIRM = "firm"
+    FABRIC = "gives with the fabric"
+    ELASTIC = "elastic"
+
+
+# How much longer an edge can be drawn than it lies, as a share: common practice, no source. No
+# measured figure was found; "How stretchy is your cast-on/bind-off?", acengineeredknits, 2010,
+# tells how to measure it: the change under one load, of the edge and of the fabric beside it.
+STRETCH: Mapping[Give, Fraction] = {Give.FIRM: Fraction(0), Give.FABRIC: Fraction(1, 10),
+                                    Give.ELASTIC: Fraction(3, 5)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """A way on or off, by the name a source gives it.
+
+    `said` is how a step names it, `look` what the edge is like. `yarn` is how long an end it
+    takes, in [mm] for each [mm] of the work's width on the bed. `page` is its technique page.
+    `pegs` are the gate pegs that the yarn goes round at every stitch; with none the edge is as
+    wide as the stitches are.
+    One that `waits` leaves the stitches on waste yarn, to be closed by hand off the bed.
+    """
+
+    name: str
+    said: str
+    look: str
+    give: Give
+    yarn: Fraction
+    page: str
+    waits: bool = False
+    pegs: int = 0
+
+
+def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
+         waits: bool = False, pegs: int = 0) -> Way:
+    return Way(name=name, said=said, look=look, give=give, yarn=Fraction(yarn), page=page,
+               waits=waits, pegs=pegs)
+
+
+# How each edge looks and gives: common practice, no source, where its technique page names none.
+# Yarn: three times the width for back-stitching (Knit Fits), for grafting and for drawing up (Diana
+# Sullivan, "Mobius scarf: waste knitting", 2015; "Mid-gauge hat for premature baby", 2014), the
+# rest common practice, no source.
+BY_HAND = _way("by hand", "by hand", "a soft closed edge of slanting loops", Give.FABRIC, 4,
+               "cast-on-by-hand.html")
+LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along the edge that does "
+                "not stretch", Give.FIRM, 4, "latch-tool-chain.html#steps")
+PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "a chain along the "
+              "edge, as wide as the work on the bed", Give.FABRIC, 4,
+              "latch-tool-chain.html#over-the-pegs", pegs=1)
+WASTE_ON = _way("waste yarn", "on waste yarn and ravel cord", "open stitches, to be hung or closed "
+                "later", Give.ELASTIC, 0, "waste-start.html", True)
+WAYS_ON: Mapping[str, Way] = {way.name: way for way in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)}
+
+STITCH_OVER = _way("stitch over stitch", "stitch over stitch", "a narrow chain that lies flat and "
+                   "holds its width", Give.FIRM, 3, "bind-off-at-the-side.html")
+PEGS_OFF = _way("around the gate pegs", "around the gate pegs", "a chain as wide as the work on "
+                "the bed", Give.FABRIC, 4, "gate-pegs.html", pegs=1)
+TWO_PEGS_OFF = _way("around two gate pegs", "around two gate pegs", "a loose chain, up to twice as "
+                    "wide as the work on the bed", Give.FABRIC, 6, "gate-pegs.html#two-pegs",
+                    pegs=2)
+LATCH_OFF = _way("latch-tool chain", "with a latch-tool chain", "a plain chain, with a ridge on "
+                 "the knit side, that hardly stretches", Give.FIRM, 4,
+                 "latch-tool-chain.html#steps-off", pegs=1)
+CHAIN_OFF = _way(CHAINED, "chained through each other", "a thin soft chain of the last "
+                 "row's own stitches", Give.FABRIC, 0, "yarnless-chain.html")
+SEWN = _way("back-stitched", "back-stitched off waste yarn", "the most elastic edge, like one cast "
+            "on by hand", Give.ELASTIC, 3, "back-stitched.html", True)
+GRAFT = _way("grafted", "grafted off waste yarn", "no seam: a sewn row that looks knitted",
+             Give.FABRIC, 3, "grafted.html", True)
+TOGETHER = _way("bound off together", "bound off together", "a firm seam that holds its width",
+                Give.FIRM, 3, "joining-shoulders.html", True)
+DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 3, "gathering-a-crown.html")
+WAYS_OFF: Mapping[str, Way] = {way.name: way for way in (
+    STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
+
+# Of a piece that is bound off
+TOPS = (STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN)
+# Of one whose edge must be longer than its stitches are wide, its own first: a very wide edge is
+# sewn off loosely, "Swag blanket 3", brunsmachknit.blogspot.com, 2015
+SPREAD_TOPS = (SEWN, TWO_PEGS_OFF, PEGS_OFF)
+SHOULDERS = (TOGETHER, GRAFT, SEWN)  # two edges of as many stitches that wait on waste yarn
+SINGLES = (CHAIN_OFF, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, SEWN)  # of a band of one layer
+FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
+
+
+def end_of(way: Way, width: Length) -> Length:
+    """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
+    return length_cm(5 * whole(width.cm * way.yarn / 5, UP))
+
+
+def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_ROWS) -> None:
+    """Write a start on waste yarn with one row of ravel cord; the feeder is empty after it."""
+    book.set_counter(0)
+    book.bring(needles)
+    book.thread(WASTE, fresh=True)
+    book.set_dial(dial)
+    book.cast_on(needles, "waste start")
+    book.hang_weights(Weight.EVEN, needles)
+    book.knit(rows, "of waste yarn")
+    book.unthread(cut=True)
+    book.thread(CORD, fresh=True)
+    book.knit(1, "of ravel cord")
+
+
+def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
+    """Write the beginning of a piece by one of `WAYS_ON`, the row counter then at 0."""
+    if way is WASTE_ON:
+        waste_start(book, needles, dial)
+        book.unthread(cut=False)
+        book.thread(MAIN, fresh=True)
+    else:
+        book.set_counter(0)
+        book.bring(needles)
+        book.thread(MAIN, fresh=True)
+        book.set_dial(dial)
+        book.cast_on(needles, way.name)
+        book.hang_weights(Weight.EVEN, needles)
+    book.set_counter(0)
+
+
+def bind_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str = "all stitches",
+             ) -> None:
+    """Write the end of all stitches in work by a way off, the main yarn in the feeder before it.
+
+    `edge` names what waits on waste yarn, where the way leaves it so.
+    """
+    _OFF.get(way.name, _bind_off_with_yarn)(book, needles, way, edge, said)
+
+
+def _bind_off_with_yarn(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    book.bind_off(needles, MAIN, said, toward=book.side.other, keep_last=False, method=way.name,
+                  rest=True)
+    book.unthread(cut=True)
+
+
+def _chain(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    """A loose row, then its stitches through each other, ending where the yarn hangs."""
+    assert book.dial is not None
+    book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), LAST_ROW)
+    book.knit(1, "very loose, for the chain")
+    book.unthread(cut=True)
+    book.bind_off(needles, MAIN, said, toward=book.side, keep_last=False, method=way.name,
+                  rest=True)
+
+
+def _take_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    book.unthread(cut=True, purpose=SEWN_OFF if way is SEWN else "")
+    book.take_off(needles, edge)
+    book.bring(needles, Position.NON_WORKING)
+
+
+def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+    book.unthread(cut=True, purpose=DRAW_UP)
+    book.take_off(needles, edge, DRAWN_UP, by_needle=True)
+    book.bring(needles, Position.NON_WORKING)
+
+
+_OFF: Mapping[str, Callable[[Ledger, Needles, Way, str, str], None]] = {
+    CHAIN_OFF.name: _chain, DRAWN.name: _draw_up,
+    **dict.fromkeys((SEWN.name, GRAFT.name, TOGETHER.name), _take_off)}

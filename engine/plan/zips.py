@@ -1,0 +1,75 @@
+"""A zip between two front edges: its length for the opening, what is eased in, its stay."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counts import DOWN, Count, Unit, decimal, given, whole
+from ..core.problems import Problem, Severity, error, note
+from ..core.units import Length
+from ..pattern.model import Band, Pattern
+from ..pattern.wishes import ZipWish
+
+# Ribbon for the stay: twice the zip and about 13 cm (Elizabeth Knits, "Zippers in sweaters").
+STAY_TIMES, STAY_MORE = 2, Fraction(130)
+# The published example eases 13 in of edge onto a zip of 12 in (the same): no more than that.
+MOST_EASED = Fraction(1, 13)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zip:
+    """The zip for an opening: its length [mm], whole centimetres of it, and what is eased in."""
+
+    opening: Length
+    length: Length
+    count: Count
+
+    @property
+    def eased(self) -> Fraction:
+        """How much longer than the zip the edge is, as a share of the edge."""
+        return 1 - self.length.mm / self.opening.mm
+
+    @property
+    def stay(self) -> Length:
+        """The ribbon for both sides."""
+        return Length(STAY_TIMES * self.length.mm + STAY_MORE)
+
+
+def zip_for(opening: Length, wish: ZipWish) -> Zip:
+    """Return the zip for an opening that lies flat.
+
+    Of those sold every so many centimetres the longest that is no longer than the opening:
+    a longer one would stretch the edge, and a shorter one takes it in (Knitting Galore, "How To
+    Sew A Zipper In A Knitted Sweater"). One that is cut goes down to a whole centimetre as well.
+    Raises ValueError where even the shortest is longer.
+    """
+    steps = whole(opening.mm / (10 * wish.every), DOWN)
+    if steps < 1:
+        raise ValueError(f"no zip of {wish.every} cm or more for {opening.in_cm()}")
+    cm = steps * wish.every
+    how = "cut down to a whole centimetre" if wish.cut else f"sold every {wish.every} cm"
+    return Zip(opening=opening, length=Length(Fraction(10 * cm)),
+               count=given(cm, Unit.CENTIMETRES,
+                           f"an opening of {opening.in_cm()}, a zip {how}, no longer than it: "
+                           f"{cm} cm, {decimal(opening.mm - 10 * cm, 1)} mm of edge eased in"))
+
+
+def check_zip(pattern: Pattern, band: Band, size: str, opening: Fraction) -> list[Problem]:
+    """Return what is wrong with a band's zip for an `opening` so long [mm]; nothing without one."""
+    if band.zip is None:
+        return []
+    place, long = pattern.place(f"bands.{band.key}.zip"), Length(opening)
+    try:
+        found = zip_for(long, band.zip)
+    except ValueError:
+        return [error("zip-too-long", place, size=size, found=f"a front of {long.in_cm()} and "
+                      f"zips from {band.zip.every} cm", expected="a zip no longer than the front",
+                      remedy="Write a shorter step, or cut.")]
+    if found.eased <= MOST_EASED:
+        return []
+    return [note(Severity.WARNING, "zip-far-off", place, size=size,
+                 found=f"a zip of {found.count} for a front of {long.in_cm()}: "
+                       f"{decimal(found.eased * 100, 1)} % of the edge to be eased in",
+                 expected=f"at most {decimal(MOST_EASED * 100, 1)} %",
+                 remedy="Write a shorter step or cut, or change the front's length.")]

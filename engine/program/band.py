@@ -1,0 +1,306 @@
+"""The parts that programs of bands are put together from: where a band lies, ways on and off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..fabric.arrangement import lay
+from ..machine.needles import NONE, Needle, Needles, between, every_other, of
+from ..machine.set_up_steps import Weight
+from ..machine.steps import CHAINED, Dial, Side, lower, upper
+from ..pattern.model import Fold, Lean, Repeat
+from ..plan.band import BandPlan
+from ..plan.meeting import Meeting
+from .ledger import Ledger
+from .tension import knit_graded
+
+WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
+FACING = "facing yarn"
+HOLE_CORD = "buttonhole cord"
+POCKET_CORD = "pocket cord"
+AGAIN = "again"
+FIRST_ROW = "the band's first row"
+LOOSEST = Dial(30)
+LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where a band lies on the bed: its needles, and on which side the garment's hem is.
+
+    The garment lies back over the bed, right side up, its edge towards the knitter: so a right
+    front's hem lies at the left of the bed, and a left front's at the right (common practice,
+    no source).
+    """
+
+    needles: Needles
+    hem: Side
+
+    def at(self, stitch: int) -> Needle:
+        """The needle of a stitch counted from 1 at the hem's end."""
+        if self.leaves_out:
+            along = list(self.needles)
+            return along[stitch - 1] if self.hem is Side.LEFT else along[-stitch]
+        if self.hem is Side.LEFT:
+            return Needle(self.needles.first.place + stitch - 1)
+        return Needle(self.needles.last.place - stitch + 1)
+
+    def span(self, first: int, last: int) -> Needles:
+        """The needles of the stitches from `first` to `last`, counted from the hem's end."""
+        a, b = sorted((self.at(first), self.at(last)))
+        every = between(a, b)
+        return every & self.needles if self.leaves_out else every
+
+    @property
+    def leaves_out(self) -> bool:
+        """True where needles between its stitches are left out of work."""
+        return self.needles.last.place - self.needles.first.place >= len(self.needles)
+
+
+def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:
+    """Return the layout of a band of `stitches` for the wearer's right or left front.
+
+    A `repeat` of needles in and out of work begins at the hem's end.
+    """
+    hem = front.other
+    return Layout(lay(stitches, repeat, mirrored=hem is Side.RIGHT), hem)
+
+
+def lay_out_band(plan: BandPlan, front: Side) -> Layout:
+    """Return where a band lies, the other way round where the garment hangs right side out."""
+    return lay_out(plan.stitches.value, front.other if plan.collar.right_side else front,
+                   plan.repeat)
+
+
+def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
+    if plan.placing is None:
+        return ()
+    return tuple(layout.span(start, start + plan.placing.hole - 1)
+                 for start in plan.placing.starts)
+
+
+def begins(plan: BandPlan, layout: Layout) -> Side:
+    """The side of the carriage before a waste start whose main yarn begins where loops lean to.
+
+    Its first row then ends at the other end, which gives the half loop that moves all loops of
+    that row the same way (half a stitch, as those of the openings).
+    """
+    lean = lean_of(plan, layout)
+    corded = plan.band.waste_rows + 1  # rows before the first of main yarn
+    return lean.other if corded % 2 else lean
+
+
+def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
+    book.set_counter(0)
+    book.bring(layout.needles)
+    book.thread(WASTE, fresh=True)
+    book.set_dial(garment_dial)
+    book.cast_on(layout.needles, "waste start")
+    book.hang_weights(Weight.EVEN, layout.needles)
+    book.knit(plan.band.waste_rows, "of waste yarn")
+    book.unthread(cut=True)
+    book.thread(CORD, fresh=True)
+    book.knit(1, "of ravel cord")
+    book.unthread(cut=False)
+    book.section("Waste yarn and ravel cord")
+
+
+def begin_layer(book: Ledger, plan: BandPlan) -> None:
+    """The band's own yarn, dial and count, above the ravel cord."""
+    book.thread(MAIN, fresh=True)
+    book.set_dial(plan.row_dials[0])
+    book.set_counter(0)
+
+
+def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
+    begin_layer(book, plan)
+    rows = plan.rows
+    if not holes:
+        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold, "to the fold")
+        book.section("First layer")
+        return
+    knit_rows(book, plan, rows.to_holes, "to the buttonholes")
+    book.attend("choose holes", all_of(holes))
+    for number, span in enumerate(holes, 1):
+        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
+    book.attend("clip ends", all_of(holes))
+    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes)
+    book.section("First layer")
+
+
+def knit_rows(book: Ledger, plan: BandPlan, rows: int, purpose: str, *, done: int = 0,
+              back: bool = False, fills: Needles = NONE) -> None:
+    """Knit `rows` of a layer of which some are `done`, each at its dial [rows].
+
+    A layer that comes `back` from the fold has the dials of the first in their reverse order.
+    """
+    if not plan.band.dials:
+        book.knit(rows, purpose, fills=fills)
+        return
+    dials = plan.row_dials[::-1] if back else plan.row_dials
+    knit_graded(book, dials[done:done + rows], purpose, fills=fills)
+
+
+def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+    if plan.band.fold is Fold.TURNED:
+        _turn(book, layout, "to the purl side")
+        book.knit(1, "the fold row")
+        _turn(book, layout, "back to the knit side")
+    elif plan.band.fold is Fold.LOOSE:
+        loose = max(plan.row_dials).thirds + LOOSER.thirds
+        book.set_dial(min(LOOSEST, Dial(loose)), "for the fold row only")
+        book.knit(1, "the fold row, very loose")
+        if not plan.band.dials:
+            book.set_dial(plan.band.dial, "for the second layer")
+    else:
+        moved = picots(layout)
+        book.transfer(moved, _inward(layout), "for the picot row", fewer=len(moved))
+    book.section("Fold")
+
+
+def _turn(book: Ledger, layout: Layout, purpose: str) -> None:
+    rows = book.counter
+    book.unthread(cut=False)
+    book.free_pass("so that the carriage is where the yarn will hang")
+    book.set_counter(rows, "the free pass was no row")
+    book.weights_off()
+    book.turn_work(purpose)
+    book.hang_weights(Weight.EVEN, layout.needles, AGAIN)
+    book.thread(MAIN, fresh=False)
+    book.ready()
+
+
+def picots(layout: Layout) -> Needles:
+    """Every other stitch from the second, the last stitch staying (D02)."""
+    first, last = sorted((layout.at(2), layout.at(len(layout.needles) - 1)))
+    if layout.hem is Side.LEFT or len(layout.needles) % 2:
+        return every_other(first, last)
+    return every_other(Needle(first.place + 1), last)
+
+
+def _inward(layout: Layout) -> int:
+    """Each picot stitch moves onto its neighbour away from the hem."""
+    return 1 if layout.hem is Side.LEFT else -1
+
+
+def second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> None:
+    fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+    rows = plan.rows
+    if holes:
+        knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+                  back=True, fills=fills)
+    else:
+        knit_rows(book, plan, rows.fold_to_holes + rows.to_finish,
+                  "to the end of the second layer", back=True, fills=fills)
+        book.unthread(cut=True)
+    book.section("Second layer")
+
+
+def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
+                 holes: tuple[Needles, ...]) -> None:
+    lean = lean_of(plan, layout)
+    hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
+    book.weights_off()
+    book.attend("fold up", all_of(holes))
+    for number, span in enumerate(hung, 1):
+        book.hang(upper(cord_of(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
+    in_order = list(enumerate(hung, 1))
+    for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
+        book.bind_off(span, MAIN, f"buttonhole {number}", toward=lean, keep_last=True,
+                      method="around the gate pegs", layers=2)
+    for number, span in enumerate(holes, 1):
+        book.hang(lower(cord_of(number)), span, f"buttonhole {number}", onto_empty=True)
+    for number in range(1, len(holes) + 1):
+        book.draw_cord(cord_of(number), f"buttonhole {number}")
+    book.attend("waste end", layout.needles)
+    book.hang_weights(Weight.EVEN, layout.needles, "again, along the fold")
+    book.section("Closing the buttonholes")
+
+
+def last_rows(book: Ledger, plan: BandPlan) -> None:
+    knit_rows(book, plan, plan.rows.to_finish, "to the end of the second layer", back=True,
+              done=plan.rows.fold_to_holes)
+    book.attend("look at holes")
+    book.unthread(cut=True)
+    book.section("Last rows")
+
+
+def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needles], ...]:
+    """The sections of the edge in order from the band's first end: name, meeting, needles.
+
+    A name begins with the section's number, as none of our own names on the bed does.
+    """
+    out, at = [], 1 + plan.joins[0]
+    for number, meeting in enumerate(plan.meetings, 1):
+        last = at + meeting.stitches.value - 1
+        out.append((f"{number}: {meeting.section.title}", meeting, layout.span(at, last)))
+        at = last + 1
+    return tuple(out)
+
+
+def join_needles(plan: BandPlan, layout: Layout) -> Needles:
+    """The needles of the stitches that a seam will take, at the ends where parts meet."""
+    count = plan.stitches.value
+    ends = [at for at, join in zip((1, count), plan.joins, strict=True) if join]
+    return of(*(layout.at(stitch) for stitch in ends))
+
+
+def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+    book.weights_off()
+    book.attend("cloth", layout.needles)
+    for name, meeting, needles in sections(plan, layout):
+        book.hang(name, needles, "the garment's edge", onto_empty=False,
+                  picks=meeting.pick_up.rows, from_side=layout.hem)
+    book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
+              half_at=lean_of(plan, layout).other)
+    book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
+    book.draw_cord(FIRST_ROW)
+    book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
+                  keep_last=False, method=CHAINED, rest=True)
+    book.section("Closing the band around the edge")
+
+
+def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
+    """By hand, off the bed; the buttons go on the band that has no holes."""
+    book.attend("sew ends")
+    finish_ends(book, plan, holes)
+    book.attend("count back")
+    book.section("Finishing by hand")
+
+
+def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
+    """The part before sewn on, ends darned in, and the buttons on the front without holes.
+
+    A band from hem to hem has both, and its last part is that with the buttons.
+    """
+    if plan.joins[0]:
+        book.attend("join parts")
+    book.attend("darn in")
+    if wants_buttons(plan, holes):
+        book.attend("sew buttons")
+
+
+def wants_buttons(plan: BandPlan, holes: bool) -> bool:
+    """True for the strip on which the buttons are sewn."""
+    if plan.band.buttonholes is None:
+        return False
+    if plan.run.fronts:
+        return not plan.joins[1]
+    return not holes and plan.placing is not None
+
+
+def lean_of(plan: BandPlan, layout: Layout) -> Side:
+    """The side of the bed to which hung loops go; away from the hem where there are no holes."""
+    holes = plan.band.buttonholes
+    return layout.hem if holes and holes.lean is Lean.HEM else layout.hem.other
+
+
+def cord_of(number: int) -> str:
+    return f"cord {number}"
+
+
+def all_of(spans: tuple[Needles, ...]) -> Needles:
+    mask = 0
+    for span in spans:
+        mask |= span.mask
+    return Needles(mask)

@@ -1,0 +1,67 @@
+"""The casing: a folded band whose outer layer, or whose ends, stay open for a cord or elastic."""
+
+from __future__ import annotations
+
+from ...machine.needles import NONE, Needles
+from ...machine.steps import Dial
+from ...pattern.model import Fold
+from ...plan.band import BandPlan
+from ...plan.ways import FOLDED
+from ..band import Layout, all_of, finish_ends, fold, knit_rows, picots
+from ..ledger import Ledger
+from .closings import eyelets, slits
+from .hung import SEAM_LINE, close_inside, first_row, hang_edge
+from .kind import Kind, Made
+
+FOR_THE_CORD = "for the cord"
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps: openings in the layer next the garment, which is the outer one."""
+    book = Ledger(side=layout.hem.other)
+    hang_edge(book, plan, layout, garment_dial)
+    _outer(book, plan, layout, first_row(book, plan))
+    book.section("Outer layer")
+    fold(book, plan, layout)
+    book.knit(plan.depth.value, "to the end of the inner layer",
+              fills=picots(layout) if plan.band.fold is Fold.PICOT else NONE)
+    book.section("Inner layer")
+    leaves = close_inside(book, plan, layout)
+    _by_hand(book, plan)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
+
+
+def openings(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
+    """Return the two needles of every opening, from the band's first end."""
+    return tuple(layout.span(first, first + 1) for first in plan.casing.openings)
+
+
+def _outer(book: Ledger, plan: BandPlan, layout: Layout, done: int) -> None:
+    """The outer layer, its openings about the middle row."""
+    rows, holes = plan.rows, openings(plan, layout)
+    if not holes:
+        knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
+    elif plan.slit:
+        slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
+    else:
+        book.knit(rows.to_holes - done, "to the eyelets")
+        book.attend("choose eyelets", all_of(holes))
+        book.knit(rows.holes_to_fold, "to the fold",
+                  fills=eyelets(book, layout, holes, FOR_THE_CORD))
+
+
+def _by_hand(book: Ledger, plan: BandPlan) -> None:
+    """Ends and openings; what goes through is drawn in when the seams are sewn."""
+    casing = plan.casing
+    book.attend("sew ends" if casing.openings and casing.free else "leave ends")
+    if casing.openings:
+        book.attend("sew slits" if casing.slit else "overcast cord eyelets")
+    finish_ends(book, plan, False)
+    book.section("Finishing by hand")
+
+
+KIND = Kind(name="casing", layers=2, closings=(), page="bands/casing.html", stands=True,
+            ways_off=FOLDED, asks=("cord",),
+            summary="knitted onto the edge and folded, with a channel for a cord or elastic",
+            make=make)

@@ -1,0 +1,92 @@
+"""The closings that bands are knitted with, besides those that are bound off: slits, eyelets, and
+the feet of loops."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from itertools import pairwise
+
+from ...machine.needles import NONE, Needles, between, of
+from ...machine.steps import Side
+from ...pattern.model import Closing
+from ...plan.band import BandPlan
+from ..band import MAIN, Layout, all_of, knit_rows
+from ..ledger import Ledger
+
+SLIT_END = "with an end to sew the slit's head"
+
+
+def closing_of(plan: BandPlan) -> Closing | None:
+    """The kind of closing asked for, None where there is none."""
+    return plan.band.buttonholes.closing if plan.band.buttonholes else None
+
+
+def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ...], to_middle: int,
+          after: int, *, done: int = 0, back: bool = False, fills: Needles = NONE) -> None:
+    """Knit a layer with slits about its middle row: `to_middle` rows before, `after` behind it.
+
+    The parts between the slits are knitted in turn, each with an end of its own while all others
+    are held, first the one at the carriage. So many rows are `done` already; `fills` takes up the
+    first of them. Common practice, no source.
+    """
+    assert plan.slit is not None
+    half = plan.slit.value // 2
+    before = to_middle - half
+    knit_rows(book, plan, before - done, "to the slits", done=done, back=back, fills=fills)
+    book.attend("choose slits", all_of(holes))
+    _in_turn(book, _parts(layout.needles, holes),
+             partial(knit_rows, book, plan, plan.slit.value, done=before, back=back))
+    knit_rows(book, plan, after - half, "over all parts", done=before + plan.slit.value, back=back)
+
+
+def _parts(needles: Needles, holes: tuple[Needles, ...]) -> list[Needles]:
+    """The needles between the slits, from the left; a slit lies in the middle of its hole."""
+    firsts = sorted(hole.last for hole in holes)
+    lasts = sorted(hole.first for hole in holes)
+    return [between(a, b) for a, b in zip([needles.first, *firsts], [*lasts, needles.last],
+                                          strict=True)]
+
+
+def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) -> None:
+    row = book.counter
+    if book.side is Side.RIGHT:
+        parts = parts[::-1]
+    book.hold(all_of(tuple(parts[1:])), "all parts but the first")
+    book.hang_claws(parts[0])
+    knit("over the first part alone")
+    for number, (before, part) in enumerate(pairwise(parts), 2):
+        # The first part's end hangs at the band's own end; those after it begin and end at a slit.
+        book.unthread(cut=True, purpose="" if number == 2 else SLIT_END)
+        if number == 2:
+            book.free_pass("to the side where the other parts begin")
+        book.set_counter(row, "where the slits began")
+        book.resume(part, f"part {number}")
+        book.hold(before, f"part {number - 1}")
+        book.hang_claws(part)
+        book.thread(MAIN, fresh=True)
+        knit(f"over part {number} alone")
+    book.resume(all_of(tuple(parts[:-1])), "for the rows over all")
+
+
+def eyelets(book: Ledger, layout: Layout, holes: tuple[Needles, ...],
+            purpose: str = "for the buttonholes") -> Needles:
+    """Move the first stitch of every hole onto its second; return what the next row fills."""
+    moved = all_of(tuple(of(hole.first if layout.hem is Side.LEFT else hole.last)
+                         for hole in holes))
+    book.transfer(moved, 1 if layout.hem is Side.LEFT else -1, purpose, fewer=len(moved))
+    return moved
+
+
+def feet(book: Ledger, holes: tuple[Needles, ...]) -> None:
+    """Mark the stitches between which every loop will stand, while they are on the needles."""
+    book.attend("mark loops", all_of(holes))
+
+
+def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
+    """What is still to do at the closings once the band is off the bed."""
+    after = {Closing.SLIT: "sew slits", Closing.EYELET: "overcast holes",
+             Closing.LOOPS: "make loops"}
+    closing = closing_of(plan)
+    if holes and closing in after:
+        book.attend(after[closing])

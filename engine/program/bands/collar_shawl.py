@@ -1,0 +1,145 @@
+"""The shawl collar: a band along neck and fronts, deeper behind the neck by short rows."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from ...machine.needles import NONE, Needles, between
+from ...machine.steps import Dial, Side
+from ...pattern.model import Fold
+from ...plan.band import BandPlan
+from ...plan.collars import ShortRows
+from ...plan.ways import FOLDED, SINGLES
+from ..band import Layout, fold, picots
+from ..ledger import Ledger
+from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
+from .kind import Kind, Made
+
+LAST_ROWS = 2
+BACK = "back to short rows"
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
+         layers: int) -> Made:
+    """Return the steps: the rows at its ends less the last two, the short rows, two over all.
+
+    A second layer does the same backwards from the fold, row for row, and is closed inside.
+    """
+    book = Ledger(side=layout.hem.other)
+    hang_edge(book, plan, layout, garment_dial)
+    done = first_row(book, plan)
+    short = plan.collar.short_rows is not None
+    over_all = plan.depth.value - (LAST_ROWS if short else 0)
+    book.knit(over_all - done, "over all stitches")
+    book.section("Rows over all stitches")
+    if short:
+        _last_rows(book, layout, _hold_by_steps(book, plan, layout))
+    if layers == 1:
+        leaves = bind_off_all(book, plan, layout)
+    else:
+        _second_layer(book, plan, layout)
+        leaves = close_inside(book, plan, layout)
+    ends(book, plan, False, folded=layers == 2)
+    seam = ((SEAM_LINE, plan.stitches.value),) if layers == 2 and not leaves else ()
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves, seams=seam)
+
+
+def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
+    """From the fold: a row over all, both sides into hold, and step by step back into work."""
+    fold(book, plan, layout)
+    fills = picots(layout) if plan.band.fold is Fold.PICOT else NONE
+    short, rows = plan.collar.short_rows, plan.depth.value
+    if short is None:
+        book.knit(rows, "to the end of the second layer", fills=fills)
+        book.section("Second layer")
+        return
+    book.knit(1, "over all stitches", fills=fills)
+    book.section("Second layer")
+    _back_by_steps(book, short, layout)
+    if left := rows - LAST_ROWS - 1:
+        book.knit(left, "to the end of the second layer")
+        book.section("Last rows of the second layer")
+
+
+def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
+    """All but the middle into hold, the innermost step of each side back before each row to it.
+
+    The last needle of what is held goes when the carriage has come (S07); beside every step put
+    back the yarn is laid round the next held needle by hand (common practice, no source).
+    """
+    steps = {layout.hem: short.first, layout.hem.other: short.last}
+    held = {side: _outermost(layout.needles, side, sum(steps[side])) for side in steps}
+    arrived = NONE
+    for side in (book.side.other, book.side):
+        _hold(book, arrived)
+        arrived = _outermost(held[side], side.other, 1)
+        _hold(book, held[side] - arrived, layout.needles - held[Side.LEFT] - held[Side.RIGHT])
+        book.knit(1)
+    for pair in range(short.pairs):
+        for side in (book.side.other, book.side):
+            _hold(book, arrived)
+            arrived = NONE
+            back = _outermost(held[side], side.other, steps[side][-1 - pair])
+            held[side] -= back
+            book.resume(back, BACK)
+            book.knit(1)
+    book.section("Short rows of the second layer")
+
+
+def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
+    """Hold step by step at the side the carriage goes to; return what then is not held.
+
+    A step of n goes as n − 1 before the row towards it, its last needle when the carriage has
+    come, so that the yarn goes round it (S07).
+    """
+    short = plan.collar.short_rows
+    assert short is not None
+    steps = {layout.hem: short.first, layout.hem.other: short.last}
+    work, arrived = layout.needles, NONE
+    for pair in range(short.pairs):
+        for side in (book.side.other, book.side):
+            before = _outermost(work - arrived, side, steps[side][pair] - 1)
+            _hold(book, arrived)
+            work -= arrived | before
+            _hold(book, before, work)
+            book.knit(1)
+            arrived = _outermost(work, side, 1)
+    _hold(book, arrived)
+    book.section("Short rows")
+    return work - arrived
+
+
+def _hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:
+    """Hold `needles`; claw weights go under `work`, the stitches left, where none are yet."""
+    if needles:
+        book.hold(needles, "for the short rows")
+    book.hang_claws(work)
+
+
+def _outermost(needles: Needles, side: Side, count: int) -> Needles:
+    return needles.leftmost(count) if side is Side.LEFT else needles.rightmost(count)
+
+
+def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
+    """Held needles back in work, those away from the carriage first, a row over each side."""
+    for said in ("over these as well", "over all stitches"):
+        away = layout.needles - between(
+            middle.first if book.side is Side.RIGHT else layout.needles.first,
+            layout.needles.last if book.side is Side.RIGHT else middle.last)
+        book.resume(away, "away from the carriage")
+        book.knit(1, said)
+        middle |= away
+    book.section("Last rows")
+
+
+KIND = Kind(name="shawl collar", layers=1, closings=(), page="bands/shawl-collar.html",
+            stands=True, ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",),
+            falls=True,
+            summary="falls over from fronts and neck, deeper behind the neck, one layer",
+            make=partial(make, layers=1))
+# Of two layers either side is a knit side, whichever way it is worn.
+DOUBLE = Kind(name="double shawl collar", layers=2, closings=(), page="bands/shawl-collar.html",
+              stands=True, ways_off=FOLDED, asks=("back_depth",), needs=("back_depth",),
+              falls=True,
+              summary="falls over from fronts and neck, deeper behind the neck, two layers",
+              make=partial(make, layers=2))

@@ -1,0 +1,65 @@
+"""The enclosing band: knitted sideways on waste yarn, folded, closed around the edge."""
+
+from __future__ import annotations
+
+from ...machine.needles import NONE
+from ...machine.steps import Dial
+from ...pattern.model import Closing, Fold
+from ...plan.band import BandPlan
+from ..band import (
+    Layout,
+    begin_layer,
+    begins,
+    close_around,
+    close_holes,
+    finish,
+    first_layer,
+    fold,
+    hole_spans,
+    last_rows,
+    picots,
+    second_layer,
+    waste_start,
+)
+from ..ledger import Ledger
+from .kind import Kind, Made
+from .mitre import inward, outward
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps as its makers work it: common practice, no source; loops D04 and D09."""
+    book = Ledger(side=begins(plan, layout))
+    waste_start(book, plan, layout, garment_dial)
+    if plan.mitre is not None:
+        return _mitred(book, plan, layout)
+    holes = hole_spans(plan, layout) if with_holes else ()
+    first_layer(book, plan, holes)
+    fold(book, plan, layout)
+    second_layer(book, plan, layout, bool(holes))
+    if holes:
+        close_holes(book, plan, layout, holes)
+        last_rows(book, plan)
+    close_around(book, plan, layout)
+    finish(book, plan, bool(holes))
+    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
+                starts=begins(plan, layout))
+
+
+def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
+    """A band without holes along the point of a V."""
+    begin_layer(book, plan)
+    narrow = inward(book, plan, layout)
+    book.section("First layer")
+    fold(book, plan, narrow)
+    outward(book, plan, narrow, picots(narrow) if plan.band.fold is Fold.PICOT else NONE)
+    book.unthread(cut=True)
+    book.section("Second layer")
+    close_around(book, plan, layout)
+    finish(book, plan, False)
+    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
+                starts=begins(plan, layout))
+
+
+KIND = Kind(name="enclosing", layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html",
+            stands=True, grades=True, mitres=True,
+            summary="knitted apart, folded, and closed around the edge", make=make)

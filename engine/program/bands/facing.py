@@ -1,0 +1,45 @@
+"""The facing: knitted onto the edge, turned inside along a fold row, sewn down from waste yarn."""
+
+from __future__ import annotations
+
+from ...machine.needles import Needles
+from ...machine.steps import Dial, Position
+from ...pattern.model import Closing, Fold
+from ...plan.band import BandPlan
+from ..band import Layout, fold, hole_spans, picots
+from ..ledger import Ledger
+from .closings import feet
+from .facing_fabric import behind_fold
+from .hung import ends, first_row, hang_edge
+from .kind import Kind, Made
+
+INSIDE = "facing, to be sewn down inside"
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps: a row, the fold row, one layer, the stitches kept on waste yarn."""
+    book = Ledger(side=layout.hem.other)
+    hang_edge(book, plan, layout, garment_dial)
+    first_row(book, plan)
+    if loops := hole_spans(plan, layout) if with_holes else ():
+        feet(book, loops)
+    book.section("Joining row")
+    fold(book, plan, layout)
+    fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+    if plan.facing is None:
+        book.knit(plan.depth.value, "to the facing's depth", fills=fills)
+    else:
+        layout = behind_fold(book, plan, layout, fills)
+    book.unthread(cut=True)
+    book.section("Facing")
+    book.take_off(layout.needles, INSIDE)
+    book.bring(layout.needles, Position.NON_WORKING)
+    book.attend("sew facing")
+    book.section("Sewing down")
+    ends(book, plan, bool(loops), folded=False)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
+
+
+KIND = Kind(name="facing", layers=1, closings=(Closing.LOOPS,), page="bands/facing.html",
+            stands=False, asks=("facing_fabric",),
+            summary="turned to the inside and sewn down", make=make)

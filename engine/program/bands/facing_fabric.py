@@ -1,0 +1,60 @@
+"""The change at the fold to the facing's own fabric: its needles, its dial, its yarn."""
+
+from __future__ import annotations
+
+from ...machine.needles import NONE, Needles, centred, of
+from ...machine.set_up_steps import Weight
+from ...machine.steps import Position
+from ...plan.band import BandPlan
+from ...plan.facings import FacingPlan
+from ..band import AGAIN, FACING, MAIN, Layout
+from ..ledger import Ledger
+
+AT_FOLD = "stitches of the fold"
+PURPOSE = "for the facing"
+
+
+def layer_yarn(plan: BandPlan) -> str:
+    """The name of the yarn behind the fold."""
+    return FACING if plan.facing and plan.facing.yarn != plan.band.yarn else MAIN
+
+
+def behind_fold(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) -> Layout:
+    """Knit the whole layer behind the fold in the facing's fabric; return where it lies.
+
+    All stitches off on waste yarn and back on as many needles as the facing has stitches, what
+    comes or goes spread evenly (P09); that they go by waste yarn is common practice, no source.
+    Picots are filled by its first row, before the change.
+    """
+    facing = plan.facing
+    assert facing is not None
+    if fills:
+        book.knit(1, "to fill the picots", fills=fills)
+    lies = layout
+    if facing.places or layer_yarn(plan) == FACING:
+        lies = _onto_its_needles(book, plan, layout, facing)
+    book.set_dial(facing.dial, PURPOSE)
+    book.section("Another fabric")
+    book.knit(facing.rows.value - bool(fills), "to the facing's depth")
+    return lies
+
+
+def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: FacingPlan) -> Layout:
+    yarn = layer_yarn(plan)
+    book.unthread(cut=yarn != MAIN)
+    lies = layout
+    if facing.places:
+        book.take_off(layout.needles, AT_FOLD)
+        lies = Layout(centred(facing.stitches.value, extra=layout.hem.value), layout.hem)
+        if idle := layout.needles - lies.needles:
+            book.bring(idle, Position.NON_WORKING)
+        if more := lies.needles - layout.needles:
+            book.bring(more)
+        places = of(*map(lies.at, facing.places))
+        gaps, doubled = (places, NONE) if facing.grows else (NONE, places)
+        book.hang(AT_FOLD, lies.needles - gaps, PURPOSE, onto_empty=True, doubled=doubled)
+        if gaps:
+            book.increase(gaps, PURPOSE)
+        book.hang_weights(Weight.EVEN, lies.needles, AGAIN)
+    book.thread(yarn, fresh=yarn != MAIN)
+    return lies

@@ -1,0 +1,144 @@
+"""The folded band: knitted onto the edge, folded inward, closed along the line where it began."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from ...machine.needles import Needles
+from ...machine.steps import Dial
+from ...pattern.model import Closing, Fold
+from ...plan.band import BandPlan
+from ...plan.ways import FOLDED
+from ..band import (
+    HOLE_CORD,
+    Layout,
+    all_of,
+    close_holes,
+    cord_of,
+    fold,
+    hole_spans,
+    knit_rows,
+    picots,
+)
+from ..ledger import Ledger
+from .closings import closing_of, eyelets, feet, slits
+from .facing_fabric import behind_fold, layer_yarn
+from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
+from .kind import Kind, Made
+from .mitre import inward, outward
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps: 1 row at the garment's dial, the rest tighter, equal layers (D04)."""
+    book = Ledger(side=layout.hem.other)
+    holes = hole_spans(plan, layout) if with_holes else ()
+    hang_edge(book, plan, layout, garment_dial)
+    done = first_row(book, plan)
+    layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
+    if plan.mitre is not None:
+        layers = _mitred
+    if plan.facing is not None:
+        layout = _faced(book, plan, layout, holes, done)
+    else:
+        layers(book, plan, layout, holes, done)
+    leaves = close_inside(book, plan, layout, layer_yarn(plan))
+    ends(book, plan, bool(holes), folded=True)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
+
+
+def _filled(plan: BandPlan, layout: Layout) -> Needles:
+    """The needles that are empty after the fold."""
+    return picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
+
+
+def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    """Both layers without holes; the feet of loops are marked at the fold."""
+    rows = plan.rows
+    knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the fold", done=done)
+    if holes:
+        feet(book, holes)
+    book.section("First layer")
+    fold(book, plan, layout)
+    knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
+              back=True, fills=_filled(plan, layout))
+    book.section("Second layer")
+
+
+def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> Layout:
+    """The outer layer, and an inner one in another fabric; loops are marked at the fold."""
+    knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
+    if holes:
+        feet(book, holes)
+    book.section("First layer")
+    fold(book, plan, layout)
+    lies = behind_fold(book, plan, layout, _filled(plan, layout))
+    book.section("Second layer")
+    return lies
+
+
+def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    """Both layers along the point of a V, without holes."""
+    narrow = inward(book, plan, layout, done=done)
+    book.section("First layer")
+    fold(book, plan, narrow)
+    outward(book, plan, narrow, _filled(plan, narrow))
+    book.section("Second layer")
+
+
+def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    rows = plan.rows
+    knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
+    book.attend("choose holes", all_of(holes))
+    for number, span in enumerate(holes, 1):
+        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
+    book.attend("clip ends", all_of(holes))
+    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes)
+    book.section("First layer")
+    fold(book, plan, layout)
+    knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+              back=True, fills=_filled(plan, layout))
+    book.section("Second layer")
+    close_holes(book, plan, layout, holes)
+    knit_rows(book, plan, rows.to_finish, "to the end of the second layer", back=True,
+              done=rows.fold_to_holes)
+    book.attend("look at holes")
+
+
+def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    """The same needles in both layers, as many rows from the fold."""
+    rows = plan.rows
+    knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
+    book.attend("choose holes", all_of(holes))
+    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes,
+              fills=eyelets(book, layout, holes))
+    book.section("First layer")
+    fold(book, plan, layout)
+    knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+              back=True, fills=_filled(plan, layout))
+    knit_rows(book, plan, rows.to_finish, "to the end of the second layer", back=True,
+              done=rows.fold_to_holes, fills=eyelets(book, layout, holes))
+    book.attend("look at holes")
+    book.section("Second layer")
+
+
+def _slits(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
+    rows = plan.rows
+    slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
+    book.section("First layer")
+    fold(book, plan, layout)
+    slits(book, plan, layout, holes, rows.fold_to_holes, rows.to_finish, back=True,
+          fills=_filled(plan, layout))
+    book.attend("look at holes")
+    book.section("Second layer")
+
+
+Holes = tuple[Needles, ...]
+_LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int], None]] = {
+    Closing.ENCLOSED: _enclosed, Closing.EYELET: _eyelets, Closing.SLIT: _slits,
+    Closing.LOOPS: _plain}
+KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
+                                                 Closing.LOOPS), page="bands/folded.html",
+            stands=True, grades=True, mitres=True, ways_off=FOLDED,
+            asks=("facing_fabric",),
+            summary="knitted onto the edge and folded to the inside", make=make)

@@ -1,0 +1,138 @@
+"""Bands knitted onto a hung edge: the way on, the holes of a single layer, the ways off."""
+
+from __future__ import annotations
+
+from ...machine.needles import Needles, of
+from ...machine.set_up_steps import Weight
+from ...machine.steps import Dial, Side
+from ...pattern.model import Closing
+from ...plan.band import BandPlan
+from ...plan.pickup import pick_up
+from ...plan.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
+from ..band import MAIN, Layout, all_of, finish_ends, join_needles, sections
+from ..ledger import Ledger
+from .closings import by_hand, eyelets
+
+LAST_ROW = "the band's last row"
+SEAM_LINE = "the line where band and garment meet"
+
+
+def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
+    """The edge on bare needles, and one row at the garment's dial (D04), already one of the
+    band's. The garment hangs below, its wrong side towards the knitter, or its right side for a
+    collar whose knit side is to show."""
+    book.set_counter(0)
+    book.bring(layout.needles)
+    faces = "right" if plan.collar.right_side else "wrong"
+    for name, meeting, needles in sections(plan, layout):
+        book.hang(name, needles, f"the garment's edge, {faces} side facing you", onto_empty=True,
+                  picks=meeting.pick_up.rows, from_side=layout.hem)
+    if any(plan.joins):
+        book.increase(join_needles(plan, layout), "for the join")
+    book.hang_weights(Weight.EVEN, layout.needles)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(garment_dial, "for the first row")
+    book.section("Hanging the edge")
+
+
+def first_row(book: Ledger, plan: BandPlan) -> int:
+    """Knit the row at the garment's dial; return how many rows have been knitted (1)."""
+    book.knit(1, "at the garment's dial")
+    if not plan.band.dials:
+        book.set_dial(plan.band.dial, "for the band")
+    return 1
+
+
+def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], layout: Layout
+                 ) -> Needles:
+    """Make the holes of a single layer; return the needles that the next row fills.
+
+    One stitch: moved onto its neighbour; two: one each way (P05). More are bound off with a
+    spare end and cast on again by hand over the bare needles (common practice, no source).
+    """
+    book.attend("choose holes", all_of(holes))
+    away = 1 if layout.hem is Side.LEFT else -1
+    if closing is Closing.EYELET:
+        return eyelets(book, layout, holes)
+    if closing is Closing.ONE_STITCH:
+        moved = all_of(holes)
+        book.transfer(moved, away, "for the buttonholes", fewer=len(moved))
+        return moved
+    if closing is Closing.TWO_STITCHES:
+        ends = [all_of(tuple(of(h.first) for h in holes)), all_of(tuple(of(h.last) for h in holes))]
+        lower, upper = ends if layout.hem is Side.LEFT else ends[::-1]
+        book.transfer(lower, -away, "for the buttonholes", fewer=len(lower))
+        book.transfer(upper, away, "for the buttonholes", fewer=len(upper))
+        return lower | upper
+    toward = layout.hem.other
+    for number, span in enumerate(holes, 1):
+        book.bind_off(span | span.shifted(away), MAIN, f"buttonhole {number}", toward=toward,
+                      keep_last=True, method="around the gate pegs", layers=1)
+    for number, span in enumerate(holes, 1):
+        book.cast_on(span, "by hand", f"buttonhole {number}")
+    return Needles(0)
+
+
+def way_off(plan: BandPlan) -> Way:
+    """The way in which the band comes off: the one that was asked for, else chained off."""
+    return WAYS_OFF[plan.band.bind_off or CHAIN_OFF.name]
+
+
+def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN
+                 ) -> tuple[str, ...]:
+    """Fold the band inward: the line where it began on the needles, a loose row, chained off.
+
+    Or off on waste yarn, to be sewn down by hand. Returns the edges that are left waiting.
+    A layer with another count takes the line evenly, a stitch missed or taken twice (P09).
+    """
+    if way_off(plan) is SEWN:
+        return _sew_off(book, layout, "sew facing", "band", "Closing the band inside")
+    book.unthread(cut=True)
+    book.weights_off()
+    book.attend("fold up", layout.needles)
+    book.hang(SEAM_LINE, layout.needles, "where the band began", onto_empty=False,
+              picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
+    book.hand_knit(layout.needles, yarn, "to join both layers", loose=True)
+    _chain_off(book, layout, yarn)
+    book.section("Closing the band inside")
+    return ()
+
+
+def _sew_off(book: Ledger, layout: Layout, topic: str, purpose: str, section: str
+             ) -> tuple[str, ...]:
+    bind_off(book, layout.needles, SEWN, LAST_ROW)
+    book.attend(topic, purpose=purpose)
+    book.section(section)
+    return (LAST_ROW,)
+
+
+def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...]:
+    """The band's way off: a loose last row by hand, its stitches chained through each other; or
+    bound off with the yarn, or sewn off waste yarn. Returns the edges that are left waiting."""
+    way = way_off(plan)
+    if way is SEWN:
+        return _sew_off(book, layout, "sew off", "", "Binding off")
+    if way is not CHAIN_OFF:
+        bind_off(book, layout.needles, way, LAST_ROW)
+        book.section("Binding off")
+        return ()
+    book.unthread(cut=True)
+    book.weights_off()
+    book.hand_knit(layout.needles, MAIN, "the last row", loose=True)
+    _chain_off(book, layout)
+    book.section("Binding off")
+    return ()
+
+
+def _chain_off(book: Ledger, layout: Layout, yarn: str = MAIN) -> None:
+    book.bind_off(layout.needles, yarn, "all stitches", toward=book.side.other, keep_last=False,
+                  method=CHAIN_OFF.name, layers=1, rest=True)
+
+
+def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:
+    """By hand, off the bed."""
+    if folded:
+        book.attend("sew ends")
+    by_hand(book, plan, holes)
+    finish_ends(book, plan, holes)
+    book.section("Finishing by hand")

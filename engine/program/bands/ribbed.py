@@ -1,0 +1,39 @@
+"""The ribbed band: one layer on one bed, its columns dropped and latched up before it comes off."""
+
+from __future__ import annotations
+
+from ...machine.steps import Dial, Side
+from ...pattern.model import RibMake
+from ...plan.band import BandPlan
+from ...plan.ways import SINGLES
+from ...shape.ribs import standing_out
+from ..band import Layout
+from ..ledger import Ledger
+from ..rib import FOOT
+from .hung import bind_off_all, ends, first_row, hang_edge
+from .kind import Kind, Made
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps: its first row, at the garment's dial, stops the columns.
+
+    It has no buttonholes: a hole would break a column.
+    """
+    book = Ledger(side=layout.hem.other)
+    hang_edge(book, plan, layout, garment_dial)
+    done = first_row(book, plan)
+    book.knit(plan.depth.value - done, "to the end of the band")
+    back = layout.needles - standing_out(layout.needles, plan.band.rib, RibMake.LATCHED,
+                                         mirrored=layout.hem is Side.RIGHT)
+    if back:
+        book.latch(back, plan.depth.value - FOOT)
+    book.section("Band")
+    leaves = bind_off_all(book, plan, layout)
+    ends(book, plan, False, folded=False)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                latched=book.latched)
+
+
+KIND = Kind(name="ribbed", layers=1, closings=(), page="bands/latched-rib.html", stands=True,
+            ways_off=SINGLES, asks=("rib",),
+            summary="one layer, latched up into a rib", make=make)

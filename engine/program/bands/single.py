@@ -1,0 +1,58 @@
+"""The single band: one layer knitted onto the edge, bound off, or left to roll."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from ...machine.needles import Needles
+from ...machine.steps import Dial
+from ...pattern.model import Closing
+from ...plan.band import BandPlan
+from ...plan.ways import SINGLES
+from ..band import Layout, hole_spans, knit_rows
+from ..ledger import Ledger
+from .closings import closing_of, feet, slits
+from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
+from .kind import Kind, Made
+
+CLOSINGS = (Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF, Closing.EYELET,
+            Closing.SLIT, Closing.LOOPS)
+
+
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
+         rolls: bool) -> Made:
+    """Return the steps: holes on the middle row (B12), bound off after a loose last row.
+
+    One that `rolls` stays at the garment's dial, so that it curls to its knit side.
+    """
+    book = Ledger(side=layout.hem.other)
+    holes = hole_spans(plan, layout) if with_holes else ()
+    rows = plan.rows
+    hang_edge(book, plan, layout, garment_dial)
+    done = 0 if rolls else first_row(book, plan)
+    closing = closing_of(plan)
+    if not holes or closing is Closing.LOOPS or closing is None:
+        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the end of the band",
+                  done=done)
+        if holes:
+            feet(book, holes)
+    elif closing is Closing.SLIT:
+        slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
+    else:
+        knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
+        fills: Needles = single_holes(book, closing, holes, layout)
+        knit_rows(book, plan, rows.holes_to_fold, "to the end of the band", done=rows.to_holes,
+                  fills=fills)
+        book.attend("look at holes")
+    book.section("Band")
+    leaves = bind_off_all(book, plan, layout)
+    ends(book, plan, bool(holes), folded=False)
+    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
+
+
+KIND = Kind(name="single", layers=1, closings=CLOSINGS, page="bands/single.html",
+            stands=True, grades=True, ways_off=SINGLES,
+            summary="one layer, bound off", make=partial(make, rolls=False))
+ROLLED = Kind(name="rolled", layers=1, closings=(), page="bands/rolled.html",
+              stands=True, ways_off=SINGLES,
+              summary="one layer of plain rows that rolls outward", make=partial(make, rolls=True))

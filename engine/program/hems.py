@@ -1,0 +1,87 @@
+"""How a piece begins with a hem hung on the bed: both layers, the fold, the row that closes it."""
+
+from __future__ import annotations
+
+from ..fabric.arrangement import onto_neighbours
+from ..machine.needles import NONE, Needle, Needles, of
+from ..machine.set_up_steps import Weight
+from ..machine.steps import Dial, Side
+from ..pattern.model import Fold
+from ..plan.ways import waste_start
+from ..shape.piece import Hem
+from .band import LOOSER, LOOSEST, MAIN
+from .ledger import Ledger
+
+HEM_ROW = "the hem's first row"
+
+
+def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
+    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03).
+
+    Its half loop is at the `inner` side, to the left of a piece that is not mirrored: there its
+    first row ended.
+    """
+    waste_start(book, needles, dial)
+    book.unthread(cut=True)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(hem.dial)
+    book.set_counter(0)
+    book.knit(hem.rows, "to the fold")
+    fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else fold_row(book, hem.dial)
+    if hem.eyelets:
+        book.knit(hem.rows // 2, "to the eyelets for the cord", fills=fills)
+        fills = _eyelets(book, needles, hem.eyelets, inner)
+        book.knit(hem.rows - hem.rows // 2, "to the end of the hem", fills=fills)
+    else:
+        book.knit(hem.rows, "to the end of the hem", fills=fills)
+    close_hem(book, needles, hem.fold, dial, inner)
+    book.section("Hem")
+
+
+def _eyelets(book: Ledger, needles: Needles, places: tuple[int, ...], inner: Side) -> Needles:
+    """A stitch moved onto the next one at every place; return the needles that are then empty.
+
+    The layer above the fold is the outer one: the first row is folded up behind it.
+    """
+    along = list(needles) if inner is Side.LEFT else list(needles)[::-1]
+    moved = of(*(Needle(along[at][0]) for at in places))
+    book.transfer(moved, 1 if inner is Side.LEFT else -1, "for the cord", fewer=len(moved))
+    return moved
+
+
+def fold_row(book: Ledger, dial: Dial) -> Needles:
+    """A very loose row to fold along; it leaves no needle empty."""
+    book.set_dial(min(LOOSEST, Dial(dial.thirds + LOOSER.thirds)), "for the fold row only")
+    book.knit(1, "the fold row, very loose")
+    book.set_dial(dial, "for the other layer of the hem")
+    return NONE
+
+
+def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Side) -> None:
+    """The first row hung on the same needles, and the loose row that joins both layers.
+
+    The cord comes out after that row: Hems, clearwaterknits.com; Cut and sew neckbands,
+    longbuckbymk.com; Mock rib hem, myknittingmachinesandme.wordpress.com (needles forward).
+    """
+    book.weights_off()
+    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
+    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
+    book.attend("needles forward", needles)
+    book.knit(1, "to join the hem")
+    book.draw_cord(HEM_ROW)
+    book.hang_weights(Weight.EVEN, needles, "again, on the hem")
+    if fold is Fold.PICOT:
+        book.set_dial(dial, "for the piece")
+        book.knit(1, "to bring the carriage back")
+    book.set_dial(dial, "for the piece")
+    book.set_counter(0)
+
+
+def _picots(book: Ledger, needles: Needles, inner: Side) -> Needles:
+    """Every second stitch onto the next one; return the needles that are then empty."""
+    places = list(needles) if inner is Side.LEFT else list(needles)[::-1]
+    fills = NONE
+    for by, moved in onto_neighbours(stay=places[2::2], move=places[1:-1:2]):
+        book.transfer(moved, by, "for the picot row", fewer=len(moved))
+        fills |= moved
+    return fills

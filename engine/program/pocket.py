@@ -1,0 +1,40 @@
+"""The steps at a pocket: its opening in a front, and the way on for its lining."""
+
+from __future__ import annotations
+
+from ..machine.needles import Needles
+from ..machine.set_up_steps import Weight
+from ..machine.steps import Dial, Side, lower, upper
+from ..shape.piece import Piece, PocketSlot
+from .band import MAIN, POCKET_CORD
+from .ledger import Ledger
+
+
+def open_pocket(book: Ledger, slot: PocketSlot, needles: Needles) -> None:
+    """Knit the pocket's stitches by hand with a cord: its two edges wait on it.
+
+    As large buttonholes are made (D04), which offer n stitches below and n + 1 loops above.
+    """
+    book.hand_knit(needles, POCKET_CORD, slot.name, cord=slot.name)
+
+
+def pocket_edges(piece: Piece) -> tuple[str, ...]:
+    """The edges that a piece's pockets leave waiting on their cords."""
+    return tuple(edge for slot in piece.pockets for edge in (lower(slot.name), upper(slot.name)))
+
+
+def hung_edges(piece: Piece) -> tuple[tuple[str, int], ...]:
+    """The edge of a finished piece that this one begins on, with its loops."""
+    return ((piece.hung_on, piece.stitches.value),) if piece.hung_on else ()
+
+
+def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
+    """A piece that grows out of another: the loops of its edge on bare needles, one on each."""
+    book.set_counter(0)
+    book.bring(needles)
+    book.hang(edge, needles, "the piece folded at it, right sides together", onto_empty=True,
+              picks=tuple(range(1, len(needles) + 1)), from_side=Side.LEFT)
+    book.hang_weights(Weight.EVEN, needles)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(dial)
+    book.section("Hanging the edge")

@@ -1,0 +1,148 @@
+"""How a piece begins with a rib: needles left out, columns latched up, or two beds."""
+
+from __future__ import annotations
+
+from ..machine.needles import Needles, of
+from ..machine.rib_steps import Beds
+from ..machine.set_up_steps import Carriage, Weight
+from ..machine.steps import Dial, Side
+from ..pattern.model import Fold, RibMake
+from ..plan.ways import Way, cast_on, waste_start
+from ..shape.ribs import Rib, standing_out
+from .band import AGAIN, MAIN
+from .hems import close_hem, fold_row
+from .ledger import Ledger
+
+RIB = "Rib"
+FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
+FILLS = "to fill the rib's empty needles"
+# The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
+# Circular Cast On", tommachineknittingguy, 2014 (T0, T1); the first also "Casting on, binding off
+# double bed", alessandrina.com, 2019.
+ZIGZAG, ROUND = Dial(0), Dial(3)
+
+
+def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Side,
+             way: Way) -> None:
+    """The rib on a piece's `needles`, then every needle with a stitch, at the piece's `dial`.
+
+    A rib in one layer on one bed is cast on by its `way`. One that does not end as it begins is
+    mirrored where the `inner` side is the right.
+    """
+    shown = standing_out(needles, rib.works, rib.make, mirrored=inner is Side.RIGHT)
+    if rib.make is RibMake.MOCK:
+        _mock(book, needles, shown, rib, way)
+    elif rib.make is RibMake.LATCHED:
+        _latched(book, needles, shown, rib, way)
+    elif rib.make is RibMake.HUNG:
+        _hung(book, needles, shown, rib, dial, inner)
+    else:
+        _two_beds(book, needles, shown, rib)
+    book.set_dial(dial, "for the piece")
+    if book.counter:
+        book.set_counter(0)
+    book.section(RIB)
+
+
+def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) -> None:
+    """Needles left out for the rib's rows, then filled from the stitches beside them.
+
+    Filled from beside, so that no row of holes is left (common practice, no source).
+    """
+    cast_on(book, shown, rib.dial, way)
+    book.knit(rib.rows, "of the rib")
+    _fill(book, needles - shown)
+
+
+def _fill(book: Ledger, empty: Needles) -> None:
+    if empty:
+        book.increase(empty, FILLS)
+
+
+def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, inner: Side
+          ) -> None:
+    """Twice the depth over the needles in work, filled, and its first row hung (D01, D03)."""
+    waste_start(book, shown, dial)
+    book.unthread(cut=True)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(rib.dial)
+    book.set_counter(0)
+    book.knit(rib.rows, "to the fold")
+    fold_row(book, rib.dial)
+    book.knit(rib.rows, "to the end of the rib")
+    _fill(book, needles - shown)
+    close_hem(book, shown, Fold.LOOSE, dial, inner)
+
+
+def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) -> None:
+    """Plain rows, then every column that lies back dropped to the first row and latched up."""
+    cast_on(book, needles, rib.dial, way)
+    book.knit(rib.rows, "of the rib")
+    if back := needles - shown:
+        book.latch(back, rib.rows - FOOT)
+
+
+def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
+    """A zigzag row by turns, a round, the stitches to their beds, the rows, all to the main bed.
+
+    The rib is begun with needles of the two beds by turns, whatever it is: side by side on one
+    bed they form no loops in the zigzag row (Knitting Technology, 7.3.1; in this order common
+    practice, no source).
+    """
+    main, second = _by_turns(needles, shown, rib)
+    book.set_counter(0)
+    book.raise_second()
+    book.couple()
+    if rib.full:
+        book.rack(1, "for the rib")
+    book.bring(main)
+    book.bring_second(second)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(min(ZIGZAG, rib.dial), "for the zigzag row")
+    book.set_carriage(Carriage.KNIT, Beds.BOTH)
+    book.zigzag(main, second)
+    book.hang_weights(Weight.COMB)
+    book.set_dial(min(ROUND, rib.dial), "for the two rows that close the edge")
+    book.set_carriage(Carriage.SLIP, Beds.MAIN)
+    book.knit_beds(1, Beds.SECOND, "to close the edge")
+    book.set_carriage(Carriage.KNIT, Beds.MAIN)
+    book.set_carriage(Carriage.SLIP, Beds.SECOND)
+    book.knit_beds(1, Beds.MAIN, "to close the edge")
+    if not rib.full:
+        _arrange(book, main, second, shown)
+        second = needles - shown
+    book.set_carriage(Carriage.KNIT, Beds.BOTH)
+    book.set_counter(0)
+    book.set_dial(rib.dial, "for the rib")
+    book.knit_beds(rib.rows, Beds.BOTH, "for the rib")
+    if rib.full:
+        book.rack(0, "so that needle faces needle")
+    book.across(second, Beds.MAIN, "all of them", fewer=len(second) if rib.full else 0)
+    book.weights_off()
+    book.unthread(cut=False)
+    book.uncouple()
+    book.lower_second()
+    book.hang_weights(Weight.EVEN, needles, AGAIN)
+    book.thread(MAIN, fresh=False)
+
+
+def _by_turns(needles: Needles, shown: Needles, rib: Rib) -> tuple[Needles, Needles]:
+    """Return the needles of the main and of the second bed that the rib is cast on.
+
+    With every needle in work the second bed's lie between the main bed's, one fewer. Else the
+    beds take turns at every place, so that the fewest stitches have to move afterwards.
+    """
+    if rib.full:
+        return needles, needles - of(needles.last)
+    odd = of(*list(needles)[::2])
+    turns = min((odd, needles - odd), key=lambda on: len(on - shown) + len(shown - on))
+    return turns, needles - turns
+
+
+def _arrange(book: Ledger, main: Needles, second: Needles, shown: Needles) -> None:
+    """Stitches straight across to the bed that their place in the rib has them on."""
+    if back := second & shown:
+        book.across(back, Beds.MAIN, "to set the rib")
+    if out := main - shown:
+        book.across(out, Beds.SECOND, "to set the rib")
+

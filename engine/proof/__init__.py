@@ -1,0 +1,1 @@
+"""Every size through the bed: the proof, the yarn it took, advice, and what is found at the end."""

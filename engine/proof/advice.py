@@ -1,0 +1,159 @@
+"""Which size to choose: the body a size is for, what the garment measures, and the ease between."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from ..core.counts import decimal, whole
+from ..core.units import Length
+from ..forms.registry import FORMS
+from ..pattern.model import GarmentWish
+from ..shape.garment import Garment
+from ..sizing.charts import MM_IN, Cell, Chart, Remark, change, rows_for
+from ..sizing.measures import names_in
+from .proof import Proof
+
+# A garment's measure and the body's that it goes around or along.
+WORN: Mapping[str, str] = {
+    "chest": "chest",
+    "upper arm": "upper_arm",
+    "across": "cross_back",
+    "circumference": "head",
+    "centre back neck to wrist": "neck_to_wrist",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """One measure of a size: the garment's, the body's it is worn on, and the ease.
+
+    `ease` runs from that on the largest body of the size to that on the smallest; below 0 the
+    fabric stretches.
+    """
+
+    name: str
+    label: str
+    finished: Length
+    body: Cell
+    ease: tuple[Length, Length]
+    working: str
+
+    @property
+    def ease_said(self) -> str:
+        """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
+        (...)", "−2 cm (...)"."""
+        knitted, (low, high) = Fraction(whole(4 * self.finished.inches), 4), self.body.in_inches
+        cm = [self.finished.printed_beyond(body)[0] for body in (self.body.high, self.body.low)]
+        inches = [Length((knitted - body) * MM_IN["in"]).in_inches() for body in (high, low)]
+        if self.body.high == self.body.low:
+            return f"{cm[0]} ({inches[0]})"
+        return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeAdvice:
+    """One size: what its body measures, as the chart has it, what is knitted, and how it fits.
+
+    `body` holds the chart's rows that the garment is cut from: (label, cell). `remarks` are
+    what the chart has to say of those rows in this size.
+    """
+
+    size: str
+    body: tuple[tuple[str, Cell], ...]
+    finished: tuple[tuple[str, Length], ...]
+    fits: tuple[Fit, ...]
+    remarks: tuple[Remark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentAdvice:
+    """The advice on all sizes: the chart, how to choose in words, and each size."""
+
+    chart: Chart
+    choosing: tuple[str, ...]
+    sizes: tuple[SizeAdvice, ...]
+
+    @property
+    def remarks(self) -> tuple[tuple[Remark, tuple[str, ...]], ...]:
+        """Every remark once, with the sizes of this garment it concerns."""
+        found: dict[Remark, list[str]] = {}
+        for size in self.sizes:
+            for remark in size.remarks:
+                found.setdefault(remark, []).append(size.size)
+        return tuple((remark, tuple(sizes)) for remark, sizes in found.items())
+
+
+def advise_all(proof: Proof) -> GarmentAdvice | None:
+    """Return the advice on a garment's sizes; None where the pattern has no garment."""
+    wish = proof.pattern.garment
+    if wish is None:
+        return None
+    chart = own_chart(wish)
+    sizes = tuple(_size(wish, chart, size.size, size.dressed.garment)
+                  for size in proof.sizes if size.dressed)
+    return GarmentAdvice(chart=chart, choosing=choosing(chart, sizes), sizes=sizes)
+
+
+def own_chart(wish: GarmentWish) -> Chart:
+    """Return the chart a garment is cut from: with the designer's own body measurements."""
+    chart = wish.chart
+    for name, own in wish.body.items():
+        chart = change(chart, name, own)
+    return chart
+
+
+def rows_used(wish: GarmentWish, chart: Chart, size: str) -> tuple[str, ...]:
+    """Return the chart's rows that a garment's measures name in `size`, in the chart's order."""
+    own = {name: by_size[size].text for name, by_size in wish.measures.items()}
+    texts = {**FORMS[wish.form].sums(rows_for(chart, [size]), own,
+                                     slit=wish.placket is not None), **own}
+    named = {name for text in texts.values() for name in names_in(text)}
+    return tuple(row for row in chart.rows if row in named and chart.cell(row, size))
+
+
+def _size(wish: GarmentWish, chart: Chart, size: str, garment: Garment) -> SizeAdvice:
+    rows = rows_used(wish, chart, size)
+    finished = garment.finished
+    fits = tuple(_fit(chart, size, name, length) for name, length in finished.items()
+                 if chart.cell(WORN.get(name, ""), size))
+    remarks = dict.fromkeys(r for row in rows for r in chart.remarks_on(row, size))
+    return SizeAdvice(size=size, finished=tuple(finished.items()), fits=fits,
+                      body=tuple((chart.rows[row].label, chart.rows[row].cells[size])
+                                 for row in rows), remarks=tuple(remarks))
+
+
+def _fit(chart: Chart, size: str, name: str, finished: Length) -> Fit:
+    row = chart.rows[WORN[name]]
+    cell = row.cells[size]
+    ease = (finished - cell.high, finished - cell.low)
+    said = f"{finished.in_cm()} knitted − {row.label} {cell.span} = " + " to ".join(
+        dict.fromkeys(finished.printed_beyond(body)[0] for body in (cell.high, cell.low)))
+    return Fit(name=name, label=row.label, finished=finished, body=cell, ease=ease, working=said)
+
+
+def choosing(chart: Chart, sizes: tuple[SizeAdvice, ...]) -> tuple[str, ...]:
+    """Return how to choose a size, a sentence each, by the rule of `charts.advise`."""
+    if not sizes or not sizes[0].fits:
+        return ("This garment has no measure that a body decides: choose by what is knitted.",)
+    label = sizes[0].fits[0].label
+    bodies = [(s.size, s.fits[0].body) for s in sizes if s.fits]
+    if all(cell.low == cell.high for _, cell in bodies):
+        said = [f"Measure your {label} and take the size nearest to it; of two that are equally "
+                "near the larger: a loose garment can be worn."]
+    else:
+        said = [f"Measure your {label} and take the size that holds it.",
+                "Between two sizes take the nearer, and the larger where both are equally near or "
+                "hold it: a loose garment can be worn.", *_gaps(bodies)]
+    return (*said, f"Below {bodies[0][1].low} or above {bodies[-1][1].high} the nearest size will "
+            "not fit as meant.", "For another fit compare what is knitted with a garment that fits "
+            "well, laid flat and measured.")
+
+
+def _gaps(bodies: Sequence[tuple[str, Cell]]) -> tuple[str, ...]:
+    """The stretches between one size's band and the next that belong to neither."""
+    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} between {one} and {other}"
+            for (one, a), (other, b) in pairwise(bodies) if b.low.mm - a.high.mm > 10]
+    return (f"The chart leaves gaps: {', '.join(gaps)}.",) if gaps else ()

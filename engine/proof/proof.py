@@ -1,0 +1,256 @@
+"""A whole pattern in every size: planned, written, and knitted on the bed before it is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import pairwise
+
+from ..bed.run import run
+from ..core.problems import Problem, Severity, error, has_errors, in_order, note
+from ..machine.steps import Program, Side
+from ..machine.trace import Run
+from ..pattern.edges import Shape
+from ..pattern.model import Band, Pattern
+from ..plan import arranged, casings, cords, pockets
+from ..plan.arranged import edge_fabric
+from ..plan.band import BandPlan, edge_place, finished_depth, plan_band, too_long_for_bed
+from ..plan.band_order import (
+    AROUND,
+    FRONT_EDGES,
+    PLACKET,
+    closed_all_round,
+    in_working_order,
+    whole_edge,
+)
+from ..plan.band_parts import in_parts
+from ..plan.dress import (
+    PAIRS,
+    Dressed,
+    across_sizes,
+    band_edge,
+    chart_remarks,
+    dress,
+    impossible_measures,
+    too_wide_for_bed,
+)
+from ..plan.order_of_work import say_making_up
+from ..program.band import Layout, lay_out_band
+from ..program.bands import KINDS, band_program
+from ..program.piece import piece_program
+from ..shape.piece import Piece
+from ..sizing.quantities import Quantity
+
+OVERLAPPING = (*FRONT_EDGES, AROUND, PLACKET)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """One strip of knitting: a band for one front, with the program that was run for it.
+
+    A band that goes round a neck is one strip; its `front` is then where it starts.
+    """
+
+    plan: BandPlan
+    front: Side
+    with_holes: bool
+    layout: Layout
+    program: Program
+    run: Run
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnittedPiece:
+    """A piece of a garment with the program that was run for it."""
+
+    piece: Piece
+    program: Program
+    run: Run
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeProof:
+    """One size: its garment's pieces, if there is one, and every band of it."""
+
+    size: str
+    plans: tuple[BandPlan, ...]
+    strips: tuple[Strip, ...]
+    dressed: Dressed | None = None
+    pieces: tuple[KnittedPiece, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """A pattern whose every size was knitted on the bed to its end.
+
+    `findings` holds what does not stop it: warnings, cautions, remarks.
+    """
+
+    pattern: Pattern
+    sizes: tuple[SizeProof, ...]
+    findings: tuple[Problem, ...]
+
+
+def prove(pattern: Pattern) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of a pattern in all its sizes, and every finding in order.
+
+    Without an error in any size there is a proof; with one there is none: a pattern is
+    published in all its sizes or not at all.
+    """
+    dressed, problems = _dress_all(pattern)
+    if has_errors(problems):
+        return None, in_order(problems)
+    plans, found = _plan_all(pattern, dressed)
+    problems += found
+    if has_errors(problems):
+        return None, in_order(problems)
+    sizes = []
+    for size in pattern.sizes:
+        made = _knit_size(pattern, size, plans[size], dressed.get(size))
+        problems += _refusals(pattern, made)
+        sizes.append(made)
+    findings = in_order(problems)
+    if has_errors(findings):
+        return None, findings
+    return Proof(pattern=pattern, sizes=tuple(sizes), findings=findings), findings
+
+
+def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
+    """The garment in every size in which it can be shaped, with all findings."""
+    wish = pattern.garment
+    if wish is None:
+        return {}, []
+    if impossible := impossible_measures(pattern, wish):
+        return {}, impossible
+    problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
+    dressed: dict[str, Dressed] = {}
+    band, hidden = _overlap(pattern)
+    for size in pattern.sizes:
+        made, found = dress(pattern, wish, size, band=band.get(size, Fraction(0)), hidden=hidden)
+        problems += found
+        if made is not None:
+            told = say_making_up(pattern, made.garment.making_up)
+            dressed[size] = replace(made, garment=replace(made.garment, making_up=told))
+    problems += too_wide_for_bed(pattern, tuple(dressed.values()))
+    problems += across_sizes(pattern, wish, tuple(dressed.values()))
+    problems += chart_remarks(pattern, wish, tuple(dressed.values()))
+    return dressed, problems
+
+
+def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
+    """The depth of the front or placket bands, which lie over one another [mm], and what they
+    hide."""
+    for band in pattern.bands.values():
+        if band.garment_edge in OVERLAPPING:
+            # Bands beside a zip meet edge to edge; others lie over one another.
+            both = 2 * KINDS[band.kind].stands if band.zip else 1
+            return {size: both * finished_depth(pattern, band, size) for size in pattern.sizes}, \
+                band.stitches_in
+    return {}, 0
+
+
+def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
+              ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
+    problems: list[Problem] = []
+    plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
+    for band in in_working_order(pattern.bands.values()):
+        planned = []
+        problems += casings.allowed(pattern, band)
+        if refused := arranged.refusals(pattern, band):
+            problems += refused
+            continue
+        for size in pattern.sizes:
+            run = band_edge(pattern, band, size, dressed.get(size))
+            run = whole_edge(pattern, band, run, plans[size])
+            if closed := closed_all_round(pattern, band, size, run):
+                problems += closed
+                continue
+            plan, found = plan_band(pattern, band, size, run, _known(dressed.get(size)))
+            problems += found
+            if plan is not None:
+                plan = in_parts(plan, pattern.bed.needles)
+                planned.append(plan)
+                plans[size].append(plan)
+        problems += too_long_for_bed(pattern, band, planned)
+        problems += _against_neighbours(pattern, band, planned)
+    return plans, problems
+
+
+def _known(dressed: Dressed | None) -> Mapping[str, Quantity]:
+    """The measures by which a band's buttonholes may be placed."""
+    return dressed.measures if dressed else {}
+
+
+def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
+               ) -> SizeProof:
+    strips = tuple(strip for plan in plans for front in _fronts(pattern, plan)
+                   for part in plan.strips for strip in [_knit(pattern, part, front)])
+    pieces = _knit_pieces(pattern, dressed) if dressed else ()
+    return SizeProof(size=size, plans=tuple(plans), strips=strips, dressed=dressed, pieces=pieces)
+
+
+def _knit_pieces(pattern: Pattern, dressed: Dressed) -> tuple[KnittedPiece, ...]:
+    assert pattern.garment is not None
+    dial = pattern.fabrics[pattern.garment.fabric].dial
+    made = []
+    for piece in dressed.garment.pieces:
+        program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
+                                second_needles=pattern.bed.needles if pattern.bed.second else 0)
+        made.append(KnittedPiece(piece=piece, program=program, run=run(program)))
+    return tuple(made)
+
+
+def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
+    """The fronts a band is knitted for, the one with buttonholes first.
+
+    An edge that is there once, such as a neck, takes one strip.
+    """
+    first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
+    if plan.band.garment_edge in ("left_front.front_edge", pockets.LEFT):
+        first = Side.LEFT
+    return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
+
+
+def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
+    """A band, or a part of one, for one front, run on the bed."""
+    with_holes = plan.placing is not None and front is _fronts(pattern, plan)[0]
+    dial = pattern.fabrics[edge_fabric(pattern, plan.band)].dial
+    program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
+                           with_holes=with_holes, garment_dial=dial)
+    return Strip(plan=plan, front=front, with_holes=with_holes, program=program,
+                 layout=lay_out_band(plan, front), run=run(program))
+
+
+def _is_paired(pattern: Pattern, band: Band) -> bool:
+    if band.edge in pattern.edges:
+        return pattern.edges[band.edge].shape is Shape.FRONT
+    return band.edge in PAIRS
+
+
+def _refusals(pattern: Pattern, made: SizeProof) -> list[Problem]:
+    runs = [(f"bands.{s.plan.band.key}", s.program, s.run) for s in made.strips]
+    runs += [("garment.form", p.program, p.run) for p in made.pieces]
+    return [error("bed-refuses", pattern.place(path), size=made.size,
+                  found=f"{program.name}, {result.refusal}",
+                  expected="a program that the virtual bed can knit to its end",
+                  remedy="Please report this: the plan and the bed disagree.")
+            for path, program, result in runs if result.refusal]
+
+
+def _against_neighbours(pattern: Pattern, band: Band, plans: list[BandPlan]) -> list[Problem]:
+    """A band that shrinks where its edge grows, or grows where the edge shrinks, is reported."""
+    problems = []
+    for a, b in pairwise(plans):
+        edge = b.edge_rows.value - a.edge_rows.value
+        stitches = b.stitches.value - a.stitches.value
+        if edge * stitches < 0:
+            problems.append(note(
+                Severity.WARNING, "against-neighbours",
+                edge_place(pattern, band, b.size), size=b.size,
+                found=f"{b.stitches} for {b.edge_rows}, after {a.stitches} for {a.edge_rows} "
+                      f"in size {a.size}",
+                expected="a band that grows with its edge",
+                remedy="Change the buttonholes' number or ends, or give them less room to move "
+                       "the band."))
+    return problems

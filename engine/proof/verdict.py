@@ -1,0 +1,38 @@
+"""A pattern judged as a whole: looked at, planned, knitted, and its accepted remarks kept quiet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..core.problems import Problem, Severity, note
+from ..pattern.model import Pattern
+from ..source.sense import check
+from .proof import Proof, prove
+from .yarn_need import unweighed
+
+
+def judge(pattern: Pattern) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of a pattern, None where it has an error, and every finding about it."""
+    proof, found = prove(pattern)
+    yarn = unweighed(pattern, proof.sizes) if proof else ()
+    return proof, (*check(pattern), *found, *yarn)
+
+
+def without_accepted(pattern: Pattern, findings: Iterable[Problem], *, proved: bool
+                     ) -> tuple[Problem, ...]:
+    """Return all findings of a pattern but the remarks that its source accepts.
+
+    An accepted remark is known by its code and the mark of its facts: when they change, so does
+    the mark, and it is told again. A remark that is accepted and not found is a warning, once the
+    pattern is `proved`.
+    """
+    findings = tuple(findings)
+    remarks = {f"{p.code} {p.mark}" for p in findings if p.severity is Severity.REMARK}
+    gone = [note(Severity.WARNING, "accepted-gone", pattern.place(f"accepted.{number}"),
+                 found=f'"{accepted}", which no remark of this pattern has',
+                 expected="the mark of a remark that it has",
+                 remedy="Read the remarks again: accept the new one, or delete this.")
+            for number, accepted in enumerate(pattern.accepted)
+            if proved and accepted not in remarks]
+    return (*(p for p in findings if p.severity is not Severity.REMARK
+              or f"{p.code} {p.mark}" not in pattern.accepted), *gone)

@@ -1,0 +1,121 @@
+"""The yarn that no counted stitch holds: ends cut long, edges made by hand, and seams."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.units import Length, length_cm
+from ..fabric.gauge import Gauge
+from ..machine import steps
+from ..machine.two_yarn_steps import ThreadContrast
+from ..plan.ways import DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
+from ..program.band import FACING, MAIN
+from ..program.bands.facing_fabric import AT_FOLD
+from ..program.chart_actions import CONTRAST
+from ..shape.garment import Join, Kindred
+from .proof import KnittedPiece, Strip
+
+# All common practice, no source; the technique pages tell the same.
+RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
+HAND = length_cm(15)
+SEAM = 3  # times the seam's length
+IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
+NOTHING = length_cm(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """Yarn by its length: `widths` on the bed [needles' pitches], the `tails` of its ends, and
+    what is `along` an edge that is drawn out longer."""
+
+    widths: Fraction
+    tails: int
+    along: Length = NOTHING
+
+    def length(self, pitch: Length) -> Length:
+        """The whole length on a bed of this pitch."""
+        return Length(pitch.times(self.widths).mm + HAND.times(self.tails).mm + self.along.mm)
+
+
+def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
+    """Return what a piece takes besides its counted stitches, knitted once, by the names that its
+    steps give the yarns."""
+    piece = knitted.piece
+    sewn, longer = piece.way_off == SEWN.name, piece.bound_off_to
+    widths = sum((_of_piece(step, sewn and longer is None) for step in knitted.program.steps),
+                 Fraction(0))
+    along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
+    return _ends(knitted.program, {MAIN: widths}, along)
+
+
+def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
+    """Return what a band takes besides its counted stitches, for one front, by its yarns' names.
+
+    Buttonholes are closed with one spare end, as long as the band asks.
+    """
+    program, needles = strip.program, strip.layout.needles.across
+    widths = {MAIN: Fraction(0), FACING: Fraction(0)}
+    feeder = MAIN
+    for step in program.steps:
+        if isinstance(step, steps.Thread) and step.yarn in widths:
+            feeder = step.yarn
+        yarn = step.yarn if isinstance(step, steps.HandKnit | steps.BindOff) else feeder
+        widths[yarn if yarn in widths else feeder] += _of_band(step)
+    if any(isinstance(s, steps.BindOff) and s.keep_last for s in program.steps):
+        widths[MAIN] += CLOSING * needles
+    return _ends(program, widths)
+
+
+def _ends(program: steps.Program, widths: Mapping[str, Fraction], along: Length = NOTHING
+          ) -> Mapping[str, Ends]:
+    """The widths of every yarn with both ends of every new end of it; none where there is none.
+
+    What is sewn `along` an edge is of the main yarn.
+    """
+    tails = {name: _tails(program, name) for name in (*widths, CONTRAST)}
+    return {name: Ends(widths.get(name, Fraction(0)), number, along if name == MAIN else NOTHING)
+            for name, number in tails.items() if number or widths.get(name)}
+
+
+def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
+    match step:
+        case steps.CastOn(method=method) if method in WAYS_ON:
+            return WAYS_ON[method].yarn * step.needles.across
+        case steps.BindOff():
+            return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
+        case steps.TakeOff(purpose="to draw up"):
+            return DRAWN.yarn * step.needles.across
+        case steps.TakeOff() if sewn:
+            return SEWN.yarn * step.needles.across
+    return Fraction(0)
+
+
+def _of_band(step: steps.Step) -> Fraction:
+    match step:
+        case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
+            return Fraction((LAST_ROW - IN_A_ROW) * step.needles.across)
+        case steps.BindOff(keep_last=False):
+            return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
+        case steps.TakeOff(edge=edge) if edge != AT_FOLD:
+            return SEWN.yarn * step.needles.across
+    return Fraction(0)
+
+
+def _tails(program: steps.Program, yarn: str) -> int:
+    """Both ends of every new end of a yarn."""
+    return 2 * sum(isinstance(s, steps.Thread | ThreadContrast) and s.fresh and s.yarn == yarn
+                   for s in program.steps)
+
+
+def seams(pieces: Iterator[tuple[KnittedPiece, int]], joins: tuple[Join, ...], gauge: Gauge
+          ) -> Length:
+    """Return the yarn of all seams [mm]: each sewn with three times its length.
+
+    Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
+    on sleeves. Stitches that meet stitches are closed with as much.
+    """
+    sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
+    across = sum((join.one for join in joins if join.kindred is Kindred.STITCHES), Fraction(0))
+    return Length(SEAM * sides + GRAFT.yarn * across * gauge.stitch)

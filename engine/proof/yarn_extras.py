@@ -1,0 +1,121 @@
+"""The yarn of a size beside its counted stitches: its ends, its seams, its swatches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.units import Length
+from ..fabric.gauge import measure
+from ..fabric.hem_fabric import hem_fabric
+from ..fabric.yarn import Amount, cut_length, metres_per_gram, stitch_amount, total
+from ..machine.trace import Run
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from ..program.band import FACING
+from ..program.chart_actions import CONTRAST
+from .proof import KnittedPiece, SizeProof
+from .yarn_ends import ends_of_band, ends_of_piece, seams
+
+MARGINS = Fraction(1, 2)  # of a swatch, round what is counted of it; common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extra:
+    """What a size takes of a yarn beside its counted stitches: ends, seams or swatches."""
+
+    title: str
+    yarn: str
+    amount: Amount
+
+
+def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+    """The ends that are cut long, and the edges that are made by hand, of every yarn."""
+    lengths: dict[str, Fraction] = {}
+    pitch = pattern.bed.pitch
+    made = [(piece_yarn(pattern, name), ends, times_of(size, knitted)) for knitted in size.pieces
+            for name, ends in ends_of_piece(knitted).items()]
+    made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
+             for name, ends in ends_of_band(strip).items()]
+    for yarn, ends, times in made:
+        lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends.length(pitch).mm * times
+    for yarn, mm in lengths.items():
+        yield _extra(pattern, "ends", yarn, Length(mm))
+
+
+def piece_yarn(pattern: Pattern, name: str) -> str:
+    """Return the key of the yarn that the steps of a piece call `name`."""
+    assert pattern.garment is not None
+    body = pattern.fabrics[pattern.garment.fabric]
+    return body.contrast if name == CONTRAST else body.yarn
+
+
+def band_yarn(plan: BandPlan, name: str) -> str:
+    """Return the key of the yarn that the steps of a band call `name`."""
+    return plan.facing.yarn if name == FACING and plan.facing else plan.band.yarn
+
+
+def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+    if pattern.garment is None or size.dressed is None or not size.dressed.garment.joins:
+        return
+    fabric = pattern.fabrics[pattern.garment.fabric]
+    length = seams(((p, times_of(size, p)) for p in size.pieces), size.dressed.garment.joins,
+                   measure(fabric.swatches))
+    yield _extra(pattern, "seams", fabric.yarn, length)
+
+
+def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+    """A swatch of every fabric that is knitted, in its yarn: what was weighed, and its margins."""
+    found: dict[str, list[Amount]] = {}
+    for key, yarn, part in dict.fromkeys(_knitted_in(pattern, size)):
+        amount = _one_swatch(pattern, key, yarn, part)
+        found.setdefault(yarn, []).append(amount)
+        yield Extra(title=f"swatch of {key}", yarn=yarn, amount=amount)
+    for yarn, amounts in found.items():
+        yield Extra(title="margins of the swatches, half as much again", yarn=yarn,
+                    amount=total(amounts).share(MARGINS, "half"))
+
+
+def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, Fraction]]:
+    """Every fabric of a size, the yarn that it is knitted in, and that yarn's share of it."""
+    if pattern.garment and size.pieces:
+        body = pattern.fabrics[pattern.garment.fabric]
+        chart = pattern.stitch_charts.get(body.chart)
+        two = any(second_colour(piece.run) for piece in size.pieces)
+        second = chart.second if chart and two else Fraction(0)
+        yield body.key, body.yarn, 1 - second
+        if second:
+            yield body.key, body.contrast, second
+        hem = hem_fabric(pattern)
+        if hem and hem != body and any(p.piece.hem for p in size.pieces):
+            yield hem.key, hem.yarn, Fraction(1)
+    for plan in size.plans:
+        if plan.band.fabric:
+            yield plan.band.fabric, plan.band.yarn, Fraction(1)
+        if plan.facing:
+            yield plan.facing.fabric, plan.facing.yarn, Fraction(1)
+
+
+def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount:
+    """The yarn in the counted stitches of a swatch, or a `part` of it: what it weighs, else an
+    estimate from its area."""
+    fabric = pattern.fabrics[key]
+    one = next((s for s in fabric.swatches if s.mass_g is not None), fabric.swatches[0])
+    each = stitch_amount((one,), measure(fabric.swatches), metres_per_gram(pattern.yarns[yarn]))
+    return each.times(one.stitches * one.rows).share(part, "its share")
+
+
+def _extra(pattern: Pattern, title: str, yarn: str, length: Length) -> Extra:
+    return Extra(title=title, yarn=yarn,
+                 amount=cut_length(length, metres_per_gram(pattern.yarns[yarn])))
+
+
+def times_of(size: SizeProof, knitted: KnittedPiece) -> int:
+    assert size.dressed is not None
+    return size.dressed.garment.times.get(knitted.piece.key, 1)
+
+
+def second_colour(run: Run) -> int:
+    """The stitches knitted with the contrast yarn."""
+    return dict(run.stitches).get(CONTRAST, 0)

@@ -1,0 +1,151 @@
+"""The yarn a size needs: every piece and band as the bed counted it, with an allowance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counts import UP, Count, Unit, decimal, whole
+from ..core.problems import Problem, Severity, note
+from ..fabric.gauge import measure
+from ..fabric.yarn import Amount, loop_millimetres, packages, total
+from ..machine.steps import Program, TakeOff
+from ..machine.trace import Run
+from ..pattern.model import Pattern, Yarn
+from ..plan.ways import WASTE_ROWS
+from ..program.band import WASTE
+from .proof import SizeProof
+from .yarn_extras import Extra, ends, sewing, swatches, times_of
+from .yarn_shares import YarnShare, shares_of_bands, shares_of_pieces
+
+# For knots, mending and a looser hand, on what is knitted. Common practice, no source.
+ALLOWANCE = Fraction(1, 10)
+YARD = Fraction("0.9144")  # [m], by definition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnNeed:
+    """What a size takes of one yarn.
+
+    `knitted` is all its parts, `amount` that with the allowance and the `extras`; `grams`,
+    `metres` and `packages` are `amount` rounded up, None where it is not known. Where the
+    package tells no length and a swatch was weighed, ends and seams are left out: `left_out`
+    has their titles.
+    """
+
+    yarn: Yarn
+    parts: tuple[YarnShare, ...]
+    extras: tuple[Extra, ...]
+    left_out: tuple[str, ...]
+    knitted: Amount
+    amount: Amount
+    grams: Count | None
+    metres: Count | None
+    packages: Count | None
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What the amount leans on where it is an estimate, each once."""
+        without = (f"its package tells no length: {' and '.join(self.left_out)} come on top",) \
+            if self.left_out else ()
+        mixed = ("its package tells no length, and not all of its swatches were weighed: all of it "
+                 "is estimated from the area of the stitches",) \
+            if self.knitted.grams is None and any(p.amount.metres is None for p in self.parts) \
+            else ()
+        return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without, *mixed)
+
+    @property
+    def estimates(self) -> tuple[str, ...]:
+        """What of the amount was not weighed, each once."""
+        return tuple(dict.fromkeys(said for p in self.parts if p.amount.basis.is_estimate
+                                   for said in p.cautions))
+
+    @property
+    def counts(self) -> tuple[tuple[str, Count], ...]:
+        """Every count by name: the stitches of its parts, then grams, metres and packages."""
+        named = [(f"{p.key}_stitches", p.stitches) for p in self.parts]
+        named += [(name, count) for name, count in (
+            ("grams", self.grams), ("metres", self.metres), ("packages", self.packages))
+            if count is not None]
+        return tuple(named)
+
+    @property
+    def yards(self) -> int | None:
+        """The same length in whole yards, up; None where it is not known."""
+        return None if self.amount.metres is None else whole(self.amount.metres / YARD, UP)
+
+
+def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
+    """Return what a size needs of each yarn, in the order in which they are first knitted with.
+
+    Waste yarn is told by itself; cord is used again.
+    """
+    parts = [*shares_of_pieces(pattern, size), *shares_of_bands(pattern, size)]
+    extras = [*ends(pattern, size), *sewing(pattern, size), *swatches(pattern, size)]
+    return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key],
+                       [e for e in extras if e.yarn == key])
+                 for key in dict.fromkeys(p.yarn for p in parts))
+
+
+def waste_metres(pattern: Pattern, size: SizeProof) -> int:
+    """Return about how much waste yarn all starts and all waiting stitches take [m, up].
+
+    Its stitches are taken to need as much as those of the fabric: an estimate from their area.
+    What waits is knitted off in eight rows.
+    """
+    fabric = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
+    stitches = sum(_wasted(p.program, p.run) * times_of(size, p) for p in size.pieces)
+    stitches += sum(_wasted(s.program, s.run) for s in size.strips)
+    loop = loop_millimetres(measure(pattern.fabrics[fabric].swatches))
+    return whole(stitches * loop / 1000, UP)
+
+
+def _wasted(program: Program, run: Run) -> int:
+    """The stitches of waste yarn, those that take others off among them [stitches]."""
+    off = sum(len(step.needles) for step in program.steps
+              if isinstance(step, TakeOff) and not step.by_needle)
+    return dict(run.stitches).get(WASTE, 0) + WASTE_ROWS * off
+
+
+def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
+    """Return a caution for every yarn whose amount is not wholly from weighed swatches."""
+    found = {(need.yarn.key, said) for size in sizes for need in needs(pattern, size)
+             for said in need.estimates}
+    return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
+                      found=said, expected="a weighed swatch of every fabric",
+                      remedy="Weigh a washed and rested swatch and give its mass.")
+                 for key, said in sorted(found))
+
+
+def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> YarnNeed:
+    knitted = total([p.amount for p in parts])
+    counted = tuple(e for e in extras if knitted.grams is None or e.amount.grams is not None)
+    amount = total([knitted.with_allowance(ALLOWANCE), *(e.amount for e in counted)])
+    weighed = knitted.grams is not None
+    sums = " + ".join(_said(p, weighed) for p in parts)
+    more = "".join(f"; {_said(e, weighed)}" for e in counted)
+    margins = f"{decimal(ALLOWANCE * 100, 0)} % more{more}"
+    grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {margins}")
+    metres = _up(amount.metres, knitted.metres, Unit.METRES,
+                 f"of the same stitches; {margins}" if grams else f"{sums}; {margins}")
+    return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
+                    left_out=tuple(e.title for e in extras if e not in counted),
+                    grams=grams, metres=metres,
+                    packages=packages(amount, yarn))
+
+
+def _said(part: YarnShare | Extra, weighed: bool) -> str:
+    """What it takes: by mass where all of the yarn is known by mass, else by length."""
+    amount, title = part.amount, part.title
+    if weighed and amount.grams is not None:
+        return f"{title} {decimal(amount.grams, 1)} g"
+    return f"{title} {decimal(amount.metres or amount.area_metres or Fraction(0), 1)} m"
+
+
+def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str) -> Count | None:
+    if exact is None or knitted is None:
+        return None
+    short = "g" if unit is Unit.GRAMS else "m"
+    return Count(whole(exact, UP), unit, f"{decimal(knitted, 1)} {short}: {said} = "
+                 f"{decimal(exact, 1)} {short}, up", exact)

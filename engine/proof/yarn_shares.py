@@ -1,0 +1,200 @@
+"""The yarn in the counted stitches of each piece and band of a size."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+
+from ..core.counts import Count, Unit, given, whole
+from ..fabric.gauge import Gauge, measure
+from ..fabric.hem_fabric import hem_fabric
+from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, total
+from ..machine.trace import Run
+from ..pattern.model import Fabric, Pattern, Yarn
+from ..plan.arranged import edge_fabric
+from ..plan.band import BandPlan
+from ..program.band import FACING, MAIN
+from ..shape.piece import Piece
+from .proof import KnittedPiece, SizeProof, Strip
+from .yarn_extras import second_colour, times_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnShare:
+    """What one piece or band takes of a yarn, all `times` it is knitted, without allowance.
+
+    `stitches` are those of all times. `cautions` say what the amount leans on where a swatch
+    of its fabric was not weighed.
+    """
+
+    key: str
+    title: str
+    yarn: str
+    times: int
+    stitches: Count
+    amount: Amount
+    cautions: tuple[str, ...] = ()
+
+
+def free_key(key: str, what: str, taken: Collection[str]) -> str:
+    """Return `key` for a piece or facing, with `what` it is after it while a band is so called."""
+    while key in taken:
+        key = f"{key}_{what}"
+    return key
+
+
+# Pieces: their hem in a fabric of its own, where the pattern has one of that yarn and dial
+
+
+def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
+    if pattern.garment is None or size.dressed is None:
+        return
+    body = pattern.fabrics[pattern.garment.fabric]
+    for knitted in size.pieces:
+        times = times_of(size, knitted)
+        yield _piece(pattern, body, knitted, times)
+        if second := second_colour(knitted.run):
+            yield _in_contrast(pattern, body, knitted.piece, second, times)
+
+
+def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, times: int
+                 ) -> YarnShare:
+    """The contrast yarn of a piece: its share of the swatch by its stitches, floats and all."""
+    named = _together(piece.title, times)
+    each = stitch_amount(body.swatches, measure(body.swatches),
+                         metres_per_gram(pattern.yarns[body.contrast]))
+    shared = (f"the two yarns of fabric {body.key} share its swatch by their stitches: a yarn with "
+              "long floats takes more",)
+    all_ = second * times
+    said = f"{second} in the second colour, as the bed counted"
+    return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
+                     title=f"{named}, second colour", yarn=body.contrast, times=times,
+                     stitches=given(all_, Unit.STITCHES,
+                                    f"{times} × {said}" if times > 1 else said),
+                     amount=each.times(all_), cautions=_unweighed([body]) + shared)
+
+
+def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> YarnShare:
+    piece, all_ = knitted.piece, _main(knitted.run)
+    inside = min(all_, piece.hem.knitted(piece.stitches.value) if piece.hem else 0)
+    other = _hem_fabric(pattern, body, piece)
+    if other is body:
+        inside = 0
+    amounts = [_of(pattern, body, (all_ - inside) * times)]
+    said = f"{all_}, as the bed counted"
+    if inside:
+        amounts.append(_of(pattern, other, inside * times))
+        said += f", {inside} of them in the hem"
+    each = f"({said})" if times > 1 else said
+    stitches = given(all_ * times, Unit.STITCHES,
+                     f"{times} × {each} = {all_ * times} stitches" if times > 1 else said)
+    fabrics = [body, other] if inside else [body]
+    return YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
+                     title=_together(piece.title, times), stitches=stitches,
+                     amount=total(amounts), cautions=_unweighed(fabrics))
+
+
+def _together(title: str, times: int, *, parts: bool = False) -> str:
+    """What is knitted more than once, or in parts, named so that its yarn reads as that of all."""
+    if times == 1:
+        return title
+    what = " parts" if parts else ""
+    return f"{title}, {'both' if times == 2 else f'all {times}'}{what} together"
+
+
+def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
+    """The fabric of the piece's hem where it was swatched, else the body itself."""
+    return (hem_fabric(pattern) if piece.hem else None) or body
+
+
+# Bands: of their own fabric; without one, of their edge's if it is the same yarn
+
+
+def shares_of_bands(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
+    taken = set(pattern.bands)
+    for plan in size.plans:
+        strips = [s for s in size.strips if any(s.plan is part for part in plan.strips)]
+        yield _band(pattern, plan, strips)
+        if any(FACING in dict(s.run.stitches) for s in strips):
+            key = free_key(f"{plan.band.key}_facing", "facing", taken)
+            taken.add(key)
+            yield _behind(pattern, plan, strips, key)
+
+
+def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShare:
+    """A band for all fronts and in all its parts."""
+    band = plan.band
+    each = [_main(strip.run) for strip in strips] * plan.run.times
+    fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
+    cautions = _unweighed([fabric])
+    if band.fabric is not None or fabric.yarn == band.yarn:
+        inside = _inside(plan, len(each))
+        amount = _of(pattern, fabric, sum(each) - inside, band.yarn)
+        if inside and plan.facing:
+            other = pattern.fabrics[plan.facing.fabric]
+            amount = total([amount, _of(pattern, other, inside)])
+            cautions += _unweighed([other])
+        if band.fabric is None:
+            cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
+                         f"need as much yarn as those of fabric {fabric.key}",)
+    else:
+        amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
+        cautions = (f"the {band.title.lower()} was not swatched: its yarn is estimated from the "
+                    "area of its stitches",)
+    said = " + ".join(map(str, each))
+    stitches = given(sum(each), Unit.STITCHES, f"{said}, as the bed counted" if len(each) == 1
+                     else f"{said} = {sum(each)} stitches, as the bed counted")
+    return YarnShare(key=band.key, title=_together(band.title, len(each), parts=bool(plan.parts)),
+                     yarn=band.yarn, times=len(each), stitches=stitches, amount=amount,
+                     cautions=cautions)
+
+
+def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str) -> YarnShare:
+    """The layer behind the fold of a band, where it has a yarn of its own."""
+    band = plan.band
+    assert plan.facing is not None
+    fabric = pattern.fabrics[plan.facing.fabric]
+    times = len(strips) * plan.run.times
+    all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
+    said = f"{all_} behind the fold, as the bed counted"
+    return YarnShare(key=key, title=f"{band.title}, behind its fold", yarn=fabric.yarn, times=times,
+                     stitches=given(all_, Unit.STITCHES, said),
+                     amount=_of(pattern, fabric, all_), cautions=_unweighed([fabric]))
+
+
+def _inside(plan: BandPlan, strips: int) -> int:
+    """The stitches behind the folds that are of the band's own yarn [stitches]."""
+    facing = plan.facing
+    if facing is None or facing.yarn != plan.band.yarn:
+        return 0
+    return strips * facing.stitches.value * facing.rows.value
+
+
+def _of(pattern: Pattern, fabric: Fabric, stitches: int, yarn: str = "") -> Amount:
+    """The yarn in so many stitches of a fabric, knitted in `yarn` where it is not its own.
+
+    Where a chart passes stitches by, its swatch has fewer with yarn than it counts: each then
+    weighs more.
+    """
+    each = stitch_amount(fabric.swatches, measure(fabric.swatches),
+                         metres_per_gram(pattern.yarns[yarn or fabric.yarn]))
+    chart = pattern.stitch_charts.get(fabric.chart)
+    if chart is None or chart.laid == 1:
+        return each.times(stitches)
+    counted = whole(stitches / chart.laid)
+    return each.times(counted, f"stitches, those passed by among them ({stitches} knitted),")
+
+
+def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
+    return stitch_amount((), gauge, metres_per_gram(yarn)).times(stitches)
+
+
+def _unweighed(fabrics: Sequence[Fabric]) -> tuple[str, ...]:
+    """What is said where a fabric has no weighed swatch."""
+    return tuple(f"no swatch of fabric {f.key} was weighed: its yarn is estimated from the area of "
+                 "a stitch" for f in fabrics if stitch_grams(f.swatches) is None)
+
+
+def _main(run: Run) -> int:
+    """The stitches knitted with the main yarn."""
+    return dict(run.stitches).get(MAIN, 0)

@@ -1,0 +1,258 @@
+"""The cap of a set-in sleeve, solved so that its sewn edge fits the armhole."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import isqrt
+
+from ..core.counts import decimal, tenth
+from ..core.units import Length
+from ..fabric.gauge import Gauge
+from .curves import STEP_ROWS, of_side, stepped
+from .profile import How, Profile, in_order, shifted
+from .schedule import Finish, Remainder, Schedule, paired_events, paired_rows, spread_events
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapAsk:
+    """What a cap must be: `stitches` at the underarm, and an edge to fit an armhole.
+
+    `foot` are the bind-offs of each side, the armhole's own first ones (C02); `crown` those
+    before the flat top of `top` stitches. `armhole` is the sewn length of both armhole edges,
+    front and back [mm], `ease` what the cap is longer [mm, less than 0 for shorter], and
+    `tolerance` how far off it may be [mm]. `highest` is how many rows the cap may have, such as
+    the armhole's, None for any. `top_give` is what the top may change [stitches];
+    it changes by one where both sides would else be unequal. `by` is what the height may change
+    by [rows]: 2 ends it with the carriage where it began, 1 comes nearer with the same top.
+    """
+
+    stitches: int
+    foot: tuple[int, ...]
+    top: int
+    gauge: Gauge
+    armhole: Fraction
+    ease: Fraction = Fraction(0)
+    tolerance: Fraction = Fraction(5)
+    crown: tuple[int, ...] = ()
+    top_give: int = 2
+    highest: int | None = None
+    by: int = STEP_ROWS
+
+    def __post_init__(self) -> None:
+        if self.top < 1 or self.tolerance < 0 or self.top_give < 0:
+            raise ValueError("a cap has a flat top, and a tolerance that is not below nothing")
+        if any(step < 1 for step in self.foot + self.crown):
+            raise ValueError(f"bind-offs have stitches; got {self.foot} and {self.crown}")
+
+    @property
+    def target(self) -> Fraction:
+        """How long the cap's edge is to be [mm]."""
+        return self.armhole + self.ease
+
+
+@dataclass(frozen=True)
+class Cap:
+    """A sleeve cap: `slope` above the foot, `top` stitches bound off at the end.
+
+    `near` is the edge whose bind-offs come first, `far` the other, whose come a row later;
+    they decrease on the same rows.
+    """
+
+    ask: CapAsk
+    slope: Schedule
+    top: int
+
+    @cached_property
+    def near(self) -> Profile:
+        """The edge bound off on even rows."""
+        return self._edge(0)
+
+    @cached_property
+    def far(self) -> Profile:
+        """The edge bound off on odd rows."""
+        return self._edge(1)
+
+    def _edge(self, parity: int) -> Profile:
+        foot, crown = self.ask.foot, self.ask.crown
+        up = STEP_ROWS * len(foot)
+        changes = in_order(stepped(foot, parity),
+                           shifted(self.slope.changes(How.DECREASE), up),
+                           stepped(crown, up + self.slope.rows + parity))
+        return Profile(self.rows, changes)
+
+    @property
+    def rows(self) -> int:
+        """The rows from the first bind-off to the flat top."""
+        return STEP_ROWS * (len(self.ask.foot) + len(self.ask.crown)) + self.slope.rows
+
+    @cached_property
+    def length(self) -> Fraction:
+        """The edge as it is sewn: both sides and the flat top [mm]."""
+        gauge = self.ask.gauge
+        return (self.near.sewn_length(gauge) + self.far.sewn_length(gauge)
+                + self.top * gauge.stitch)
+
+    @property
+    def off(self) -> Fraction:
+        """How much longer the edge is than it was to be [mm]."""
+        return self.length - self.ask.target
+
+    @property
+    def working(self) -> str:
+        """How the cap was come by, with its figures."""
+        foot = sum(self.ask.foot)
+        left = self.ask.stitches - 2 * foot
+        bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
+        return (f"{bound if foot else ''}top {self.top}; {self.rows} rows; "
+                f"{self.slope.said()}; edge {_mm(self.length)} for an armhole of "
+                f"{_mm(self.ask.armhole)} and {_mm(self.ask.ease)} ease ({_mm(self._printed_off)} "
+                "off)")
+
+    @property
+    def _printed_off(self) -> Fraction:
+        """How far off the edge is by the figures as they are printed [mm]."""
+        ask = self.ask
+        return tenth(self.length) - tenth(ask.armhole) - tenth(ask.ease)
+
+
+@dataclass(frozen=True, slots=True)
+class NoCap:
+    """No cap meets what was asked: `found` says why with the figures, `remedy` a way out."""
+
+    found: str
+    remedy: str
+    nearest: Cap | None = None
+
+
+def solve_cap(ask: CapAsk) -> Cap | NoCap:
+    """Return the cap whose sewn edge comes nearest to the armhole's and its ease.
+
+    Searched in whole numbers: the height for the top asked for, then the tops that `top_give`
+    allows, each with the heights that enclose the length. The least error wins, then the top
+    nearest to the one asked for, then the lower cap. The decreases are closer together at both
+    ends than in the middle, on even rows where there are rows enough.
+    """
+    give = max(ask.top_give, _spare(ask, ask.top) % 2)
+    tops = [top for top in range(max(1, ask.top - give), ask.top + give + 1)
+            if _spare(ask, top) >= 0 and _spare(ask, top) % 2 == 0]
+    if not tops:
+        return NoCap(f"{ask.stitches} stitches at the underarm less bind-offs of "
+                     f"{sum(ask.foot) + sum(ask.crown)} at each side leave "
+                     f"{_spare(ask, 0)} for a top of {ask.top}",
+                     "Widen the sleeve at the underarm, narrow the top or bind off less.")
+    caps = [cap for top in tops for cap in _enclosing(ask, top)]
+    if not caps:
+        return NoCap(f"the bind-offs and a decrease on every row take more than {ask.highest} rows",
+                     "Narrow the sleeve at the underarm or deepen the armhole.")
+    best = min(caps, key=lambda cap: (abs(cap.off), abs(cap.top - ask.top), cap.rows))
+    return best if abs(best.off) <= ask.tolerance else _refused(best)
+
+
+def _spare(ask: CapAsk, top: int) -> int:
+    """The stitches that are left to decrease above the foot and below the crown, both sides."""
+    return ask.stitches - 2 * (sum(ask.foot) + sum(ask.crown)) - top
+
+
+def _enclosing(ask: CapAsk, top: int) -> tuple[Cap, ...]:
+    """The highest cap that is too short and the lowest that is not, as far as there are any."""
+    events = paired_events(_spare(ask, top))
+    lowest, highest = _slope_limits(ask, events)
+    if lowest > highest:
+        return ()
+    above = _cap(ask, top, events,
+                 min(highest, max(lowest, _straight_rows(ask, top, events))))
+    below = above
+    while above.length < ask.target and above.slope.rows < highest:
+        below, above = above, _cap(ask, top, events, above.slope.rows + ask.by)
+    while below.length >= ask.target and below.slope.rows > lowest:
+        above, below = below, _cap(ask, top, events, below.slope.rows - ask.by)
+    return below, above
+
+
+def _slope_limits(ask: CapAsk, events: int) -> tuple[int, int]:
+    """The fewest and most rows of the slope, multiples of what it may change by [rows]."""
+    steps = STEP_ROWS * len(ask.foot + ask.crown)
+    most = ask.target / ask.gauge.row if ask.highest is None else Fraction(ask.highest - steps)
+    lowest = _up(events + 1, ask.by)
+    top = paired_rows(most) if ask.by == STEP_ROWS else int(most)
+    return lowest, max(lowest, top) if ask.highest is None else top
+
+
+def _straight_rows(ask: CapAsk, top: int, events: int) -> int:
+    """About how many rows the slope has: as if it were one straight line. A start, no more."""
+    gauge, steps = ask.gauge, ask.foot + ask.crown
+    level = sum(steps) * gauge.stitch + STEP_ROWS * len(steps) * gauge.row
+    line = max(Fraction(0), (ask.target - top * gauge.stitch) / 2 - level)
+    upright = max(Fraction(0), line ** 2 - (events * gauge.stitch) ** 2) / gauge.row ** 2
+    return _up(isqrt(int(upright)), ask.by)
+
+
+def _up(rows: int, by: int) -> int:
+    return -(-rows // by) * by
+
+
+def _cap(ask: CapAsk, top: int, events: int, rows: int) -> Cap:
+    return Cap(ask, cap_slope(events, rows), top)
+
+
+def cap_slope(events: int, rows: int) -> Schedule:
+    """Return the decreases of a cap between its bind-offs, a gap of plain rows after the last.
+
+    Closer together at both ends than in the middle; on even rows where there are rows enough.
+    """
+    grid = STEP_ROWS if rows >= STEP_ROWS * (events + 1) else 1
+    return spread_events(events, rows, finish=Finish.PLAIN,
+                         remainder=Remainder.LONGER_MIDDLE, grid=grid)
+
+
+def _refused(best: Cap) -> NoCap:
+    found = (f"the nearest cap has an edge of {_mm(best.length)}; the armhole of "
+             f"{_mm(best.ask.armhole)} with {_mm(best.ask.ease)} ease asks for "
+             f"{_mm(best.ask.target)}, within {_mm(best.ask.tolerance)}")
+    flattest = best.slope.rows <= _up(best.slope.events + 1, best.ask.by)
+    if flattest and best.off > 0:
+        return NoCap(f"{found}; it already decreases on every row",
+                     "Narrow the sleeve at the underarm or deepen the armhole.", best)
+    highest = best.ask.highest
+    if best.off < 0 and highest is not None and best.rows + best.ask.by > highest:
+        return NoCap(f"{found}; it is as high as it may be, {best.rows} rows",
+                     "Widen the sleeve at the underarm or its top, or ease the sleeve less.", best)
+    return NoCap(found, "Allow more tolerance, or let the top give more stitches.", best)
+
+
+def _mm(length: Fraction) -> str:
+    return f"{decimal(length, 1)} mm"
+
+
+def cap_by_armhole_steps(stitches: int, rows: int, top: int, foot: Sequence[int], *,
+                         parity: int = 0) -> Profile:
+    """Return one side of a cap of given height: the armhole's bind-offs, then a slope (C02).
+
+    The rest is spread over the rows left below the flat top.
+    Raises ValueError when the sides come out unequal or do not fit.
+    """
+    up = STEP_ROWS * len(foot)
+    rest = paired_events(stitches - top - 2 * sum(foot))
+    slope = cap_slope(rest, rows - up)
+    return Profile(rows, (*stepped(foot, of_side(parity)),
+                          *shifted(slope.changes(How.DECREASE), up)))
+
+
+def cap_widths(sleeve: Length, at_once: Length, straight: Length) -> tuple[Length, Length]:
+    """Return how wide a cap begins and ends, its rows being the armhole slope's (C04).
+
+    It begins with what is bound off `at_once` at each side gone, and ends twice as wide as the
+    armhole is straight at its top. Raises ValueError where it would grow wider.
+    """
+    begins, ends = sleeve - at_once.times(2), straight.times(2)
+    if ends > begins:
+        raise ValueError(f"the cap would widen from {begins} to {ends}")
+    return begins, ends
+
+
+def edge_lengths(*edges: Profile, gauge: Gauge) -> Fraction:
+    """Return the sewn length of several edges together, such as front and back armhole [mm]."""
+    return sum((edge.sewn_length(gauge) for edge in edges), Fraction(0))

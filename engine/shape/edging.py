@@ -1,0 +1,211 @@
+"""An edge as a band meets it: its sections, what can be hung from each, and how long each is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from fractions import Fraction
+
+from ..fabric.gauge import Gauge
+from ..pattern.edges import Offer, Shape
+from .profile import Run, length_along
+
+
+class Zone(Enum):
+    """Where a section lies for a collar: below the neck, up the side of it, or behind it."""
+
+    FRONT = "front"
+    SIDE = "side"
+    BACK = "back"
+
+
+class Stretch(Enum):
+    """Of what a section is the edge."""
+
+    GARMENT = "garment"
+    HEM = "hem"  # a hem or rib that a piece begins with
+    BAND_TOP = "band's top"  # of a front band, under a neckband
+    BAND_END = "band's end"  # of a neckband, above a front edge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A stretch of an edge: `places` to hang from, `length` along the fabric [mm].
+
+    `pitch` is how high a row of its fabric is, or how wide a stitch [mm]; `layers` how many
+    lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
+    at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
+    can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
+    a section without is straight, as long as its places are.
+    """
+
+    title: str
+    offer: Offer
+    places: int
+    pitch: Fraction
+    length: Fraction
+    working: str
+    zone: Zone = Zone.SIDE
+    stretch: Stretch = Stretch.GARMENT
+    layers: int = 1
+    half: bool = False
+    centre_back: bool = False
+    runs: tuple[Run, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.places < 1 or self.length <= 0 or self.layers < 1:
+            raise ValueError(f"{self.title}: a section has places, a length and a layer")
+        if not self.runs and self.length != self.places * self.pitch:
+            raise ValueError(f"{self.title}: a straight section is as long as its places")
+
+    @property
+    def is_straight_rows(self) -> bool:
+        """True for a straight side, each place of which is a row."""
+        return self.offer is Offer.ROWS and not self.runs
+
+    @property
+    def level(self) -> int:
+        """The stitches bound off or held among its places [stitches]."""
+        return sum(abs(run.stitches) for run in self.runs if _is_level(run))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """The point of a V: `before` sections lie before it, then one stitch of its `own` or none.
+
+    `steep` is how high either side goes for its width, as lengths.
+    """
+
+    before: int
+    own: bool
+    steep: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeRun:
+    """A whole edge, its sections in the order in which a band meets them.
+
+    `ends` name its two ends where the source does. `fronts` sections at either end lie along a
+    front of an opening; 0 where the edge is none.
+    `times` says how many of it there are, all alike, where not one: each takes a band.
+    A band along it can be mitred at its `corner`.
+    """
+
+    key: str
+    title: str
+    sections: tuple[Section, ...]
+    shape: Shape = Shape.OPEN
+    ends: tuple[str, str] = ("", "")
+    fronts: int = 0
+    times: int = 1
+    corner: Corner | None = None
+
+    @property
+    def ring(self) -> bool:
+        """True where it goes all round an opening."""
+        return self.shape is Shape.ROUND
+
+    @property
+    def places(self) -> int:
+        """Everything that can be hung."""
+        return sum(s.places for s in self.sections)
+
+    @property
+    def length(self) -> Fraction:
+        """Along the fabric [mm]."""
+        return sum((s.length for s in self.sections), Fraction(0))
+
+
+def straight(title: str, rows: int, row: Fraction, *, layers: int = 1,
+             stretch: Stretch = Stretch.GARMENT) -> Section:
+    """A straight side of `rows` rows, each `row` high [mm], in so many `layers`."""
+    through = ", through both layers" if layers > 1 else ""
+    return Section(title=title, offer=Offer.ROWS, places=rows, pitch=row, length=rows * row,
+                   working=f"{rows} rows{through}", layers=layers, stretch=stretch)
+
+
+def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
+            centre_back: bool = False) -> Section:
+    """`stitches` that wait, or were bound off or cast on, hung one for one."""
+    return Section(title=title, offer=offer, places=stitches, pitch=gauge.stitch,
+                   length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one",
+                   centre_back=centre_back)
+
+
+def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
+    """A shaped edge: a place for every row and for every stitch bound off or held on the way.
+
+    Its length is that along the knitted edge, small steps taken along their corners. None where
+    there is nothing.
+    """
+    runs = tuple(runs)
+    rows = sum(r.rows for r in runs)
+    level = sum(abs(r.stitches) for r in runs if _is_level(r))
+    if not rows + level:
+        return None
+    said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
+    return Section(title=title, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
+                   length=length_along(_along_corners(runs), gauge), working=said, runs=runs)
+
+
+def _is_level(run: Run) -> bool:
+    """True for stitches bound off or held along a row; a decrease leaves none to be hung."""
+    return bool(run.stitches) and not run.rows and (run.how is None or run.how.is_level)
+
+
+def begins_level(section: Section) -> bool:
+    """True where a shaped edge begins along a row: a round neck, but no V."""
+    return bool(section.runs) and _is_level(section.runs[0])
+
+
+def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
+    """Return a neck's section without the `stitches` at its front that lie within a band's end.
+
+    Only what is bound off level there lies beneath the band's top; a slope begins beside it.
+    """
+    if not begins_level(section):
+        return section
+    first, *rest = section.runs
+    left = max(0, abs(first.stitches) - stitches)
+    kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
+    return replace(shaped(section.title, (*kept, *rest), gauge) or section, zone=section.zone)
+
+
+def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
+    """The point of a V whose sides go as `side` does; None where it is level at the bottom."""
+    side = tuple(side)
+    wide = sum(abs(r.stitches) for r in side) * gauge.stitch
+    high = sum(r.rows for r in side) * gauge.row
+    if centre > 1 or not wide or not high:
+        return None
+    return Corner(before=before, own=bool(centre), steep=high / wide)
+
+
+STEP = 4  # stitches: a wider step is a straight stretch of its own; common practice, no source
+
+
+def _along_corners(runs: Sequence[Run]) -> list[Run]:
+    """Steps bound off every few rows lie along their corners once a band pulls them smooth."""
+    out: list[Run] = []
+    for run in runs:
+        before = out[-1] if out else None
+        if before and not before.rows and abs(before.stitches) <= STEP and not run.stitches \
+                and run.rows <= STEP:
+            out[-1] = Run(before.stitches, run.rows, before.how)
+        else:
+            out.append(run)
+    return out
+
+
+def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None]:
+    """The sections, each lying in `zone`."""
+    return [None if s is None else replace(s, zone=zone) for s in sections]
+
+
+def run_of(key: str, title: str, sections: Iterable[Section | None], *,
+           shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
+           corner: Corner | None = None) -> EdgeRun:
+    """An edge of those sections that there are."""
+    return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
+                   shape=shape, fronts=fronts, times=times, corner=corner)

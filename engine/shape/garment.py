@@ -1,0 +1,140 @@
+"""A whole garment in one size: its pieces, how they are joined, the edges bands can take."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+
+from ..core.counts import Count, Rounding, decimal, tenth
+from ..core.units import Length
+from ..fabric.gauge import Gauge
+from ..machine.steps import Dial
+from ..pattern.model import Alignment, HemWish, Neck, Repeat, RibWish
+from ..pattern.stitch_chart import StitchChart
+from ..sizing.quantities import Quantity
+from .edging import EdgeRun
+from .piece import Piece
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """What a form is cut from, in one size.
+
+    `hem_gauge` is that of the hem's dial where it was swatched. `measures` are the lengths by
+    name; `band` the finished depth of an overlapping front band [mm], 0 where fronts meet without
+    one, and `hidden` the stitches an enclosing band takes in. `repeat` is the fabric's, where
+    needles are left out of work, `chart` its stitch chart, laid as `align` says. `rounding` is
+    what the designer asks for, by the count's name, such as "back cast_on". `placket` is how far
+    a slit goes down from the front neck; `band` is then the depth of its bands.
+    """
+
+    size: str
+    measures: Mapping[str, Quantity]
+    gauge: Gauge
+    dial: Dial
+    neck: Neck
+    hem: HemWish | RibWish | None = None
+    hem_gauge: Gauge | None = None
+    band: Fraction = Fraction(0)
+    hidden: int = 2
+    moved: int = 3
+    repeat: Repeat | None = None
+    chart: StitchChart | None = None
+    rounding: Mapping[str, Rounding] = field(default_factory=dict)
+    placket: Length | None = None
+    align: Alignment = Alignment.CENTRE
+
+    def length(self, name: str) -> Length:
+        """The measure called `name`. Raises KeyError where the form has none.
+
+        Raises CannotShape where the designer made it a plain number.
+        """
+        measure = self.measures[name]
+        if not measure.is_length:
+            raise CannotShape(f"a plain number for {name}: {measure.working}",
+                              "Write its unit, such as 5 cm.")
+        return measure.length
+
+
+class Kindred(Enum):
+    """In what the two sides of a join must agree."""
+
+    ROWS = "rows"
+    STITCHES = "stitches"
+    LENGTH = "length"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Where two edges meet: what each side has, the ease declared, and how far off it may be.
+
+    `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
+    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `way`
+    names how stitches on waste yarn are joined, where it was chosen.
+    """
+
+    title: str
+    kindred: Kindred
+    one: Fraction
+    other: Fraction
+    ease: Fraction = Fraction(0)
+    tolerance: Fraction = Fraction(0)
+    way: str = ""
+
+    @property
+    def off(self) -> Fraction:
+        """How much `other` has more than it should."""
+        return self.other - self.one - self.ease
+
+    @property
+    def closes(self) -> bool:
+        """True when the join is within its tolerance."""
+        return abs(self.off) <= self.tolerance
+
+    @property
+    def working(self) -> str:
+        """Both sides and the difference, in words."""
+        unit = {Kindred.ROWS: "rows", Kindred.STITCHES: "stitches", Kindred.LENGTH: "mm"}
+        name = unit[self.kindred]
+        one, other, ease = (tenth(figure) for figure in (self.one, self.other, self.ease))
+        eased = (f", {decimal(abs(other - one), 1)} {name} {'less' if other < one else 'more'} "
+                 f"where {decimal(ease, 1)} {name} are asked for") if self.ease else ""
+        return (f"{decimal(one, 1)} and {decimal(other, 1)} {name}{eased}: "
+                f"{decimal(abs(other - one - ease), 1)} off, "
+                f"{decimal(self.tolerance, 1)} allowed")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Garment:
+    """A garment in one size.
+
+    `counts` are the whole numbers behind the pieces: (piece key, name, count). `making_up` is
+    the order of work after knitting, a sentence each. `finished` are lengths measured from
+    what is knitted [mm], `workings` how some of them add up. `times` says how often a piece is
+    knitted, where not once.
+    """
+
+    form: str
+    size: str
+    pieces: tuple[Piece, ...]
+    counts: tuple[tuple[str, str, Count], ...]
+    joins: tuple[Join, ...]
+    edges: Mapping[str, EdgeRun]
+    making_up: tuple[str, ...]
+    finished: Mapping[str, Length]
+    times: Mapping[str, int]
+    workings: Mapping[str, str] = field(default_factory=dict)
+
+
+class CannotShape(ValueError):
+    """A form that has no whole numbers for its measures: what was `found`, and a way out."""
+
+    def __init__(self, found: str, remedy: str) -> None:
+        super().__init__(found)
+        self.found, self.remedy = found, remedy
+
+
+class CannotRound(CannotShape):
+    """A count that cannot be rounded as the designer asks."""

@@ -1,0 +1,340 @@
+"""The outline of a knitted piece as a closed polygon, exactly to measure, and its key measures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import isqrt, lcm
+
+from ..core.units import Length
+from ..fabric.gauge import Gauge
+from .piece import Ending, Opening, Piece
+from .profile import Change, How, Point, Profile, joined
+
+Spot = tuple[Fraction, Fraction]  # the same before it is measured [stitches, rows]
+
+CAST_ON = "width at the cast-on edge"
+UNDERARM = "width at the underarm"
+ACROSS = "width between the armholes"
+SHOULDER = "shoulder width"
+NECK = "neck width"
+TOP = "width at the top"
+HEM = "hem depth"
+TO_UNDERARM = "height to the underarm"
+ARMHOLE = "armhole depth"
+ABOVE_UNDERARM = "height from the underarm to the top"
+SLOPE = "shoulder slope"
+NECK_DEPTH = "neck depth"
+SLIT_DEPTH = "neck depth, with the slit"
+FRONT_EDGE = "front edge up to the neck"
+TO_MARK = "height to the lower mark"
+MARKS = "height between the marks"
+GATHERED = "height of the gathered top"
+WHOLE = "whole height"
+
+ABOVE = 10 ** 6  # a row above every piece
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A measure of a piece by name, between two points that share their height or their x."""
+
+    name: str
+    start: Point
+    end: Point
+    length: Length
+
+    @property
+    def is_level(self) -> bool:
+        """True for a width, False for a height."""
+        return self.start[1] == self.end[1]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """A piece as it lies on the bed, the purl side facing: `corners` of a closed polygon [mm].
+
+    x counts from the middle of the cast-on edge, y upward from it; a hem counts with its
+    finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
+    first corner is the left end of the cast-on edge, and the polygon runs round by the right.
+    `slots` are the openings of pockets, from end to end.
+    """
+
+    key: str
+    title: str
+    corners: tuple[Point, ...]
+    hem: Fraction
+    dimensions: tuple[Dimension, ...]
+    slots: tuple[tuple[Point, Point], ...] = ()
+
+    @property
+    def width(self) -> Fraction:
+        """From its leftmost to its rightmost point [mm]."""
+        return max(x for x, _ in self.corners) - min(x for x, _ in self.corners)
+
+    @property
+    def height(self) -> Fraction:
+        """From the cast-on edge to its highest point [mm]."""
+        return max(y for _, y in self.corners)
+
+    @property
+    def area(self) -> Fraction:
+        """What it covers [mm²], exactly."""
+        return sum((a[0] * b[1] - b[0] * a[1] for a, b in _round(self.corners)), Fraction(0)) / 2
+
+    @property
+    def perimeter(self) -> Fraction:
+        """The length round it [mm], each side cut off at a millionth of a millimetre."""
+        return sum((_distance(a, b) for a, b in _round(self.corners)), Fraction(0))
+
+    def dimension(self, name: str) -> Dimension | None:
+        """The measure called `name`; None where the piece has none."""
+        return next((d for d in self.dimensions if d.name == name), None)
+
+
+def outline(piece: Piece, gauge: Gauge) -> Outline:
+    """Return the outline of `piece` in a fabric of `gauge`.
+
+    Edges run as `Profile.runs` says, but that a slope which follows plain rows begins as far
+    below its first decrease as the next one lies above it. The steps of a held shoulder are one
+    straight slope, which covers as much as equal steps do. Seam stitches are part of the piece.
+    """
+    shape = _Shape(piece)
+    hem = piece.hem.rows * (piece.hem.row or gauge.row) if piece.hem else Fraction(0)
+    below = hem + closing_rows(piece) * gauge.row
+
+    def measured(at: Spot) -> Point:
+        return at[0] * gauge.stitch, at[1] * gauge.row + (below if at[1] else 0)
+
+    corners = _without_repeats(measured(at) for at in shape.corners())
+    named = [_dimension(name, measured(a), measured(b)) for name, a, b in shape.measures()]
+    if hem:
+        left = measured(shape.bottom[0])[0]
+        named.append(_dimension(HEM, (left, Fraction(0)), (left, hem)))
+    return Outline(key=piece.key, title=piece.title, corners=corners, hem=hem,
+                   dimensions=tuple(d for d in named if d.length.mm > 0),
+                   slots=tuple((measured(a), measured(b)) for a, b in _slots(piece)))
+
+
+def _slots(piece: Piece) -> Iterable[tuple[Spot, Spot]]:
+    """The openings of pockets, each from end to end."""
+    left = -Fraction(piece.stitches.value, 2)
+    for slot in piece.pockets:
+        ends = (left + slot.start, left + slot.start + slot.stitches)
+        start, end = sorted(-x if piece.mirrored else x for x in ends)
+        yield (start, Fraction(slot.row)), (end, Fraction(slot.row))
+
+
+def closing_rows(piece: Piece) -> int:
+    """Return the rows between a hem and row 0, 0 where there is no hem."""
+    return piece.hem.closing if piece.hem else 0
+
+
+def last_row(piece: Piece) -> int:
+    """Return how many rows are knitted above the edges' last one [rows].
+
+    One over held stitches, or over decreases made at the very top; two where stitches are held
+    at both sides, one for either side.
+    """
+    if piece.opening is None and piece.left.held and piece.right.held:
+        return 2
+    tops = (piece.opening.outer, piece.opening.inner) if piece.opening else \
+        (piece.left, piece.right)
+    return int(any(c.how is How.HOLD or (c.row == edge.rows and c.how is How.DECREASE)
+                   for edge in tops for c in edge.changes))
+
+
+class _Shape:
+    """A piece on its grid of stitches and rows, left and right as on the bed."""
+
+    def __init__(self, piece: Piece) -> None:
+        half = Fraction(piece.stitches.value, 2)
+        self.opening = piece.opening
+        self.marks = piece.marks
+        self.crown = piece.crown_row if piece.gathers else None
+        self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
+            (piece.left, piece.right)
+        self.bottom = ((-half, Fraction(0)), (half, Fraction(0)))
+        self.last = last_row(piece)
+        self.top = Fraction(piece.rows + self.last)
+        self.each = piece.half if piece.opening else 0
+        self.alike = _alike(piece.left, piece.right)
+        self.is_plain = self.alike and self.opening is None  # no neck: a sleeve, a shawl
+        self.seam = -1 if piece.mirrored and not self.alike else 1  # side of the seam, or right
+
+    def edge(self, side: int) -> list[Spot]:
+        """An outer edge from the cast-on to its top; `side` is -1 at the left, 1 at the right."""
+        profile = self.left if side < 0 else self.right
+        if self.opening:
+            profile = joined(profile, self.opening.outer)
+        return _walk(profile, self.last, self.bottom[side > 0], side)
+
+    def neck(self, side: int, opening: Opening) -> list[Spot]:
+        """The neck edge of one half, upward from where the piece divides."""
+        profile = self.left if side < 0 else self.right
+        outer = self.bottom[side > 0][0] + side * profile.net
+        start = (outer - side * self.each, Fraction(opening.row))
+        return _walk(opening.inner, self.last, start, -side)
+
+    def corners(self) -> Iterable[Spot]:
+        """All corners, from the left end of the cast-on edge round by the right."""
+        left, right = self.edge(-1), self.edge(1)
+        yield self.bottom[0]
+        yield from right
+        if self.opening:
+            yield from reversed(self.neck(1, self.opening))
+            yield from self.neck(-1, self.opening)
+        elif self.left.held and self.right.held:
+            yield (left[-1][0] + right[-1][0]) / 2, self.top
+        yield from reversed(left[1:])
+
+    # Measures
+
+    def measures(self) -> Iterable[tuple[str, Spot, Spot]]:
+        """Every key measure: its name and both ends."""
+        yield CAST_ON, *self.bottom
+        yield from self._widths()
+        yield from self._heights()
+        yield WHOLE, (self.bottom[self.seam < 0][0], Fraction(0)), \
+            (self.bottom[self.seam < 0][0], self.top)
+
+    def _side(self) -> tuple[Change, ...]:
+        """All changes of the edge with the seam, from the cast-on upward."""
+        lower = self.left if self.seam < 0 else self.right
+        return joined(lower, self.opening.outer).changes if self.opening else lower.changes
+
+    def _underarm(self) -> int | None:
+        """The row at which the body ends and the armhole, cap or raglan begins."""
+        if self.marks:
+            return None if self.is_plain else self.marks[0]
+        for how in (How.BIND_OFF, How.DECREASE):
+            for change in self._side():
+                if change.how is how:
+                    return change.row
+        return None
+
+    def _x(self, row: int, side: int) -> Fraction:
+        """Where an outer edge is at `row`, before what is changed there."""
+        changes = self._side() if self.alike or side == self.seam else \
+            (self.left if side < 0 else self.right).changes
+        moved = sum(c.outward for c in changes if c.row < row)
+        return self.bottom[side > 0][0] + side * moved
+
+    def _level(self, name: str, row: int) -> tuple[str, Spot, Spot]:
+        up = Fraction(row)
+        return name, (self._x(row, -1), up), (self._x(row, 1), up)
+
+    def _widths(self) -> Iterable[tuple[str, Spot, Spot]]:
+        underarm, hold = self._underarm(), self._hold()
+        shaped = any(c.row < (underarm or 0) for c in self._side())
+        if underarm is not None and shaped:
+            yield self._level(UNDERARM, underarm)
+        if hold is None and self.is_plain and self._side():
+            yield TOP, (self._x(ABOVE, -1), self.top), (self._x(ABOVE, 1), self.top)
+        if hold is not None and self.opening and underarm is not None and not self.marks:
+            yield self._level(ACROSS, hold)
+        yield from self._neck_widths(hold)
+
+    def _neck_widths(self, hold: int | None) -> Iterable[tuple[str, Spot, Spot]]:
+        inner = self._inner()
+        if inner is not None:
+            if hold is not None:
+                outer = self._x(hold, self.seam)
+                yield SHOULDER, *_in_order((outer, self.top), (inner, self.top))
+            other = -inner if self.opening else self.bottom[self.seam < 0][0]
+            yield NECK, *_in_order((inner, self.top), (other, self.top))
+
+    def _inner(self) -> Fraction | None:
+        """Where the neck edge ends at the top, on the seam's side; None where there is none."""
+        if self.opening:
+            return self.neck(self.seam, self.opening)[-1][0]
+        return None if self.alike else self._x(ABOVE, -self.seam)
+
+    def _hold(self) -> int | None:
+        return next((c.row for c in self._side() if c.how is How.HOLD), None)
+
+    def _heights(self) -> Iterable[tuple[str, Spot, Spot]]:
+        underarm, hold = self._underarm(), self._hold()
+        nothing = Fraction(0)
+        if underarm is not None:
+            x, foot = self._x(underarm, self.seam), Fraction(underarm)
+            yield TO_UNDERARM, (x, nothing), (x, foot)
+            shoulder = self.top if hold is None else Fraction(hold + self.last)
+            yield ABOVE_UNDERARM if hold is None else ARMHOLE, (x, foot), (x, shoulder)
+        yield from self._rests()
+        if hold is not None and not self.is_plain:
+            x = self._x(hold, self.seam)
+            yield SLOPE, (x, Fraction(hold + self.last)), (x, self.top)
+        if self.opening:
+            name = SLIT_DEPTH if self.opening.centre_ends is Ending.BIND_OFF else NECK_DEPTH
+            yield name, (nothing, Fraction(self.opening.row)), (nothing, self.top)
+        elif not self.alike:
+            yield from self._front()
+
+    def _rests(self) -> Iterable[tuple[str, Spot, Spot]]:
+        """The heights of a piece without armholes: its marks, and what is gathered."""
+        x, at = self.bottom[1][0], Fraction(0)
+        if self.is_plain:
+            for name, row in zip((TO_MARK, MARKS), self.marks, strict=False):
+                yield name, (x, at), (x, Fraction(row))
+                at = Fraction(row)
+        if self.crown is not None:
+            yield GATHERED, (x, Fraction(self.crown)), (x, self.top)
+
+    def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
+        edge = self.edge(-self.seam)
+        x, begins = self.bottom[self.seam < 0][0], Fraction(0)
+        begins = max((y for at, y in edge if at == x), default=begins)
+        yield FRONT_EDGE, (x, Fraction(0)), (x, begins)
+        yield NECK_DEPTH, (x, begins), (x, self.top)
+
+
+def _alike(left: Profile, right: Profile) -> bool:
+    """True where both edges have the same changes, but for a row's difference in when."""
+    return len(left.changes) == len(right.changes) and all(
+        a.stitches == b.stitches and a.how is b.how and abs(a.row - b.row) <= 1
+        for a, b in zip(left.changes, right.changes, strict=True))
+
+
+def _walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
+    """The corners of an edge, upward from `start`; outward is to `side` (-1 or 1).
+
+    It ends where stitches are first held: from there a slope leads to the piece's top.
+    """
+    x, up = start
+    spots = [start]
+    for run in profile.drawn(last):
+        x, up = x + side * run.stitches, up + run.rows
+        spots.append((x, up))
+    return spots
+
+
+def _in_order(a: Spot, b: Spot) -> tuple[Spot, Spot]:
+    return (a, b) if a <= b else (b, a)
+
+
+def _dimension(name: str, start: Point, end: Point) -> Dimension:
+    return Dimension(name, start, end,
+                     Length(abs(end[0] - start[0]) + abs(end[1] - start[1])))
+
+
+def _without_repeats(points: Iterable[Point]) -> tuple[Point, ...]:
+    found: list[Point] = []
+    for point in points:
+        if not found or found[-1] != point:
+            found.append(point)
+    return tuple(found[:-1] if found[0] == found[-1] else found)
+
+
+def _round(corners: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
+    return (*pairwise(corners), (corners[-1], corners[0]))
+
+
+def _distance(a: Point, b: Point) -> Fraction:
+    """The distance of two points [mm]; roots are of whole numbers, so alike on every machine."""
+    wide, high = a[0] - b[0], a[1] - b[1]
+    scale = lcm(wide.denominator, high.denominator)
+    square = int(wide * scale) ** 2 + int(high * scale) ** 2
+    return Fraction(isqrt(square * 10 ** 12 // scale ** 2), 10 ** 6)

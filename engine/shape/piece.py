@@ -1,0 +1,334 @@
+"""A flat-knitted piece in whole stitches and rows: its two edges, its opening, how it ends."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ..core.counts import Count
+from ..core.units import Length
+from ..fabric.arrangement import gathering, lay, needles_taken
+from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
+from ..machine.needles import Needle, Needles, between, centred
+from ..machine.steps import Dial
+from ..pattern.model import Fold, Repeat
+from ..pattern.stitch_chart import StitchChart
+from .crowns import Tighter
+from .profile import Change, How, Profile
+from .ribs import Rib
+
+
+class Ending(Enum):
+    """What becomes of the stitches that are left at a piece's top."""
+
+    BIND_OFF = "bind off"
+    WASTE = "waste yarn"
+    DRAWN_UP = "drawn up"  # the yarn's own end through every stitch, and pulled tight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hem:
+    """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`.
+
+    `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's.
+    `eyelets` lie on the middle row of the outer layer, so many stitches from the left end of a
+    piece that is not mirrored.
+    """
+
+    rows: int
+    dial: Dial
+    fold: Fold
+    row: Fraction | None = None
+    eyelets: tuple[int, ...] = ()
+
+    @property
+    def height(self) -> int:
+        """Rows of the finished hem: one layer, and what closes it, with picots a row more."""
+        return self.rows + self.closing
+
+    @property
+    def closing(self) -> int:
+        """The rows between the hem and row 0: the one that closes it, with picots one more."""
+        return 2 if self.fold is Fold.PICOT else 1
+
+    def depth(self, row: Fraction) -> Fraction:
+        """The finished height [mm], where a row of the piece is `row` high."""
+        return self.rows * (self.row or row) + self.closing * row
+
+    @property
+    def turns_carriage(self) -> bool:
+        """True where an odd number of rows is knitted before row 0: of every hem, both folds."""
+        return True
+
+    def knitted(self, across: int) -> int:
+        """Return the stitches knitted at its dial below a piece of so many [stitches]."""
+        return across * (2 * self.rows + (0 if self.fold is Fold.PICOT else 1))
+
+
+Foot = Hem | Rib  # what a piece begins with, other than a plain cast-on
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """Where a piece divides at the neck, when the counter reads `row` (an even row).
+
+    `centre` stitches lie between the halves, put on waste yarn or bound off as `centre_ends`
+    says. `outer` and `inner` are a half's edges above `row`, as for the half at the right of
+    the bed: rows counted from the opening, what is bound off at the neck on odd rows. The half
+    at the left is the same, mirrored.
+    """
+
+    row: int
+    centre: int
+    centre_ends: Ending
+    outer: Profile
+    inner: Profile
+
+    def __post_init__(self) -> None:
+        if self.row % 2 or self.centre < 0 or self.outer.rows != self.inner.rows:
+            raise ValueError("an opening lies on an even row, its edges are equally high")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketSlot:
+    """Where a piece is opened for a pocket, when the counter reads `row`.
+
+    `stitches` lie there from the one `start` stitches in from the left end of the cast-on, as
+    for a piece that is not mirrored.
+    """
+
+    name: str
+    row: int
+    start: int
+    stitches: int
+
+    def __post_init__(self) -> None:
+        if self.row < 1 or self.stitches < 1:
+            raise ValueError(f"{self.name}: a pocket lies above the cast-on and has stitches")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece from its cast-on upward.
+
+    `left` and `right` are its edges as the knitter sees them, up to the top or to the
+    `opening`; what is bound off at the right lies on even rows, at the left on odd ones (the
+    carriage starts at the right at 0). A `mirrored` piece is knitted with left and right
+    exchanged. `moved` stitches are moved inward with each decrease (fully fashioned). `ends`
+    says what happens to the stitches left, and `waits` names the edges put on waste yarn: the
+    whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
+    `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
+    second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
+    `tightens` are rows at which the dial is set tighter, as towards a gathered top.
+    `repeat` leaves needles out of work, in a piece that is straight. Every row is knitted from a
+    `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its
+    repeats lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
+    `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
+    are wide. `way_on` and `way_off` name the ways it begins and ends (planning/ways.py); one that
+    begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches are
+    knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
+    """
+
+    key: str
+    title: str
+    stitches: Count
+    left: Profile
+    right: Profile
+    opening: Opening | None = None
+    mirrored: bool = False
+    hem: Foot | None = None
+    moved: int = 3
+    ends: Ending = Ending.BIND_OFF
+    waits: tuple[str, ...] = ()
+    centre_waits: str = ""
+    bound_off_to: Length | None = None
+    marks: tuple[int, ...] = ()
+    gathers: tuple[int, ...] = ()
+    tightens: tuple[Tighter, ...] = ()
+    repeat: Repeat | None = None
+    chart: StitchChart | None = None
+    way_on: str = "by hand"
+    way_off: str = ""
+    align: Align = Align.WHOLE
+    pockets: tuple[PocketSlot, ...] = ()
+    hung_on: str = ""
+
+    def __post_init__(self) -> None:
+        self._need_straight()
+        self._need_room()
+        if self.stitches.value < 1:
+            raise ValueError(f"{self.title}: {self.stitches} to cast on")
+        if self.left.rows != self.right.rows:
+            raise ValueError(f"{self.title}: its edges have {self.left.rows} and "
+                             f"{self.right.rows} rows")
+        if self.opening and any(c.row == self.opening.row
+                                for c in self.left.changes + self.right.changes):
+            raise ValueError(f"{self.title}: shaped at the very row where the neck opens")
+        if self.opening and self.opening.row != self.left.rows:
+            raise ValueError(f"{self.title}: its edges end at row {self.left.rows}, where the "
+                             f"neck opens at {self.opening.row}")
+        if self.top < 1 or (self.opening and self.half < 1):
+            raise ValueError(f"{self.title}: nothing is left of it at its top")
+        if any(c.how is How.BIND_OFF and c.row % 2 != odd for profile, odd in
+               ((self.right, 0), (self.left, 1)) for c in profile.changes):
+            raise ValueError(f"{self.title}: bound off where the carriage is not")
+
+    def _need_room(self) -> None:
+        """A pocket's stitches all lie in work, inside what is moved with a decrease."""
+        for slot in self.pockets:
+            if self.chart or self.leaves_out:
+                raise ValueError(f"{self.title}: a pocket in a stitch chart or with needles left "
+                                 "out of work")
+            lower, upper = self.room(slot.row)
+            if slot.row >= self.left.rows or not lower <= slot.start <= upper - slot.stitches:
+                raise ValueError(f"{self.title}: no room for {slot.name} at row {slot.row}")
+
+    def room(self, row: int) -> tuple[int, int]:
+        """Between which stitches of the cast-on a pocket may lie at `row`, from its left end.
+
+        Nothing where stitches are held by then.
+        """
+        if any(c.how is How.HOLD and c.row <= row for e in (self.left, self.right)
+               for c in e.changes):
+            return 0, 0
+        left, right = (sum(c.outward for c in e.changes if c.row < row)
+                       for e in (self.left, self.right))
+        level = max((c.stitches for e in (self.left, self.right) for c in e.changes
+                     if c.row == row and c.how.is_level), default=0)
+        beside = max(self.moved, level) + 1
+        return beside - left, self.stitches.value + right - beside
+
+    def _need_straight(self) -> None:
+        """Needles left out of work, or a gathered top, leave no place for other shaping."""
+        changes = self.left.changes + self.right.changes
+        if self.repeat and (changes or self.opening or self.ends is Ending.BIND_OFF):
+            raise ValueError(f"{self.title}: shaped or bound off, with needles left out of work")
+        if self.chart:
+            self._need_whole_chart(self.chart)
+        if self.leaves_out and isinstance(self.hem, Rib):
+            raise ValueError(f"{self.title}: a rib below needles left out of work")
+        if self.gathers and (self.opening or any(c.row >= self.gathers[0] for c in changes)):
+            raise ValueError(f"{self.title}: shaped above the row where it is gathered")
+        if self.gathers and not 0 < self.gathers[0] <= self.gathers[-1] < self.left.rows:
+            raise ValueError(f"{self.title}: gathered where it has no rows")
+        needles_taken(self.stitches.value, self.repeat)
+
+    def _need_whole_chart(self, chart: StitchChart) -> None:
+        if self.repeat:
+            raise ValueError(f"{self.title}: a stitch chart and an arrangement of needles")
+        if chart.leaves_out and not self.is_straight:
+            raise ValueError(f"{self.title}: shaped, with needles left out of work by the chart "
+                             f'"{chart.title}"')
+        if chart.leaves_out and self.ends is Ending.BIND_OFF:
+            raise ValueError(f"{self.title}: bound off, with needles left out of work")
+        if self.placed is None or self.placed.repeats < 1:
+            raise ValueError(f"{self.title}: no whole repeat of its chart")
+
+    @property
+    def is_straight(self) -> bool:
+        """True where all rows are alike from the cast-on to the top: no shaping, nothing marked."""
+        return not (self.left.changes or self.right.changes or self.opening or self.gathers
+                    or self.marks)
+
+    @property
+    def placed(self) -> Placed | None:
+        """The chart on the piece's needles; None where it is plain.
+
+        On a straight piece with its edge stitches; on a shaped one over all needles that it
+        ever takes up, without.
+        """
+        if self.chart is None:
+            return None
+        if self.is_straight:
+            align = self.align.mirrored if self.mirrored else self.align
+            return place_repeat(self.chart, self.stitches.value, align=align,
+                                mirror=self.mirrored)
+        align = Align.CENTRE if self.align is Align.WHOLE else self.align
+        return place_over(self.chart, self.reach, begins_at(self.chart, self.stitches.value, align),
+                          mirror=self.mirrored)
+
+    @property
+    def reach(self) -> Needles:
+        """Every needle that it ever takes up, where none is left out of work."""
+        left, right = (max(_outward(edge, self.opening)) for edge in (self.left, self.right))
+        start = centred(self.stitches.value)
+        all_ = between(Needle(start.first.place - left), Needle(start.last.place + right))
+        return all_.mirrored() if self.mirrored else all_
+
+    @property
+    def leaves_out(self) -> bool:
+        """True where needles between its stitches are left out of work."""
+        return self.repeat is not None or (self.chart is not None and self.chart.leaves_out)
+
+    @property
+    def lower_edge(self) -> str:
+        """The name of its first row, where that waits."""
+        return f"{self.title.lower()}, lower edge"
+
+    @property
+    def top(self) -> int:
+        """Stitches left when its edges end: at the top, or where the neck opens [stitches]."""
+        return self.stitches.value + self.left.net + self.right.net
+
+    @property
+    def crown_row(self) -> int:
+        """The row at which its gathered top begins, the tightened rows with it [rows]."""
+        return min((*self.gathers, *(each.row for each in self.tightens)))
+
+    @property
+    def drawn(self) -> int:
+        """Stitches left at the top after every gathering, where there is one [stitches]."""
+        left, needles = self.top, self.needles
+        for _ in self.gathers:
+            needles, _ = gathering(needles, mirrored=self.mirrored)
+            left -= left // 2
+        return len(needles) if self.repeat else left
+
+    @property
+    def half(self) -> int:
+        """Stitches of each half above the opening, before its own shaping [stitches]."""
+        assert self.opening is not None
+        return (self.top - self.opening.centre) // 2
+
+    @property
+    def rows(self) -> int:
+        """All rows from 0 to the top, the last row over all held stitches included [rows]."""
+        above = self.opening.outer.rows if self.opening else 0
+        return self.left.rows + above
+
+    @property
+    def widest(self) -> int:
+        """The most needles it ever takes up, with those left out of work [needles]."""
+        if self.is_straight and (placed := self.placed):
+            return len(placed.taken)
+        changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
+                         if c.how is not How.HOLD)
+        most = now = self.stitches.value
+        for _, outward in changes:
+            now += outward
+            most = max(most, now)
+        return most + needles_taken(self.stitches.value, self.repeat) - self.stitches.value
+
+    @property
+    def needles(self) -> Needles:
+        """The needles it is cast on, all that it takes up lying centred on the bed."""
+        if self.is_straight and (placed := self.placed):
+            return placed.needles
+        return lay(self.stitches.value, self.repeat, mirrored=self.mirrored)
+
+
+def _outward(edge: Profile, opening: Opening | None) -> list[int]:
+    """How far an edge is outward of its cast-on in every row, above an opening too [stitches]."""
+    above = opening.outer.widths() if opening else ()
+    return [*edge.widths(), *(edge.net + width for width in above)]
+
+
+def merged(*profiles: Profile) -> tuple[int, ...]:
+    """Return the rows on which anything changes on any of these edges, in order."""
+    return tuple(sorted({c.row for p in profiles for c in p.changes}))
+
+
+def at_row(profile: Profile, row: int) -> tuple[Change, ...]:
+    """Return the changes of an edge at one row."""
+    return tuple(c for c in profile.changes if c.row == row)

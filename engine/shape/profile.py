@@ -1,0 +1,224 @@
+"""One side edge of a piece from its cast-on upward: what changes on it, when, its length."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from itertools import accumulate
+from math import isqrt, lcm
+from typing import NamedTuple
+
+from ..fabric.gauge import Gauge
+
+Point = tuple[Fraction, Fraction]  # outward from where the edge begins, up from the cast-on [mm]
+
+
+class How(Enum):
+    """How stitches come to an edge or leave it."""
+
+    DECREASE = "decrease"
+    INCREASE = "increase"
+    BIND_OFF = "bind off"
+    CAST_ON = "cast on"
+    HOLD = "hold"
+
+    @property
+    def is_outward(self) -> bool:
+        """True where the piece grows wider."""
+        return self in (How.INCREASE, How.CAST_ON)
+
+    @property
+    def is_level(self) -> bool:
+        """True where the edge runs along a row: bound off, cast on or held, stitch by stitch."""
+        return self in (How.BIND_OFF, How.CAST_ON, How.HOLD)
+
+
+_OPPOSITE = {How.DECREASE: How.INCREASE, How.INCREASE: How.DECREASE,
+             How.BIND_OFF: How.CAST_ON, How.CAST_ON: How.BIND_OFF}
+
+
+class Change(NamedTuple):
+    """`stitches` leave the edge or come to it when the row counter reads `row`."""
+
+    row: int
+    stitches: int
+    how: How
+
+    @property
+    def outward(self) -> int:
+        """The stitches, less than 0 where the piece grows narrower [stitches]."""
+        return self.stitches if self.how.is_outward else -self.stitches
+
+
+class Run(NamedTuple):
+    """A straight stretch of an edge: `stitches` outward over `rows` upward.
+
+    `how` is the change that ends it, None for the plain rows after the last one.
+    """
+
+    stitches: int
+    rows: int
+    how: How | None
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """One side edge of `rows` rows, with its changes in the order in which they are made.
+
+    A change is made before the row that follows the counter's reading, so that row 0 is the
+    cast-on edge and `rows` the last row knitted.
+    """
+
+    rows: int
+    changes: tuple[Change, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.rows < 0:
+            raise ValueError(f"an edge cannot have {self.rows} rows")
+        before = 0
+        for row, stitches, how in self.changes:
+            if stitches < 1:
+                raise ValueError(f"row {row}: {how.value} {stitches} stitches changes nothing")
+            if not before <= row <= self.rows:
+                raise ValueError(f"row {row} is out of order or above the {self.rows} rows")
+            before = row
+
+    @property
+    def net(self) -> int:
+        """The stitches the edge gains from its cast-on to its top, less than 0 if it loses."""
+        return sum(c.outward for c in self.changes)
+
+    @property
+    def held(self) -> int:
+        """The stitches that are held, not bound off [stitches]."""
+        return sum(c.stitches for c in self.changes if c.how is How.HOLD)
+
+    def widths(self) -> tuple[int, ...]:
+        """Where the edge is, outward from its beginning, in each row from the first [stitches].
+
+        One more than there are rows: the last is what is left above the last row.
+        """
+        moves = [0] * (self.rows + 1)
+        for change in self.changes:
+            moves[change.row] += change.outward
+        return tuple(accumulate(moves))
+
+    def runs(self) -> tuple[Run, ...]:
+        """The straight stretches of the edge.
+
+        Decreases and increases are joined by sloped lines, each from the change before it;
+        what is bound off, cast on or held is a level step at its row; plain rows after the
+        last change are upright.
+        """
+        runs, at = [], 0
+        for change in self.changes:
+            up, at = change.row - at, change.row
+            if not change.how.is_level:
+                runs.append(Run(change.outward, up, change.how))
+                continue
+            if up:
+                runs.append(Run(0, up, None))
+            runs.append(Run(change.outward, 0, change.how))
+        if self.rows > at:
+            runs.append(Run(0, self.rows - at, None))
+        return tuple(runs)
+
+    def drawn(self, last: int = 0) -> tuple[Run, ...]:
+        """The straight stretches of the edge as it is drawn, with `last` rows above its own.
+
+        As `runs`, but a slope that follows plain rows begins as far below its first change as
+        the next one lies above it, at most 2 rows below where there is no next one. Where
+        stitches are held the edge ends: the piece's top begins there.
+        """
+        runs: list[Run] = []
+        at = 0
+        for i, change in enumerate(self.changes):
+            if change.how is How.HOLD:
+                return (*runs, *_upright(change.row + last - at))
+            slope = 0 if change.how.is_level else _reach(self.changes, i, change.row - at)
+            runs += _upright(change.row - slope - at)
+            runs.append(Run(change.outward, slope, change.how))
+            at = change.row
+        return (*runs, *_upright(self.rows + last - at))
+
+    def points(self, gauge: Gauge) -> tuple[Point, ...]:
+        """The corners of the edge, outward and up from where it begins [mm]."""
+        steps = accumulate(self.runs(), lambda at, run: (at[0] + run[0], at[1] + run[1]),
+                           initial=(0, 0))
+        return tuple((x * gauge.stitch, y * gauge.row) for x, y in steps)
+
+    def sewn_length(self, gauge: Gauge) -> Fraction:
+        """The length along the knitted edge [mm], to a thousandth (see `length_along`)."""
+        return length_along(self.runs(), gauge)
+
+
+def _upright(rows: int) -> tuple[Run, ...]:
+    """Plain rows, where there are any."""
+    return (Run(0, rows, None),) if rows else ()
+
+
+def _reach(changes: Sequence[Change], i: int, below: int) -> int:
+    """How many of the rows `below` a decrease or increase its slope takes in."""
+    if i and changes[i - 1].how is changes[i].how:
+        return below
+    if i + 1 < len(changes) and changes[i + 1].how is changes[i].how:
+        return min(below, changes[i + 1].row - changes[i].row)
+    return min(below, 2)
+
+
+def length_along(runs: Iterable[Run], gauge: Gauge) -> Fraction:
+    """Return the length of a chain of straight runs [mm], to a thousandth of a millimetre.
+
+    Each slope is the side of a right-angled triangle. Roots are taken of whole numbers, cut
+    off at a thousand-millionth of a millimetre; only the sum is rounded, a half upward: the
+    same on every machine.
+    """
+    scale = lcm(gauge.stitch.denominator, gauge.row.denominator)
+    wide, high = int(gauge.stitch * scale), int(gauge.row * scale)
+    fine = 10 ** 9
+    total = 0
+    for (stitches, rows), times in Counter((r.stitches, r.rows) for r in runs).items():
+        square = (stitches * wide) ** 2 + (rows * high) ** 2
+        total += times * (isqrt(square * fine * fine // (scale * scale)))
+    return Fraction((total + 500_000) // 1_000_000, 1000)
+
+
+def joined(lower: Profile, upper: Profile) -> Profile:
+    """Return the edge that runs up `lower` and then up `upper`."""
+    return Profile(lower.rows + upper.rows,
+                   lower.changes + shifted(upper.changes, lower.rows))
+
+
+def shifted(changes: Iterable[Change], rows: int) -> tuple[Change, ...]:
+    """Return the changes, each made `rows` rows later (earlier where less than 0)."""
+    return tuple(Change(c.row + rows, c.stitches, c.how) for c in changes)
+
+
+def widened(changes: Iterable[Change]) -> tuple[Change, ...]:
+    """Return the changes with outward and inward exchanged, rows as they are.
+
+    Raises ValueError for held stitches: nothing comes out of hold as an edge grows.
+    """
+    changes = tuple(changes)
+    if any(c.how is How.HOLD for c in changes):
+        raise ValueError("held stitches have no opposite")
+    return tuple(Change(c.row, c.stitches, _OPPOSITE[c.how]) for c in changes)
+
+
+def in_order(*lists: Iterable[Change]) -> tuple[Change, ...]:
+    """Return the changes of several lists as one, by row; equal rows keep the lists' order."""
+    return tuple(sorted((c for changes in lists for c in changes), key=lambda c: c.row))
+
+
+def turned_over(profile: Profile) -> Profile:
+    """Return the same outline knitted from its top downward: what was removed is added.
+
+    A change made after k rows is then made with k rows still to come. Raises ValueError for
+    held stitches, as `widened` does.
+    """
+    changes = widened(reversed(profile.changes))
+    return Profile(profile.rows, tuple(Change(profile.rows - c.row, c.stitches, c.how)
+                                       for c in changes))

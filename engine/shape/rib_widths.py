@@ -1,0 +1,46 @@
+"""The widths of pieces that begin with a rib: counted so that the rib fits them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+
+from ..core.counts import ParityOf, Rounding
+from ..pattern.model import RibWish
+from .garment import CannotRound, Cut, Garment
+from .ribs import Rib, fitting
+from .roundings import said, shape_rounded
+
+_FLAT = ("panelled blanket",)  # forms whose pieces may have no seam at their sides
+
+
+def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
+                 asked: Mapping[str, Rounding | ParityOf], rounds: Collection[str]) -> Garment:
+    """Return the garment that `shape` makes of `cut`, counts rounded as `asked`, ribs fitting.
+
+    Of the counts in `rounds` those are fitted that pieces with a rib are cast on with. Raises
+    CannotRound where what was asked fits no rib, CannotShape as `shape` does.
+    """
+    garment = shape_rounded(shape, cut, asked)
+    if not isinstance(cut.hem, RibWish):
+        return garment
+    rib = fitting(cut.hem.works, seamed=garment.form not in _FLAT)
+    begun = [f"{piece.key} cast_on" for piece in garment.pieces if isinstance(piece.hem, Rib)]
+    fitted = {name: _both(name, asked.get(name), rib) for name in begun if name in rounds}
+    try:
+        return shape_rounded(shape, cut, {**asked, **fitted})
+    except CannotRound as fault:
+        raise CannotRound(f"{fault.found}, where the rib needs {rib}",
+                          "Use another rib, or another chart or rounding.") from fault
+
+
+def _both(name: str, asked: Rounding | ParityOf | None, rib: Rounding) -> Rounding | ParityOf:
+    """What was asked of a count, where the rib fits it too."""
+    if asked is None:
+        return rib
+    if isinstance(asked, ParityOf):
+        return asked
+    made = asked.among(rib)
+    if made is None:
+        raise CannotRound(f"{said(name)} rounded to {asked}, which is never {rib}, as the rib "
+                          "needs it", "Leave the rounding out, or use another rib.")
+    return made

@@ -1,0 +1,134 @@
+"""Ribs at the beginning of a piece: which stitches stand out, which lie back, and how many fit.
+
+A rib is a repeat of stitches that show knit on the outer side and others that lie back: out of
+work in a mock rib, latched up in a latched one, on the second bed in one of two beds. Names
+count the stitches as they lie side by side, those that stand out first (Knitting Technology,
+third edition, 7.3.1): 2x1 is two and one.
+
+    1x1  k p k p k p       2x1  k k p k k p k k       2x2  k k p p k k p p k k
+
+A seam takes a stitch of either edge, and the rib runs on across it: without those two stitches
+the rest is whole repeats. So 2x1 and 2x2 end as they begin, and 1x1 is completed by the seam.
+Without a seam a rib ends as it begins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from types import MappingProxyType
+
+from ..core.counts import NEAREST, Rounding
+from ..machine.needles import Needles, of
+from ..machine.steps import Dial
+from ..pattern.model import Fold, RibMake, RibWish
+
+RIBS: MappingProxyType[str, tuple[bool, ...]] = MappingProxyType({
+    "1x1": (True, False), "2x1": (True, True, False), "2x2": (True, True, False, False),
+    "full needle": (True,)})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rib:
+    """A rib that a piece begins with: `rows` [rows] at `dial`, of the repeat `works`.
+
+    True are the stitches that stand out; where all do, every needle of both beds knits. `row` is
+    the height of its rows [mm] where the rib was swatched as `fabric`, else the piece's.
+    """
+
+    make: RibMake
+    works: tuple[bool, ...]
+    rows: int
+    dial: Dial
+    row: Fraction | None = None
+    fabric: str = ""
+
+    @property
+    def folded(self) -> bool:
+        """True where it has two layers, hung together as a hem is."""
+        return self.make is RibMake.HUNG
+
+    @property
+    def fold(self) -> Fold | None:
+        """How it folds, None where it does not."""
+        return Fold.LOOSE if self.folded else None
+
+    @property
+    def full(self) -> bool:
+        """True where every needle of both beds knits."""
+        return all(self.works)
+
+    @property
+    def closing(self) -> int:
+        """The rows between the rib and row 0: the one that closes a folded one."""
+        return 1 if self.folded else 0
+
+    @property
+    def height(self) -> int:
+        """Rows of the finished rib, as the piece's edge has them."""
+        return self.rows + self.closing
+
+    @property
+    def turns_carriage(self) -> bool:
+        """True where an odd number of rows is knitted before row 0."""
+        return self.make in (RibMake.HUNG, RibMake.TWO_BED)
+
+    def depth(self, row: Fraction) -> Fraction:
+        """The finished height [mm], where a row of the piece is `row` high."""
+        return self.rows * (self.row or row) + self.closing * row
+
+    def knitted(self, across: int) -> int:
+        """Return the stitches knitted at its dial below a piece of so many [stitches]."""
+        works = sum(faces(across, self.works, self.make))
+        if self.make is RibMake.LATCHED:
+            return self.rows * across
+        if self.make is not RibMake.TWO_BED:
+            return (2 * self.rows + 1 if self.folded else self.rows) * works
+        places = 2 * across - 1 if self.full else across
+        return (self.rows + 2) * places
+
+
+def rib_said(rib: Rib | RibWish) -> str:
+    """The rib's name or its repeat: "2x2", "3 and 1"."""
+    for name, works in RIBS.items():
+        if works == rib.works:
+            return name.replace("x", "×")
+    return " and ".join(str(len(list(run))) for _, run in groupby(rib.works))
+
+
+def fitting(works: tuple[bool, ...], *, seamed: bool) -> Rounding:
+    """Return the stitch counts that a rib fits, those with a seam at either end where `seamed`."""
+    size = len(works)
+    if size < 2:
+        return NEAREST
+    return Rounding("multiple", size, 2 % size if seamed else works.index(False))
+
+
+def faces(stitches: int, works: tuple[bool, ...], make: RibMake) -> tuple[bool, ...]:
+    """Return for each stitch from the piece's left, whether it stands out.
+
+    It ends as it begins where so many stitches allow it. On one bed both edge stitches stand
+    out: a needle out of work there leaves a gap, and an edge column cannot be latched.
+    """
+    size = len(works)
+    kept = make is not RibMake.TWO_BED
+    shifts = [tuple((kept and at in (0, stitches - 1)) or works[(at + shift) % size]
+                    for at in range(stitches)) for shift in range(size)]
+    return min(shifts, key=_lopsided)
+
+
+def _lopsided(shown: Sequence[bool]) -> tuple[bool, bool, int]:
+    """How little a rib suits: other ends, ends that lie back, ends that are unlike in width."""
+    runs = [(key, len(list(run))) for key, run in groupby(shown)]
+    return (tuple(shown) != tuple(shown[::-1]), not shown[0],
+            abs(runs[0][1] - runs[-1][1]) if runs else 0)
+
+
+def standing_out(needles: Needles, works: tuple[bool, ...], make: RibMake, *, mirrored: bool
+                 ) -> Needles:
+    """Return those of `needles`, all there are, whose stitches stand out in a rib."""
+    shown = faces(len(needles), works, make)
+    return of(*(needle for needle, on in zip(needles, shown[::-1] if mirrored else shown,
+                                             strict=True) if on))

@@ -1,0 +1,154 @@
+"""How a garment's counts become whole: what may be asked of each, and what follows from it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from enum import Enum
+from fractions import Fraction
+
+from ..core.counts import EVEN, NEAREST, ODD, Count, ParityOf, Rounding, decimal
+from ..fabric.arrangement import closing
+from ..fabric.chart_on_bed import multiple
+from .garment import CannotRound, Cut, Garment
+
+
+class Kind(Enum):
+    """A kind of count, as the page about sources lists it.
+
+    The two sides of a piece are alike, so its widths are all even or all odd. The carriage ends
+    where it began (C09), so that rows up to a shaping are even; those from a bind-off at a front
+    edge, where the carriage comes a row later, are odd.
+    """
+
+    WIDTH = "width shaped at both sides"
+    ROWS = "rows up to a shaping, and along it"
+    FROM_FRONT = "rows of a neck from a front edge"
+    SINGLE = "single figure"
+    REPEAT = "width of whole repeats"
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded:
+    """What a count of one kind is rounded to when nothing is asked, and what it must be."""
+
+    default: Rounding
+    must: Rounding
+
+
+KINDS: Mapping[Kind, Rounded] = {
+    Kind.WIDTH: Rounded(EVEN, NEAREST),
+    Kind.ROWS: Rounded(EVEN, EVEN),
+    Kind.FROM_FRONT: Rounded(ODD, ODD),
+    Kind.SINGLE: Rounded(NEAREST, NEAREST),
+    Kind.REPEAT: Rounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
+}
+Roundable = Mapping[str, Kind]  # the counts of a form that can be rounded, "back cast_on"
+
+
+def rule(cut: Cut, name: str, kind: Kind) -> Rounding:
+    """Return how the count `name` is rounded. Raises CannotRound where it may not be so."""
+    usual = KINDS[kind]
+    must, default = usual.must, usual.default
+    if kind is Kind.REPEAT:
+        must = default = multiple(cut.chart) if cut.chart else closing(cut.repeat)
+    asked = cut.rounding.get(name)
+    return default if asked is None else _among(name, asked, must)
+
+
+def _among(name: str, asked: Rounding, must: Rounding) -> Rounding:
+    made = asked.among(must)
+    if made is None:
+        raise CannotRound(f"{said(name)} rounded to {asked}, which is never {must}",
+                          f"Ask for a rounding that can be {must}, or leave it out.")
+    return made
+
+
+def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[Count]:
+    """Return the widths of a piece by how each is counted, all even or all odd.
+
+    Even where nothing is asked. What is asked of one the others follow; of several, one that
+    asks for even or odd numbers, else the first. Raises CannotRound where two cannot agree.
+    """
+    asked = {name: cut.rounding[name] for name in widths if name in cut.rounding}
+    fixed = {name: one.parity for name, one in asked.items() if one.parity is not None}
+    if len(set(fixed.values())) > 1:
+        raise CannotRound("; ".join(f"{said(name)} rounded to {asked[name]}" for name in fixed),
+                          "Both sides of a piece are alike, so its widths are all even or all "
+                          "odd: ask for one of them, and the others follow.")
+    if fixed:
+        odd = next(iter(fixed.values()))
+    elif asked:
+        first = next(iter(asked))
+        odd = widths[first](asked[first]).value % 2
+    else:
+        odd = 0
+    parity = ODD if odd else EVEN
+    return [count(_among(name, asked[name], parity) if name in asked else parity)
+            for name, count in widths.items()]
+
+
+def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why: str) -> Count:
+    """Return a count of at least `least`, of the rounding's kind; `why` is said where it grew.
+
+    `pitch` is what one is worth [mm].
+    """
+    if count.value >= least:
+        return count
+    of, _ = rounding.kind
+    value = count.value - (count.value - least) // of * of
+    off = (value - count.exact) * pitch
+    return Count(value, count.unit, f"{count.working}; {value} {why} "
+                 f"({decimal(abs(off), 1)} mm more)", count.exact, off)
+
+
+def check_met(cut: Cut, garment: Garment) -> None:
+    """Raise CannotRound for what was asked of a count and has not come about."""
+    made = _named(garment)
+    for name, asked in cut.rounding.items():
+        if name not in made:
+            raise CannotRound(f"no {said(name)} in this garment", "Leave its rounding out.")
+        if not asked.allows(made[name].value, made[name].exact):
+            raise CannotRound(f"{said(name)} {made[name]} and not {asked}: {made[name].working}",
+                              "Ask for another rounding, or change the measure.")
+
+
+def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
+                  asked: Mapping[str, Rounding | ParityOf]) -> Garment:
+    """Return the garment that `shape` makes of `cut` with its counts rounded as asked.
+
+    A count that takes another's parity is settled once that one is. Raises CannotShape.
+    """
+    settled = {name: wish for name, wish in asked.items() if isinstance(wish, Rounding)}
+    waiting = {name: wish for name, wish in asked.items() if isinstance(wish, ParityOf)}
+    while waiting:
+        ready = [name for name, wish in waiting.items() if wish.name not in waiting]
+        if not ready:
+            raise CannotRound(f"{len(waiting)} counts that take their parity from one another: "
+                              f"{', '.join(map(said, waiting))}", "Round one of them outright.")
+        made = _named(shape(replace(cut, rounding=settled)))
+        for name in ready:
+            settled[name] = _parity(made, waiting.pop(name).name)
+    garment = shape(replace(cut, rounding=settled))
+    made = _named(garment)
+    for name, wish in asked.items():
+        if isinstance(wish, ParityOf) and (made[name].value - made[wish.name].value) % 2:
+            raise CannotRound(f"{said(name)} {made[name]} and {said(wish.name)} {made[wish.name]}",
+                              "Round the one or the other outright.")
+    return garment
+
+
+def _parity(made: Mapping[str, Count], name: str) -> Rounding:
+    if name not in made:
+        raise CannotRound(f"no {said(name)} to take a parity from", "Name another count.")
+    return ODD if made[name].value % 2 else EVEN
+
+
+def _named(garment: Garment) -> dict[str, Count]:
+    return {f"{key} {name}": count for key, name, count in garment.counts}
+
+
+def said(name: str) -> str:
+    """A count's name as the page writes it: "back cast_on" is back, cast on."""
+    piece, _, count = name.partition(" ")
+    return f"{piece.replace('_', ' ')}, {count.replace('_', ' ')}"

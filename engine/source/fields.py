@@ -1,0 +1,222 @@
+"""Mappings and lists of a source opened entry by entry, gathering every finding on the way."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeAlias, TypeVar
+
+from ..core.problems import Place, Problem, Severity, error, note
+from ..core.ranges import Measured
+from ..sizing.grading import look_across
+from .source import Keyed, Node, Scalar, Table, clip
+from .values import Entry, Fault, Figure, Reader, listing_like, nearest, suggest, table_like
+
+T = TypeVar("T")
+
+# From the value of an unknown key: the key most likely meant, and the remedy that says so.
+Guess: TypeAlias = Callable[[Node], "tuple[str, str] | None"]
+
+_NAME = re.compile(r"(?=.{1,40}\Z)[a-z][a-z0-9]*(?:[ _-][a-z0-9]+)*")
+
+
+class Findings:
+    """All that is found wrong in one source, and where each of its entries stands."""
+
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+        self.places: dict[str, Place] = {}
+
+    def fault(self, code: str, place: Place, found: str, expected: str = "",
+              remedy: str = "") -> None:
+        """Record an error."""
+        self.problems.append(error(code, place, found=found, expected=expected, remedy=remedy))
+
+    def warn(self, code: str, place: Place, found: str, expected: str = "",
+             remedy: str = "") -> None:
+        """Record a warning."""
+        self.problems.append(note(Severity.WARNING, code, place, found=found, expected=expected,
+                                  remedy=remedy))
+
+    def read(self, entry: Entry, reader: Reader[T]) -> T | None:
+        """What `reader` makes of `entry`; None once its fault is recorded."""
+        self.places[entry.path] = entry.place
+        try:
+            return reader(entry)
+        except Fault as fault:
+            self.problems.append(fault.problem)
+            return None
+        finally:
+            self.problems += entry.doubts
+            entry.doubts.clear()
+
+
+@dataclass(frozen=True, slots=True)
+class Fields:
+    """A mapping whose keys are known beforehand; `what` it is, as messages call it."""
+
+    findings: Findings
+    table: Table
+    path: str
+    place: Place
+    what: str
+    misspelt: frozenset[str] = frozenset()  # keys that stand here in another spelling
+
+    def __contains__(self, key: str) -> bool:
+        return key in self.table.entries
+
+    def entry(self, key: str) -> Entry | None:
+        """The entry under `key`, if there is one."""
+        keyed = self.table.entries.get(key)
+        return None if keyed is None else _entry(key, keyed.node, self.path, keyed.place)
+
+    def get(self, key: str, reader: Reader[T], default: T) -> T:
+        """The value under `key`; `default` where it is left out (or, once recorded, at fault)."""
+        entry = self.entry(key)
+        value = None if entry is None else self.findings.read(entry, reader)
+        return default if value is None else value
+
+    def need(self, key: str, reader: Reader[T], example: str) -> T | None:
+        """The value under `key`, which must be there; None once the fault is recorded."""
+        entry = self.required(key, example)
+        return None if entry is None else self.findings.read(entry, reader)
+
+    def required(self, key: str, example: str) -> Entry | None:
+        """The entry under `key`, which must be there; None once it is recorded that it is not.
+
+        A key that stands there misspelt has its finding already.
+        """
+        entry = self.entry(key)
+        if entry is None and key not in self.misspelt:
+            self.findings.fault("missing-key", self.place, f'no "{key}" in {self.what}',
+                                remedy=f'Add a line such as "{key}: {example}".')
+        return entry
+
+    def one_of(self, first: str, second: str, example: str) -> str | None:
+        """Which of two keys is given; None once it is recorded that both or neither are."""
+        given = [key for key in (first, second) if key in self]
+        if len(given) == 1:
+            return given[0]
+        if given:
+            self.findings.fault("two-answers", self.place,
+                                f'both "{first}" and "{second}" in {self.what}',
+                                "one of the two", "Delete one of them.")
+        elif not self.misspelt & {first, second}:
+            self.findings.fault("missing-key", self.place,
+                                f'neither "{first}" nor "{second}" in {self.what}',
+                                "one of the two", f'Add a line such as "{example}".')
+        return None
+
+
+def open_fields(findings: Findings, entry: Entry, what: str, known: tuple[str, ...],
+                example: str, guess: Guess | None = None) -> Fields | None:
+    """Open the mapping in `entry`, recording keys that are not `known`; None if it is none.
+
+    `guess` tells from its value what an unknown key unlike any other was most likely to be.
+    """
+    table = findings.read(entry, table_like(what, example))
+    if table is None:
+        return None
+    meant = {_unknown(findings, key, keyed, what, known, guess)
+             for key, keyed in table.entries.items() if key not in known}
+    return Fields(findings, table, entry.path, entry.place, what,
+                  frozenset(key for key in meant if key))
+
+
+def _unknown(findings: Findings, key: str, keyed: Keyed, what: str, known: tuple[str, ...],
+             guess: Guess | None) -> str | None:
+    """Record an unknown key; return the key that it most likely stands for, if any."""
+    near = nearest(key, known)
+    expected, remedy = suggest(key, known, "Delete it, or put it where it belongs.")
+    guessed = guess(keyed.node) if guess and not near else None
+    if guessed:
+        near, remedy = guessed
+        expected = f'"{near}"'
+    findings.fault("unknown-key", keyed.place, f'the unknown key "{clip(key)}" in {what}',
+                   expected, remedy)
+    return near
+
+
+def named_entries(findings: Findings, entry: Entry, what: str, example: str,
+                  most: int) -> Iterator[Entry]:
+    """The entries of a mapping whose keys the designer chose, in order, at most `most`."""
+    table = findings.read(entry, table_like(what, example))
+    seen: dict[str, tuple[str, Place]] = {}
+    for number, (key, keyed) in enumerate(table.entries.items() if table else ()):
+        if number == most:
+            findings.fault("too-many", keyed.place, f"more than {most} {what}",
+                           f"at most {most}", "Split the pattern.")
+            return
+        if not _NAME.fullmatch(key):
+            findings.fault("bad-name", keyed.place, f'the name "{clip(key)}"',
+                           "small letters and digits, with single spaces, - or _ between words",
+                           "Rename it; a title may hold anything.")
+        twin, there = seen.setdefault(re.sub("[ _]", "-", key), (key, keyed.place))
+        if twin != key:
+            findings.fault("bad-name", keyed.place, f'the name "{clip(key)}" beside '
+                           f'"{clip(twin)}" ({there.short})',
+                           "names that differ in letters or digits", "Rename one of the two.")
+        yield _entry(key, keyed.node, entry.path, keyed.place)
+
+
+def listed_entries(findings: Findings, entry: Entry, what: str, example: str,
+                   most: int) -> Iterator[Entry]:
+    """The items of a list, in order, at most `most`."""
+    listing = findings.read(entry, listing_like(what, example))
+    for number, node in enumerate(listing.items if listing else ()):
+        if number == most:
+            findings.fault("too-many", node.place, f"more than {most} {what}",
+                           f"at most {most}", "Leave some out.")
+            return
+        yield Entry(f"item {number + 1}", node, f"{entry.path}.{number}", node.place)
+
+
+def read_by_size(findings: Findings, entry: Entry, reader: Reader[T],
+                 sizes: tuple[str, ...]) -> dict[str, T] | None:
+    """A value for every size, from one value or a mapping that names each size exactly once."""
+    if not isinstance(entry.node, Table):
+        value = findings.read(entry, reader)
+        return None if value is None else dict.fromkeys(sizes, value)
+    findings.places[entry.path] = entry.place
+    values = {}
+    for size, keyed in entry.node.entries.items():
+        if sizes and size not in sizes:
+            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
+            findings.fault("unknown-size", keyed.place, f'the unknown size "{clip(size)}"',
+                           expected, remedy)
+        else:
+            values[size] = findings.read(_entry(size, keyed.node, entry.path, keyed.place), reader)
+    missing = [size for size in sizes if size not in values]
+    if missing:
+        findings.fault("missing-size", entry.place, f"no {entry.label} for {', '.join(missing)}",
+                       f"a value for each of {', '.join(sizes)}", f"Add {missing[0]}.")
+    whole = {size: value for size in sizes if (value := values.get(size)) is not None}
+    if len(whole) < len(sizes):
+        return None
+    if isinstance(reader, Figure) and not reader.range.follows:  # those that do: see sense
+        _warn_of_steps(findings, entry, reader, whole)
+    return whole
+
+
+def _warn_of_steps(findings: Findings, entry: Entry, reader: Figure[T], values: Mapping[str, T]
+                   ) -> None:
+    """Warn of the first figure that falls or jumps from one size to the next."""
+    length = reader.range.measured is Measured.LENGTH
+    plain = [(size, Fraction(reader.worth(value)) / (10 if length else 1))
+             for size, value in values.items()]
+    named = f"{clip(entry.label)} in cm" if length else clip(entry.label)
+    for found in look_across(named, plain, grain=Fraction(1), rises=True)[:1]:
+        findings.problems.append(note(
+            Severity.WARNING, "out-of-step", findings.places[f"{entry.path}.{found.size}"],
+            size=found.size, found=found.text,
+            expected="sizes, the smallest first, that grow by even steps",
+            remedy="Check the figure."))
+
+
+def _entry(label: str, node: Node, path: str, key: Place) -> Entry:
+    """Point at a value that was typed, else (a list, a mapping, nothing) at its key."""
+    typed = isinstance(node, Scalar) and node.text
+    return Entry(label, node, f"{path}.{label}" if path else label,
+                 node.place if typed else key)

@@ -1,0 +1,309 @@
+"""The garment that a pattern asks for: its form, size chart, fabric, hem, and changed figures.
+
+    garment:
+      form: set-in cardigan        # one of the forms there are
+      chart: women                 # a size chart by name, or own: chart.yaml beside the source;
+                                   # may be left out for a form that is cut from no body
+      fabric: body
+      neck: round                  # or v, square, boat, high
+      placket: 12 cm               # a slit so far down from the neck, its bands on edge: placket
+      hem: {depth: 3 cm, fold: loose, dial: 4}   # see hem
+      moved: 3                     # stitches moved with each decrease
+      round:                       # see rounding
+        back cast on: {multiple: 4}
+      align: centre                # or front edge, side seam: where a chart's repeats lie
+      body:                        # single body measurements changed, for some sizes or for all
+        upper_arm: {5X: 52 cm}
+      measures:                    # see measures
+        ease: 10 cm
+      cast_on: by hand             # see ways
+      side_by_side: [fronts]       # see pairs
+      pockets:                     # see pockets
+        {width: 13 cm, height: 20 cm}
+      cord: {width: 6 mm}          # see cord
+
+Left out, the neck is round, there is no hem, three stitches are moved, repeats are centred, and
+the chart's body and the form's own measures hold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..core.units import Length
+from ..forms.opened import ROUND_THE_NECK
+from ..forms.registry import FORMS, Form
+from ..pattern.edges import Shape
+from ..pattern.model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
+from ..plan.pockets import edge_names
+from ..sizing.charts import Chart, bodiless
+from .cord import read_cord
+from .fields import Fields, Findings, named_entries, open_fields
+from .hem import read_hem
+from .likely import check_body
+from .materials import by_size, named
+from .measures import Measured, check_measures, plain, read_measures
+from .pairs import read_pairs
+from .pockets import read_pockets
+from .rounding import read_rounding
+from .source import Node, Scalar, Table, clip
+from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
+from .ways import read_stretch, read_ways
+
+GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",
+                "body", "measures", "cast_on", "bind_off", "bind_off_stretch", "side_by_side",
+                "pockets", "cord")
+GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
+BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
+ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
+SLIT_EDGE = "placket"
+# For each edge that not every garment of its form has: what it needs, and the way to it.
+_NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
+                   "Write neck: v, or give the fronts and the neck bands of their own."),
+          SLIT_EDGE: ("a slit at the front",
+                      "Add a line such as placket: 12 cm to the garment.")}
+OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
+_BODY_LENGTH = length("body measurement")
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEdge:
+    """An edge that a band can take, given or the garment's own, and the fabric it is of.
+
+    `unless` says what keeps the garment from having it, "" where nothing does; `shape` is that of
+    one the source describes, None for the garment's own.
+    """
+
+    key: str
+    fabric: str
+    unless: str = ""
+    shape: Shape | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What a garment may lean on; a fabric or chart that is None has its fault recorded."""
+
+    fabrics: Mapping[str, Fabric | None]
+    sizes: tuple[str, ...]
+    wearer: Wearer | None
+    charts: Mapping[str, Chart | None]
+    bed: Bed | None = None
+
+
+def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
+    """The garment under `garment`; None where there is none, or it has a fault."""
+    entry = fields.entry("garment")
+    own = None if entry is None else open_fields(fields.findings, entry, "the garment",
+                                                 GARMENT_KEYS, GARMENT_EXAMPLE)
+    if own is None:
+        return None
+    form = own.need("form", _form, "set-in cardigan")
+    free = form is not None and not form.is_worn and "chart" not in own
+    chart = bodiless(ground.sizes) if free else own.need(
+        "chart", _chart_among(ground.charts), "women")
+    fabric = own.need("fabric", named("fabric", ground.fabrics), "body")
+    neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
+    placket = _placket(own, form, ground.sizes)
+    hem = read_hem(own, fabric, ground.fabrics, ground.bed)
+    moved = own.get("moved", whole_number("stitches moved"), 3)
+    align = _align(own, fabric)
+    body = _body(own, chart, ground.sizes)
+    measures = read_measures(own, ground.sizes)
+    rounding = read_rounding(own, form) if form else {}
+    pairs = read_pairs(own, form) if form else ()
+    cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
+    stretch = read_stretch(own)
+    pockets = read_pockets(own, ground.sizes)
+    cord = read_cord(own, ground.wearer)
+    if chart is not None:
+        _check_sizes(own, chart, ground.sizes)
+        _check_wearer(own, chart, ground.wearer)
+    if form is None or chart is None:
+        return None
+    check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None))
+    if fabric is None:
+        return None
+    return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
+                       measures=measures, body=body, moved=moved, rounding=rounding,
+                       cast_on=cast_on, bind_off=bind_off,
+                       bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
+                       align=align, pockets=pockets, cord=cord)
+
+
+def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
+                  ) -> dict[str, OpenEdge | None] | None:
+    """The edges of the form that is named, by their keys, each None without a sound fabric.
+
+    No mapping at all where a garment is given whose form cannot be known: then any edge may be
+    one of its own. Records nothing: what is wrong is found where the garment is read.
+    """
+    keyed = fields.table.entries.get("garment")
+    if keyed is None:
+        return None if "garment" in fields.misspelt else {}
+    form = FORMS.get(_typed(keyed.node, "form"))
+    fabric = fabrics.get(_typed(keyed.node, "fabric"))
+    if form is None:
+        return None
+    neck = _typed(keyed.node, "neck") or Neck.ROUND.value
+    follows = neck in {n.value for n in ROUND_THE_NECK}
+    lacks = {ONE_EDGE: "" if follows else f"a {neck} neck",
+             SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket"}
+    return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
+            for key in (*form.edges, *_pocket_edges(keyed.node, form))}
+
+
+def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:
+    """The edges of the pockets asked for, as far as can be told."""
+    asked = garment.entries.get("pockets") if isinstance(garment, Table) else None
+    if asked is None:
+        return ()
+    return edge_names(opens="front_edge" in form.edges,
+                      number=1 if _typed(asked.node, "number") == "1" else 2)
+
+
+def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:
+    """A reader of the edge that a band takes; None for one with a recorded fault."""
+    by_name = named("edge", known)
+
+    def read(entry: Entry) -> OpenEdge | None:
+        edge = by_name(entry)
+        if edge is not None and edge.unless:
+            raise Fault("no-such-edge", entry.place, f'the edge "{edge.key}" of a garment with '
+                        f"{clip(edge.unless)}", *_NEEDS[edge.key])
+        return edge
+    return read
+
+
+def _has(node: object, key: str) -> bool:
+    return isinstance(node, Table) and key in node.entries
+
+
+def _typed(node: object, key: str) -> str:
+    keyed = node.entries.get(key) if isinstance(node, Table) else None
+    return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""
+
+
+def _form(entry: Entry) -> Form:
+    expected = f"one of {', '.join(FORMS)}"
+    name = text(120, expected, "Write one of these.")(entry)
+    if name not in FORMS:
+        _, remedy = suggest(name, FORMS, "Use one of these.")
+        raise Fault("unknown-form", entry.place, f'no form called "{clip(name)}"', expected,
+                    remedy)
+    return FORMS[name]
+
+
+def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
+    def read(entry: Entry) -> Chart | None:
+        name = text(120, "the name of a size chart", "Write a name such as women.")(entry)
+        if name in charts:
+            return charts[name]
+        if name == OWN_CHART:
+            raise Fault("unknown-name", entry.place, "no chart.yaml beside the source",
+                        "the pattern's own size chart there",
+                        "Write it, or use another chart by its name.")
+        own = "rite own and put the pattern's own chart.yaml beside the source."
+        expected, remedy = suggest(name, charts, f"Use one of these, or w{own}", f"W{own}")
+        raise Fault("unknown-name", entry.place, f'no size chart called "{clip(name)}"', expected,
+                    remedy)
+    return read
+
+
+def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
+             ) -> dict[str, Length] | None:
+    """How far the slit goes down from the neck, of a form that is closed at the front."""
+    depth = by_size(garment, "placket", length("placket"), sizes)
+    if depth is not None and form is not None and SLIT_EDGE not in form.edges:
+        able = ", ".join(name for name, one in FORMS.items() if SLIT_EDGE in one.edges)
+        garment.findings.fault("no-such-placket", garment.table.entries["placket"].place,
+                               f"a placket in a {form.name}", f"it in one of {able}",
+                               "Delete it, or choose another form.")
+    return depth
+
+
+def _align(garment: Fields, fabric: Fabric | None) -> Alignment:
+    """Where a chart's repeats lie; a fault where the fabric has no chart."""
+    entry = garment.entry("align")
+    if entry is not None and fabric is not None and not fabric.chart:
+        garment.findings.fault("align-without-chart", entry.place,
+                               f'align in a garment of the plain fabric "{fabric.key}"',
+                               "a fabric knitted from a stitch chart",
+                               "Name a chart in the fabric, or delete it.")
+    return garment.get("align", word({line.value: line for line in Alignment}), Alignment.CENTRE)
+
+
+def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
+          ) -> dict[str, dict[str, Length]]:
+    """The changed body measurements by the chart's own names, each for the sizes it is given."""
+    entry = garment.entry("body")
+    if entry is None:
+        return {}
+    rows = {plain(name): name for name in chart.rows} if chart else {}
+    body: dict[str, dict[str, Length]] = {}
+    for item in named_entries(garment.findings, entry, "body measurements", BODY_EXAMPLE, 60):
+        name = rows.get(plain(item.label))
+        if chart is not None and name is None:
+            _unknown_row(garment.findings, entry, item, chart)
+        lengths = _for_sizes(garment.findings, item, sizes)
+        if name is not None and chart is not None:
+            body[name] = lengths
+            check_body(garment.findings, item.path, chart.rows[name], lengths)
+    return body
+
+
+def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> None:
+    place = body.node.entries[item.label].place if isinstance(body.node, Table) else item.place
+    use = "Use one of these" if chart.rows else "Name a size chart"
+    expected, remedy = suggest(item.label, chart.rows, f"{use}, or put the length under measures.")
+    where = f'in the chart "{chart.key}"' if chart.key else "without a size chart"
+    findings.fault("unknown-name", place,
+                   f'no measurement called "{clip(item.label)}" {where}', expected, remedy)
+
+
+def _for_sizes(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> dict[str, Length]:
+    """A length for all sizes, or for those that a mapping names."""
+    if not isinstance(entry.node, Table):
+        value = findings.read(entry, _BODY_LENGTH)
+        return {} if value is None else dict.fromkeys(sizes, value)
+    own = open_fields(findings, entry, entry.label, tuple(entry.node.entries), "{M: 30 cm}")
+    lengths: dict[str, Length] = {}
+    for size in () if own is None else own.table.entries:
+        if sizes and size not in sizes:
+            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
+            findings.fault("unknown-size", entry.node.entries[size].place,
+                           f'the unknown size "{clip(size)}"', expected, remedy)
+        elif own and (value := own.need(size, _BODY_LENGTH, "30 cm")) is not None:
+            lengths[size] = value
+    return lengths
+
+
+def _check_sizes(garment: Fields, chart: Chart, sizes: tuple[str, ...]) -> None:
+    """Record sizes that the chart does not have, or has in another order."""
+    findings, strange = garment.findings, False
+    for number, size in enumerate(sizes):
+        if size not in chart.sizes:
+            strange = True
+            _, remedy = suggest(size, chart.sizes, "Use sizes of the chart, or another chart.")
+            findings.fault("size-not-in-chart", findings.places[f"sizes.{number}"],
+                           f'the size "{size}", which is not in the chart "{chart.key}"',
+                           f"sizes among {', '.join(chart.sizes)}", remedy)
+    ordered = tuple(size for size in chart.sizes if size in sizes)
+    if not strange and sizes != ordered:
+        findings.fault("size-order", findings.places["sizes"], f"the sizes {', '.join(sizes)}",
+                       f'the order of the chart "{chart.key}"', f"Write [{', '.join(ordered)}].")
+
+
+def _check_wearer(garment: Fields, chart: Chart, wearer: Wearer | None) -> None:
+    """Warn of a chart for others than the wearer: the cautions and the button side follow her."""
+    worn_by = {w.value: w for w in Wearer if w is not Wearer.ANYONE}
+    meant = worn_by.get(chart.key.rpartition("-")[2])
+    anyone = wearer is Wearer.ANYONE and not (meant and meant.is_child)
+    if meant is None or wearer is None or anyone or wearer is meant:
+        return
+    cautions = ", so that the cautions are shown" if meant.is_child else ""
+    garment.findings.warn(
+        "wearer-chart", garment.findings.places[f"{garment.path}.chart"],
+        f'the chart "{chart.key}" in a pattern for {wearer.value}', "a chart of the wearer's",
+        f"Use another chart, or write wearer: {meant.value}{cautions}.")

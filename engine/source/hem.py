@@ -1,0 +1,176 @@
+"""How the pieces of a garment begin: with a hung hem, or a rib of one bed or two.
+
+      hem: {depth: 3 cm, fold: loose, dial: 4}
+      hem: {kind: latched rib, rib: 2x2, depth: 6 cm, fabric: welt}
+      hem: {kind: mock rib, needles: 2 in 1 out, depth: 5 cm}
+
+Left out, the kind is hung; a hem folds by a loose row; a dial is that of the rib's own fabric,
+else two numbers below the piece's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import groupby
+
+from ..core.counts import Rounding
+from ..fabric.arrangement import read_repeat, repeat_said
+from ..machine.steps import Dial
+from ..pattern.model import Bed, Fabric, Fold, HemWish, Repeat, RibMake, RibWish
+from ..program.bands.kind import Kind
+from ..shape.ribs import RIBS, fitting
+from .fields import Fields, open_fields
+from .materials import named
+from .values import Entry, Fault, dial, length, text, word
+
+HEM_KEYS = ("kind", "depth", "fold", "dial", "rib", "needles", "fabric")
+HEM_EXAMPLE = "{depth: 3 cm}"
+DIALS_BELOW = Dial(2 * 3)  # hems and ribs: two numbers tighter; common practice, no source
+MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
+_HUNG = "hung"
+_KINDS: Mapping[str, RibMake | None] = {_HUNG: None, **{make.value: make for make in RibMake}}
+_FOLDS = {fold.value: fold for fold in (Fold.LOOSE, Fold.PICOT)}
+_ONE_BED = {name: works for name, works in RIBS.items() if not all(works)}
+_FOREIGN: Mapping[RibMake | None, tuple[str, ...]] = {
+    None: ("rib", "needles", "fabric"), RibMake.MOCK: ("fold",), RibMake.HUNG: ("fold",),
+    RibMake.LATCHED: ("fold", "needles"), RibMake.TWO_BED: ("fold", "needles")}
+
+
+def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabric | None],
+             bed: Bed | None) -> HemWish | RibWish | None:
+    """The hem or rib under `hem`; None where there is none, or it has a fault."""
+    entry = garment.entry("hem")
+    own = None if entry is None else open_fields(garment.findings, entry, "the hem", HEM_KEYS,
+                                                 HEM_EXAMPLE)
+    if own is None:
+        return None
+    known = word({name: name for name in _KINDS})
+    kind = own.need("kind", known, _HUNG) if "kind" in own else _HUNG
+    if kind is None:
+        return None
+    make = _KINDS[kind]
+    depth = own.need("depth", length("depth of a hem"), "3 cm")
+    _refuse_foreign(own, kind)
+    if make is None:
+        fold, setting = own.get("fold", word(_FOLDS), Fold.LOOSE), _dial(own, fabric)
+        if depth is None or setting is None:
+            return None
+        return HemWish(depth=depth, fold=fold, dial=setting)
+    if make is RibMake.TWO_BED:
+        _need_second(own, bed)
+    works = _works(own, make)
+    swatched = own.get("fabric", named("fabric", fabrics), None)
+    _need_same_needles(own, make, works, swatched)
+    setting = _rib_dial(own, swatched, fabric)
+    if depth is None or works is None or setting is None:
+        return None
+    return RibWish(make=make, works=works, depth=depth, dial=setting,
+                   fabric=swatched.key if swatched else "")
+
+
+def read_band_rib(band: Fields, kind: Kind, rounding: Rounding
+                  ) -> tuple[tuple[bool, ...], Rounding]:
+    """The rib of a ribbed band and the counts that it fits; of any other kind `rounding`."""
+    if "rib" not in kind.asks:
+        if entry := band.entry("rib"):
+            band.findings.fault("not-this-kind", entry.place,
+                                f"rib in a band of the kind {kind.name}",
+                                "it only in a ribbed band", "Delete it, or write kind: ribbed.")
+        return RIBS["1x1"], rounding
+    works = band.get("rib", word(_ONE_BED), RIBS["1x1"])
+    fits = fitting(works, seamed=False)
+    both = rounding.among(fits)
+    if both is None:
+        band.findings.fault("cannot-round", band.findings.places[f"{band.path}.round"],
+                            f"{band.what} rounded to {rounding}", f"{fits}, as its rib needs it",
+                            "Leave the rounding out, or use another rib.")
+    return works, both or fits
+
+
+def _need_second(hem: Fields, bed: Bed | None) -> None:
+    if bed is not None and not bed.second:
+        hem.findings.fault("no-second-bed", hem.findings.places[f"{hem.path}.kind"],
+                           f'a two-bed rib on the bed "{bed.name}", which has no second bed',
+                           "a bed that a second one can be set facing",
+                           "Use such a bed, write second_bed: yes where yours is described, or "
+                           "use another kind of rib.")
+
+
+def _refuse_foreign(hem: Fields, kind: str) -> None:
+    """Record entries that this kind of hem does not take."""
+    for key in _FOREIGN[_KINDS[kind]]:
+        if entry := hem.entry(key):
+            hem.findings.fault("not-of-kind", entry.place, f'"{key}" in a hem of the kind {kind}',
+                               f"only {', '.join(_taken(kind))}", "Delete it, or change the kind.")
+
+
+def _taken(kind: str) -> tuple[str, ...]:
+    return tuple(key for key in HEM_KEYS if key not in _FOREIGN[_KINDS[kind]])
+
+
+def _works(hem: Fields, make: RibMake) -> tuple[bool, ...] | None:
+    """The rib's repeat, by its name or as needles in and out of work."""
+    names = RIBS if make is RibMake.TWO_BED else _ONE_BED
+    folded = make in (RibMake.MOCK, RibMake.HUNG)
+    if folded and hem.one_of("rib", "needles", "rib: 1x1") != "rib":
+        return hem.get("needles", _needles, None)
+    return hem.need("rib", word(names), "1x1")
+
+
+def _need_same_needles(hem: Fields, make: RibMake, works: tuple[bool, ...] | None,
+                       swatched: Fabric | None) -> None:
+    """Record a rib whose swatch was knitted with a chart, or on other needles than the rib is."""
+    if swatched is None or works is None or (swatched.repeat is None and not swatched.chart):
+        return
+    mock = make in (RibMake.MOCK, RibMake.HUNG)
+    if swatched.repeat and mock and swatched.repeat.works == works:
+        return
+    how = f"needles {repeat_said(swatched.repeat)} of work" if swatched.repeat else "a chart"
+    own = f"needles {repeat_said(Repeat(works=works))} of work" if mock else "every needle in work"
+    hem.findings.fault(
+        "rib-needles", hem.findings.places[f"{hem.path}.fabric"],
+        f'a {make.value} of the fabric "{swatched.key}", which was swatched with {how}', own,
+        "Write the rib as its swatch was knitted, or name another fabric." if mock and
+        swatched.repeat else "Name a fabric that was swatched as the rib is knitted.")
+
+
+def _needles(entry: Entry) -> tuple[bool, ...]:
+    said = text(60, "needles in and out of work", "Write it as 2 in 1 out.")(entry)
+    try:
+        works = read_repeat(said).works
+    except ValueError as fault:
+        raise Fault("bad-repeat", entry.place, f'"{said}"', str(fault),
+                    "Begin with the needles in work, end with those out of work.") from None
+    out = max(len(list(run)) for on, run in groupby(works) if not on)
+    if out > MOST_OUT:
+        raise Fault("bad-repeat", entry.place, f"{out} needles side by side out of work in a rib",
+                    f"at most {MOST_OUT}, which are filled from the stitches beside them",
+                    "Leave fewer out.")
+    return works
+
+
+def _rib_dial(hem: Fields, swatched: Fabric | None, fabric: Fabric | None) -> Dial | None:
+    """The dial of the rib's own fabric, which is of the garment's yarn, or as a hem's."""
+    if "fabric" not in hem:
+        return _dial(hem, fabric)
+    if "dial" in hem:
+        hem.one_of("dial", "fabric", "fabric: welt")
+    if swatched is None:
+        return None
+    if fabric is not None and swatched.yarn != fabric.yarn:
+        hem.findings.fault("rib-yarn", hem.findings.places[f"{hem.path}.fabric"],
+                           f'a rib of the yarn "{swatched.yarn}" below one of "{fabric.yarn}"',
+                           "the same yarn", "Swatch the rib in the yarn of the piece above it.")
+    return swatched.dial
+
+
+def _dial(hem: Fields, fabric: Fabric | None) -> Dial | None:
+    if "dial" in hem or fabric is None:
+        return hem.need("dial", dial(), "4") if "dial" in hem else None
+    thirds = fabric.dial.thirds - DIALS_BELOW.thirds
+    if thirds < 0:
+        hem.findings.fault("no-dial", hem.place, f"no dial in the hem, and two numbers below the "
+                           f"{fabric.dial} of its fabric is off the dial",
+                           remedy='Add a line such as "dial: 1".')
+        return None
+    return Dial(thirds)

@@ -1,0 +1,211 @@
+"""The designer's own measures of a garment, and whether all that they and the form name is there.
+
+    measures:
+      ease: 10 cm                                  # one sum for all sizes
+      body_length: {XS: 54 cm, S: 55 cm, M: 56 cm} # or one for each
+      sleeve_length: arm_length - 1 cm
+      arm_length_and_more: ...                     # a new name, where another measure uses it
+
+A measure called as one of the form's takes its place. What a sum comes to is worked out later,
+size by size; here each is read once, so that a slip in it is told once.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from ..core.problems import Place
+from ..core.units import Length
+from ..forms.registry import Form
+from ..sizing.charts import Chart, Row
+from ..sizing.expressions import ARGUMENTS, UNITS, ExpressionFault, Name, parse_expression, within
+from ..sizing.measures import Definition
+from .fields import Fields, named_entries, read_by_size
+from .source import MOST_BYTES, Scalar, Table, clip
+from .values import Entry, Fault, misshapen, suggest, text
+
+MEASURES_EXAMPLE = "{ease: 10 cm}"
+SUM = "a sum such as (chest + 8 cm) / 2"
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A form, the chart, and what the designer put in their place: all that gives a length."""
+
+    form: Form
+    chart: Chart
+    measures: Mapping[str, Mapping[str, Definition]]
+    body: Mapping[str, Mapping[str, Length]]
+    sizes: tuple[str, ...]
+    slit: bool = False
+
+    @property
+    def sums(self) -> dict[str, str]:
+        """The form's own sums, for what chart and designer have in every size."""
+        rows = [name for name, row in self.rows.items() if not self.without(row, self.sizes)]
+        given = {name: next(iter(by_size.values())).text
+                 for name, by_size in self.measures.items() if by_size}
+        return self.form.sums(rows, given, slit=self.slit)
+
+    @property
+    def rows(self) -> dict[str, Row]:
+        """The chart's measurements, by their names in sums."""
+        return {plain(name): row for name, row in self.chart.rows.items()}
+
+    def without(self, row: Row, sizes: Sequence[str]) -> list[str]:
+        """Those of `sizes` in which neither the chart nor the designer has that measurement."""
+        return [size for size in sizes if size in self.chart.sizes
+                and size not in row.cells and size not in self.body.get(row.name, {})]
+
+
+def plain(name: str) -> str:
+    """A name as sums write it: with underscores for spaces and hyphens."""
+    return re.sub("[ -]", "_", name)
+
+
+def read_measures(garment: Fields, sizes: tuple[str, ...]) -> dict[str, dict[str, Definition]]:
+    """The measures that are readable, by their names in sums, each with a sum for every size."""
+    entry = garment.entry("measures")
+    measures: dict[str, dict[str, Definition]] = {}
+    for item in () if entry is None else named_entries(garment.findings, entry, "measures",
+                                                       MEASURES_EXAMPLE, 60):
+        named = replace(item, path=f"{garment.path}.measures.{plain(item.label)}")
+        found = read_by_size(garment.findings, named, _definition, sizes)
+        measures[plain(item.label)] = found or {}
+    return measures
+
+
+def _definition(entry: Entry) -> Definition:
+    node = entry.node
+    if not isinstance(node, Scalar):
+        raise misshapen(entry, SUM, "Write it out.")
+    text(MOST_BYTES, SUM, "Write it out.")(entry)
+    if node.lines > 1:  # its places would be guesses
+        raise Fault("bad-measure", entry.place, f"a measure over {node.lines} lines", "one line",
+                    "Write it on one line, or break it into several measures.")
+    place = replace(node.place, column=node.place.column + (1 if node.quoted else 0))
+    try:
+        parse_expression(node.text)
+    except ExpressionFault as fault:
+        raise Fault(fault.code, _at(place, fault.at), fault.found, fault.expected,
+                    fault.remedy) from None
+    return Definition(node.text, place)
+
+
+def _at(place: Place, characters: int) -> Place:
+    return replace(place, column=place.column + characters)
+
+
+def check_measures(garment: Fields, measured: Measured) -> None:
+    """Record names that are taken, that lead nowhere, or that nothing uses."""
+    _check_taken(garment, measured)
+    for definition, sizes in _definitions(measured):
+        for name in _names(definition.text):
+            _check_name(garment, measured, name, definition.place, sizes)
+    for measure, sum_ in measured.sums.items():
+        if measure not in measured.measures:
+            _check_default(garment, measured, measure, sum_)
+    _check_use(garment, measured)
+
+
+def _definitions(measured: Measured) -> Iterator[tuple[Definition, list[str]]]:
+    """Each sum of the designer's with the sizes it is for."""
+    for by_size in measured.measures.values():
+        sizes: dict[Definition, list[str]] = {}
+        for size, definition in by_size.items():
+            sizes.setdefault(definition, []).append(size)
+        yield from sizes.items()
+
+
+def _names(sum_: str) -> list[Name]:
+    """The names in a readable sum, each where it stands first."""
+    names: dict[str, Name] = {}
+    for part in within(parse_expression(sum_)):
+        if isinstance(part, Name):
+            names.setdefault(part.name, part)
+    return list(names.values())
+
+
+def _keys(garment: Fields) -> dict[str, Place]:
+    """Where the name of each measure stands."""
+    entry = garment.entry("measures")
+    table = entry.node if entry else None
+    return {plain(key): keyed.place for key, keyed in table.entries.items()} \
+        if isinstance(table, Table) else {}
+
+
+def _check_taken(garment: Fields, measured: Measured) -> None:
+    keys, findings = _keys(garment), garment.findings
+    for name in measured.measures:
+        if name in measured.rows:
+            findings.fault("bad-measure-name", keys[name], f'the measure "{name}", which is a '
+                           f'body measurement of the chart "{measured.chart.key}"',
+                           "a name of its own", "Rename it, or change the measurement under body.")
+        elif name in (*ARGUMENTS, *UNITS):
+            findings.fault("bad-measure-name", keys[name], f'the measure "{name}", which means '
+                           "something else in a sum", "a name of its own", "Rename it.")
+    for name in measured.form.measures:
+        if name in measured.rows:
+            findings.fault("bad-measure-name", findings.places[f"{garment.path}.chart"],
+                           f'the body measurement "{name}" in the chart "{measured.chart.key}", '
+                           f"which is a measure of a {measured.form.name}", "a name of its own",
+                           "Rename it in the chart.")
+
+
+def _check_name(garment: Fields, measured: Measured, name: Name, start: Place,
+                sizes: list[str]) -> None:
+    known = (*measured.form.measures, *measured.measures)
+    row = measured.rows.get(name.name)
+    if name.name in known:
+        return
+    if row is None:
+        expected, remedy = suggest(name.name, dict.fromkeys((*known, *measured.rows)),
+                                   "Define it, or use one of these.")
+        garment.findings.fault("unknown-measure", _at(start, name.at),
+                               f'nothing called "{clip(name.name)}"', expected, remedy)
+    elif lacking := measured.without(row, sizes):
+        garment.findings.fault(
+            "missing-measurement", _at(start, name.at), f'no {name.name} in the chart '
+            f'"{measured.chart.key}" for {", ".join(lacking)}', "a figure for each size",
+            "Give it under body, or write the measure in another way.")
+
+
+def _check_default(garment: Fields, measured: Measured, measure: str, sum_: str) -> None:
+    """Record a body measurement that the form's own sum needs and the chart does not have."""
+    for name in _names(sum_):
+        if name.name in measured.form.measures:
+            continue
+        row = measured.rows.get(name.name)
+        lacking = list(measured.sizes) if row is None else measured.without(row, measured.sizes)
+        if lacking:
+            sizes = "" if row is None else f" for {', '.join(lacking)}"
+            way = "" if row is None else f", or {name.name} under body"
+            garment.findings.fault(
+                "missing-measurement", garment.findings.places[f"{garment.path}.chart"],
+                f'no {name.name} in the chart "{measured.chart.key}"{sizes}',
+                f"what the form's {measure} is worked out from: {sum_}",
+                f"Give {measure} under measures{way}.")
+
+
+def _check_use(garment: Fields, measured: Measured) -> None:
+    """Record new measures that no other one uses: misspelt ones of the form, and idle ones.
+
+    Nothing where a sum could not be read, which may use any of them.
+    """
+    if not all(measured.measures.values()):
+        return
+    own = {name: {used.name for definition in by_size.values() for used in _names(definition.text)}
+           for name, by_size in measured.measures.items()}
+    keys, form = _keys(garment), measured.form
+    for name in own:
+        if name in form.measures or name in measured.rows or name in (*ARGUMENTS, *UNITS) \
+                or any(name in used for other, used in own.items() if other != name):
+            continue
+        expected, remedy = suggest(name, form.measures, "Use it in another measure, or delete it.")
+        found = f'the measure "{name}", which nothing uses'
+        if remedy.startswith("Write "):
+            garment.findings.fault("unknown-measure", keys[name], found, expected, remedy)
+        else:
+            garment.findings.warn("unused-measure", keys[name], found, "", remedy)

@@ -1,0 +1,139 @@
+"""Is what a sound source says likely: its gauges on its bed, its edges from size to size?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..core.counts import decimal
+from ..core.problems import Problem, Severity, in_order, note
+from ..core.ranges import RANGES
+from ..core.units import length_cm
+from ..fabric.gauge import measure
+from ..pattern.edges import Edge, EdgeSection
+from ..pattern.model import Pattern
+from ..pattern.stitch_chart import USUALLY_TUCKED, longest_float, most_tucked
+from ..plan.way_choice import too_firm
+from ..sizing.grading import OutOfStep, look_across
+
+# A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
+# narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
+NARROWEST, WIDEST = Fraction(1, 2), Fraction(5, 4)
+# Lengths are given to half a centimetre, so one may be that much out of an even step [cm].
+HALF_CM = Fraction(1, 2)
+LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
+
+
+def check(pattern: Pattern) -> tuple[Problem, ...]:
+    """Return a warning for everything in `pattern` that is allowed but unlikely."""
+    return in_order([*_gauges(pattern), *_steps(pattern), *_lengths(pattern), *too_firm(pattern),
+                     *_floats(pattern), *_tucks(pattern)])
+
+
+def _floats(pattern: Pattern) -> Iterator[Problem]:
+    """Yarn that floats past more stitches of the other colour than fingers and hooks forgive."""
+    for fabric in pattern.fabrics.values():
+        chart = pattern.stitch_charts.get(fabric.chart)
+        if chart is None or not fabric.contrast:
+            continue
+        stitches, row = longest_float(chart)
+        wide = stitches * measure(fabric.swatches).stitch
+        if wide > LONGEST_FLOAT.mm:
+            yield note(
+                Severity.WARNING, "long-float", pattern.place(f"charts.{fabric.chart}.repeat"),
+                found=f"a float past {stitches} stitches, {decimal(wide / 10, 1)} cm, in row {row} "
+                      f'of the chart "{chart.title}"',
+                expected=f"floats of at most {LONGEST_FLOAT.in_cm()}",
+                remedy="Set a stitch of the other colour between, or have it caught by hand.")
+
+
+def _tucks(pattern: Pattern) -> Iterator[Problem]:
+    """More loops on a needle than are usual: they jump off, or will not knit through."""
+    for chart_key, chart in pattern.stitch_charts.items():
+        rows, _, stitch = most_tucked(chart.rows)
+        if rows > USUALLY_TUCKED:
+            yield note(
+                Severity.WARNING, "long-tuck", pattern.place(f"charts.{chart_key}.repeat"),
+                found=f"a needle that tucks in {rows} rows, at stitch {stitch} of the chart "
+                      f'"{chart.title}"',
+                expected=f"at most {USUALLY_TUCKED} rows before it knits",
+                remedy="Knit it in between, or try it on a swatch: the loops may jump off.")
+
+
+def _gauges(pattern: Pattern) -> Iterator[Problem]:
+    pitch = pattern.bed.pitch
+    for fabric in pattern.fabrics.values():
+        stitch = measure(fabric.swatches).stitch
+        if NARROWEST <= stitch / pitch.mm <= WIDEST:
+            continue
+        way = "wide" if stitch > pitch.mm else "narrow"
+        yield note(
+            Severity.WARNING, "gauge-off-bed", pattern.place(f"fabrics.{fabric.key}"),
+            found=f'stitches {decimal(stitch, 1)} mm wide in fabric "{fabric.key}", on needles '
+                  f"{pitch.in_mm()} apart",
+            expected=f"stitches of {decimal(pitch.mm * NARROWEST, 1)} to "
+                     f"{decimal(pitch.mm * WIDEST, 1)} mm on such a bed",
+            remedy=f"So {way} a stitch is rare: check the swatch's figures, their units, and the "
+                   "bed.")
+
+
+def _steps(pattern: Pattern) -> Iterator[Problem]:
+    for edge in pattern.edges.values():
+        for key, found in _found_along(edge, pattern.sizes):
+            yield note(
+                Severity.WARNING, "out-of-step", pattern.place(f"edges.{edge.key}.{key}",
+                                                               found.size),
+                found=found.text, expected="sizes, the smallest first, that grow by even steps",
+                remedy="Check the figure.", size=found.size)
+
+
+def _lengths(pattern: Pattern) -> Iterator[Problem]:
+    """Edges that are given in rows and come out unlikely long or short by their gauge."""
+    row = RANGES["length of an edge"]
+    for edge in pattern.edges.values():
+        if edge.rows is None:
+            continue
+        high = measure(pattern.fabrics[edge.fabric].swatches).row
+        for size in pattern.sizes:
+            long = edge.rows[size] * high
+            if not row.is_plausible(long):
+                yield note(
+                    Severity.WARNING, "unlikely-value",
+                    pattern.place(f"edges.{edge.key}.rows", size), size=size,
+                    found=f"{edge.rows[size]} rows of {decimal(high, 1)} mm, "
+                          f"{decimal(long / 10, 1)} cm",
+                    expected=row.usual, remedy="Check the rows, and the swatch of the fabric.")
+
+
+def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutOfStep]]:
+    """What is out of step along an edge, section by section, and the key it stands under."""
+    if not edge.sections:
+        key = "rows" if edge.length is None else "length"
+        for found in _first_of_each(_across(f'edge "{edge.key}"', edge, sizes), sizes):
+            yield key, found
+    for part in edge.sections:
+        named = f'section "{part.title}" of edge "{edge.key}"'
+        for found in _first_of_each(_across(named, part, sizes), sizes):
+            yield "sections", found
+
+
+def _across(named: str, along: Edge | EdgeSection, sizes: tuple[str, ...]
+            ) -> tuple[OutOfStep, ...]:
+    if along.length is not None:
+        lengths = [(size, along.length[size].cm) for size in sizes]
+        return look_across(f"{named} in cm", lengths, grain=HALF_CM, rises=True)
+    stitches = along.stitches if isinstance(along, EdgeSection) else None
+    unit, counts = ("rows", along.rows) if stitches is None else ("stitches", stitches)
+    assert counts is not None
+    whole = [(size, Fraction(counts[size])) for size in sizes]
+    return look_across(f"{named} in {unit}", whole, grain=Fraction(1), rises=True)
+
+
+def _first_of_each(found: tuple[OutOfStep, ...], sizes: tuple[str, ...]) -> Iterator[OutOfStep]:
+    """The first of those that follow one another: a wrong figure also makes the next step odd."""
+    before = -2
+    for one in found:
+        at = sizes.index(one.size)
+        if at != before + 1:
+            yield one
+        before = at

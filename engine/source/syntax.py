@@ -1,0 +1,59 @@
+"""What a YAML parser could not read, said in words a designer can act on."""
+
+from __future__ import annotations
+
+import itertools
+import re
+
+from ..core.problems import Place, Problem, error
+
+# What the two parsers say (their words differ), what we say, and the way out.
+_SYNTAX = (
+    ("mapping values are not allowed", 'a second ": " in one line',
+     "Put the text in quotes, or give the second key a line of its own."),
+    ("sequence entries are not allowed", "a list that begins in the line of its key",
+     "Give each item a line of its own."),
+    ("cannot start any token", "{character} at the beginning of a value",
+     "Put the text in quotes."),
+    ("alphabetic or numeric", "{character} at the beginning of a value",
+     "Put the text in quotes."),
+    ("unexpected end of stream", "a quote that is never closed", "Close the quote."),
+    ("unexpected document", "a quote that is never closed", "Close the quote."),
+    ("unknown escape", "a backslash that escapes nothing", "Use single quotes, or no backslash."),
+    ("node content", "nothing where a value is due", "Close every [ with ] and every { with }."),
+    ("',' or ']'", "a list that is not closed", "Add the comma or the ] that is missing."),
+    ("',' or '}'", "a mapping that is not closed", "Add the comma or the } that is missing."),
+    ("expected ':'", "a line that is no key with a value", "Write key: value."),
+    ("expected key", "a line out of line with those above", "Line it up with spaces."),
+    ("expected '-' indicator", "a line out of line with those above", "Line it up with spaces."),
+    ("expected <block end>", "a line out of line with those above", "Line it up with spaces."),
+    ("<document start>", "text behind the end of the pattern", "Delete it."),
+)
+_POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
+
+
+def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
+    """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
+    mark = getattr(fault, "problem_mark", None)
+    if mark is None or _POINT_AT_BEGINNING.search(str(getattr(fault, "context", ""))):
+        mark = getattr(fault, "context_mark", None) or mark
+    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    said = _said(fault)
+    found, remedy = next(((f, r) for words, f, r in _SYNTAX if words in said),
+                         ("text that is not YAML", "Compare it with a pattern that is read."))
+    character = _line(text, line)[column - 1:column] or "the end of the line"
+    return error("syntax", Place(name, line, column), remedy=remedy,
+                 found=found.replace("{character}", f'"{character}"'))
+
+
+def beyond_depth(fault: Exception) -> bool:
+    """True when the parser stopped at its own limit on nesting."""
+    return "nesting depth" in _said(fault)
+
+
+def _said(fault: Exception) -> str:
+    return str(getattr(fault, "problem", None) or "")
+
+
+def _line(text: str, number: int) -> str:
+    return next(itertools.islice(text.splitlines(), number - 1, None), "")

@@ -1,0 +1,300 @@
+"""Readers: what a single entry of a source says, as a typed value, or the fault it has.
+
+Each function makes a reader (or is one). A reader takes an entry and returns its value, or
+raises Fault with the finding: what was found, what was expected, and the right word to use.
+Whatever reads a figure names its kind in `ranges`: a figure outside the hard limit is a fault, an
+unlikely one leaves a doubt with its entry.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Generic, TypeAlias, TypeVar
+
+from ..core.problems import Place, Problem, Severity, error, note
+from ..core.ranges import RANGES, Measured, Range
+from ..core.units import (
+    LENGTH_UNITS,
+    MASS_UNITS,
+    Length,
+    UnitError,
+    other_digits,
+    read_dial,
+    read_length,
+    read_mass,
+    read_number,
+    read_percent,
+)
+from ..machine.steps import Dial
+from .source import Listing, Node, Scalar, Table, clip, unseen
+
+T = TypeVar("T")
+
+ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
+_WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry of a source: what it is called, its value, its dotted path, where to point.
+
+    `doubts` gathers the warnings of its readers.
+    """
+
+    label: str
+    node: Node
+    path: str
+    place: Place
+    doubts: list[Problem] = field(default_factory=list, compare=False, repr=False)
+
+
+Reader: TypeAlias = Callable[[Entry], T]
+
+
+class Fault(Exception):
+    """Raised by a reader for the one entry it was given; carries the finding."""
+
+    def __init__(self, code: str, place: Place, found: str, expected: str, remedy: str) -> None:
+        super().__init__(found)
+        self.problem = error(code, place, found=found, expected=expected, remedy=remedy)
+
+
+def table_like(what: str, example: str) -> Reader[Table]:
+    """A reader of a mapping that is not empty."""
+    def read(entry: Entry) -> Table:
+        if isinstance(entry.node, Table) and entry.node.entries:
+            return entry.node
+        raise misshapen(entry, f"{what} as a mapping", f"Write it as {example}.")
+    return read
+
+
+def listing_like(what: str, example: str) -> Reader[Listing]:
+    """A reader of a list that is not empty."""
+    def read(entry: Entry) -> Listing:
+        if isinstance(entry.node, Listing) and entry.node.items:
+            return entry.node
+        raise misshapen(entry, f"a list of {what}", f"Write it as {example}.")
+    return read
+
+
+def text(most: int, expected: str = "text", remedy: str = "Write it out.") -> Reader[str]:
+    """A reader of a text of at most `most` characters; its line breaks become spaces."""
+    def read(entry: Entry) -> str:
+        if not isinstance(entry.node, Scalar):
+            raise misshapen(entry, expected, remedy)
+        value = re.sub(r"\s*[\r\n]\s*", " ", entry.node.text.strip())
+        if not value:
+            raise misshapen(entry, expected, remedy)
+        if unseen(value) or "\t" in value:
+            raise Fault("control-character", entry.place, f"the control character "
+                        f"U+{ord(unseen(value) or chr(9)):04X}", "text that can be seen",
+                        "Delete it.")
+        if len(value) > most:
+            raise Fault("too-long", entry.place, f"{len(value)} characters",
+                        f"at most {most}", "Shorten it; long prose belongs in notes.md.")
+        return value
+    return read
+
+
+@dataclass(frozen=True, slots=True)
+class Figure(Generic[T]):
+    """A reader of a figure of one kind: `parse` its text, then judge it by its `range`."""
+
+    range: Range
+    parse: Callable[[Entry], T]
+    worth: Callable[[T], Fraction | int | str]
+    limit: str = ""
+
+    def __call__(self, entry: Entry) -> T:
+        """The figure. Raises Fault where it cannot be read or is outside the hard limit."""
+        value = self.parse(entry)
+        worth, typed = self.worth(value), typed_as(entry)
+        check = "Check the figure and its unit." if self.range.measured in (
+            Measured.LENGTH, Measured.MASS) else "Check the figure."
+        nothing = self.range.measured is Measured.MASS and not worth
+        if nothing or not self.range.is_allowed(worth):
+            raise Fault("out-of-range", entry.place, f'"{typed}"',
+                        self.limit or self.range.allowed, check)
+        if not self.range.is_plausible(worth):
+            entry.doubts.append(note(
+                Severity.WARNING, "unlikely-value", entry.place, found=f'"{typed}"',
+                expected=self.range.usual, remedy=check))
+        return value
+
+
+def typed_as(entry: Entry) -> str:
+    """The text of an entry, as a message may show it."""
+    return clip(entry.node.text.strip()) if isinstance(entry.node, Scalar) else ""
+
+
+def _kind(kind: str, measured: Measured) -> Range:
+    """The range of a kind. Raises KeyError or ValueError: our own fault, not a source's."""
+    row = RANGES[kind]
+    if row.measured is not measured:
+        raise ValueError(f"{kind} is a {row.measured.value}, not a {measured.value}")
+    return row
+
+
+def whole_number(kind: str, *, most: int | None = None) -> Figure[int]:
+    """A reader of digits that make a whole number of that kind, at most `most` if given."""
+    row = _kind(kind, Measured.COUNT)
+    if most is not None:
+        row = replace(row, high=str(most), most=str(most))
+    expected = f"a whole number from {row.least} to {row.most}"
+
+    def parse(entry: Entry) -> int:
+        value = text(40, expected, "Write digits only.")(entry)
+        if not _WHOLE.fullmatch(value):
+            digits = value.lstrip("0")
+            raise Fault("bad-number", entry.place, f'"{clip(value)}"', expected,
+                        f"Write {digits}." if _WHOLE.fullmatch(digits) else
+                        other_digits(value) or "Write digits only.")
+        return int(value)
+    return Figure(row, parse, lambda value: value, expected)
+
+
+def length(kind: str, example: str = "32 cm or 12.5 in") -> Figure[Length]:
+    """A reader of a length of that kind, given as people write them."""
+    row = _kind(kind, Measured.LENGTH)
+    parse = _quantity("bad-length", read_length, f"a length such as {example}",
+                      f"Give it in {LENGTH_UNITS}.")
+    return Figure(row, parse, lambda value: value.mm,
+                  f"a length from {row.least} to {row.most}")
+
+
+def mass(kind: str) -> Figure[Fraction]:
+    """A reader of a mass of that kind, above nothing [g]."""
+    row = _kind(kind, Measured.MASS)
+    parse = _quantity("bad-mass", read_mass, "a mass such as 50 g or 2 oz",
+                      f"Give it in {MASS_UNITS}.")
+    return Figure(row, parse, lambda value: value, f"a mass above 0 g, at most {row.most}")
+
+
+def share(kind: str) -> Figure[Fraction]:
+    """A reader of a percentage of that kind [%], as a fraction of one."""
+    row = _kind(kind, Measured.SHARE)
+    parse = _quantity("bad-percentage", read_percent, "a percentage such as 2 %",
+                      "Write a number and % after it.")
+    limit = f"a percentage from {row.least} to {row.most}".replace("-", "−")
+    return Figure(row, parse, lambda value: value, limit)
+
+
+def ratio(kind: str) -> Figure[Fraction]:
+    """A reader of a plain number or fraction of that kind."""
+    row = _kind(kind, Measured.NUMBER)
+    parse = _quantity("bad-number", read_number, "a plain number such as 3/4",
+                      "Write two whole numbers with / between them.")
+    return Figure(row, parse, lambda value: value, f"a number from {row.least} to {row.most}")
+
+
+def dial(kind: str = "dial setting") -> Figure[Dial]:
+    """A reader of a dial setting."""
+    parse = _quantity("bad-dial", read_dial, "a dial setting such as 6, or 6.1 and 6.2 for its "
+                      "dots", "Write a whole number, or one with .1 or .2.")
+    return Figure(_kind(kind, Measured.DIAL), parse, lambda value: value.thirds)
+
+
+def word(choices: Mapping[str, T]) -> Reader[T]:
+    """A reader of one word among `choices`, as the value that stands for it."""
+    def read(entry: Entry) -> T:
+        expected = f"one of {', '.join(choices)}"
+        value = text(120, expected, f"Write {next(iter(choices))}, or leave the line out.")(entry)
+        if value in choices:
+            return choices[value]
+        expected, remedy = suggest(value, choices, "Use one of these words.")
+        raise Fault("unknown-word", entry.place, f'"{clip(value)}"', expected, remedy)
+    return read
+
+
+def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
+    """A reader of the name of a bed, yarn, fabric or edge among those `known`, as its value."""
+    def read(entry: Entry) -> T:
+        value = text(120, f"the name of a {what}", "Write one that the pattern has.")(entry)
+        if value in known:
+            return known[value]
+        expected, remedy = suggest(value, known, f"Use one of these, or add the {what}.",
+                                   f"Add the {what}.")
+        raise Fault("unknown-name", entry.place, f'no {what} called "{clip(value)}"',
+                    expected, remedy)
+    return read
+
+
+def iso_date(kind: str = "date") -> Figure[str]:
+    """A reader of a calendar date written as 2026-10-30."""
+    return Figure(_kind(kind, Measured.DATE), _iso_date, lambda value: value)
+
+
+def _iso_date(entry: Entry) -> str:
+    value = text(40, "a date such as 2026-10-30", "Write year-month-day.")(entry)
+    try:
+        if _DATE.fullmatch(value):
+            return date.fromisoformat(value).isoformat()
+    except ValueError:
+        pass
+    raise Fault("bad-date", entry.place, f'"{clip(value)}"', "a date such as 2026-10-30",
+                "Write year-month-day, a day that is in the calendar.")
+
+
+def version(entry: Entry) -> str:
+    """Read a version of one to three numbers with points between. Raises Fault."""
+    value = text(40, "a version such as 1.2.0", "Write numbers with points between.")(entry)
+    if _VERSION.fullmatch(value):
+        return value
+    raise Fault("bad-version", entry.place, f'"{value}"', "a version such as 1.2.0",
+                "Write up to three numbers with points between.")
+
+
+def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) -> Reader[T]:
+    def read(entry: Entry) -> T:
+        value = text(40, expected, remedy)(entry)
+        try:
+            return parse(value)
+        except UnitError as fault:
+            comma = "Write a point for the decimal comma." if "," in value else ""
+            raise Fault(code, entry.place, fault.found, expected,
+                        comma or fault.remedy or remedy) from None
+    return read
+
+
+def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
+    node = entry.node
+    if isinstance(node, Scalar) and not node.text.strip():
+        return Fault("empty-value", entry.place, f'nothing after "{clip(entry.label)}"', expected,
+                     remedy)
+    if isinstance(node, Scalar):
+        return Fault("wrong-shape", entry.place, f'"{clip(node.text.strip())}"', expected, remedy)
+    kind, size = (("list", len(node.items)) if isinstance(node, Listing)
+                  else ("mapping", len(node.entries)))
+    if not size:
+        return Fault("empty-value", entry.place, f"an empty {kind}", expected, remedy)
+    return Fault("wrong-shape", entry.place, f"a {kind}", expected, remedy)
+
+
+def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") -> tuple[str, str]:
+    """What to expect in place of a `word` that is not among `words`, and what to do about it.
+
+    `alone` is what to do where there are no words at all.
+    """
+    choice = list(words)
+    if not choice:
+        return "", alone or otherwise
+    near = nearest(word, choice)
+    if near:
+        return f'"{near}"', f"Write {near}."
+    if len(choice) == 1:
+        return f'"{choice[0]}"', otherwise
+    return f"one of {', '.join(choice)}", otherwise
+
+
+def nearest(word: str, words: Iterable[str]) -> str | None:
+    """The one of `words` that `word` is most likely a misspelling of, if it is like any."""
+    choice = {w.lower(): w for w in words}
+    near = get_close_matches(word.lower()[:60], choice, n=1, cutoff=ALIKE)
+    return choice[near[0]] if near else None

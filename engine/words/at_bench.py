@@ -1,0 +1,89 @@
+"""What the scripts of a size page need of each step beside its text: counter, side, dial, yarn.
+
+A token a step, `8r+8`: the row counter after it [rows], the carriage's side after it (r or l),
+and the rows it knits [rows]. Where they change, `d7` is the dial and `y0` the yarn in the feeder,
+by its place in the part's list of yarns (`y` alone: an empty feeder). `@52:88,54:86` are the row
+counters within the step at which something is done, each with the stitches then in work; it is
+left out where the step's text lists them.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..machine import rib_steps, steps
+from ..machine.steps import Program
+from ..machine.trace import State
+from ..markup.html import esc
+from .shaped_edges import Block
+from .told import Moment
+
+LISTED = 5  # from so many changes on the step's text lists every row
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What the step before left: dial and yarn as they were last told."""
+
+    dial: str = ""
+    yarn: str = ""
+
+
+def run_of(told: Sequence[Moment | Block], known: _Known, yarns: Sequence[str]
+           ) -> tuple[str, _Known]:
+    """Return the attribute for a list of steps, and what is known after it."""
+    tokens = []
+    for each in told:
+        after = each.after if isinstance(each, Moment) else each.events[-1].after
+        now = _Known(str(after.dial) if after.dial else known.dial, after.feeder)
+        tokens.append(_token(each, after) + _changes(known, now, yarns) + _stops(each))
+        known = now
+    return f' data-wb-run="{" ".join(tokens)}"', known
+
+
+def begins(program: Program) -> str:
+    """Attributes of a part's first list: where the carriage starts, and the part's yarns."""
+    yarns = json.dumps(yarns_of(program), ensure_ascii=False, separators=(",", ":"))
+    # Quoted singly: a page is lighter by it.
+    held = esc(yarns).replace("&quot;", '"').replace("'", "&#x27;")
+    return f" data-wb-starts=\"{program.starts.value}\" data-wb-yarns='{held}'"
+
+
+def yarns_of(program: Program) -> tuple[str, ...]:
+    """All yarns that a program threads, in that order."""
+    return tuple(dict.fromkeys(s.yarn for s in program.steps if isinstance(s, steps.Thread)))
+
+
+NOTHING = _Known()
+
+
+def _token(each: Moment | Block, after: State) -> str:
+    rows = sum(e.rows for e in each.events) if isinstance(each, Block) else sum(
+        _rows(step) for step in each.steps)
+    return f"{after.counter}{after.side.value[0]}{f'+{rows}' if rows else ''}"
+
+
+def _rows(step: steps.Step) -> int:
+    match step:
+        case steps.Knit() | rib_steps.KnitBeds():
+            return step.rows
+        case rib_steps.Zigzag():
+            return 1
+    return 0
+
+
+def _changes(known: _Known, now: _Known, yarns: Sequence[str]) -> str:
+    dial = f"d{now.dial}" if now.dial != known.dial else ""
+    if now.yarn == known.yarn:
+        return dial
+    return f"{dial}y{yarns.index(now.yarn) if now.yarn in yarns else ''}"
+
+
+def _stops(each: Moment | Block) -> str:
+    """A few changes told in a sentence; more are listed in the text, and a single one ends it."""
+    if isinstance(each, Moment) or each.mixed or not 1 < len(each.events) < LISTED:
+        return ""
+    return "@" + ",".join(f"{e.counter}:{len(e.after.loaded - e.after.holding)}"
+                          for e in each.events)

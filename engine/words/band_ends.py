@@ -1,0 +1,110 @@
+"""What a band's edge and its two ends are called: hem and top at a front, else by the edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..machine.steps import Side
+from ..pattern.edges import Shape
+from ..plan import pockets
+from ..plan.band import BandPlan
+from ..plan.band_order import AROUND, PLACKET
+from ..plan.dress import PAIRS
+from ..proof.proof import Strip
+from ..shape.edging import Section, Stretch
+from .closings_said import holes_name
+from .words import times_said
+
+
+@dataclass(frozen=True, slots=True)
+class BandEnds:
+    """Words for a strip: `edge` is what it goes along, `first` and `last` are its ends.
+
+    `first` lies where the layout has its hem. `note` says more of the ends where that is needed.
+    """
+
+    edge: str
+    first: str
+    last: str
+    note: str = ""
+
+
+def band_ends(plan: BandPlan, front: Side) -> BandEnds:
+    """Return the words for a band's strip at one `front`, or armhole.
+
+    Common practice, no source: the garment lies right side up, its body away from the knitter,
+    so that either armhole is met from the back's underarm.
+    """
+    ends = _whole_ends(plan, front)
+    if plan.part is None:
+        return ends
+    return replace(ends, first=plan.part.first or ends.first, last=plan.part.last or ends.last,
+                   note=ends.note if plan.part.number == 1 else "")
+
+
+def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
+    key, title = plan.band.garment_edge, plan.run.title
+    if is_front(plan):
+        first, last = plan.run.ends
+        return BandEnds(f"{front.value} front", first or "hem", last or "top")
+    if key == AROUND:
+        return BandEnds("front edges and neck", f"{front.value} front's hem",
+                        f"{front.other.value} front's hem")
+    if key == PLACKET:
+        return BandEnds(f"{front.value} front", "foot", "neck end")
+    if key == "armhole":
+        return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
+    if key in pockets.EDGES:
+        return _pocket_ends(key, front)
+    note = f"{title}."
+    if key == "neck" and not plan.run.ring:
+        note += " The first end is the right front's."
+    if any(m.section.half for m in plan.meetings):
+        note += (" The collar begins and ends at the centre front: the half of each band's "
+                 "top that is away from the neck, where the bands lap, stays free.")
+    first, last = plan.run.ends
+    return BandEnds(title.partition(",")[0].lower(), first or "first end", last or "other end",
+                    note)
+
+
+def is_band_top(section: Section) -> bool:
+    """True for the top of a front band, on which a neckband or collar begins or ends."""
+    return section.stretch is Stretch.BAND_TOP
+
+
+def inward(section: Section, stitches_in: str) -> str:
+    """How far in from the edge a section of rows is met: "Go in about 2 stitches from the edge"."""
+    through = ", through all its layers" if section.layers > 1 else ""
+    return f"Go in about {stitches_in} from the edge{through}"
+
+
+def _pocket_ends(key: str, front: Side) -> BandEnds:
+    if key == pockets.ONE:
+        return BandEnds("front pocket", "end at the wearer's left", "end at the wearer's right")
+    return BandEnds(f"{front.value} pocket", "end towards the middle of the front",
+                    "end towards the side seam")
+
+
+def is_front(plan: BandPlan) -> bool:
+    """True for a band along a front from its hem to its top: the garment's, or the source's own."""
+    return plan.run.shape is Shape.FRONT
+
+
+def is_closed(plan: BandPlan) -> bool:
+    """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
+    return plan.run.ring
+
+
+def strip_title(strip: Strip) -> str:
+    """The heading of a strip: "Front band, right front, with buttonholes", "Neckband"."""
+    band, part = strip.plan.band, strip.plan.part
+    if part:
+        return f"{band.title}, part {part.number} of {part.of}"
+    if not is_front(strip.plan) and band.garment_edge not in PAIRS:
+        times = strip.plan.run.times
+        return f"{band.title}, worked {times_said(times)}" if times > 1 else band.title
+    name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
+    if band.buttonholes:
+        what = holes_name(strip.plan)
+        name += f", with {what}" if strip.with_holes else f", without {what}"
+    return name

@@ -1,0 +1,187 @@
+"""A stitch chart row by row in words, as the knitter meets it: the purl side towards her.
+
+The words say everything that the drawing shows. Rows that are alike are told once.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from ..fabric.chart_on_bed import Placed
+from ..machine.needles import Needle, Needles
+from ..machine.steps import Side
+from ..markup.html import esc, items
+from ..pattern.stitch_chart import Cell
+from ..program.chart_actions import Action, Doing, cut_to, row_actions
+from .two_yarns import contrast_said
+from .words import counted, joined, stitches
+
+PLAIN = "knit plain"
+_ORDINALS = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh",
+             8: "eighth", 9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}
+
+# How each kind of work is done; tuck by holding: alessandrina.com, "tuck trims 4". The rest is
+# common practice, no source.
+HOW = {
+    Doing.MOVE: "Stitches that move one way move together, each onto the needle beside it. "
+                "Needles left empty stay in working position; the row fills them.",
+    Doing.CROSS: "To cross, take the stitches of a group off on two transfer tools, and put them "
+                 "back the other way round. Those that go back first lie behind as you see it, "
+                 "in front on the knit side.",
+    Doing.TUCK: "To tuck, bring the needles to holding position with the carriage set to hold: "
+                "the yarn is laid over them. Put them back to work for the next row in which "
+                "they knit.",
+    Doing.SLIP: "To slip, let the carriage pass the needles by: their stitches stay, and the yarn "
+                "lies across them on the side towards you. Use the machine's own setting, or "
+                "holding position, and lift the yarn over the hooks after the row.",
+    Doing.SECOND: "For a second colour bring the needles that the row names to upper working "
+                  "position, and set the carriage to knit two yarns in a row: they take the "
+                  "contrast yarn from the second feeder, all others the main yarn from the first. "
+                  "Each yarn floats past the other's stitches on the side towards you: let the "
+                  "floats lie loose.",
+}
+
+
+def chart_text(placed: Placed, *, title: str) -> str:
+    """Return the chart in words, as HTML: what holds throughout, how to, then every row."""
+    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed))
+    how = how_said(placed)
+    return (f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row.</b> {lying(placed)} '
+            f"The purl side faces you; left and right are those of the bed. Before each row do "
+            f"what it says, then knit it.</p>{how}{items(rows)}{_over(placed)}</div>")
+
+
+def how_said(placed: Placed) -> str:
+    """How each kind of work that the chart asks for is done, as HTML."""
+    return "".join(f"<p>{HOW[doing]}{contrast_said(placed) if doing is Doing.SECOND else ''}</p>"
+                   for doing in _kinds(placed))
+
+
+def _kinds(placed: Placed) -> list[Doing]:
+    """The kinds of work that the chart asks for, each once."""
+    asked = {action.doing for row in range(1, placed.chart.height + 1)
+             for action in row_actions(placed, row)}
+    return [doing for doing in Doing if doing in asked]
+
+
+def lying(placed: Placed) -> str:
+    """How the repeats lie on the needles, in sentences."""
+    chart = placed.chart
+    first, last = placed.taken.first, placed.taken.last
+    text = (f"{first} to {last}: {counted(placed.repeats, 'whole repeat')} of "
+            f"{counted(chart.width, 'needle')}, the first from "
+            f"{Needle(first.place + placed.bounds[0])}, the last to "
+            f"{Needle(first.place + placed.bounds[-1] - 1)}.")
+    cut = [f"{stitches(number)} of one on the {side}"
+           for number, side in zip(placed.cut, ("left", "right"), strict=True) if number]
+    if cut:
+        text += f" Beside them stand {joined(cut)}."
+    if placed.edges:
+        text += f" Edge, always plain: {spread_said(placed.edges)}."
+    if out := placed.on(1, Cell.OUT):
+        text += f" Out of work throughout: {spread_said(out)}."
+    return text
+
+
+def _over(placed: Placed) -> str:
+    height = placed.chart.height
+    again = f"rows 1 to {height}" if height > 1 else "this row"
+    return f"<p>Repeat {again} over and over.</p>"
+
+
+def rows_said(placed: Placed, free: Needles | None = None) -> tuple[tuple[str, str], ...]:
+    """Return the rows of a repeat in words: ("Rows 1 and 3", "knit plain"), alike ones together.
+
+    They stand in the order of their first rows, as far as the needles are `free` for the chart.
+    """
+    alike: dict[str, list[int]] = {}
+    for row in range(1, placed.chart.height + 1):
+        alike.setdefault(row_said(placed, row, free), []).append(row)
+    return tuple((_rows(numbers), said) for said, numbers in alike.items())
+
+
+def _rows(numbers: list[int]) -> str:
+    """ "Row 3", "Rows 1, 3 and 5 to 8"."""
+    if len(numbers) == 1:
+        return f"Row {numbers[0]}"
+    runs = [[numbers[0], numbers[0]]]
+    for number in numbers[1:]:
+        if number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    parts: list[str] = []
+    for a, b in runs:
+        parts += [f"{a} to {b}"] if b > a + 1 else [str(n) for n in range(a, b + 1)]
+    return f"Rows {joined(parts)}"
+
+
+def row_said(placed: Placed, row: int, free: Needles | None = None) -> str:
+    """Return one row in words; "knit plain" where all needles do the same."""
+    actions = row_actions(placed, row)
+    if free is not None:
+        actions = cut_to(actions, free)
+    return "; ".join(map(_said, actions)) or PLAIN
+
+
+def _said(action: Action) -> str:
+    where = spread_said(action.needles)
+    if action.doing is Doing.MOVE:
+        side = "right" if action.by > 0 else "left"
+        return f"move {_of(action.needles)} {where} one needle to the {side}"
+    if action.doing is Doing.CROSS:
+        return _crossing_said(action, where)
+    return f"{action.doing.value} on {where}"
+
+
+def _of(needles: Needles) -> str:
+    return "the stitch of" if len(needles) == 1 else "the stitches of"
+
+
+def _crossing_said(action: Action, where: str) -> str:
+    """The two moves of a crossing in their order."""
+    size = action.left + action.right
+    moves = [(Side.LEFT, action.left, action.right), (Side.RIGHT, action.right, action.left)]
+    if action.first is Side.RIGHT:
+        moves.reverse()
+    (one, a, by_a), (two, b, by_b) = moves
+    return (f"cross in groups of {size} on {where}: of each, the {_some(a, one)} first, "
+            f"{counted(by_a, 'needle')} to the {one.other.value}, then the {_some(b, two)}, "
+            f"{counted(by_b, 'needle')} to the {two.other.value}")
+
+
+def _some(number: int, side: Side) -> str:
+    return f"{number} {side.value}-hand {'stitches' if number > 1 else 'stitch'}"
+
+
+def spread_said(needles: Needles) -> str:
+    """The needles from left to right, those at one distance told as such.
+
+    "L20 to L19 and R3"; "every fourth needle from L9 to L1"; "the first 2 of every 6 needles
+    from L9 to R11", with where the counting goes on across the centre.
+    """
+    spans = needles.spans()
+    distances = {b[0].place - a[0].place for a, b in pairwise(spans)}
+    sizes = {b.place - a.place + 1 for a, b in spans}
+    if len(spans) < 4 or len(distances) > 1 or len(sizes) > 1:
+        return joined(_span(a, b) for a, b in spans)
+    (distance,), (size,) = distances, sizes
+    if size == 1:
+        what = (f"every {_ORDINALS[distance]} needle" if distance in _ORDINALS
+                else f"one needle in every {distance}")
+        return f"{what} from {spans[0][0]} to {spans[-1][0]}{_counted_out(spans)}"
+    return (f"the first {size} of every {distance} needles from {spans[0][0]} to {spans[-1][1]}"
+            f"{_counted_out(spans)}")
+
+
+def _span(a: Needle, b: Needle) -> str:
+    return a.name if a == b else f"{a} to {b}"
+
+
+def _counted_out(spans: tuple[tuple[Needle, Needle], ...]) -> str:
+    """Where the counting goes on across the centre, which has no needle 0."""
+    right = next((a for a, _ in spans if a.place >= 0), None)
+    left = [a for a, _ in spans if a.place < 0]
+    if right is None or not left:
+        return ""
+    return f" (on the left as far as {left[-1]}, on the right from {right})"

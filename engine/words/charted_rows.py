@@ -1,0 +1,64 @@
+"""Rows of a shaped piece that are knitted from a stitch chart, told as rows like any others.
+
+What hands do before such a row stands once, in the chart's words above the steps; in the steps a
+row of the chart is a row, so that shaping is told as that of a plain piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..machine import steps
+from ..machine import two_yarn_steps as two_yarns
+from ..machine.steps import Step
+from ..program.piece import BODY, HALF, TO_TOP
+from ..proof.proof import KnittedPiece
+from .told import Moment, Work
+from .words import counted, where_said
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartedRows(Moment):
+    """Steps that work so many `rows` of the chart with nothing between them."""
+
+    rows: int
+
+
+def is_charted(section: str, work: Work) -> bool:
+    """True for a section of a shaped piece whose rows are knitted from its chart."""
+    return (isinstance(work, KnittedPiece) and work.piece.chart is not None
+            and (section in (BODY, TO_TOP) or section.endswith(f" {HALF}")))
+
+
+def rows_from(section: Sequence[Step], at: int) -> tuple[int, int]:
+    """Return how many rows of the chart follow each other from step `at`, and the step after."""
+    rows = 0
+    while (end := _row_end(section, at)) > at:
+        rows, at = rows + 1, end
+    return rows, at
+
+
+def _row_end(section: Sequence[Step], at: int) -> int:
+    """The step after the row that begins at `at`; `at` itself where none does."""
+    end = at
+    while end < len(section) and _readies(section[end]):
+        end += 1
+    if end < len(section) and isinstance(row := section[end], steps.Knit):
+        return end + 1 if row.rows == 1 and not row.purpose else at
+    return at
+
+
+def _readies(step: Step) -> bool:
+    """True for what hands do before a row of a chart; a decrease leaves needles out of work."""
+    if isinstance(step, steps.Transfer):
+        return not step.rest
+    return isinstance(step, steps.Cross | steps.Tuck | steps.Slip | two_yarns.ThreadContrast
+                      | two_yarns.UnthreadContrast | two_yarns.PickContrast)
+
+
+def rows_said(m: ChartedRows, anchor: str) -> str:
+    """Return the numbered step as HTML."""
+    return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b> of the stitch pattern, '
+            f"until the row counter shows <b>{m.after.counter}</b>.</p>"
+            f'<p class="wb-check"><b>Check:</b> {where_said(m.after)}.</p></li>\n')

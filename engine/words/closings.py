@@ -1,0 +1,98 @@
+"""Words for slits, eyelets and loops: what is marked, sewn, overcast and chained by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..machine import steps
+from ..machine.steps import Side
+from ..markup.html import link
+from ..pattern.model import Closing
+from ..plan.closings import loop_chains, loop_length
+from .told import Moment, Told
+from .words import counted, stitches
+
+DARNED: Mapping[Closing | None, str] = {
+    Closing.ENCLOSED: ", that of the bind-off across the holes too",
+    Closing.BOUND_OFF: ", that of the bind-off across the holes too",
+    Closing.SLIT: ", and the ends of the parts between the slits",
+}
+
+
+def _from_hem(m: Moment, step: steps.Attend) -> list[tuple[str, str]]:
+    """The first and the last needle of every hole, from the hem."""
+    spans = [(a.name, b.name) for a, b in step.needles.spans()]
+    return spans if m.strip.layout.hem is Side.LEFT else spans[::-1]
+
+
+def choose_slits(m: Moment, step: steps.Attend) -> Told:
+    """Between which needles the slits begin."""
+    slit, number = m.strip.plan.slit, len(step.needles.spans())
+    assert slit is not None
+    return Told(
+        text=f"<b>Here the {counted(number, 'slit')} begin,</b> each between two needles and "
+             f"{counted(slit.value, 'row')} long. Lay a thread between them:",
+        places=tuple(f"Slit {n}: between <b>{a}</b> and <b>{b}</b>"
+                     for n, (a, b) in enumerate(_from_hem(m, step), 1)),
+        after=f"The {number + 1} parts between the slits are now knitted one after the other, "
+              "each with an end of its own and the others held. Note the row counter, and set the "
+              "carriage to hold.",
+        how=("held-shoulders.html", "how to hold needles"), diagram=True, chosen=step.needles)
+
+
+def sew_slits(m: Moment, step: steps.Attend) -> Told:
+    """Foot and head of every slit."""
+    return Told(text="<b>Sew the foot and the head of every slit,</b> a stitch each from side to "
+                     f"side: only a single stitch holds there. {_with_ends(m)}{_both(m)}.")
+
+
+def _with_ends(m: Moment) -> str:
+    """What a slit is sewn with: the ends of the part that was knitted beside it on its own."""
+    slits = max(len(step.needles.spans()) for step in m.earlier
+                if isinstance(step, steps.Attend) and step.to == "choose slits")
+    if slits == 1:
+        return "Use a new end of main yarn"
+    return ("Use the ends of yarn beside it, and for the slit next to the part that was knitted "
+            "first, where none hang, a new end")
+
+
+def overcast(m: Moment, step: steps.Attend) -> Told:
+    """An eyelet's edge."""
+    return Told(text="<b>Overcast every eyelet</b> closely in split main yarn, for a thread's "
+                     f"breadth alone holds the button{_both(m)}.")
+
+
+def _both(m: Moment) -> str:
+    return "; sew through both layers together" if m.strip.plan.rows.to_finish and \
+        m.strip.plan.band.kind == "folded" else ""
+
+
+def mark_loops(m: Moment, step: steps.Attend) -> Told:
+    """Where the feet of the loops will stand."""
+    where = "along this row" if any(isinstance(s, steps.Knit) for s in m.later) else \
+        "below the edge that is bound off next"
+    return Told(
+        text=f"<b>Tie a thread into the two stitches where each loop will stand,</b> {where}:",
+        places=tuple(f"Loop {n}: <b>{a}</b> and <b>{b}</b>"
+                     for n, (a, b) in enumerate(_from_hem(m, step), 1)),
+        after=f"From foot to foot {stitches(len(step.needles) // len(step.needles.spans()))}.",
+        diagram=True, chosen=step.needles)
+
+
+def make_loops(m: Moment, step: steps.Attend) -> Told:
+    """The loops themselves, off the bed."""
+    plan = m.strip.plan
+    assert plan.placing is not None and plan.band.buttonholes is not None
+    button = plan.band.buttonholes.button
+    chains = loop_chains(button, plan.gauge.stitch)
+    baby = (" On a baby's garment a loop can catch a finger: think of a closing without one."
+            if m.pattern.wearer.is_child else "")
+    cautions = f" {link('../../cautions.html#buttons', 'Cautions on buttons')}.{baby}" \
+        if baby else ""
+    return Told(
+        text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> Fasten a new end of main yarn at "
+             "the first foot, a stitch in from the edge; with the latch tool draw about "
+             f"{counted(chains.value, 'chain')}, {loop_length(button).in_mm()}, and fasten them at "
+             "the second foot. Try the first loop on its button: it passes with a tug. Chain along "
+             "the edge to the next foot, or cut and begin again. Work back over every loop, one "
+             f"buttonhole stitch beside the other. Take the threads out.{cautions}")

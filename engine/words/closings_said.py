@@ -1,0 +1,61 @@
+"""What a band's closings are called, how many and how large they are, and where buttons go."""
+
+from __future__ import annotations
+
+from ..markup.html import link
+from ..pattern.model import Closing
+from ..plan.band import BandPlan
+from ..plan.band_order import PLACKET
+from ..plan.closings import loop_chains, loop_length
+from ..program.bands.closings import closing_of
+from .words import counted, stitches
+
+_NAMES = {Closing.LOOPS: "loops"}
+PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),
+          Closing.ONE_STITCH: ("one-stitch", "one stitch"),
+          Closing.TWO_STITCHES: ("two-stitch", "two stitches"),
+          Closing.BOUND_OFF: ("many-stitch", "several stitches"),
+          Closing.EYELET: ("eyelet", "eyelet"),
+          Closing.SLIT: ("vertical-slit", "slit"),
+          Closing.LOOPS: ("loops", "loops")}
+
+
+def holes_name(plan: BandPlan) -> str:
+    """ "buttonholes", or what else closes the band."""
+    return _NAMES.get(closing_of(plan) or Closing.ENCLOSED, "buttonholes")
+
+
+def holes_said(plan: BandPlan) -> str:
+    """How many there are and how large each is: "5, each of 3 stitches", "5 slits, ..."."""
+    assert plan.placing is not None and plan.band.buttonholes is not None
+    number, button = plan.placing.holes, plan.band.buttonholes.button
+    match closing_of(plan):
+        case Closing.SLIT:
+            assert plan.slit is not None
+            return f"{counted(number, 'slit')} of {counted(plan.slit.value, 'row')}"
+        case Closing.EYELET:
+            return counted(number, "eyelet")
+        case Closing.LOOPS:
+            chains = loop_chains(button, plan.gauge.stitch)
+            return (f"{number}, of about {counted(chains.value, 'chain')} "
+                    f"({loop_length(button).in_mm()}), {stitches(plan.placing.hole)} from foot to "
+                    "foot")
+    return f"{number}, each of {stitches(plan.placing.hole)}"
+
+
+def about_closing(plan: BandPlan) -> str:
+    """A link to the reference page of the band's kind of hole."""
+    page, name = PAGES[closing_of(plan) or Closing.ENCLOSED]
+    return f" {link(f'../../closings/{page}.html', f'About this closing: {name}')}."
+
+
+def lay_fronts(plan: BandPlan) -> str:
+    """How the fronts are laid to find the places of the buttons."""
+    if closing_of(plan) is Closing.LOOPS:
+        return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
+                "each loop, half its own width from the edge.")
+    if plan.band.garment_edge == PLACKET:
+        return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
+            "middle of each hole."
+    return "Lay the fronts one over the other, hem to hem, and sew a button under the middle of " \
+        "each hole."

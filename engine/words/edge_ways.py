@@ -1,0 +1,148 @@
+"""How edges begin and end, each way spelled out once on a page, for those its size uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from ..core.counts import decimal
+from ..machine import steps
+from ..markup.html import block, esc, heading, link
+from ..plan.ways import (
+    BY_HAND,
+    CHAIN_OFF,
+    GRAFT,
+    LATCH_OFF,
+    LATCH_ON,
+    PEG_ON,
+    PEGS_OFF,
+    SEWN,
+    STITCH_OVER,
+    TWO_PEGS_OFF,
+    WAYS_OFF,
+    WAYS_ON,
+    Way,
+)
+from ..proof.proof import SizeProof
+from .told import works
+
+# What is done at the bed is told at length, with its sources, on each way's technique page. How
+# shoulders are bound off together, and stitches drawn up, is told where they are made up.
+_TOLD: Mapping[Way, str] = {
+    BY_HAND: "Bring the needles fully forward, latches open. Hang a slip knot on the one farthest "
+             "from the carriage. Wind the yarn round the next needle against the clock: under it, "
+             "up between it and its neighbour, back over it and down. Go on to the needle beside "
+             "the carriage, no loop tighter than another. Take up the slack in the mast, and knit "
+             "the first row slowly.",
+    LATCH_ON: "Begin with the needle farthest from the carriage. Make a slip loop round the latch "
+              "tool and hold the tool below the needles, its hook up, beside the first. Lay the "
+              "yarn over that needle, catch it, and draw it through the loop on the tool. Move "
+              "the tool between the next two needles and go on. Hang the last loop of the chain "
+              "on the last needle, and push the chain back against the gate pegs.",
+    PEG_ON: "As a chain with the latch tool: begin with the needle farthest from the carriage and "
+            "draw the yarn over each needle through the loop on the tool, but lay that loop round "
+            "the gate peg beside the needle each time before the next is drawn, so that the pegs "
+            "set the chain's length. Hang the last loop on the last needle. Lift the chain off "
+            "the pegs before the first row.",
+    STITCH_OVER: "Begin at the carriage's side. Move the end stitch onto the needle beside it and "
+                 "knit both by hand with the yarn that hangs there; then that one onto the next, "
+                 "and so on, every loop as long as a stitch.",
+    PEGS_OFF: "Begin at the carriage's side. Move the end stitch onto the needle beside it, behind "
+              "the gate peg, while the yarn stays in front of the peg. Bring that needle forward, "
+              "lay the yarn in its hook and push it back through both stitches. Go on, the yarn "
+              "round every peg. At the end lift the loops off the pegs: they are no stitches.",
+    TWO_PEGS_OFF: "As around the gate pegs, but loop the yarn round two pegs at every stitch: the "
+                  "one behind which the stitch was moved, and the next; then bring it back to the "
+                  "needle and knit. At the end lift the loops off the pegs.",
+    LATCH_OFF: "Begin at the carriage's side. Take the end stitch on the latch tool, and let it "
+               "slip behind the tool's latch. Lay the yarn round the gate peg beside it into the "
+               "tool's hook and draw it through. Take the next stitch, draw the yarn through "
+               "both, and so on. At the end lift the work off the pegs.",
+    CHAIN_OFF: "Begin at the end away from the yarn. Take the first stitch on the latch tool, off "
+               "its needle. Catch the next in the hook, take it off its needle, and draw it "
+               "through the one on the tool. Go on to the last, and draw the yarn's end through "
+               "it.",
+    SEWN: "Off the bed, with a blunt sewing needle: into the front of the first stitch and the "
+          "back of the second; then always back into the front of the stitch before, and on, two "
+          "stitches further, into the back of the next, so that each is entered twice. Two edges "
+          "are laid knit sides together and taken as one. Draw up after every third stitch, as "
+          "slack as a row. Take the waste yarn out when all are sewn.",
+    GRAFT: "Lay the two edges knit side up and head to head, the waste yarn folded away beneath. "
+           "With a blunt sewing needle: up through the first loop of the near edge; down into the "
+           "first of the far edge and up through the one beside it; down into the loop of the "
+           "near edge that you came out of and up through the next; and so on, first into the "
+           "used loop, then into a new one. Draw each up to the size of its neighbours, and take "
+           "the waste yarn out at the end.",
+}
+_TITLES: Mapping[Way, str] = {
+    LATCH_ON: "Cast on with a latch-tool chain", PEG_ON: "Cast on over the gate pegs",
+    BY_HAND: "Cast on by hand", LATCH_OFF: "Bind off with a latch-tool chain",
+    STITCH_OVER: "Bind off stitch over stitch", PEGS_OFF: "Bind off around the gate pegs",
+    TWO_PEGS_OFF: "Bind off around two gate pegs",
+    CHAIN_OFF: "Chain the stitches off", SEWN: "Back-stitch off waste yarn",
+    GRAFT: "Graft off waste yarn"}
+
+
+def edge_ways(size: SizeProof) -> str:
+    """Return the section on the ways on and off of a size; "" where none needs to be told."""
+    used = set(_used(size))
+    found = [f'<dt id="{_anchor(way)}">{_TITLES[way]}</dt><dd>{said} {_about(way)}</dd>'
+             for way, said in _told(size).items() if way in used]
+    if not found:
+        return ""
+    return heading(2, "How edges begin and end", "ways-on-and-off") + block(
+        f'<dl class="wb-ways">{"".join(found)}</dl>')
+
+
+def _told(size: SizeProof) -> Mapping[Way, str]:
+    """What is told of every way; a bind-off that is told for the sides is not told again."""
+    at_sides = any(isinstance(step, steps.BindOff) and step.keep_last
+                   for piece in size.pieces for step in piece.program.steps)
+    if not at_sides:
+        return _TOLD
+    return {**_TOLD, STITCH_OVER: f"As {link('#way-bind-off', 'at an edge')}, over all stitches."}
+
+
+def way_said(name: str, ways: Mapping[str, Way]) -> str:
+    """How a step names a way, linked to where the page spells it out."""
+    way = ways.get(name)
+    if way is None:
+        return esc(name)
+    return link(f"#{_anchor(way)}", esc(way.said)) if way in _TOLD else esc(way.said)
+
+
+def _used(size: SizeProof) -> Iterator[Way]:
+    """A band's own chain is told whole in its step, and its holes in theirs."""
+    of_pieces = {id(step) for piece in size.pieces for step in piece.program.steps}
+    for step in (step for work in works(size) for step in work.program.steps):
+        match step:
+            case steps.CastOn(method=method) if method in WAYS_ON and not step.purpose:
+                yield WAYS_ON[method]
+            case steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and (
+                    method != CHAIN_OFF.name or id(step) in of_pieces):
+                yield WAYS_OFF[method]
+            case steps.Attend(to="sew off"):
+                yield SEWN
+    if size.dressed is not None:
+        yield from _by_hand(size)
+
+
+def _by_hand(size: SizeProof) -> Iterator[Way]:
+    """The ways of what waits on waste yarn, as the making up tells them."""
+    assert size.dressed is not None
+    garment = size.dressed.garment
+    if any(sentence.startswith("Back-stitch") for sentence in garment.making_up):
+        yield SEWN
+    for join in garment.joins:
+        if join.way:
+            yield WAYS_OFF[join.way]
+
+
+def _anchor(way: Way) -> str:
+    kind = "on" if way in WAYS_ON.values() else "off"
+    return f"way-{kind}-{way.name.replace(' ', '-')}"
+
+
+def _about(way: Way) -> str:
+    takes = f" It takes {decimal(way.yarn, 0)} times the width on the bed." if way.yarn else ""
+    return (f"It makes {way.look}.{takes} "
+            + link(f"../../techniques/{way.page}", "More of it", "wb-how"))

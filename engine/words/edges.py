@@ -1,0 +1,280 @@
+"""Words for the steps at openings and edges: cords, hanging, binding off."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..machine import steps
+from ..machine.needles import Needles
+from ..markup.html import anchor, esc
+from ..pattern.edges import Offer
+from ..plan.ways import CHAIN_OFF, WAYS_OFF
+from ..program.bands.facing_fabric import AT_FOLD
+from ..program.bands.hung import SEAM_LINE
+from ..program.piece import FOOT
+from ..proof.proof import Strip
+from ..proof.yarn_ends import CLOSING, HOLE
+from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .edge_ways import way_said
+from .facings import hang_facing
+from .hung import (
+    TOP,
+    bind_off_holes,
+    hang_edge,
+    hang_line,
+    is_knitted_on,
+    table_link,
+    waiting_stitches,
+)
+from .lengths import to_cut
+from .pockets import hang_lining, knit_pocket
+from .told import Moment, Told
+from .words import counted, needles_said, needles_toward, stitches, which
+
+_CLOSING = "closing-holes.html"
+
+
+def hanging_anchor(strip: Strip) -> str:
+    """The id of the hanging table of a strip."""
+    part = f"-{strip.plan.part.number}" if strip.plan.part else ""
+    return f"{anchor(strip.plan.band.key)}-{strip.front.value}{part}-hanging"
+
+
+def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
+    """The stitches of every opening, each with its own cord."""
+    if not m.is_band:
+        return knit_pocket(m, step)
+    length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
+    lead = (f"Each hole has a cord of its own, about {length} long" if len(m.steps) > 1 else
+            f"Use a cord about {length} long")
+    return Told(
+        text=f"<b>Knit the buttonhole stitches by hand</b> with "
+             f"{esc(step.yarn)}. {lead}:",
+        places=_each_hole(m), after="Carriage and row counter stay as they are.",
+        how=("buttonholes-by-hand.html#knit", "how to knit the holes by hand"), check=True,
+        diagram=True)
+
+
+def hang(m: Moment, step: steps.Hang) -> Told:
+    """An edge onto needles; the first time in a program, with what."""
+    told = _hang(m, step)
+    if not any(isinstance(s, steps.Hang) for s in m.earlier):
+        told = replace(told, text=f"{told.text} Use the transfer tool.")
+    if _is_marked(m, step) and not any(
+            isinstance(s, steps.Hang) and _is_marked(m, s) for s in m.earlier):
+        told = replace(told, text="Mark the rows of the edge with threads or pins, as the hanging "
+                                  f"table says. {told.text}")
+    return told
+
+
+def _table_said(m: Moment) -> str:
+    """The hanging table, linked at the first section that a band is hung by."""
+    if any(isinstance(s, steps.Hang) and s.picks for s in m.earlier):
+        return "hanging table"
+    return table_link(hanging_anchor(m.strip))
+
+
+def _is_marked(m: Moment, step: steps.Hang) -> bool:
+    """True for a garment's edge by its rows; the line that closes a band is no such edge."""
+    return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
+
+
+def _hang(m: Moment, step: steps.Hang) -> Told:
+    if step.lean is not None:
+        return _hang_upper(m, step)
+    if step.picks and m.is_band and is_knitted_on(m):
+        return hang_edge(m, step, _table_said(m)) if step.onto_empty else hang_line(m, step)
+    if m.is_band and step.edge == AT_FOLD:
+        return hang_facing(m, step)
+    if step.onto_empty:
+        return _hang_lower(m, step) if m.is_band else hang_lining(m, step)
+    if step.picks:
+        return _hang_garment(m, step)
+    return _hang_first_row(m, step) if m.is_band else _hang_hem(m, step)
+
+
+def _hang_upper(m: Moment, step: steps.Hang) -> Told:
+    loops, lean = len(step.needles), step.lean.value if step.lean else ""
+    return Told(
+        text=f"<b>Hang the edge of each hole towards the fold</b> (now the lower one) on the "
+             f"needles above it, on top of the stitches there, the leftmost loop on the leftmost "
+             f"needle. A hole of {loops - 1} has {loops} loops here; at every hole take them over "
+             f"the hole's own {counted(loops - 1, 'needle')} and one more to the {lean}.",
+        places=_each_hole(m), how=(f"{_CLOSING}#hang-upper", "how to find and hang the loops"),
+        check=True, diagram=True)
+
+
+def _hang_lower(m: Moment, step: steps.Hang) -> Told:
+    return Told(
+        text=f"<b>Hang the {stitches(len(step.needles))} on the cord</b> of each hole, on its "
+             f"edge towards the {'garment' if is_knitted_on(m) else 'waste yarn'} (now above), on "
+             "the empty needles, one on each:",
+        places=_each_hole(m),
+        how=(f"{_CLOSING}#hang-lower", "how to hang the stitches on the cord"),
+        after=f"Every needle from {m.after.loaded.first} to {m.after.loaded.last} holds one "
+              "stitch again." if m.after.loaded == m.band else "",
+        check=True, diagram=True)
+
+
+def _hang_hem(m: Moment, step: steps.Hang) -> Told:
+    over = f"over needles {which(step.needles)}"
+    if m.before and len(step.needles.spans()) > 1 and step.needles == m.before.loaded:
+        over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
+                f"{step.needles.first} to {step.needles.last}")
+    return Told(
+        text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, just above the ravel "
+             f"cord, {over}, the leftmost loop on the leftmost "
+             f"needle.{_half_loop(step)}",
+        how=("hanging-first-row.html", "how to hang the first row"), check=True)
+
+
+def _half_loop(step: steps.Hang) -> str:
+    return (f" Take the half loop at the {step.half_at.value} end as well, so that every needle "
+            "gets one. Row 1 ended there; the yarn's tail is at the other end."
+            if step.half_at else "")
+
+
+def _hang_garment(m: Moment, step: steps.Hang) -> Told:
+    plan = m.strip.plan
+    ends = band_ends(plan, m.strip.front)
+    within = stitches(plan.band.stitches_in)
+    table = _table_said(m)
+    if len(plan.meetings) > 1:
+        return _hang_section(m, step, ends, table)
+    edge = plan.meetings[0].section.title
+    return Told(
+        text=f"<b>Hang the {esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
+             f"the garment's {ends.edge} over needles "
+             f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
+             f"about {within} from the edge, which then hangs in front of the needles.",
+        after=f"Both ends first, then the middle, then the quarters, as the {table} says; then "
+              "fill in between.",
+        how=("hanging-an-edge.html", "how to hang an edge"), check=True)
+
+
+def _garment_lies(m: Moment, ends: BandEnds) -> str:
+    side = m.strip.layout.hem.value
+    return ("The garment lies back over the bed, on the cloth, right side up and its body away "
+            f"from you, its {ends.first} on the {side}; its edge comes down over the needles "
+            "towards you.")
+
+
+def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> Told:
+    """One section of several: waiting stitches one for one, rows as the table says."""
+    number = 1 + sum(isinstance(s, steps.Hang) and bool(s.picks) for s in m.earlier)
+    meeting = m.strip.plan.meetings[number - 1]
+    section = meeting.section
+    lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
+    how = (waiting_stitches(section) if section.offer is not Offer.ROWS else
+           TOP if is_band_top(section) else
+           f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
+           f"then the middle, then between, as the {table} says.")
+    return Told(
+        text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
+             f"{needles_said(step.needles)}, one loop on each.{lies} {how}",
+        how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
+        check=number == len(m.strip.plan.meetings))
+
+
+def _hang_first_row(m: Moment, step: steps.Hang) -> Told:
+    return Told(
+        text=f"<b>Fold the band up towards you</b> around the garment's edge and hang "
+             f"{esc(step.edge)}, just above the ravel cord, over the same needles, the leftmost "
+             f"loop on the leftmost needle.{_half_loop(step)}",
+        how=("hanging-first-row.html", "how to hang the first row"), check=True)
+
+
+def bind_off(m: Moment, step: steps.BindOff) -> Told:
+    """Needles bound off: across the holes, or the whole band."""
+    if step.keep_last and m.is_band:
+        return bind_off_holes(m, step) if step.layers == 1 else _bind_off_holes(m, step)
+    return _bind_off_some(step) if step.keep_last else _bind_off_all(m, step)
+
+
+def _bind_off_some(step: steps.BindOff) -> Told:
+    return Told(text=f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> towards "
+                     f"the {step.toward.value}, {esc(step.method)}; the last stitch stays.",
+                check=True)
+
+
+def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
+    spare = to_cut(len(m.band), m.pattern.bed.pitch, CLOSING)
+    places = []
+    for one in m.steps:
+        assert isinstance(one, steps.BindOff)
+        places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
+                      f"the last stitch stays on {needles_said(one.needles & m.after.loaded)}")
+    begin = f" Begin at {esc(step.purpose)}." if len(m.steps) > 1 else ""
+    carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
+             if len(m.steps) > 1 else "")
+    return Told(
+        text=f"<b>Bind off across each hole,</b> {esc(step.method)}, towards the "
+             f"{step.toward.value}, all loops of a needle together. Use a spare end of "
+             f"{esc(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
+        places=tuple(places),
+        after=f"{carry}Then lift the yarn off the pegs. The empty needles stay in working "
+              "position.",
+        how=(f"{_CLOSING}#bind-off", "how to bind off around the gate pegs"), check=True,
+        diagram=True)
+
+
+def _bind_off_foot(step: steps.BindOff) -> Told:
+    return Told(
+        text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
+             f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)}, "
+             f"{esc(step.method)}, and fasten off both of its ends: {esc(step.purpose)}. Push the "
+             "empty needles back to non-working position.", check=True)
+
+
+def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
+    if step.purpose == FOOT:
+        return _bind_off_foot(step)
+    if step.method != CHAIN_OFF.name:
+        if len(step.needles) == 1:
+            return Told(text=f"<b>Take off the last stitch,</b> {step.needles}: "
+                             "hold its loop. Push its needle back to non-working position.",
+                        check=True)
+        loosely = esc(step.purpose.partition("all stitches")[2])
+        return Told(
+            text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
+                 f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
+                 f"{way_said(step.method, WAYS_OFF)}{loosely}. Hold the "
+                 "last loop. Push the empty needles back to non-working position.",
+            check=True)
+    return Told(
+        text=f"<b>Chain the stitches off</b> through each other with the latch tool, from "
+             f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
+             "fasten off the last with the yarn's end.",
+        how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
+
+
+def _end(needles: Needles, side: steps.Side) -> str:
+    return (needles.first if side is steps.Side.LEFT else needles.last).name
+
+
+def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
+    """Cords, or the ravel cord, out."""
+    if step.edge == m.program.first_row:
+        return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the joining "
+                         "row holds every loop. The waste yarn falls away.",
+                    how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
+                    check=m.is_band)
+    many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"
+    return Told(text=f"<b>Draw out {many}</b> gently from one end, now that both edges "
+                     "of every hole are safe. Take the clips off first, and count them as you put "
+                     "them away.", how=(f"{_CLOSING}#draw-cord", "how to draw the cords"),
+                check=True)
+
+
+def _each_hole(m: Moment) -> tuple[str, ...]:
+    return tuple(f"{_hole(step)}: <b>{needles_said(_needles(step))}</b>" for step in m.steps)
+
+
+def _hole(step: steps.Step) -> str:
+    return esc(step.purpose[:1].upper() + step.purpose[1:])
+
+
+def _needles(step: steps.Step) -> Needles:
+    needles = getattr(step, "needles", None)
+    assert isinstance(needles, Needles)
+    return needles

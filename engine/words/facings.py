@@ -1,0 +1,25 @@
+"""Words for the stitches of a fold that go back on as many needles as the facing has stitches."""
+
+from __future__ import annotations
+
+from ..machine import steps
+from .told import Moment, Told
+from .words import needles_said, stitches
+
+
+def hang_facing(m: Moment, step: steps.Hang) -> Told:
+    """All of them, two on a needle or a needle left empty where the count changes."""
+    facing = m.strip.plan.facing
+    assert facing is not None
+    before, last = m.strip.plan.stitches.value, m.after.working
+    empty = last - step.needles
+    if step.doubled:
+        how = (f"two stitches on each of {needles_said(step.doubled)}, the two that lie side by "
+               "side, and one on every other needle")
+    else:
+        how = f"one on each needle, but none on {needles_said(empty)}: the next step fills these"
+    return Told(
+        text=f"<b>Hang the {stitches(before)} again,</b> in their order, on needles "
+             f"{last.first} to {last.last}: {how}. Draw the waste yarn out. The facing's fabric "
+             f"has {stitches(facing.stitches.value)} along the same length.",
+        check=True, diagram=True)

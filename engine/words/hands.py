@@ -1,0 +1,201 @@
+"""Words for what changes nothing on the needles: weights, clips, cloth, looking, finishing."""
+
+from __future__ import annotations
+
+from ..machine import steps
+from ..markup.html import anchor, esc, link
+from ..plan.ways import SEWN, WAYS_OFF
+from ..program.bands import KINDS
+from ..program.bands.closings import closing_of
+from .band_ends import is_closed
+from .casings import choose_eyelets, leave_ends, overcast_eyelets
+from .closings import DARNED, choose_slits, make_loops, mark_loops, overcast, sew_slits
+from .closings_said import holes_name
+from .edge_ways import way_said
+from .hung import fold_up
+from .told import Moment, Told
+from .words import counted, joined, needles_said, stitches
+
+_CLOSING = "closing-holes.html"
+_FINISHING = "loose-row-and-chain-off.html"
+
+
+def buttons_anchor(band: str) -> str:
+    """The id of the list of a band's buttons."""
+    return f"{anchor(band)}-buttons"
+
+
+def attend(m: Moment, step: steps.Attend) -> Told:
+    """What changes nothing on the needles: looking, clipping, covering."""
+    return ATTENTION[step.to](m, step)
+
+
+def _needles_forward(m: Moment, step: steps.Attend) -> Told:
+    return Told(text="<b>Bring all needles in work fully forward,</b> every latch open and all "
+                     "loops behind it. Knit the next row slowly.",
+                how=("hung-hem.html#forward", "how to join a hung hem"))
+
+
+def _waste_end(m: Moment, step: steps.Attend) -> Told:
+    return Told(text="<b>Let the waste end hang down in front,</b> clear of the carriage's way.",
+                how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))
+
+
+def _choose(m: Moment, step: steps.Attend) -> Told:
+    spans = step.needles.spans()
+    size = stitches(len(step.needles) // len(spans))
+    return Told(
+        text=f"<b>Choose the needles of all {counted(len(spans), 'buttonhole')}</b> of "
+             f"{size} before you knit the first. Bring them to upper working position:",
+        places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
+                     for n, (a, b) in enumerate(_from_hem(m, spans), 1)),
+        after=f"Count across from the left: {_counts_across(m, step)}. A hole moved by one needle "
+              "cannot be put right later.",
+        how=("buttonholes-by-hand.html#choose", "how to choose the needles"), diagram=True,
+        chosen=step.needles)
+
+
+def _span(a: object, b: object) -> str:
+    return f"{a}" if a == b else f"{a} to {b}"
+
+
+def _from_hem(m: Moment, spans: tuple[tuple[object, object], ...]
+              ) -> tuple[tuple[object, object], ...]:
+    """The holes in the order of their numbers: from the hem."""
+    return spans if m.strip.layout.hem is steps.Side.LEFT else spans[::-1]
+
+
+def _counts_across(m: Moment, step: steps.Attend) -> str:
+    """Needles of ends, holes and gaps from left to right, as the bed has them."""
+    free = [(a, b, False) for a, b in (m.after.loaded - step.needles).spans()]
+    holes = [(a, b, True) for a, b in step.needles.spans()]
+    return joined(f"{'a hole of ' if hole else ''}{b.place - a.place + 1}"
+                  for a, b, hole in sorted(free + holes))
+
+
+def _clip(m: Moment, step: steps.Attend) -> Told:
+    cords = len(step.needles.spans())
+    return Told(text=f"<b>Clip both ends of every cord,</b> hanging down in front: "
+                     f"{2 * cords} clips on {counted(cords, 'cord')}. Put the needles back to "
+                     "working position, latches open.",
+                how=("buttonholes-by-hand.html#clip-ends", "how to clip the ends"))
+
+
+def _fold_up(m: Moment, step: steps.Attend) -> Told:
+    if not any(isinstance(s, steps.Hang) and s.lean is not None for s in m.later):
+        return fold_up()
+    return Told(text="<b>Fold the first layer up towards you,</b> so that the two purl "
+                     "sides meet and the cords lie below the needles of their holes. Bring the "
+                     "clipped ends of the cords out at the top, between the layers, so that they "
+                     "are not shut into the fold.",
+                how=(f"{_CLOSING}#fold-up", "how to fold the band up"))
+
+
+def _look(m: Moment, step: steps.Attend) -> Told:
+    return Told(text="<b>Look at every buttonhole</b> from both sides. A fault can still "
+                     "be undone here; once the band is closed it cannot.")
+
+
+def _cloth(m: Moment, step: steps.Attend) -> Told:
+    return Told(text="<b>Lay a clean cloth over the bed,</b> behind the needles; the garment "
+                     "will lie on it. It keeps oil off the garment, and hooks out of it.",
+                how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
+
+
+def _mark_edges(m: Moment, step: steps.Attend) -> Told:
+    edges = "both edges" if len(step.needles) > 1 else "the edge"
+    return Told(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
+                     f"{needles_said(step.needles)}.")
+
+
+def _sew_ends(m: Moment, step: steps.Attend) -> Told:
+    if m.strip.plan.part is not None:
+        return _sew_own_end(0 if is_closed(m.strip.plan) else 2 - sum(m.strip.plan.joins))
+    if is_closed(m.strip.plan):
+        return Told(text="<b>Leave the band's two short ends open.</b> They meet in the seam that "
+                         "they end at: sew them to each other, both layers, when that is sewn.",
+                    how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+    return Told(text="<b>Sew the band's two short ends shut</b> with main yarn, the edges of the "
+                     "two layers to each other, from the fold to the garment.",
+                how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+
+
+def _sew_own_end(ends: int) -> Told:
+    if not ends:
+        return Told(text="<b>Leave both short ends open:</b> each is sewn to the part beside it, "
+                         "both layers, or into the seam that it ends at.")
+    return Told(text="<b>Sew the short end shut that is the band's own</b> with main yarn, the "
+                     "edges of the two layers to each other, from the fold to the garment. The "
+                     "other is joined to the part beside it.",
+                how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+
+
+def _sew_facing(m: Moment, step: steps.Attend) -> Told:
+    what, plan = esc(step.purpose) or "facing", m.strip.plan
+    if plan.facing and plan.facing.places:
+        return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
+                         f"{stitches(plan.facing.stitches.value)} that wait down, evenly, to the "
+                         f"{plan.stitches.value} of the row where it began. Take the waste yarn "
+                         "out as you go.")
+    return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its waiting "
+                     "stitches down, stitch by stitch, to the row where it began. Take the waste "
+                     "yarn out as you go.")
+
+
+def _sew_off(m: Moment, step: steps.Attend) -> Told:
+    waits = m.after.waiting[-1][1]
+    return Told(text=f"<b>Sew the {stitches(waits)} off the waste yarn,</b> "
+                     f"{way_said(SEWN.name, WAYS_OFF)}, with the end that was left. Take the waste "
+                     "yarn out when all are sewn.")
+
+
+def _darn_in(m: Moment, step: steps.Attend) -> Told:
+    across = DARNED.get(closing_of(m.strip.plan), "") if m.strip.with_holes else ""
+    return Told(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
+                     f"ended{across}. Hide them {_hidden(m)}.",
+                how=(f"{_FINISHING}#darn", "how to darn in"))
+
+
+def _hidden(m: Moment) -> str:
+    two = KINDS[m.strip.plan.band.kind].layers == 2
+    return "between the layers" if two else "on the wrong side, along the edge"
+
+
+def _sew_buttons(m: Moment, step: steps.Attend) -> Told:
+    where = link(f"#{buttons_anchor(m.strip.plan.band.key)}", "where they go")
+    firmly = (" Sew them on firmly with strong thread, and check them after every wash."
+              if m.pattern.wearer.is_child else "")
+    return Told(text=f"<b>Sew on {counted(m.strip.plan.buttons, 'button')},</b> opposite the "
+                     f"{holes_name(m.strip.plan)}: {where}.{firmly}")
+
+
+def _count_back(m: Moment, step: steps.Attend) -> Told:
+    cords = sum(isinstance(s, steps.HandKnit) and bool(s.cord) for s in m.earlier)
+    counted_in = (f"{counted(cords, 'buttonhole cord')}, {counted(2 * cords, 'clip')}, "
+                  if cords else "")
+    return Told(text=f"<b>Count everything back in:</b> {counted_in}the ravel cord, and every "
+                     "pin or thread that marked a row. None may stay in the garment.")
+
+
+def _join_parts(m: Moment, step: steps.Attend) -> Told:
+    plan = m.strip.plan
+    assert plan.part is not None
+    layers = "each layer of one to the same layer of the other, " \
+        if KINDS[plan.band.kind].layers == 2 else ""
+    return Told(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
+                     f"{esc(plan.part.first)}: sew their ends together row by row, {layers}with "
+                     "one stitch of each taken into the seam. The stitches left in sight then "
+                     "lie side by side as the band was counted.",
+                how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
+
+
+ATTENTION = {
+    "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
+    "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
+    "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
+    "sew off": _sew_off,
+    "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
+    "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
+    "mark loops": mark_loops, "make loops": make_loops,
+    "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
+    "leave ends": leave_ends, "needles forward": _needles_forward}

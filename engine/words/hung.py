@@ -1,0 +1,136 @@
+"""Words for bands that are knitted onto a hung edge: the way on, single holes, the closing line."""
+
+from __future__ import annotations
+
+from ..machine import steps
+from ..machine.needles import Needles
+from ..markup.html import esc, link
+from ..pattern.edges import Offer
+from ..shape.edging import Section
+from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .pockets import POCKET_HOW
+from .told import Moment, Told
+from .words import needles_said, needles_toward, stitches
+
+HANGING = "hanging-an-edge.html#knitted-on"
+TOP = ("One loop on each needle, through all layers of the band's closed end, a stitch from its "
+       "edge.")
+
+
+def is_knitted_on(m: Moment) -> bool:
+    """True for a band that is knitted onto its edge, not closed around it."""
+    return not m.program.first_row
+
+
+def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
+    """The garment's edge, or one section of it, on bare needles."""
+    plan = m.strip.plan
+    ends = band_ends(plan, m.strip.front)
+    number = 1 + sum(isinstance(s, steps.Hang) and bool(s.picks) for s in m.earlier)
+    meeting = plan.meetings[number - 1]
+    section = meeting.section
+    what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
+            f"section {number} of the edge, {esc(section.title)},")
+    how = f"{inward(section, stitches(plan.band.stitches_in))}, one loop on each needle."
+    if is_band_top(section):
+        how = TOP
+    elif section.offer is Offer.CORD:
+        how = POCKET_HOW[section.title]
+    elif section.offer is not Offer.ROWS:
+        how = waiting_stitches(section)
+    return Told(
+        text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
+             f"{_lies(m, ends) if number == 1 else ''} {how}",
+        after=f"Both ends first, then the middle, then between, as the {table} says."
+        if section.offer is Offer.ROWS else "",
+        how=(HANGING, "how to hang an edge") if number == 1 else None,
+        check=number == len(plan.meetings))
+
+
+def waiting_stitches(section: Section) -> str:
+    """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
+    if section.offer is Offer.ABOVE_CORD:
+        return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
+                "ended, away from the yarn's tail. Draw the cord out when a row is knitted over "
+                "all of them.")
+    if section.offer is Offer.WAITING:
+        return ("Take each stitch off the waste yarn onto a needle, one for one. Draw the waste "
+                "yarn out when all of them are on.")
+    return f"One loop of every stitch {section.offer.value} there."
+
+
+def _needle(needles: Needles) -> str:
+    """ "needle L3", "needles L3 to R4"."""
+    return f"needle{'s' if len(needles) > 1 else ''} {needles_said(needles)}"
+
+
+def _lies(m: Moment, ends: BandEnds) -> str:
+    if m.strip.plan.collar.right_side:
+        return (" The garment hangs down in front of the bed, its <b>right</b> side towards you, "
+                f"its {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
+                "over, its knit side shows.")
+    return (" The garment hangs down in front of the bed, its wrong side towards you, its "
+            f"{ends.first} on the {m.strip.layout.hem.value}.")
+
+
+def hang_line(m: Moment, step: steps.Hang) -> Told:
+    """The line along which a folded band was begun, onto its last stitches."""
+    rows, count = m.strip.plan.stitches.value, len(step.needles)
+    taken = "one loop of the band's first row on each, from one end to the other"
+    if count != rows:
+        what = "missed" if count < rows else "taken twice"
+        taken += (f", with {stitches(abs(rows - count))} {what}, spread evenly; mark where with "
+                  "threads or pins")
+    return Told(
+        text=f"<b>Hang {esc(step.edge)}</b> over needles {needles_said(step.needles)}, on top of "
+             f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "
+             "side.",
+        how=("loose-row-and-chain-off.html", "how to close the band"), check=True)
+
+
+def bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
+    """The stitches of every hole of a single layer."""
+    places = []
+    for one in m.steps:
+        assert isinstance(one, steps.BindOff)
+        stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
+        places.append(f"{esc(one.purpose[:1].upper() + one.purpose[1:])}: bind off "
+                      f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
+                      f"{needles_said(stays)}, and {needles_toward(empty, one.toward)} "
+                      f"{'is' if len(empty) == 1 else 'are'} empty")
+    return Told(
+        text=f"<b>Bind off the stitches of each hole,</b> {esc(step.method)}, towards the "
+             f"{step.toward.value}, with a spare end of {esc(step.yarn)}:",
+        places=tuple(places), after="The empty needles stay in working position.", check=True,
+        diagram=True)
+
+
+def cast_on_holes(m: Moment, step: steps.CastOn) -> Told:
+    """New loops over the bare needles of every hole."""
+    places = tuple(f"{esc(s.purpose[:1].upper() + s.purpose[1:])}: "
+                   f"<b>{needles_said(s.needles)}</b>"
+                   for s in m.steps if isinstance(s, steps.CastOn))
+    return Told(text="<b>Cast on again over each hole,</b> by hand with the same spare end, one "
+                     "loop on every empty needle:", places=places,
+                after="Carriage and row counter stay as they are.",
+                how=("cast-on-by-hand.html", "how to cast on by hand"), check=True)
+
+
+def move_for_holes(m: Moment, step: steps.Transfer) -> Told:
+    """The stitch of a small hole onto its neighbour; the next row fills the needle."""
+    side = "right" if step.by > 0 else "left"
+    return Told(
+        text=f"<b>Move the stitch</b> of {needles_said(step.needles)} onto the needle beside it on "
+             f"the {side}. Leave the emptied needles in working position: the next row lays a new "
+             "loop on them.", check=True, diagram=True)
+
+
+def fold_up() -> Told:
+    """A band without cords, folded to the inside."""
+    return Told(text="<b>Fold the band to the inside of the garment,</b> the side that faces you, "
+                     "so that its two layers lie purl side to purl side.")
+
+
+def table_link(anchor: str) -> str:
+    """A link to the hanging table."""
+    return link(f"#{anchor}", "hanging table")

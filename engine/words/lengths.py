@@ -1,0 +1,28 @@
+"""How much yarn or cord to cut before a step, from the needles it goes over."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+
+from ..core.counts import UP, whole
+from ..core.units import Length, length_cm
+from ..proof.yarn_ends import HAND
+
+
+def to_the_eighth(length: Length) -> str:
+    """A place along a finished edge: in centimetres, and in inches to the eighth."""
+    ones, eighths = divmod(whole(length.inches * 8), 8)
+    part = Fraction(eighths, 8)
+    said = " ".join(str(x) for x in (ones, part) if x) or "0"
+    return f"{length.in_cm()} ({said} in)"
+
+
+@lru_cache(maxsize=1024)
+def to_cut(needles: int, pitch: Length, times: int, tails: int = 0) -> str:
+    """Say `times` the width of `needles` on the bed and `tails` hand's lengths, in cm and inches.
+
+    Rounded up to 5 cm: it is cut from a cone and not measured closer.
+    """
+    exact = pitch.times(needles * times) + HAND.times(tails)
+    return str(length_cm(5 * whole(exact.cm / 5, UP)))

@@ -1,0 +1,113 @@
+"""Tells how a stitch chart lies on a shaped piece: on which needles, in which rows, how cut.
+
+The chart is fixed to needles of the bed. One part of it is drawn; the words of its rows are for
+all needles that the piece ever takes up.
+"""
+
+from __future__ import annotations
+
+from ..drawings.chart import LONGEST, chart_drawing
+from ..fabric.chart_on_bed import Placed
+from ..machine.needles import Needle, Needles
+from ..markup.html import esc, items
+from ..program.chart_actions import Doing, row_actions
+from ..shape.piece import Piece
+from .chart import how_said, rows_said
+from .words import counted, joined, stitches
+
+MOST_LISTED = 40  # row counters, or needles, that are listed; beyond, only how far apart they lie
+
+
+def lying_section(piece: Piece, placed: Placed, *, prefix: str, first: bool, how: str) -> str:
+    """Return drawing and words as HTML; the rules that hold for all pieces only at the `first`."""
+    title = placed.chart.title
+    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed, free(placed)))
+    rules = f"<p>{how}</p>{how_said(placed)}{_cuts(piece, placed)}" if first else (
+        "<p>What is knitted plain at edges and after a decrease is told at the first piece.</p>")
+    return (f"<p>Every row of this piece is knitted from the chart. {_which_row(piece, placed)}</p>"
+            f"<p>{_where(piece, placed)}</p>{rules}"
+            f'<div class="wb-chart-both">'
+            f"{chart_drawing(placed, prefix=prefix, title=title, only=middle(placed))}"
+            f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row,</b> as far as the piece '
+            f"has stitches. Before each row do what it says, then knit it.</p>{items(rows)}</div>"
+            "</div>")
+
+
+def free(placed: Placed) -> Needles:
+    """The needles that ever follow the chart: all but the edge stitches at the widest."""
+    edge, taken = placed.chart.edge, placed.taken
+    return taken - taken.leftmost(edge) - taken.rightmost(edge)
+
+
+def middle(placed: Placed) -> tuple[int, int]:
+    """The places of the whole repeats nearest to the bed's centre, as many as a strip holds."""
+    wide = max(1, min(placed.repeats, LONGEST // placed.chart.width))
+    centre = -placed.first.place
+    starts = placed.bounds[:placed.repeats - wide + 1]
+    start = min(starts, key=lambda at: abs(2 * at + wide * placed.chart.width - 2 * centre))
+    return start, start + wide * placed.chart.width
+
+
+def _which_row(piece: Piece, placed: Placed) -> str:
+    """The row counters at which row 1 of the chart is next."""
+    high, last = placed.chart.height, (piece.gathers or (piece.rows,))[0]
+    plain = " Above the gathering all rows are plain." if piece.gathers else ""
+    if high == 1:
+        return f"It has one row, knitted over and over.{plain}"
+    busy = [row for row in range(1, high + 1) if row_actions(placed, row)]
+    row = busy[0] if len(busy) == 1 else 1
+    starts = range(row - 1, last, high)
+    shown = joined(map(str, starts)) if len(starts) <= MOST_LISTED else \
+        f"{starts[0]}, {starts[1]}, {starts[2]} and every {high} rows on"
+    alone = f", the only one of its {high} that is not plain," if len(busy) == 1 else ""
+    more = "" if alone else f"; each row further is one row further up the chart, which has {high}"
+    return (f"With the row counter at <b>{shown}</b> its row {row}{alone} comes next{more}."
+            f"{plain}")
+
+
+def _where(piece: Piece, placed: Placed) -> str:
+    """The needles at which whole repeats begin, from left to right."""
+    begins = [Needle(placed.first.place + at).name for at in placed.bounds[:-1]]
+    start = piece.needles
+    wide = "" if start == placed.taken else \
+        f", {placed.taken.first} to {placed.taken.last} at the widest"
+    at = joined(begins) if len(begins) <= MOST_LISTED else \
+        f"{begins[0]} and every {counted(placed.chart.width, 'needle')} from there to {begins[-1]}"
+    stays = " The pattern stays on its needles while the piece is shaped." \
+        if is_shaped(piece) else ""
+    cut = "; at its edges a repeat is cut" if max(placed.cut) > placed.chart.edge or stays else ""
+    return (f"A repeat of {counted(placed.chart.width, 'needle')} begins at <b>{at}</b>, counted "
+            f"from left to right. The piece takes up {start.first} to {start.last} at first{wide}"
+            f"{cut}.{stays}")
+
+
+def is_shaped(piece: Piece) -> bool:
+    """True where stitches come or go at its edges."""
+    return bool(piece.left.changes or piece.right.changes or piece.opening)
+
+
+def _cuts(piece: Piece, placed: Placed) -> str:
+    """What is plain though the chart says otherwise; common practice, no source."""
+    edge, shaped = placed.chart.edge, is_shaped(piece)
+    asked = {action.doing for row in range(1, placed.chart.height + 1)
+             for action in row_actions(placed, row)}
+    rules = []
+    if edge:
+        which = "outermost stitch" if edge == 1 else f"outermost {stitches(edge)}"
+        rules.append(f"the {which} at either end of a row"
+                     + (", at a neck opening and beside held stitches too" if shaped else ""))
+    if asked & {Doing.MOVE, Doing.CROSS}:
+        rules.append("a stitch that would move onto one of these or onto a needle without a "
+                     "stitch, and a crossing that lacks a stitch")
+    if shaped:
+        rules.append("in the row after a decrease the stitches that were moved with it, and after "
+                     "a bind-off the one that took up the last loop")
+    if asked & {Doing.TUCK, Doing.SLIP}:
+        rules.append("instead of a tuck or slip, stitches that are worked by hand right after the "
+                     "row, all of them in the last row before stitches are put on waste yarn, "
+                     "gathered, divided or bound off")
+    if shaped:
+        rules.append("rows over stitches that were held")
+    said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
+    return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}" \
+        if rules else ""

@@ -1,0 +1,45 @@
+"""Words for pockets: the opening knitted with a cord, the lining's way on, the top's way on."""
+
+from __future__ import annotations
+
+from ..machine import steps
+from ..markup.html import esc
+from ..plan import pockets
+from ..proof.yarn_ends import HOLE
+from .lengths import to_cut
+from .told import Moment, Told
+from .words import counted, needles_said, stitches
+
+# How a band takes the sections of a pocket's lower edge.
+POCKET_HOW = {
+    pockets.ON_CORD: "Take each stitch below the pocket cord onto a needle, one for one, the "
+                     "lining turned up out of the way. Draw the cord out when all of them are on: "
+                     "the loops above it are in the lining already.",
+    pockets.BESIDE: "Take up the nearer half of the garment's stitch just beyond the opening. It "
+                    "is sewn down with the band's end.",
+}
+
+
+def knit_pocket(m: Moment, step: steps.HandKnit) -> Told:
+    """The stitches of a pocket's opening with a cord."""
+    length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
+    return Told(
+        text=f"<b>Knit the {esc(step.purpose)}'s {stitches(len(step.needles))} by hand</b> with a "
+             f"{esc(step.yarn)} about {length} long: {needles_said(step.needles)}. Put the needles "
+             "back to working position, latches open, both ends of the cord hanging down in front.",
+        after="Carriage and row counter stay as they are. The cord stays in the work until the "
+              "pocket is finished.",
+        how=("pocket-opening.html", "how to open a pocket"), check=True, diagram=True)
+
+
+def hang_lining(m: Moment, step: steps.Hang) -> Told:
+    """The loops above a pocket's cord on bare needles."""
+    loops = len(step.needles)
+    return Told(
+        text=f"<b>Fold the front along the pocket cord, right sides together,</b> and let it hang "
+             "down in front of the bed, the part above the pocket nearest to you with its wrong "
+             f"side towards you. Hang {esc(step.edge)} on the empty needles "
+             f"{needles_said(step.needles)}: one loop above the cord on each, "
+             f"{counted(loops, 'loop')} over the {stitches(loops - 1)} of the opening.",
+        after="Leave the cord in: the stitches below it still wait there.",
+        how=("pocket-opening.html#lining", "how to hang the lining"), check=True)

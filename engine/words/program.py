@@ -1,0 +1,274 @@
+"""Tells a program as numbered steps, with checkpoints and diagrams off the bed's states."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields
+from itertools import groupby
+from types import MappingProxyType
+from typing import Any
+
+from ..drawings.marks import all_alike
+from ..drawings.needles import beside, needle_diagram, share_drawn
+from ..drawings.two_beds import two_bed_diagram
+from ..machine import rib_steps, set_up_steps, steps
+from ..machine import two_yarn_steps as two_yarns
+from ..machine.needles import Needles, between
+from ..machine.steps import Program, Step
+from ..markup.html import esc, items, link, part
+from ..pattern.model import Pattern
+from ..program.rib import FILLS
+from ..proof.proof import KnittedPiece, Strip
+from . import edges as tell_edges
+from . import hands as tell_hands
+from . import ribs as tell_ribs
+from . import rows as tell_rows
+from . import set_up as tell_set_up
+from . import two_yarns as tell_two_yarns
+from .at_bench import NOTHING, begins, run_of, yarns_of
+from .charted_rows import ChartedRows, is_charted, rows_from
+from .charted_rows import rows_said as charted_rows_said
+from .mitre import is_mitre
+from .repeats import Goes, goes_said, in_goes, is_chart
+from .shaped_edges import Block, in_blocks, read_events
+from .shaping import block_said
+from .together import as_one, together
+from .told import Moment, Together, Told, Work
+from .words import check_said, where_said
+
+TECHNIQUES = "../../techniques/"
+
+
+def _by_hand(m: Moment, step: steps.HandKnit) -> Told:
+    return tell_edges.knit_with_cord(m, step) if step.cord else tell_rows.knit_by_hand(m, step)
+
+
+def _bring(m: Moment, step: steps.Bring) -> Told:
+    return tell_ribs.bring_main(m, step) if m.after.second else tell_rows.bring(m, step)
+
+
+def _increase(m: Moment, step: steps.Increase) -> Told:
+    return tell_ribs.fill(m, step) if step.purpose == FILLS else tell_rows.increase(m, step)
+
+
+TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProxyType({
+    steps.Bring: _bring,
+    steps.Thread: tell_rows.thread,
+    steps.Unthread: tell_rows.unthread,
+    steps.SetDial: tell_rows.set_dial,
+    steps.SetCounter: tell_rows.set_counter,
+    steps.CastOn: tell_rows.cast_on,
+    steps.Knit: tell_rows.knit,
+    steps.HandKnit: _by_hand,
+    steps.FreePass: tell_rows.free_pass,
+    steps.TurnWork: tell_rows.turn_work,
+    steps.Transfer: tell_rows.transfer,
+    steps.Cross: tell_rows.cross,
+    steps.Tuck: tell_rows.tuck,
+    steps.Slip: tell_rows.slip,
+    two_yarns.ThreadContrast: tell_two_yarns.thread_contrast,
+    two_yarns.UnthreadContrast: tell_two_yarns.unthread_contrast,
+    two_yarns.PickContrast: tell_two_yarns.pick,
+    two_yarns.KnitTwo: tell_two_yarns.knit_two,
+    steps.Hang: tell_edges.hang,
+    steps.BindOff: tell_edges.bind_off,
+    steps.DrawCord: tell_edges.draw_cord,
+    steps.Hold: tell_rows.hold,
+    steps.Resume: tell_rows.resume,
+    steps.TakeOff: tell_rows.take_off,
+    steps.Increase: _increase,
+    steps.Attend: tell_hands.attend,
+    set_up_steps.SetCarriage: tell_set_up.set_carriage,
+    set_up_steps.HangWeights: tell_set_up.hang_weights,
+    set_up_steps.TakeWeightsOff: tell_set_up.weights_off,
+    set_up_steps.Couple: tell_set_up.couple,
+    set_up_steps.Uncouple: tell_set_up.uncouple,
+    set_up_steps.CutEnd: tell_set_up.cut_end,
+    rib_steps.Latch: tell_ribs.latch,
+    rib_steps.RaiseSecond: tell_ribs.raise_second,
+    rib_steps.LowerSecond: tell_ribs.lower_second,
+    rib_steps.Rack: tell_ribs.rack,
+    rib_steps.BringSecond: tell_ribs.bring_second,
+    rib_steps.Zigzag: tell_ribs.zigzag,
+    rib_steps.KnitBeds: tell_ribs.knit_beds,
+    rib_steps.Across: tell_ribs.across,
+})
+
+
+def tell(work: Work, pattern: Pattern, prefix: str) -> str:
+    """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
+    out, number, known = [], 0, NOTHING
+    yarns, begin = yarns_of(work.program), begins(work.program)
+    for place, (title, group) in enumerate(numbered(work, pattern), 1):
+        run, known = run_of(group, known, yarns)
+        where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
+        told = [_told(each, f"{prefix}-{number + n}", where) for n, each in enumerate(group, 1)]
+        out.append(part(title, f"{prefix}-part-{place}"))
+        out.append(f'<ol class="wb-steps" start="{number + 1}"{begin}{run}>\n'
+                   f'{"".join(told)}</ol>\n\n')
+        begin = ""
+        number += len(told)
+    return share_drawn("".join(out), prefix)
+
+
+def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | Block]]]:
+    """Return each section's title and what its numbered steps tell, every step of it once."""
+    every, done = work.program.steps, 0
+    for section in work.program.sections:
+        upto = done + len(section.steps)
+        part = _Part(work, pattern, section.title, every)
+        plain = isinstance(work, Strip) and not _shapes(work, section)
+        yield section.title, list(together(
+            part.holes(done, upto) if plain else part.shaped(done, upto)))
+        done = upto
+
+
+def _shapes(strip: Strip, section: steps.Section) -> bool:
+    """True where the ends of a collar change."""
+    return not strip.plan.collar.is_straight and any(isinstance(step, steps.Increase | steps.Hold)
+               or (isinstance(step, steps.Transfer) and step.rest) for step in section.steps)
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A section of a program whose steps are all `every`; parts of it are told as moments."""
+
+    work: Work
+    pattern: Pattern
+    title: str
+    every: tuple[Step, ...]
+
+    def holes(self, at: int, upto: int) -> Iterator[Moment]:
+        """A band's steps from `at`, those that do the same at every hole together."""
+        kinds = (_kind(step, self.work.program) or n
+                 for n, step in enumerate(self.every[at:upto]))
+        for _, group in groupby(kinds):
+            last = at + sum(1 for _ in group)
+            yield self._moment(at, last)
+            at = last
+
+    def shaped(self, at: int, upto: int) -> Iterator[Moment | Block]:
+        """A piece's steps from `at`, those of a shaping together.
+
+        Where no row is knitted there is no shaping to be counted by.
+        """
+        section, charted = self.every[at:upto], is_charted(self.title, self.work)
+        if is_chart(self.title, self.work):
+            while at < upto and isinstance(self.every[at], set_up_steps.SetCarriage):
+                yield self._moment(at, at + 1)
+                at += 1
+            if goes := tuple(self.goes(at, upto)):
+                yield from goes
+                return
+            section = self.every[at:upto]
+        blocks = {}
+        if any(isinstance(step, steps.Knit) for step in section):
+            events = read_events(section, self.work.run.states, at, charted=charted)
+            blocks = {block.first: block for block in in_blocks(events)}
+        while at < upto:
+            told = blocks.get(at) or self._rows(at, upto, charted) or self._moment(at, at + 1)
+            yield told
+            at = told.upto if isinstance(told, Block) else at + len(told.steps)
+
+    def _rows(self, at: int, upto: int, charted: bool) -> ChartedRows | None:
+        """The rows of a shaped piece's chart from `at`, where there are any."""
+        rows, end = rows_from(self.every[at:upto], 0) if charted else (0, 0)
+        if not rows:
+            return None
+        whole = self._moment(at, at + end)
+        return ChartedRows(**{f.name: getattr(whole, f.name) for f in fields(whole)}, rows=rows)
+
+    def goes(self, at: int, upto: int) -> Iterator[Moment]:
+        """The steps of a section knitted from a chart, whole repeats together."""
+        assert isinstance(self.work, KnittedPiece) and self.work.piece.chart is not None
+        return in_goes(self._moment(at, upto), self.work.piece.chart.height)
+
+    def _moment(self, at: int, upto: int) -> Moment:
+        states = self.work.run.states
+        return Moment(work=self.work, pattern=self.pattern, section=self.title,
+                      steps=self.every[at:upto], states=states[at:upto],
+                      before=states[at - 1] if at else None,
+                      earlier=self.every[:at], later=self.every[upto:])
+
+
+def _kind(step: Step, program: Program) -> str:
+    """What is done alike at every hole; "" for a step that stands alone."""
+    if is_mitre(step):
+        return "mitre"
+    match step:
+        case steps.HandKnit(cord=cord) if cord:
+            return "cord"
+        case steps.Hang(lean=lean) if lean is not None:
+            return "upper"
+        case steps.Hang(onto_empty=True, picks=()):
+            return "lower"
+        case steps.BindOff(keep_last=True):
+            return "across"
+        case steps.CastOn(purpose=purpose) if "buttonhole" in purpose:
+            return "cast on"
+        case steps.DrawCord(edge=edge) if edge != program.first_row:
+            return "draw"
+    return ""
+
+
+def _name(work: Work) -> str:
+    return work.plan.band.title if isinstance(work, Strip) else work.piece.title
+
+
+def _told(told: Moment | Block, anchor: str, where: str) -> str:
+    return _step(told, anchor) if isinstance(told, Moment) else _shaping(told, anchor, where)
+
+
+def _shaping(block: Block, anchor: str, where: str) -> str:
+    text, more = block_said(block, where)
+    last = block.events[-1]
+    check = _check(where_said(last.after, loops=last.charted))
+    return f'<li id="{anchor}"><p>{text}</p>{more}{check}</li>\n'
+
+
+def _check(said: str) -> str:
+    return f'<p class="wb-check"><b>Check:</b> {said}.</p>'
+
+
+def _step(m: Moment, anchor: str) -> str:
+    if isinstance(m, Goes):
+        return goes_said(m, anchor)
+    if isinstance(m, ChartedRows):
+        return charted_rows_said(m, anchor)
+    told = _words(m)
+    how = ""
+    if told.how:
+        how = f" {link(TECHNIQUES + told.how[0], esc(told.how[1].capitalize()), 'wb-how')}"
+    after = f"<p>{told.after}</p>" if told.after else ""
+    said = check_said if m.is_band else where_said
+    check = _check(said(m.after)) if told.check else ""
+    return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
+            f"{items(told.places, 'wb-holes')}"
+            f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
+            f"{_diagram(m, told, anchor)}{check}</li>\n")
+
+
+def _words(m: Moment) -> Told:
+    if isinstance(m, Together):
+        return as_one([_words(each) for each in m.parts])
+    return TELLS[type(m.steps[0])](m, m.steps[0])
+
+
+def _in_use(m: Moment) -> Needles:
+    """The band's needles, less those at its ends that are out of work: they need no drawing."""
+    loaded = m.after.loaded
+    whole = between(m.band.first, m.band.last) if m.band else m.band
+    if not loaded:
+        return whole
+    inner = between(loaded.first, loaded.last)
+    return whole if m.after.working - inner else inner
+
+
+def _diagram(m: Moment, told: Told, anchor: str) -> str:
+    title = f"The needles after step {anchor.rpartition('-')[2]}"
+    if told.diagram and m.after.second:
+        return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
+    if not told.diagram or all_alike(m.after, _in_use(m), told.chosen):
+        return ""
+    return needle_diagram(m.after, beside(m.band, m.program.bed), chosen=told.chosen,
+                          prefix=anchor, title=title, mark=told.mark)

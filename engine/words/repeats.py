@@ -1,0 +1,152 @@
+"""Tells the rows of a stitch chart as whole repeats: the same rows so many times, not each row.
+
+The words and the drawing of the chart stand above the steps; here is which of its rows are
+worked, how often, and what the row counter shows at the end of each repeat.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from ..drawings.chart import chart_drawing, chart_figure
+from ..fabric.chart_on_bed import Placed
+from ..machine import steps
+from ..machine.steps import Claim, Side
+from ..machine.two_yarn_steps import ThreadContrast, UnthreadContrast
+from ..markup.html import block, esc, link, part
+from ..program.piece import CHART_ROWS
+from ..proof.proof import KnittedPiece
+from ..shape.piece import Piece
+from .lying import lying_section, middle
+from .told import Moment
+from .words import counted, where_said
+
+HOW = "../../techniques/stitch-chart.html"
+_NOTHING = Claim(0, 0, 0, Side.LEFT)
+MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Goes(Moment):
+    """Steps that work a chart's rows 1 to `rows`, the same ones `times` over [rows]."""
+
+    rows: int
+    times: int
+
+    @property
+    def ends(self) -> tuple[int, ...]:
+        """The row counter at the end of each go."""
+        rows = [state.counter for step, state in zip(self.steps, self.states, strict=True)
+                if isinstance(step, steps.Knit)]
+        return tuple(rows[self.rows - 1::self.rows])
+
+
+def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
+    """Return the steps of `whole` as whole goes through `height` rows, then the rows left over.
+
+    Nothing where the goes are not alike: then every step must be told. When the contrast yarn goes
+    in and out stands beside the chart; only the first time is it a new end.
+    """
+    ends = [at for at, step in enumerate(whole.steps, 1) if isinstance(step, steps.Knit)]
+    if not ends or ends[-1] != len(whole.steps) or not all(
+            step.rows == 1 for step in whole.steps if isinstance(step, steps.Knit)):
+        return
+    times, rest = divmod(len(ends), height)
+    upto = ends[times * height - 1] if times else 0
+    bare = [replace(step, claim=_NOTHING) for step in whole.steps[:upto]
+            if not isinstance(step, ThreadContrast | UnthreadContrast)]
+    if times and bare != bare[:len(bare) // times] * times:
+        return
+    if times:
+        yield _go(whole, 0, upto, height, times)
+    if rest:
+        yield _go(whole, upto, len(whole.steps), rest, 1)
+
+
+def _go(whole: Moment, at: int, upto: int, rows: int, times: int) -> Goes:
+    return Goes(
+        work=whole.work, pattern=whole.pattern, section=whole.section,
+        steps=whole.steps[at:upto], states=whole.states[at:upto],
+        before=whole.states[at - 1] if at else whole.before,
+        earlier=(*whole.earlier, *whole.steps[:at]), later=(*whole.steps[upto:], *whole.later),
+        rows=rows, times=times)
+
+
+def goes_said(goes: Goes, anchor: str) -> str:
+    """Return the numbered step as HTML: which rows, how often, and the row counter at each end."""
+    where = link(f"#{anchor.rpartition('-')[0]}-chart", "stitch pattern")
+    which = f"rows 1 to {goes.rows}" if goes.rows > 1 else "row 1"
+    how_often = {1: "", 2: " twice"}.get(goes.times, f" {goes.times} times")
+    more = " over and over," if goes.times > 1 else ""
+    text = (f"<b>Work {which} of the {where}{how_often}</b>,{more} until the row counter shows "
+            f"<b>{goes.after.counter}</b>.")
+    return (f'<li id="{anchor}"><p>{text}{_starts(goes)}</p>{_ends(goes)}'
+            f'<p class="wb-check"><b>Check:</b> {where_said(goes.after)}.</p></li>\n')
+
+
+def _starts(goes: Goes) -> str:
+    if goes.times == 1 and goes.before and goes.before.counter:
+        return " These are the first rows of one more repeat."
+    return ""
+
+
+def _ends(goes: Goes) -> str:
+    """The row counter at the end of every repeat, so that a knitter who stops finds her row."""
+    if goes.times < 2:
+        return ""
+    start = goes.before.counter if goes.before else 0
+    if goes.rows == 1 or goes.times > MOST_LISTED:
+        return (f"<p>A repeat is {counted(goes.rows, 'row')}; the first begins with the row "
+                f"counter at {start}.</p>")
+    return (f"<p>Row counter at the end of each repeat: "
+            f"{', '.join(map(str, goes.ends))}.</p>")
+
+
+def is_chart(section: str, work: object) -> bool:
+    """True for the section of a piece that is knitted from its chart."""
+    return section == CHART_ROWS and isinstance(work, KnittedPiece) and work.piece.chart is not None
+
+
+def chart_section(piece: KnittedPiece, prefix: str, *, first: bool) -> str:
+    """Return the piece's stitch chart on its own needles, and every row in words; "" without.
+
+    At the `first` piece of a garment with a chart the rules are told that hold for all of them.
+    """
+    placed = piece.piece.placed
+    if placed is None:
+        return ""
+    title = placed.chart.title
+    how = f"{link(HOW, 'How to knit from a stitch chart')}."
+    if piece.piece.is_straight:
+        told = (f"<p>{esc(piece.piece.title)}: every row is knitted from this chart. Row 1 is the "
+                "row that takes the row counter from 0 to 1. Drawing and words say the same. "
+                f"{how}</p>" + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
+    else:
+        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", first=first, how=how)
+    return part("Stitch pattern: " + title, f"{prefix}-chart") + block(told)
+
+
+def chart_drawings(pieces: Sequence[KnittedPiece], size: str) -> str:
+    """Return the charts of a size's pieces for the page of all sizes.
+
+    Of shaped pieces the first is enough: the others have the same chart on other needles.
+    """
+    out: list[str] = []
+    for piece in pieces:
+        placed = piece.piece.placed
+        if placed and not piece.piece.is_straight:
+            return "\n".join((*out, _drawn_once(piece.piece, placed, size)))
+        if placed:
+            prefix = f"chart-{piece.piece.key.replace('_', '-')}"
+            out.append(f"<p>{esc(piece.piece.title)} in size {esc(size)}: the other sizes have "
+                       "other needles, as their pages say.</p>"
+                       + chart_figure(placed, prefix=prefix, title=placed.chart.title))
+    return "\n".join(out)
+
+
+def _drawn_once(piece: Piece, placed: Placed, size: str) -> str:
+    prefix = f"chart-{piece.key.replace('_', '-')}"
+    return (f"<p>A part of the {esc(piece.title.lower())} in size {esc(size)}. Where the repeats "
+            "lie on each piece and size, and every row in words, their pages say.</p>"
+            + chart_drawing(placed, prefix=prefix, title=placed.chart.title, only=middle(placed)))

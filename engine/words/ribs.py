@@ -1,0 +1,103 @@
+"""Words for the steps of ribs: columns latched up, the second bed, rows over both beds."""
+
+from __future__ import annotations
+
+from ..drawings.marks import Mark
+from ..drawings.two_beds import pitch_said
+from ..machine import rib_steps, steps
+from ..machine.rib_steps import Beds
+from ..markup.html import esc, link
+from .told import Moment, Told
+from .words import counted, stitches, which
+
+_LATCHED = "../../bands/latched-rib.html#steps"
+_TWO_BEDS = "../../bands/two-bed-rib.html"
+
+
+def latch(m: Moment, step: rib_steps.Latch) -> Told:
+    """Columns dropped and latched up again."""
+    stop = m.after.counter - step.rows
+    columns = counted(len(step.needles), "column")
+    return Told(
+        text=f"<b>Latch up {columns},</b> of {which(step.needles)}, one after the other. "
+             "For each: put the latch tool, from your side, into the column's stitch of "
+             f"row {stop}, drop the stitch off the needle and let it run down to the tool. "
+             f"Latch it up again, bar by bar, {step.rows} in all, and hang the last stitch on its "
+             f"needle. {link(_LATCHED, 'How to latch a column', 'wb-how')}",
+        check=True, diagram=True, chosen=step.needles, mark=Mark.LATCHED)
+
+
+def fill(m: Moment, step: steps.Increase) -> Told:
+    """The rib's empty needles into work, each with a loop from beside."""
+    return Told(
+        text=f"<b>Fill the empty needles:</b> bring {which(step.needles)} to working position and "
+             "lift onto each, with the transfer tool, the loop under the stitch beside it. "
+             f"{counted(len(step.needles), 'needle')}; none between the two ends stays empty.",
+        check=True)
+
+
+def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Told:
+    """The second bed up."""
+    return Told(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
+                     f"non-working position. {pitch_said(0)}. "
+                     f"{link(_TWO_BEDS, 'About ribs on two beds', 'wb-how')}")
+
+
+def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Told:
+    """The second bed down."""
+    return Told(text="<b>Let the second bed down.</b> Hold the work in your hand while you do.",
+                check=True)
+
+
+def rack(m: Moment, step: rib_steps.Rack) -> Told:
+    """The second bed sideways."""
+    why = f" {esc(step.purpose)}" if step.purpose else ""
+    return Told(text=f"<b>Rack the second bed</b>{why}. {pitch_said(step.halves)}.")
+
+
+def bring_main(m: Moment, step: steps.Bring) -> Told:
+    """Needles of the main bed, while the second faces it."""
+    return Told(text=f"<b>On the main bed bring {which(step.needles)}</b> to "
+                     f"{step.position.value} position: {counted(len(step.needles), 'needle')}.")
+
+
+def bring_second(m: Moment, step: rib_steps.BringSecond) -> Told:
+    """Needles of the second bed."""
+    return Told(text=f"<b>On the second bed bring {which(step.needles)}</b> to "
+                     f"{step.position.value} position: {counted(len(step.needles), 'needle')}.",
+                diagram=True)
+
+
+def zigzag(m: Moment, step: rib_steps.Zigzag) -> Told:
+    """The first row, over both beds by turns."""
+    loops = len(m.after.loaded) + (len(m.after.second.loaded) if m.after.second else 0)
+    return Told(text=f"<b>Cast on with one zigzag row</b> of {esc(step.yarn)} over both beds. "
+                     "Every needle in work takes up a loop, of the two beds by turns: "
+                     f"{loops} loops.", check=True)
+
+
+def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Told:
+    """Rows over both beds or one."""
+    purpose = f" {esc(step.purpose)}" if step.purpose else ""
+    other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
+    where = " over both beds" if other is None else f" with {step.beds.value} alone"
+    return Told(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{purpose}, until the row "
+                     f"counter shows <b>{m.after.counter}</b>.",
+                check=other is None)
+
+
+def across(m: Moment, step: rib_steps.Across) -> Told:
+    """Stitches straight across to the other bed."""
+    from_bed = Beds.SECOND if step.to is Beds.MAIN else Beds.MAIN
+    onto = " It has a stitch already: both lie on one needle, and are knitted as one." \
+        if m.after.doubled else ""
+    every = "all " if step.purpose == "all of them" else ""
+    more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
+    why = "" if every else f" {esc(step.purpose)}"
+    return Told(
+        text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
+             f"{which(step.needles)}, straight across{why} with the transfer tool: each onto the "
+             f"needle of {step.to.value} that it faces, which comes into work.{onto} Push the "
+             "emptied needles back to non-working position.",
+        check=not more, diagram=not every and not more)
+

@@ -1,0 +1,299 @@
+"""Words for the steps around the carriage: yarn, dial, row counter, rows, free pass, turning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import takewhile
+
+from ..machine import steps
+from ..machine.needles import Needles
+from ..machine.set_up_steps import Carriage
+from ..markup.html import esc
+from ..pattern.model import Fold, Pattern
+from ..plan.ways import DRAW_UP, DRAWN, DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
+from ..program.band import MAIN, WASTE
+from ..proof.proof import KnittedPiece, Strip
+from ..proof.yarn_ends import LAST_ROW
+from .edge_ways import way_said
+from .hung import cast_on_holes, move_for_holes
+from .lengths import to_cut
+from .mitre import is_mitre, told_pair
+from .told import Moment, Told, Work
+from .words import counted, dial_said, needles_said, needles_toward, stitches
+
+_FOLD_PAGE = {
+    Fold.TURNED: ("fold-turned.html", "how to turn the work"),
+    Fold.LOOSE: ("fold-loose.html", "how to knit a loose fold row"),
+    Fold.PICOT: ("fold-picot.html", "how to make a picot fold"),
+}
+
+
+def bring(m: Moment, step: steps.Bring) -> Told:
+    """Empty needles into position."""
+    if is_mitre(step):
+        return told_pair(m)
+    if step.position is steps.Position.NON_WORKING:
+        return Told(text=f"<b>Push the empty needles {_spans_said(step.needles)} back</b> to "
+                         "non-working position.",
+                    diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
+    if m.before is None or not m.before.working:
+        rest = " All other needles stay in non-working position."
+    else:
+        rest = ""
+    return Told(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "
+                     f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
+                     f"{rest}", diagram=not m.is_band or m.strip.layout.leaves_out)
+
+
+def _spans_said(needles: Needles, which: str = "") -> str:
+    """Needles from first to last; of many groups only the ends and `which` of them are meant."""
+    if len(needles.spans()) > 3:
+        return f"{needles.first} to {needles.last}{which}"
+    return needles_said(needles)
+
+
+def _as_drawn(needles: Needles) -> str:
+    return _spans_said(needles, ", those that the diagram shows in work,")
+
+
+def thread(m: Moment, step: steps.Thread) -> Told:
+    """Yarn into the feeder."""
+    yarn, side = esc(step.yarn), m.after.side.value
+    if not step.fresh:
+        return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
+                         f"{side}, where the carriage stands.")
+    if step.yarn == m.program.cord_yarn:
+        return Told(text=f"<b>Thread the {yarn},</b> a length of its own, on the {side}, where "
+                         "the carriage stands. Let a hand's length hang down in front.")
+    named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else ""
+    which = f" {esc(named)}," if named else ""
+    return Told(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
+                     "carriage stands.")
+
+
+def own_yarn(work: Work, pattern: Pattern) -> str:
+    """The name of the main yarn of a piece or band, where the pattern's are not all the same."""
+    own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
+    keys = dict.fromkeys((*own, *(band.yarn for band in pattern.bands.values())))
+    if len(keys) < 2:
+        return ""
+    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].name
+
+
+def unthread(m: Moment, step: steps.Unthread) -> Told:
+    """Yarn out of the feeder."""
+    yarn = m.before.feeder if m.before else ""
+    if yarn == m.program.cord_yarn:
+        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: let "
+                         "both its ends hang down in front.")
+    if not step.cut:
+        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
+                         f"it stays hanging from the work on the {m.after.side.value}.")
+    if not step.purpose and any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord
+                                for s in _until_new_end(m)):
+        end = to_cut(m.band.across, m.pattern.bed.pitch, LAST_ROW)
+        return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
+                         f"and take it out of the feeder. With this end, on the "
+                         f"{m.after.side.value}, the last row is knitted by hand.")
+    if yarn != WASTE and _is_bound_off(m):
+        return Told(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the end through the last "
+                         "loop, and take the yarn out of the feeder.")
+    tail = "" if yarn == WASTE else f" {_tail(m, step)}"
+    return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
+
+
+def _until_new_end(m: Moment) -> Iterator[steps.Step]:
+    """What is still done with the end that is cut, up to the next new end."""
+    return takewhile(lambda s: not isinstance(s, steps.Thread), m.later)
+
+
+def _is_bound_off(m: Moment) -> bool:
+    """True where all stitches were bound off just before, down to one loop."""
+    last = m.earlier[-1] if m.earlier else None
+    return isinstance(last, steps.BindOff) and not last.keep_last
+
+
+def _tail(m: Moment, step: steps.Unthread) -> str:
+    if step.purpose == SEWN_OFF:
+        if isinstance(m.work, KnittedPiece) and m.work.piece.bound_off_to:
+            return "Leave a tail a hand long: the stitches are sewn off with new lengths."
+        long = to_cut(m.band.across, m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
+        return f"Leave an end of about {long}, to sew the stitches off with."
+    if step.purpose == DRAW_UP:
+        long = to_cut(len(m.band), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
+        return f"Leave an end of about {long}, to draw through the stitches."
+    return "Leave a tail a hand long."
+
+
+def set_dial(m: Moment, step: steps.SetDial) -> Told:
+    """The dial."""
+    purpose = f", {esc(step.purpose)}" if step.purpose else ""
+    first = m.fold is Fold.LOOSE and "fold row" in step.purpose
+    what = "both dials" if m.after.second else "the dial"
+    return Told(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{purpose}.",
+                how=_FOLD_PAGE[Fold.LOOSE] if first else None)
+
+
+def set_counter(m: Moment, step: steps.SetCounter) -> Told:
+    """The row counter."""
+    if m.before is not None and step.rows == m.before.counter - 1:
+        why = f": {esc(step.purpose)}" if step.purpose else ""
+        return Told(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
+    why = f", {esc(step.purpose)}" if step.purpose else ""
+    return Told(text=f"<b>Set the row counter to {step.rows}</b>{why}.")
+
+
+def cast_on(m: Moment, step: steps.CastOn) -> Told:
+    """A loop on each needle."""
+    if "buttonhole" in step.purpose:
+        return cast_on_holes(m, step)
+    waste = step.method == "waste start"
+    way = "" if waste else f" {way_said(step.method, WAYS_ON)}"
+    return Told(
+        text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
+             f"{_spans_said(step.needles, ' that are in work')}, one loop on each: "
+             f"{stitches(len(step.needles))}.",
+        how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
+
+
+def knit(m: Moment, step: steps.Knit) -> Told:
+    """Rows with the carriage."""
+    rows = counted(step.rows, "row")
+    purpose = f", {esc(step.purpose)}" if step.purpose.startswith("the ") else \
+        f" {esc(step.purpose)}" if step.purpose else ""
+    fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
+    return Told(text=f"<b>Knit {rows}</b>{purpose}, until the row counter shows "
+                     f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=m.is_band)
+
+
+def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
+    """A row made by hand over everything."""
+    side = m.after.side
+    loose = " loose" if step.loose else ""
+    long = " Make every new loop at least twice as long as a stitch." if step.loose else ""
+    return Told(
+        text=f"<b>Knit one{loose} row by hand</b> with the end of {esc(step.yarn)}, from "
+             f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
+             f"{needles_toward(step.needles, side.other)} draw the yarn through all "
+             f"its loops together.{long}",
+        after="Carriage and row counter stay as they are.",
+        how=("loose-row-and-chain-off.html#loose-row", "how to knit the loose row"), check=True)
+
+
+def free_pass(m: Moment, step: steps.FreePass) -> Told:
+    """The carriage across without knitting."""
+    why = f", {esc(step.purpose)}" if step.purpose else ""
+    held = "" if m.after.carriage is Carriage.SLIP else \
+        ", every stitch in holding position and the carriage set to hold"
+    return Told(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
+                     f"feeder empty{held}, take the carriage across{why}.",
+                how=("row-counter-and-free-pass.html#free-pass", "how to make a free pass"))
+
+
+def turn_work(m: Moment, step: steps.TurnWork) -> Told:
+    """The work over on the garter bar."""
+    times = 1 + sum(isinstance(s, steps.TurnWork) for s in m.earlier)
+    faces = "The knit side now faces you" if times % 2 else "The purl side faces you again"
+    cords = (" Keep the cords' ends clear of bed and bar."
+             if any(isinstance(s, steps.HandKnit) and s.cord for s in m.earlier) else "")
+    return Told(
+        text=f"<b>Turn the work</b> with the garter bar: take all "
+             f"{len(m.after.loaded)} stitches off, turn the bar end for end, its teeth still "
+             f"towards the needles, and put them back on needles "
+             f"{needles_said(m.after.loaded)}.{cords} {faces}.",
+        after="The yarn's end has changed sides with the work and hangs on the "
+              f"{m.after.side.value}." if _same_yarn_next(m) else "",
+        how=_FOLD_PAGE[Fold.TURNED], check=True)
+
+
+def _same_yarn_next(m: Moment) -> bool:
+    """True when the yarn that hangs from the work is threaded next: the bed found it there."""
+    after = next((s for s in m.later if not isinstance(s, steps.Attend)), None)
+    return isinstance(after, steps.Thread) and not after.fresh
+
+
+def hold(m: Moment, step: steps.Hold) -> Told:
+    """Needles to holding."""
+    why = f" ({esc(step.purpose)})" if step.purpose else ""
+    return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
+                     f"holding position{why}.", check=True)
+
+
+def resume(m: Moment, step: steps.Resume) -> Told:
+    """Needles back from holding."""
+    why = f" ({esc(step.purpose)})" if step.purpose else ""
+    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back where the "
+                     "carriage knits them, every latch open.", check=True)
+
+
+def transfer(m: Moment, step: steps.Transfer) -> Told:
+    """Stitches onto their neighbours."""
+    if step.purpose == "for the buttonholes":
+        return move_for_holes(m, step)
+    if is_mitre(step):
+        return told_pair(m)
+    side, far = ("right" if step.by > 0 else "left"), abs(step.by)
+    onto = f"the needle beside it on the {side}" if far == 1 else \
+        f"the stitch {far} needles to its {side}"
+    emptied = "emptied needle" if len(step.needles) == 1 else "emptied needles"
+    rest = f"Push the {emptied} back to non-working position." if step.rest else \
+        f"Leave the {emptied} in working position."
+    picot = m.fold is Fold.PICOT and "picot" in step.purpose
+    return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
+                     f"({stitches(len(step.needles))}) onto {onto}, with the transfer tool. "
+                     f"{rest}",
+                how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
+
+
+def cross(m: Moment, step: steps.Cross) -> Told:
+    """Neighbouring stitches that change places."""
+    return Told(text=f"<b>Cross</b> {needles_said(step.needles)} in groups of "
+                     f"{step.left + step.right}: of each, the {step.left} at the left go to the "
+                     f"right, the others to the left, those at the {step.first.value} back on the "
+                     "needles first.", check=True)
+
+
+def tuck(m: Moment, step: steps.Tuck) -> Told:
+    """Needles that do not knit in the next row, with its yarn laid over them."""
+    return Told(text=f"<b>For the next row tuck</b> {needles_said(step.needles)}: holding "
+                     "position, the carriage set to hold; put them back to work after it.")
+
+
+def slip(m: Moment, step: steps.Slip) -> Told:
+    """Needles that the next row passes by."""
+    return Told(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the carriage "
+                     "passes them by.")
+
+
+def take_off(m: Moment, step: steps.TakeOff) -> Told:
+    """Stitches onto waste yarn, where they wait, or drawn up."""
+    some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)
+    if step.purpose == DRAWN_UP:
+        return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
+                         "needle, take the weights off, then the stitches off the needles, and "
+                         "draw them up.", check=True)
+    if step.by_needle:
+        return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
+                         "them with a blunt sewing needle, and take them off the needles. They "
+                         f"wait as: <b>{name}</b>.", check=True)
+    rest = " All other needles stay in holding position." if m.after.holding else ""
+    return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
+                     f"rows over them alone, take the weights off them, and drop them from the "
+                     f"needles.{rest} They wait as: <b>{name}</b>.",
+                after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
+                      f"{m.after.side.value} and the row counter to {m.after.counter}."
+                if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
+                check=bool(m.after.loaded))
+
+
+def _goes_on(m: Moment) -> bool:
+    return any(isinstance(step, steps.Knit) for step in m.later)
+
+
+def increase(m: Moment, step: steps.Increase) -> Told:
+    """Needles into work with a loop from beside."""
+    if step.purpose == "for the join":
+        return Told(text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch beside: "
+                         "it is for the join, and hangs on nothing of the garment.", check=True)
+    return Told(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
+                     "give each a loop from the stitch beside it.", check=True)

@@ -1,0 +1,106 @@
+"""Words for what sets the machine up: levers, weights, the connecting arm, an end that is cut."""
+
+from __future__ import annotations
+
+from ..machine.needles import Needles
+from ..machine.rib_steps import Beds
+from ..machine.set_up_steps import (
+    Carriage,
+    Couple,
+    CutEnd,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Uncouple,
+    Weight,
+)
+from ..machine.steps import BindOff
+from ..markup.html import esc
+from ..program.band import AGAIN
+from .mitre import is_mitre, told_pair
+from .told import Moment, Told
+from .words import from_to
+
+FEET = "Keep your feet clear: weights drop."
+
+
+def set_carriage(m: Moment, step: SetCarriage) -> Told:
+    """The levers of the main bed's carriage alone, or of two that are joined."""
+    if m.after.second:
+        return _of_two(step)
+    was = m.before.carriage if m.before else Carriage.KNIT
+    if step.to is Carriage.SLIP:
+        first = not any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for s in m.earlier)
+        return Told(text="<b>Set the slip levers of the carriage:</b> it then passes every needle "
+                         "by." if first else "<b>Set the slip levers of the carriage.</b>")
+    if was is not Carriage.SLIP:
+        why = f", {esc(step.purpose)}" if step.purpose else ""
+        return Told(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
+    if step.to is Carriage.HOLD:
+        return Told(text="<b>Set the carriage to hold again,</b> slip levers back: needles in "
+                         "holding position stay where they are.")
+    return Told(text="<b>Set the carriage to knit again:</b> slip levers back, needles in working "
+                     "position, latches open.")
+
+
+def _of_two(step: SetCarriage) -> Told:
+    whose = {Beds.BOTH: "both carriages", Beds.MAIN: "the main bed's carriage",
+             Beds.SECOND: "the second bed's carriage"}[step.bed]
+    if step.to is Carriage.SLIP:
+        return Told(text=f"<b>Set the slip levers of {whose}:</b> it passes its needles by.")
+    return Told(text=f"<b>Set {whose} to {step.to.value}.</b>")
+
+
+def hang_weights(m: Moment, step: HangWeights) -> Told:
+    """Weights on: at the start, again after they were off, or claw weights beside held needles."""
+    if step.weight is Weight.CLAWS:
+        return Told(text=claws_said(step.needles, moved=bool(m.before and m.before.claws)))
+    if step.weight is Weight.COMB:
+        return Told(text="<b>Hang the cast-on comb:</b> push it up between the beds, its teeth "
+                         "through the zigzag row from below, and run its wire through the teeth "
+                         f"above the yarn. Hang weights on the comb, the ends first. {FEET}")
+    if step.purpose.startswith(AGAIN):
+        where = esc(step.purpose[len(AGAIN):].lstrip(","))
+        return Told(text=f"<b>Hang the weights on again,</b> evenly{where}.")
+    return Told(text="<b>Hang the weights</b> evenly as soon as the first rows hold, and move them "
+                     f"up as the work grows. {FEET}")
+
+
+def claws_said(needles: Needles, *, moved: bool) -> str:
+    """Claw weights under the stitches that are knitted beside held ones."""
+    does = "Move the claw weights" if moved else "Hang claw weights"
+    return f"<b>{does} under the stitches in work,</b> {from_to(needles)}."
+
+
+def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
+    """Weights off: what makes the next step safe."""
+    if is_mitre(step):
+        return told_pair(m)
+    if step.claws_only:
+        return Told(text="<b>Take the claw weights off.</b> Keep your feet clear.")
+    if m.before and Weight.COMB in m.before.weights:
+        return Told(text="<b>Take the weights off the comb.</b> Hold the work in your hand "
+                         "meanwhile, and keep your feet clear. Draw the comb's wire out, and take "
+                         "the comb down.")
+    if m.later and isinstance(m.later[0], BindOff):
+        return Told(text="<b>Take all weights off.</b> Keep your feet clear.")
+    return Told(text="<b>Take all weights off.</b> Hold the work in your hand meanwhile, and "
+                     "keep your feet clear.")
+
+
+def couple(m: Moment, step: Couple) -> Told:
+    """The connecting arm on."""
+    return Told(text="<b>Join the carriages of both beds</b> with the connecting arm, on the "
+                     f"{m.after.side.value}.")
+
+
+def uncouple(m: Moment, step: Uncouple) -> Told:
+    """The connecting arm off."""
+    return Told(text="<b>Take the connecting arm off</b> and put the main bed's own arm on its "
+                     "carriage.")
+
+
+def cut_end(m: Moment, step: CutEnd) -> Told:
+    """A yarn that was left hanging."""
+    return Told(text=f"<b>Cut the {esc(step.yarn)}</b> that hangs from the work. Leave a tail a "
+                     "hand long.")

@@ -1,0 +1,299 @@
+"""Reads a program's steps as shaping: what is done at which edge when the row counter shows what.
+
+A piece's program changes its edges between rows. Changes that follow each other and are alike
+are put together, and where two edges change by turns their rows are put into one list, so that
+nothing has to be done "meanwhile" or "the other way round".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from itertools import groupby
+
+from ..machine import steps
+from ..machine.needles import Needles
+from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
+from ..machine.steps import Side, Step
+from ..machine.trace import State
+from ..program.bands import collar_shawl
+from .charted_rows import rows_from
+
+FEWEST = 3  # changes that make a list of rows; fewer are told one by one
+LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
+
+
+class Done(Enum):
+    """What is done to an edge between two rows."""
+
+    DECREASE = "decrease"
+    INCREASE = "increase"
+    BIND_OFF = "bind off"
+    HOLD = "hold"
+    BACK = "put back"
+    MARK = "mark"
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """`stitches` changed at the edge at `side`; `moved` with each decrease; `needles` concerned.
+
+    For what is bound off `needles` are those emptied. A mark is at both edges (`side` None).
+    """
+
+    done: Done
+    side: Side | None
+    stitches: int
+    moved: int
+    needles: Needles
+
+    @property
+    def alike(self) -> tuple[Done, Side | None, int, int]:
+        """What acts that are told together have in common."""
+        return self.done, self.side, self.stitches, self.moved
+
+    @property
+    def order(self) -> tuple[str, str]:
+        """A fixed order of the acts of one row."""
+        return self.done.value, self.side.value if self.side else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """All `acts` between two rows, after `rows` rows, and the states of the bed around them.
+
+    Where they are `charted`, the rows are knitted from a stitch chart. `sets` are the steps that
+    set the carriage for the acts, and hang claw weights. `first` and `upto` say which
+    steps of the program it takes up, the rows before included.
+    """
+
+    first: int
+    upto: int
+    rows: int
+    acts: tuple[Act, ...]
+    before: State
+    after: State
+    charted: bool = False
+    sets: tuple[Step, ...] = ()
+
+    @property
+    def counter(self) -> int:
+        """What the row counter shows."""
+        return self.after.counter
+
+    @property
+    def alike(self) -> tuple[tuple[Done, Side | None, int, int], ...]:
+        """What events that are told together have in common."""
+        return tuple(act.alike for act in self.acts)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Events told as one numbered step: all alike, or a list of rows where they are `mixed`."""
+
+    events: tuple[Event, ...]
+    mixed: bool
+
+    @property
+    def first(self) -> int:
+        """The first of its steps."""
+        return self.events[0].first
+
+    @property
+    def upto(self) -> int:
+        """The step after its last one."""
+        return self.events[-1].upto
+
+
+def act_of(step: Step, before: State) -> Act | None:
+    """Return what a step does to an edge of the work; None where it does something else."""
+    match step:
+        case steps.Transfer() if _moves_an_edge(step, before):
+            side = Side.RIGHT if step.by < 0 else Side.LEFT
+            return Act(Done.DECREASE, side, 1, len(step.needles), step.needles)
+        case steps.Increase() if not _lies_within(step.needles, before.loaded):
+            work = before.loaded
+            side = Side.RIGHT if step.needles.last > work.last else Side.LEFT
+            return Act(Done.INCREASE, side, len(step.needles), 0, step.needles)
+        case steps.BindOff(keep_last=True, rest=True, layers=1):
+            gone = len(step.needles) - 1
+            off = step.needles.rightmost(gone) if step.toward is Side.LEFT else \
+                step.needles.leftmost(gone)
+            return Act(Done.BIND_OFF, step.toward.other, gone, 0, off)
+        case steps.Hold():
+            held = _held_at(step.needles, before.loaded - before.holding)
+            return held and Act(Done.HOLD, held, len(step.needles), 0, step.needles)
+        case steps.Resume(purpose=collar_shawl.BACK):
+            work = before.loaded - before.holding
+            side = Side.RIGHT if step.needles.first > work.last else Side.LEFT
+            return Act(Done.BACK, side, len(step.needles), 0, step.needles)
+        case steps.Attend(to="mark edges"):
+            return Act(Done.MARK, None, len(step.needles), 0, step.needles)
+    return None
+
+
+def _lies_within(needles: Needles, work: Needles) -> bool:
+    """True for needles between others with stitches, as those of a rib that are filled."""
+    return needles.first > work.first and needles.last < work.last
+
+
+def _moves_an_edge(step: steps.Transfer, before: State) -> bool:
+    """True where neighbouring stitches at an edge of what is in work go one needle inward."""
+    if not step.rest or abs(step.by) != 1 or len(step.needles.spans()) != 1:
+        return False
+    work = before.loaded - before.holding
+    outer = step.needles.last if step.by < 0 else step.needles.first
+    return len(step.needles) <= LONGEST_MOVE and outer == (
+        work.last if step.by < 0 else work.first)
+
+
+def _held_at(needles: Needles, work: Needles) -> Side | None:
+    """The side at which needles in work are pushed to holding; None where none would be left."""
+    if not needles <= work or needles == work or len(needles.spans()) != 1:
+        return None
+    if needles.last == work.last:
+        return Side.RIGHT
+    return Side.LEFT if needles.first == work.first else None
+
+
+def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
+                charted: bool = False) -> list[Event]:
+    """Return the events of a section whose first step is the program's `start`th (from 0).
+
+    `states` are those of the whole program. Steps that are neither shaping nor the rows before
+    it belong to no event. In a `charted` section a row is all that a chart asks for in it.
+    """
+    events, at = [], 0
+    while at < len(section):
+        rows, after = rows_from(section, at) if charted else (0, at)
+        if not rows:
+            rows = _plain_rows(section[at])
+            after = at + bool(rows)
+        acts, sets, upto = _acts(section, states, start, after)
+        if acts:
+            events.append(Event(start + at, start + upto, rows, acts,
+                                _state(states, start + at), states[start + upto - 1], charted,
+                                sets))
+        at = max(upto, at + 1)
+    return events
+
+
+def _plain_rows(step: Step) -> int:
+    return step.rows if isinstance(step, steps.Knit) and not step.fills else 0
+
+
+def _acts(section: Sequence[Step], states: Sequence[State], start: int, at: int
+          ) -> tuple[tuple[Act, ...], tuple[Step, ...], int]:
+    """The acts from step `at` of the section to the next row, what is set for them, and where
+    that row is."""
+    acts: list[Act] = []
+    sets: list[Step] = []
+    while at < len(section):
+        if not start + at:
+            break
+        if _sets_up(section, states, start, at, acts):
+            sets.append(section[at])
+            at += 1
+            continue
+        act = act_of(section[at], states[start + at - 1])
+        if act is None:
+            break
+        acts.append(act)
+        at += 1
+    return tuple(_together(acts)), tuple(sets), at
+
+
+def _sets_up(section: Sequence[Step], states: Sequence[State], start: int, at: int,
+             acts: Sequence[Act]) -> bool:
+    """True for a lever set, or claw weights hung, for the acts of this row."""
+    match section[at]:
+        case SetCarriage(to=Carriage.HOLD):
+            return at + 1 < len(section) and isinstance(section[at + 1], steps.Hold) and (
+                act_of(section[at + 1], states[start + at]) is not None)
+        case SetCarriage(to=Carriage.KNIT):
+            return bool(acts) and acts[-1].done is Done.BACK
+        case HangWeights(weight=Weight.CLAWS):
+            return bool(acts) and acts[-1].done is Done.HOLD
+    return False
+
+
+def _together(acts: list[Act]) -> Iterator[Act]:
+    """The acts of a row in a fixed order, those of a kind at one edge as one."""
+    ordered = sorted(acts, key=lambda act: act.order)
+    for _, group in groupby(ordered, key=lambda act: (act.done, act.side)):
+        first, *more = group
+        mask = first.needles.mask
+        for act in more:
+            mask |= act.needles.mask
+        yield Act(first.done, first.side, first.stitches + sum(a.stitches for a in more),
+                  first.moved, Needles(mask))
+
+
+def _state(states: Sequence[State], at: int) -> State:
+    return states[at - 1] if at else states[0]
+
+
+def in_blocks(events: Sequence[Event]) -> Iterator[Block]:
+    """Return the events put together, in their order and without losing any.
+
+    Events that follow each other and are alike are one block. Where the same comes back after
+    something else, everything between is one list of rows, but for long stretches of the same
+    at its ends; so are changes of one kind at one edge that differ in their stitches.
+    """
+    for stretch in _unbroken(events):
+        runs = [tuple(run) for _, run in groupby(stretch, key=lambda e: e.alike)]
+        yield from _blocks(runs)
+
+
+def _unbroken(events: Sequence[Event]) -> Iterator[list[Event]]:
+    """Cut where steps of another kind lie between two events."""
+    stretch: list[Event] = []
+    for event in events:
+        if stretch and stretch[-1].upto != event.first:
+            yield stretch
+            stretch = []
+        stretch.append(event)
+    if stretch:
+        yield stretch
+
+
+def _blocks(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
+    kinds = [_kinds(run) for run in runs]
+    at = 0
+    while at < len(runs):
+        last = _entangled(kinds, at)
+        if last == at:
+            yield Block(runs[at], mixed=False)
+        else:
+            yield from _mixed(runs[at:last + 1])
+        at = last + 1
+
+
+def _entangled(kinds: Sequence[set[tuple[Done, Side | None]]], at: int) -> int:
+    """The last run in which something comes back that is done in run `at`, or in one up to it."""
+    last, look = at, at
+    while look <= last:
+        for later in range(len(kinds) - 1, last, -1):
+            if not kinds[look].isdisjoint(kinds[later]):
+                last = later
+                break
+        look += 1
+    return last
+
+
+def _kinds(run: tuple[Event, ...]) -> set[tuple[Done, Side | None]]:
+    return {(act.done, act.side) for act in run[0].acts if act.done is not Done.MARK}
+
+
+def _mixed(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
+    """One list of rows, but for a long stretch of the same before and after it."""
+    head = [runs.pop(0)] if len(runs[0]) > FEWEST else []
+    tail = [runs.pop()] if runs and len(runs[-1]) > FEWEST else []
+    events = tuple(event for run in runs for event in run)
+    yield from (Block(run, mixed=False) for run in head)
+    if len(events) >= FEWEST:
+        yield Block(events, mixed=True)
+    else:
+        yield from (Block(run, mixed=False) for run in runs)
+    yield from (Block(run, mixed=False) for run in tail)

@@ -1,0 +1,254 @@
+"""Words for shaping: the same change on several rows, or a list of rows where edges differ."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from itertools import groupby, pairwise
+
+from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
+from ..machine.steps import Side
+from ..machine.trace import State
+from ..markup.html import esc, items, link, table
+from .set_up import claws_said
+from .shaped_edges import Act, Block, Done, Event
+from .words import counted, from_to, joined, needles_said, needles_toward, stitches
+
+_MANY = 4  # changes of a kind after which the stitches after each are told
+
+
+def block_said(block: Block, where: str) -> tuple[str, str]:
+    """Return what is told of a block: its text, and what follows it, both HTML.
+
+    `where` names piece and section, for the label of a list of rows.
+    """
+    text, more = _rows_one_by_one(block, where) if block.mixed else _same(block.events)
+    return f"{_set_first(block.events)}{text}{_set_after(block.events)}", more
+
+
+def _set_first(events: Sequence[Event]) -> str:
+    """The lever that must be set before needles are held."""
+    held = any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for e in events for s in e.sets)
+    return "<b>Set the carriage to hold.</b> " if held else ""
+
+
+def _set_after(events: Sequence[Event]) -> str:
+    """Claw weights as soon as needles are held; the lever when none is held any more."""
+    said = ""
+    hung = [(s, e) for e in events for s in e.sets if isinstance(s, HangWeights)]
+    if hung:
+        first, event = hung[0]
+        moved = bool(event.before.claws)
+        said += f" {claws_said(first.needles, moved=moved)}" if len(events) == 1 else (
+            f" When the first are held, {'move the' if moved else 'hang'} claw weights under the "
+            "stitches in work, and move them along.")
+    if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
+        said += " When none is held any more, set the carriage to knit."
+    return said
+
+
+def _same(events: tuple[Event, ...]) -> tuple[str, str]:
+    first = events[0]
+    many = len(events) > 1
+    done = joined(_act_said(act, many) for act in _both_ends(first.acts))
+    done = f"<b>{done[:1].upper()}{done[1:]}</b>"
+    text = f"{done} {_when(events)}." if many else f"{_up_to(first)}{done}."
+    text += "".join(f" {said}" for said in dict.fromkeys(
+        _how(act) for act in first.acts) if said)
+    if any(act.done is Done.HOLD for act in first.acts):
+        text += _wrap_said(events)
+    return text, _every_row(events) if len(events) > _MANY else ""
+
+
+def _up_to(event: Event) -> str:
+    """The rows before what is done once."""
+    if not event.rows:
+        return f"Before the next row, the row counter at <b>{event.counter}</b>: "
+    of_chart = " of the stitch pattern" if event.charted else ""
+    return (f"<b>Knit {counted(event.rows, 'row')}{of_chart},</b> until the row counter shows "
+            f"<b>{event.counter}</b>; the carriage is then on the {event.after.side.value}. ")
+
+
+def _when(events: Sequence[Event]) -> str:
+    """On which rows, by the row counter, and how far they are apart."""
+    first, last = events[0], events[-1]
+    spans = [(rows, len(list(same))) for rows, same in groupby(e.rows for e in events[1:])]
+    then = joined(_every(rows, times) for rows, times in spans)
+    of_chart = " of the stitch pattern" if first.charted else ""
+    start = f"after {counted(first.rows, 'row')}{of_chart}" if first.rows else "at once"
+    if len(events) > _MANY:
+        return (f"{start} (row counter <b>{first.counter}</b>), then {then} (row counter "
+                f"<b>{last.counter}</b>)")
+    shows = joined(str(event.counter) for event in events)
+    return f"when the row counter shows <b>{shows}</b>: {start}, then {then}"
+
+
+@lru_cache(maxsize=256)
+def _every(rows: int, times: int) -> str:
+    if times == 1:
+        return f"once after {counted(rows, 'row')}"
+    every = "every row" if rows == 1 else f"every {_nth(rows)} row"
+    return f"on {every} {times} times"
+
+
+def _every_row(events: Sequence[Event]) -> str:
+    """Every row with the stitches after it, so that a missed change is found at once."""
+    rows = (f"<b>{e.counter}</b> {len(e.after.loaded - e.after.holding)}" for e in events)
+    return ("<p>By the <b>row counter</b>, with the stitches then in work:</p>"
+            + items(rows, "wb-rows"))
+
+
+class _Ends:
+    """The same act at both ends, told once."""
+
+    def __init__(self, left: Act, right: Act) -> None:
+        self.left, self.right = left, right
+
+
+def _both_ends(acts: tuple[Act, ...]) -> list[Act | _Ends]:
+    """Acts that are alike at left and right become one."""
+    out: list[Act | _Ends] = []
+    for act in acts:
+        before = out[-1] if out else None
+        if isinstance(before, Act) and before.side is Side.LEFT and act.side is Side.RIGHT and \
+                (before.done, before.stitches, before.moved) == (act.done, act.stitches, act.moved):
+            out[-1] = _Ends(before, act)
+        else:
+            out.append(act)
+    return out
+
+
+def _act_said(act: Act | _Ends, many: bool) -> str:
+    """What is done where; with the needles, where it is done once only."""
+    if isinstance(act, _Ends):
+        where = "" if many else f" ({_emptied(act.left)} and {_emptied(act.right)})"
+        return f"{act.left.done.value} {stitches(act.left.stitches)} at each end{where}"
+    if act.done is Done.MARK:
+        edges = "both edges" if len(act.needles) > 1 else "the edge"
+        return f"tie a thread into {edges}, beside {needles_said(act.needles)}"
+    assert act.side is not None
+    where = "" if many else f" ({_emptied(act)})"
+    return f"{act.done.value} {stitches(act.stitches)} at the {act.side.value}{where}"
+
+
+def _emptied(act: Act) -> str:
+    """The needles of an act from the edge inward; of a decrease those that are emptied."""
+    assert act.side is not None
+    needles = act.needles
+    if act.done is Done.DECREASE:
+        needles = needles.rightmost(act.stitches) if act.side is Side.RIGHT else \
+            needles.leftmost(act.stitches)
+    return needles_toward(needles, act.side.other)
+
+
+WAYS = {Done.DECREASE: "way-decrease", Done.INCREASE: "way-increase",
+        Done.BIND_OFF: "way-bind-off", Done.HOLD: "way-hold"}
+
+
+@lru_cache(maxsize=256)
+def _fashioned(moved: int, stitches_gone: int) -> str:
+    if moved == 1:
+        return "The end stitch goes onto the stitch beside it."
+    again = ", as many times over" if stitches_gone > 1 else ""
+    return (f"Fully fashioned: move the {moved} end stitches one needle inward{again}, so that the "
+            f"doubled one lies on the {_nth(moved)} needle from the edge "
+            f"({link('#' + WAYS[Done.DECREASE], 'how')}).")
+
+
+@lru_cache(maxsize=64)
+def _nth(number: int) -> str:
+    ending = "th" if number % 100 in (11, 12, 13) else \
+        {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+def _how(act: Act) -> str:
+    if act.done is Done.DECREASE:
+        return _fashioned(act.moved, act.stitches)
+    if act.done in WAYS and act.done is not Done.HOLD:
+        return f"({link(f'#{WAYS[act.done]}', f'how to {act.done.value}')})"
+    return ""
+
+
+def _wrapped() -> str:
+    return f"({link(f'#{WAYS[Done.HOLD]}', 'how to hold')})"
+
+
+# Rows one by one
+
+
+def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
+    events = block.events
+    sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
+    at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
+    of_chart = " in the stitch pattern" if events[0].charted else ""
+    text = (f"<b>Shape {at} row by row,</b> from row counter <b>{events[0].counter}</b> to "
+            f"<b>{events[-1].counter}</b>. Knit{of_chart} up to each line's row counter, "
+            "then do what it says.")
+    held = any(act.done is Done.HOLD for e in events for act in e.acts)
+    moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
+    usual = moved[-1] if moved else 0
+    text += f" {_fashioned(usual, 1)}" if usual else ""
+    text += " Where few stitches are left, fewer are moved: the line says so." if moved[1:] else ""
+    text += _wrap_said(events) if held else ""
+    head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
+    label = esc(f"{where}, rows {events[0].counter} to {events[-1].counter}")
+    return text, table(label, head, (_row(event, sides, usual) for event in events))
+
+
+def _row(event: Event, sides: Iterable[Side], usual: int) -> tuple[str, ...]:
+    return (f"<b>{event.counter}</b>, {event.after.side.value}",
+            *(_cell(event, side, usual) for side in sides), in_work_said(event.after))
+
+
+def _cell(event: Event, side: Side, usual: int) -> str:
+    done = (f"{act.done.value} {act.stitches}: {_emptied(act)}{_fewer(act, usual)}"
+            for act in event.acts if act.side is side)
+    marks = ("mark" for act in event.acts if act.side is None)
+    return ", ".join((*done, *marks)) or "–"
+
+
+def _fewer(act: Act, usual: int) -> str:
+    """What to move where it is not as many stitches as on the other lines."""
+    if act.done is not Done.DECREASE or act.moved == usual:
+        return ""
+    return " (move the end stitch only)" if act.moved == 1 else f" (move {act.moved} only)"
+
+
+def in_work_said(state: State) -> str:
+    """The stitches that the carriage knits and where they lie: "17, R13 to R29"."""
+    work = state.loaded - state.holding
+    return f"{len(work)}, {from_to(work)}" if work else "0"
+
+
+def _wrap_said(events: Sequence[Event]) -> str:
+    """How the yarn is brought round the first held needle, so that no hole is left."""
+    by_carriage = any(_is_wrapped(act, event) for event in events for act in event.acts)
+    by_hand = [event for event, after in pairwise(events)
+               if any(_needs_wrap(act, event, after) for act in event.acts)]
+    said = ""
+    if by_carriage:
+        said += (" One needle held on the carriage's own side is wrapped by the carriage as it "
+                 "goes back.")
+    if by_hand:
+        shown = joined(str(e.counter) for e in by_hand)
+        said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
+                 "under the held needle next to those in work, so that no hole is left.")
+    if any(act.done is Done.BACK for event in events for act in event.acts):
+        said += (" Each time needles were put back: knit the row towards them, and before the "
+                 "carriage returns lay the yarn under the next held needle, so that no hole is "
+                 "left.")
+    return f"{said} {_wrapped()}"
+
+
+def _is_wrapped(act: Act, event: Event) -> bool:
+    """True for a single needle held where the carriage stands: the yarn goes round it by itself."""
+    return act.done is Done.HOLD and act.stitches == 1 and act.side is event.after.side
+
+
+def _needs_wrap(act: Act, event: Event, after: Event) -> bool:
+    """True for needles held away from the carriage, where the next row holds no single one."""
+    if act.done is not Done.HOLD or act.side is event.after.side:
+        return False
+    return after.rows != 1 or not any(
+        _is_wrapped(other, after) and other.side is act.side for other in after.acts)

@@ -1,0 +1,85 @@
+"""Which steps are done together at one moment and told as one numbered step, in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from ..machine import rib_steps, set_up_steps, steps
+from ..machine.steps import Step
+from .charted_rows import ChartedRows
+from .repeats import Goes
+from .shaped_edges import Block
+from .told import Moment, Together, Told
+
+_SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
+# A step of the first kind is told in one with one of the second kind that follows it.
+_GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
+    (steps.SetCounter, (*_SETTINGS, steps.Bring, rib_steps.RaiseSecond)),
+    (steps.SetDial, (*_SETTINGS, steps.Attend)),
+    (set_up_steps.SetCarriage, (*_SETTINGS, steps.FreePass, steps.Hold, rib_steps.KnitBeds,
+                                set_up_steps.HangWeights)),
+    (rib_steps.RaiseSecond, (set_up_steps.Couple,)),
+    (steps.FreePass, (steps.SetCounter,)),
+    (steps.Thread, _SETTINGS),
+    (steps.Resume, (set_up_steps.SetCarriage, set_up_steps.HangWeights, steps.Hold)),
+    (steps.Hold, (set_up_steps.HangWeights,)),
+    (set_up_steps.TakeWeightsOff, (steps.BindOff, steps.Hang, steps.HandKnit, steps.TurnWork,
+                                   steps.Attend)),
+    (steps.DrawCord, (set_up_steps.HangWeights,)),
+    (set_up_steps.HangWeights, (steps.Thread, steps.Knit)),
+    (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),
+    (steps.TakeOff, (steps.Bring,)),
+    (rib_steps.LowerSecond, (set_up_steps.HangWeights,)),
+)
+
+
+def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
+    """Return the moments, those that go on with the one before put together with it."""
+    waiting: list[Moment] = []
+    for each in moments:
+        if waiting and not (_goes_on(waiting[-1], each) or _is_row_of(waiting, each)):
+            yield _as_one(waiting)
+            waiting = []
+        if isinstance(each, Block | Goes | ChartedRows):
+            yield each
+        else:
+            waiting.append(each)
+    if waiting:
+        yield _as_one(waiting)
+
+
+def _goes_on(before: Moment, after: Moment | Block) -> bool:
+    if isinstance(after, Block | Goes | ChartedRows):
+        return False
+    first, then = before.steps[-1], after.steps[0]
+    return any(isinstance(first, one) and isinstance(then, others) for one, others in _GOES_ON)
+
+
+def _is_row_of(waiting: list[Moment], after: Moment | Block) -> bool:
+    """True for the rows that a dial was set for, where nothing else was done just before."""
+    return (len(waiting) == 1 and isinstance(waiting[0].steps[-1], steps.SetDial)
+            and not isinstance(after, Block | Goes | ChartedRows)
+            and type(after.steps[0]) is steps.Knit)
+
+
+def _as_one(parts: list[Moment]) -> Moment:
+    if len(parts) == 1:
+        return parts[0]
+    first, last = parts[0], parts[-1]
+    return Together(work=first.work, pattern=first.pattern, section=first.section,
+                    steps=tuple(s for part in parts for s in part.steps),
+                    states=tuple(s for part in parts for s in part.states),
+                    before=first.before, earlier=first.earlier, later=last.later,
+                    parts=tuple(parts))
+
+
+def as_one(told: list[Told]) -> Told:
+    """Return the words of moments told as one: sentences in their order, one check, one diagram."""
+    drawn = next((each for each in reversed(told) if each.diagram), told[-1])
+    at = next((n for n, each in enumerate(told) if each.places or each.after), len(told) - 1)
+    rest = " ".join(each.text for each in told[at + 1:])
+    after = " ".join(part for part in (told[at].after, rest) if part)
+    return Told(text=" ".join(each.text for each in told[:at + 1]), places=told[at].places,
+                after=after, how=next((each.how for each in told if each.how), None),
+                check=any(each.check for each in told), diagram=drawn.diagram,
+                chosen=drawn.chosen, mark=drawn.mark)

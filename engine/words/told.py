@@ -1,0 +1,100 @@
+"""What a knitter is told at one numbered step, and what its teller may look at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from ..drawings.marks import Mark
+from ..machine.needles import NONE, Needles, between
+from ..machine.steps import Program, Step
+from ..machine.trace import State
+from ..pattern.model import Fold, Pattern
+from ..proof.proof import KnittedPiece, SizeProof, Strip
+
+Work = Strip | KnittedPiece  # what has a program of its own
+
+
+def works(size: SizeProof) -> tuple[Work, ...]:
+    """Everything that is knitted in one size, the pieces before the bands."""
+    return (*size.pieces, *size.strips)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """A numbered step: `text` and `places` (one entry a hole) are HTML.
+
+    `how` names a technique page, with its anchor, and what it shows. With `check` a checkpoint
+    follows; a diagram follows wherever the needles are not all alike, if `diagram` is not ruled
+    out. `chosen` are needles singled out there by their `mark`.
+    """
+
+    text: str
+    places: tuple[str, ...] = ()
+    after: str = ""
+    how: tuple[str, str] | None = None
+    check: bool = False
+    diagram: bool = False
+    chosen: Needles = NONE
+    mark: Mark = Mark.CHOSEN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """Steps that are told as one (the same thing at every hole), between two states of the bed.
+
+    `work` is the strip or the piece that is being knitted.
+    """
+
+    work: Work
+    pattern: Pattern
+    section: str
+    steps: tuple[Step, ...]
+    states: tuple[State, ...]
+    before: State | None
+    earlier: tuple[Step, ...] = field(default=())
+    later: tuple[Step, ...] = field(default=())
+
+    @property
+    def after(self) -> State:
+        """The bed after the last of the steps."""
+        return self.states[-1]
+
+    @property
+    def program(self) -> Program:
+        """The program the steps are of."""
+        return self.work.program
+
+    @property
+    def strip(self) -> Strip:
+        """The band's strip. Raises TypeError for a step of a piece."""
+        if not isinstance(self.work, Strip):
+            raise TypeError(f"{self.work.piece.title} is no band")
+        return self.work
+
+    @property
+    def is_band(self) -> bool:
+        """True for a step of a band, False for one of a piece."""
+        return isinstance(self.work, Strip)
+
+    @property
+    def fold(self) -> Fold | None:
+        """How the band, or the piece's hem, folds; None where there is no hem."""
+        if isinstance(self.work, Strip):
+            return self.work.plan.band.fold
+        return self.work.piece.hem.fold if self.work.piece.hem else None
+
+    @property
+    def band(self) -> Needles:
+        """The needles of the band, or those from the first to the last with stitches."""
+        if isinstance(self.work, Strip):
+            return self.work.layout.needles
+        held = (self.after.loaded or (self.before.loaded if self.before else NONE)
+                or self.after.working)
+        return between(held.first, held.last) if held else held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together(Moment):
+    """Moments that follow each other and are told as one numbered step: levers and their row."""
+
+    parts: tuple[Moment, ...]

@@ -1,0 +1,64 @@
+"""Words for rows of two yarns: the contrast yarn in and out, the needles that take it, the row."""
+
+from __future__ import annotations
+
+from ..fabric.chart_on_bed import Placed
+from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from ..markup.html import esc
+from ..pattern.stitch_chart import Cell
+from ..program.chart_actions import ChartRows, is_cut
+from .told import Moment, Told
+from .words import joined, needles_said
+
+
+def thread_contrast(m: Moment, step: ThreadContrast) -> Told:
+    """The contrast yarn into the second feeder."""
+    end = "a new end" if step.fresh else "the end that hangs there"
+    return Told(text=f"<b>Thread the {esc(step.yarn)},</b> {end}, into the second feeder, on the "
+                     f"{m.after.side.value}, where the carriage stands.")
+
+
+def unthread_contrast(m: Moment, step: UnthreadContrast) -> Told:
+    """The contrast yarn out of it."""
+    yarn = esc(m.before.contrast) if m.before else ""
+    if step.cut:
+        return Told(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. Leave a "
+                         "tail a hand long.")
+    return Told(text=f"<b>Take the {yarn} out of the second feeder.</b> Do not cut it: it hangs on "
+                     f"the {m.after.side.value}.")
+
+
+def pick(m: Moment, step: PickContrast) -> Told:
+    """Needles that take the contrast yarn."""
+    return Told(text=f"<b>Bring needles {needles_said(step.needles)}</b> to upper working "
+                     "position: they take the contrast yarn in the next row.")
+
+
+def knit_two(m: Moment, step: KnitTwo) -> Told:
+    """The row with both."""
+    return Told(text=f"<b>Knit 1 row with both yarns,</b> until the row counter shows "
+                     f"<b>{m.after.counter}</b>.", check=True)
+
+
+def contrast_said(placed: Placed) -> str:
+    """When the contrast yarn goes in and out in a repeat's rows, in sentences."""
+    has = [Cell.SECOND in row for row in placed.rows]
+    if all(has):
+        return " The contrast yarn stays in the second feeder in every row."
+    high, chart = len(has), ChartRows(placed)
+    ins = [row for row in range(1, high + 1) if has[row - 1] and not has[row - 2]]
+    outs = [row for row in range(1, high + 1) if has[row - 1] and not has[row % high]]
+    cut = [row for row in outs if is_cut(chart.without_contrast(row + 1))]
+    hung = [row for row in outs if row not in cut]
+    said = (f" Before {_rows(ins)} put it into the second feeder: the end that hangs on the "
+            "carriage's side, or a new end where none does.")
+    if hung:
+        said += f" After {_rows(hung)} take it out and leave it hanging."
+    if cut:
+        said += f" After {_rows(cut)} cut it and take it out."
+    return said
+
+
+def _rows(numbers: list[int]) -> str:
+    word = "row" if len(numbers) == 1 else "rows"
+    return f"{word} {joined(map(str, numbers))}"

@@ -1,0 +1,207 @@
+"""Needles, states and amounts in plain words: what is said under a diagram and at a checkpoint."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from itertools import pairwise
+
+from ..drawings.marks import Mark, levels, sorted_needles
+from ..machine.needles import Needle, Needles
+from ..machine.steps import Dial, Side
+from ..machine.trace import State
+
+KEY = {
+    Mark.ONE: "one stitch",
+    Mark.CHOSEN: "one stitch, needle chosen for a closing",
+    Mark.MANY: "so many loops on one needle",
+    Mark.LATCHED: "one stitch, its column latched up",
+    Mark.CORD: "a loop of cord",
+    Mark.HELD: "in holding position",
+    Mark.EMPTY: "empty, in working position",
+    Mark.OUT: "out of work, in non-working position",
+}
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """ "1 stitch", "3 stitches": `many` where an s is not enough."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def stitches(number: int) -> str:
+    """A number of stitches."""
+    return counted(number, "stitch", "stitches")
+
+
+def times_said(times: int) -> str:
+    """How often: "twice", "three times", "12 times"."""
+    return {2: "twice", 3: "three times", 4: "four times"}.get(times, f"{times} times")
+
+
+def joined(parts: Iterable[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    *most, last = parts
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+@lru_cache(maxsize=4096)
+def needles_said(needles: Needles) -> str:
+    """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8"."""
+    spans = needles.spans()
+    first, last = needles.first, needles.last
+    if len(spans) > 3 and len(needles) == len(spans) == (last.place - first.place) // 2 + 1:
+        return f"every other needle from {first} to {last}{_across_centre(needles)}"
+    return joined(a.name if a == b else f"{a} to {b}" for a, b in spans)
+
+
+MANY_GROUPS = 12  # from so many on, groups at even distances are not listed one by one
+_NTH = {3: "third", 4: "fourth", 5: "fifth", 6: "sixth"}
+
+
+def which(needles: Needles) -> str:
+    """The needles in words, those at even distances as such: "every fourth needle from …"."""
+    if len(needles.spans()) <= 3 or "every" in needles_said(needles):
+        return needles_said(needles)
+    return _evenly(needles) or _groups(needles.spans())
+
+
+def _evenly(needles: Needles) -> str:
+    """Groups that are alike and at even distances; "" where they are not."""
+    spans = needles.spans()
+    wide = {b.place - a.place + 1 for a, b in spans}
+    apart = {b[0].place - a[0].place for a, b in pairwise(spans)}
+    if len(wide) != 1 or len(apart) != 1:
+        return ""
+    size, far = wide.pop(), apart.pop()
+    every = f"every {_NTH[far]} needle" if size == 1 and far in _NTH else \
+        f"{size} of every {far} needles"
+    return f"{every} from {needles.first} to {needles.last} ({_groups(spans)})"
+
+
+def _groups(spans: tuple[tuple[Needle, Needle], ...]) -> str:
+    """The first groups of needles, and the first ones beyond the centre, where counting turns."""
+    left = [_span(a, b) for a, b in spans if a.place < 0]
+    right = [_span(a, b) for a, b in spans if a.place >= 0]
+    said = [f"{', '.join(side[:2])} and so on to {side[-1]}" if len(side) > 3 else ", ".join(side)
+            for side in (left, right) if side]
+    return ", then ".join(said)
+
+
+def _span(a: Needle, b: Needle) -> str:
+    return a.name if a == b else f"{a}–{b}"
+
+
+def needles_toward(needles: Needles, side: Side) -> str:
+    """Neighbouring needles in the direction of work: "R50 to R46" towards the left."""
+    first, last = needles.first, needles.last
+    if side is Side.LEFT:
+        first, last = last, first
+    return first.name if first == last else f"{first} to {last}"
+
+
+def _across_centre(needles: Needles) -> str:
+    """Odd numbers turn to even ones at the centre, where L1 and R1 are neighbours: say so."""
+    places = [place for place, in needles]
+    left, right = ([p for p in places if p < 0], [p for p in places if p >= 0])
+    if len(left) < 2 or len(right) < 2:
+        return ""
+    return (f" ({Needle(left[0])}, {Needle(left[1])} and so on to {Needle(left[-1])}, then "
+            f"{Needle(right[0])}, {Needle(right[1])} and so on)")
+
+
+def dial_said(dial: Dial) -> str:
+    """A dial setting, its dots spelled out: "6", "6.1 (one dot past 6)"."""
+    whole, dots = divmod(dial.thirds, 3)
+    return f"{dial} ({('one dot', 'two dots')[dots - 1]} past {whole})" if dots else str(dial)
+
+
+def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mark.CHOSEN
+                 ) -> str:
+    """Everything a needle diagram shows, in words."""
+    parts = []
+    for each, loops, needles in sorted_needles(state, shown, chosen, mark):
+        what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
+        parts.append(f"{what[0].upper()}{what[1:]}: {_all_said(needles)}.")
+    return " ".join(parts)
+
+
+def _all_said(needles: Needles) -> str:
+    """Every needle in words, many groups that lie evenly in short."""
+    many = len(needles.spans()) > MANY_GROUPS
+    return (which(needles) if many and _evenly(needles) else "") or needles_said(needles)
+
+
+def on_the_needles(state: State) -> str:
+    """What the needles hold, as a checkpoint says it, read off the bed."""
+    loaded = state.loaded
+    if not loaded:
+        return "no stitches on the needles"
+    said = f"{stitches(len(loaded))} on the needles{_loops_said(state)}"
+    if empty := state.working - loaded:
+        said += f", {counted(len(empty), 'needle')} empty in working position"
+    return said
+
+
+def _loops_said(state: State) -> str:
+    """How many needles hold more than one loop, "" where none does."""
+    if len(state.loops) == 1:
+        return ""
+    loaded, by_count = state.loaded, levels(state)
+    if len(by_count) > 1 and by_count[-1] == loaded:
+        return f", {counted(len(by_count), 'loop')} on each"
+    said = ""
+    for number in range(2, len(by_count) + 1):
+        exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
+                                          else Needles(0))
+        if exactly:
+            holds = "holds" if len(exactly) == 1 else "hold"
+            said += f", of which {len(exactly)} {holds} {number} loops"
+    return said
+
+
+def check_said(state: State) -> str:
+    """A checkpoint: stitches, row counter and carriage as the bed has them."""
+    return f"{on_the_needles(state)}; {_machine_said(state)}"
+
+
+def where_said(state: State, *, loops: bool = True) -> str:
+    """A checkpoint that says where the stitches lie, and which are held.
+
+    Without `loops` needles that hold two stitches, as after a decrease, are passed over.
+    """
+    loaded, held = state.loaded, state.holding & state.loaded
+    if state.second and state.second.loaded:
+        return f"{_on_both(loaded, state.second.loaded)}; {_machine_said(state)}"
+    if not loaded:
+        return check_said(state)
+    said = f"{stitches(len(loaded))} on the needles{_loops_said(state) if loops else ''}"
+    work = loaded - held
+    if held and work:
+        said += (f": {len(work)} in work, {from_to(work)}, and {len(held)} held, "
+                 f"{_ends_said(held)}")
+    else:
+        said += f", {'all held, ' if held else ''}{from_to(loaded)}"
+    return f"{said}; {_machine_said(state)}"
+
+
+def from_to(needles: Needles) -> str:
+    """The first and last of the needles, or the only one."""
+    one = needles.first == needles.last
+    return needles.first.name if one else f"{needles.first} to {needles.last}"
+
+
+def _on_both(main: Needles, second: Needles) -> str:
+    return (f"{stitches(len(main) + len(second))}, {len(main)} of them on the main bed, "
+            f"{main.first} to {main.last}, and {len(second)} on the second bed, {second.first} to "
+            f"{second.last}")
+
+
+def _ends_said(needles: Needles) -> str:
+    """The needles, or only the first and last of many groups."""
+    if len(needles.spans()) > 3:
+        return f"{needles.first} to {needles.last}"
+    return needles_said(needles)
+
+
+def _machine_said(state: State) -> str:
+    return f"row counter {state.counter}; carriage on the {state.side.value}"
