@@ -5,8 +5,6 @@ The words say everything that the drawing shows. Rows that are alike are told on
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
@@ -14,11 +12,9 @@ from ..markup.html import esc, items
 from ..pattern.stitch_chart import Cell
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
 from .two_yarns import contrast_said
-from .words import counted, joined, stitches
+from .words import counted, joined, stitches, which
 
 PLAIN = "knit plain"
-_ORDINALS = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh",
-             8: "eighth", 9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}
 
 # How each kind of work is done; tuck by holding: alessandrina.com, "tuck trims 4". The rest is
 # common practice, no source.
@@ -77,9 +73,9 @@ def lying(placed: Placed) -> str:
     if cut:
         text += f" Beside them stand {joined(cut)}."
     if placed.edges:
-        text += f" Edge, always plain: {spread_said(placed.edges)}."
+        text += f" Edge, always plain: {which(placed.edges)}."
     if out := placed.on(1, Cell.OUT):
-        text += f" Out of work throughout: {spread_said(out)}."
+        text += f" Out of work throughout: {which(out)}."
     return text
 
 
@@ -125,7 +121,7 @@ def row_said(placed: Placed, row: int, free: Needles | None = None) -> str:
 
 
 def _said(action: Action) -> str:
-    where = spread_said(action.needles)
+    where = which(action.needles)
     if action.doing is Doing.MOVE:
         side = "right" if action.by > 0 else "left"
         return f"move {_of(action.needles)} {where} one needle to the {side}"
@@ -152,36 +148,3 @@ def _crossing_said(action: Action, where: str) -> str:
 
 def _some(number: int, side: Side) -> str:
     return f"{number} {side.value}-hand {'stitches' if number > 1 else 'stitch'}"
-
-
-def spread_said(needles: Needles) -> str:
-    """The needles from left to right, those at one distance told as such.
-
-    "L20 to L19 and R3"; "every fourth needle from L9 to L1"; "the first 2 of every 6 needles
-    from L9 to R11", with where the counting goes on across the centre.
-    """
-    spans = needles.spans()
-    distances = {b[0].place - a[0].place for a, b in pairwise(spans)}
-    sizes = {b.place - a.place + 1 for a, b in spans}
-    if len(spans) < 4 or len(distances) > 1 or len(sizes) > 1:
-        return joined(_span(a, b) for a, b in spans)
-    (distance,), (size,) = distances, sizes
-    if size == 1:
-        what = (f"every {_ORDINALS[distance]} needle" if distance in _ORDINALS
-                else f"one needle in every {distance}")
-        return f"{what} from {spans[0][0]} to {spans[-1][0]}{_counted_out(spans)}"
-    return (f"the first {size} of every {distance} needles from {spans[0][0]} to {spans[-1][1]}"
-            f"{_counted_out(spans)}")
-
-
-def _span(a: Needle, b: Needle) -> str:
-    return a.name if a == b else f"{a} to {b}"
-
-
-def _counted_out(spans: tuple[tuple[Needle, Needle], ...]) -> str:
-    """Where the counting goes on across the centre, which has no needle 0."""
-    right = next((a for a, _ in spans if a.place >= 0), None)
-    left = [a for a, _ in spans if a.place < 0]
-    if right is None or not left:
-        return ""
-    return f" (on the left as far as {left[-1]}, on the right from {right})"

@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 
 from ..machine import steps
 from ..machine.steps import Side
 from ..markup.html import link
-from ..pattern.model import Closing
 from ..plan.closings import loop_chains, loop_length
+from ..program.band import FACING
 from .told import Moment, Told
 from .words import counted, stitches
 
-DARNED: Mapping[Closing | None, str] = {
-    Closing.ENCLOSED: ", that of the bind-off across the holes too",
-    Closing.BOUND_OFF: ", that of the bind-off across the holes too",
-    Closing.SLIT: ", and the ends of the parts between the slits",
-}
+
+def ends_inside(earlier: Iterable[steps.Step]) -> str:
+    """The ends that a band's steps leave besides those where it began and ended, in words."""
+    said: dict[str, None] = {}
+    for step in earlier:
+        match step:
+            case steps.BindOff(keep_last=True):
+                said["that of the bind-off across the holes too"] = None
+            case steps.Attend(to="choose slits"):
+                said["and the ends of the parts between the slits"] = None
+            case steps.Thread(yarn=yarn, fresh=True) if yarn == FACING:
+                said["and those at the fold, where the yarn changes"] = None
+    return "".join(f", {each}" for each in said)
 
 
 def _from_hem(m: Moment, step: steps.Attend) -> list[tuple[str, str]]:

@@ -6,10 +6,9 @@ from ..machine import steps
 from ..markup.html import anchor, esc, link
 from ..plan.ways import SEWN, WAYS_OFF
 from ..program.bands import KINDS
-from ..program.bands.closings import closing_of
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
-from .closings import DARNED, choose_slits, make_loops, mark_loops, overcast, sew_slits
+from .closings import choose_slits, ends_inside, make_loops, mark_loops, overcast, sew_slits
 from .closings_said import holes_name
 from .edge_ways import way_said
 from .hung import fold_up
@@ -150,9 +149,8 @@ def _sew_off(m: Moment, step: steps.Attend) -> Told:
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Told:
-    across = DARNED.get(closing_of(m.strip.plan), "") if m.strip.with_holes else ""
     return Told(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
-                     f"ended{across}. Hide them {_hidden(m)}.",
+                     f"ended{ends_inside(m.earlier)}. Hide them {_hidden(m)}.",
                 how=(f"{_FINISHING}#darn", "how to darn in"))
 
 

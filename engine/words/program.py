@@ -235,7 +235,7 @@ def _step(m: Moment, anchor: str) -> str:
         return goes_said(m, anchor)
     if isinstance(m, ChartedRows):
         return charted_rows_said(m, anchor)
-    told = _words(m)
+    told = words_of(m)
     how = ""
     if told.how:
         how = f" {link(TECHNIQUES + told.how[0], esc(told.how[1].capitalize()), 'wb-how')}"
@@ -245,12 +245,13 @@ def _step(m: Moment, anchor: str) -> str:
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
-            f"{_diagram(m, told, anchor)}{check}</li>\n")
+            f"{diagram_of(m, told, anchor)}{check}</li>\n")
 
 
-def _words(m: Moment) -> Told:
+def words_of(m: Moment) -> Told:
+    """Return what the knitter is told at a moment, before it is laid out as a numbered step."""
     if isinstance(m, Together):
-        return as_one([_words(each) for each in m.parts])
+        return as_one([words_of(each) for each in m.parts])
     return TELLS[type(m.steps[0])](m, m.steps[0])
 
 
@@ -264,7 +265,8 @@ def _in_use(m: Moment) -> Needles:
     return whole if m.after.working - inner else inner
 
 
-def _diagram(m: Moment, told: Told, anchor: str) -> str:
+def diagram_of(m: Moment, told: Told, anchor: str) -> str:
+    """Return the figure of the needles after a moment; "" where they are all alike."""
     title = f"The needles after step {anchor.rpartition('-')[2]}"
     if told.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)

@@ -85,9 +85,12 @@ class Moment:
 
     @property
     def band(self) -> Needles:
-        """The needles of the band, or those from the first to the last with stitches."""
+        """The needles of the band, or those from the first to the last with stitches.
+
+        Those of a band reach as far as its stitches do: a facing may have more than the edge.
+        """
         if isinstance(self.work, Strip):
-            return self.work.layout.needles
+            return self.work.layout.needles | self.after.loaded
         held = (self.after.loaded or (self.before.loaded if self.before else NONE)
                 or self.after.working)
         return between(held.first, held.last) if held else held

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from itertools import pairwise
 
 from ..drawings.marks import Mark, levels, sorted_needles
 from ..machine.needles import Needle, Needles
@@ -46,48 +45,85 @@ def joined(parts: Iterable[str]) -> str:
 
 @lru_cache(maxsize=4096)
 def needles_said(needles: Needles) -> str:
-    """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8"."""
-    spans = needles.spans()
-    first, last = needles.first, needles.last
-    if len(spans) > 3 and len(needles) == len(spans) == (last.place - first.place) // 2 + 1:
-        return f"every other needle from {first} to {last}{_across_centre(needles)}"
-    return joined(a.name if a == b else f"{a} to {b}" for a, b in spans)
+    """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8".
+
+    A dozen groups are listed one by one, unless they are every other needle.
+    """
+    return _said(needles.spans(), MANY_GROUPS)
 
 
-MANY_GROUPS = 12  # from so many on, groups at even distances are not listed one by one
-_NTH = {3: "third", 4: "fourth", 5: "fifth", 6: "sixth"}
-
-
+@lru_cache(maxsize=4096)
 def which(needles: Needles) -> str:
-    """The needles in words, those at even distances as such: "every fourth needle from …"."""
-    if len(needles.spans()) <= 3 or "every" in needles_said(needles):
-        return needles_said(needles)
-    return _evenly(needles) or _groups(needles.spans())
+    """The needles from left to right, those at even distances as such from four groups on.
+
+    "every fourth needle from L9 to L1 and R3"; "2 of every 3 needles from L4 to R1 (L4–L3,
+    L1–R1)", with the groups counted out where they would be hard to count.
+    """
+    return _said(needles.spans(), FEW_GROUPS)
 
 
-def _evenly(needles: Needles) -> str:
-    """Groups that are alike and at even distances; "" where they are not."""
-    spans = needles.spans()
-    wide = {b.place - a.place + 1 for a, b in spans}
-    apart = {b[0].place - a[0].place for a, b in pairwise(spans)}
-    if len(wide) != 1 or len(apart) != 1:
-        return ""
-    size, far = wide.pop(), apart.pop()
+MANY_GROUPS, FEW_GROUPS = 13, 4  # from so many on, groups at even distances are not listed
+_NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh", 8: "eighth",
+        9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}
+Span = tuple[Needle, Needle]
+
+
+def _said(spans: Sequence[Span], least: int) -> str:
+    """The groups in their order; so many alike and at even distances are told by their rule."""
+    said, at = [], 0
+    while at < len(spans):
+        like = _alike(spans, at)
+        if len(like) >= (FEW_GROUPS if _every_other(like) else least):
+            said.append(_rule(like))
+            at += len(like)
+        else:
+            first, last = spans[at]
+            said.append(first.name if first == last else f"{first} to {last}")
+            at += 1
+    return joined(said)
+
+
+def _alike(spans: Sequence[Span], at: int) -> Sequence[Span]:
+    """The groups from `at` on that are as wide as it, and as far apart as the first two."""
+    upto = at + 1
+    while upto < len(spans) and _width(spans[upto]) == _width(spans[at]) and \
+            _apart(spans[upto - 1:upto + 1]) == _apart(spans[at:at + 2]):
+        upto += 1
+    return spans[at:upto]
+
+
+def _width(span: Span) -> int:
+    return span[1].place - span[0].place + 1
+
+
+def _apart(spans: Sequence[Span]) -> int:
+    return spans[1][0].place - spans[0][0].place
+
+
+def _every_other(spans: Sequence[Span]) -> bool:
+    return len(spans) > 1 and _width(spans[0]) == 1 and _apart(spans) == 2
+
+
+def _rule(spans: Sequence[Span]) -> str:
+    """Groups that are alike and at even distances, and beyond the centre counted out again."""
+    size, far = _width(spans[0]), _apart(spans)
     every = f"every {_NTH[far]} needle" if size == 1 and far in _NTH else \
         f"{size} of every {far} needles"
-    return f"{every} from {needles.first} to {needles.last} ({_groups(spans)})"
+    crosses = spans[0][0].place < 0 <= spans[-1][0].place
+    out = f" ({_counted_out(spans)})" if crosses or size > 1 else ""
+    return f"{every} from {spans[0][0]} to {spans[-1][1]}{out}"
 
 
-def _groups(spans: tuple[tuple[Needle, Needle], ...]) -> str:
+def _counted_out(spans: Sequence[Span]) -> str:
     """The first groups of needles, and the first ones beyond the centre, where counting turns."""
-    left = [_span(a, b) for a, b in spans if a.place < 0]
-    right = [_span(a, b) for a, b in spans if a.place >= 0]
+    left = [_short(a, b) for a, b in spans if a.place < 0]
+    right = [_short(a, b) for a, b in spans if a.place >= 0]
     said = [f"{', '.join(side[:2])} and so on to {side[-1]}" if len(side) > 3 else ", ".join(side)
             for side in (left, right) if side]
     return ", then ".join(said)
 
 
-def _span(a: Needle, b: Needle) -> str:
+def _short(a: Needle, b: Needle) -> str:
     return a.name if a == b else f"{a}–{b}"
 
 
@@ -97,16 +133,6 @@ def needles_toward(needles: Needles, side: Side) -> str:
     if side is Side.LEFT:
         first, last = last, first
     return first.name if first == last else f"{first} to {last}"
-
-
-def _across_centre(needles: Needles) -> str:
-    """Odd numbers turn to even ones at the centre, where L1 and R1 are neighbours: say so."""
-    places = [place for place, in needles]
-    left, right = ([p for p in places if p < 0], [p for p in places if p >= 0])
-    if len(left) < 2 or len(right) < 2:
-        return ""
-    return (f" ({Needle(left[0])}, {Needle(left[1])} and so on to {Needle(left[-1])}, then "
-            f"{Needle(right[0])}, {Needle(right[1])} and so on)")
 
 
 def dial_said(dial: Dial) -> str:
@@ -121,14 +147,8 @@ def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
     parts = []
     for each, loops, needles in sorted_needles(state, shown, chosen, mark):
         what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
-        parts.append(f"{what[0].upper()}{what[1:]}: {_all_said(needles)}.")
+        parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}.")
     return " ".join(parts)
-
-
-def _all_said(needles: Needles) -> str:
-    """Every needle in words, many groups that lie evenly in short."""
-    many = len(needles.spans()) > MANY_GROUPS
-    return (which(needles) if many and _evenly(needles) else "") or needles_said(needles)
 
 
 def on_the_needles(state: State) -> str:

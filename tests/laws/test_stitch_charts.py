@@ -19,7 +19,7 @@ from walebook.bed.run import run
 from walebook.core.counts import whole
 from walebook.drawings.chart import Drawn, chart_drawing, chart_figure
 from walebook.fabric.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
-from walebook.machine.needles import Needle, Needles, bed_of, needle
+from walebook.machine.needles import Needle, bed_of, needle
 from walebook.machine.set_up_steps import Weight
 from walebook.machine.steps import Dial, Knit, Program, Side
 from walebook.pattern.stitch_chart import (
@@ -41,7 +41,9 @@ from walebook.pattern.stitch_chart import (
 from walebook.program.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
-from walebook.words.chart import PLAIN, rows_said, spread_said
+from walebook.words.chart import PLAIN, rows_said
+
+from tests.laws.needle_words import read
 
 _LACE = ("|", "|", "|<", ">|", "|<<", ">>|", ">|<")
 _PIECES = (*_LACE, "x", "u", "v", "/(", "//((", ")\\", "))\\\\", "/((", ")\\\\")
@@ -192,26 +194,9 @@ def test_stitches_rounded_by_the_charts_rule_fit(chart: StitchChart, stitches: i
 
 # ------------------------------------------------------------------------------ the words
 
-_SPREAD = re.compile(
-    r"(?:every (?P<nth>\w+) needle|one needle in every (?P<one>\d+)"
-    r"|the first (?P<some>\d+) of every (?P<of>\d+) needles)"
-    r" from (?P<first>[LR]\d+) to (?P<last>[LR]\d+)(?: \([^)]*\))?")
-_NTH = {"other": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-        "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12}
-
-
 def places(said: str) -> list[int]:
     """The needles that words name, by their places."""
-    if spread := _SPREAD.fullmatch(said):
-        by = _NTH[spread["nth"]] if spread["nth"] else int(spread["one"] or spread["of"])
-        first, last = (needle(spread[end]).place for end in ("first", "last"))
-        starts = range(first, last + 1, by)
-        return [start + n for start in starts for n in range(int(spread["some"] or 1))]
-    out: list[int] = []
-    for part in re.split(r", | and ", said):
-        ends = [needle(name).place for name in part.split(" to ")]
-        out += range(ends[0], ends[-1] + 1)
-    return out
+    return [place for place, in read(said)]
 
 
 def marks_told(phrase: str) -> dict[int, str]:
@@ -266,24 +251,6 @@ def read_back(placed: Placed) -> None:
             rows[row] = "".join(marks)
     assert [rows[n] for n in sorted(rows)] == [marks_of(row) for row in placed.rows]
     assert sorted(rows) == list(range(1, placed.chart.height + 1))
-
-
-@given(st.sets(st.integers(-40, 39), min_size=1, max_size=40))
-def test_any_needles_told_are_those_meant(there: set[int]) -> None:
-    mask = Needles(0)
-    for place in there:
-        mask |= Needles(1 << (place + 1024))
-    assert sorted(places(spread_said(mask))) == sorted(there)
-
-
-@given(st.integers(-60, 20), st.integers(2, 20), st.integers(4, 9), st.integers(1, 4))
-def test_needles_at_one_distance_told_are_those_meant(start: int, by: int, times: int,
-                                                      size: int) -> None:
-    assume(size < by)
-    there = [start + by * n + k for n in range(times) for k in range(size)]
-    said = spread_said(Needles(sum(1 << (place + 1024) for place in there)))
-    assert "every" in said
-    assert places(said) == there
 
 
 # ----------------------------------------------------------------------------- the drawing

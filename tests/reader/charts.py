@@ -113,10 +113,6 @@ def chart_edge(k: Knitter, said: dict) -> None:
 def chart_gaps(k: Knitter, said: dict) -> None:
     spots = parse(said["needles"])
     k.note("gaps told", spots)
-    need((said["side"], said["side2"]) == ("left", "right") and
-         place(said["needle"]) == max(s for s in spots if s < 0) and
-         place(said["needle2"]) == min(s for s in spots if s >= 0), "chart",
-         "the needles beside the centre are others")
 
 
 @act("chart_sides")
@@ -131,11 +127,9 @@ def chart_again(k: Knitter, said: dict) -> None:
 
 
 ROW_LINE = re.compile(r"Rows? ([\d, and to]+): (.*)")
-WHERE = (rf"(?:every [a-z]+ needle|(?:the first )?\d+ of every \d+ needles) from {NAME} to {NAME}"
-         rf"(?: \(on the (?:left|right) as far as {NAME}, on the (?:left|right) from {NAME}\))?")
-ON_NEEDLES = re.compile(WHERE.replace("(?:left|right)", "(left|right)").replace(
-    f"as far as {NAME}", f"as far as ({NAME})").replace(f"right) from {NAME}\\)",
-                                                       f"right) from ({NAME})\\)"))
+WHERE = (rf"(?:every [a-z]+ needle|\d+ of every \d+ needles) from {NAME} to {NAME}"
+         r"(?: \([^)]*\))?")
+ON_NEEDLES = re.compile(WHERE)
 
 
 def chart_rows(k: Knitter, blocks: list[Block]) -> None:
@@ -191,25 +185,19 @@ def crossing(words: str) -> None:
     need(int(size) == int(one) + int(two) and far == two and far2 == one, "chart",
          "the groups do not change places")
     need(side != side2 and way == side2 and way2 == side, "side", "the groups do not change places")
-    taken = re.search(r"on the first (\d+) of every", words)
+    taken = re.search(r"on (\d+) of every", words)
     need(not taken or taken[1] == size, "chart", f"a group is {size} needles")
 
 
 def on_needles(k: Knitter, its: Chart, found: re.Match[str]) -> None:
     """Needles of one mark of a row: spaced as the repeat, within the piece, cut at the centre."""
-    words = found[0].split(" (on the")[0].replace("the first ", "")
-    spots = rising(words)
+    spots = rising(found[0])
     over = set(k.notes.get("chart wide") or k.notes.get("chart over", ()))
-    if found[2]:
-        step = re.search(r"every (\d+) needles", words)
-        left, right = place(found[2]), place(found[4])
-        need((found[1], found[3]) == ("left", "right"), "side", "left comes before right")
-        starts = [s for i, s in enumerate(spots) if not step or (s - spots[0]) % int(step[1]) == 0]
-        need(left == max((s for s in starts if s < 0), default=None) and
-             right == min((s for s in starts if s >= 0), default=None), "chart",
-             "the needles beside the centre are others")  # a group is named by its first needle
-        need(not step or its.width == 0 or its.width % int(step[1]) == 0, "chart",
-             f"a repeat is {its.width} needles")
+    step = re.search(r"every (\d+) needles", found[0])
+    need(not step or its.width == 0 or its.width % int(step[1]) == 0, "chart",
+         f"a repeat is {its.width} needles")
+    need("(" in found[0] or not spots[0] < 0 <= spots[-1], "chart",
+         "the needles beside the centre are not named")
     if over and not set(spots) <= over:
         raise Wrong("chart", "needles outside the piece")
 

@@ -75,6 +75,8 @@ def parse(words: str) -> tuple[int, ...]:
     whole = EVERY.fullmatch(words)
     if whole:
         return _every(whole)
+    if EVERY.search(words):
+        return _several(words)
     if re.search(r"\d of|every|and so on", words):
         return _listed(words)
     spots: list[int] = []
@@ -86,6 +88,24 @@ def parse(words: str) -> tuple[int, ...]:
             spots.append(place(part))
         else:
             raise Unclear(f"these are no needles: {part!r}")
+    if len(set(spots)) != len(spots):
+        raise Unclear(f"a needle is named twice in {words!r}")
+    return tuple(spots)
+
+
+def _several(words: str) -> tuple[int, ...]:
+    """Rules and ranges side by side: "every other needle from L9 to L3 and R2"."""
+    spots: list[int] = []
+    while words:
+        whole = EVERY.match(words) or SPAN.match(words) or re.match(NAME, words)
+        if not whole:
+            raise Unclear(f"these are no needles: {words!r}")
+        spots.extend(_every(whole) if whole.re is EVERY else parse(whole[0]))
+        words = words[whole.end():]
+        link = re.match(r", | and ", words)
+        if words and not link:
+            raise Unclear(f"these are no needles: {words!r}")
+        words = words[link.end():] if link else ""
     if len(set(spots)) != len(spots):
         raise Unclear(f"a needle is named twice in {words!r}")
     return tuple(spots)

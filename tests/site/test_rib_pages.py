@@ -8,13 +8,11 @@ from fractions import Fraction
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.core import counts
 from walebook.core.counts import Unit
 from walebook.drawings.two_beds import two_bed_diagram, two_beds_said
-from walebook.machine.needles import Needle, Needles, between, needle, of
+from walebook.machine.needles import between, needle
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
 from walebook.pattern.model import Pattern, RibMake
@@ -27,33 +25,10 @@ from walebook.words.program import tell
 from walebook.words.words import which
 
 from tests.laws import bands
+from tests.laws.needle_words import read
 
-NTH = {"other": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6}
-EVERY = re.compile(r"every (\w+) needle from (\w+) to (\w+)")
-SOME = re.compile(r"(\d+) of every (\d+) needles from (\w+) to (\w+)")
 MADE = [(make, name) for make in RibMake for name in RIBS
         if make is RibMake.TWO_BED or name != "full needle"]
-
-
-def read_back(said: str) -> Needles:
-    """The needles that words at even distances stand for."""
-    if found := SOME.search(said):
-        size, far = int(found[1]), int(found[2])
-        first, last = needle(found[3]), needle(found[4])
-    else:
-        found = EVERY.search(said)
-        assert found is not None, said
-        size, far = 1, NTH[found[1]]
-        first, last = needle(found[2]), needle(found[3])
-    return of(*(Needle(place) for place in range(first.place, last.place + 1)
-                if (place - first.place) % far < size))
-
-
-@given(st.integers(-60, 10), st.integers(1, 3), st.integers(1, 4), st.integers(4, 20))
-def test_needles_at_even_distances_are_read_back_from_their_words(start, size, gap, groups):
-    far = size + gap
-    meant = of(*(Needle(start + far * group + n) for group in range(groups) for n in range(size)))
-    assert read_back(which(meant)) == meant
 
 
 def knitted(make: RibMake, name: str, stitches: int = 46) -> KnittedPiece:
@@ -122,5 +97,5 @@ def test_what_moves_across_is_said_with_where_it_lands():
     for step in work.program.steps:
         if isinstance(step, Across):
             assert f"{len(step.needles)} stitches of the" in said
-            assert read_back(which(step.needles)) == step.needles
+            assert read(which(step.needles)) == step.needles
     assert between(needle("L23"), needle("R23")) == work.piece.needles
