@@ -88,6 +88,7 @@ GARMENT_CODES: dict[str, str] = {
     "missing-measurement": "A body measurement that is needed and not in the size chart.",
     "no-such-edge": "An edge that the garment does not have with the neck it has.",
     "no-such-placket": "A placket in a garment that is open at the front, or has no neck.",
+    "overruled-measure": "A measure that is not knitted as given, because another one wins.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
     "no-such-count": "A count to round that the form has not, or that follows from others.",
     "not-of-kind": "An entry of a hem that its kind does not take.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from ..sizing.measures import names_in
+from ..sizing.measures import leads, names_in
 
 Better = Mapping[str, tuple[str, ...]]  # sums to take before a measure's usual one, best first
 
@@ -55,15 +55,3 @@ def sums(usual: Mapping[str, str], better: Better, halves: Mapping[str, str],
         if whole in given and half not in given and half not in leads(whole, given):
             found[half] = f"{whole} / 2"
     return found
-
-
-def leads(name: str, texts: Mapping[str, str]) -> set[str]:
-    """Return every name that the sum of `name` uses, and those their sums use in turn."""
-    seen: set[str] = set()
-    waiting = [name]
-    while waiting:
-        for used in names_in(texts.get(waiting.pop(), "")):
-            if used not in seen:
-                seen.add(used)
-                waiting.append(used)
-    return seen

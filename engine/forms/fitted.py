@@ -54,8 +54,8 @@ DROP: Mapping[str, str] = {
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
 HALVES: Mapping[str, str] = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
-CHEST = {"ease": "the width across is chest_width"}
-ON_STRAIGHT = {"upper_arm_width": "the top of a sleeve set on straight is twice the armhole"}
+CHEST = {"ease": "chest_width is given"}
+ON_STRAIGHT = {"upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
 
 
 def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
@@ -63,7 +63,8 @@ def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
     if set_in:
         return CHEST
     return {**CHEST, **(ON_STRAIGHT if sleeves else {}),
-            "across": "the body is as wide as its chest up to the shoulders"}
+            "across": "neck_width is given, and the body is as wide as its chest up to the "
+                      "shoulders"}
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:

@@ -27,6 +27,7 @@ MEASURES: Mapping[str, str] = {
     "hat_length": "hat_depth + turn_up",
     "crown": "hat_depth / 6",
 }
+FOLLOWED: Mapping[str, str] = {"hat_depth": "hat_length and crown are given"}
 ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
                      "hat crown_rows": Kind.SINGLE, "hat hem_rows": Kind.ROWS}
 

@@ -31,6 +31,10 @@ MEASURES: Mapping[str, str] = {
     "thumb_length": "hand_length / 3",
     "tip": "1.5 cm",
 }
+FOLLOWED: Mapping[str, str] = {
+    "hand_circumference": "mitten_width and thumb_width are given",
+    "hand_length": "mitten_length, to_thumb and thumb_length are given",
+    "cuff_depth": "mitten_length and to_thumb are given"}
 ROUNDS: Roundable = {
     "hand cast_on": Kind.REPEAT, "hand rows_to_thumb": Kind.SINGLE, "hand slit_rows": Kind.SINGLE,
     "hand tip_rows": Kind.SINGLE, "hand rows": Kind.SINGLE, "thumb cast_on": Kind.REPEAT,

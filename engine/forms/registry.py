@@ -148,7 +148,7 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
          halves=fitted.HALVES, followed=sideways.FOLLOWED),
     Form(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
          measures=hat.MEASURES, build=hat.build, edges=("brim",),
-         rounds=hat.ROUNDS),
+         rounds=hat.ROUNDS, followed=hat.FOLLOWED),
     Form(name="triangular shawl", summary="from its long edge, short rows down to the tip",
          measures=shawl.MEASURES, build=shawl.build, edges=(),
          rounds=shawl.ROUNDS),
@@ -157,6 +157,6 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
          rounds=blanket.ROUNDS),
     Form(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
          measures=mitten.MEASURES, build=mitten.build, edges=("cuff",),
-         rounds=mitten.ROUNDS, plain=("thumb",),
+         rounds=mitten.ROUNDS, plain=("thumb",), followed=mitten.FOLLOWED,
          pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
 )}

@@ -34,8 +34,8 @@ MEASURES: Mapping[str, str] = {
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
 FOLLOWED: Mapping[str, str] = {
-    "ease": "the width across is chest_width",
-    "upper_arm_width": "the top of a sleeve set on straight is twice the armhole"}
+    "ease": "chest_width is given",
+    "upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
 ROUNDS: Roundable = {"back cast_on": Kind.REPEAT, "back rows": Kind.SINGLE,
                      "back armhole_stitches": Kind.SINGLE, **ARM,
                      "sleeve rows_to_underarm": Kind.ROWS, "sleeve hem_rows": Kind.ROWS}

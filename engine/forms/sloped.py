@@ -48,7 +48,7 @@ MEASURES: Mapping[str, str] = {
     "sleeve_length": "arm_length",
 }
 BETTER = to_the_wrist("neck_width / 2 - sleeve_top / 2 - raglan_depth")
-FOLLOWED: Mapping[str, str] = {"ease": "the width across is chest_width"}
+FOLLOWED: Mapping[str, str] = {"ease": "chest_width is given"}
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,

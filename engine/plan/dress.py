@@ -24,6 +24,7 @@ from ..sizing.measures import Definition, evaluate, names_in
 from ..sizing.quantities import Quantity
 from . import pockets
 from .cords import with_cord
+from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
 from .way_choice import put_ways
@@ -89,6 +90,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     garment = with_neck_to_wrist(garment, cut.gauge)
     problems += (*unfit, *_not_swatched(pattern, wish, size),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
+                 *overruled(pattern, wish, garment, measures),
                  *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
     return Dressed(garment=garment, measures=measures), problems
 

@@ -79,6 +79,18 @@ def names_in(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name.name for name in _names(tree)))
 
 
+def leads(name: str, texts: Mapping[str, str]) -> set[str]:
+    """Return every name that the sum of `name` uses, and those their sums use in turn."""
+    seen: set[str] = set()
+    waiting = [name]
+    while waiting:
+        for used in names_in(texts.get(waiting.pop(), "")):
+            if used not in seen:
+                seen.add(used)
+                waiting.append(used)
+    return seen
+
+
 def _plain(name: str) -> str:
     return re.sub("[ -]", "_", name)
 

@@ -21,7 +21,7 @@ from ..core.units import Length
 from ..forms.registry import Form
 from ..sizing.charts import Chart, Row
 from ..sizing.expressions import ARGUMENTS, UNITS, ExpressionFault, Name, parse_expression, within
-from ..sizing.measures import Definition
+from ..sizing.measures import Definition, leads
 from .fields import Fields, named_entries, read_by_size
 from .source import MOST_BYTES, Scalar, Table, clip
 from .values import Entry, Fault, misshapen, suggest, text
@@ -108,6 +108,7 @@ def check_measures(garment: Fields, measured: Measured) -> None:
         if measure not in measured.measures:
             _check_default(garment, measured, measure, sum_)
     _check_use(garment, measured)
+    _check_followed(garment, measured)
 
 
 def _definitions(measured: Measured) -> Iterator[tuple[Definition, list[str]]]:
@@ -209,3 +210,25 @@ def _check_use(garment: Fields, measured: Measured) -> None:
             garment.findings.fault("unknown-measure", keys[name], found, expected, remedy)
         else:
             garment.findings.warn("unused-measure", keys[name], found, "", remedy)
+
+
+def _check_followed(garment: Fields, measured: Measured) -> None:
+    """Warn of a measure of the form's that was given, and that nothing which is knitted follows.
+
+    The form's pieces are not cut by it, and no measure that they are cut by leans on it.
+    """
+    followed = measured.form.followed
+    if not all(measured.measures.values()) or not followed.keys() & measured.measures.keys():
+        return
+    used: set[str] = set()
+    for size in measured.sizes:
+        sums = {**measured.sums, **{name: by_size[size].text for name, by_size
+                                    in measured.measures.items() if size in by_size}}
+        used |= set().union(*(leads(name, sums) for name in sums if name not in followed
+                              and name in measured.form.measures))
+    keys = _keys(garment)
+    for name in followed.keys() & measured.measures.keys() - used:
+        garment.findings.warn("unused-measure", keys[name],
+                              f'the measure "{name}", which nothing uses: {followed[name]}',
+                              "a measure that the pieces follow",
+                              "Delete it, or use it in the measure that wins.")

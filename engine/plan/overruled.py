@@ -1,0 +1,58 @@
+"""Measures that were given and are not knitted as given, because another one wins."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..core.problems import Problem, Severity, note
+from ..forms.registry import FORMS
+from ..pattern.model import GarmentWish, Pattern
+from ..shape.garment import Garment
+from ..sizing.quantities import Quantity
+
+APART = Fraction(10)  # how far two measures of one edge may differ [mm]; common practice
+ROUNDED = 2  # stitches or rows by which rounding may move a count
+# Measures whose counts are kept within others: what limits them.
+LIMITS: Mapping[str, tuple[str, str]] = {
+    "across": ("across", "the chest, which is never narrower"),
+    "back_neck": ("neck_rows", "the shoulders, below which a neck opens"),
+    "front_neck": ("neck_rows", "the shoulders, below which a neck opens")}
+
+
+def overruled(pattern: Pattern, wish: GarmentWish, garment: Garment,
+              measures: Mapping[str, Quantity]) -> tuple[Problem, ...]:
+    """Warn of each measure of the designer's that another one overrules, with both figures."""
+    return (*_halves(pattern, wish, garment, measures), *_limits(pattern, wish, garment))
+
+
+def _halves(pattern: Pattern, wish: GarmentWish, garment: Garment,
+            measures: Mapping[str, Quantity]) -> tuple[Problem, ...]:
+    """A sleeve's top set on straight is both armholes high, whatever its width was to be."""
+    return tuple(
+        _warning(pattern, whole, garment.size, f"{whole} {measures[whole]}, where {half} is "
+                 f"{measures[half]} and the sleeve's top twice that", f"two {half}s",
+                 f"Leave {half} out: it then follows. Or leave {whole} out.")
+        for half, whole in FORMS[wish.form].halves.items()
+        if whole in wish.measures
+        and abs(measures[whole].value - 2 * measures[half].value) > APART)
+
+
+def _limits(pattern: Pattern, wish: GarmentWish, garment: Garment) -> tuple[Problem, ...]:
+    found = []
+    for key, count, made in garment.counts:
+        name = "across" if count == "across" else \
+            "back_neck" if key == "back" else "front_neck"
+        if name not in wish.measures or LIMITS[name][0] != count or \
+                f"{key} {count}" in wish.rounding or abs(made.value - made.exact) < ROUNDED:
+            continue
+        found.append(_warning(pattern, name, garment.size, f"{name} knitted as {made}: "
+                              f"{made.working}", f"a measure within {LIMITS[name][1]}",
+                              f"Change {name}, or what limits it."))
+    return tuple(found)
+
+
+def _warning(pattern: Pattern, name: str, size: str, found: str, expected: str, remedy: str
+             ) -> Problem:
+    return note(Severity.WARNING, "overruled-measure", pattern.place(f"garment.measures.{name}"),
+                size=size, found=found, expected=expected, remedy=remedy)
