@@ -10,7 +10,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
-from walebook.core.units import read_dial, read_length
+from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pattern.edges import Edge
 from walebook.pattern.model import (
@@ -29,6 +29,9 @@ from walebook.pattern.model import (
     Wearer,
     Yarn,
 )
+from walebook.pattern.stitch_chart import Cell, Cells
+from walebook.plan.buttonholes import Placing, cost
+from walebook.sizing.quantities import Quantity, shown
 
 HEAD = {"slug": "trial", "title": "Trial", "version": "1", "date": "2026-01-01", "designer": "A",
         "licence": "B", "summary": "C", "wearer": Wearer.WOMEN}
@@ -112,3 +115,27 @@ def pattern(*, fabrics: tuple[Fabric, ...], bands: tuple[Band, ...] = (), **said
     assert set(said) <= known, set(said) - known
     return Pattern(**{**HEAD, "fabrics": {f.key: f for f in fabrics},
                       "bands": {b.key: b for b in bands}, "edges": {}, **said})
+
+
+def cost_of(placing: Placing) -> int:
+    """What a placing gives up, by the engine's one written cost."""
+    commoner = max((placing.gaps.count(gap) for gap in placing.gaps), default=0)
+    return cost(placing.wish, placing.stitches, placing.lower, placing.upper,
+                len(placing.gaps) - commoner)
+
+
+def cells_of(text: str) -> Cells:
+    """The cells of one row of marks."""
+    return tuple(Cell(mark) for mark in text)
+
+
+def given_length(length: Length, source: str = "") -> Quantity:
+    """A length that was stated, by whom or where in `source`."""
+    text = shown(length.mm, True)
+    return Quantity(length.mm, True, f"{text} [{source}]" if source else text, source)
+
+
+def given_number(number: Fraction | int, source: str = "") -> Quantity:
+    """A plain number that was stated, by whom or where in `source`."""
+    text = shown(Fraction(number), False)
+    return Quantity(Fraction(number), False, f"{text} [{source}]" if source else text, source)

@@ -154,19 +154,9 @@ class StitchChart:
         return frozenset(cell for row in self.rows for cell in row)
 
 
-def cells_of(text: str) -> Cells:
-    """Return the cells of one row of marks. Raises ValueError for a character that is none."""
-    return tuple(Cell(mark) for mark in text)
-
-
 def marks_of(row: Cells) -> str:
     """Return one row as it is written."""
     return "".join(cell.value for cell in row)
-
-
-def written(chart: StitchChart) -> str:
-    """Return the repeat as a source has it: the top row first, a line a row."""
-    return "\n".join(marks_of(row) for row in reversed(chart.rows)) + "\n"
 
 
 def mirrored(chart: StitchChart) -> StitchChart:
@@ -181,11 +171,6 @@ def turned_over(chart: StitchChart) -> StitchChart:
     both sides.
     """
     return _changed(chart, _TURNED)
-
-
-def mirror_row(row: Cells) -> Cells:
-    """Return one row with left and right exchanged."""
-    return tuple(_MIRRORED.get(cell, cell) for cell in reversed(row))
 
 
 def _changed(chart: StitchChart, by: dict[Cell, Cell]) -> StitchChart:

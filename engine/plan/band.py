@@ -133,11 +133,6 @@ class BandPlan:
         return slit_rows(asked.button, self.gauge.row)
 
     @property
-    def draw_in(self) -> Fraction:
-        """How much shorter than its edge the band is, as a share of it (less than 0: longer)."""
-        return 1 - self.stitches.value * self.gauge.stitch / self.run.length
-
-    @property
     def closing_gaps(self) -> tuple[int, ...]:
         """Needles left between the hung edges of neighbouring holes [needles]."""
         return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()

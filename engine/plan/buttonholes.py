@@ -76,11 +76,6 @@ class Placing:
         return tuple(out)
 
     @property
-    def cost(self) -> int:
-        """What was given up, by the one written cost (see `cost`)."""
-        return cost(self.wish, self.stitches, self.lower, self.upper, _odd(self.gaps))
-
-    @property
     def given_up(self) -> str:
         """What was given up, in words; "nothing" where the numbers divided."""
         if self.fixed:

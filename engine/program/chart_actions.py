@@ -14,7 +14,7 @@ from enum import Enum
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.steps import Side
-from ..pattern.stitch_chart import Cell, Crossing, crossings, emptied
+from ..pattern.stitch_chart import Cell, Crossing, crossings
 from .ledger import Ledger
 
 CONTRAST = "contrast yarn"
@@ -131,11 +131,6 @@ def _crossed(placed: Placed, row: int) -> list[Action]:
         for (left, right, left_in_front), same in alike.items()]
 
 
-def to_fill(placed: Placed, row: int) -> Needles:
-    """Return the needles left empty in work, which the row then fills."""
-    return placed.at(emptied(placed.row(row)))
-
-
 def cut_to(actions: tuple[Action, ...], free: Needles) -> tuple[Action, ...]:
     """Return what is left of a row's `actions` where only `free` needles may take part.
 
@@ -173,11 +168,6 @@ def left_empty(actions: tuple[Action, ...]) -> Needles:
         away |= move.needles
         landed |= move.needles.shifted(move.by)
     return away - landed
-
-
-def knit_row(ledger: Ledger, placed: Placed, row: int, purpose: str = "") -> None:
-    """Write the piece's row `row`, counted from 1: what is made ready, then the row itself."""
-    ChartRows(placed).knit(ledger, row, purpose=purpose)
 
 
 def _make_ready(ledger: Ledger, action: Action, empty: Needles, purpose: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -217,14 +217,3 @@ def v_neck(stitches: int, rows: int, *, plain_at_top: int = 0,
     slope = spread_events(stitches, rows - plain_at_top,
                           finish=Finish.EVENT if plain_at_top else Finish.PLAIN)
     return shifted(slope.changes(How.DECREASE), start)
-
-
-def halves(stitches: int) -> tuple[int, int, int]:
-    """Return one side, the centre stitch if the number is odd, and the other side (N04)."""
-    half, odd = divmod(stitches, 2)
-    return half, odd, half
-
-
-def steps_of(changes: Sequence[Change]) -> tuple[int, ...]:
-    """Return the sizes of the changes in their order [stitches]."""
-    return tuple(c.stitches for c in changes)

@@ -23,7 +23,7 @@ from types import MappingProxyType
 from ..core.counts import NEAREST, Rounding
 from ..machine.needles import Needles, of
 from ..machine.steps import Dial
-from ..pattern.model import Fold, RibMake, RibWish
+from ..pattern.model import Fold, RibMake
 
 RIBS: MappingProxyType[str, tuple[bool, ...]] = MappingProxyType({
     "1x1": (True, False), "2x1": (True, True, False), "2x2": (True, True, False, False),
@@ -88,14 +88,6 @@ class Rib:
             return (2 * self.rows + 1 if self.folded else self.rows) * works
         places = 2 * across - 1 if self.full else across
         return (self.rows + 2) * places
-
-
-def rib_said(rib: Rib | RibWish) -> str:
-    """The rib's name or its repeat: "2x2", "3 and 1"."""
-    for name, works in RIBS.items():
-        if works == rib.works:
-            return name.replace("x", "×")
-    return " and ".join(str(len(list(run))) for _, run in groupby(rib.works))
 
 
 def fitting(works: tuple[bool, ...], *, seamed: bool) -> Rounding:

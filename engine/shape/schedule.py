@@ -78,11 +78,6 @@ class Schedule:
             at += every * times
         return tuple(rows)
 
-    @property
-    def plain_rows_after(self) -> int:
-        """The rows after the last event [rows]."""
-        return self.rows - (self.event_rows[-1] if self.event_rows else 0)
-
     def changes(self, how: How, stitches: int = 1) -> tuple[Change, ...]:
         """The events as changes of one edge, `stitches` each."""
         return tuple(Change(row, stitches, how) for row in self.event_rows)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counts import decimal
@@ -18,14 +18,13 @@ def shown(value: Fraction, is_length: bool) -> str:
 class Quantity:
     """An exact length [mm], or a plain number, with how it was come by.
 
-    `source` is where a given quantity was read; `parts` are the measures a computed one leans on.
+    `source` is where a given quantity was read.
     """
 
     value: Fraction
     is_length: bool
     working: str
     source: str = ""
-    parts: tuple[Quantity, ...] = field(default=(), compare=False, repr=False)
 
     @property
     def length(self) -> Length:
@@ -34,31 +33,5 @@ class Quantity:
             raise TypeError(f"{self.working} is a number, not a length")
         return Length(self.value)
 
-    @property
-    def derivation(self) -> tuple[str, ...]:
-        """The workings of all it leans on, each once and before its use, its own last."""
-        lines: dict[str, None] = {}
-        pending = [(self, False)]
-        while pending:
-            quantity, ready = pending.pop()
-            if ready:
-                lines.setdefault(quantity.working)
-            elif quantity.working not in lines:
-                pending.append((quantity, True))
-                pending.extend((part, False) for part in reversed(quantity.parts))
-        return tuple(lines)
-
     def __str__(self) -> str:
         return shown(self.value, self.is_length)
-
-
-def given_length(length: Length, source: str = "") -> Quantity:
-    """A length that was stated, by whom or where in `source`."""
-    text = shown(length.mm, True)
-    return Quantity(length.mm, True, f"{text} [{source}]" if source else text, source)
-
-
-def given_number(number: Fraction | int, source: str = "") -> Quantity:
-    """A plain number that was stated, by whom or where in `source`."""
-    text = shown(Fraction(number), False)
-    return Quantity(Fraction(number), False, f"{text} [{source}]" if source else text, source)

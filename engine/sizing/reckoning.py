@@ -12,11 +12,10 @@ MOST_BITS = 512  # of a numerator or denominator: no measure of a garment comes 
 
 
 class Reckoning:
-    """Works out one expression; `parts` are the measures it met."""
+    """Works out one expression."""
 
     def __init__(self, known: Mapping[str, Quantity], found: Mapping[str, Quantity]) -> None:
         self.known, self.found = known, found
-        self.parts: dict[str, Quantity] = {}
 
     def value(self, tree: Expression) -> tuple[Fraction, bool]:
         """The value [mm or plain] and whether it is a length. Raises ExpressionFault, KeyError."""
@@ -40,10 +39,8 @@ class Reckoning:
         return _call(tree, [self.value(part) for part in tree.arguments])
 
     def _look_up(self, name: Name) -> Quantity:
-        quantity = self.known.get(name.name)
-        if quantity is None:
-            quantity = self.parts[name.name] = self.found[name.name]
-        return quantity
+        known = self.known.get(name.name)
+        return self.found[name.name] if known is None else known
 
     def text(self, tree: Expression) -> str:
         """The expression with the value, and for what was given the source, behind each name."""

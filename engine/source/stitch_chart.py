@@ -33,7 +33,7 @@ from .values import Entry, Fault, Reader, misshapen, name_of, table_like, text, 
 
 KEYS = ("title", "repeat", "edge", "key")
 EXAMPLE = "{repeat: \"|.||\"}"
-MOST_CHARTS, MOST_EDGE, MOST_FLAWS = 12, 10, 6
+MOST_CHARTS, MOST_FLAWS = 12, 6
 
 _MARKS_SAID = f"one of the marks {MARKS}"
 _OTHERWISE = "The page about sources explains them."

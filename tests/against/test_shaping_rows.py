@@ -41,7 +41,7 @@ def test_plain_rows_must_follow(case):
     )
     assert schedule.blocks == (Block(wanted["interval_rows"], wanted["times"]),)
     assert schedule.event_rows[0] == wanted["first_event_row"]
-    assert schedule.plain_rows_after == wanted["plain_rows_at_end"]
+    assert schedule.rows - schedule.event_rows[-1] == wanted["plain_rows_at_end"]
 
 
 @against("R02")
@@ -56,7 +56,7 @@ def test_the_row_left_over_joins_the_plain_rows(case):
     )
     assert schedule.blocks == (Block(wanted["interval_rows"], wanted["times"]),)
     assert schedule.event_rows[0] == wanted["first_event_row"]
-    assert schedule.plain_rows_after == wanted["plain_rows_at_end"]
+    assert schedule.rows - schedule.event_rows[-1] == wanted["plain_rows_at_end"]
 
 
 @against("R03")
@@ -68,7 +68,7 @@ def test_a_straight_part_follows_anyway(case):
     assert schedule.event_rows[-1] == said["rows"]
     # as many straight rows after the shaping as there are between two events
     followed = stacked(schedule, Schedule(wanted["straight_rows_after"]))
-    assert followed.plain_rows_after == wanted["interval_rows"]
+    assert followed.rows - followed.event_rows[-1] == wanted["interval_rows"]
 
 
 @against("R05")
@@ -116,7 +116,7 @@ def test_the_first_event_on_a_chosen_row(case):
     )
     assert schedule.blocks == (Block(said["then_every"], said["times"]),)
     assert list(schedule.event_rows) == wanted["event_rows"]
-    assert schedule.plain_rows_after == wanted["plain_rows"]
+    assert schedule.rows - schedule.event_rows[-1] == wanted["plain_rows"]
     assert said["cast_on"] + 2 == wanted["sts_after_first"]
     assert said["cast_on"] + 2 * schedule.events == wanted["end_sts"]
     assert schedule.said("increase 1 stitch") == (

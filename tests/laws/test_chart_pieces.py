@@ -21,15 +21,15 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Cross, Dial, Knit, Program, Section, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.pattern.model import Fold
-from walebook.pattern.stitch_chart import Cell, StitchChart, cells_of
+from walebook.pattern.stitch_chart import Cell, StitchChart
 from walebook.program.piece import CHART_ROWS, piece_program
 from walebook.shape.garment import CannotShape, Cut
 from walebook.shape.piece import Ending, Hem, Piece
 from walebook.shape.profile import Profile
-from walebook.sizing.quantities import given_length
 
 from tests.laws import pieces
 from tests.laws.test_spoiled_programs import changes
+from tests.small_patterns import cells_of, given_length
 
 LACE = ("||||||", "||>|||", "||||||", "||<|||")
 ROPE = ("||||||", "|//((|", "||||||")

@@ -27,9 +27,10 @@ from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import How
 from walebook.sizing.charts import bodiless
 from walebook.sizing.measures import Definition
-from walebook.sizing.quantities import Quantity, given_length
+from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces
+from tests.small_patterns import given_length
 from tests.sources.reading import changed, read
 
 ARRANGED = (None, read_repeat("2 in 1 out"), read_repeat("3 in 1 out", edge=2),

@@ -25,11 +25,11 @@ from walebook.shape.edging import Section, Stretch, run_of, straight
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import FRONT_EDGE, HEM, outline
 from walebook.shape.piece import Piece
-from walebook.sizing.quantities import given_length
 
 from tests import small_patterns as small
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.small_patterns import given_length
 
 OPEN = [name for name, form in FORMS.items() if "front_edge" in form.edges]
 DEPTH = Length(Fraction(55))

@@ -43,7 +43,7 @@ from walebook.machine.steps import (
 )
 from walebook.machine.trace import Run
 from walebook.pattern.model import RibMake, RibWish
-from walebook.pattern.stitch_chart import StitchChart, cells_of
+from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.band import MAIN
 from walebook.program.ledger import Ledger
 from walebook.program.piece import piece_program
@@ -56,6 +56,7 @@ from walebook.shape.ribs import RIBS, Rib, faces, fitting
 from walebook.sizing.measures import names_in
 
 from tests.laws import bands, pieces
+from tests.small_patterns import cells_of
 
 DIAL, TIGHT = Dial(18), Dial(12)
 NAMED = [(make, works) for make in RibMake for works in RIBS.values()

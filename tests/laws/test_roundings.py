@@ -17,9 +17,9 @@ from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
 from walebook.shape.garment import CannotRound, CannotShape, Cut, Garment
 from walebook.shape.roundings import KINDS, Kind, shape_rounded
-from walebook.sizing.quantities import given_length
 
 from tests.laws import pieces
+from tests.small_patterns import given_length
 
 PAGE = Path(__file__).parents[2] / "site_src" / "source.md"
 WORDS = ("nearest", "up", "down", "even", "odd")

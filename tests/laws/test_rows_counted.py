@@ -16,9 +16,9 @@ from walebook.program.band import MAIN
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import NECK_DEPTH, outline
 from walebook.shape.piece import Piece
-from walebook.sizing.quantities import given_length
 
 from tests.laws import pieces
+from tests.small_patterns import given_length
 
 # What the rows of a piece are counted in, from its cast-on or hem to its top.
 HEIGHTS = ("rows_to_armhole", "armhole_rows", "shoulder_rows", "rows_to_raglan",

@@ -23,12 +23,11 @@ from walebook.machine.needles import NONE, Needle, Needles, between
 from walebook.machine.steps import Knit, Program, Transfer
 from walebook.machine.trace import Run, State
 from walebook.pattern.model import Alignment
-from walebook.pattern.stitch_chart import Cell, StitchChart, cells_of, emptied
+from walebook.pattern.stitch_chart import Cell, StitchChart, emptied
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
-from walebook.sizing.quantities import given_length
 from walebook.words.lying import middle
 from walebook.words.program import _told as each_told
 from walebook.words.program import numbered
@@ -38,6 +37,7 @@ from walebook.words.told import Moment
 from tests.laws import pieces
 from tests.laws.test_pieces import held, opened, shaped, straight
 from tests.laws.test_stitch_charts import charts, read_back
+from tests.small_patterns import cells_of, given_length
 
 LACE = StitchChart(title="Lace", rows=(cells_of("||<|||"), cells_of("||||||")), edge=2)
 

@@ -24,26 +24,25 @@ from walebook.machine.set_up_steps import Weight
 from walebook.machine.steps import Dial, Knit, Program, Side
 from walebook.pattern.stitch_chart import (
     Cell,
+    Cells,
     StitchChart,
-    cells_of,
     crossings,
     emptied,
     flaws,
     longest_float,
     loops_taken,
     marks_of,
-    mirror_row,
     mirrored,
     most_tucked,
     turned_over,
-    written,
 )
-from walebook.program.chart_actions import CONTRAST, Doing, knit_row, row_actions, to_fill
+from walebook.program.chart_actions import CONTRAST, ChartRows, Doing, row_actions
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
 from walebook.words.chart import PLAIN, rows_said
 
 from tests.laws.needle_words import read
+from tests.small_patterns import cells_of
 
 _LACE = ("|", "|", "|<", ">|", "|<<", ">>|", ">|<")
 _PIECES = (*_LACE, "x", "u", "v", "/(", "//((", ")\\", "))\\\\", "/((", ")\\\\")
@@ -82,7 +81,7 @@ def placings(draw: st.DrawFn, pieces: tuple[str, ...] = _PIECES) -> Placed:
 
 @given(charts())
 def test_a_chart_is_read_back_from_its_text(chart: StitchChart) -> None:
-    source = "repeat: |\n" + "".join(f"  {line}\n" for line in written(chart).splitlines())
+    source = "repeat: |\n" + "".join(f"  {line}\n" for line in map(marks_of, chart.rows[::-1]))
     node, problems = parse_source(source, name="any.yaml")
     assert problems == ()
     text = node.entries["repeat"].node.text  # type: ignore[union-attr]
@@ -137,14 +136,19 @@ def test_repeats_tile_the_piece(placed: Placed) -> None:
 @given(placings())
 def test_stitches_are_neither_made_nor_lost_in_a_row(placed: Placed) -> None:
     stitches = len(placed.needles)
-    for number, row in enumerate(placed.rows, 1):
+    for row in placed.rows:
         loops = loops_taken(row)
         assert sum(loops) == stitches
         assert all(loops[at] == 0 for at in emptied(row))
         assert stitches - len(emptied(row)) == sum(bool(loop) for loop in loops)
-        empty = sorted(place for place, in to_fill(placed, number))
+        empty = sorted(place for place, in placed.at(emptied(row)))
         assert all(b - a > 1 for a, b in pairwise(empty))
-        assert to_fill(placed, number) <= placed.needles
+        assert placed.at(emptied(row)) <= placed.needles
+
+
+def reflected(row: Cells) -> Cells:
+    """The row in a mirror: every mark that leans leans the other way."""
+    return cells_of(marks_of(row)[::-1].translate(str.maketrans("<>/\\()", "><\\/)(")))
 
 
 @given(charts(), st.integers(1, 5), st.integers(0, 9), st.sampled_from(
@@ -156,19 +160,19 @@ def test_the_other_front_is_the_mirror_on_the_bed(
                   for align, mirror in zip(aligns, (False, True), strict=True))
     assert one.needles == other.needles.mirrored()
     assert one.cut == other.cut[::-1]
-    assert other.rows == tuple(map(mirror_row, one.rows))
+    assert other.rows == tuple(map(reflected, one.rows))
     assert one.columns == other.columns[::-1]
 
 
 @given(charts(), st.integers(1, 5))
 def test_a_symmetrical_chart_is_symmetrical_on_the_bed(chart: StitchChart, times: int) -> None:
-    both = tuple(row + mirror_row(row) for row in chart.rows)
+    both = tuple(row + reflected(row) for row in chart.rows)
     assume(not flaws(both, chart.edge))
     twin = StitchChart(title="twin", rows=both, edge=chart.edge)
     assert mirrored(twin) == twin
     placed = place_repeat(twin, times * twin.stitches + 2 * twin.edge)
     assert placed.needles == placed.needles.mirrored()
-    assert all(mirror_row(row) == row for row in placed.rows)
+    assert all(reflected(row) == row for row in placed.rows)
 
 
 @given(charts(), st.integers(1, 400))
@@ -328,7 +332,7 @@ def written_rows(placed: Placed, times: int) -> Program:
     log.hang_weights(Weight.EVEN, placed.needles)
     log.knit(2)
     for row in range(1, times * placed.chart.height + 1):
-        knit_row(log, placed, row)
+        ChartRows(placed).knit(log, row, purpose="")
     log.cut_contrast()
     log.knit(1)
     log.section("all")

@@ -8,9 +8,10 @@ from walebook.core.problems import Place, Problem
 from walebook.core.units import length_cm
 from walebook.sizing.charts import Chart, advise
 from walebook.sizing.measures import Definition, evaluate
-from walebook.sizing.quantities import given_length, given_number
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
+
+from tests.small_patterns import given_length, given_number
 
 KNOWN = {"chest": given_length(length_cm(94)), "upper arm": given_length(length_cm(28)),
          "parts": given_number(3)}

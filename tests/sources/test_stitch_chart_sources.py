@@ -9,11 +9,13 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.pattern.stitch_chart import CHART_CODES, Cell, StitchChart, cells_of
+from walebook.pattern.stitch_chart import CHART_CODES, Cell, StitchChart
 from walebook.source.fields import Findings
 from walebook.source.source import parse_source
 from walebook.source.stitch_chart import MOST_FLAWS, read_stitch_charts
 from walebook.source.values import Entry
+
+from tests.small_patterns import cells_of
 
 FILE = "patterns/slack-tide/pattern.yaml"
 MARKS = "| . < > / ( ) \\ u v x"

@@ -1,0 +1,51 @@
+"""The functions of the engine that no source reaches yet, by name, and the keys they wait for.
+
+They are held by checks against published cases, so that the key, when it comes, has a sound
+function behind it. This list only grows shorter: `laws/test_reached.py` takes out what a source
+reaches and refuses whatever is new.
+"""
+
+from __future__ import annotations
+
+KEYS = {
+    "another gauge": "a count taken over from a pattern of another gauge or needle pitch",
+    "armhole": "how an armhole is shaped: by thirds, or a quarter at once and a slope",
+    "cap": "a cap of a given height, or as high as the armhole's slope",
+    "neck": "a square neck, or a round one that follows an ellipse",
+    "shoulder": "the steps of a held shoulder, and the stitches of one shoulder",
+    "raglan": "how the back is shared between a raglan's lines and its neck, and how deep it is",
+    "seam": "the stitches that a seam takes in",
+    "direction": "a piece that is knitted from its top downward",
+    "needle": "a needle named by its side and number, where something lies",
+    "reader's measure": "the size for a reader's own body",
+    "yarn count": "a yarn given by its count and its strands, in the systems of the trade",
+    "yarn by area": "yarn reckoned by areas, or by what one length of yarn knits",
+}
+
+WAITING: dict[str, str] = {
+    "walebook.core.units.read_yarn_count": "yarn count",
+    "walebook.core.units.yarn_count_in": "yarn count",
+    "walebook.fabric.gauge.converted": "another gauge",
+    "walebook.fabric.yarn.by_stitches": "yarn by area",
+    "walebook.fabric.yarn.together": "yarn count",
+    "walebook.fabric.yarn.trapezium": "yarn by area",
+    "walebook.machine.needles.needle": "needle",
+    "walebook.shape.caps.cap_by_armhole_steps": "cap",
+    "walebook.shape.caps.cap_widths": "cap",
+    "walebook.shape.curves.armhole_by_thirds": "armhole",
+    "walebook.shape.curves.elliptic_neck": "neck",
+    "walebook.shape.curves.quarter_at_once": "armhole",
+    "walebook.shape.curves.quarter_ellipse": "neck",
+    "walebook.shape.curves.square_neck": "neck",
+    "walebook.shape.outline.Outline.area": "yarn by area",
+    "walebook.shape.outline.Outline.perimeter": "yarn by area",
+    "walebook.shape.profile.turned_over": "direction",
+    "walebook.shape.profile.widened": "direction",
+    "walebook.shape.raglan.raglan_depth": "raglan",
+    "walebook.shape.raglan.raglan_shares": "raglan",
+    "walebook.shape.schedule.seamed": "seam",
+    "walebook.shape.schedule.stacked": "armhole",
+    "walebook.shape.shoulders.graded_steps": "shoulder",
+    "walebook.shape.shoulders.stitches_between": "shoulder",
+    "walebook.sizing.charts.advise": "reader's measure",
+}
