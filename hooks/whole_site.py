@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from errno import EXDEV, errorcode
 from pathlib import Path
+from typing import TypeGuard
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
@@ -80,7 +81,7 @@ def no_site(site_dir: str, fault: OSError) -> Abort:
     return Abort(f"The site was not built: {fault.strerror}{where}.{remedy} {_as_it_was(site_dir)}")
 
 
-def is_outside(fault: BaseException) -> bool:
+def is_outside(fault: BaseException) -> TypeGuard[OSError]:
     """True for a failure of the machine: a full disk, a permission, and the like."""
     return isinstance(fault, OSError) and errorcode.get(fault.errno or 0) in _OUTSIDE
 

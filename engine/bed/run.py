@@ -125,7 +125,17 @@ def _words(claim: Claim, other: Claim) -> str:
 def _need_nothing_left(bed: Bed) -> None:
     """Refuse loops, edges and cords left behind, save the edges the program says it leaves,
     and a program that knitted more or less of a yarn than it claims in all."""
-    leaves = bed.program.leaves
+    _recount_totals(bed)
+    if bed.second.up:
+        raise Refused("second-bed-up", bed.second.working, "the second bed let down", "it is up")
+    if bed.loaded:
+        raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
+    _need_left_as_said(bed)
+    bed_set_up.need_set_back(bed)
+
+
+def _recount_totals(bed: Bed) -> None:
+    """Refuse a program that claims other totals than were knitted, crossed and latched."""
     for yarn, stitches, rows in bed.program.totals:
         knitted = (bed.stitches.get(yarn, 0), bed.rows.get(yarn, 0))
         if knitted != (stitches, rows):
@@ -137,10 +147,11 @@ def _need_nothing_left(bed: Bed) -> None:
     if bed.latched != bed.program.latched:
         raise Refused("wrong-latched", NONE, f"{bed.program.latched} stitches latched up in all",
                       f"{bed.latched}")
-    if bed.second.up:
-        raise Refused("second-bed-up", bed.second.working, "the second bed let down", "it is up")
-    if bed.loaded:
-        raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
+
+
+def _need_left_as_said(bed: Bed) -> None:
+    """Refuse edges and cords that wait unsaid, and edges that the program leaves in words only."""
+    leaves = bed.program.leaves
     for edge in bed.waiting:
         if edge not in leaves:
             raise Refused("edge-left", bed.seats.get(edge, NONE), f"{edge} hung",
@@ -151,4 +162,3 @@ def _need_nothing_left(bed: Bed) -> None:
     for edge in leaves:
         if edge not in bed.waiting:
             raise Refused("edge-missing", NONE, f"{edge} left waiting", "no such edge waits")
-    bed_set_up.need_set_back(bed)
