@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.reader.bed import need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
@@ -16,6 +18,9 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
     words = said.get("words", "")
     before = [number for number, _, _ in k.sections]
     number = said.get("n", 1)
+    mine, told = (re.findall(r"\b(left|right)\b", text.lower()) for text in (k.title, words))
+    if mine and told and "band" not in words:
+        k.attempt(lambda: need(mine[0] == told[0], "side", "this is the other front"))
     k.sections.append((number, words, spots))
     need(number == len(before) + 1, "section", f"this is section {len(before) + 1}")
     need(list(spots) == sorted(spots), "range", "an edge is hung from left to right")

@@ -18,6 +18,7 @@ def move(k: Knitter, said: dict) -> None:
              f"{spoken([spot + by])} holds no stitch")
     bed.move(spots, by)
     k.note("emptied", spots)
+    k.note("to fill in", None)
     k.owe("emptied", "what becomes of the emptied needles is not said")
     if "stitches" in said:
         counted(spots, said["stitches"])
@@ -29,6 +30,8 @@ def emptied_stay(k: Knitter, said: dict) -> None:
     k.owed.pop("emptied", None)
     need(emptied, "out-of-place", "no needle was emptied")
     k.bed.main.bring(emptied, WORK)  # type: ignore[arg-type]
+    if k.last == "move":
+        k.note("to fill in")
     many = len(emptied) > 1  # type: ignore[arg-type]
     need(("needles" in k.sentence) == many, "number", "one needle, or more than one")
 

@@ -121,6 +121,8 @@ def cast_on(k: Knitter, said: dict) -> None:
 def knit_rows(k: Knitter, said: dict) -> None:
     """Knit plain rows with the yarn of the piece."""
     start = k.bed.counter
+    if k.notes.pop("to fill in", None):
+        k.owe("fills", "that the empty needles take up loops is not said")
     k.note("dial unused", None)
     rows = k.notes.pop("dial rows", None)
     if rows and said["rows"] != rows:
@@ -221,6 +223,7 @@ def knit_part(k: Knitter, said: dict) -> None:
 
 @act("fills")
 def fills(k: Knitter, said: dict) -> None:
+    k.owed.pop("fills", None)
     need(k.last in ("knit", "knit_picot") and k.notes.pop("emptied", None), "out-of-place",
          "no needle is empty")
 

@@ -20,19 +20,9 @@ def whole(reading: Reading) -> None:
                         attempt(reading, part.title, block.text, measures.both_units, block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
-    gauges.dials(reading, gauge)
-    drawings.drawings(reading, gauge)
-    workings.workings(reading)
-    facts.facts(reading)
-    joins.joins(reading, reading.making_up)
-    joins.waits(reading)
-    joins.cords(reading)
-    materials.materials(reading)
-    joins.edge_lengths(reading)
-    joins.sections_told(reading)
-    joins.hung_lengths(reading, gauge)
-    joins.marks_alike(reading)
-    joins.work_order(reading)
-    pairs.mirrors(reading)
-    pairs.buttons(reading)
-    pairs.sewn_on(reading)
+    for check in (gauges.dials, drawings.drawings, joins.hung_lengths):
+        attempt(reading, "the page", check.__name__, check, reading, gauge)
+    for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.cords,
+                  materials.materials, joins.edge_lengths, joins.sections_told, joins.marks_alike,
+                  joins.work_order, pairs.mirrors, pairs.buttons, pairs.sewn_on):
+        attempt(reading, "the page", check.__name__, check, reading)

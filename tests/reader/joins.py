@@ -17,8 +17,9 @@ TWO = re.compile(rf"(.+): {PAIR.pattern} on one side and {PAIR.pattern} on the o
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 
 
-def joins(reading: Reading, making: Knitter | None) -> None:
+def joins(reading: Reading) -> None:
     """Every join of the making up, held to the workings and to what was knitted."""
+    making = reading.making_up
     counted = joined_lines(reading.group("How it was counted"))
     told: set[str] = set()
     for step, text in making.joins if making else ():
@@ -258,6 +259,24 @@ def marks_alike(reading: Reading) -> None:
             f"the body's pieces are marked at {sorted(counters)}")
 
 
+def sides_in_turn(making: Knitter | None) -> None:
+    """What is done to one side first is done to the other later, and to no side twice."""
+    done: dict[str, list[str]] = {}
+    for name, said in making.log if making else ():
+        if "side" in said and name in ("join_shoulder", "graft", "join_same", "sew_side",
+                                       "sew_tops", "work_side"):
+            words = "shoulder" if name in ("join_shoulder", "graft", "join_same") else name
+            done.setdefault(words, []).append(str(said["side"]))
+    shoulders = done.get("shoulder", [])
+    if making and any(name == "sew_side" and "shoulder" in sentence for _, sentence, _ in
+                      making.seams for name in ("sew_side",) if sentence.startswith("Sew the")):
+        shoulders = [*done.get("sew_side", [])[:1], *shoulders]
+        done["sew_side"] = done.get("sew_side", [])[1:]
+    need(shoulders in ([], ["right", "left"]), "side", f"shoulders are joined: {shoulders}")
+    last = [*done.get("sew_tops", []), *done.get("work_side", []), *done.get("sew_side", [])]
+    need(last in ([], ["right", "left", "left"]), "side", f"sides are sewn: {last}")
+
+
 def work_order(reading: Reading) -> None:
     """Pieces are blocked first, ends darned in last, a band worked before what closes its ring."""
     making = reading.making_up
@@ -275,6 +294,9 @@ def work_order(reading: Reading) -> None:
     gathered = any("gather" in {a for a, _ in k.log} for k in reading.knitters)
     attempt(reading, "Making up", "", need, not gathered or "sew_crown" in names, "left-out",
             "the gathered stitches are never fastened")
+    attempt(reading, "Making up", "", need, not making or "darn" in names, "left-out",
+            "nothing says that ends are darned in")
+    attempt(reading, "Making up", "", sides_in_turn, making)
     if "join_same" in names and "work" in names:
         attempt(reading, "Making up", "", need, names.index("work") < names.index("join_same"),
                 "order", "the neckband is worked while a shoulder is open")

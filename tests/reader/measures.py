@@ -42,6 +42,8 @@ def both_units(text: str) -> None:
             agree(match[1], match[3], give)
         need(bool(match[2]) == bool(match[4]), "inches", "one range is no range")
         if match[2]:
+            need(float(match[1].replace("−", "-")) < float(match[2].replace("−", "-")), "inches",
+                 "a range runs from the smaller to the greater")
             agree(match[2], match[4], give)
 
 

@@ -82,6 +82,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "latch": ("latch_row", "latch_bars"),
     "counter_back": ("slip_on", "free_pass"),
     "rack_rib": ("pitch_half",),
+    "pitch_half": ("rack_rib",),
     "shape_hold": ("wrap_self",),
     "rack_faces": ("pitch_full",),
 }
@@ -118,6 +119,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "edge_hangs": ("hang_edge", "hang_section"),
     "edge_lies": ("hang_over", "hang_section_over"),
     "mitre_three": ("mitre_in",),
+    "leave_open": ("join_shoulder", "graft", "sew_side"),
     "bring_pair": ("mitre_open",),
     "fashioned": ("shape", "shape_side", "shape_once_side", "shape_knit", "shape_knit_chart",
                   "shape_once"),

@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 
 HEADING = re.compile(r"^(#{1,6})[ \t]+(.*?)(?:[ \t]*\{[^}]*\})?[ \t]*$", re.MULTILINE)
 FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
+ARTICLE = re.compile(r"<article[^>]*>(.*)</article>", re.DOTALL)
 HIDDEN = {"title", "desc", "script", "style", "template"}
 BREAKS = {"p", "li", "ul", "ol", "div", "figure", "figcaption", "table", "tr", "td", "th", "dl",
           "dt", "dd", "details", "summary", "nav", "h1", "h2", "h3", "h4", "h5", "h6", "svg"}
@@ -139,7 +140,7 @@ class _Eye(HTMLParser):
         if not words:
             return
         if kind[0] == "h" and kind[1:].isdigit():
-            self.sections.append(Section(words, int(kind[1:])))
+            self.sections.append(Section(words.removesuffix("¶"), int(kind[1:])))
             self.step = None
             return
         if kind == "li" and "figure" in self.stack:
@@ -157,6 +158,8 @@ def _first(value: str | None) -> float:
 def sections(source: str) -> list[Section]:
     """The sections of a page, from its Markdown with HTML blocks or from a built page's HTML."""
     source = FRONT_MATTER.sub("", source)
+    article = ARTICLE.search(source)  # a built page has the site's own menus around it
+    source = article[1] if article else source
     source = HEADING.sub(lambda m: f"<h{len(m[1])}>{m[2]}</h{len(m[1])}>", source)
     eye = _Eye()
     eye.feed(source)
