@@ -22,6 +22,7 @@ ASIDES = [(re.compile(pattern), instead) for pattern, instead in (
     (r",? on rows of ", " ÷ "))]
 MEASURE = re.compile(r"(−?\d+(?:\.\d+)?) (cm|mm)\b")
 RATE = re.compile(r"(\d+(?:\.\d+)?) (?:stitches|rows) to 10 cm")
+CHOSEN = re.compile(r"\b(max|min)\(([^()]*)\)")
 TOKEN = re.compile(r"§\d+|\d+(?:\.\d+)?|[-+−×÷/()]")
 
 
@@ -82,6 +83,7 @@ def value(words: str) -> Range:
 
     for pattern, instead in ASIDES:
         words = pattern.sub(instead, words)
+    words = CHOSEN.sub(lambda m: hold(_chosen(m)), words)
     words = RATE.sub(lambda m: hold(printed(m[1], 2) * Range(0.01, 0.01)), words)
     words = MEASURE.sub(lambda m: hold(
         printed(m[1], 1) * Range(10, 10) if m[2] == "cm" else printed(m[1], 1)), words)
@@ -91,6 +93,13 @@ def value(words: str) -> Range:
     if rest:
         raise Unread(words)
     return out
+
+
+def _chosen(match: re.Match[str]) -> Range:
+    """The greatest or the least of some expressions."""
+    choices = [value(one) for one in match[2].split(", ")]
+    pick = max if match[1] == "max" else min
+    return Range(pick(one.low for one in choices), pick(one.high for one in choices))
 
 
 def _sum(tokens: list[str], held: list[Range]) -> tuple[Range, list[str]]:

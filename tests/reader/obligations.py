@@ -119,6 +119,8 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "edge_hangs": ("hang_edge", "hang_section"),
     "edge_lies": ("hang_over", "hang_section_over"),
     "mitre_three": ("mitre_in",),
+    "latch_row": ("latch",),
+    "latch_bars": ("latch_row",),
     "leave_open": ("join_shoulder", "graft", "sew_side"),
     "bring_pair": ("mitre_open",),
     "fashioned": ("shape", "shape_side", "shape_once_side", "shape_knit", "shape_knit_chart",

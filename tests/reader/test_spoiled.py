@@ -51,22 +51,22 @@ def told(survivors: list[tuple[str, spoiling.Spoiled]]) -> str:
     return "\n".join(lines)
 
 
-def held(made: Counter[str], survivors: list[tuple[str, spoiling.Spoiled]], least: float) -> None:
-    """At least 95 of 100 are refused, and of no kind fewer than the least."""
+def held(made: Counter[str], survivors: list[tuple[str, spoiling.Spoiled]], least: int) -> None:
+    """At least 95 of 100 are refused, and of no kind fewer than the least of 100."""
     passed = Counter(one.kind for _, one in survivors)
     assert set(made) == set(spoiling.KINDS)
     assert len(survivors) <= 0.05 * made.total(), told(survivors)
-    few = {kind: passed[kind] for kind in made if passed[kind] > (1 - least) * made[kind]}
+    few = {kind: passed[kind] for kind in made if 100 * passed[kind] > (100 - least) * made[kind]}
     assert not few, f"{few}\n{told(survivors)}"
 
 
 def test_spoiled_pages_are_refused(pages: dict[str, str]) -> None:
     """150 by a seed: ten of each kind, of which two may pass."""
-    held(*read_in(pages, 150, 1), 0.8)
+    held(*read_in(pages, 150, 1), 80)
 
 
 @pytest.mark.long
 def test_thousands_of_spoiled_pages_are_refused(pages: dict[str, str]) -> None:
     made, survivors = read_in(pages, 2000, 2)
     print(told(survivors))
-    held(made, survivors, 0.85)
+    held(made, survivors, 85)
