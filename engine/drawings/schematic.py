@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from string import ascii_uppercase
 
+from ..core.counts import times_said
 from ..core.units import Length
 from ..fabric.gauge import measure
 from ..markup.html import esc, items, table
@@ -48,7 +49,7 @@ def _lines(drawing: Drawing, prefix: str) -> str:
 
 def _figure(piece: Outline, drawing: Drawing, lines: str, prefix: str, times: int,
             letters: Mapping[str, str]) -> str:
-    name = esc(piece.title) + _TIMES.get(times, f", knitted {times} times")
+    name = esc(piece.title) + (f", knitted {times_said(times)}" if times > 1 else "")
     width, height = px(drawing.width), px(drawing.height)
     return (
         f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {width} {height}" '
@@ -56,9 +57,6 @@ def _figure(piece: Outline, drawing: Drawing, lines: str, prefix: str, times: in
         f'aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{name}, to scale</title>{lines}{labels_svg(drawing.labels)}</svg>'
         f'<figcaption id="{prefix}-d">{_said(piece, name, letters)}</figcaption></figure>')
-
-
-_TIMES = {1: "", 2: ", knitted twice"}
 
 
 def garment_schematic(size: SizeProof, pieces: Sequence[Outline], prefix: str = "schematic"

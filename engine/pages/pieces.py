@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from ..core.counts import times_said
 from ..markup.html import block, heading
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.ribs import Rib
 from ..words.program import tell
 from ..words.repeats import chart_section
-from ..words.words import counted, needles_said, stitches, times_said
+from ..words.words import counted, needles_said, stitches
 from .materials import needles_of
 
 

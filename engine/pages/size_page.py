@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from ..core.counts import times_said
 from ..core.units import Length
 from ..drawings.band import band_drawing
 from ..drawings.schematic import garment_schematic
@@ -24,7 +25,7 @@ from ..words.edge_ways import edge_ways
 from ..words.hands import buttons_anchor
 from ..words.lengths import to_the_eighth
 from ..words.program import tell
-from ..words.words import counted, joined, stitches, times_said
+from ..words.words import counted, joined, stitches
 from .casing_section import casing_section
 from .cautions import cautions
 from .contents import contents, strip_anchor

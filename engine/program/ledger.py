@@ -6,7 +6,7 @@ what it does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..machine.needles import NONE, Needle, Needles
@@ -63,6 +63,7 @@ from ..machine.steps import (
 )
 from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
 
+_AT_THE_DIAL = (Knit, KnitTwo, KnitBeds, Zigzag)  # what knits a row as the dial is set
 TO_TUCK = "for the rows that tuck"
 
 
@@ -104,6 +105,8 @@ class Ledger:
     picks: Needles = NONE
     knitted: dict[str, list[int]] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
+    row_dial: Dial | None = None
+    _idle_dial: Step | None = None
     _steps: list[Step] = field(default_factory=list)
 
     def section(self, title: str) -> None:
@@ -122,6 +125,8 @@ class Ledger:
         return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
 
     def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
+        if kind in _AT_THE_DIAL:
+            self.row_dial, self._idle_dial = self.dial, None
         claim = Claim(self.counter, self.stitches, self.loops, self.side)
         self._steps.append(kind(claim=claim, purpose=purpose, **what))
 
@@ -141,10 +146,23 @@ class Ledger:
         self._write(Unthread, purpose, cut=cut)
 
     def set_dial(self, dial: Dial, purpose: str = "") -> None:
-        """The dial, where it changes."""
-        if dial != self.dial:
-            self.dial = dial
+        """The dial, where it changes; a setting at which no row was knitted is taken back."""
+        if dial == self.dial:
+            return
+        if self._idle_dial is not None:
+            self._take_back(self._idle_dial)
+            self._idle_dial = None
+        self.dial = dial
+        if dial != self.row_dial:
             self._write(SetDial, purpose, dial=dial)
+            self._idle_dial = self._steps[-1]
+
+    def _take_back(self, step: Step) -> None:
+        """A step out of the program again, in whatever section it stands."""
+        self._steps[:] = [s for s in self._steps if s is not step]
+        self.sections[:] = [replace(section, steps=tuple(s for s in section.steps
+                                                         if s is not step))
+                            for section in self.sections]
 
     def set_counter(self, rows: int, purpose: str = "") -> None:
         """The row counter, where it shows something else or nobody knows what."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ..core.counts import times_said
 from ..machine.steps import Side
 from ..pattern.edges import Shape
 from ..plan import pockets
@@ -13,7 +14,6 @@ from ..plan.dress import PAIRS
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
 from .closings_said import holes_name
-from .words import times_said
 
 
 @dataclass(frozen=True, slots=True)

@@ -244,7 +244,8 @@ def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
     return Told(
         text=f"<b>Chain the stitches off</b> through each other with the latch tool, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
-             "fasten off the last with the yarn's end.",
+             "fasten off the last with the yarn's end. Push the empty needles back to non-working "
+             "position.",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
 
 

@@ -32,11 +32,6 @@ def stitches(number: int) -> str:
     return counted(number, "stitch", "stitches")
 
 
-def times_said(times: int) -> str:
-    """How often: "twice", "three times", "12 times"."""
-    return {2: "twice", 3: "three times", 4: "four times"}.get(times, f"{times} times")
-
-
 def joined(parts: Iterable[str]) -> str:
     """ "a", "a and b", "a, b and c"."""
     *most, last = parts
