@@ -327,6 +327,28 @@ def front_width(cut: Cut) -> Count:
                    said)
 
 
+def _front_of(frame: Frame) -> Count:
+    """Return the stitches of a front: of the two whole numbers on either side of its exact width
+    the one whose neck comes nearer to what neck_width asks for.
+
+    What back and shoulders were rounded by would else gather in the neck, and make it run against
+    the sizes. What the designer asks for holds.
+    """
+    cut, made = frame.cut, front_width(frame.cut)
+    if "right_front cast_on" in cut.rounding:
+        return made
+    g = cut.gauge.stitch
+    neck = (cut.length("neck_width").mm - cut.band) / 2 / g + cut.hidden
+    wanted = frame.narrow + frame.shoulder + neck
+    other = made.value + (1 if made.value < made.exact else -1)
+    if made.value == made.exact or abs(other - wanted) >= abs(made.value - wanted):
+        return made
+    off = (other - made.exact) * g
+    return Count(other, made.unit, f"{made.working}; {other} so that the neck is nearer to "
+                 f"neck_width ({decimal(abs(off), 1)} mm {'wider' if off > 0 else 'narrower'})",
+                 made.exact, off)
+
+
 def chest_of(cut: Cut, front: Piece) -> Fraction:
     """Return the width of two fronts as worn, their bands lying over one another [mm]."""
     return 2 * (front.stitches.value - SEAM - cut.hidden) * cut.gauge.stitch + cut.band
@@ -350,7 +372,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     Half the chest width less half an overlapping band, with a seam stitch and the stitches an
     enclosing band hides; its shoulder is the back's. The front edge is at the left.
     """
-    cut, width = frame.cut, front_width(frame.cut)
+    cut, width = frame.cut, _front_of(frame)
     neck = width.value - frame.narrow - frame.shoulder
     if neck < 2:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",

@@ -206,11 +206,25 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
         grain = Fraction(6 if one.unit is Unit.ROWS else 4)
         others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
                               grows=grows, factor=Fraction(4), grain=grain)
+    for name, lengths in (_lengths(dressed) if len(dressed) > 2 else {}).items():
+        others += look_across(f"{name} [cm]", lengths, grows=grows, factor=Fraction(4),
+                              grain=Fraction(1))
     told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
     return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
                  remedy="Change the measure, or leave it if you mean it.")
             for f in told]
+
+
+def _lengths(dressed: Sequence[Dressed]) -> dict[str, list[tuple[str, Fraction]]]:
+    """Every finished length, and every edge that a band can take, by size [cm]."""
+    made: dict[str, list[tuple[str, Fraction]]] = {}
+    for garment in (d.garment for d in dressed):
+        edges = {f"edge {key.replace('_', ' ')}": run.length for key, run in garment.edges.items()
+                 if not key.startswith("left_")}
+        for name, mm in {**{n: one.mm for n, one in garment.finished.items()}, **edges}.items():
+            made.setdefault(name, []).append((garment.size, mm / 10))
+    return {name: values for name, values in made.items() if len(values) == len(dressed)}
 
 
 def _body_of(wish: GarmentWish, sizes: Sequence[str]) -> list[Fraction] | None:

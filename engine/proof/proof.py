@@ -14,6 +14,7 @@ from ..machine.trace import Run
 from ..pattern.edges import Shape
 from ..pattern.model import Band, Pattern
 from ..plan import arranged, casings, cords, pockets
+from ..plan.across_bands import out_of_step
 from ..plan.arranged import edge_fabric
 from ..plan.band import BandPlan, edge_place, finished_depth, plan_band, too_long_for_bed
 from ..plan.band_order import (
@@ -174,6 +175,7 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
                 plans[size].append(plan)
         problems += too_long_for_bed(pattern, band, planned)
         problems += _against_neighbours(pattern, band, planned)
+        problems += out_of_step(pattern, band, planned)
     return plans, problems
 
 

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from types import SimpleNamespace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.core.problems import Place
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
+from walebook.plan.across_bands import out_of_step
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.profile import How
 
 from tests.laws import pieces
+from tests.laws.test_any_wish import judged
 
 
 @st.composite
@@ -75,3 +79,66 @@ def test_every_cap_fits_its_armhole_within_a_row_and_is_knitted(
         assert cap.title == "sleeve cap and armhole" and cap.closes
         assert abs(cap.other - cap.one - ease) <= max(5, gauge.row)
         assert pieces.knit(garment.pieces[-1])[1].refusal is None
+
+
+SLACK_TIDE = (pieces.SIZES.parent / "slack-tide-cardigan/pattern.yaml").read_text(encoding="utf-8")
+
+
+def out_of(text: str) -> list[str]:
+    return [f"{p.size}: {p.found}" for p in judged(text)[1] if p.code == "out-of-step"]
+
+
+def test_a_neck_that_falls_where_its_neighbours_rise_is_reported() -> None:
+    """Fronts rounded each for itself: 49 cm of neck in XS, 47.6 in S, 51.9 in M."""
+    assert out_of(SLACK_TIDE) == []
+    old = SLACK_TIDE.replace("  neck: round\n", "  neck: round\n  round: {right front cast on: "
+                             "nearest}\n")
+    assert [said.partition(" falls")[0] for said in out_of(old)] == [
+        "S: edge neck [cm]", "XL: edge neck [cm]", "XL: edge front and neck [cm]"]
+
+
+def band_in(lengths: dict[str, str], depths: dict[str, int]) -> list[str]:
+    """What is found of a neckband of so many cm and rows on an edge that rises steadily."""
+    plans = [SimpleNamespace(size=size, stitches=SimpleNamespace(value=Fraction(cm)),
+                             depth=SimpleNamespace(value=depths[size]),
+                             gauge=SimpleNamespace(stitch=10, row=Fraction(5)),
+                             run=SimpleNamespace(length=Fraction(400 + 20 * n)))
+             for n, (size, cm) in enumerate(lengths.items())]
+    band = SimpleNamespace(key="neck", title="Neckband", edge="neck")
+    pattern = SimpleNamespace(edges={}, place=lambda _: Place("law", 1, 1))
+    return [f"{p.size}: {p.found}" for p in out_of_step(pattern, band, plans)]  # type: ignore[arg-type]
+
+
+def test_a_band_alone_that_runs_against_its_neighbours_is_reported() -> None:
+    even = dict.fromkeys(("XS", "S", "M", "L"), 12)
+    assert band_in({"XS": "44.6", "S": "46", "M": "47.5", "L": "49"}, even) == []
+    assert band_in({"XS": "44.6", "S": "43.2", "M": "47.5", "L": "49"}, even) == [
+        "S: Neckband, length [cm] falls from XS 44.6 to S 43.2, against its neighbours"]
+    (jump,) = band_in({"XS": "44.6", "S": "46", "M": "47.5", "L": "69"}, even)
+    assert jump.startswith("L: Neckband, length [cm] goes from M 47.5 to L 69")
+    (shallow,) = band_in({"XS": "44.6", "S": "46", "M": "47.5", "L": "49"},
+                         {"XS": 12, "S": 16, "M": 8, "L": 20})
+    assert shallow.startswith("M: Neckband, depth [cm] falls")
+
+
+@given(st.sampled_from(("drop-shoulder cardigan", "set-in cardigan", "set-in waistcoat")),
+       st.sampled_from(("women", "men", "children", "babies")), gauges(), st.integers(0, 60))
+@settings(max_examples=pieces.examples(30), deadline=None)
+def test_a_front_is_within_a_stitch_of_its_width_and_has_the_better_neck(
+        form: str, key: str, gauge: Gauge, band: int) -> None:
+    """Of two fronts next to the exact width the one with the better neck: never a stitch off."""
+    for size in pieces.chart(key).sizes:
+        known = pieces.chart(key).measurements(size)
+        own = {"body_length": "back_hip_length"} if key == "men" else {}
+        cut = pieces.cut(form, known, gauge, band=band, own=own)
+        try:
+            garment = FORMS[form].shape(cut)
+        except CannotShape:
+            continue
+        counts = {(part, name): count for part, name, count in garment.counts}
+        width = counts["right_front", "cast_on"]
+        assert abs(width.value - width.exact) < 1
+        wanted = (cut.length("neck_width").mm - band) / 2 / gauge.stitch + cut.hidden
+        off = counts["right_front", "neck_stitches"].value - wanted
+        other = off + (1 if width.value < width.exact else -1)
+        assert width.value == width.exact or abs(off) <= abs(other)

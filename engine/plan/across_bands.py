@@ -1,0 +1,37 @@
+"""A band looked at across the sizes: its length and its depth, as knitted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..core.problems import Problem, Severity, note
+from ..pattern.model import Band, Pattern
+from ..sizing.grading import OutOfStep, look_across
+from .band import BandPlan
+
+GRAIN = Fraction(1)  # what rounding may move a length by [cm]; common practice, no source
+FACTOR = Fraction(4)  # as for a garment's measures
+
+
+def out_of_step(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
+    """Return a warning for each size in which a band falls where its neighbours rise, or jumps.
+
+    Two sizes say nothing of what is usual, and a band that stays the same is no fault. Where the
+    edge itself is out of step, it was said of the edge.
+    """
+    if len(plans) < 3 or band.edge in pattern.edges:
+        return []
+    edge = _found("edge", [(p.size, p.run.length / 10) for p in plans])
+    lengths = {"length": [(p.size, p.stitches.value * p.gauge.stitch / 10) for p in plans],
+               "depth": [(p.size, p.depth.value * p.gauge.row / 10) for p in plans]}
+    return [note(Severity.WARNING, "out-of-step", pattern.place(f"bands.{band.key}"),
+                 size=found.size, found=found.text, expected="a step like its neighbours'",
+                 remedy="Change what its edge is cut from, or leave it if you mean it.")
+            for name, values in lengths.items()
+            for found in _found(f"{band.title}, {name} [cm]", values)
+            if found.size not in {each.size for each in edge}]
+
+
+def _found(name: str, values: Sequence[tuple[str, Fraction]]) -> tuple[OutOfStep, ...]:
+    return look_across(name, values, factor=FACTOR, grain=GRAIN)
