@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from ..pattern.stitch_chart import CHART_CODES
-
 SOURCE_CODES: dict[str, str] = {
     # the text
     "too-large": "The source is longer than 256 KiB.",
@@ -188,6 +186,20 @@ FILE_CODES: dict[str, str] = {
     "picture-not-listed": "A picture in the notes that the pattern does not list.",
     "bad-link": "A link in the notes that leads nowhere, or out of the site.",
     "link-outside": "A link in the notes to another site.",
+}
+
+CHART_CODES: dict[str, str] = {
+    "chart-mark": "A character in a stitch chart that is none of its marks.",
+    "chart-uneven": "A stitch chart whose rows differ in width.",
+    "chart-crossing": "Crossed stitches of a chart without those they cross, inside the repeat.",
+    "chart-move": "A stitch of a chart moved to where none can take it, or two empty neighbours.",
+    "chart-column": "A needle of a chart that works in some rows only, or that never knits.",
+    "chart-tucks": "A needle of a chart that takes more loops, row by row, than its hook holds.",
+    "chart-edge": "A chart that needs a plain edge stitch at each side, and has none.",
+    "chart-key": "Own words for a mark that the chart does not have.",
+    "chart-in-band": "A band in a fabric knitted from a stitch chart, where only pieces can be.",
+    "chart-two-yarns": "A row of a chart that cannot be knitted with two yarns at once.",
+    "chart-contrast": "A chart in two colours without a contrast yarn, or a yarn without its use.",
 }
 
 CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_CODES,

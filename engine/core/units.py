@@ -157,18 +157,6 @@ def read_percent(text: str) -> Fraction:
     return value / 100
 
 
-_DIAL = re.compile(r"([0-9]{1,2})(?:\.([012]))?")
-
-
-def read_dial(text: str) -> Dial:
-    """Return a dial setting: "6", or "6.1" and "6.2" for its dots (thirds). Raises UnitError."""
-    match = _DIAL.fullmatch(text.strip())
-    if not match:
-        raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
-                        other_digits(text) or "The dial has two dots between whole numbers.")
-    return Dial(int(match[1]) * 3 + int(match[2] or 0))
-
-
 def other_digits(text: str) -> str:
     """The remedy for a text with digits of another script, or "": only 0 to 9 are read anywhere."""
     strange = any(c.isdecimal() and not c.isascii() for c in text)
@@ -290,3 +278,15 @@ def yarn_count_in(tex: Fraction, system: str) -> Fraction:
     density = _registry.Quantity(tex, "tex")
     unit, order = (lengths[system], PlyOrder.PLY_FIRST) if system in lengths else _COUNTS[system]
     return Fraction((density if order is None else 1 / density).to(unit).magnitude)
+
+
+_DIAL = re.compile(r"([0-9]{1,2})(?:\.([012]))?")
+
+
+def read_dial(text: str) -> Dial:
+    """Return a dial setting: "6", or "6.1" and "6.2" for its dots (thirds). Raises UnitError."""
+    match = _DIAL.fullmatch(text.strip())
+    if not match:
+        raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
+                        other_digits(text) or "The dial has two dots between whole numbers.")
+    return Dial(int(match[1]) * 3 + int(match[2] or 0))

@@ -7,8 +7,8 @@ import re
 from collections.abc import Callable, Iterator
 
 from ..core.problems import Place, Problem, Severity, error, note
+from ..core.text import clip
 from ..pattern.model import Pattern
-from ..source.source import clip
 from .notes import references, shown_file
 
 OUTSIDE = re.compile(r"https?://[^/\s]+|mailto:[^@\s]+@[^@\s]+")

@@ -19,21 +19,6 @@ from typing import TypeAlias
 
 MOST_STITCHES, MOST_ROWS = 60, 120  # of a repeat; beyond, it is a picture and no repeat
 
-CHART_CODES: dict[str, str] = {
-    "chart-mark": "A character in a stitch chart that is none of its marks.",
-    "chart-uneven": "A stitch chart whose rows differ in width.",
-    "chart-crossing": "Crossed stitches of a chart without those they cross, inside the repeat.",
-    "chart-move": "A stitch of a chart moved to where none can take it, or two empty neighbours.",
-    "chart-column": "A needle of a chart that works in some rows only, or that never knits.",
-    "chart-tucks": "A needle of a chart that takes more loops, row by row, than its hook holds.",
-    "chart-edge": "A chart that needs a plain edge stitch at each side, and has none.",
-    "chart-key": "Own words for a mark that the chart does not have.",
-    "chart-in-band": "A band in a fabric knitted from a stitch chart, where only pieces can be.",
-    "chart-two-yarns": "A row of a chart that cannot be knitted with two yarns at once.",
-    "chart-contrast": "A chart in two colours without a contrast yarn, or a yarn without its use.",
-}
-
-
 class Cell(Enum):
     """What one needle does in one row, by its mark; left and right are those of the view."""
 

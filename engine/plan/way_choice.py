@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from ..core.counts import Unit
 from ..core.problems import Problem, Severity, error, note
+from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
@@ -15,8 +16,6 @@ from ..shape.edging import EdgeRun
 from ..shape.garment import Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
-from ..source.source import clip
-from ..source.values import suggest
 from .edge_reach import sewing_end, too_narrow, too_short
 from .ways import (
     BY_HAND,

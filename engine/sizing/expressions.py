@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
+from ..core.text import clip, suggest
 from ..core.units import UnitError, other_digits, read_length, read_number, read_percent
-from ..source.source import clip
-from ..source.values import suggest
 
 MOST_CHARACTERS = 200
 MOST_PARTS = 60

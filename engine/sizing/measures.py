@@ -17,8 +17,7 @@ from types import MappingProxyType
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import OWN_MEASURE, Measured, Range
-from ..source.source import clip
-from ..source.values import suggest
+from ..core.text import clip, suggest
 from .expressions import (
     ARGUMENTS,
     UNITS,

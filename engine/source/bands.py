@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counts import NEAREST, RULES, Rounding
+from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
 from ..machine.steps import Dial, Side
 from ..pattern.model import (
@@ -33,7 +34,7 @@ from .fields import Fields, Findings, open_fields
 from .garment import OpenEdge, edge_among
 from .hem import read_band_rib
 from .materials import by_size, each_named, named
-from .source import Node, Scalar, Table, clip
+from .source import Node, Scalar, Table
 from .values import Entry, dial, length, listing_like, ratio, share, text, whole_number, word
 from .ways import read_band_way
 from .zips import read_zip

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from ..core.text import clip
 from ..pattern.edges import Edge, EdgeSection, Offer, Shape
 from ..pattern.model import Fabric
 from .band_wishes import YES
 from .fields import Fields, Findings, listed_entries, open_fields
 from .materials import by_size, each_named, named
-from .source import clip
 from .values import Entry, length, text, whole_number, word
 
 EDGE_EXAMPLE = "{fabric: body, length: 52 cm}"

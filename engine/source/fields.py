@@ -10,9 +10,10 @@ from typing import TypeAlias, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import Measured
+from ..core.text import clip, nearest, suggest
 from ..sizing.grading import look_across
-from .source import Keyed, Node, Scalar, Table, clip
-from .values import Entry, Fault, Figure, Reader, listing_like, nearest, suggest, table_like
+from .source import Keyed, Node, Scalar, Table
+from .values import Entry, Fault, Figure, Reader, listing_like, table_like
 
 T = TypeVar("T")
 

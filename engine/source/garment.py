@@ -31,6 +31,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
@@ -47,8 +48,8 @@ from .measures import Measured, check_measures, plain, read_measures
 from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
-from .source import Node, Scalar, Table, clip
-from .values import Entry, Fault, Reader, length, suggest, text, whole_number, word
+from .source import Node, Scalar, Table
+from .values import Entry, Fault, Reader, length, text, whole_number, word
 from .ways import read_stretch, read_ways
 
 GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from ..core.problems import Place
+from ..core.text import clip
 from ..core.units import Length, length_cm
 from ..fabric.arrangement import read_repeat
 from ..fabric.hem_fabric import hem_fabric
@@ -16,7 +17,6 @@ from ..pattern.stitch_chart import Cell, StitchChart
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .likely import check_gauge, check_mass, check_package
 from .page_names import page_flaw
-from .source import clip
 from .stitch_chart import chart_among
 from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
 

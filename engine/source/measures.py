@@ -17,14 +17,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..core.problems import Place
+from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.registry import Form
 from ..sizing.charts import Chart, Row
 from ..sizing.expressions import ARGUMENTS, UNITS, ExpressionFault, Name, parse_expression, within
 from ..sizing.measures import Definition, leads
 from .fields import Fields, named_entries, read_by_size
-from .source import MOST_BYTES, Scalar, Table, clip
-from .values import Entry, Fault, misshapen, suggest, text
+from .source import MOST_BYTES, Scalar, Table
+from .values import Entry, Fault, misshapen, text
 
 MEASURES_EXAMPLE = "{ease: 10 cm}"
 SUM = "a sum such as (chest + 8 cm) / 2"

@@ -8,10 +8,10 @@ Left out, no pieces are: each is knitted to its end.
 
 from __future__ import annotations
 
+from ..core.text import clip, suggest
 from ..forms.registry import Form
 from .fields import Fields, listed_entries
-from .source import clip
-from .values import Entry, Fault, suggest, text
+from .values import Entry, Fault, text
 
 PAIRS_EXAMPLE = "[sleeves]"
 

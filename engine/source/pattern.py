@@ -33,6 +33,7 @@ from types import MappingProxyType
 
 from ..core.codes import REMARK_CODES
 from ..core.problems import Place, Problem, has_errors, in_order
+from ..core.text import clip, suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
 from ..pattern.model import Band, Bed, Fabric, GarmentWish, Pattern, Picture, Wearer
@@ -44,20 +45,9 @@ from .fields import Fields, Findings, listed_entries, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
 from .page_names import alike, device_flaw, normal
-from .source import Node, Scalar, clip
+from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
-from .values import (
-    Entry,
-    Fault,
-    iso_date,
-    length,
-    name_of,
-    suggest,
-    text,
-    version,
-    whole_number,
-    word,
-)
+from .values import Entry, Fault, iso_date, length, name_of, text, version, whole_number, word
 
 PATTERN_KEYS = ("title", "version", "date", "designer", "licence", "summary", "wearer", "bed",
                 "skills", "pictures", "corrections", "accepted", "yarns", "charts", "fabrics",

@@ -16,11 +16,12 @@ from dataclasses import replace
 
 from ..core.counts import RULES, ParityOf, Rounding
 from ..core.problems import Place
+from ..core.text import clip, nearest
 from ..forms.registry import Form
 from .fields import Fields, Findings, named_entries, open_fields
 from .measures import plain
-from .source import Table, clip
-from .values import Entry, Fault, Reader, nearest, text, whole_number, word
+from .source import Table
+from .values import Entry, Fault, Reader, text, whole_number, word
 
 ROUND_EXAMPLE = "{back cast on: even}"
 RULE_EXAMPLE = "{multiple: 4, plus: 1}"

@@ -30,13 +30,14 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ..core.problems import Problem, Severity, has_errors, in_order, note
+from ..core.text import suggest
 from ..core.units import Length, UnitError
 from ..sizing.charts import AGREEMENT, MM_IN, Cell, Chart, Remark, Row, mismatches, read_span
 from ..sizing.grading import look_across
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields
 from .materials import read_sizes
 from .source import Node
-from .values import Entry, Fault, Reader, suggest, table_like, text, word
+from .values import Entry, Fault, Reader, table_like, text, word
 
 KEYS = ("title", "publisher", "source", "url", "version", "read", "authority", "sizes",
         "measurements", "remarks")

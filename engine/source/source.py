@@ -14,6 +14,7 @@ from typing import Any, NamedTuple, TypeAlias
 import yaml
 
 from ..core.problems import Place, Problem, Severity, error, note
+from ..core.text import UNSEEN, clip
 from .syntax import beyond_depth, tell_syntax
 
 MOST_BYTES = 256 * 1024
@@ -23,10 +24,6 @@ MOST_LEVELS = 12
 # The parser in C is some eight times as fast; where it was not built, the other one reads alike.
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
-# Controls, YAML's other line breaks (they would put our line numbers out of step with an
-# editor's), halves of surrogate pairs, byte-order marks, and marks that reorder the line.
-_UNSEEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e"
-                     "\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]")
 _CUT = re.compile(r" *(?<= )(#[^\s#].*)")
 
 
@@ -91,24 +88,12 @@ def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, .
     return tree.finish()
 
 
-def unseen(text: str) -> str:
-    """The first character of `text` that cannot be shown as it is, or ""."""
-    match = _UNSEEN.search(text)
-    return match[0] if match else ""
-
-
-def clip(text: str) -> str:
-    """`text` as a message may show it: short, on one line, with nothing unseen in it."""
-    shown = text if len(text) <= 60 else text[:59] + "…"
-    return _UNSEEN.sub(lambda match: f"\\u{ord(match[0]):04x}", " ".join(shown.split()))
-
-
 def _refuse_text(text: str, name: str) -> Problem | None:
     size = len(text) if len(text) > MOST_BYTES else len(text.encode("utf-8", "surrogatepass"))
     if size > MOST_BYTES:
         return error("too-large", Place(name, 1, 1), found="a source of more than 256 KiB",
                      expected="at most 256 KiB", remedy="Move long prose to notes.md.")
-    match = _UNSEEN.search(text)
+    match = UNSEEN.search(text)
     if match:
         return error("control-character", _place_at(text, match.start(), name),
                      found=f"the control character U+{ord(match[0]):04X}",

@@ -17,6 +17,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..core.problems import Place
+from ..core.text import clip
 from ..pattern.stitch_chart import (
     MARKS,
     MOST_ROWS,
@@ -28,7 +29,7 @@ from ..pattern.stitch_chart import (
     flaws,
 )
 from .fields import Fields, Findings, named_entries, open_fields
-from .source import Scalar, Table, clip
+from .source import Scalar, Table
 from .values import Entry, Fault, Reader, misshapen, name_of, table_like, text, whole_number
 
 KEYS = ("title", "repeat", "edge", "key")

@@ -9,15 +9,15 @@ unlikely one leaves a doubt with its entry.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Generic, TypeAlias, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import RANGES, Measured, Range
+from ..core.text import clip, suggest, unseen
 from ..core.units import (
     LENGTH_UNITS,
     MASS_UNITS,
@@ -31,11 +31,10 @@ from ..core.units import (
     read_percent,
 )
 from ..machine.steps import Dial
-from .source import Listing, Node, Scalar, Table, clip, unseen
+from .source import Listing, Node, Scalar, Table
 
 T = TypeVar("T")
 
-ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
 _WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
@@ -277,24 +276,3 @@ def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
     return Fault("wrong-shape", entry.place, f"a {kind}", expected, remedy)
 
 
-def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") -> tuple[str, str]:
-    """What to expect in place of a `word` that is not among `words`, and what to do about it.
-
-    `alone` is what to do where there are no words at all.
-    """
-    choice = list(words)
-    if not choice:
-        return "", alone or otherwise
-    near = nearest(word, choice)
-    if near:
-        return f'"{near}"', f"Write {near}."
-    if len(choice) == 1:
-        return f'"{choice[0]}"', otherwise
-    return f"one of {', '.join(choice)}", otherwise
-
-
-def nearest(word: str, words: Iterable[str]) -> str | None:
-    """The one of `words` that `word` is most likely a misspelling of, if it is like any."""
-    choice = {w.lower(): w for w in words}
-    near = get_close_matches(word.lower()[:60], choice, n=1, cutoff=ALIKE)
-    return choice[near[0]] if near else None

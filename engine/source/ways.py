@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from ..core.text import clip, suggest
 from ..plan.ways import WAYS_OFF, WAYS_ON, Way
 from ..program.bands.kind import Kind
 from .fields import Fields, named_entries
-from .source import Table, clip
-from .values import share, suggest, word
+from .source import Table
+from .values import share, word
 
 EXAMPLES = {"cast_on": "{sleeve: latch-tool chain}", "bind_off": "{sleeve: back-stitched}"}
 STRETCH_EXAMPLE = "{around the gate pegs: 20 %}"

@@ -6,11 +6,11 @@
 
 from __future__ import annotations
 
+from ..core.text import clip
 from ..pattern.edges import Shape
 from ..pattern.wishes import ZipWish
 from .fields import Fields
 from .garment import OpenEdge
-from .source import clip
 from .values import Entry, Fault, length, text
 
 NOT_FRONTS = ("neck", "front_and_neck", "armhole", "brim", "cuff", "placket", "pocket",

@@ -9,7 +9,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.pattern.stitch_chart import CHART_CODES, Cell, StitchChart
+from walebook.core.codes import CHART_CODES
+from walebook.pattern.stitch_chart import Cell, StitchChart
 from walebook.source.fields import Findings
 from walebook.source.source import parse_source
 from walebook.source.stitch_chart import MOST_FLAWS, read_stitch_charts

@@ -1,0 +1,49 @@
+"""Words of a source as a message shows them, and what is written most like them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
+
+# Controls, YAML's other line breaks (they would put our line numbers out of step with an
+# editor's), halves of surrogate pairs, byte-order marks, and marks that reorder the line.
+UNSEEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e"
+                     "\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]")
+
+
+def unseen(text: str) -> str:
+    """The first character of `text` that cannot be shown as it is, or ""."""
+    match = UNSEEN.search(text)
+    return match[0] if match else ""
+
+
+def clip(text: str) -> str:
+    """`text` as a message may show it: short, on one line, with nothing unseen in it."""
+    shown = text if len(text) <= 60 else text[:59] + "…"
+    return UNSEEN.sub(lambda match: f"\\u{ord(match[0]):04x}", " ".join(shown.split()))
+
+
+def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") -> tuple[str, str]:
+    """What to expect in place of a `word` that is not among `words`, and what to do about it.
+
+    `alone` is what to do where there are no words at all.
+    """
+    choice = list(words)
+    if not choice:
+        return "", alone or otherwise
+    near = nearest(word, choice)
+    if near:
+        return f'"{near}"', f"Write {near}."
+    if len(choice) == 1:
+        return f'"{choice[0]}"', otherwise
+    return f"one of {', '.join(choice)}", otherwise
+
+
+def nearest(word: str, words: Iterable[str]) -> str | None:
+    """The one of `words` that `word` is most likely a misspelling of, if it is like any."""
+    choice = {w.lower(): w for w in words}
+    near = get_close_matches(word.lower()[:60], choice, n=1, cutoff=ALIKE)
+    return choice[near[0]] if near else None
