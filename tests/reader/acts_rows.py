@@ -60,7 +60,7 @@ def dial(k: Knitter, said: dict) -> None:
     unused = k.notes.get("dial unused")
     k.note("dial unused", text)
     k.note("dial rows", said.get("rows"))
-    need(not unused or "fold row" in k.sentence, "dial", f"no row was knitted at {unused}")
+    need(not unused, "dial", f"no row was knitted at {unused}")
     setting_of(text)
 
 

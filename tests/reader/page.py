@@ -186,7 +186,7 @@ def finished(k: Knitter) -> None:
         k.fault("loop-open", "the last loop is never closed")
     if not k.sections:
         still = k.bed.main.standing(WORK, UPPER, HOLD)
-        if still and "cast on" in k.notes and "chain_off" not in k.told:
+        if still and "cast on" in k.notes:
             k.fault("not-pushed", f"{spoken(still)[:60]} are left in work")
     if k.notes.get("marked at", 0) not in (0, k.notes.get("ordered at")):
         k.fault("out-of-place", "the rows of the edge are marked before the first is hung")
