@@ -67,9 +67,13 @@ class Cell:
 
     @property
     def printed(self) -> str:
-        """The print in both units: "91.5–96.5 cm (36–38 in)"; "" for a filled cell."""
+        """The print in both units: "91.5–96.5 cm (36–38 in)"; "" for a filled cell.
+
+        Where the two are not one measure, it says that the chart prints them so.
+        """
         if self.cm and self.inches:
-            return f"{self.cm} cm ({self.inches} in)"
+            apart = any(m.off > AGREEMENT for m in _parted("", "", self))
+            return f"{self.cm} cm ({'the chart prints ' if apart else ''}{self.inches} in)"
         return f"{self.cm} cm" if self.cm else f"{self.inches} in" if self.inches else ""
 
     @property

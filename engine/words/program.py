@@ -221,8 +221,7 @@ def _told(told: Moment | Block, anchor: str, where: str) -> str:
 
 def _shaping(block: Block, anchor: str, where: str) -> str:
     text, more = block_said(block, where)
-    last = block.events[-1]
-    check = _check(where_said(last.after, loops=last.charted))
+    check = _check(where_said(block.events[-1].after))
     return f'<li id="{anchor}"><p>{text}</p>{more}{check}</li>\n'
 
 

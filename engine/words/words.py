@@ -179,17 +179,17 @@ def check_said(state: State) -> str:
     return f"{on_the_needles(state)}; {_machine_said(state)}"
 
 
-def where_said(state: State, *, loops: bool = True) -> str:
+def where_said(state: State) -> str:
     """A checkpoint that says where the stitches lie, and which are held.
 
-    Without `loops` needles that hold two stitches, as after a decrease, are passed over.
+    Needles that hold two stitches, as after a decrease, are counted, in plain pieces too.
     """
     loaded, held = state.loaded, state.holding & state.loaded
     if state.second and state.second.loaded:
         return f"{_on_both(loaded, state.second.loaded)}; {_machine_said(state)}"
     if not loaded:
         return check_said(state)
-    said = f"{stitches(len(loaded))} on the needles{_loops_said(state) if loops else ''}"
+    said = f"{stitches(len(loaded))} on the needles{_loops_said(state)}"
     work = loaded - held
     if held and work:
         said += (f": {len(work)} in work, {from_to(work)}, and {len(held)} held, "

@@ -225,8 +225,8 @@ def test_a_measurement_names_chart_size_row_and_print() -> None:
     assert women.measurement("chest", "M").working == (
         "94 cm [women M, bust 91.5–96.5 cm (36–38 in), middle]")
     assert women.measurement("neck_to_wrist", "XS").working == (
-        "66.75 cm [women XS, centre back neck to wrist 66–68.5 cm (26–26.5 in), mended to "
-        "66–67.5 cm, middle]")
+        "66.75 cm [women XS, centre back neck to wrist 66–68.5 cm (the chart prints "
+        "26–26.5 in), mended to 66–67.5 cm, middle]")
     assert chart("men").measurement("upper_arm", "M").source == "men M, upper arm 32 cm, filled in"
 
 

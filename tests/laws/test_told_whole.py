@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from itertools import pairwise
 
+from walebook.drawings.marks import levels
 from walebook.drawings.schematic import garment_schematic, outlines
 from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
 from walebook.pages.pieces import piece_title
+from walebook.sizing.charts import read_span
+from walebook.words.program import numbered, tell
+from walebook.words.shaped_edges import Block
 from walebook.words.told import works
 
+from tests.laws.pieces import chart
 from tests.laws.test_collection import collection
 from tests.laws.test_needle_words import moments
 
@@ -52,3 +58,38 @@ def test_a_piece_has_one_name_in_its_heading_and_its_drawing() -> None:
             wrong |= {f"{proof.pattern.slug}/{size.size}: {title}" for piece in size.pieces
                       if f" {(title := piece_title(size, piece))}" not in drawn}
     assert not wrong, "\n".join(sorted(wrong))
+
+
+def test_a_checkpoint_says_how_many_needles_hold_several_loops_wherever_some_do() -> None:
+    """One convention for plain pieces, stitch patterns and bands alike."""
+    wrong, said = set(), 0
+    for proof in collection().proofs:
+        for work in works(proof.sizes[0]):
+            html = tell(work, proof.pattern, "p")
+            texts = re.findall(r'<li id="p-\d+">(.*?)</li>\n', html, flags=re.S)
+            told = [m for _, group in numbered(work, proof.pattern) for m in group]
+            for text, m in zip(texts, told, strict=True):
+                state = m.events[-1].after if isinstance(m, Block) else m.after
+                check = re.search(r'<p class="wb-check">(.*?)</p>', text)
+                if not check or state.second or not state.loaded:
+                    continue
+                said += 1
+                if (len(levels(state)) > 1) != ("loops" in check[1]):
+                    wrong.add(f"{proof.pattern.slug}: {plain(text)[-160:]}")
+    assert said > 1000
+    assert not wrong, f"{len(wrong)}\n" + "\n".join(sorted(wrong)[:9])
+
+
+def test_centimetres_and_inches_of_a_body_agree_or_are_told_apart() -> None:
+    """A cell's print is given as one measure only where both units are one [5 mm]."""
+    wrong = []
+    for key in ("women", "men", "children", "babies", "heads"):
+        made = chart(key)
+        for name, row in made.rows.items():
+            for size, cell in row.cells.items():
+                ends = zip(read_span(cell.cm), read_span(cell.inches), strict=True) \
+                    if cell.cm and cell.inches else ()
+                apart = any(abs(cm * 10 - inch * Fraction(254, 10)) > 5 for cm, inch in ends)
+                if apart != ("the chart prints" in cell.printed):
+                    wrong.append(f"{key} {size} {name}: {cell.printed}")
+    assert not wrong, "\n".join(wrong)

@@ -64,8 +64,7 @@ def loops_told(k: Knitter, rest: str) -> str:
     loops: dict[int, int] = {}
     for spot in full:
         # Two stitches decreased to one are told as two loops where a stitch pattern is knitted.
-        plain = bed.loops[spot][0] == "decreased" and not k.notes.get("chart")
-        number = 1 if plain else len(bed.loops[spot])
+        number = len(bed.loops[spot])
         loops[number] = loops.get(number, 0) + 1
     rest = of_which(rest, loops, told)
     if found := re.match(rf": (\d+) in work, ({RANGES}), and (\d+) held, ({RANGES})", rest):

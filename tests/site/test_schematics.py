@@ -293,4 +293,4 @@ def test_a_scale_can_be_given():
     (figure,) = figures(schematic(piece, prefix="p", scale=scale, times=3))
     spots = corners(figure)
     assert spots[1][0] - spots[0][0] == pytest.approx(float(piece.width * scale), abs=0.11)
-    assert "Hat, knitted 3 times" in "".join(figure.find("figcaption").itertext())
+    assert "Hat, knitted three times" in "".join(figure.find("figcaption").itertext())
