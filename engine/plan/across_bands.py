@@ -34,4 +34,6 @@ def out_of_step(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list
 
 
 def _found(name: str, values: Sequence[tuple[str, Fraction]]) -> tuple[OutOfStep, ...]:
-    return look_across(name, values, factor=FACTOR, grain=GRAIN)
+    """What falls or jumps; to rise by a size is not against the sizes."""
+    return tuple(f for f in look_across(name, values, factor=FACTOR, grain=GRAIN)
+                 if f.kind != "against" or f.step < 0)

@@ -207,8 +207,10 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
         others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
                               grows=grows, factor=Fraction(4), grain=grain)
     for name, lengths in (_lengths(dressed) if len(dressed) > 2 else {}).items():
-        others += look_across(f"{name} [cm]", lengths, grows=grows, factor=Fraction(4),
-                              grain=Fraction(1))
+        # An edge that hardly changes may rise by a size: only to fall is against the sizes.
+        others += [f for f in look_across(f"{name} [cm]", lengths, grows=grows,
+                                          factor=Fraction(4), grain=Fraction(1))
+                   if f.kind != "against" or f.step < 0]
     told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
     return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
