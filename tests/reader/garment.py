@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from tests.reader import drawings, facts, gauges, joins, materials, measures, pairs, workings
+from tests.reader import (
+    drawings,
+    facts,
+    gauges,
+    hung_edges,
+    joins,
+    materials,
+    measures,
+    pairs,
+    workings,
+)
 from tests.reader.garment_parts import attempt
 from tests.reader.page_parts import Reading
 
@@ -20,9 +30,10 @@ def whole(reading: Reading) -> None:
                         attempt(reading, part.title, block.text, measures.both_units, block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
-    for check in (gauges.dials, drawings.drawings, joins.hung_lengths):
+    for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.cords,
-                  materials.materials, joins.edge_lengths, joins.sections_told, joins.marks_alike,
-                  joins.work_order, pairs.mirrors, pairs.buttons, pairs.sewn_on):
+                  materials.materials, joins.edge_lengths, hung_edges.sections_told,
+                  joins.marks_alike, joins.work_order, pairs.mirrors, pairs.buttons,
+                  pairs.sewn_on):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -1,0 +1,90 @@
+"""The edges that bands are hung on: their sections, counts and lengths, held to the workings."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.gauges import Gauge
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Reading
+
+
+def sections_told(reading: Reading) -> None:
+    """The workings' sum over a band's sections names them as the steps hang them."""
+    group = reading.group("How it was counted")
+    title = ""
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts").split(": ")[0]
+        mine = [k for k in reading.knitters if k.title.split(",")[0] == title and k.hung_counts]
+        if not mine or " part " in mine[0].title:
+            continue
+        k = mine[0]
+        if block.text.startswith("Stitches of the band: ") and ") + " in block.text:
+            if "so that" in block.text:
+                continue
+            told = [(words, int(count)) for count, words in
+                    re.findall(r"(\d+) \(([^)]*)\)", block.text)]
+            options = [o.hung_counts for o in mine]
+            attempt(reading, title, block.text, need, told in options, "working",
+                    f"the steps hang {k.hung_counts}")
+        if block.text.startswith("Rows of the garment's edge: ") and "by sections" in block.text:
+            whole = re.search(r"rows: ([\d +]+) = ", block.text)
+            told_rows = [int(one) for one in whole[1].split(" + ")] if whole else []
+            rows = dict_of_rows(k)
+            attempt(reading, title, block.text, need, told_rows == rows, "working",
+                    f"the steps hang {rows}")
+
+
+ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm along|(\d+) rows × (\d+(?:\.\d+)?) mm a row)")
+
+
+def hung_lengths(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """The length of each edge that is hung: as the working has it, or by the printed gauge."""
+    group = reading.group("How it was counted")
+    worked: dict[tuple[str, str], str] = {}
+    title = ""
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts")
+        name, _, rest = block.text.partition(": ")
+        worked.setdefault((title, name.lower()), rest)
+    for k in reading.knitters:
+        for words, stitches, rows, told in k.hung_lengths:
+            attempt(reading, k.title, f"{words}, {told}", hung_length, gauge,
+                    worked.get((k.title.split(",")[0], words or "stitches of the band"), ""),
+                    (words, stitches, rows), float(told.split(" ")[0]))
+
+
+def hung_length(gauge: dict[str, Gauge], working: str, section: tuple[str, int, int | None],
+                told: float) -> None:
+    """One edge: its length [cm] against its working, or its stitches by the garment's gauge."""
+    words, stitches, rows = section
+    main = gauge.get("Garment")
+    name = words.removeprefix("end of the ")
+    own = next((one for label, one in gauge.items() if name in label.lower()), main)
+    if words in ("front edge", "hem", "rib", "end of the neckband", "end of the collar") and (
+            rows and own):  # straight edges: rows at the height of the fabric they are knitted in
+        need(abs(own.height(rows) - told) <= 0.07, "hung-length",
+             f"{rows} rows are {own.height(rows):.1f} cm")
+    match = ALONG.search(working)
+    if match:
+        exact = float(match[1] or 0) / 10 or int(match[2]) * float(match[3]) / 10
+        need(abs(exact - told) <= 0.07, "hung-length", f"the working has {exact:.1f} cm")
+    elif rows is None and main and "cord" not in words and "beside" not in words:
+        exact = main.width(stitches)
+        need(abs(exact - told) <= 0.07, "hung-length", f"{stitches} stitches are {exact:.1f} cm")
+
+
+def dict_of_rows(k: Knitter) -> list[int]:
+    """The rows, or the waiting stitches, of each section that a band is hung on, in their order."""
+    rows = list(k.edge_rows)
+    out = []
+    for words, count in k.hung_counts:
+        if rows and rows[0][0] == words:
+            out.append(rows.pop(0)[1])
+        else:
+            out.append(count)
+    return out
