@@ -187,11 +187,6 @@ def round_neck(stitches: int, rows: int, *, centre: int | None = None,
     return Neck(centre, falling_steps(side, number) if side else (), rows)
 
 
-def square_neck(stitches: int, rows: int) -> Neck:
-    """Return a neck bound off at once with upright sides (N07)."""
-    return Neck(stitches, (), rows)
-
-
 def elliptic_neck(stitches: int, rows: int, centre: int) -> Neck:
     """Return a round neck whose sides follow a quarter of an ellipse above the centre's row.
 

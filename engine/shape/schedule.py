@@ -218,10 +218,3 @@ def paired_events(change: int) -> int:
     if change % 2:
         raise ValueError(f"{abs(change)} stitches cannot be shared by two sides")
     return abs(change) // 2
-
-
-def seamed(stitches: int, sides: int = 2) -> int:
-    """Return `stitches` with one more for every side that a seam takes in (G05, C09)."""
-    if sides not in (0, 1, 2):
-        raise ValueError(f"a piece has two sides, not {sides}")
-    return stitches + sides

@@ -50,17 +50,6 @@ def graded_steps(stitches: int, first: int, following: int, times: int) -> tuple
     return (first, *(following,) * times, last)
 
 
-def stitches_between(stitches: int, shoulder: int) -> int:
-    """Return the neck between two shoulders: neck + 2 shoulders = all `stitches` (S05, N07).
-
-    Raises ValueError when the shoulders leave nothing.
-    """
-    neck = stitches - 2 * shoulder
-    if neck < 0 or shoulder < 0:
-        raise ValueError(f"two shoulders of {shoulder} do not fit in {stitches} stitches")
-    return neck
-
-
 @dataclass(frozen=True, slots=True)
 class HeldShoulder:
     """A shoulder of `steps`, from armhole to neck; all but the last are held, one by one.

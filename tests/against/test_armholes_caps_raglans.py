@@ -32,7 +32,7 @@ from walebook.shape.curves import (
 )
 from walebook.shape.profile import Change, How, Profile
 from walebook.shape.raglan import RaglanSeam, raglan, raglan_depth, raglan_shares
-from walebook.shape.schedule import paired_rows, seamed, spread_events
+from walebook.shape.schedule import paired_rows, spread_events
 
 DIRECT = ("C02", "C03", "C04", "C06", "C08", "C09", "C11")
 
@@ -197,7 +197,6 @@ def test_half_the_circumference_and_two_edge_stitches(case):
     assert width == Fraction(str(said["width_in"]))
     stitches = stitches_across(Length(width * INCH), gauge).value
     assert stitches == wanted["width_sts"]
-    assert seamed(stitches) == wanted["cast_on"]
     total = rows_along(Length(said["length_with_edging_in"] * INCH), gauge)
     assert paired_rows(total.exact) == wanted["rows_total"]  # 161 to 160
     edging = rows_along(Length(Fraction(str(said["edging_in"])) * INCH), gauge, EVEN)
@@ -213,13 +212,6 @@ def test_steps_fall_by_one_every_two_rows(case):
     changes = stepped(steps)
     assert [c.row for c in changes] == [0, 2, 4, 6]
     assert changes[-1].row + 2 == case["outputs"]["rows"]
-
-
-def test_a_seamed_width_has_two_more():
-    # G05: StudioKnits, How to Become an Expert Knitter, ch. 3: 22 to 10 cm over 40 cm is 88,
-    # and 2 more when seamed
-    assert seamed(stitches_across(length_cm(40), per_10cm(22, 30)).value) == 90
-    assert seamed(88, sides=1) == 89
 
 
 # Caps against scipy (roots, brute force) and shapely (lengths of lines): second opinions.

@@ -9,7 +9,6 @@ from walebook.shape.shoulders import (
     Wrap,
     graded_steps,
     shoulder_steps,
-    stitches_between,
 )
 
 DIRECT = ("S02",)
@@ -86,10 +85,3 @@ def test_an_automatic_wrap_holds_all_but_one_and_then_that_one(case):
     held = HeldShoulder((5, 1, 6), Wrap.AUTOMATIC).changes(start=40)
     assert [(c.row, c.stitches) for c in held] == [(40, 4), (41, 1), (43, 1)]
     assert all(c.how is How.HOLD for c in held)
-
-
-def test_neck_and_shoulders_make_the_whole():
-    # S05 in the trade notes: neck + 2 shoulders = total
-    assert stitches_between(90, 27) == 36
-    with pytest.raises(ValueError, match="two shoulders of 46"):
-        stitches_between(90, 46)

@@ -12,7 +12,7 @@ import ast
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 from typing import NamedTuple
 
@@ -44,6 +44,7 @@ class Calls:
     bodies: dict[Name, list[ast.AST]] = field(default_factory=lambda: defaultdict(list))
     functions: set[Name] = field(default_factory=set)
     loose: dict[str, list[ast.AST]] = field(default_factory=lambda: defaultdict(list))
+    _known: dict[Name, frozenset[Name]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         for module, tree in self.trees.items():
@@ -128,6 +129,12 @@ class Calls:
                     found.add(self.resolved(f"{start}.{inner}" if inner else start, node.attr))
         return {name for name in found if name is not None}
 
+    def named_by(self, name: Name) -> frozenset[Name]:
+        """What a name refers to, looked up once."""
+        if name not in self._known:
+            self._known[name] = frozenset(self.named_in(name.module, self.bodies[name]))
+        return self._known[name]
+
     def from_these(self, start: Iterable[Name]) -> set[Name]:
         """All that `start` refers to, directly or through others, with `start` itself."""
         seen: set[Name] = set()
@@ -136,7 +143,7 @@ class Calls:
             name = todo.pop()
             if name not in seen:
                 seen.add(name)
-                todo += self.named_in(name.module, self.bodies[name])
+                todo += self.named_by(name)
         return seen
 
     @cached_property
@@ -153,14 +160,21 @@ class Calls:
         return set(self.bodies) - self.reached
 
 
+@cache
+def parsed(text: str) -> ast.Module:
+    """The syntax tree of a module, which nobody changes."""
+    return ast.parse(text)
+
+
 def calls_of(files: Iterable[tuple[Path, str]]) -> Calls:
     """The calls in some files: (path from the top folder, text) of each."""
     trees, homes = {}, {}
     for path, text in files:
-        parts = [PACKAGES.get(path.parts[0], path.parts[0]), *path.with_suffix("").parts[1:]]
+        folder, *rest = path.with_suffix("").parts
+        parts = [PACKAGES.get(folder, folder), *rest]
         package = parts[-1] == "__init__"
         module = ".".join(parts[:-1] if package else parts)
-        trees[module] = ast.parse(text)
+        trees[module] = parsed(text)
         homes[module] = parts[:-1]
     return Calls(trees, homes)
 

@@ -1,0 +1,181 @@
+"""Published cases of bands, from the text of a pattern source to the counts of its data."""
+
+from collections import Counter
+from fractions import Fraction
+
+import pytest
+from published_more import against
+from sourced import banded, counts, proved, read, swatch
+from walebook.core.units import read_length
+from walebook.machine.needles import Needle, every_other
+from walebook.machine.steps import Knit, Transfer
+from walebook.program.band import MAIN, WASTE
+
+PLAIN = swatch(20, 25)  # a stitch is 5 mm wide and a row 4 mm high
+
+
+def holes(number: int, each: int, end: int, **more: object) -> str:
+    """Buttonholes at the published places, of which nothing may give."""
+    said = {"button": "20 mm", "stitches": each, "number": number, "ends": f"{end} stitches",
+            "end_give": 0, "band_give": 0, **more}
+    return f"buttonholes: {{{', '.join(f'{k}: {v}' for k, v in said.items())}}}"
+
+
+def band(rows: int, said: str) -> dict[str, object]:
+    """The counts of a band with a stitch for every row of its edge."""
+    return counts(banded(f"rows: {rows}", f"pick_up: 1, {said}", PLAIN))["front"]
+
+
+def rows_of(*figures: int) -> str:
+    """The rows of a band in their order."""
+    keys = ("to_holes", "holes_to_fold", "fold_to_holes", "to_finish")
+    return f"rows: {{{', '.join(f'{k}: {n}' for k, n in zip(keys, figures, strict=True))}}}"
+
+
+@against("P04")
+@pytest.mark.parametrize("parity", ["even", "odd"])
+def test_a_quarter_fewer_stitches_in_the_parity_of_the_rib(case, parity):
+    wanted = case["outputs"]
+    assert wanted["parity"] == "even for 2x2 rib, odd for 1x1 rib"
+    for rows in (40, 100, 101, 102, 103):
+        text = banded(f"rows: {rows}", f"pick_up: {wanted['factor']}, round: {parity}, depth: 3 cm",
+                      PLAIN)
+        made = counts(text)["front"]["band_stitches"]
+        assert made % 2 == (parity == "odd") and abs(made - rows * wanted["factor"]) <= 1
+
+
+@against("P06")
+def test_an_edge_by_both_gauges(case):
+    said, wanted = case["inputs"], case["outputs"]
+    shown = swatch(said["sts_per_4in"], said["rows_per_4in"], "4 in")
+    made = counts(banded(f"length: {said['length_in']} in", "fabric: band, depth: 3 cm", shown,
+                         shown))["front"]
+    assert (made["edge_rows"], made["band_stitches"]) == (wanted["rows"], wanted["sts"])
+
+
+@against("P08")
+def test_rows_over_stitches(case):
+    said = case["inputs"]
+    rule = Fraction(said["sts"], said["rows"])
+    made = counts(banded(f"rows: {said['rows']}", f"pick_up: {rule}, depth: 3 cm", PLAIN))["front"]
+    assert (made["edge_rows"], made["band_stitches"]) == (said["rows"], said["sts"])
+
+
+@against("P09")
+@pytest.mark.parametrize("per_inch", [6, 7])
+def test_a_rib_by_its_own_gauge(case, per_inch):
+    """Ten inches of edge: 5 stitches for every 6 or 7 rows."""
+    rib = case["inputs"]["rib_sts_per_in"]
+    text = banded(f"rows: {10 * per_inch}", "fabric: band, depth: 3 cm",
+                  swatch(4, per_inch, "1 in"), swatch(rib, 7, "1 in"))
+    assert counts(text)["front"]["band_stitches"] == 10 * rib
+
+
+@against("B02")
+def test_spaces_differ_by_one(case):
+    said, wanted = case["inputs"], case["outputs"]
+    made = band(said["band_sts"], "depth: 3 cm, " + holes(
+        said["buttonholes"], said["hole_sts"], said["ends"][0]))
+    assert made["band_stitches"] == said["band_sts"]
+    assert [made["lower_end"], made["upper_end"]] == said["ends"]
+    assert Counter(made["gaps"]) == Counter(wanted["spaces_used"])
+
+
+@against("B04")
+def test_the_odd_space_is_the_lowest(case):
+    said, wanted = case["inputs"], case["outputs"]
+    made = band(said["band_sts"], "depth: 3 cm, " + holes(
+        said["buttonholes"], said["hole_sts"], said["ends"][0], odd_gap="lowest"))
+    assert made["gaps"] == wanted["spaces_used"]
+    assert [made["lower_end"], made["upper_end"]] == said["ends"]
+
+
+@against("B09")
+def test_a_hole_has_one_stitch_less_than_its_button_covers(case):
+    """A stitch is 5 mm wide."""
+    said, wanted = case["inputs"], case["outputs"]
+    for covered, hole in zip(said["button_width_in_sts"], wanted["hole_sts"], strict=True):
+        text = banded("rows: 80", f"fabric: band, depth: 3 cm, buttonholes: {{button: "
+                      f"{covered * 5} mm, number: 4}}", PLAIN, PLAIN)
+        assert counts(text)["front"]["hole_stitches"] == hole
+
+
+@against("B11")
+def test_of_seven_holes_one_is_in_the_middle(case):
+    number, side = case["inputs"]["buttons"], case["outputs"]["remaining_per_side"]
+    made = band(2 * 3 + 3 * number + 8 * (number - 1), "depth: 3 cm, " + holes(number, 3, 3))
+    spaces = made["gaps"]
+    assert made["buttonholes"] == number == 1 + 2 * (side + 1)
+    assert made["lower_end"] == made["upper_end"] and set(spaces) == {8}
+
+
+@against("L01", "L02")
+def test_a_button_in_lignes(case):
+    near = Fraction(1, 2) if "typical" not in case["outputs"] else 1
+    for lignes, mm in case["outputs"]["table_L_to_mm"].items():
+        text = banded("rows: 120", "pick_up: 1, depth: 3 cm, buttonholes: {number: 2, stitches: 4, "
+                      f"button: {lignes} ligne}}", PLAIN)
+        asked = read(text).bands["front"].buttonholes
+        # tables to half a millimetre, or to a whole one either way
+        assert asked is not None and abs(asked.button.mm - Fraction(str(mm))) <= near
+
+
+@against("D02")
+def test_a_picot_band(case):
+    """The stitches moved are every second one from the second on; the needles stay in work."""
+    said, wanted = case["inputs"], case["outputs"]
+    half = wanted["rows_before_fold"] // 2
+    text = banded("rows: 28", f"pick_up: 3/4, fold: picot, dial: {wanted['hem_tension']}, "
+                  + rows_of(half, half, half, half), PLAIN)
+    strip = proved(text).sizes[0].strips[0]  # of the two fronts
+    steps = list(strip.program.steps)
+    assert counts(text)["front"]["band_stitches"] == said["sts"]
+    (at,) = (n for n, step in enumerate(steps) if isinstance(step, Transfer))
+    on = strip.run.states[at - 1].loaded
+    moved = steps[at]
+    assert isinstance(moved, Transfer) and not moved.rest
+    assert moved.needles == every_other(Needle(on.first.place + 1), on.last)
+    before, after = (sum(step.rows for step in part if isinstance(step, Knit)
+                         and step.yarn == MAIN) for part in (steps[:at], steps[at:]))
+    assert (before, after) == (wanted["rows_before_fold"], wanted["rows_after_fold"])
+
+
+@against("D04")
+def test_holes_as_far_below_the_fold_as_above_it(case):
+    wanted = case["outputs"]
+    to_holes = wanted["rows_to_buttonholes"] + 1  # "first row 1 at garment tension"
+    figures = (to_holes, wanted["rows_buttonhole_to_fold"],
+               wanted["rows_fold_to_second_half_buttonholes"], to_holes)
+    made = counts(banded("rows: 52", "pick_up: 3/4, fold: loose, " + rows_of(*figures) + ", "
+                         + holes(5, 3, 2), PLAIN))["front"]
+    named = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish")
+    assert tuple(made[name] for name in named) == figures
+    assert made["fold_rows"] == 1
+    assert made["closing_loops"] == made["hole_stitches"] + 1  # "n + 1"
+
+
+@against("D06")
+def test_a_long_band_lies_about_the_middle_and_starts_on_waste(case):
+    said, wanted = case["inputs"], case["outputs"]
+    left, _, right = map(int, wanted["needles"].split("-"))
+    fewest, most = map(int, wanted["waste_rows"].split(" to "))
+    text = banded(f"rows: {said['neck_sts']}", "pick_up: 1, depth: 3 cm", PLAIN)
+    strip = proved(text).sizes[0].strips[0]  # of the two fronts
+    on = max((state.loaded for state in strip.run.states), key=len)
+    assert (on.first.place, on.last.place, len(on)) == (-left, right - 1, said["neck_sts"])
+    waste = next(step for step in strip.program.steps
+                 if isinstance(step, Knit) and step.yarn == WASTE)
+    assert fewest <= waste.rows <= most
+
+
+@against("D11")
+def test_a_folded_band_is_knitted_at_twice_its_depth(case):
+    said, wanted = case["inputs"], case["outputs"]
+    shown = swatch(5, 8, "1 in")
+    made = counts(banded("rows: 80", f"fabric: band, depth: {said['finished_in']} in", shown,
+                         shown))["front"]
+    knitted = sum(made[f"rows_{part}"] for part in ("to_holes", "holes_to_fold", "fold_to_holes",
+                                                    "to_finish"))
+    assert knitted == 2 * made["depth_rows"]
+    work = read_length(f"{wanted['work_in']} in")
+    assert knitted * Fraction(254, 80) == work.mm

@@ -1,0 +1,179 @@
+"""How far the published cases are reached from a pattern source, counted by name.
+
+A case counts as reached when a check of it begins with the text of a source. The rest stand here:
+those whose checks call a function that waits for a key (see `tests/waiting.py`), those whose own
+numbers no key of a source takes, and those that are not followed. Which check does what is read
+from the syntax trees, so that a case cannot stay in a list that no longer holds for it.
+"""
+
+from __future__ import annotations
+
+import ast
+from functools import cache
+from pathlib import Path
+
+from published_more import CASES, MORE
+
+from tests.laws.calls import Calls, Name, calls_of, files_of
+from tests.waiting import KEYS, WAITING
+
+READ = "walebook.source.pattern.read_pattern"
+TALLY = {"reached from a source": 57, "waiting for a key": 24, "by values alone": 18,
+         "not followed": 47}
+
+# Cases that only a waiting function reaches, and the key it waits for.
+CASES_WAITING = {
+    "C02": "cap", "C04": "cap", "C05": "armhole", "C06": "raglan", "G03": "needle",
+    "G07": "another gauge", "G08": "another gauge", "G10": "another gauge",
+    "G11": "another gauge", "G12": "another gauge", "R03": "armhole", "R06": "armhole",
+    "R12": "armhole", "S04": "shoulder", "W02": "yarn count", "W03": "yarn count",
+    "W04": "yarn count", "W05": "yarn count", "W06": "yarn count", "W07": "yarn count",
+    "Y01": "yarn by area", "Y02": "yarn by area", "Y03": "yarn by area", "Y05": "yarn by area",
+}
+# Cases of functions that every source calls, with numbers that no key of a source takes.
+_ACROSS = "no key spreads increases or decreases of a chosen number across a row"
+_RATE = "a sleeve's or neck's rows between two shapings follow from its counts; no key gives them"
+BY_VALUES = {
+    "A01": _ACROSS, "A02": _ACROSS, "A03": _ACROSS, "A06": _ACROSS, "A07": _ACROSS,
+    "B06": "the ends of a band differ from size to size; a source gives one distance for all",
+    "C08": "no key gives the bind-off and the rows of a raglan together with both its counts",
+    "C10": "an armhole's bind-off is one step here; no key gives several",
+    "D09": "the loops of a free edge are the bed's matter, and no key hangs fewer",
+    "N01": "no key gives the number of steps of a neck",
+    "N02": "no key gives the number of steps of a neck",
+    "P11": "an edge is hung by marks of our own, not by a number of sections",
+    "R01": _RATE, "R05": _RATE, "R07": _RATE, "R11": _RATE, "R13": _RATE,
+    "Y04": "yarn is reckoned by stitches and weighed swatches, not by areas",
+}
+# Published cases that nothing here follows, and why.
+_BAND = "no band is knitted lengthwise on a few stitches"
+_CROWN = "a crown here is one gathering drawn up, not shaped by wedges, halves or short rows"
+_SOCK = "there is no form with a heel or a toe"
+_WAIST = "no form shapes its sides or its front between hem and armhole"
+_V = "a V neck here spreads its decreases over all of its rows, the shorter gaps first"
+_RATES = "a slope here has two neighbouring rates at most, chosen by the counts"
+_YARN = "a yarn's count or class is no key"
+NOT_FOLLOWED = {
+    "W3-002": "a neckband begins at one dial of the source; its first row is no looser",
+    "W3-004": "nothing is cut and sewn",
+    "W3-007": "a remedy for a half stitch after the fact; nothing is counted",
+    "W3-010": "the inner layer of a hem has as many stitches as the outer one",
+    "W3-014": _CROWN, "W3-015": _CROWN, "W3-016": _CROWN, "W3-017": _CROWN, "W3-018": _CROWN,
+    "W3-019": _CROWN, "W3-020": _CROWN,
+    "W3-035": "the dial of a rib is the designer's; none is derived",
+    "W3-040": "no garment is knitted in one piece from front to back",
+    "W3-042": "no form is a triangle held down to its centre and back",
+    "W3-045": _WAIST, "W3-046": _WAIST, "W3-047": _WAIST, "W3-049": _WAIST, "W3-051": _WAIST,
+    "W3-053": "body and sleeve of a raglan each have their own rates by their counts",
+    "W3-056": _V, "W3-058": _V, "W3-060": _RATES,
+    "W3-061": "a raglan's front neck opens at a depth in rows, not at a count of stitches",
+    "W3-062": _RATES, "W3-063": _V,
+    "W3-065": "a cap's height is found from its armhole's edge, not from the armhole's depth",
+    "W3-071": "a sleeve here has no more plain rows at its top than one gap",
+    "W3-073": "a cap here ends in one bind-off and decreases by one slope",
+    "W3-075": "a sleeve here has no more plain rows at its top than one gap",
+    "W3-081": "a band over a front and half of a neck has a check of its own sections (P13)",
+    "W3-082": _BAND, "W3-083": _BAND, "W3-085": _BAND,
+    "W3-086": "stitches on hold are hung one by one; none go in the row that takes them up",
+    "W3-093": _YARN, "W3-094": _YARN, "W3-095": _YARN, "W3-099": _YARN, "W3-101": _YARN,
+    "W3-109": _SOCK, "W3-110": _SOCK, "W3-111": _SOCK, "W3-112": _SOCK, "W3-114": _SOCK,
+    "W3-115": _SOCK,
+    "W3-116": "a mitten's cuff is counted from its hand, not the hand from an every-other cuff",
+}
+# Parts of cases that are reached for the rest.
+PARTS_NOT_FOLLOWED = {
+    "C03 slope": "a third of the armhole is bound off at once, not a quarter; the quarter waits",
+    "C09 rows": "rows are rounded part by part, not as one even number",
+    "W3-057 rates": "every 5 rows 6 times, then 6 rows 5 times: no more plain rows than one gap",
+    "W3-064 rates": "the plain half inch at the end is one gap of ten rows here",
+    "W3-117 rows": "its thumb begins with part of the hand, ours is knitted apart and sewn in",
+}
+
+
+@cache
+def calls() -> Calls:
+    own = files_of("tests/against")
+    shared = [(path, text) for path, text in files_of("tests") if len(path.parts) == 2]
+    return calls_of([*files_of("engine", "hooks"), *own, *shared,
+                     *((Path(path.name), text) for path, text in own)])
+
+
+def checks() -> list[Name]:
+    """The checks of this folder."""
+    return [name for name in calls().functions
+            if name.module.startswith("test_") and name.name.startswith("test_")]
+
+
+def used_by(check: Name) -> set[str]:
+    """What a check uses of the engine, itself or through a builder of the tests."""
+    seen: set[Name] = set()
+    todo, used = [check], set()
+    while todo:
+        name = todo.pop()
+        if name in seen:
+            continue
+        seen.add(name)
+        for found in calls().named_by(name):
+            if found.module.startswith("walebook"):
+                used.add(str(found))
+            else:
+                todo.append(found)
+    return used
+
+
+def cases_of(check: Name) -> set[str]:
+    """The cases that stand over a check."""
+    (node,) = calls().bodies[check]
+    assert isinstance(node, ast.FunctionDef)
+    return {str(each.value) for over in node.decorator_list if isinstance(over, ast.Call)
+            and isinstance(over.func, ast.Name) and over.func.id == "against"
+            for each in over.args if isinstance(each, ast.Constant)}
+
+
+@cache
+def sorted_out() -> tuple[frozenset[str], dict[str, frozenset[str]], frozenset[str]]:
+    """Cases reached from a source; those waiting, with their functions; those by values alone."""
+    read: set[str] = set()
+    waits: dict[str, set[str]] = {}
+    values: set[str] = set()
+    for check in checks():
+        used, cases = used_by(check), cases_of(check)
+        if READ in used:
+            read |= cases
+        elif waiting := used & set(WAITING):
+            for case in cases:
+                waits.setdefault(case, set()).update(waiting)
+        else:
+            values |= cases
+    return (frozenset(read), {k: frozenset(v) for k, v in waits.items() if k not in read | values},
+            frozenset(values - read))
+
+
+def test_every_case_stands_in_one_place():
+    read, waits, values = sorted_out()
+    assert set(waits) == set(CASES_WAITING)
+    assert values == set(BY_VALUES)
+    assert set(MORE) - read == set(NOT_FOLLOWED)
+    assert read <= set(CASES)
+
+
+def test_a_case_waits_for_the_key_of_its_function():
+    _, waits, _ = sorted_out()
+    for case, functions in waits.items():
+        assert {WAITING[name] for name in functions} == {CASES_WAITING[case]}, case
+    assert set(CASES_WAITING.values()) <= set(KEYS)
+
+
+def test_what_is_left_out_says_why():
+    read, _, _ = sorted_out()
+    assert {part.split()[0] for part in PARTS_NOT_FOLLOWED} <= read
+    said = {**BY_VALUES, **NOT_FOLLOWED, **PARTS_NOT_FOLLOWED}
+    assert all(len(why.split()) > 4 for why in said.values())
+
+
+def test_the_tally():
+    """So many cases of each kind: a case that moves, or a new one, changes it."""
+    read, waits, values = sorted_out()
+    assert {"reached from a source": len(read), "waiting for a key": len(waits),
+                     "by values alone": len(values), "not followed": len(set(MORE) - read)} == TALLY
+    print("\n".join(f"{kind}: {number}" for kind, number in TALLY.items()))
