@@ -89,6 +89,66 @@ PARTS_NOT_FOLLOWED = {
     "W3-117 rows": "its thumb begins with part of the hand, ours is knitted apart and sewn in",
 }
 
+# Checks that call a waiting function and read no source, by module: all that such a list may do is
+# grow shorter.
+CHECKS_WAITING = {
+    "test_armholes_caps_raglans": {
+        "test_a_cap_as_high_as_the_armholes_slope",
+        "test_a_cap_begins_with_the_armholes_bind_offs",
+        "test_a_quarter_of_the_armhole_at_once_then_a_slope",
+        "test_a_third_of_the_back_to_each_line",
+        "test_an_armhole_by_thirds",
+    },
+    "test_bed_layout": {
+        "test_left_zero_right",
+        "test_needles_of_the_beds_met_in_practice",
+        "test_zero_is_a_gap_and_no_needle",
+    },
+    "test_folded_bands_and_loops": {
+        "test_a_hole_inside_the_fabric_offers_one_loop_more",
+        "test_the_layout_and_the_waste_start_of_a_long_band",
+    },
+    "test_gauge": {
+        "test_a_converted_count_keeps_its_parity",
+        "test_a_count_for_another_needle_pitch",
+        "test_one_multiplier_for_every_count",
+        "test_the_stitches_between_two_marked_needles",
+        "test_three_measurements_are_averaged",
+    },
+    "test_outlines": {
+        "test_a_trapezium_by_hand",
+        "test_an_outline_covers_the_stitches_that_the_bed_knitted",
+        "test_any_shaped_edge_is_sound_and_as_long_as_the_library_says",
+        "test_areas_and_perimeters_are_those_of_the_library",
+        "test_sizes_grow",
+    },
+    "test_shaping_rows": {
+        "test_a_first_rate_of_the_designer_and_then_the_rest",
+        "test_a_straight_part_follows_anyway",
+        "test_blocks_add_up_to_the_edge",
+    },
+    "test_shoulders": {
+        "test_a_graded_shoulder_lets_the_last_step_take_the_rest",
+    },
+    "test_size_charts": {
+        "test_a_bust_is_advised_a_size",
+        "test_advice_says_why",
+    },
+    "test_yarn": {
+        "test_a_plied_yarn_by_the_metre",
+        "test_a_shop_that_reckons_with_hanks_of_500",
+        "test_counts_of_one_system_in_another",
+        "test_each_trade_writes_size_and_ply_in_its_own_order",
+        "test_rectangles_and_a_trapezium",
+        "test_stitches_by_what_a_yard_knits",
+        "test_strands_knitted_together",
+        "test_the_parts_of_a_vest",
+        "test_two_mirrored_triangles_are_a_rectangle",
+        "test_what_is_no_yarn_count_is_refused",
+        "test_worsted_written_size_first",
+    },
+}
+
 
 @cache
 def calls() -> Calls:
@@ -162,6 +222,15 @@ def test_a_case_waits_for_the_key_of_its_function():
     for case, functions in waits.items():
         assert {WAITING[name] for name in functions} == {CASES_WAITING[case]}, case
     assert set(CASES_WAITING.values()) <= set(KEYS)
+
+
+def test_the_checks_that_wait_stand_by_name():
+    waits: dict[str, set[str]] = {}
+    for check in checks():
+        used = used_by(check)
+        if READ not in used and used & set(WAITING):
+            waits.setdefault(check.module, set()).add(check.name)
+    assert waits == CHECKS_WAITING
 
 
 def test_what_is_left_out_says_why():
