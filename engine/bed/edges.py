@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from ..machine.needles import NONE, Needles, of
 from ..machine.set_up_steps import Carriage
-from ..machine.steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff
+from ..machine.steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff, waste_of
 from ..machine.tools import Tool
 from .set_up import need_light, need_weight, need_weights_off, release
 from .state import Bed, Refused
@@ -34,7 +34,7 @@ def hang(bed: Bed, step: Hang) -> None:
     if step.doubled:
         bed.lay(step.edge, step.doubled)
     del bed.waiting[step.edge]
-    bed.hung.add(step.edge)
+    bed.hung[step.edge] = len(step.needles) + len(step.doubled)
     bed.lean = bed.lean or (step.lean if step.edge in bed.strands else None)
     # carriage, counter: as they were
 
@@ -51,6 +51,7 @@ def _need_bare_or_full(bed: Bed, step: Hang) -> None:
 def _need_fit(bed: Bed, step: Hang) -> None:
     if step.edge in dict(bed.program.edges):
         _need_rows_taken_evenly(step, bed.waiting[step.edge])
+        _need_doubled_at_ends(bed, step)
         if bed.program.row_one not in (None, step.from_side):
             raise Refused("wrong-end", step.needles, f"row 1 at the {bed.program.row_one.value}",
                           f"row 1 at the {bed.program.row_one.other.value}")
@@ -64,6 +65,13 @@ def _need_fit(bed: Bed, step: Hang) -> None:
         _need_lean(bed, step)
     elif step.edge in bed.seats:
         _need_seat(bed, step)
+
+
+def _need_doubled_at_ends(bed: Bed, step: Hang) -> None:
+    """A stitch that lies in a seam shares the outermost needle; no other needle takes two."""
+    ends = of(step.needles.first, step.needles.last)
+    if other := step.doubled - ends:
+        raise Refused("wrong-needles", other, f"two loops on {ends} at most", f"two on {other}")
 
 
 def _need_doubled_evenly(step: Hang) -> None:
@@ -191,6 +199,10 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
         if edge not in bed.hung:
             raise Refused("edge-not-hung", bed.seats.get(edge, NONE), f"{edge} hung first",
                           "its loops would drop")
+    for edge, _, stitches in bed.program.strips:
+        if step.edge == waste_of(edge) and bed.hung[edge] != stitches:
+            raise Refused("stitches-run", NONE, f"all {stitches} stitches on that waste yarn hung",
+                          f"{bed.hung[edge]}: the others would run")
     if any(label == step.edge for label, _ in bed.layers):
         raise Refused("cord-too-soon", bed.seats[step.edge], f"a row that knits {step.edge} in",
                       "its loops only hung")

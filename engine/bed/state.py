@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.set_up_steps import Carriage, Weight
-from ..machine.steps import Dial, Position, Program, Side
+from ..machine.steps import Dial, Position, Program, Side, waste_of
 from ..machine.tools import Tool, Use
 from ..machine.trace import Facing, Refusal, State
 from .second import Second
@@ -46,10 +46,11 @@ class Bed:
     `seats` are the needles an edge came from and goes back to. `strands` are the running
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
-    the edges that must be hung first. `near` are needles held on the carriage's own side since
-    the last row; `tucking` and `slipping` those chosen for the next one, `picked` those that
-    take the `contrast` yarn of the second feeder in it. `crossed` counts
-    stitches that changed places, `latched` those latched up again. `second` is the second bed.
+    the edges that must be hung first; `hung` are those that were, with their loops. `near` are
+    needles held on the carriage's own side since the last row; `tucking` and `slipping` those
+    chosen for the next one, `picked` those that take the `contrast` yarn of the second feeder in
+    it. `crossed` counts stitches that changed places, `latched` those latched up again. `second`
+    is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
     `counter` is None until a step sets it. `carriage` is how the main bed's is set; `weights` are
     those that hang, `claws` the needles under which claw weights do; `tools` what was used.
@@ -87,7 +88,7 @@ class Bed:
     strands: dict[str, Needles] = field(default_factory=dict)
     under_cord: dict[str, Needles] = field(default_factory=dict)
     cords: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    hung: set[str] = field(default_factory=set)
+    hung: dict[str, int] = field(default_factory=dict)
     stitches: dict[str, int] = field(default_factory=dict)
     rows: dict[str, int] = field(default_factory=dict)
 
@@ -319,4 +320,5 @@ class Bed:
 
 def empty_bed(program: Program) -> Bed:
     """The bed before the first step of `program`: bare, its counter unknown, edges ready."""
-    return Bed(program=program, side=program.starts, waiting=dict(program.edges))
+    return Bed(program=program, side=program.starts, waiting=dict(program.edges),
+               cords={waste_of(edge): (edge,) for edge, _, _ in program.strips})

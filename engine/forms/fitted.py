@@ -229,7 +229,8 @@ def _neck_of(piece: Piece, body: Frame, title: str, *, behind: bool = False
     """The neck of a whole back or front, from shoulder to shoulder."""
     assert piece.opening is not None
     side, centre = _neck_side(piece, body, f"{title}, side"), piece.opening.centre
-    return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge,
+    waits = piece.centre_waits
+    return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge, waits=waits,
                           centre_back=behind) if centre else None, side]
 
 

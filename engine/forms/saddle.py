@@ -35,6 +35,7 @@ from .opened import opened_edges
 from .sleeve import Tube, tube
 from .sloped import LINES, TOP, top_rows, underarm_of
 
+BACK_NECK = "back neck"
 # Shares of the back: common practice, no source.
 MEASURES: Mapping[str, str] = {
     "chest_width": "(chest + ease) / 2",
@@ -157,7 +158,9 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     up = own.below.value
     behind = Piece(key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
                    left=_raised(own.body(1), up), right=_raised(own.body(0), up),
-                   ends=Ending.WASTE, waits=("back, shoulders and neck",))
+                   ends=Ending.WASTE, waits=("back, right shoulder", BACK_NECK,
+                                             "back, left shoulder"),
+                   shares=(own.shoulder.value, own.neck.value, own.shoulder.value))
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
     rise = own.arm.rows.value
@@ -166,7 +169,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    for edge in (own.sleeve(1), own.sleeve(0)))
     sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
-                   waits=("strap, neck end",))
+                   waits=("strap, neck end",), in_seams=("strap, neck end",))
     return Garment(form="saddle raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts), making_up=_making_up(opens),
@@ -277,14 +280,17 @@ def _underarm_row(piece: Piece) -> int:
 def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
-        waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g),
-        waiting("back neck, waiting stitches", own.neck.value, g, centre_back=True)))
+        waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g,
+                waits="strap, neck end", seams=True),
+        waiting("back neck, waiting stitches", own.neck.value, g, centre_back=True,
+                waits=BACK_NECK)))
     if len(fronts) == 2:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening
     assert opening is not None
     side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g)
-    centre = waiting("front neck, waiting stitches", opening.centre, g) if opening.centre else None
+    centre = waiting("front neck, waiting stitches", opening.centre, g,
+                     waits="front neck centre") if opening.centre else None
     return {"neck": run_of("neck", "Neck, from the left strap round the front",
                            [strap, side, centre, side, strap, back], shape=Shape.ROUND)}
 

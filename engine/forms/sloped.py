@@ -140,7 +140,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
         key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
         left=Profile(rows, shifted(own.body(1).changes, up)),
         right=Profile(rows, shifted(own.body(0).changes, up)),
-        ends=Ending.WASTE, waits=("back neck",))
+        ends=Ending.WASTE, waits=("back neck",), in_seams=("back neck",))
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
     slit = None if opens else slit_of(cut, own.width)
@@ -151,7 +151,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                         shifted(own.sleeve(1).changes, own.arm.rows.value))),
         right=Profile(arm_rows, in_order(own.arm.increases,
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
-        ends=Ending.WASTE, waits=("sleeve top",))
+        ends=Ending.WASTE, waits=("sleeve top",), in_seams=("sleeve top",))
     return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts) + ((slit.join(cut),) if slit else ()),
@@ -308,16 +308,18 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
-        waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g, centre_back=True),
-        waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g)))
+        waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g, centre_back=True,
+                waits="back neck", seams=True),
+        waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g,
+                waits="sleeve top", seams=True)))
     if len(fronts) == 1:
         opening = fronts[0].opening
         assert opening is not None
         if own.cut.placket:
             return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut)
         side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g)
-        centre = waiting("front neck, waiting stitches", opening.centre, g) \
-            if opening.centre else None
+        centre = waiting("front neck, waiting stitches", opening.centre, g,
+                         waits="front neck centre") if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
         return {"neck": run_of("neck", "Neck, from the left sleeve round the front",

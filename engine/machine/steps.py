@@ -273,9 +273,10 @@ CHAINED = "yarnless chain"  # the method that draws the stitches through each ot
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawCord(Step):
-    """Draw out a cord once both edges of its opening are hung, or the waste of a first row.
+    """Draw out a cord once both edges of its opening are hung, or waste yarn.
 
-    `edge` is the cord's name, or the first row's, which a row must have knitted in.
+    `edge` is the cord's name; or the first row's, which a row must have knitted in; or that of a
+    strip of waste yarn (`waste_of`), all stitches of which must be hung.
     """
 
     edge: str
@@ -360,6 +361,8 @@ class Program:
     `totals` claims what is knitted in all: (yarn, [stitches], [rows]); `crossed` how often a
     stitch changes places with others, `latched` how many are latched up again [stitches].
     `second` is all needles of a second bed; none where there is no such bed.
+    `strips` are the edges that wait on a strip of waste yarn: (edge, what it was called when it
+    was taken off, "" where no program took it off, and all [stitches] on that strip).
     """
 
     name: str
@@ -376,11 +379,22 @@ class Program:
     crossed: int = 0
     latched: int = 0
     second: Needles = NONE
+    strips: tuple[tuple[str, str, int], ...] = ()
+
+    @property
+    def on_waste(self) -> frozenset[str]:
+        """The names of the strips of waste yarn that it draws out."""
+        return frozenset(waste_of(edge) for edge, _, _ in self.strips)
 
     @property
     def steps(self) -> tuple[Step, ...]:
         """All steps in order."""
         return tuple(step for section in self.sections for step in section.steps)
+
+
+def waste_of(edge: str) -> str:
+    """The name of the strip of waste yarn on which an edge waits."""
+    return f"{edge}, waste yarn"
 
 
 def lower(cord: str) -> str:

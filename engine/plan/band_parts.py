@@ -22,6 +22,7 @@ from .pickup import pick_up
 
 CENTRE_BACK = "centre back"
 MOST_CUTS = 3
+HALF = ", its "
 CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
 
@@ -122,6 +123,15 @@ def _part(plan: BandPlan, part: Part, start: int, end: int, stitches: int) -> Ba
                    casing=_openings_between(plan, start, end))
 
 
+def half_names(name: str) -> tuple[str, str]:
+    """Return what the halves of a back neck are called as worn, on two strips of waste yarn.
+
+    The right one, which a band meets first, lies at the left of the bed: the inside of the back
+    faces the knitter.
+    """
+    return f"{name}{HALF}right half", f"{name}{HALF}left half"
+
+
 def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:
     """The openings of a casing that lie in a part, counted from its own first stitch."""
     return replace(plan.casing, openings=tuple(
@@ -142,7 +152,11 @@ def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meet
 def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
     """A part of a section that is taken one for one."""
     title, name = meeting.section.title, "to" if is_first else "from"
-    section = replace(meeting.section, title=f"{title}, {name} the {CENTRE_BACK}",
+    waits, first, last = meeting.section.waits, *meeting.section.seams
+    strip = waits and half_names(waits)[0 if is_first else 1]
+    section = replace(meeting.section, waits=strip,
+                      seams=(first and is_first, last and not is_first),
+                      title=f"{title}, {name} the {CENTRE_BACK}",
                       places=stitches, length=meeting.section.length * stitches
                       / meeting.section.places, working=f"{stitches} stitches, one for one")
     return Meeting(section=section, pick_up=pick_up(stitches, stitches),

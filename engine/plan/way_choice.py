@@ -167,7 +167,7 @@ def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> P
     if way := off.get(piece.key):
         piece = replace(piece, way_off=way)
         if WAYS_OFF[way].waits:
-            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece))
+            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece), shares=())
     return piece
 
 

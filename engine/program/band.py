@@ -13,6 +13,7 @@ from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
 from .ledger import Ledger
 from .tension import knit_graded
+from .waiting import hang_section
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 FACING = "facing yarn"
@@ -248,9 +249,8 @@ def join_needles(plan: BandPlan, layout: Layout) -> Needles:
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.weights_off()
     book.attend("cloth", layout.needles)
-    for name, meeting, needles in sections(plan, layout):
-        book.hang(name, needles, "the garment's edge", onto_empty=False,
-                  picks=meeting.pick_up.rows, from_side=layout.hem)
+    for named in sections(plan, layout):
+        hang_section(book, named, layout.hem, "the garment's edge", onto_empty=False)
     book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
               half_at=lean_of(plan, layout).other)
     book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)

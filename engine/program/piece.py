@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..fabric.arrangement import gathering
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needles, bed_of
-from ..machine.steps import Dial, Position, Program, Side
+from ..machine.steps import Dial, Program, Side
 from ..pattern.stitch_chart import Cell
 from ..plan import ways
 from ..shape.crowns import Tighter
@@ -19,6 +19,7 @@ from .ledger import Ledger
 from .part import Part
 from .pocket import hang_on, hung_edges, open_pocket, pocket_edges
 from .rib import knit_rib
+from .waiting import end_apart, put_by, stands_apart, strips_of
 
 CHART_ROWS = "Stitch pattern"
 FOOT = "the foot of the placket"
@@ -70,8 +71,8 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
         _end(part, piece, 0)
         book.section("Ending")
     lower = piece.lower_edge if opens else ""
-    waits = tuple(w for w in (*piece.waits, piece.centre_waits, lower,
-                              *pocket_edges(piece)) if w)
+    waits = tuple(strip for w in (*piece.waits, piece.centre_waits, lower, *pocket_edges(piece))
+                  if w for strip in strips_of(piece, w))
     folds = piece.hem is not None and piece.hem.fold is not None
     corded = folds or opens
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
@@ -223,6 +224,9 @@ def _end(part: Part, piece: Piece, half: int) -> None:
         _knit_over_held(part)
     elif book.loops > book.stitches:
         book.knit(1, "over the last decreases")
+    if stands_apart(piece):
+        end_apart(book, piece, part.stitches)
+        return
     waits = piece.waits[half] if piece.waits else ""
     ways.bind_off(book, part.stitches, way_off(piece), waits, _bound_off_said(piece))
 
@@ -276,9 +280,7 @@ def _divide(part: Part, piece: Piece) -> None:
     book.hold(rest, "everything but the first half")
     right.hang_claws()
     if centre and opening.centre_ends is Ending.WASTE:
-        book.take_off(centre, piece.centre_waits, "the centre of the neck", held=True,
-                      by_needle=True)
-        book.bring(centre, Position.NON_WORKING)
+        put_by(book, piece, centre, piece.centre_waits, "the centre of the neck", held=True)
     marks = tuple(m - row for m in piece.marks if m > row)
     book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)

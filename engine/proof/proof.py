@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
+from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
 from ..machine.steps import Program, Side
@@ -40,6 +41,7 @@ from ..plan.order_of_work import say_making_up
 from ..program.band import Layout, lay_out_band
 from ..program.bands import KINDS, band_program
 from ..program.piece import piece_program
+from ..program.waiting import in_halves
 from ..shape.piece import Piece
 from ..sizing.quantities import Quantity
 
@@ -186,17 +188,33 @@ def _known(dressed: Dressed | None) -> Mapping[str, Quantity]:
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
                ) -> SizeProof:
-    strips = tuple(strip for plan in plans for front in _fronts(pattern, plan)
-                   for part in plan.strips for strip in [_knit(pattern, part, front)])
-    pieces = _knit_pieces(pattern, dressed) if dressed else ()
-    return SizeProof(size=size, plans=tuple(plans), strips=strips, dressed=dressed, pieces=pieces)
+    pieces = _knit_pieces(pattern, dressed, plans) if dressed else ()
+    strips = [_knit(pattern, part, front) for plan in plans for front in _fronts(pattern, plan)
+              for part in plan.strips]
+    return SizeProof(size=size, plans=tuple(plans), dressed=dressed, pieces=pieces,
+                     strips=_handed_on(strips, dressed, pieces))
 
 
-def _knit_pieces(pattern: Pattern, dressed: Dressed) -> tuple[KnittedPiece, ...]:
+def _handed_on(strips: Sequence[Strip], dressed: Dressed | None, pieces: Sequence[KnittedPiece]
+               ) -> tuple[Strip, ...]:
+    """The strips, refused where one takes what no piece, or no strip before it, left waiting."""
+    if dressed is None:
+        return tuple(strips)
+    waits = [each for p in pieces for _ in range(dressed.garment.times.get(p.piece.key, 1))
+             for each in left_waiting(p.run)]
+    made = []
+    for strip in strips:
+        waits, refusal = taken(waits, strip.program)
+        made.append(replace(strip, run=replace(strip.run, refusal=strip.run.refusal or refusal)))
+    return tuple(made)
+
+
+def _knit_pieces(pattern: Pattern, dressed: Dressed, plans: Sequence[BandPlan]
+                 ) -> tuple[KnittedPiece, ...]:
     assert pattern.garment is not None
     dial = pattern.fabrics[pattern.garment.fabric].dial
     made = []
-    for piece in dressed.garment.pieces:
+    for piece in (in_halves(piece, plans) for piece in dressed.garment.pieces):
         program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
                                 second_needles=pattern.bed.needles if pattern.bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, run=run(program)))

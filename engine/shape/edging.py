@@ -37,7 +37,9 @@ class Section:
     lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
     at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
     can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
-    a section without is straight, as long as its places are.
+    a section without is straight, as long as its places are. `waits` is what its stitches were
+    called when a piece took them off on waste yarn, `seams` at which of its ends one stitch more
+    waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     """
 
     title: str
@@ -52,6 +54,8 @@ class Section:
     half: bool = False
     centre_back: bool = False
     runs: tuple[Run, ...] = ()
+    waits: str = ""
+    seams: tuple[bool, bool] = (False, False)
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
@@ -126,11 +130,14 @@ def straight(title: str, rows: int, row: Fraction, *, layers: int = 1,
 
 
 def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
-            centre_back: bool = False) -> Section:
-    """`stitches` that wait, or were bound off or cast on, hung one for one."""
+            centre_back: bool = False, waits: str = "", seams: bool = False) -> Section:
+    """`stitches` that wait, or were bound off or cast on, hung one for one.
+
+    Between `seams` a stitch more waits at either end.
+    """
     return Section(title=title, offer=offer, places=stitches, pitch=gauge.stitch,
                    length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one",
-                   centre_back=centre_back)
+                   centre_back=centre_back, waits=waits, seams=(seams, seams))
 
 
 def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:

@@ -118,6 +118,10 @@ class Piece:
     exchanged. `moved` stitches are moved inward with each decrease (fully fashioned). `ends`
     says what happens to the stitches left, and `waits` names the edges put on waste yarn: the
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
+    Where `waits` names several parts of a whole top, each on a strip of waste yarn of its own,
+    `shares` are their stitches from the left. What `halves` names first waits on two strips, of so
+    many stitches from the left: two parts of a band take it. The outermost stitches of those
+    named `in_seams` lie in the seams of the piece's sides.
     `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
     second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
     `tightens` are rows at which the dial is set tighter, as towards a gathered top.
@@ -141,7 +145,10 @@ class Piece:
     moved: int = 3
     ends: Ending = Ending.BIND_OFF
     waits: tuple[str, ...] = ()
+    shares: tuple[int, ...] = ()
     centre_waits: str = ""
+    halves: tuple[str, int, int] | None = None
+    in_seams: tuple[str, ...] = ()
     bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
     gathers: tuple[int, ...] = ()

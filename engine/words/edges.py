@@ -165,7 +165,7 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
-    how = (waiting_stitches(section) if section.offer is not Offer.ROWS else
+    how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
            TOP if is_band_top(section) else
            f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
            f"then the middle, then between, as the {table} says.")
@@ -254,7 +254,9 @@ def _end(needles: Needles, side: steps.Side) -> str:
 
 
 def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
-    """Cords, or the ravel cord, out."""
+    """Cords, the ravel cord, or waste yarn on which stitches waited, out."""
+    if step.edge in m.program.on_waste:
+        return Told(text="Draw the waste yarn out when all of them are on.")
     if step.edge == m.program.first_row:
         return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the joining "
                          "row holds every loop. The waste yarn falls away.",

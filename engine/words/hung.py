@@ -37,7 +37,7 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     elif section.offer is Offer.CORD:
         how = POCKET_HOW[section.title]
     elif section.offer is not Offer.ROWS:
-        how = waiting_stitches(section)
+        how = waiting_stitches(section, m, step)
     return Told(
         text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}",
@@ -47,16 +47,28 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
         check=number == len(plan.meetings))
 
 
-def waiting_stitches(section: Section) -> str:
+def waiting_stitches(section: Section, m: Moment, step: steps.Hang) -> str:
     """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
     if section.offer is Offer.ABOVE_CORD:
         return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
                 "ended, away from the yarn's tail. Draw the cord out when a row is knitted over "
                 "all of them.")
     if section.offer is Offer.WAITING:
-        return ("Take each stitch off the waste yarn onto a needle, one for one. Draw the waste "
-                "yarn out when all of them are on.")
+        strip = next((waits for edge, waits, _ in m.program.strips if edge == step.edge), "")
+        off = f"off the waste yarn, <b>{esc(strip)}</b>," if strip else "off the waste yarn"
+        return f"Take each stitch {off} onto a needle, one for one.{_seams(step)}"
     return f"One loop of every stitch {section.offer.value} there."
+
+
+def _seams(step: steps.Hang) -> str:
+    """What becomes of the stitches that lie in a seam."""
+    if not step.doubled:
+        return ""
+    if len(step.doubled) == 1:
+        return (f" One stitch more waits at the end that lies in a seam: hang it with its "
+                f"neighbour, two stitches on {needles_said(step.doubled)}, so that it cannot run.")
+    return (" One stitch more waits at either end, in a seam: hang each with its neighbour, two "
+            f"stitches on each of {needles_said(step.doubled)}, so that neither can run.")
 
 
 def _needle(needles: Needles) -> str:

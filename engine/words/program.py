@@ -21,6 +21,7 @@ from ..program.rib import FILLS
 from ..proof.proof import KnittedPiece, Strip
 from . import edges as tell_edges
 from . import hands as tell_hands
+from . import put_by as tell_put_by
 from . import ribs as tell_ribs
 from . import rows as tell_rows
 from . import set_up as tell_set_up
@@ -75,7 +76,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.DrawCord: tell_edges.draw_cord,
     steps.Hold: tell_rows.hold,
     steps.Resume: tell_rows.resume,
-    steps.TakeOff: tell_rows.take_off,
+    steps.TakeOff: tell_put_by.take_off,
     steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
     set_up_steps.SetCarriage: tell_set_up.set_carriage,
@@ -206,7 +207,7 @@ def _kind(step: Step, program: Program) -> str:
             return "across"
         case steps.CastOn(purpose=purpose) if "buttonhole" in purpose:
             return "cast on"
-        case steps.DrawCord(edge=edge) if edge != program.first_row:
+        case steps.DrawCord(edge=edge) if edge not in {program.first_row, *program.on_waste}:
             return "draw"
     return ""
 

@@ -10,7 +10,7 @@ from ..machine.needles import Needles
 from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
-from ..plan.ways import DRAW_UP, DRAWN, DRAWN_UP, SEWN, SEWN_OFF, WAYS_ON
+from ..plan.ways import DRAW_UP, DRAWN, SEWN, SEWN_OFF, WAYS_ON
 from ..program.band import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW
@@ -33,7 +33,7 @@ def bring(m: Moment, step: steps.Bring) -> Told:
     if is_mitre(step):
         return told_pair(m)
     if step.position is steps.Position.NON_WORKING:
-        return Told(text=f"<b>Push the empty needles {_spans_said(step.needles)} back</b> to "
+        return Told(text=f"<b>Push the empty needles {spans_said(step.needles)} back</b> to "
                          "non-working position.",
                     diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
     if m.before is None or not m.before.working:
@@ -45,7 +45,7 @@ def bring(m: Moment, step: steps.Bring) -> Told:
                      f"{rest}", diagram=not m.is_band or m.strip.layout.leaves_out)
 
 
-def _spans_said(needles: Needles, which: str = "") -> str:
+def spans_said(needles: Needles, which: str = "") -> str:
     """Needles from first to last; of many groups only the ends and `which` of them are meant."""
     if len(needles.spans()) > 3:
         return f"{needles.first} to {needles.last}{which}"
@@ -53,7 +53,7 @@ def _spans_said(needles: Needles, which: str = "") -> str:
 
 
 def _as_drawn(needles: Needles) -> str:
-    return _spans_said(needles, ", those that the diagram shows in work,")
+    return spans_said(needles, ", those that the diagram shows in work,")
 
 
 def thread(m: Moment, step: steps.Thread) -> Told:
@@ -151,7 +151,7 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
     way = "" if waste else f" {way_said(step.method, WAYS_ON)}"
     return Told(
         text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
-             f"{_spans_said(step.needles, ' that are in work')}, one loop on each: "
+             f"{spans_said(step.needles, ' that are in work')}, one loop on each: "
              f"{stitches(len(step.needles))}.",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
@@ -263,31 +263,6 @@ def slip(m: Moment, step: steps.Slip) -> Told:
     """Needles that the next row passes by."""
     return Told(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the carriage "
                      "passes them by.")
-
-
-def take_off(m: Moment, step: steps.TakeOff) -> Told:
-    """Stitches onto waste yarn, where they wait, or drawn up."""
-    some, name = f"{stitches(len(step.needles))} ({_spans_said(step.needles)})", esc(step.edge)
-    if step.purpose == DRAWN_UP:
-        return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
-                         "needle, take the weights off, then the stitches off the needles, and "
-                         "draw them up.", check=True)
-    if step.by_needle:
-        return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
-                         "them with a blunt sewing needle, and take them off the needles. They "
-                         f"wait as: <b>{name}</b>.", check=True)
-    rest = " All other needles stay in holding position." if m.after.holding else ""
-    return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
-                     f"rows over them alone, take the weights off them, and drop them from the "
-                     f"needles.{rest} They wait as: <b>{name}</b>.",
-                after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
-                      f"{m.after.side.value} and the row counter to {m.after.counter}."
-                if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
-                check=bool(m.after.loaded))
-
-
-def _goes_on(m: Moment) -> bool:
-    return any(isinstance(step, steps.Knit) for step in m.later)
 
 
 def increase(m: Moment, step: steps.Increase) -> Told:

@@ -29,6 +29,7 @@ _GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
     (set_up_steps.HangWeights, (steps.Thread, steps.Knit)),
     (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),
     (steps.TakeOff, (steps.Bring,)),
+    (steps.Hang, (steps.DrawCord,)),
     (rib_steps.LowerSecond, (set_up_steps.HangWeights,)),
 )
 
@@ -52,6 +53,8 @@ def _goes_on(before: Moment, after: Moment | Block) -> bool:
     if isinstance(after, Block | Goes | ChartedRows):
         return False
     first, then = before.steps[-1], after.steps[0]
+    if isinstance(first, steps.DrawCord) and first.edge in before.program.on_waste:
+        return False  # what hangs is checked before the weights
     return any(isinstance(first, one) and isinstance(then, others) for one, others in _GOES_ON)
 
 

@@ -75,15 +75,29 @@ def hang_order(k: Knitter, said: dict) -> None:
     k.note("needs table")
 
 
-@act("from_waste")
+@act("from_waste", "from_strip")
 def from_waste(k: Knitter, said: dict) -> None:
     need(k.sections and "waiting stitches" in k.sections[-1][1], "out-of-place",
          "no waiting stitches are hung here")
+    k.strips.append((said.get("name", ""), len(k.sections[-1][2])))
+
+
+@act("seam_both")
+def seam_stitches(k: Knitter, said: dict) -> None:
+    need(k.last == "from_strip", "out-of-place", "no stitches were taken off waste yarn")
+    spots = [place(said["needle"]), place(said["needle2"])]
+    mine = k.sections[-1][2]
+    k.bed.main.hang(spots, "seam stitch", on=True)
+    name, count = k.strips.pop()
+    k.strips.append((name, count + len(spots)))
+    ends = sorted({min(mine), max(mine)})
+    need(spots == ends, "range", f"the outermost needles are {spoken(ends)}")
 
 
 @act("waiting_out")
 def waiting_out(k: Knitter, said: dict) -> None:
-    need(k.last == "from_waste", "out-of-place", "no stitches were taken off waste yarn")
+    need(k.told and set(k.told) & {"from_waste", "from_strip"}, "out-of-place",
+         "no stitches were taken off waste yarn")
 
 
 @act("from_cord")

@@ -32,8 +32,8 @@ def whole(reading: Reading) -> None:
     gauge = gauges.gauges(reading)
     for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
-    for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.cords,
-                  materials.materials, joins.edge_lengths, hung_edges.sections_told,
+    for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
+                  joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
                   joins.marks_alike, joins.work_order, pairs.mirrors, pairs.buttons,
                   pairs.sewn_on):
         attempt(reading, "the page", check.__name__, check, reading)

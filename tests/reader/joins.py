@@ -104,6 +104,21 @@ def waits(reading: Reading) -> None:
         attempt(reading, "Making up", words, same_wait, words, counts, mine)
 
 
+def strips(reading: Reading) -> None:
+    """Waste yarn is drawn out of a strip only when all stitches that wait on it are hung."""
+    left = [(label, count) for k in reading.knitters for label, count in k.waiting.items()]
+    for k in reading.knitters:
+        for name, count in k.strips:
+            if name:
+                attempt(reading, k.title, name, whole_strip, left, name, count)
+
+
+def whole_strip(left: list[tuple[str, int]], name: str, count: int) -> None:
+    """One strip of that name and number waits, and is taken."""
+    need((name, count) in left, "waiting",
+         f"{count} are taken of {[n for label, n in left if label == name]} that wait as {name!r}")
+
+
 def cords(reading: Reading) -> None:
     """A cord that stays in an edge is drawn out when that edge is sewn off."""
     making = reading.making_up

@@ -51,6 +51,7 @@ class Knitter:
     faults: list[Fault] = field(default_factory=list)
     log: list[tuple[str, dict]] = field(default_factory=list)
     waiting: dict[str, int] = field(default_factory=dict)
+    strips: list[tuple[str, int]] = field(default_factory=list)
     tools: dict[str, object] = field(default_factory=dict)
     notes: dict[str, object] = field(default_factory=dict)
     part: str = ""
@@ -136,7 +137,7 @@ class Knitter:
                 self.fault("left-out", f"{act_name} is told without {', '.join(missing)}")
         words = " ".join(block.text for block in step.blocks)
         if told & {"hang_section", "hang_section_over"} and not told & {
-                "go_in", "from_waste", "from_cord"} and not re.search(
+                "go_in", "from_waste", "from_strip", "from_cord"} and not re.search(
                 r"One loop (?:of every stitch|on each needle, through)|Take up the nearer", words):
             self.fault("left-out", "how the section is hung is not said")
         if told & CHECKED and "check" not in told:

@@ -44,7 +44,7 @@ AT_THE_END = {
     "latches": ("knit_join",), "cord_out": ("knit_join",), "clips": ("by_hand",),
     "fold_layer": ("hole_edges",), "transfer_tool": ("hang_edge", "hang_section"),
     "hang_takes": ("hang_from",),
-    "waiting_out": ("from_waste",), "slit_sew": ("slit_parts",),
+    "waiting_out": ("from_waste", "from_strip"), "slit_sew": ("slit_parts",),
 }
 ALIKE = {"head_end": "head", "open_ends": "shut", "sew_shut_one": "shut",
          "take_listed": "take", "take_rule": "take", "take_short": "take",

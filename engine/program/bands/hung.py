@@ -11,6 +11,7 @@ from ...plan.pickup import pick_up
 from ...plan.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
 from ..band import MAIN, Layout, all_of, finish_ends, join_needles, sections
 from ..ledger import Ledger
+from ..waiting import hang_section
 from .closings import by_hand, eyelets
 
 LAST_ROW = "the band's last row"
@@ -24,9 +25,9 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     book.set_counter(0)
     book.bring(layout.needles)
     faces = "right" if plan.collar.right_side else "wrong"
-    for name, meeting, needles in sections(plan, layout):
-        book.hang(name, needles, f"the garment's edge, {faces} side facing you", onto_empty=True,
-                  picks=meeting.pick_up.rows, from_side=layout.hem)
+    for named in sections(plan, layout):
+        hang_section(book, named, layout.hem, f"the garment's edge, {faces} side facing you",
+                     onto_empty=True)
     if any(plan.joins):
         book.increase(join_needles(plan, layout), "for the join")
     book.hang_weights(Weight.EVEN, layout.needles)

@@ -11,6 +11,7 @@ from ...pattern.model import Closing
 from ...plan.band import BandPlan
 from ...plan.ways import Way
 from ..band import CORD, FIRST_ROW, WASTE, Layout, sections
+from ..waiting import strips_hung
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,11 +64,12 @@ def program_of(kind: Kind, plan: BandPlan, layout: Layout, *, name: str, bed_nee
                garment_dial: Dial, with_holes: bool) -> Program:
     """Return the whole program of a band of this kind, from an empty bed to an empty bed."""
     made = kind.make(plan, layout, garment_dial, with_holes)
-    edges = tuple((title, m.section.places) for title, m, _ in sections(plan, layout))
+    hung = sections(plan, layout)
+    edges = tuple((title, m.section.places) for title, m, _ in hung)
     return Program(name=name, bed=bed_of(bed_needles), starts=made.starts or layout.hem.other,
                    sections=made.sections, edges=(*edges, *made.seams),
                    first_row=FIRST_ROW if made.on_waste else "",
                    cord_yarn=CORD if made.on_waste else "",
                    waste_yarn=WASTE if made.on_waste else "",
                    leaves=made.leaves, row_one=layout.hem, totals=made.totals,
-                   latched=made.latched)
+                   latched=made.latched, strips=strips_hung(hung))

@@ -1,0 +1,94 @@
+"""What waits on waste yarn: a strip of it for every set of stitches that is hung together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from ..machine.needles import Needles, of
+from ..machine.steps import Position, Side, waste_of
+from ..pattern.edges import Offer
+from ..plan.band import BandPlan
+from ..plan.band_parts import HALF, half_names
+from ..plan.meeting import Meeting
+from ..shape.piece import Piece
+from .ledger import Ledger
+
+
+def in_halves(piece: Piece, plans: Sequence[BandPlan]) -> Piece:
+    """Return the piece with what two parts of a band take from it on two strips of waste yarn."""
+    for plan in plans:
+        halves = [m.section for part in plan.strips for m in part.meetings
+                  if m.section.waits in half_names(m.section.waits.partition(HALF)[0])]
+        if len(halves) == 2 and (name := halves[0].waits.partition(HALF)[0]) in (
+                *piece.waits, piece.centre_waits):
+            first, last = (s.places + sum(s.seams) for s in halves)
+            return replace(piece, halves=(name, first, last))
+    return piece
+
+
+def strips_of(piece: Piece, name: str) -> tuple[str, ...]:
+    """Return the strips of waste yarn on which what is called `name` waits, from the left."""
+    return half_names(name) if piece.halves and piece.halves[0] == name else (name,)
+
+
+def stands_apart(piece: Piece) -> bool:
+    """True where a piece's top waits on more than one strip of waste yarn."""
+    return bool(piece.shares) or bool(piece.halves and piece.halves[0] in piece.waits)
+
+
+def end_apart(book: Ledger, piece: Piece, needles: Needles) -> None:
+    """Take a top off on lengths of waste yarn, drawn through its parts from the left."""
+    book.unthread(cut=True)
+    book.weights_off()
+    shares = piece.shares or (len(needles),)
+    for name, part in zip(piece.waits, _spans(needles, shares), strict=True):
+        put_by(book, piece, part, name)
+
+
+def put_by(book: Ledger, piece: Piece, needles: Needles, name: str, purpose: str = "", *,
+           held: bool = False) -> None:
+    """Draw waste yarn through stitches with a needle, a length for every strip."""
+    strips = strips_of(piece, name)
+    shares = piece.halves[1:] if piece.halves and len(strips) > 1 else (len(needles),)
+    for strip, part in zip(strips, _spans(needles, shares), strict=True):
+        book.take_off(part, strip, purpose, held=held, by_needle=True)
+        book.bring(part, Position.NON_WORKING)
+
+
+def _spans(needles: Needles, shares: Sequence[int]) -> Iterator[Needles]:
+    """The needles of so many stitches each, from the left."""
+    left = list(needles)
+    if len(left) != sum(shares):
+        raise ValueError(f"{shares} of {len(left)} stitches")
+    at = 0
+    for share in shares:
+        yield of(*left[at:at + share])
+        at += share
+
+
+def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, purpose: str,
+                 *, onto_empty: bool) -> None:
+    """Hang a section of an edge; waste yarn on which it waits is drawn out when all of it hangs.
+
+    A stitch that lies in a seam goes on the needle of its neighbour.
+    """
+    name, meeting, needles = named
+    book.hang(name, needles, purpose, onto_empty=onto_empty, picks=meeting.pick_up.rows,
+              from_side=hem, doubled=_seam_needles(meeting, needles, hem))
+    if meeting.section.offer is Offer.WAITING:
+        book.draw_cord(waste_of(name))
+
+
+def _seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
+    """The needles that take a seam's stitch with their own."""
+    seams = meeting.section.seams
+    first, last = seams if hem is Side.LEFT else seams[::-1]
+    return of(*([needles.first] if first else []), *([needles.last] if last else []))
+
+
+def strips_hung(sections: Sequence[tuple[str, Meeting, Needles]]
+                ) -> tuple[tuple[str, str, int], ...]:
+    """Return the strips of waste yarn that a band's sections wait on, as a program names them."""
+    return tuple((name, m.section.waits, m.section.places + sum(m.section.seams))
+                 for name, m, _ in sections if m.section.offer is Offer.WAITING)

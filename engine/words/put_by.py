@@ -1,0 +1,54 @@
+"""Words for stitches that are put on waste yarn, where they wait, or drawn up."""
+
+from __future__ import annotations
+
+from ..machine import steps
+from ..markup.html import esc
+from ..plan.band_parts import HALF
+from ..plan.ways import DRAWN_UP
+from ..proof.proof import KnittedPiece
+from .rows import spans_said
+from .told import Moment, Told
+from .words import stitches
+
+
+def take_off(m: Moment, step: steps.TakeOff) -> Told:
+    """Stitches onto waste yarn, where they wait, or drawn up."""
+    some = f"{stitches(len(step.needles))} ({spans_said(step.needles)})"
+    name, seams = esc(step.edge), in_seams(m, step)
+    if step.purpose == DRAWN_UP:
+        return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
+                         "needle, take the weights off, then the stitches off the needles, and "
+                         "draw them up.", check=True)
+    if step.by_needle:
+        return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
+                         "them with a blunt sewing needle, and take them off the needles. They "
+                         f"wait as: <b>{name}</b>.{seams}", check=True)
+    rest = " All other needles stay in holding position." if m.after.holding else ""
+    return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
+                     f"rows over them alone, take the weights off them, and drop them from the "
+                     f"needles.{rest} They wait as: <b>{name}</b>.{seams}",
+                after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
+                      f"{m.after.side.value} and the row counter to {m.after.counter}."
+                if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
+                check=bool(m.after.loaded))
+
+
+def _goes_on(m: Moment) -> bool:
+    return any(isinstance(step, steps.Knit) for step in m.later)
+
+
+def in_seams(m: Moment, step: steps.TakeOff) -> str:
+    """What is said of the outermost of the stitches, where they lie in seams.
+
+    They are hung, or sewn off, with the others: nothing else would hold them once the waste yarn
+    is out (common practice, no source).
+    """
+    name, half, _ = step.edge.partition(HALF)
+    if not isinstance(m.work, KnittedPiece) or name not in m.work.piece.in_seams:
+        return ""
+    if half:
+        return (" The outermost of them lies in a seam. Count it with the others: what takes them "
+                "takes it too.")
+    return (" The first and the last of them lie in seams. Count them with the others: what takes "
+            "the others takes these too.")

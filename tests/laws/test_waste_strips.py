@@ -1,0 +1,126 @@
+"""Waste yarn is drawn out only when every stitch that waits on it is hung, whoever took them off.
+
+Open stitches run as soon as nothing holds them (common practice, no source): so each set of
+stitches that is hung together waits on a strip of waste yarn of its own, and the stitches that lie
+in a seam are hung with their neighbours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from walebook.bed.handed_on import left_waiting, taken
+from walebook.bed.run import run
+from walebook.machine.needles import NONE
+from walebook.machine.steps import DrawCord, Hang, Program, Step
+from walebook.proof.proof import SizeProof
+from walebook_site.sources import collect
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def sizes() -> list[SizeProof]:
+    """Every size of the collection."""
+    return [size for proof in collect(ROOT).proofs for size in proof.sizes]
+
+
+def changed(program: Program, how: Callable[[Step], Step | None]) -> Program:
+    """The program with each step as `how` gives it, None left out."""
+    sections = tuple(replace(section, steps=tuple(
+        new for step in section.steps if (new := how(step)) is not None))
+        for section in program.sections)
+    return replace(program, sections=sections)
+
+
+def banded(sizes: list[SizeProof], slug: str) -> Program:
+    """The program of the first neckband of a form that hangs waiting stitches."""
+    return next(strip.program for size in sizes if size.dressed
+                and size.dressed.garment.form == slug for strip in size.strips
+                if strip.program.strips)
+
+
+@pytest.mark.parametrize("form", ["raglan", "saddle raglan", "set-in"])
+def test_waste_yarn_is_drawn_out_of_whole_strips(sizes: list[SizeProof], form: str) -> None:
+    program = banded(sizes, form)
+    assert run(program).refusal is None
+    drawn = [step for step in program.steps if isinstance(step, DrawCord)
+             and step.edge in program.on_waste]
+    assert len(drawn) == len(program.strips)
+    more = replace(program, strips=tuple((edge, name, count + 2)
+                                         for edge, name, count in program.strips))
+    refusal = run(more).refusal
+    assert refusal and refusal.code == "stitches-run"
+
+
+def test_a_seam_stitch_that_is_not_hung_runs(sizes: list[SizeProof]) -> None:
+    """The raglan's outermost stitches on their neighbours' needles, or refused."""
+    program = banded(sizes, "raglan")
+    seams = [step for step in program.steps if isinstance(step, Hang) and step.doubled]
+    assert len(seams) == 3  # back neck and both sleeves
+    assert all(len(step.doubled) == 2 for step in seams)
+    first = seams[0]
+
+    def left(step: Step) -> Step:
+        if step is first:
+            return replace(first, doubled=NONE,
+                           claim=replace(step.claim, loops=step.claim.loops - 2))
+        return step
+
+    assert isinstance(program.steps[program.steps.index(first) + 1], DrawCord)
+    refusal = run(changed(program, left)).refusal
+    assert refusal and refusal.code == "stitches-run"
+
+
+def test_a_strip_that_is_never_drawn_out_is_left_in_the_work(sizes: list[SizeProof]) -> None:
+    program = banded(sizes, "raglan")
+    refusal = run(changed(program, lambda step: None if isinstance(step, DrawCord) and
+                          step.edge in program.on_waste else step)).refusal
+    assert refusal and refusal.code == "cord-left"
+
+
+def test_a_band_takes_what_the_pieces_left_strip_by_strip(sizes: list[SizeProof]) -> None:
+    """Across programs: each strip was taken off by a piece, with so many stitches, and once."""
+    named = 0
+    for size in sizes:
+        if size.dressed is None:
+            continue
+        waits = [each for p in size.pieces
+                 for _ in range(size.dressed.garment.times.get(p.piece.key, 1))
+                 for each in left_waiting(p.run)]
+        for strip in size.strips:
+            waits, refusal = taken(waits, strip.program)
+            assert refusal is None, f"{size.size}: {refusal}"
+            named += len([name for _, name, _ in strip.program.strips if name])
+    assert named > 100
+
+
+def test_a_strip_that_holds_others_too_is_refused(sizes: list[SizeProof]) -> None:
+    """The whole back of a saddle raglan, its shoulders with it, is on no single strip."""
+    size = next(s for s in sizes if s.dressed and s.dressed.garment.form == "saddle raglan"
+                and len(s.strips) == 1)
+    back = next(p for p in size.pieces if p.piece.key == "back")
+    strip = next(s for s in size.strips if s.program.strips)
+    apart = left_waiting(back.run)
+    assert len(apart) == 3
+    others = [each for p in size.pieces if p is not back
+              for each in left_waiting(p.run) * (2 if p.piece.key == "sleeve" else 1)]
+    assert taken([*apart, *others], strip.program)[1] is None
+    one = ("back neck", sum(count for _, count in apart))
+    refusal = taken([one, *others], strip.program)[1]
+    assert refusal and refusal.code == "strip-waits"
+
+
+def test_a_back_neck_that_two_parts_take_waits_on_two_strips(sizes: list[SizeProof]) -> None:
+    cut = 0
+    for size in sizes:
+        halves = [name for strip in size.strips for _, name, _ in strip.program.strips
+                  if name.endswith("half")]
+        cut += len(halves)
+        left = [name for p in size.pieces for name, _ in left_waiting(p.run)
+                if name.endswith("half")]
+        assert sorted(halves) == sorted(left)
+    assert cut
