@@ -231,7 +231,7 @@ def test_a_mending_that_is_said_silences_the_warning() -> None:
     assert chart is not None
     assert not problems
     assert chart.measurement("chest", "S").source == (
-        "friends S, chest 80–86 cm (32–34 in), mended to 81–86 cm, middle")
+        "friends S, chest 80–86 cm (the chart prints 32–34 in), mended to 81–86 cm, middle")
 
 
 def test_every_code_of_sizes_and_measures_is_met_here() -> None:
