@@ -96,4 +96,6 @@ def _words(pattern: Pattern, bands: Mapping[str, Kind]) -> list[tuple[str, str]]
                       f"the {upper_front(pattern.wearer).value} band on top"))
     if neck and "collar" in neck.name:
         words.append(("neckband", "collar"))
+    elif neck and neck.name == "facing":
+        words.append(("neckband", "neck facing"))
     return words
