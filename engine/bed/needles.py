@@ -209,7 +209,7 @@ def resume(bed: Bed, step: Resume) -> None:
     """
     # needs
     bed.need_on_bed(step.needles)
-    if loose := step.needles - bed.holding:
+    if loose := step.needles - bed.holding - bed.forward:
         raise Refused("not-held", loose, "needles in holding", f"{loose} not held")
     near = bed.beyond_work(step.needles, bed.side)
     if len(near) > 1 and bed.feeder and bed.ends[bed.feeder].joined:

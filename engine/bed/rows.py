@@ -9,6 +9,7 @@ from __future__ import annotations
 from ..machine.needles import NONE, Needles
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import (
+    BY_HAND,
     TOPICS,
     Attend,
     CastOn,
@@ -102,6 +103,8 @@ def cast_on(bed: Bed, step: CastOn) -> None:
     for tool in _ON_TOOLS.get(step.method, ()):
         bed.use(tool)
     bed.lay(bed.feeder, step.needles)
+    if step.method == BY_HAND:
+        bed.forward |= step.needles
     # carriage: as it was; the yarn now hangs from the work
     bed.ends[bed.feeder] = End(bed.side, joined=True)
     # counter: as it was
@@ -187,6 +190,7 @@ def knit_through(bed: Bed, row: Needles, yarn: str, rows: int) -> None:
         if needles & row:
             _open_upper_edge(bed, cord, row)
     columns = bed.columns
+    bed.forward -= row
     bed.lift(row)
     bed.lay(yarn, row)
     bed.grow_columns(columns, row, rows)

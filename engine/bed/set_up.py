@@ -30,6 +30,8 @@ def set_carriage(bed: Bed, step: SetCarriage) -> None:
     # needs
     if step.bed is not Beds.MAIN:
         need_arm(bed)
+    if step.to is Carriage.HOLD:
+        need_brought_back(bed)
     # loops: as they were
     # carriage
     if step.bed is not Beds.SECOND:
@@ -128,9 +130,22 @@ def need_levers(bed: Bed) -> None:
     if bed.carriage is Carriage.SLIP:
         raise Refused("carriage-slips", bed.working, "a carriage set to knit or to hold",
                       "its slip levers are set: it passes every needle by")
+    if bed.carriage is Carriage.HOLD:
+        need_brought_back(bed)
     if bed.carriage is Carriage.KNIT and (back := (bed.holding & bed.loaded) | bed.tucking):
         raise Refused("hold-off", back, "a carriage set to hold",
                       f"set to knit: it would knit {back} back")
+
+
+def need_brought_back(bed: Bed) -> None:
+    """Refuse a carriage set to hold over needles that a cast-on by hand left fully forward.
+
+    It would pass them by: the first row is knitted with the carriage set to knit ("Casting On:
+    E-wrap cast-on", wickedwoollies.co.uk; "Useful cast ons", needlesofsteel.blogspot.com, 2011).
+    """
+    if bed.forward:
+        raise Refused("needles-forward", bed.forward, "a first row with the carriage set to knit, "
+                      "which brings them back", f"{bed.forward} fully forward since the cast-on")
 
 
 def need_levers_of_two(bed: Bed, beds: Beds) -> None:

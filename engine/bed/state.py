@@ -47,10 +47,10 @@ class Bed:
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first; `hung` are those that were, with their loops. `near` are
-    needles held on the carriage's own side since the last row; `tucking` and `slipping` those
-    chosen for the next one, `picked` those that take the `contrast` yarn of the second feeder in
-    it. `crossed` counts stitches that changed places, `latched` those latched up again. `second`
-    is the second bed.
+    needles held on the carriage's own side since the last row; `forward` those that a cast-on by
+    hand left fully forward; `tucking` and `slipping` those chosen for the next one, `picked` those
+    that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that changed
+    places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
     `counter` is None until a step sets it. `carriage` is how the main bed's is set; `weights` are
     those that hang, `claws` the needles under which claw weights do; `tools` what was used.
@@ -70,6 +70,7 @@ class Bed:
     working: Needles = NONE
     holding: Needles = NONE
     near: Needles = NONE
+    forward: Needles = NONE
     contrast: str = ""
     picked: Needles = NONE
     tucking: Needles = NONE
@@ -169,6 +170,7 @@ class Bed:
         """Move `needles` to `position`, with whatever they hold."""
         self.working -= needles
         self.holding -= needles
+        self.forward -= needles
         if position is Position.HOLDING:
             self.holding |= needles
         elif position is not Position.NON_WORKING:

@@ -114,7 +114,8 @@ class CastOn(Step):
     """Lay one loop of the yarn in the feeder on each of these empty working needles.
 
     By hand or comb as `method` names it; carriage and row counter are as the claim says they
-    were: the carriage does not end on the other side.
+    were: the carriage does not end on the other side. Cast on `BY_HAND` they are left
+    fully forward: the first row, the carriage set to knit, brings them back, or a `Resume`.
     """
 
     needles: Needles
@@ -268,6 +269,7 @@ class BindOff(Step):
     rest: bool = False
 
 
+BY_HAND = "by hand"  # the way of casting on that leaves its needles fully forward
 CHAINED = "yarnless chain"  # the method that draws the stitches through each other
 
 
@@ -294,7 +296,7 @@ class Hold(Step):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resume(Step):
-    """Put held needles back where the carriage knits them."""
+    """Put needles back where the carriage knits them: held, or forward since a cast-on."""
 
     needles: Needles
 

@@ -58,11 +58,16 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         what = "piece and band" if size.pieces else "band"
         yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about "
                f"{metres} m in all: smooth, of another colour, about as thick as the main yarn")
-    elif any(isinstance(step, steps.TakeOff) and step.purpose != DRAWN_UP for work in works(size)
-             for step in work.program.steps):
+    elif _waits(size):
         about = f"about {metres} m" if metres else "a length for each"
         yield (f"<strong>Waste yarn</strong> for stitches that wait, {about}: smooth, of "
                "another colour, about as thick as the main yarn")
+
+
+def _waits(size: SizeProof) -> bool:
+    """True where stitches wait on waste yarn, under the name that a step gives them."""
+    return any(isinstance(step, steps.TakeOff) and step.purpose != DRAWN_UP for work in works(size)
+               for step in work.program.steps)
 
 
 def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequence[str]]:
@@ -93,6 +98,8 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         what = "piece and band" if size.pieces else "band"
         yield (f"<strong>Ravel cord:</strong> about {to_cut(max(corded), pattern.bed.pitch, RAVEL)}"
                f", smooth and slippery, used again for each {what}")
+    if _waits(size):
+        yield "<strong>Labels</strong> for the edges that wait"
     cords = [step for s in size.strips for step in s.program.steps
              if isinstance(step, steps.HandKnit) and step.cord]
     if cords:

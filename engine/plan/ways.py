@@ -11,6 +11,7 @@ from ..core.counts import UP, whole
 from ..core.units import Length, length_cm
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Weight
+from ..machine.steps import BY_HAND as BY_HAND_METHOD
 from ..machine.steps import CHAINED, Dial, Position
 from ..program.band import CORD, LOOSER, LOOSEST, MAIN, WASTE
 from ..program.ledger import Ledger
@@ -68,7 +69,7 @@ def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
 # Yarn: three times the width for back-stitching (Knit Fits), for grafting and for drawing up (Diana
 # Sullivan, "Mobius scarf: waste knitting", 2015; "Mid-gauge hat for premature baby", 2014), the
 # rest common practice, no source.
-BY_HAND = _way("by hand", "by hand", "a soft closed edge of slanting loops", Give.FABRIC, 4,
+BY_HAND = _way(BY_HAND_METHOD, "by hand", "a soft closed edge of slanting loops", Give.FABRIC, 4,
                "cast-on-by-hand.html")
 LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along the edge that does "
                 "not stretch", Give.FIRM, 4, "latch-tool-chain.html#steps")

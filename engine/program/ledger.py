@@ -32,6 +32,7 @@ from ..machine.set_up_steps import (
     Weight,
 )
 from ..machine.steps import (
+    BY_HAND,
     Attend,
     BindOff,
     Bring,
@@ -64,6 +65,8 @@ from ..machine.steps import (
 from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
 
 _AT_THE_DIAL = (Knit, KnitTwo, KnitBeds, Zigzag)  # what knits a row as the dial is set
+_BY_THE_LEVERS = (*_AT_THE_DIAL, FreePass, Hold, Tuck, Slip, TakeOff)  # what needs them as set
+AFTER_CAST_ON = "after the cast-on"
 TO_TUCK = "for the rows that tuck"
 
 
@@ -78,7 +81,8 @@ class Ledger:
     again. `second` are the stitches on a second bed. `contrast` is the yarn in the second feeder,
     `hanging` where its end was left when it was taken out, `picks` what takes it in the next row.
     `carriage` is how it is set; it goes back to `rests` when no needle is held any more. `heavy`
-    says whether weights hang, `claws` the needles under which claw weights do.
+    says whether weights hang, `forward` are needles that a cast-on left fully forward,
+    `claws` the needles under which claw weights do.
     """
 
     side: Side
@@ -87,6 +91,7 @@ class Ledger:
     carriage: Carriage = Carriage.KNIT
     rests: Carriage = Carriage.KNIT
     heavy: bool = False
+    forward: Needles = NONE
     claws: Needles = NONE
     stitches: int = 0
     loops: int = 0
@@ -107,6 +112,7 @@ class Ledger:
     sections: list[Section] = field(default_factory=list)
     row_dial: Dial | None = None
     _idle_dial: Step | None = None
+    _idle_carriage: tuple[Step, Carriage] | None = None
     _steps: list[Step] = field(default_factory=list)
 
     def section(self, title: str) -> None:
@@ -126,7 +132,10 @@ class Ledger:
 
     def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
         if kind in _AT_THE_DIAL:
+            self.forward = NONE
             self.row_dial, self._idle_dial = self.dial, None
+        if kind in _BY_THE_LEVERS:
+            self._idle_carriage = None
         claim = Claim(self.counter, self.stitches, self.loops, self.side)
         self._steps.append(kind(claim=claim, purpose=purpose, **what))
 
@@ -171,14 +180,25 @@ class Ledger:
             self._write(SetCounter, purpose, rows=rows)
 
     def set_carriage(self, to: Carriage, bed: Beds = Beds.MAIN, purpose: str = "") -> None:
-        """The levers of one carriage or of both."""
+        """The levers of one carriage or of both; a setting that nothing used is taken back."""
+        was = self.carriage
+        if bed is Beds.MAIN and self._idle_carriage is not None:
+            idle, was = self._idle_carriage
+            self._take_back(idle)
         if bed is not Beds.SECOND:
             self.carriage = to
+        if bed is Beds.MAIN and self._idle_carriage is not None and to is was:
+            self._idle_carriage = None
+            return
         self._write(SetCarriage, purpose, to=to, bed=bed)
+        self._idle_carriage = (self._steps[-1], was) if bed is Beds.MAIN else None
 
     def tuck_by_holding(self, does: bool) -> None:
         """The carriage to hold for as long as rows tuck, then back to knit."""
         self.rests = Carriage.HOLD if does else Carriage.KNIT
+        if does and self.forward:  # the carriage, set to hold, would pass them by
+            self._write(Resume, AFTER_CAST_ON, needles=self.forward)
+            self.forward = NONE
         if not self.held and self.carriage is not self.rests:
             self.set_carriage(self.rests, purpose=TO_TUCK if does else "")
 
@@ -232,6 +252,8 @@ class Ledger:
         """A loop on each of `needles`."""
         self.stitches += len(needles)
         self.loops += len(needles)
+        if method == BY_HAND:
+            self.forward |= needles
         self._write(CastOn, purpose, needles=needles, method=method)
 
     def knit(self, rows: int, purpose: str = "", *, fills: Needles = NONE) -> None:

@@ -31,7 +31,7 @@ def attend(m: Moment, step: steps.Attend) -> Told:
 
 def _needles_forward(m: Moment, step: steps.Attend) -> Told:
     return Told(text="<b>Bring all needles in work fully forward,</b> every latch open and all "
-                     "loops behind it. Knit the next row slowly.",
+                     "loops behind it. The next row is knitted slowly.",
                 how=("hung-hem.html#forward", "how to join a hung hem"))
 
 

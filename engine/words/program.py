@@ -155,7 +155,8 @@ class _Part:
         """
         section, charted = self.every[at:upto], is_charted(self.title, self.work)
         if is_chart(self.title, self.work):
-            while at < upto and isinstance(self.every[at], set_up_steps.SetCarriage):
+            while at < upto and isinstance(self.every[at],
+                                                steps.Resume | set_up_steps.SetCarriage):
                 yield self._moment(at, at + 1)
                 at += 1
             if goes := tuple(self.goes(at, upto)):

@@ -18,6 +18,7 @@ from .edge_ways import way_said
 from .hung import cast_on_holes, move_for_holes
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
+from .set_up import weights_back_said
 from .told import Moment, Told, Work
 from .words import counted, dial_said, needles_said, needles_toward, stitches
 
@@ -223,7 +224,8 @@ def resume(m: Moment, step: steps.Resume) -> Told:
     """Needles back from holding."""
     why = f" ({esc(step.purpose)})" if step.purpose else ""
     return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back where the "
-                     "carriage knits them, every latch open.", check=True)
+                     "carriage knits them, every latch open."
+                     f"{weights_back_said(m.after)}", check=True)
 
 
 def transfer(m: Moment, step: steps.Transfer) -> Told:

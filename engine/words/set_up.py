@@ -15,6 +15,7 @@ from ..machine.set_up_steps import (
     Weight,
 )
 from ..machine.steps import BindOff
+from ..machine.trace import State
 from ..markup.html import esc
 from ..program.band import AGAIN
 from .mitre import is_mitre, told_pair
@@ -54,7 +55,9 @@ def _of_two(step: SetCarriage) -> Told:
 def hang_weights(m: Moment, step: HangWeights) -> Told:
     """Weights on: at the start, again after they were off, or claw weights beside held needles."""
     if step.weight is Weight.CLAWS:
-        return Told(text=claws_said(step.needles, moved=bool(m.before and m.before.claws)))
+        moved = bool(m.before and m.before.claws)
+        kept = "" if moved else held_weights_said(m.after)
+        return Told(text=claws_said(step.needles, moved=moved) + kept)
     if step.weight is Weight.COMB:
         return Told(text="<b>Hang the cast-on comb:</b> push it up between the beds, its teeth "
                          "through the zigzag row from below, and run its wire through the teeth "
@@ -70,6 +73,21 @@ def claws_said(needles: Needles, *, moved: bool) -> str:
     """Claw weights under the stitches that are knitted beside held ones."""
     does = "Move the claw weights" if moved else "Hang claw weights"
     return f"<b>{does} under the stitches in work,</b> {from_to(needles)}."
+
+
+def held_weights_said(state: State) -> str:
+    """What becomes of the weights under stitches that wait in hold, where any hang; common
+    practice, no source."""
+    if Weight.EVEN not in state.weights:
+        return ""
+    return " Leave the weights under the held stitches where they are: they keep the stitches down."
+
+
+def weights_back_said(state: State) -> str:
+    """That the weights pull evenly at stitches put back from hold; common practice, no source."""
+    if Weight.EVEN not in state.weights:
+        return ""
+    return " See that the weights hang evenly under them before you knit."
 
 
 def weights_off(m: Moment, step: TakeWeightsOff) -> Told:

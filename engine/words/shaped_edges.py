@@ -162,7 +162,8 @@ def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
     """Return the events of a section whose first step is the program's `start`th (from 0).
 
     `states` are those of the whole program. Steps that are neither shaping nor the rows before
-    it belong to no event. In a `charted` section a row is all that a chart asks for in it.
+    it belong to no event, nor do rows before which the carriage is not yet set as an act needs
+    it. In a `charted` section a row is all that a chart asks for in it.
     """
     events, at = [], 0
     while at < len(section):
@@ -171,12 +172,19 @@ def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
             rows = _plain_rows(section[at])
             after = at + bool(rows)
         acts, sets, upto = _acts(section, states, start, after)
+        if rows and _sets_hold(sets):  # the rows are knitted as the carriage was set before
+            rows, at = 0, after
         if acts:
             events.append(Event(start + at, start + upto, rows, acts,
                                 _state(states, start + at), states[start + upto - 1], charted,
                                 sets))
         at = max(upto, at + 1)
     return events
+
+
+def _sets_hold(sets: Sequence[Step]) -> bool:
+    """True where the carriage is set to hold only after the rows before."""
+    return any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for s in sets)
 
 
 def _plain_rows(step: Step) -> int:

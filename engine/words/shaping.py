@@ -10,7 +10,7 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
-from .set_up import claws_said
+from .set_up import claws_said, held_weights_said
 from .shaped_edges import Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches
 
@@ -42,6 +42,7 @@ def _set_after(events: Sequence[Event]) -> str:
         said += f" {claws_said(first.needles, moved=moved)}" if len(events) == 1 else (
             f" When the first are held, {'move the' if moved else 'hang'} claw weights under the "
             "stitches in work, and move them along.")
+        said += "" if moved else held_weights_said(event.after)
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
         said += " When none is held any more, set the carriage to knit."
     return said

@@ -519,6 +519,10 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     # the counter's own number is unknown until a step sets it
     ("counter-unset", (replace(SIX[1], claim=at(0, 0, 0, R)),), None),
     ("counter-unset", (SetDial(dial=D5, claim=at(0, 0, 0, R)),), None),
+    # a cast-on by hand leaves its needles fully forward, and a carriage set to hold passes them by:
+    # "Casting On: E-wrap cast-on", wickedwoollies.co.uk; "Useful cast ons for machine knitting",
+    # needlesofsteel.blogspot.com, 2011
+    ("needles-forward", (*SIX[:4], replace(SIX[4], method="by hand"), HOLDS), SIX_ON),
     # the carriage: held needles are knitted back by one that is set to knit
     ("hold-off", (*SIX, Hold(needles=ns("R3"), claim=ANY)), ns("R3")),
     ("hold-off", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,

@@ -9,13 +9,20 @@ from tests.reader.needles import rising, spoken
 
 @act("hold_on")
 def hold_on(k: Knitter, said: dict) -> None:
+    need(not k.bed.holds, "levers", "the carriage is set to hold already")
+    need(k.notes.get("knit at") != k.bed.rows, "levers",
+         "it was set to knit just before, and no row was knitted")
     k.bed.holds = True
+    need(not k.bed.forward, "needles-forward", "the needles stand fully forward since the cast-on, "
+         "and the carriage would pass them by")
 
 
 @act("hold_tuck")
 def hold_tuck(k: Knitter, said: dict) -> None:
     need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")
     k.bed.holds = True
+    need(not k.bed.forward, "needles-forward", "the needles stand fully forward since the cast-on, "
+         "and the carriage would pass them by")
 
 
 @act("hold_set")
@@ -27,7 +34,6 @@ def hold_set(k: Knitter, said: dict) -> None:
 
 @act("note_counter")
 def note_counter(k: Knitter, said: dict) -> None:
-    k.bed.holds = True
     k.note("noted", k.bed.counter)
 
 
@@ -59,6 +65,8 @@ def hold_back(k: Knitter, said: dict) -> None:
     for spot in spots:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
+    if k.bed.weights:
+        k.owe("weights back", "whether weights hang under stitches put back is not said")
     held = k.bed.main.held()
     if "second half" in k.sentence or "rows over all" in k.sentence:
         need(not held, "range", f"{spoken(held)} would stay held")
@@ -79,10 +87,11 @@ def hold_off(k: Knitter, said: dict) -> None:
     need(not k.bed.main.held(), "hold", f"{spoken(k.bed.main.held())} are still held")
     need("slip" not in k.sentence or k.bed.passing, "levers", "the slip levers are back already")
     need(k.bed.holds or k.bed.passing, "levers", "the carriage is set to knit already")
-    need("slip" in k.sentence or k.last.startswith("hold_back") or k.notes.get("chart"),
-         "out-of-place", "no needles were put back")
+    need("slip" in k.sentence or k.last.startswith(("hold_back", "weights_even"))
+         or k.notes.get("chart"), "out-of-place", "no needles were put back")
     k.bed.passing = False
     k.bed.holds = False
+    k.note("knit at", k.bed.rows)
 
 
 @act("hold_off_then")

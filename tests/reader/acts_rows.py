@@ -115,6 +115,7 @@ def cast_on(k: Knitter, said: dict) -> None:
          f"in work are {spoken(k.bed.main.empty())[:70]}")
     k.bed.main.hang(spots, said["yarn"], on=False)
     counted(spots, said["stitches"])
+    k.bed.forward = "by hand" in k.sentence  # as its technique page says
     k.note("cast on", len(spots))
 
 

@@ -52,6 +52,7 @@ def claws_on(k: Knitter, said: dict) -> None:
     moved = "Move" in k.sentence
     was, k.bed.claws = k.bed.claws, True
     k.tools["claws"] = True
+    held_ones_keep(k, was)
     need(was == moved, "claws", "they hang already" if was else "none hang yet")
     need(here and {spots[0], spots[-1]} == {here[0], here[-1]}, "range",
          f"in work are {spoken(here)}")
@@ -61,8 +62,25 @@ def claws_on(k: Knitter, said: dict) -> None:
 def claws_along(k: Knitter, said: dict) -> None:
     need(k.expects or k.last in ("wrap_self", "wrap_hand", "shape_hold"), "out-of-place",
          "nothing is held here")
-    k.bed.claws = True
+    was, k.bed.claws = k.bed.claws, True
     k.tools["claws"] = True
+    held_ones_keep(k, was)
+
+
+def held_ones_keep(k: Knitter, was: bool) -> None:
+    """Where weights hang, what becomes of those under held stitches must be said once."""
+    if k.bed.weights and not was:
+        k.owe("held weights", "what becomes of the weights under held stitches is not said")
+
+
+@act("weights_held")
+def weights_held(k: Knitter, said: dict) -> None:
+    k.paid("held weights", "no stitches go into hold with weights under them")
+
+
+@act("weights_even")
+def weights_even(k: Knitter, said: dict) -> None:
+    k.paid("weights back", "no stitches with weights under them come back into work")
 
 
 @act("claws_off")

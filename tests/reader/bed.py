@@ -125,6 +125,7 @@ class Bed:
     feeder: str | None = None
     hangs: str | None = None
     holds: bool = False
+    forward: bool = False
     passing: bool = False
     weights: bool = False
     claws: bool = False
@@ -173,7 +174,11 @@ class Bed:
         self.done.append((self.dial, rows, str(self.feeder), until))
         held = self.main.held()
         problem = None
-        if held and not self.holds:
+        forward, self.forward = self.forward, False
+        if forward and self.holds:
+            problem = Wrong("needles-forward", "all needles stand fully forward since the cast-on, "
+                            "and the carriage is set to hold: it passes them by")
+        elif held and not self.holds:
             problem = Wrong("hold-off", f"{spoken(held)} are in holding position, but the carriage"
                             " is not set to hold: it knits them")
         elif held and not self.claws:

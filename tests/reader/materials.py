@@ -124,6 +124,7 @@ NEEDED = {
     "Weights": ("weights_on",),
     "Buttonhole cord": ("by_hand",),
     "Clips": ("clips",),
+    "Labels": ("wait_as",),
     "Ravel cord": ("thread_cord",),
     "Waste yarn": ("off_waste", "knit_of"),
     "Buttons": ("buttons",),

@@ -51,7 +51,6 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "hang_first_row": ("half_loop", "half_why", "transfer_tool"),
     "fold_around": ("half_loop", "half_why"),
     "latches": ("slowly",),
-    "hold_set": ("hold_on",),
     "bind_all": ("weights_off", "last_loop", "push_empty_all"),
     "take_last": ("push_last", "caution_clear"),
     "bind_centre": ("push_empty_all",),
