@@ -49,6 +49,11 @@ def _row_end(section: Sequence[Step], at: int) -> int:
     return at
 
 
+def plain_rows(step: Step) -> int:
+    """Return the rows of a step that knits over all needles in work, 0 of another."""
+    return step.rows if isinstance(step, steps.Knit) and not step.fills else 0
+
+
 def _readies(step: Step) -> bool:
     """True for what hands do before a row of a chart; a decrease leaves needles out of work."""
     if isinstance(step, steps.Transfer):

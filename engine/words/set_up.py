@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ..machine.needles import Needles
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import (
@@ -14,7 +16,7 @@ from ..machine.set_up_steps import (
     Uncouple,
     Weight,
 )
-from ..machine.steps import BindOff
+from ..machine.steps import BindOff, Step
 from ..machine.trace import State
 from ..markup.html import esc
 from ..program.band import AGAIN
@@ -50,6 +52,11 @@ def _of_two(step: SetCarriage) -> Told:
     if step.to is Carriage.SLIP:
         return Told(text=f"<b>Set the slip levers of {whose}:</b> it passes its needles by.")
     return Told(text=f"<b>Set {whose} to {step.to.value}.</b>")
+
+
+def sets_hold(sets: Iterable[Step]) -> bool:
+    """True where one of these steps sets the carriage to hold."""
+    return any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for s in sets)
 
 
 def hang_weights(m: Moment, step: HangWeights) -> Told:

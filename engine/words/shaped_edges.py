@@ -18,7 +18,8 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
 from ..machine.steps import Side, Step
 from ..machine.trace import State
 from ..program.bands import collar_shawl
-from .charted_rows import rows_from
+from .charted_rows import plain_rows, rows_from
+from .set_up import sets_hold
 
 FEWEST = 3  # changes that make a list of rows; fewer are told one by one
 LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
@@ -169,10 +170,10 @@ def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
     while at < len(section):
         rows, after = rows_from(section, at) if charted else (0, at)
         if not rows:
-            rows = _plain_rows(section[at])
+            rows = plain_rows(section[at])
             after = at + bool(rows)
         acts, sets, upto = _acts(section, states, start, after)
-        if rows and _sets_hold(sets):  # the rows are knitted as the carriage was set before
+        if rows and sets_hold(sets):  # the rows are knitted as the carriage was set before
             rows, at = 0, after
         if acts:
             events.append(Event(start + at, start + upto, rows, acts,
@@ -180,15 +181,6 @@ def read_events(section: Sequence[Step], states: Sequence[State], start: int, *,
                                 sets))
         at = max(upto, at + 1)
     return events
-
-
-def _sets_hold(sets: Sequence[Step]) -> bool:
-    """True where the carriage is set to hold only after the rows before."""
-    return any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for s in sets)
-
-
-def _plain_rows(step: Step) -> int:
-    return step.rows if isinstance(step, steps.Knit) and not step.fills else 0
 
 
 def _acts(section: Sequence[Step], states: Sequence[State], start: int, at: int

@@ -10,7 +10,7 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
-from .set_up import claws_said, held_weights_said
+from .set_up import claws_said, held_weights_said, sets_hold
 from .shaped_edges import Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches
 
@@ -28,8 +28,7 @@ def block_said(block: Block, where: str) -> tuple[str, str]:
 
 def _set_first(events: Sequence[Event]) -> str:
     """The lever that must be set before needles are held."""
-    held = any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for e in events for s in e.sets)
-    return "<b>Set the carriage to hold.</b> " if held else ""
+    return "<b>Set the carriage to hold.</b> " if any(sets_hold(e.sets) for e in events) else ""
 
 
 def _set_after(events: Sequence[Event]) -> str:
