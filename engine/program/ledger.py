@@ -6,7 +6,7 @@ what it does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 from ..machine.needles import NONE, Needle, Needles
@@ -37,7 +37,6 @@ from ..machine.steps import (
     BindOff,
     Bring,
     CastOn,
-    Claim,
     Cross,
     Dial,
     DrawCord,
@@ -49,12 +48,10 @@ from ..machine.steps import (
     Knit,
     Position,
     Resume,
-    Section,
     SetCounter,
     SetDial,
     Side,
     Slip,
-    Step,
     TakeOff,
     Thread,
     Transfer,
@@ -63,15 +60,14 @@ from ..machine.steps import (
     Unthread,
 )
 from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from .written import Written
 
-_AT_THE_DIAL = (Knit, KnitTwo, KnitBeds, Zigzag)  # what knits a row as the dial is set
-_BY_THE_LEVERS = (*_AT_THE_DIAL, FreePass, Hold, Tuck, Slip, TakeOff)  # what needs them as set
 AFTER_CAST_ON = "after the cast-on"
 TO_TUCK = "for the rows that tuck"
 
 
 @dataclass
-class Ledger:
+class Ledger(Written):
     """A program in the making.
 
     `side` is where the carriage stands, `stitches` the needles with loops, `loops` all loops,
@@ -81,22 +77,15 @@ class Ledger:
     again. `second` are the stitches on a second bed. `contrast` is the yarn in the second feeder,
     `hanging` where its end was left when it was taken out, `picks` what takes it in the next row.
     `carriage` is how it is set; it goes back to `rests` when no needle is held any more. `heavy`
-    says whether weights hang, `forward` are needles that a cast-on left fully forward,
-    `claws` the needles under which claw weights do.
+    says whether weights hang, `claws` the needles under which claw weights do.
     """
 
-    side: Side
-    counter: int = 0
     counts: bool = False
     carriage: Carriage = Carriage.KNIT
     rests: Carriage = Carriage.KNIT
     heavy: bool = False
-    forward: Needles = NONE
     claws: Needles = NONE
-    stitches: int = 0
-    loops: int = 0
     yarn: str = ""
-    dial: Dial | None = None
     held: int = 0
     tucks: Needles = NONE
     slips: Needles = NONE
@@ -108,36 +97,6 @@ class Ledger:
     hanging: Side | None = None
     last_contrast: str = ""
     picks: Needles = NONE
-    knitted: dict[str, list[int]] = field(default_factory=dict)
-    sections: list[Section] = field(default_factory=list)
-    row_dial: Dial | None = None
-    _idle_dial: Step | None = None
-    _idle_carriage: tuple[Step, Carriage] | None = None
-    _steps: list[Step] = field(default_factory=list)
-
-    def section(self, title: str) -> None:
-        """Close the section with everything written since the last one, under `title`."""
-        self.sections.append(Section(title=title, steps=tuple(self._steps)))
-        self._steps.clear()
-
-    def _book(self, yarn: str, stitches: int, rows: int) -> None:
-        total = self.knitted.setdefault(yarn, [0, 0])
-        total[0] += stitches
-        total[1] += rows
-
-    @property
-    def totals(self) -> tuple[tuple[str, int, int], ...]:
-        """What has been knitted of every yarn: (yarn, [stitches], [rows])."""
-        return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
-
-    def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
-        if kind in _AT_THE_DIAL:
-            self.forward = NONE
-            self.row_dial, self._idle_dial = self.dial, None
-        if kind in _BY_THE_LEVERS:
-            self._idle_carriage = None
-        claim = Claim(self.counter, self.stitches, self.loops, self.side)
-        self._steps.append(kind(claim=claim, purpose=purpose, **what))
 
     def bring(self, needles: Needles, position: Position = Position.WORKING,
               purpose: str = "") -> None:
@@ -165,13 +124,6 @@ class Ledger:
         if dial != self.row_dial:
             self._write(SetDial, purpose, dial=dial)
             self._idle_dial = self._steps[-1]
-
-    def _take_back(self, step: Step) -> None:
-        """A step out of the program again, in whatever section it stands."""
-        self._steps[:] = [s for s in self._steps if s is not step]
-        self.sections[:] = [replace(section, steps=tuple(s for s in section.steps
-                                                         if s is not step))
-                            for section in self.sections]
 
     def set_counter(self, rows: int, purpose: str = "") -> None:
         """The row counter, where it shows something else or nobody knows what."""

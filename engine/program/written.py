@@ -1,0 +1,80 @@
+"""What a program in the making has written: its steps by sections, and the yarn they take."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from ..machine.needles import NONE, Needles
+from ..machine.rib_steps import KnitBeds, Zigzag
+from ..machine.set_up_steps import Carriage
+from ..machine.steps import (
+    Claim,
+    Dial,
+    FreePass,
+    Hold,
+    Knit,
+    Section,
+    Side,
+    Slip,
+    Step,
+    TakeOff,
+    Tuck,
+)
+from ..machine.two_yarn_steps import KnitTwo
+
+_AT_THE_DIAL = (Knit, KnitTwo, KnitBeds, Zigzag)  # what knits a row as the dial is set
+_BY_THE_LEVERS = (*_AT_THE_DIAL, FreePass, Hold, Tuck, Slip, TakeOff)  # what needs them as set
+
+
+@dataclass
+class Written:
+    """Steps and sections, and what the next claim says: carriage, counter, stitches and loops.
+
+    `forward` are needles that a cast-on left fully forward, until a row brings them back. A setting
+    that no step has used yet can be taken back.
+    """
+
+    side: Side
+    counter: int = 0
+    stitches: int = 0
+    loops: int = 0
+    dial: Dial | None = None
+    forward: Needles = NONE
+    knitted: dict[str, list[int]] = field(default_factory=dict)
+    sections: list[Section] = field(default_factory=list)
+    row_dial: Dial | None = None
+    _idle_dial: Step | None = None
+    _idle_carriage: tuple[Step, Carriage] | None = None
+    _steps: list[Step] = field(default_factory=list)
+
+    def section(self, title: str) -> None:
+        """Close the section with everything written since the last one, under `title`."""
+        self.sections.append(Section(title=title, steps=tuple(self._steps)))
+        self._steps.clear()
+
+    def _book(self, yarn: str, stitches: int, rows: int) -> None:
+        total = self.knitted.setdefault(yarn, [0, 0])
+        total[0] += stitches
+        total[1] += rows
+
+    @property
+    def totals(self) -> tuple[tuple[str, int, int], ...]:
+        """What has been knitted of every yarn: (yarn, [stitches], [rows])."""
+        return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
+
+    def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
+        if kind in _AT_THE_DIAL:
+            self.forward = NONE
+            self.row_dial, self._idle_dial = self.dial, None
+        if kind in _BY_THE_LEVERS:
+            self._idle_carriage = None
+        claim = Claim(self.counter, self.stitches, self.loops, self.side)
+        self._steps.append(kind(claim=claim, purpose=purpose, **what))
+
+    def _take_back(self, step: Step) -> None:
+        """A step out of the program again, in whatever section it stands."""
+        self._steps[:] = [s for s in self._steps if s is not step]
+        self.sections[:] = [replace(section, steps=tuple(s for s in section.steps
+                                                         if s is not step))
+                            for section in self.sections]
