@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 from fractions import Fraction
 
+from ..catalogue.ways import GRAFT
 from ..core.units import Length
 from ..markup.html import block, esc, heading, items, link, shown_once
-from ..plan.ways import GRAFT
 from ..shape.garment import Garment, Join, Kindred
 from ..words.words import counted, stitches
 

@@ -18,9 +18,9 @@ from ..machine.tools import Tool
 from ..markup.html import details, esc, facts, items, link
 from ..pattern.model import Band, Fabric, Pattern, RibMake, RibWish, Yarn
 from ..plan.arranged import edge_fabric
-from ..plan.ways import DRAWN_UP
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
+from ..program.ways import DRAWN_UP
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn

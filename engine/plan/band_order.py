@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from ..catalogue.pockets import EDGES as POCKETS
 from ..core.counts import whole
 from ..core.problems import Problem, error
 from ..fabric.gauge import measure
@@ -14,7 +15,6 @@ from ..pattern.model import Band, Neck, Pattern, Wearer
 from ..program.bands import KINDS
 from ..shape.edging import EdgeRun, Stretch, Zone, beneath, straight
 from .band import BandPlan
-from .pockets import EDGES as POCKETS
 
 NECK, PLACKET, AROUND, ARMHOLE = "neck", "placket", "front_and_neck", "armhole"
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")

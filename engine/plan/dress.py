@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 
+from ..catalogue.pockets import PAIR, RIGHT
 from ..core.counts import Unit
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES, ranges_of
@@ -22,7 +23,6 @@ from ..sizing.charts import Chart, change, facts_of, rows_for
 from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import Definition, evaluate, names_in
 from ..sizing.quantities import Quantity
-from . import pockets
 from .cords import with_cord
 from .overruled import overruled
 from .own_edges import own_edge
@@ -33,7 +33,7 @@ from .whole_checks import hem_not_swatched, neck_over_head, neck_to_wrist, with_
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
-                            "placket": "right_placket", pockets.PAIR: pockets.RIGHT}
+                            "placket": "right_placket", PAIR: RIGHT}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

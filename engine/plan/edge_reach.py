@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from ..catalogue.ways import BY_HAND, SEWN, SPREAD_TOPS, STRETCH, WAYS_ON, Way, end_of
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
@@ -12,7 +13,6 @@ from ..fabric.gauge import measure
 from ..pattern.model import GarmentWish, Pattern
 from ..shape.garment import Garment
 from ..shape.piece import Piece
-from .ways import BY_HAND, SEWN, SPREAD_TOPS, STRETCH, WAYS_ON, Way, end_of
 
 STRETCH_KEY = "bind_off_stretch"
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ..catalogue.pockets import EDGES, LEFT, PAIR, RIGHT
 from ..core.counts import Count, Unit, decimal, given, whole
 from ..core.problems import Problem, error
 from ..core.units import Length
@@ -19,20 +20,12 @@ from ..shape.piece import Piece, PocketSlot
 from ..shape.profile import Profile
 
 SEAM = 1  # the side seam's stitch
-# The names by which bands take the edge of a pocket.
-PAIR, RIGHT, LEFT, ONE = "pocket", "right_pocket", "left_pocket", "front_pocket"
-EDGES = (PAIR, RIGHT, LEFT, ONE)
+
+
 BESIDE = "garment's stitch beside the pocket"
 ON_CORD = "pocket's stitches, on their cord"
 LINING = "pocket_lining"
 UPPER = "the pocket's upper edge"
-
-
-def edge_names(*, opens: bool, number: int) -> tuple[str, ...]:
-    """Return the edges of `number` pockets, on fronts that open or on a whole one."""
-    if number == 2:
-        return PAIR, RIGHT, LEFT
-    return (LEFT,) if opens else (ONE,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

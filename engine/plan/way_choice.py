@@ -5,19 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..core.counts import Unit
-from ..core.problems import Problem, Severity, error, note
-from ..core.text import clip, suggest
-from ..core.units import Length
-from ..forms.registry import FORMS
-from ..pattern.edges import Offer
-from ..pattern.model import GarmentWish, Pattern
-from ..shape.edging import EdgeRun
-from ..shape.garment import Garment, Join, Kindred
-from ..shape.piece import Ending, Piece
-from ..shape.ribs import Rib
-from .edge_reach import sewing_end, too_narrow, too_short
-from .ways import (
+from ..catalogue.ways import (
     BY_HAND,
     SEWN,
     SHOULDERS,
@@ -30,6 +18,18 @@ from .ways import (
     Way,
     end_of,
 )
+from ..core.counts import Unit
+from ..core.problems import Problem, Severity, error, note
+from ..core.text import clip, suggest
+from ..core.units import Length
+from ..forms.registry import FORMS
+from ..pattern.edges import Offer
+from ..pattern.model import GarmentWish, Pattern
+from ..shape.edging import EdgeRun
+from ..shape.garment import Garment, Join, Kindred
+from ..shape.piece import Ending, Piece
+from ..shape.ribs import Rib
+from .edge_reach import sewing_end, too_narrow, too_short
 
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
 LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first

@@ -7,10 +7,10 @@ from ..machine.needles import NONE, Needle, Needles, of
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
-from ..plan.ways import waste_start
 from ..shape.piece import Hem
 from .band import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
+from .ways import waste_start
 
 HEM_ROW = "the hem's first row"
 

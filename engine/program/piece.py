@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from ..catalogue.ways import DRAWN, STITCH_OVER, TOGETHER, WASTE_ON, WAYS_OFF, WAYS_ON, Way
 from ..fabric.arrangement import gathering
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needles, bed_of
 from ..machine.steps import Dial, Program, Side
 from ..pattern.stitch_chart import Cell
-from ..plan import ways
 from ..shape.crowns import Tighter
 from ..shape.piece import Ending, Foot, Piece, PocketSlot, at_row, merged
 from ..shape.profile import Change, How, Profile
 from ..shape.ribs import Rib
+from . import ways
 from .band import CORD, MAIN, WASTE
 from .chart_actions import ChartRows
 from .hems import HEM_ROW, knit_hem
@@ -41,7 +42,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     needles = piece.needles
     pivot = -1 if piece.mirrored else None
     starts = Side.RIGHT if not piece.mirrored else Side.LEFT
-    opens = ways.WAYS_ON[piece.way_on] is ways.WASTE_ON
+    opens = WAYS_ON[piece.way_on] is WASTE_ON
     book = Ledger(side=starts.other if opens or (piece.hem and piece.hem.turns_carriage)
                   else starts)
     begins = book.side
@@ -50,7 +51,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     elif piece.hem:
         _begin(book, needles, piece, piece.hem, dial, inner=starts.other)
     else:
-        ways.cast_on(book, needles, dial, ways.WAYS_ON[piece.way_on])
+        ways.cast_on(book, needles, dial, WAYS_ON[piece.way_on])
         book.section("Cast on")
     first, last = needles.first.place, needles.last.place
     if pivot is not None:
@@ -107,7 +108,7 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
 def _begin(book: Ledger, needles: Needles, piece: Piece, foot: Foot, dial: Dial, *, inner: Side
            ) -> None:
     if isinstance(foot, Rib):
-        knit_rib(book, needles, foot, dial, inner=inner, way=ways.WAYS_ON[piece.way_on])
+        knit_rib(book, needles, foot, dial, inner=inner, way=WAYS_ON[piece.way_on])
     else:
         knit_hem(book, needles, foot, dial, inner=inner)
 
@@ -231,13 +232,13 @@ def _end(part: Part, piece: Piece, half: int) -> None:
     ways.bind_off(book, part.stitches, way_off(piece), waits, _bound_off_said(piece))
 
 
-def way_off(piece: Piece) -> ways.Way:
+def way_off(piece: Piece) -> Way:
     """The way in which a piece's last stitches come off: its own, else what its ending asks for."""
     if piece.way_off:
-        return ways.WAYS_OFF[piece.way_off]
+        return WAYS_OFF[piece.way_off]
     if piece.ends is Ending.BIND_OFF:
-        return ways.STITCH_OVER
-    return ways.DRAWN if piece.ends is Ending.DRAWN_UP else ways.TOGETHER
+        return STITCH_OVER
+    return DRAWN if piece.ends is Ending.DRAWN_UP else TOGETHER
 
 
 def _bound_off_said(piece: Piece) -> str:

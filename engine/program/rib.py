@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from ..catalogue.ways import Way
 from ..machine.needles import Needles, of
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold, RibMake
-from ..plan.ways import Way, cast_on, waste_start
 from ..shape.ribs import Rib, standing_out
 from .band import AGAIN, MAIN
 from .hems import close_hem, fold_row
 from .ledger import Ledger
+from .ways import cast_on, waste_start
 
 RIB = "Rib"
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
+from ..catalogue.pockets import LEFT
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
 from ..machine.steps import Program, Side
 from ..machine.trace import Run
@@ -227,7 +228,7 @@ def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
     An edge that is there once, such as a neck, takes one strip.
     """
     first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
-    if plan.band.garment_edge in ("left_front.front_edge", pockets.LEFT):
+    if plan.band.garment_edge in ("left_front.front_edge", LEFT):
         first = Side.LEFT
     return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
 

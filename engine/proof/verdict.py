@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Pattern
-from ..source.sense import check
+from ..plan.sense import check
 from .proof import Proof, prove
 from .yarn_need import unweighed
 

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.ways import DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import steps
 from ..machine.two_yarn_steps import ThreadContrast
-from ..plan.ways import DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
 from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.chart_actions import CONTRAST

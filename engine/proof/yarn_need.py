@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.ways import WASTE_ROWS
 from ..core.counts import UP, Count, Unit, decimal, whole
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
@@ -13,7 +14,6 @@ from ..fabric.yarn import Amount, loop_millimetres, packages, total
 from ..machine.steps import Program, TakeOff
 from ..machine.trace import Run
 from ..pattern.model import Pattern, Yarn
-from ..plan.ways import WASTE_ROWS
 from ..program.band import WASTE
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of

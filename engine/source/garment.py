@@ -31,13 +31,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..catalogue.pockets import edge_names
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
-from ..plan.pockets import edge_names
 from ..sizing.charts import Chart, bodiless
 from .cord import read_cord
 from .fields import Fields, Findings, named_entries, open_fields

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from ..catalogue.ways import WAYS_OFF, WAYS_ON, Way
 from ..core.text import clip, suggest
-from ..plan.ways import WAYS_OFF, WAYS_ON, Way
 from ..program.bands.kind import Kind
 from .fields import Fields, named_entries
 from .source import Table

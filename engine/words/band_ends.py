@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ..catalogue.pockets import EDGES, ONE
 from ..core.counts import times_said
 from ..machine.steps import Side
 from ..pattern.edges import Shape
-from ..plan import pockets
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, PLACKET
 from ..plan.dress import PAIRS
@@ -54,7 +54,7 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds(f"{front.value} front", "foot", "neck end")
     if key == "armhole":
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
-    if key in pockets.EDGES:
+    if key in EDGES:
         return _pocket_ends(key, front)
     note = f"{title}."
     if key == "neck" and not plan.run.ring:
@@ -79,7 +79,7 @@ def inward(section: Section, stitches_in: str) -> str:
 
 
 def _pocket_ends(key: str, front: Side) -> BandEnds:
-    if key == pockets.ONE:
+    if key == ONE:
         return BandEnds("front pocket", "end at the wearer's left", "end at the wearer's right")
     return BandEnds(f"{front.value} pocket", "end towards the middle of the front",
                     "end towards the side seam")

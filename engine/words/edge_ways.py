@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from ..core.counts import decimal
-from ..machine import steps
-from ..markup.html import block, esc, heading, link
-from ..plan.ways import (
+from ..catalogue.ways import (
     BY_HAND,
     CHAIN_OFF,
     GRAFT,
@@ -22,6 +19,9 @@ from ..plan.ways import (
     WAYS_ON,
     Way,
 )
+from ..core.counts import decimal
+from ..machine import steps
+from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
 from .told import works
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ..catalogue.ways import CHAIN_OFF, WAYS_OFF
 from ..machine import steps
 from ..machine.needles import Needles
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
-from ..plan.ways import CHAIN_OFF, WAYS_OFF
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.bands.hung import SEAM_LINE
 from ..program.piece import FOOT

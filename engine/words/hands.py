@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from ..catalogue.ways import SEWN, WAYS_OFF
 from ..machine import steps
 from ..markup.html import anchor, esc, link
-from ..plan.ways import SEWN, WAYS_OFF
 from ..program.bands import KINDS
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..machine import steps
 from ..markup.html import esc
 from ..plan.band_parts import HALF
-from ..plan.ways import DRAWN_UP
+from ..program.ways import DRAWN_UP
 from ..proof.proof import KnittedPiece
 from .rows import spans_said
 from .told import Moment, Told

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import takewhile
 
+from ..catalogue.ways import DRAWN, SEWN, WAYS_ON
 from ..machine import steps
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
-from ..plan.ways import DRAW_UP, DRAWN, SEWN, SEWN_OFF, WAYS_ON
 from ..program.band import MAIN, WASTE
+from ..program.ways import DRAW_UP, SEWN_OFF
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW
 from .edge_ways import way_said

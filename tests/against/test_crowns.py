@@ -15,13 +15,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from walebook.catalogue.ways import DRAWN
 from walebook.core.problems import Place
 from walebook.core.units import read_dial
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial, Knit, SetDial, TakeOff, Transfer
 from walebook.machine.trace import Run
 from walebook.pattern.model import Pattern
-from walebook.plan.ways import DRAWN
 from walebook.proof.proof import KnittedPiece, prove
 from walebook.sizing.measures import Definition
 

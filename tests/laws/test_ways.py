@@ -8,12 +8,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
+from walebook.catalogue.ways import (
+    CHAIN_OFF,
+    SEWN,
+    SHOULDERS,
+    TOPS,
+    WASTE_ON,
+    WAYS_OFF,
+    WAYS_ON,
+    Way,
+)
 from walebook.core import counts
 from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
 from walebook.pattern.model import Fold, Neck, Pattern
-from walebook.plan.ways import CHAIN_OFF, SEWN, SHOULDERS, TOPS, WASTE_ON, WAYS_OFF, WAYS_ON, Way
 from walebook.program.bands import KINDS
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.piece import Ending, Piece

@@ -10,6 +10,7 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
+from walebook.catalogue.ways import SHOULDERS, WAYS_OFF, WAYS_ON
 from walebook.core.counts import RULES
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
@@ -25,7 +26,6 @@ from walebook.pattern.model import (
     Shown,
     Wearer,
 )
-from walebook.plan.ways import SHOULDERS, WAYS_OFF, WAYS_ON
 from walebook.program.bands import KINDS
 
 from tests.laws.pieces import chart

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from walebook.plan.sense import check
 from walebook.program.chart_actions import CONTRAST
 from walebook.proof.proof import prove
 from walebook.proof.yarn_need import needs
-from walebook.source.sense import check
 
 from tests.small_patterns import cells_of
 from tests.sources.reading import messages, read

@@ -24,8 +24,8 @@ from walebook.core.ranges import MEASURES, OWN_MEASURE, RANGES, Measured, Range
 from walebook.core.units import read_dial, read_length
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import RANGES_MARKER, fill_lists
+from walebook.plan.sense import check
 from walebook.proof.proof import prove
-from walebook.source.sense import check
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
 

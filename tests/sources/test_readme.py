@@ -9,9 +9,9 @@ from reading import read
 from walebook.core.counts import Count
 from walebook.pattern.model import Bed
 from walebook.plan.band import BandPlan
+from walebook.plan.sense import check
 from walebook.proof.proof import Proof, SizeProof, prove
 from walebook.source.pattern import read_bed, read_pattern
-from walebook.source.sense import check
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
 

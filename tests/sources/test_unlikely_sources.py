@@ -11,8 +11,8 @@ from __future__ import annotations
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, read
 from walebook.core.problems import fold_sizes, in_order
+from walebook.plan.sense import check
 from walebook.proof.proof import prove
-from walebook.source.sense import check
 
 
 def findings(text: str) -> list[str]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from ...catalogue.ways import FOLDED
 from ...machine.needles import NONE, Needles
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ...plan.ways import FOLDED
 from ..band import Layout, all_of, finish_ends, fold, knit_rows, picots
 from ..ledger import Ledger
 from .closings import eyelets, slits

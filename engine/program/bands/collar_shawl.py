@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from functools import partial
 
+from ...catalogue.ways import FOLDED, SINGLES
 from ...machine.needles import NONE, Needles, between
 from ...machine.steps import Dial, Side
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ...plan.collars import ShortRows
-from ...plan.ways import FOLDED, SINGLES
 from ..band import Layout, fold, picots
 from ..ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...plan.ways import FOLDED, SINGLES
+from ...catalogue.ways import FOLDED, SINGLES
 from .collar_rows import one_layer, two_layers
 from .kind import Kind
 

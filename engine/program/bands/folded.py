@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from ...catalogue.ways import FOLDED
 from ...machine.needles import Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing, Fold
 from ...plan.band import BandPlan
-from ...plan.ways import FOLDED
 from ..band import (
     HOLE_CORD,
     Layout,

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from ...catalogue.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way
 from ...machine.needles import Needles, of
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Dial, Side
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
-from ...plan.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way, bind_off
 from ..band import MAIN, Layout, all_of, finish_ends, join_needles, sections
 from ..ledger import Ledger
 from ..waiting import hang_section
+from ..ways import bind_off
 from .closings import by_hand, eyelets
 
 LAST_ROW = "the band's last row"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from ...catalogue.ways import Way
 from ...machine.needles import bed_of
 from ...machine.steps import Dial, Program, Section, Side
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
-from ...plan.ways import Way
 from ..band import CORD, FIRST_ROW, WASTE, Layout, sections
 from ..waiting import strips_hung
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from ...catalogue.ways import SINGLES
 from ...machine.steps import Dial, Side
 from ...pattern.model import RibMake
 from ...plan.band import BandPlan
-from ...plan.ways import SINGLES
 from ...shape.ribs import standing_out
 from ..band import Layout
 from ..ledger import Ledger

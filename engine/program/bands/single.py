@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import partial
 
+from ...catalogue.ways import SINGLES
 from ...machine.needles import Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
-from ...plan.ways import SINGLES
 from ..band import Layout, hole_spans, knit_rows
 from ..ledger import Ledger
 from .closings import closing_of, feet, slits

@@ -1,26 +1,18 @@
-"""The ways on and off the bed by name: what each takes and looks like, the steps it is made of."""
+"""The ways on and off the bed by name: what each takes, what its edge is like, how it gives."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
 from ..core.counts import UP, whole
 from ..core.units import Length, length_cm
-from ..machine.needles import Needles
-from ..machine.set_up_steps import Weight
 from ..machine.steps import BY_HAND as BY_HAND_METHOD
-from ..machine.steps import CHAINED, Dial, Position
-from ..program.band import CORD, LOOSER, LOOSEST, MAIN, WASTE
-from ..program.ledger import Ledger
+from ..machine.steps import CHAINED
 
 WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
-LAST_ROW = "for the last row only"
-SEWN_OFF = "leaving an end to sew the stitches off"
-DRAW_UP = "leaving an end to draw through the stitches"
-DRAWN_UP = "to draw up"  # what is taken off so waits on no waste yarn
 
 
 class Give(Enum):
@@ -115,75 +107,3 @@ FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
 def end_of(way: Way, width: Length) -> Length:
     """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
     return length_cm(5 * whole(width.cm * way.yarn / 5, UP))
-
-
-def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_ROWS) -> None:
-    """Write a start on waste yarn with one row of ravel cord; the feeder is empty after it."""
-    book.set_counter(0)
-    book.bring(needles)
-    book.thread(WASTE, fresh=True)
-    book.set_dial(dial)
-    book.cast_on(needles, "waste start")
-    book.hang_weights(Weight.EVEN, needles)
-    book.knit(rows, "of waste yarn")
-    book.unthread(cut=True)
-    book.thread(CORD, fresh=True)
-    book.knit(1, "of ravel cord")
-
-
-def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
-    """Write the beginning of a piece by one of `WAYS_ON`, the row counter then at 0."""
-    if way is WASTE_ON:
-        waste_start(book, needles, dial)
-        book.unthread(cut=False)
-        book.thread(MAIN, fresh=True)
-    else:
-        book.set_counter(0)
-        book.bring(needles)
-        book.thread(MAIN, fresh=True)
-        book.set_dial(dial)
-        book.cast_on(needles, way.name)
-        book.hang_weights(Weight.EVEN, needles)
-    book.set_counter(0)
-
-
-def bind_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str = "all stitches",
-             ) -> None:
-    """Write the end of all stitches in work by a way off, the main yarn in the feeder before it.
-
-    `edge` names what waits on waste yarn, where the way leaves it so.
-    """
-    _OFF.get(way.name, _bind_off_with_yarn)(book, needles, way, edge, said)
-
-
-def _bind_off_with_yarn(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    book.bind_off(needles, MAIN, said, toward=book.side.other, keep_last=False, method=way.name,
-                  rest=True)
-    book.unthread(cut=True)
-
-
-def _chain(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    """A loose row, then its stitches through each other, ending where the yarn hangs."""
-    assert book.dial is not None
-    book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), LAST_ROW)
-    book.knit(1, "very loose, for the chain")
-    book.unthread(cut=True)
-    book.bind_off(needles, MAIN, said, toward=book.side, keep_last=False, method=way.name,
-                  rest=True)
-
-
-def _take_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    book.unthread(cut=True, purpose=SEWN_OFF if way is SEWN else "")
-    book.take_off(needles, edge)
-    book.bring(needles, Position.NON_WORKING)
-
-
-def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    book.unthread(cut=True, purpose=DRAW_UP)
-    book.take_off(needles, edge, DRAWN_UP, by_needle=True)
-    book.bring(needles, Position.NON_WORKING)
-
-
-_OFF: Mapping[str, Callable[[Ledger, Needles, Way, str, str], None]] = {
-    CHAIN_OFF.name: _chain, DRAWN.name: _draw_up,
-    **dict.fromkeys((SEWN.name, GRAFT.name, TOGETHER.name), _take_off)}

@@ -13,8 +13,8 @@ from ..fabric.gauge import measure
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import USUALLY_TUCKED, longest_float, most_tucked
-from ..plan.way_choice import too_firm
 from ..sizing.grading import OutOfStep, look_across
+from .way_choice import too_firm
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
 # narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
