@@ -15,11 +15,13 @@ from ..machine.needles import Needle
 from ..markup.html import esc, items
 from ..pattern.stitch_chart import Cell, Cells, crossings, emptied, loops_taken
 from ..words.chart import chart_text
+from ..words.lying import LONGEST
 from ..words.words import counted
 
 # Units of the drawing; text of 14 is over 12 px on a 360 px screen.
 WIDE, HIGH, SIDE, HEAD, FOOT = 14, 16, 26, 24, 34
-LONGEST = 20  # needles in a strip; one or two more at the ends
+
+
 _SIZE = 14
 
 

@@ -12,8 +12,8 @@ from itertools import pairwise
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.trace import State
 from ..markup.html import items
+from ..words.marks import Mark, sorted_needles
 from ..words.words import KEY, diagram_said
-from .marks import Mark, sorted_needles
 
 # Units of the drawing. A needle is 12 wide; text of 16 is over 12 px on a 360 px screen.
 PITCH, MARGIN, STRIP_HEIGHT, ROW = 12, 8, 76, 54

@@ -11,8 +11,9 @@ from functools import lru_cache
 from ..machine.needles import Needle, Needles, between
 from ..machine.trace import Facing, State
 from ..markup.html import items
+from ..words.marks import Mark
+from ..words.ribs import pitch_said
 from ..words.words import KEY, stitches, which
-from .marks import Mark
 from .needles import MARGIN, PITCH, STROKE, key_entry, shape, strips_of
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it
@@ -115,9 +116,3 @@ def _bed_said(name: str, loaded: Needles, working: Needles) -> str:
     return f"{name}: {'; '.join(parts) or 'no needle in work'}."
 
 
-def pitch_said(rack: int) -> str:
-    """How the second bed lies: "Full pitch: its R1 faces R1 of the main bed"."""
-    at = Needle(rack // 2)
-    if rack % 2 == 0:
-        return f"Full pitch: its R1 faces {at} of the main bed"
-    return f"Half pitch: its R1 lies between {at} and {Needle(at.place + 1)} of the main bed"

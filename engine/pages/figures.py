@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
@@ -12,7 +13,6 @@ from ..pattern.model import Closing, Fold
 from ..plan.band import BandPlan, depth_mm
 from ..plan.closings import loop_chains
 from ..plan.zips import zip_for
-from ..program.bands import KINDS
 from ..words.closings_said import holes_name
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..catalogue.bands import KINDS
 from ..core.problems import Problem
 from ..drawings.band import band_drawing
 from ..drawings.schematic import Outlines, graded_schematic
@@ -11,13 +12,12 @@ from ..machine.steps import Side
 from ..markup.html import anchor, block, esc, facts, front_matter, heading, items, link, table
 from ..pattern.model import Band, Pattern, Wearer
 from ..plan.band import BandPlan
-from ..program.bands import KINDS
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..source.materials import size_slug
 from ..words.band_ends import band_ends
-from ..words.repeats import chart_drawings
 from .cautions import cautions
+from .chart_section import chart_drawings
 from .figures import AROUND_HOLES, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows

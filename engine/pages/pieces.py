@@ -7,10 +7,10 @@ from ..markup.html import block, heading
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.ribs import Rib
-from ..words.program import tell
-from ..words.repeats import chart_section
 from ..words.words import counted, needles_said, stitches
+from .chart_section import chart_section
 from .materials import needles_of
+from .program import tell
 
 
 def piece_anchor(piece: KnittedPiece) -> str:

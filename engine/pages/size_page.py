@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counts import times_said
 from ..core.units import Length
 from ..drawings.band import band_drawing
@@ -15,7 +16,6 @@ from ..markup.html import block, details, esc, facts, front_matter, heading, ite
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
-from ..program.bands import KINDS
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof, Strip
 from ..shape.outline import Outline
@@ -24,7 +24,6 @@ from ..words.closings_said import about_closing, holes_name, holes_said, lay_fro
 from ..words.edge_ways import edge_ways
 from ..words.hands import buttons_anchor
 from ..words.lengths import to_the_eighth
-from ..words.program import tell
 from ..words.words import counted, joined, stitches
 from .casing_section import casing_section
 from .cautions import cautions
@@ -37,6 +36,7 @@ from .has import what_it_has
 from .making_up import making_up
 from .materials import holds, machine, materials, needles_wanted, slips
 from .pieces import piece_section
+from .program import tell
 from .shared import Shared
 from .ways import ways
 from .zip_section import zip_section

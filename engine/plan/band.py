@@ -12,7 +12,6 @@ from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge, measure, rows_along
 from ..machine.steps import Dial
 from ..pattern.model import Band, BandRows, Closing, Fold, Pattern, Repeat
-from ..program.tension import row_dials
 from ..shape.edging import EdgeRun
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
@@ -22,6 +21,7 @@ from .casings import CasingPlan, plan_casing
 from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
 from .facings import FacingPlan, plan_facing
+from .graded import row_dials
 from .hole_joins import grow_below, joins_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import MitrePlan, plan_mitre

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..catalogue.pockets import EDGES as POCKETS
 from ..core.counts import whole
 from ..core.problems import Problem, error
 from ..fabric.gauge import measure
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
-from ..program.bands import KINDS
 from ..shape.edging import EdgeRun, Stretch, Zone, beneath, straight
 from .band import BandPlan
 

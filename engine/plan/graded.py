@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..core.spread import shares
 from ..machine.steps import Dial
 
@@ -23,3 +25,15 @@ def grade_dial(rows: int, start: Dial, end: Dial) -> tuple[tuple[int, Dial], ...
     by = step if end > start else -step
     return tuple((share, Dial(start.thirds + k * by))
                  for k, share in enumerate(shares(rows, stretches)))
+
+
+def row_dials(dials: Sequence[Dial], rows: int) -> tuple[Dial, ...]:
+    """Return the dial of each of a layer's `rows`, from the garment's edge to the fold [rows].
+
+    The settings follow one another in groups of rows as equal as they can be: 12 rows at three
+    settings are 4, 4 and 4 (D05). Raises ValueError for more settings than rows.
+    """
+    if not 1 <= len(dials) <= rows:
+        raise ValueError(f"{len(dials)} settings for {rows} rows")
+    return tuple(dial for dial, share in zip(dials, shares(rows, len(dials)), strict=True)
+                 for _ in range(share))

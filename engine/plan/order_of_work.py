@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import reduce
 
+from ..catalogue.bands import KINDS, BandKind
 from ..pattern.model import Pattern
-from ..program.bands import KINDS
-from ..program.bands.kind import Kind
 from .band_order import AROUND, FRONT_EDGES, NECK, PLACKET, ends_at_tops, upper_front
 
 # The sentences of the forms that tell to work a band, or what of them does.
@@ -38,7 +37,7 @@ def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]
                  for sentence in told)
 
 
-def _with_bands(pattern: Pattern, bands: Mapping[str, Kind], sentence: str) -> Iterator[str]:
+def _with_bands(pattern: Pattern, bands: Mapping[str, BandKind], sentence: str) -> Iterator[str]:
     """A form's sentence, less the bands that are not there, with what comes before or after."""
     yield from (said for edge, (seam, said) in LOWER.items()
                 if edge in bands and sentence.startswith(seam))
@@ -54,7 +53,7 @@ def _with_bands(pattern: Pattern, bands: Mapping[str, Kind], sentence: str) -> I
         yield sentence if NECK in bands else sentence.replace(NECK_ENDS, "")
 
 
-def _opened(pattern: Pattern, bands: Mapping[str, Kind], sentence: str) -> Iterator[str]:
+def _opened(pattern: Pattern, bands: Mapping[str, BandKind], sentence: str) -> Iterator[str]:
     """The bands of a garment that opens at the front, and the zip between them."""
     if not bands.keys() & {NECK, AROUND}:
         yield NECK_SEWN
@@ -68,14 +67,14 @@ def _opened(pattern: Pattern, bands: Mapping[str, Kind], sentence: str) -> Itera
         yield ZIP
 
 
-def _armholes(bands: Mapping[str, Kind], seams: str) -> str:
+def _armholes(bands: Mapping[str, BandKind], seams: str) -> str:
     """The side seams, which close the ends of the armholes' bands where there are any."""
     if not any(edge.endswith("armhole") for edge in bands):
         return f"{seams[:1].upper()}{seams[1:]}"
     return f"{ARMHOLES}{seams.removesuffix('.')} and, in one with them, the ends of the bands."
 
 
-def _words(pattern: Pattern, bands: Mapping[str, Kind]) -> list[tuple[str, str]]:
+def _words(pattern: Pattern, bands: Mapping[str, BandKind]) -> list[tuple[str, str]]:
     """What is said instead of what, in turn."""
     neck, around = bands.get(NECK), bands.get(AROUND)
     words = []

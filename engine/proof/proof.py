@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
+from ..catalogue.bands import KINDS
 from ..catalogue.pockets import LEFT
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
 from ..machine.steps import Program, Side
@@ -40,7 +41,7 @@ from ..plan.dress import (
 )
 from ..plan.order_of_work import say_making_up
 from ..program.band import Layout, lay_out_band
-from ..program.bands import KINDS, band_program
+from ..program.bands import band_program
 from ..program.piece import piece_program
 from ..program.waiting import in_halves
 from ..shape.piece import Piece

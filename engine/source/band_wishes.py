@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.bands import BandKind
 from ..core.units import Length
 from ..machine.steps import Dial
 from ..pattern.model import BySize, HemHoles
-from ..program.bands.kind import Kind
 from .fields import Fields, listed_entries, open_fields, read_by_size
 from .values import dial, length, text, whole_number, word
 
@@ -19,7 +19,7 @@ HEM_ENDS = Length(Fraction(127, 10))  # half an inch, from the borders of the he
 YES = {"yes": True, "no": False}
 
 
-def graded_dials(band: Fields, kind: Kind) -> tuple[Dial, ...]:
+def graded_dials(band: Fields, kind: BandKind) -> tuple[Dial, ...]:
     """The settings from the garment's edge to the fold; none where one setting holds."""
     entry = band.entry("dials")
     if entry is None:
@@ -36,7 +36,7 @@ def graded_dials(band: Fields, kind: Kind) -> tuple[Dial, ...]:
     return tuple(setting for setting in read if setting is not None)
 
 
-def mitred(band: Fields, kind: Kind) -> bool:
+def mitred(band: Fields, kind: BandKind) -> bool:
     """True for a band that is mitred at the point of a V."""
     if not band.get("mitre", word(YES), False):
         return False

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS, BandKind
 from ..core.counts import NEAREST, RULES, Rounding
 from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
@@ -24,8 +25,6 @@ from ..pattern.model import (
     Wearer,
     Yarn,
 )
-from ..program.bands import KINDS
-from ..program.bands.kind import Kind
 from .band_wishes import graded_dials, mitred, read_hole_places
 from .collars import COLLAR_KEYS, read_collar
 from .cord import read_band_cord
@@ -143,7 +142,7 @@ def _dial(band: Fields, base: Fabric | None, *, below: bool) -> Dial | None:
     return Dial(thirds)
 
 
-def _band_rows(band: Fields, kind: Kind) -> BandRows | None:
+def _band_rows(band: Fields, kind: BandKind) -> BandRows | None:
     entry = band.entry("rows")
     if entry is not None and kind.layers == 1:
         band.findings.fault("rows-of-one-layer", entry.place,
@@ -185,7 +184,7 @@ def _rounding(band: Fields) -> Rounding:
         "plus", whole_number("stitches over a multiple", most=multiple - 1), 0))
 
 
-def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None:
+def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | None:
     entry = band.entry("buttonholes")
     own = None if entry is None else open_fields(
         band.findings, entry, f"the buttonholes of {band.what}", HOLE_KEYS,
@@ -221,7 +220,7 @@ def _buttonholes(band: Fields, around: Around, kind: Kind) -> Buttonholes | None
                        centre_hole=places.centre_hole)
 
 
-def _closing(own: Fields, kind: Kind) -> Closing | None:
+def _closing(own: Fields, kind: BandKind) -> Closing | None:
     """The kind of hole, by default the band's first; one the band cannot have is a fault."""
     first = kind.closings[0] if kind.closings else None
     closing = own.get("closing", word({c.value: c for c in Closing}), first)

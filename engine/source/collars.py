@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+from ..catalogue.bands import KINDS, BandKind
 from ..pattern.model import Collar, Shown
-from ..program.bands import KINDS
-from ..program.bands.kind import Kind
 from .fields import Fields
 from .materials import by_size
 from .values import dial, length, word
@@ -13,7 +12,7 @@ COLLAR_KEYS = ("points", "outer_dial", "back_depth", "shows")
 EXAMPLES = {"back_depth": "12 cm"}
 
 
-def read_collar(band: Fields, kind: Kind, sizes: tuple[str, ...]) -> Collar:
+def read_collar(band: Fields, kind: BandKind, sizes: tuple[str, ...]) -> Collar:
     """The collar asked for, each key only of a kind of band that takes it."""
     for key in COLLAR_KEYS:
         if key in band and key not in kind.asks:

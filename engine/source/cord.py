@@ -10,10 +10,10 @@ children's garments 7 cm. A casing's has these, its openings and a section of it
 
 from __future__ import annotations
 
+from ..catalogue.bands import BandKind
 from ..core.units import length_cm
 from ..pattern.model import Wearer
 from ..pattern.wishes import BandCord, CordWish, Openings
-from ..program.bands.kind import Kind
 from .fields import Fields, open_fields
 from .values import length, text, word
 
@@ -32,7 +32,7 @@ def read_cord(garment: Fields, wearer: Wearer | None) -> CordWish | None:
     return _cord(own, wearer)
 
 
-def read_band_cord(band: Fields, kind: Kind, wearer: Wearer | None) -> BandCord | None:
+def read_band_cord(band: Fields, kind: BandKind, wearer: Wearer | None) -> BandCord | None:
     """The cord of a casing; None where there is none, or it has a fault."""
     entry = band.entry("cord")
     if entry is None:

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from ..catalogue.bands import BandKind
 from ..pattern.model import Closing, Fabric
-from ..program.bands.kind import Kind
 from .fields import Fields
 from .materials import named
 from .source import Scalar, Table
@@ -16,7 +16,7 @@ from .source import Scalar, Table
 KEY = "facing_fabric"
 
 
-def read_facing_fabric(band: Fields, kind: Kind, fabrics: Mapping[str, Fabric | None]
+def read_facing_fabric(band: Fields, kind: BandKind, fabrics: Mapping[str, Fabric | None]
                        ) -> Fabric | None:
     """The facing's fabric; None where there is none, or it has a fault."""
     entry = band.entry(KEY)

@@ -13,11 +13,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
+from ..catalogue.bands import BandKind
 from ..core.counts import Rounding
 from ..fabric.arrangement import read_repeat, repeat_said
 from ..machine.steps import Dial
 from ..pattern.model import Bed, Fabric, Fold, HemWish, Repeat, RibMake, RibWish
-from ..program.bands.kind import Kind
 from ..shape.ribs import RIBS, fitting
 from .fields import Fields, open_fields
 from .materials import named
@@ -68,7 +68,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
                    fabric=swatched.key if swatched else "")
 
 
-def read_band_rib(band: Fields, kind: Kind, rounding: Rounding
+def read_band_rib(band: Fields, kind: BandKind, rounding: Rounding
                   ) -> tuple[tuple[bool, ...], Rounding]:
     """The rib of a ribbed band and the counts that it fits; of any other kind `rounding`."""
     if "rib" not in kind.asks:

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from ..catalogue.bands import BandKind
 from ..catalogue.ways import WAYS_OFF, WAYS_ON, Way
 from ..core.text import clip, suggest
-from ..program.bands.kind import Kind
 from .fields import Fields, named_entries
 from .source import Table
 from .values import share, word
@@ -54,7 +54,7 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
     return found
 
 
-def read_band_way(band: Fields, kind: Kind) -> str:
+def read_band_way(band: Fields, kind: BandKind) -> str:
     """The name of a band's way off; "" for the kind's own, and for one with a recorded fault."""
     name = band.get("bind_off", word({name: name for name in WAYS_OFF}), "")
     able = [way.name for way in kind.ways_off]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from ..catalogue.bands import KINDS
 from ..catalogue.ways import SEWN, WAYS_OFF
 from ..machine import steps
 from ..markup.html import anchor, esc, link
-from ..program.bands import KINDS
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
 from .closings import choose_slits, ends_inside, make_loops, mark_loops, overcast, sew_slits

@@ -6,31 +6,15 @@ all needles that the piece ever takes up.
 
 from __future__ import annotations
 
-from ..drawings.chart import LONGEST, chart_drawing
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import Needle, Needles
-from ..markup.html import esc, items
+from ..markup.html import items
 from ..program.chart_actions import Doing, row_actions
 from ..shape.piece import Piece
-from .chart import how_said, rows_said
 from .words import counted, joined, stitches
 
+LONGEST = 20  # needles in a strip of a drawing; one or two more at the ends
 MOST_LISTED = 40  # row counters, or needles, that are listed; beyond, only how far apart they lie
-
-
-def lying_section(piece: Piece, placed: Placed, *, prefix: str, first: bool, how: str) -> str:
-    """Return drawing and words as HTML; the rules that hold for all pieces only at the `first`."""
-    title = placed.chart.title
-    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed, free(placed)))
-    rules = f"<p>{how}</p>{how_said(placed)}{_cuts(piece, placed)}" if first else (
-        "<p>What is knitted plain at edges and after a decrease is told at the first piece.</p>")
-    return (f"<p>Every row of this piece is knitted from the chart. {_which_row(piece, placed)}</p>"
-            f"<p>{_where(piece, placed)}</p>{rules}"
-            f'<div class="wb-chart-both">'
-            f"{chart_drawing(placed, prefix=prefix, title=title, only=middle(placed))}"
-            f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row,</b> as far as the piece '
-            f"has stitches. Before each row do what it says, then knit it.</p>{items(rows)}</div>"
-            "</div>")
 
 
 def free(placed: Placed) -> Needles:
@@ -48,7 +32,7 @@ def middle(placed: Placed) -> tuple[int, int]:
     return start, start + wide * placed.chart.width
 
 
-def _which_row(piece: Piece, placed: Placed) -> str:
+def which_row(piece: Piece, placed: Placed) -> str:
     """The row counters at which row 1 of the chart is next."""
     high, last = placed.chart.height, (piece.gathers or (piece.rows,))[0]
     plain = " Above the gathering all rows are plain." if piece.gathers else ""
@@ -65,7 +49,7 @@ def _which_row(piece: Piece, placed: Placed) -> str:
             f"{plain}")
 
 
-def _where(piece: Piece, placed: Placed) -> str:
+def where(piece: Piece, placed: Placed) -> str:
     """The needles at which whole repeats begin, from left to right."""
     begins = [Needle(placed.first.place + at).name for at in placed.bounds[:-1]]
     start = piece.needles
@@ -86,7 +70,7 @@ def is_shaped(piece: Piece) -> bool:
     return bool(piece.left.changes or piece.right.changes or piece.opening)
 
 
-def _cuts(piece: Piece, placed: Placed) -> str:
+def cuts(piece: Piece, placed: Placed) -> str:
     """What is plain though the chart says otherwise; common practice, no source."""
     edge, shaped = placed.chart.edge, is_shaped(piece)
     asked = {action.doing for row in range(1, placed.chart.height + 1)
@@ -111,3 +95,4 @@ def _cuts(piece: Piece, placed: Placed) -> str:
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
     return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}" \
         if rules else ""
+

@@ -6,23 +6,18 @@ worked, how often, and what the row counter shows at the end of each repeat.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from ..drawings.chart import chart_drawing, chart_figure
-from ..fabric.chart_on_bed import Placed
 from ..machine import steps
 from ..machine.steps import Claim, Side
 from ..machine.two_yarn_steps import ThreadContrast, UnthreadContrast
-from ..markup.html import block, esc, link, part
+from ..markup.html import link
 from ..program.piece import CHART_ROWS
 from ..proof.proof import KnittedPiece
-from ..shape.piece import Piece
-from .lying import lying_section, middle
 from .told import Moment
 from .words import counted, where_said
 
-HOW = "../../techniques/stitch-chart.html"
 _NOTHING = Claim(0, 0, 0, Side.LEFT)
 MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
 
@@ -108,45 +103,3 @@ def is_chart(section: str, work: object) -> bool:
     return section == CHART_ROWS and isinstance(work, KnittedPiece) and work.piece.chart is not None
 
 
-def chart_section(piece: KnittedPiece, prefix: str, *, first: bool) -> str:
-    """Return the piece's stitch chart on its own needles, and every row in words; "" without.
-
-    At the `first` piece of a garment with a chart the rules are told that hold for all of them.
-    """
-    placed = piece.piece.placed
-    if placed is None:
-        return ""
-    title = placed.chart.title
-    how = f"{link(HOW, 'How to knit from a stitch chart')}."
-    if piece.piece.is_straight:
-        told = (f"<p>{esc(piece.piece.title)}: every row is knitted from this chart. Row 1 is the "
-                "row that takes the row counter from 0 to 1. Drawing and words say the same. "
-                f"{how}</p>" + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
-    else:
-        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", first=first, how=how)
-    return part("Stitch pattern: " + title, f"{prefix}-chart") + block(told)
-
-
-def chart_drawings(pieces: Sequence[KnittedPiece], size: str) -> str:
-    """Return the charts of a size's pieces for the page of all sizes.
-
-    Of shaped pieces the first is enough: the others have the same chart on other needles.
-    """
-    out: list[str] = []
-    for piece in pieces:
-        placed = piece.piece.placed
-        if placed and not piece.piece.is_straight:
-            return "\n".join((*out, _drawn_once(piece.piece, placed, size)))
-        if placed:
-            prefix = f"chart-{piece.piece.key.replace('_', '-')}"
-            out.append(f"<p>{esc(piece.piece.title)} in size {esc(size)}: the other sizes have "
-                       "other needles, as their pages say.</p>"
-                       + chart_figure(placed, prefix=prefix, title=placed.chart.title))
-    return "\n".join(out)
-
-
-def _drawn_once(piece: Piece, placed: Placed, size: str) -> str:
-    prefix = f"chart-{piece.key.replace('_', '-')}"
-    return (f"<p>A part of the {esc(piece.title.lower())} in size {esc(size)}. Where the repeats "
-            "lie on each piece and size, and every row in words, their pages say.</p>"
-            + chart_drawing(placed, prefix=prefix, title=placed.chart.title, only=middle(placed)))

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..drawings.marks import Mark
-from ..drawings.two_beds import pitch_said
 from ..machine import rib_steps, steps
+from ..machine.needles import Needle
 from ..machine.rib_steps import Beds
 from ..markup.html import esc, link
+from .marks import Mark
 from .told import Moment, Told
 from .words import counted, stitches, which
 
@@ -101,3 +101,10 @@ def across(m: Moment, step: rib_steps.Across) -> Told:
              "emptied needles back to non-working position.",
         check=not more, diagram=not every and not more)
 
+
+def pitch_said(rack: int) -> str:
+    """How the second bed lies: "Full pitch: its R1 faces R1 of the main bed"."""
+    at = Needle(rack // 2)
+    if rack % 2 == 0:
+        return f"Full pitch: its R1 faces {at} of the main bed"
+    return f"Half pitch: its R1 lies between {at} and {Needle(at.place + 1)} of the main bed"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..drawings.marks import Mark
 from ..machine.needles import NONE, Needles, between
 from ..machine.steps import Program, Step
 from ..machine.trace import State
 from ..pattern.model import Fold, Pattern
 from ..proof.proof import KnittedPiece, SizeProof, Strip
+from .marks import Mark
 
 Work = Strip | KnittedPiece  # what has a program of its own
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
-from ..drawings.marks import Mark, levels, sorted_needles
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Dial, Side
 from ..machine.trace import State
+from .marks import Mark, levels, sorted_needles
 
 KEY = {
     Mark.ONE: "one stitch",

@@ -17,12 +17,12 @@ from walebook.machine.steps import Program, Side
 from walebook.pages import write_pages
 from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
+from walebook.pages.program import numbered
 from walebook.pattern.model import Bed, Pattern
 from walebook.plan.sense import check
 from walebook.proof.proof import Proof, Strip, prove
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
-from walebook.words.program import numbered
 from walebook.words.told import Moment, Work, works
 
 from tests.laws import pieces

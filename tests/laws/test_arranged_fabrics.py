@@ -15,13 +15,13 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Severity
 from walebook.forms.registry import FORMS
 from walebook.machine.needles import Needles
 from walebook.machine.steps import Increase, Knit, Section, Transfer
 from walebook.pages import write_pages
 from walebook.pattern.model import RibMake
-from walebook.program.bands import KINDS
 from walebook.proof.proof import Proof
 
 from tests.laws.test_any_wish import faults_of_words, judged

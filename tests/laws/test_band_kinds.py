@@ -7,13 +7,13 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.catalogue.bands import KINDS
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, Hang, Knit, Side, TakeOff, Thread, Unthread
+from walebook.pages.program import tell
 from walebook.pattern.model import Closing, Fold, Pattern
-from walebook.program.bands import KINDS
 from walebook.program.bands.closings import SLIT_END
 from walebook.proof.proof import prove
-from walebook.words.program import tell
 
 from tests.laws.bands import pattern
 from tests.laws.test_bands import mirrored

@@ -9,12 +9,12 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.catalogue.bands import KINDS
 from walebook.machine.steps import Attend, Dial, Hang, Increase, Knit, Side
 from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.band_parts import CENTRE_BACK
-from walebook.program.bands import KINDS
-from walebook.program.tension import row_dials
+from walebook.plan.graded import row_dials
 from walebook.proof.proof import SizeProof, prove
 
 from tests.laws.bands import pattern

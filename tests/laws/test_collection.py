@@ -13,6 +13,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from walebook.catalogue.bands import KINDS
 from walebook.catalogue.ways import DRAWN, TOGETHER, WAYS_OFF, WAYS_ON
 from walebook.core.counts import RULES, ParityOf
 from walebook.forms.registry import FORMS
@@ -33,7 +34,6 @@ from walebook.pattern.model import (
     Shown,
 )
 from walebook.pattern.stitch_chart import Cell
-from walebook.program.bands import KINDS
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.piece import Ending
 from walebook.shape.ribs import RIBS

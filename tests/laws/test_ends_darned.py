@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from walebook.machine.steps import Attend, BindOff, HandKnit, Knit, Step, Thread
+from walebook.pages.program import numbered, words_of
 from walebook.proof.proof import Strip
-from walebook.words.program import numbered, words_of
 from walebook.words.told import Moment
 
 from tests.laws.test_collection import collection

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.machine.needles import Needle, Needles, between, of
-from walebook.words.program import diagram_of, numbered, words_of
+from walebook.pages.program import diagram_of, numbered, words_of
 from walebook.words.told import Moment, Told, works
 from walebook.words.words import needles_said, which
 

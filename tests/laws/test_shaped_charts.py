@@ -22,6 +22,8 @@ from walebook.forms.registry import FORMS
 from walebook.machine.needles import NONE, Needle, Needles, between
 from walebook.machine.steps import Knit, Program, Transfer
 from walebook.machine.trace import Run, State
+from walebook.pages.program import _told as each_told
+from walebook.pages.program import numbered
 from walebook.pattern.model import Alignment
 from walebook.pattern.stitch_chart import Cell, StitchChart, emptied
 from walebook.proof.proof import KnittedPiece
@@ -29,8 +31,6 @@ from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
 from walebook.words.lying import middle
-from walebook.words.program import _told as each_told
-from walebook.words.program import numbered
 from walebook.words.shaped_edges import Block
 from walebook.words.told import Moment
 

@@ -12,8 +12,8 @@ from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
 from walebook.pages.pieces import piece_title
+from walebook.pages.program import numbered, tell
 from walebook.sizing.charts import read_span
-from walebook.words.program import numbered, tell
 from walebook.words.shaped_edges import Block
 from walebook.words.told import works
 

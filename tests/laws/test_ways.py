@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
+from walebook.catalogue.bands import KINDS
 from walebook.catalogue.ways import (
     CHAIN_OFF,
     SEWN,
@@ -23,7 +24,6 @@ from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
 from walebook.pattern.model import Fold, Neck, Pattern
-from walebook.program.bands import KINDS
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile

@@ -10,6 +10,7 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
+from walebook.catalogue.bands import KINDS
 from walebook.catalogue.ways import SHOULDERS, WAYS_OFF, WAYS_ON
 from walebook.core.counts import RULES
 from walebook.forms.registry import FORMS
@@ -26,7 +27,6 @@ from walebook.pattern.model import (
     Shown,
     Wearer,
 )
-from walebook.program.bands import KINDS
 
 from tests.laws.pieces import chart
 

@@ -21,9 +21,9 @@ from walebook.machine.steps import Knit, Side
 from walebook.machine.trace import State
 from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
+from walebook.pages.program import numbered
 from walebook.proof.proof import Proof, Strip
 from walebook.words.at_bench import NOTHING, run_of, yarns_of
-from walebook.words.program import numbered
 from walebook.words.told import Moment, Work, works
 
 from tests.site.garments import dressed

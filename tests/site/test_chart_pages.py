@@ -12,11 +12,11 @@ import pytest
 from walebook.machine.needles import needle
 from walebook.machine.steps import Knit, Transfer
 from walebook.pages import write_pages
+from walebook.pages.program import numbered
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.proof.proof import KnittedPiece, Proof, prove
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
-from walebook.words.program import numbered
 from walebook.words.repeats import MOST_LISTED, Goes
 
 from tests.small_patterns import cells_of

@@ -15,14 +15,14 @@ from xml.etree import ElementTree
 
 import jsonschema
 import pytest
+from walebook.catalogue.bands import KINDS
 from walebook.forms.registry import FORMS
 from walebook.machine import steps
 from walebook.pages import counts_schema, write_pages
 from walebook.pages.pieces import piece_anchor
+from walebook.pages.program import numbered
 from walebook.pattern.model import Fold, Neck
-from walebook.program.bands import KINDS
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
-from walebook.words.program import numbered
 from walebook.words.shaped_edges import Block
 
 from tests.site.garments import SIZES, dressed, garment, steps_under

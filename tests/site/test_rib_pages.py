@@ -15,13 +15,13 @@ from walebook.drawings.two_beds import two_bed_diagram, two_beds_said
 from walebook.machine.needles import between, needle
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
+from walebook.pages.program import tell
 from walebook.pattern.model import Pattern, RibMake
 from walebook.program.piece import piece_program
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 from walebook.shape.ribs import RIBS, Rib
-from walebook.words.program import tell
 from walebook.words.words import which
 
 from tests.laws import bands

@@ -17,8 +17,8 @@ from typing import Any
 import pytest
 import yaml
 from reading import png
+from walebook.catalogue.bands import KINDS
 from walebook.pattern.model import Closing, RibMake
-from walebook.program.bands import KINDS
 from walebook.source.bands import BAND_KEYS, HOLE_KEYS
 from walebook.source.garment import GARMENT_KEYS
 from walebook.source.pattern import PATTERN_KEYS

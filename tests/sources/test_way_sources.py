@@ -11,11 +11,11 @@ import pytest
 from reading import changed
 from reading import messages as band_messages
 from test_garment_sources import GARMENT, HEM, messages, sound, wish
+from walebook.catalogue.bands import KINDS
 from walebook.catalogue.ways import WAYS_OFF, WAYS_ON
 from walebook.core.problems import Problem
 from walebook.pattern.model import Neck, Pattern
 from walebook.plan.sense import check
-from walebook.program.bands import KINDS
 from walebook.proof.proof import prove
 
 from tests.against import wardrobe

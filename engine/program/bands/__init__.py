@@ -1,29 +1,24 @@
-"""The kinds of band a source can name; adding one is a module here and its line below."""
+"""The steps of every kind of band; adding one is a module here and its line below."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from ...machine.steps import Dial, Program, Side
 from ...plan.band import BandPlan
 from ..band import lay_out_band
-from . import (
-    casing,
-    collar_shawl,
-    collar_shirt,
-    collar_stand,
-    enclosing,
-    facing,
-    folded,
-    ribbed,
-    single,
-)
-from .kind import Kind, program_of
+from . import casing, collar_rows, collar_shawl, enclosing, facing, folded, ribbed, single
+from .kind import Make, program_of
 
-KINDS: Mapping[str, Kind] = {kind.name: kind for kind in (
-    enclosing.KIND, folded.KIND, single.KIND, single.ROLLED, ribbed.KIND, facing.KIND, casing.KIND,
-    collar_stand.KIND, collar_stand.SINGLE, collar_shirt.KIND, collar_shirt.DOUBLE,
-    collar_shawl.KIND, collar_shawl.DOUBLE)}
+MAKES: Mapping[str, Make] = {
+    "enclosing": enclosing.make, "folded": folded.make,
+    "single": partial(single.make, rolls=False), "rolled": partial(single.make, rolls=True),
+    "ribbed": ribbed.make, "facing": facing.make, "casing": casing.make,
+    "stand collar": collar_rows.two_layers, "single stand collar": collar_rows.one_layer,
+    "shirt collar": collar_rows.one_layer, "double shirt collar": collar_rows.two_layers,
+    "shawl collar": partial(collar_shawl.make, layers=1),
+    "double shawl collar": partial(collar_shawl.make, layers=2)}
 
 
 def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,
@@ -34,6 +29,6 @@ def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial:
     is the right front's mirrored.
     """
     layout = lay_out_band(plan, front)
-    return program_of(KINDS[plan.band.kind], plan, layout, bed_needles=bed_needles,
+    return program_of(MAKES[plan.band.kind], plan, layout, bed_needles=bed_needles,
                       name=f"{plan.band.title}, {front.value} front", garment_dial=garment_dial,
                       with_holes=with_holes)

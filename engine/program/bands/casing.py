@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ...catalogue.ways import FOLDED
 from ...machine.needles import NONE, Needles
 from ...machine.steps import Dial
 from ...pattern.model import Fold
@@ -11,7 +10,7 @@ from ..band import Layout, all_of, finish_ends, fold, knit_rows, picots
 from ..ledger import Ledger
 from .closings import eyelets, slits
 from .hung import SEAM_LINE, close_inside, first_row, hang_edge
-from .kind import Kind, Made
+from .kind import Made
 
 FOR_THE_CORD = "for the cord"
 
@@ -59,9 +58,3 @@ def _by_hand(book: Ledger, plan: BandPlan) -> None:
         book.attend("sew slits" if casing.slit else "overcast cord eyelets")
     finish_ends(book, plan, False)
     book.section("Finishing by hand")
-
-
-KIND = Kind(name="casing", layers=2, closings=(), page="bands/casing.html", stands=True,
-            ways_off=FOLDED, asks=("cord",),
-            summary="knitted onto the edge and folded, with a channel for a cord or elastic",
-            make=make)

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
-from ...catalogue.ways import FOLDED, SINGLES
 from ...machine.needles import NONE, Needles, between
 from ...machine.steps import Dial, Side
 from ...pattern.model import Fold
@@ -13,7 +10,7 @@ from ...plan.collars import ShortRows
 from ..band import Layout, fold, picots
 from ..ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
-from .kind import Kind, Made
+from .kind import Made
 
 LAST_ROWS = 2
 BACK = "back to short rows"
@@ -130,16 +127,3 @@ def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
         book.knit(1, said)
         middle |= away
     book.section("Last rows")
-
-
-KIND = Kind(name="shawl collar", layers=1, closings=(), page="bands/shawl-collar.html",
-            stands=True, ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",),
-            falls=True,
-            summary="falls over from fronts and neck, deeper behind the neck, one layer",
-            make=partial(make, layers=1))
-# Of two layers either side is a knit side, whichever way it is worn.
-DOUBLE = Kind(name="double shawl collar", layers=2, closings=(), page="bands/shawl-collar.html",
-              stands=True, ways_off=FOLDED, asks=("back_depth",), needs=("back_depth",),
-              falls=True,
-              summary="falls over from fronts and neck, deeper behind the neck, two layers",
-              make=partial(make, layers=2))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...machine.needles import NONE
 from ...machine.steps import Dial
-from ...pattern.model import Closing, Fold
+from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ..band import (
     Layout,
@@ -22,7 +22,7 @@ from ..band import (
     waste_start,
 )
 from ..ledger import Ledger
-from .kind import Kind, Made
+from .kind import Made
 from .mitre import inward, outward
 
 
@@ -58,8 +58,3 @@ def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
     finish(book, plan, False)
     return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
                 starts=begins(plan, layout))
-
-
-KIND = Kind(name="enclosing", layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html",
-            stands=True, grades=True, mitres=True,
-            summary="knitted apart, folded, and closed around the edge", make=make)

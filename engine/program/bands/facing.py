@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from ...machine.needles import Needles
 from ...machine.steps import Dial, Position
-from ...pattern.model import Closing, Fold
+from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ..band import Layout, fold, hole_spans, picots
 from ..ledger import Ledger
 from .closings import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
-from .kind import Kind, Made
+from .kind import Made
 
 INSIDE = "facing, to be sewn down inside"
 
@@ -38,8 +38,3 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section("Sewing down")
     ends(book, plan, bool(loops), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
-
-
-KIND = Kind(name="facing", layers=1, closings=(Closing.LOOPS,), page="bands/facing.html",
-            stands=False, asks=("facing_fabric",),
-            summary="turned to the inside and sewn down", make=make)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from ...catalogue.ways import FOLDED
 from ...machine.needles import Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing, Fold
@@ -24,7 +23,7 @@ from ..ledger import Ledger
 from .closings import closing_of, eyelets, feet, slits
 from .facing_fabric import behind_fold, layer_yarn
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
-from .kind import Kind, Made
+from .kind import Made
 from .mitre import inward, outward
 
 
@@ -137,8 +136,3 @@ Holes = tuple[Needles, ...]
 _LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int], None]] = {
     Closing.ENCLOSED: _enclosed, Closing.EYELET: _eyelets, Closing.SLIT: _slits,
     Closing.LOOPS: _plain}
-KIND = Kind(name="folded", layers=2, closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT,
-                                                 Closing.LOOPS), page="bands/folded.html",
-            stands=True, grades=True, mitres=True, ways_off=FOLDED,
-            asks=("facing_fabric",),
-            summary="knitted onto the edge and folded to the inside", make=make)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ...catalogue.ways import SINGLES
 from ...machine.steps import Dial, Side
 from ...pattern.model import RibMake
 from ...plan.band import BandPlan
@@ -11,7 +10,7 @@ from ..band import Layout
 from ..ledger import Ledger
 from ..rib import FOOT
 from .hung import bind_off_all, ends, first_row, hang_edge
-from .kind import Kind, Made
+from .kind import Made
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -32,8 +31,3 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     ends(book, plan, False, folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
                 latched=book.latched)
-
-
-KIND = Kind(name="ribbed", layers=1, closings=(), page="bands/latched-rib.html", stands=True,
-            ways_off=SINGLES, asks=("rib",),
-            summary="one layer, latched up into a rib", make=make)

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
-from ...catalogue.ways import SINGLES
 from ...machine.needles import Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing
@@ -13,10 +10,7 @@ from ..band import Layout, hole_spans, knit_rows
 from ..ledger import Ledger
 from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
-from .kind import Kind, Made
-
-CLOSINGS = (Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF, Closing.EYELET,
-            Closing.SLIT, Closing.LOOPS)
+from .kind import Made
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
@@ -48,11 +42,3 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, bool(holes), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
-
-
-KIND = Kind(name="single", layers=1, closings=CLOSINGS, page="bands/single.html",
-            stands=True, grades=True, ways_off=SINGLES,
-            summary="one layer, bound off", make=partial(make, rolls=False))
-ROLLED = Kind(name="rolled", layers=1, closings=(), page="bands/rolled.html",
-              stands=True, ways_off=SINGLES,
-              summary="one layer of plain rows that rolls outward", make=partial(make, rolls=True))

@@ -8,7 +8,6 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
-from ..drawings.marks import all_alike
 from ..drawings.needles import beside, needle_diagram, share_drawn
 from ..drawings.two_beds import two_bed_diagram
 from ..machine import rib_steps, set_up_steps, steps
@@ -19,23 +18,24 @@ from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
 from ..program.rib import FILLS
 from ..proof.proof import KnittedPiece, Strip
-from . import edges as tell_edges
-from . import hands as tell_hands
-from . import put_by as tell_put_by
-from . import ribs as tell_ribs
-from . import rows as tell_rows
-from . import set_up as tell_set_up
-from . import two_yarns as tell_two_yarns
-from .at_bench import NOTHING, begins, run_of, yarns_of
-from .charted_rows import ChartedRows, is_charted, rows_from
-from .charted_rows import rows_said as charted_rows_said
-from .mitre import is_mitre
-from .repeats import Goes, goes_said, in_goes, is_chart
-from .shaped_edges import Block, in_blocks, read_events
-from .shaping import block_said
-from .together import as_one, together
-from .told import Moment, Together, Told, Work
-from .words import check_said, where_said
+from ..words import edges as tell_edges
+from ..words import hands as tell_hands
+from ..words import put_by as tell_put_by
+from ..words import ribs as tell_ribs
+from ..words import rows as tell_rows
+from ..words import set_up as tell_set_up
+from ..words import two_yarns as tell_two_yarns
+from ..words.at_bench import NOTHING, begins, run_of, yarns_of
+from ..words.charted_rows import ChartedRows, is_charted, rows_from
+from ..words.charted_rows import rows_said as charted_rows_said
+from ..words.marks import all_alike
+from ..words.mitre import is_mitre
+from ..words.repeats import Goes, goes_said, in_goes, is_chart
+from ..words.shaped_edges import Block, in_blocks, read_events
+from ..words.shaping import block_said
+from ..words.together import as_one, together
+from ..words.told import Moment, Together, Told, Work
+from ..words.words import check_said, where_said
 
 TECHNIQUES = "../../techniques/"
 

@@ -1,0 +1,88 @@
+"""The kinds of band that a source can name: what each is, takes and can have."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..pattern.model import Closing
+from .ways import FOLDED, SINGLES, Way
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandKind:
+    """A kind of band, by the name a source gives it.
+
+    `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
+    it is worked on, or lies behind it. `ways_off` are those it can end by, its own first, none
+    where there is no choice. `asks` are the keys of its own that it takes, `needs` those it
+    cannot do without. It `falls` over from the neck, which must then open at the front; its ends
+    `meet` there, over half of the top of each front band, where a band that does not meet laps
+    as they do. It `grades` where each of its rows can have a dial of its own, and `mitres` at
+    the point of a V.
+    """
+
+    name: str
+    summary: str
+    layers: int
+    closings: tuple[Closing, ...]
+    page: str
+    stands: bool
+    ways_off: tuple[Way, ...] = ()
+    asks: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+    falls: bool = False
+    meets: bool = False
+    grades: bool = False
+    mitres: bool = False
+
+
+KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
+    BandKind(name="enclosing", summary="knitted apart, folded, and closed around the edge",
+             layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html", stands=True,
+             grades=True, mitres=True),
+    BandKind(name="folded", summary="knitted onto the edge and folded to the inside", layers=2,
+             closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT, Closing.LOOPS),
+             page="bands/folded.html", stands=True, grades=True, mitres=True, ways_off=FOLDED,
+             asks=("facing_fabric",)),
+    BandKind(name="single", summary="one layer, bound off", layers=1,
+             closings=(Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF,
+                       Closing.EYELET, Closing.SLIT, Closing.LOOPS),
+             page="bands/single.html", stands=True, grades=True, ways_off=SINGLES),
+    BandKind(name="rolled", summary="one layer of plain rows that rolls outward", layers=1,
+             closings=(), page="bands/rolled.html", stands=True, ways_off=SINGLES),
+    BandKind(name="ribbed", summary="one layer, latched up into a rib", layers=1, closings=(),
+             page="bands/latched-rib.html", stands=True, ways_off=SINGLES, asks=("rib",)),
+    BandKind(name="facing", summary="turned to the inside and sewn down", layers=1,
+             closings=(Closing.LOOPS,), page="bands/facing.html", stands=False,
+             asks=("facing_fabric",)),
+    BandKind(name="casing",
+             summary="knitted onto the edge and folded, with a channel for a cord or elastic",
+             layers=2, closings=(), page="bands/casing.html", stands=True, ways_off=FOLDED,
+             asks=("cord",)),
+    BandKind(name="stand collar",
+             summary="stands up round the neck, two layers folded at its upper edge", layers=2,
+             closings=(), page="bands/collar-stand.html", stands=True, ways_off=FOLDED,
+             asks=("outer_dial",)),
+    BandKind(name="single stand collar",
+             summary="stands up round the neck, one layer, bound off", layers=1, closings=(),
+             page="bands/collar-stand.html", stands=True, ways_off=SINGLES,
+             asks=("outer_dial",)),
+    BandKind(name="shirt collar",
+             summary="falls over from the neck, one layer, with two points", layers=1, closings=(),
+             page="bands/shirt-collar.html", stands=False, ways_off=SINGLES,
+             asks=("points", "outer_dial", "shows"), falls=True, meets=True),
+    # Of two layers either side is a knit side, whichever way it is worn.
+    BandKind(name="double shirt collar",
+             summary="falls over from the neck, two layers folded at the outer edge", layers=2,
+             closings=(), page="bands/shirt-collar.html", stands=False, ways_off=FOLDED,
+             asks=("points", "outer_dial"), falls=True, meets=True),
+    BandKind(name="shawl collar",
+             summary="falls over from fronts and neck, deeper behind the neck, one layer",
+             layers=1, closings=(), page="bands/shawl-collar.html", stands=True,
+             ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True),
+    BandKind(name="double shawl collar",
+             summary="falls over from fronts and neck, deeper behind the neck, two layers",
+             layers=2, closings=(), page="bands/shawl-collar.html", stands=True,
+             ways_off=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True),
+)}
