@@ -12,7 +12,7 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
 from ..shape.edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
-from ..shape.garment import Cut, Garment, Join, Kindred
+from ..shape.garment import Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.roundings import Kind, Roundable
@@ -108,7 +108,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         arm, arm_counts, join = _sleeve(body, set_in)
         pieces += (arm,)
         counts += arm_counts
-        joins += (join,)
+        up = next(c.value for _, name, c in arm_counts if name == "rows_to_underarm")
+        joins += (sleeve_seam(arm, up), join)
     return Garment(
         form="set-in" if set_in else "drop-shoulder", size=cut.size, pieces=pieces,
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
@@ -132,9 +133,8 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
     joins = []
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins.append(Join(title=f"side seam, {which}", kindred=Kindred.ROWS,
-                          one=Fraction(_side_rows(behind)), other=Fraction(_side_rows(each)),
-                          tolerance=Fraction(1)))
+        joins.append(seam_up(f"side seam, {which}", (behind, _side_rows(behind)),
+                             (each, _side_rows(each)), tolerance=1))
         joins.append(Join(title=f"shoulder, {which}", kindred=Kindred.STITCHES,
                           one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each))))
     return tuple(joins)
@@ -269,7 +269,8 @@ def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[st
         steps += ["Join the right shoulder, stitch to stitch, from the waste yarn. Leave the left "
                   "one open.",
                   "Work the neckband.",
-                  "Join the left shoulder in the same way, and sew the neckband's ends together."]
+                  "Join the left shoulder in the same way, and sew the neckband's ends together, "
+                  "edge to edge."]
     if sleeves and set_in:
         steps.append("Sew the side and sleeve seams, then set in the sleeves, the middle of the "
                      "cap at the shoulder, the bound-off stitches of armhole and cap together.")

@@ -10,7 +10,7 @@ from ..core.units import Length
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import after_gathering, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
@@ -67,9 +67,7 @@ def build(cut: Cut) -> Garment:
 
 def _back_seam(piece: Piece) -> Join:
     """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
-    below = piece.hem.height if piece.hem else 0
-    return Join(title="back seam", kindred=Kindred.ROWS, one=Fraction(below + piece.left.rows),
-                other=Fraction(below + piece.right.rows))
+    return seam_up("back seam", (piece, piece.left.rows), (piece, piece.right.rows))
 
 
 def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:

@@ -11,7 +11,7 @@ from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_across
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Foot, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
@@ -252,12 +252,12 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     joins = [Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
                   one=Fraction(each.rows - up), other=on_sleeve) for each in (behind, *fronts)]
     for each in fronts:
-        joins.append(Join(title=f"side seam, {each.title.lower()} and back", kindred=Kindred.ROWS,
-                          one=Fraction(_underarm_row(behind)),
-                          other=Fraction(_underarm_row(each))))
+        joins.append(seam_up(f"side seam, {each.title.lower()} and back",
+                             (behind, _underarm_row(behind)), (each, _underarm_row(each))))
         joins.append(Join(title=f"strap, {each.title.lower()} and back under it",
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each))))
+    joins.append(sleeve_seam(sleeve, own.arm.rows.value))
     return (*joins, Join(title="strap and shoulder", kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
                          tolerance=g.row))
@@ -309,11 +309,14 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
 
 
 def _making_up(opens: bool) -> tuple[str, ...]:
-    band = ("Work the neckband, then the front bands." if opens else
-            "Work the neckband while one back strap seam is still open, then sew it.")
+    band = ("Work the neckband, then the front bands.",) if opens else (
+        "Work the neckband.",
+        "Sew the left strap to the back in the same way, and sew the neckband's ends together, "
+        "edge to edge.")
+    left = "" if opens else " Leave the left strap's seam with the back open."
     return ("Block the pieces to the measurements of the drawing and let them dry.",
             "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
             "Sew each strap's edges to the waiting shoulder stitches of front and back, the neck "
-            "stitches left on waste yarn.",
-            band,
+            f"stitches left on waste yarn.{left}",
+            *band,
             "Sew the side and sleeve seams.", "Darn in the ends.")

@@ -153,7 +153,8 @@ def _making_up(armhole: Count) -> tuple[str, ...]:
         "marks is the top.",
         "Sew the right shoulder, row to row, from its end to the mark. Leave the left one open.",
         "Along the open neck work the neckband.",
-        "Join the left shoulder in the same way, and sew the neckband's ends together.",
+        "Join the left shoulder in the same way, and sew the neckband's ends together, edge to "
+        "edge.",
         f"Sew the sleeve tops to the sides, stitch to stitch, over {armhole} on either side of "
         "the shoulder, then the right side and sleeve seam.",
         "Sew the left side and sleeve seam.",

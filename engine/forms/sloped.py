@@ -12,7 +12,7 @@ from ..fabric.gauge import rows_along, stitches_across
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Foot, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
@@ -154,7 +154,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
         ends=Ending.WASTE, waits=("sleeve top",), in_seams=("sleeve top",))
     return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, (behind, sleeve), fronts, slit),
-                   joins=_joins(own, behind, fronts) + ((slit.join(cut),) if slit else ()),
+                   joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts), making_up=_making_up(opens, slit is not None),
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
@@ -279,22 +279,21 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
     return tuple(counts)
 
 
-def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, ...]:
+def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
     seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
     joins = [Join(title="raglan, body and sleeve", kindred=Kindred.ROWS,
                   one=Fraction(seam.body.rows), other=Fraction(seam.sleeve.rows))
              for seam in seams[:1]]
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins.append(Join(title=f"side seam, {which}", kindred=Kindred.ROWS,
-                          one=Fraction(own.below.value),
-                          other=Fraction(_underarm_row(each))))
+        joins.append(seam_up(f"side seam, {which}", (behind, own.below.value),
+                             (each, _underarm_row(each))))
         joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
                           one=Fraction(own.line.value), other=Fraction(each.rows
                                                                        - own.below.value)))
     joins.append(Join(title="underarm, body and sleeve", kindred=Kindred.STITCHES,
                       one=Fraction(own.underarm.value), other=Fraction(own.underarm.value)))
-    return tuple(joins)
+    return (*joins, sleeve_seam(sleeve, own.arm.rows.value))
 
 
 def _underarm_row(piece: Piece) -> int:
@@ -341,8 +340,12 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
 
 
 def _making_up(opens: bool, slit: bool) -> tuple[str, ...]:
-    band = PLACKET_STEPS if slit else ("Work the neckband, then the front bands." if opens else
-            "Work the neckband while one raglan seam is still open, then sew it.",)
+    open_seam = not opens and not slit
+    band = PLACKET_STEPS if slit else ("Work the neckband, then the front bands.",) if opens else (
+        "Work the neckband.",
+        "Sew the left back raglan seam in the same way, and sew the neckband's ends together, "
+        "edge to edge.")
+    left = " Leave the left back one open, between the back and the left sleeve." * open_seam
     return ("Block the pieces to the measurements of the drawing and let them dry.",
-            "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
+            f"Sew the raglan seams, row to row, the bound-off underarm stitches together.{left}",
             *band, "Sew the side and sleeve seams.", "Darn in the ends.")

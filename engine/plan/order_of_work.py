@@ -11,7 +11,7 @@ from .band_order import AROUND, FRONT_EDGES, NECK, PLACKET, ends_at_tops, upper_
 
 # The sentences of the forms that tell to work a band, or what of them does.
 NECK_THEN_FRONTS = "the neckband, then the front bands"
-NECK_ENDS = ", and sew the neckband's ends together"
+NECK_ENDS = ", and sew the neckband's ends together, edge to edge"
 OPEN_NECK = "Along the open neck work the neckband."  # where nothing waits without one
 NECK_SEWN = "Back-stitch the stitches that wait at the neck, loosely, off their waste yarn."
 ARMHOLES = "Work the armhole bands flat, then "
@@ -19,10 +19,13 @@ ENDS_TO_TOPS = ("Sew each end of the neckband to the top of the front band, wher
                 "foot of the V.")
 ZIP = "Set in the zip, as its own section tells."
 # Edges at the end of a piece, and the seam before which their band is worked.
-LOWER = {"cuff": ("Sew each side seam", "Work a band on each cuff while its side seam is open."),
-         "brim": ("Sew the back seam", "Work the band on the brim while the back seam is open."),
+LOWER = {"cuff": ("Sew each side seam", "Work a band on each cuff while its side seam is open. "
+                  "The band's ends are sewn to each other in that seam."),
+         "brim": ("Sew the back seam", "Work the band on the brim while the back seam is open. "
+                  "The band's ends are sewn to each other in that seam."),
          "hem": ("Sew the left side",
-                 "Work the band on the lower edge while the left side is open.")}
+                 "Work the band on the lower edge while the left side is open. The band's ends are "
+                 "sewn to each other in that seam.")}
 
 
 def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]:

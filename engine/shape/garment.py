@@ -106,6 +106,27 @@ class Join:
                 f"{decimal(self.tolerance, 1)} allowed")
 
 
+UP_FROM = "from the lower edge"
+
+
+def seam_up(title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
+            tolerance: int = 0) -> Join:
+    """Return a seam sewn row to row from the lower edges, up to a row of each piece.
+
+    Every such seam is counted in one way, as its rows can be counted from the right side: those
+    of a rib, or of the outer layer of a hem, with those above.
+    """
+    first, last = (Fraction(rows + (piece.hem.height if piece.hem else 0))
+                   for piece, rows in (one, other))
+    return Join(title=f"{title}, {UP_FROM}", kindred=Kindred.ROWS, one=first, other=last,
+                tolerance=Fraction(tolerance))
+
+
+def sleeve_seam(sleeve: Piece, rows: int) -> Join:
+    """Return the seam of a sleeve, `rows` above its hem or rib."""
+    return seam_up("sleeve seam", (sleeve, rows), (sleeve, rows))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Garment:
     """A garment in one size.

@@ -66,6 +66,46 @@ def test_bands_come_on_the_page_as_the_making_up_works_them(form: str) -> None:
     assert all(a < b for a, b in pairwise(order))
 
 
+@pytest.mark.parametrize("form", [name for name in (*WORN, "sideways pullover")
+                                  if "neck" in FORMS[name].edges])
+def test_a_neck_is_hung_while_the_seam_it_begins_at_is_open(form: str) -> None:
+    """A ring cannot be hung on a straight bed: which seam stays open is named by its side, the
+    one at which the neck's edge begins, and it is sewn with the band's ends once the band is on."""
+    proof, _ = prove(banded(form, "neck"))
+    assert proof is not None and proof.sizes[0].dressed is not None
+    garment_made = proof.sizes[0].dressed.garment
+    said = garment_made.making_up
+    neck = garment_made.edges["neck"]
+    if not neck.ring:
+        assert not any("Leave" in sentence for sentence in said)
+        return
+    assert "from the left" in neck.title
+    at = next(n for n, sentence in enumerate(said) if "work the neckband" in sentence.lower())
+    assert any("Leave the left" in sentence and "open" in sentence for sentence in said[:at])
+    assert "left" in said[at + 1]
+    assert "sew the neckband's ends together, edge to edge" in said[at + 1]
+
+
+@pytest.mark.parametrize("form", WORN)
+def test_seams_up_from_the_lower_edge_are_counted_in_one_way(form: str) -> None:
+    """The rows of a hem's outer layer or of a rib lie in the seam as those above do."""
+    proof, _ = prove(garment(form))
+    assert proof is not None and proof.sizes[0].dressed is not None
+    made = proof.sizes[0].dressed.garment
+    seams = [j for j in made.joins if j.title.startswith(("side seam", "sleeve seam"))]
+    assert len(seams) == len([p for p in made.pieces if p.key != "back"])
+    for seam in seams:
+        assert seam.title.endswith("from the lower edge")
+        piece = next(p for p in made.pieces
+                     if p.title.lower() in seam.title.partition(" and back")[0].split(", ")[-2:][0]
+                     or p.title.lower() in seam.title)
+        below = piece.hem.height if piece.hem else 0
+        counted = [c for key, name, c in made.counts if key == piece.key
+                   and name in ("rows_to_underarm", "rows_to_raglan", "rows_to_armhole")]
+        if counted:
+            assert seam.one == below + counted[0].value
+
+
 def test_a_zip_is_set_in_after_the_bands_beside_it() -> None:
     pattern = banded("drop-shoulder waistcoat", "neck", "front_edge")
     front = replace(pattern.bands["front"], kind="single", fold=None, zip=ZipWish(every=1))

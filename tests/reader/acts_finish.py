@@ -86,7 +86,8 @@ def joins(k: Knitter, blocks: list[Block]) -> None:
         k.joins.append((k.step.number, block.text))
 
 
-@act("block", "join_shoulders", "join_shoulder", "join_same", "graft", "join_shoulders_end",
+@act("open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "join_same", "graft",
+     "join_shoulders_end",
      "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
      "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge")
 def seam(k: Knitter, said: dict) -> None:

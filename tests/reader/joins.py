@@ -212,6 +212,17 @@ def sides_in_turn(making: Knitter | None) -> None:
     need(last in ([], ["right", "left", "left"]), "side", f"sides are sewn: {last}")
 
 
+def back_closed(making: Knitter | None) -> None:
+    """A seam left open at the back is closed, the same one, once the neckband is worked."""
+    log = making.log if making else []
+    sides = [(name, str(said["side"])) for name, said in log if name in ("open_back", "sew_back")]
+    names = [name for name, _ in log]
+    need(sides in ([], [("open_back", "left"), ("sew_back", "left")]), "side",
+         f"the neck's open seam: {sides}")
+    need(not sides or ("work" in names and names.index("open_back") < names.index("work")
+         < names.index("sew_back")), "order", "the neckband is worked while that seam is open")
+
+
 def work_order(reading: Reading) -> None:
     """Pieces are blocked first, ends darned in last, a band worked before what closes its ring."""
     making = reading.making_up
@@ -232,6 +243,7 @@ def work_order(reading: Reading) -> None:
     attempt(reading, "Making up", "", need, not making or "darn" in names, "left-out",
             "nothing says that ends are darned in")
     attempt(reading, "Making up", "", sides_in_turn, making)
+    attempt(reading, "Making up", "", back_closed, making)
     if "join_same" in names and "work" in names:
         attempt(reading, "Making up", "", need, names.index("work") < names.index("join_same"),
                 "order", "the neckband is worked while a shoulder is open")

@@ -194,7 +194,8 @@ def grouped(blocks: list[Block]) -> list[list[Block]]:
     return out
 
 
-SEAMS = {"block", "join_shoulders", "join_shoulder", "join_same", "graft", "join_shoulders_end",
+SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "join_same", "graft",
+         "join_shoulders_end",
          "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
          "cord_cut", "cord_draw", "caution_cord", "lower_edge", "darn", "top_edge"}
 NAME = re.compile(r"\b([LR])(\d+)\b")

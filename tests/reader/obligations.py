@@ -122,6 +122,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "mitre_three": ("mitre_in",),
     "latch_row": ("latch",),
     "latch_bars": ("latch_row",),
+    "open_back": ("sew",),
     "leave_open": ("join_shoulder", "graft", "sew_side"),
     "bring_pair": ("mitre_open",),
     "fashioned": ("shape", "shape_side", "shape_once_side", "shape_knit", "shape_knit_chart",
