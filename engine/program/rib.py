@@ -27,10 +27,9 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
              way: Way) -> None:
     """The rib on a piece's `needles`, then every needle with a stitch, at the piece's `dial`.
 
-    A rib in one layer on one bed is cast on by its `way`. One that does not end as it begins is
-    mirrored where the `inner` side is the right.
+    A rib in one layer on one bed is cast on by its `way`.
     """
-    shown = standing_out(needles, rib.works, rib.make, mirrored=inner is Side.RIGHT)
+    shown = standing_out(needles, rib.works, rib.make)
     if rib.make is RibMake.MOCK:
         _mock(book, needles, shown, rib, way)
     elif rib.make is RibMake.LATCHED:

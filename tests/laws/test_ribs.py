@@ -56,6 +56,7 @@ from walebook.shape.ribs import RIBS, Rib, faces, fitting
 from walebook.sizing.measures import names_in
 
 from tests.laws import bands, pieces
+from tests.site.garments import garment
 from tests.small_patterns import cells_of
 
 DIAL, TIGHT = Dial(18), Dial(12)
@@ -544,3 +545,31 @@ def test_weights_are_told_where_they_are_needed():
     for make, works in NAMED:
         rib = Rib(make=make, works=works, rows=4, dial=TIGHT)
         assert any(isinstance(s, HangWeights) for s in program_of(rib, 14).steps)
+
+
+@pytest.mark.parametrize("form", ["set-in cardigan", "drop-shoulder cardigan", "raglan cardigan",
+                                  "set-in pullover"])
+@pytest.mark.parametrize("name", sorted(RIBS))
+def test_a_rib_runs_on_across_every_seam(form, name):
+    """Outside the seam's own stitch, which lies within, whole repeats follow each other: the
+    right side of each piece meets the left side of the next, the inside of all towards you."""
+    works = RIBS[name]
+    made = garment(form)
+    assert made.garment is not None
+    rib = RibWish(make=RibMake.LATCHED, works=works, depth=Length(Fraction(40)), dial=Dial(15))
+    proof, problems = prove(replace(made, garment=replace(made.garment, hem=rib)))
+    assert proof is not None, [str(p) for p in problems]
+    for size in proof.sizes:
+        shown = {}
+        for knitted in size.pieces:
+            piece = knitted.piece
+            if piece.key == "sleeve":
+                continue
+            back = {needle for step in knitted.program.steps if isinstance(step, Latch)
+                    for needle in step.needles}
+            shown[piece.key] = [needle not in back for needle in piece.needles][1:-1]
+        # Inside out, from the left: the right front, the back, the left front.
+        order = [k for k in ("right_front", "back", "left_front") if k in shown]
+        order = order if len(order) == 3 else ["front", "back", "front"]
+        row = [on for key in order for on in shown[key]]
+        assert all(row[i] == row[i + len(works)] for i in range(len(row) - len(works))), form
