@@ -6,7 +6,6 @@ import re
 from fractions import Fraction
 from itertools import pairwise
 
-from walebook.drawings.marks import levels
 from walebook.drawings.schematic import garment_schematic, outlines
 from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
@@ -14,6 +13,7 @@ from walebook.machine.two_yarn_steps import KnitTwo
 from walebook.pages.pieces import piece_title
 from walebook.pages.program import numbered, tell
 from walebook.sizing.charts import read_span
+from walebook.words.marks import levels
 from walebook.words.shaped_edges import Block
 from walebook.words.told import works
 
