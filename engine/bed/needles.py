@@ -16,9 +16,11 @@ from ..machine.steps import (
     Increase,
     Position,
     Resume,
+    Side,
     Slip,
     Transfer,
     Tuck,
+    TurnLoop,
     TurnWork,
 )
 from ..machine.tools import Tool
@@ -82,6 +84,21 @@ def transfer(bed: Bed, step: Transfer) -> None:
         bed.lay(label, on.shifted(step.by))
     emptied = step.needles - landing
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
+    # carriage, counter: as they were
+
+
+def turn_loop(bed: Bed, step: TurnLoop) -> None:
+    """Turn the long loops that the last row laid over two empty needles each."""
+    # needs
+    if not bed.long:
+        raise Refused("no-long-loop", step.needles, "a long loop over two needles", "none")
+    second = of(*(a if bed.side is Side.LEFT else b for a, b in bed.long.spans()))
+    if step.needles != second:
+        raise Refused("wrong-needles", step.needles, f"those nearer to the carriage, {second}",
+                      f"{step.needles}")
+    # loops: each needle has one of its own now
+    bed.use(Tool.TRANSFER)
+    bed.long = NONE
     # carriage, counter: as they were
 
 

@@ -6,7 +6,7 @@ carriage, to the counter.
 
 from __future__ import annotations
 
-from ..machine.needles import NONE, Needles
+from ..machine.needles import NONE, Needles, between
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import (
     BY_HAND,
@@ -29,10 +29,11 @@ from .set_up import need_levers, need_weight
 from .state import Bed, End, Refused
 
 _TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),
-          "mark loops": (Tool.MARKS,), "make loops": (Tool.LATCH,),
+          "mark loops": (Tool.MARKS,),
+          "choose slits": (Tool.MARKS,), "make loops": (Tool.LATCH,),
           "sew buttons": (Tool.SEWING_NEEDLE,),
           **dict.fromkeys(("sew facing", "sew off", "sew ends", "join parts", "darn in",
-                           "sew slits", "overcast holes", "overcast cord eyelets"),
+                           "sew slits", "join slits", "overcast holes", "overcast cord eyelets"),
                           (Tool.BLUNT_NEEDLE,))}
 
 
@@ -117,6 +118,7 @@ def knit(bed: Bed, step: Knit) -> None:
     need_set_up(bed, step.yarn, step.dial, step.rows)
     need_levers(bed)
     need_fills(row - bed.loaded, step.fills)
+    long = _long_loops(step)
     _need_passes(bed, row, step)
     _need_one_yarn(bed)
     bed.need_end_at_carriage(step.yarn)
@@ -128,6 +130,7 @@ def knit(bed: Bed, step: Knit) -> None:
         bed.need_room(bed.tucking)
     bed.count_knitted(step.yarn, row | bed.tucking, step.rows, whole_rows=step.rows)
     bed.tucking = bed.slipping = NONE
+    bed.long = long
     # carriage
     if step.rows % 2:
         bed.side = bed.side.other
@@ -166,6 +169,17 @@ def need_fills(empty: Needles, fills: Needles) -> None:
     if full := fills - empty:
         raise Refused("fills-mismatch", full, "empty needles in work to take new loops",
                       f"{full} not empty or not in work")
+
+
+def _long_loops(step: Knit) -> Needles:
+    """The empty needles side by side over which the row lays one loop: two, and one row at most."""
+    long = step.fills & (step.fills.shifted(1) | step.fills.shifted(-1))
+    if more := [between(a, b) for a, b in long.spans() if b.place - a.place > 1]:
+        raise Refused("long-loop", more[0], "at most two empty needles side by side", f"{more[0]}")
+    if long and step.rows > 1:
+        raise Refused("long-loop", long, "one row, and its long loops turned",
+                      f"{step.rows} rows over empty neighbours {long}")
+    return long
 
 
 def _need_passes(bed: Bed, row: Needles, step: Knit) -> None:

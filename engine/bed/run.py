@@ -36,6 +36,7 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.FreePass: bed_rows.free_pass,
     steps.TurnWork: bed_needles.turn_work,
     steps.Transfer: bed_needles.transfer,
+    steps.TurnLoop: bed_needles.turn_loop,
     steps.Cross: bed_needles.cross,
     steps.Tuck: bed_needles.tuck,
     steps.Slip: bed_needles.slip,
@@ -80,8 +81,10 @@ def run(program: Program) -> Run:
     try:
         for step in program.steps:
             _need_chosen_row(bed, step)
+            _need_turned(bed, step)
             bed_ribs.need_clear_second(bed, step)
             DOES[type(step)](bed, step)
+            _note_marks(bed, step)
             _recount(bed, step.claim)
             states.append(bed.state())
         _need_nothing_left(bed)
@@ -99,6 +102,21 @@ def _need_chosen_row(bed: Bed, step: Step) -> None:
                                  | set_up_steps.SetCarriage | steps.Knit):
         raise Refused("row-chosen", chosen, "the row that needles were chosen for",
                       f"{chosen} chosen, and no row knitted")
+
+
+def _need_turned(bed: Bed, step: Step) -> None:
+    """Refuse anything between a row that laid a long loop and the turning of that loop."""
+    if bed.long and not isinstance(step, steps.TurnLoop):
+        raise Refused("long-loop", bed.long, "the long loop turned before anything else",
+                      f"one long loop over two needles, {bed.long}, which is no stitch on either")
+
+
+def _note_marks(bed: Bed, step: Step) -> None:
+    """What was put in to mark a row or a stitch stays until everything is counted back in."""
+    if step.marks:
+        bed.marked |= step.needles if isinstance(step, steps.Hang | steps.Attend) else NONE
+    elif isinstance(step, steps.Attend) and step.to == "count back":
+        bed.marked = NONE
 
 
 def _recount(bed: Bed, claim: Claim) -> None:
@@ -126,6 +144,11 @@ def _need_nothing_left(bed: Bed) -> None:
     """Refuse loops, edges and cords left behind, save the edges the program says it leaves,
     and a program that knitted more or less of a yarn than it claims in all."""
     _recount_totals(bed)
+    if bed.marked:
+        raise Refused("marks-left", bed.marked, "every pin, thread and clip counted back in",
+                      f"some beside {bed.marked}")
+    if bed.long:
+        raise Refused("long-loop", bed.long, "the long loop turned", "it is not")
     if bed.second.up:
         raise Refused("second-bed-up", bed.second.working, "the second bed let down", "it is up")
     if bed.loaded:

@@ -47,10 +47,11 @@ class Bed:
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first; `hung` are those that were, with their loops. `near` are
-    needles held on the carriage's own side since the last row; `forward` those that a cast-on by
-    hand left fully forward; `tucking` and `slipping` those chosen for the next one, `picked` those
-    that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that changed
-    places, `latched` those latched up again. `second` is the second bed.
+    needles held on the carriage's own side since the last row; `long` those that share a long
+    loop, two by two; `marked` those beside pins, threads or clips; `forward` those that a cast-on
+    by hand left fully forward; `tucking` and `slipping` those chosen for the next one, `picked`
+    those that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that
+    changed places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
     `counter` is None until a step sets it. `carriage` is how the main bed's is set; `weights` are
     those that hang, `claws` the needles under which claw weights do; `tools` what was used.
@@ -73,6 +74,8 @@ class Bed:
     forward: Needles = NONE
     contrast: str = ""
     picked: Needles = NONE
+    long: Needles = NONE
+    marked: Needles = NONE
     tucking: Needles = NONE
     slipping: Needles = NONE
     crossed: int = 0

@@ -141,4 +141,4 @@ def _making_up() -> tuple[str, ...]:
             "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
             "the lower edge, a stitch in: the slit between the marks stays open.",
             "Sew the thumb's cast-on edge into the slit, its seam at the lower mark.",
-            "Darn in the ends and take the marks out. Both mittens are alike.")
+            "Darn in the ends. Both mittens are alike.")

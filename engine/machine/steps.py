@@ -67,6 +67,11 @@ class Step:
     claim: Claim
     purpose: str = ""
 
+    @property
+    def marks(self) -> bool:
+        """True where a pin, thread, clip or cord is put in that must come out again."""
+        return False
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bring(Step):
@@ -248,6 +253,11 @@ class Hang(Step):
         """True where rows are missed or taken twice, so that they must be marked to be found."""
         return self.picks != tuple(range(1, len(self.picks) + 1))
 
+    @property
+    def marks(self) -> bool:
+        """The rows of an edge are marked with pins or threads."""
+        return self.takes_marked_rows
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BindOff(Step):
@@ -324,6 +334,17 @@ class Increase(Step):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TurnLoop(Step):
+    """Take each long loop off the second of its two needles, turn it over once, hang it again.
+
+    A row lays one long loop over two neighbouring empty needles. `needles` are the second ones
+    in the direction of the row: those nearer to the carriage. Common practice, no source.
+    """
+
+    needles: Needles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Attend(Step):
     """Something for the knitter's hands and eyes that changes nothing on the needles.
 
@@ -333,13 +354,21 @@ class Attend(Step):
     to: str
     needles: Needles = NONE
 
+    @property
+    def marks(self) -> bool:
+        """Threads or clips are put in; those of a piece's edges stay until it is made up."""
+        return self.to in MARKING
+
 
 TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "mark edges", "sew facing", "sew off", "waste end",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
-          "sew slits",
+          "sew slits", "join slits",
           "overcast holes", "mark loops", "make loops",
           "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward")
+
+
+MARKING = frozenset({"clip ends", "mark loops", "choose slits"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

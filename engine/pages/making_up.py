@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from ..catalogue.ways import GRAFT
 from ..core.units import Length
+from ..machine.steps import Attend, Program
 from ..markup.html import block, esc, heading, items, link, shown_once
 from ..shape.garment import Garment, Join, Kindred
 from ..words.words import counted, stitches
 
+# Threads that mark the edges of pieces stay in until the seams are sewn.
+MARKS_OUT = ("Count everything back in: every thread that was tied into an edge. None may stay in "
+             "the garment.")
 
-def making_up(garment: Garment) -> str:
-    """Return the section: a numbered sentence each, its joins with what either side has."""
-    told = _by_sentence(garment.making_up, garment.joins)
+
+def making_up(garment: Garment, programs: Iterable[Program]) -> str:
+    """Return the section: a numbered sentence each, its joins with what either side has.
+
+    What the `programs` of the pieces tie into edges is taken out at the end.
+    """
+    ties = any(isinstance(step, Attend) and step.to == "mark edges"
+               for program in programs for step in program.steps)
+    told = _by_sentence(garment.making_up, garment.joins) + [(MARKS_OUT, [])] * ties
     body = shown_once("".join(
         f'<li id="make-up-{n}"><p>{esc(sentence)}{_more(sentence)}</p>'
         f'{items(map(join_said, joins), "wb-holes")}'
@@ -32,6 +42,7 @@ _SHOWN = (("block", "blocking", "How to block"),
           ("back-stitch", "back-stitched", "How to back-stitch"),
           ("set in the sleeve", "setting-in-a-sleeve", "How to set in a sleeve"),
           ("seam", "mattress-seam-by-rows", "How to sew row to row"),
+          ("tied into an edge", "markers", "How to take markers out"),
           ("crown", "gathering-a-crown", "How to gather a crown"))
 
 

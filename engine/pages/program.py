@@ -20,6 +20,7 @@ from ..program.rib import FILLS
 from ..proof.proof import KnittedPiece, Strip
 from ..words import edges as tell_edges
 from ..words import hands as tell_hands
+from ..words import hung as tell_hung
 from ..words import put_by as tell_put_by
 from ..words import ribs as tell_ribs
 from ..words import rows as tell_rows
@@ -64,6 +65,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.FreePass: tell_rows.free_pass,
     steps.TurnWork: tell_rows.turn_work,
     steps.Transfer: tell_rows.transfer,
+    steps.TurnLoop: tell_hung.turn_loop,
     steps.Cross: tell_rows.cross,
     steps.Tuck: tell_rows.tuck,
     steps.Slip: tell_rows.slip,

@@ -69,7 +69,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
         *(_buttons(plan) for plan in size.plans),
         *(zip_section(plan, neckband=has.neckband) for plan in size.plans),
         *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
-        making_up(size.dressed.garment) if size.dressed else "",
+        making_up(size.dressed.garment, (p.program for p in size.pieces)) if size.dressed else "",
         heading(2, "How it was counted", "counted"),
         block(_workings(pattern, size, measured)),
     ))

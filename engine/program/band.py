@@ -11,6 +11,7 @@ from ..machine.steps import CHAINED, Dial, Side, lower, upper
 from ..pattern.model import Fold, Lean, Repeat
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
+from . import marks
 from .ledger import Ledger
 from .tension import knit_graded
 from .waiting import hang_section
@@ -264,7 +265,6 @@ def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """By hand, off the bed; the buttons go on the band that has no holes."""
     book.attend("sew ends")
     finish_ends(book, plan, holes)
-    book.attend("count back")
     book.section("Finishing by hand")
 
 
@@ -278,6 +278,8 @@ def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
     book.attend("darn in")
     if wants_buttons(plan, holes):
         book.attend("sew buttons")
+    if marks.are_in(book, FIRST_ROW):
+        book.attend("count back")
 
 
 def wants_buttons(plan: BandPlan, holes: bool) -> bool:

@@ -56,6 +56,7 @@ from ..machine.steps import (
     Thread,
     Transfer,
     Tuck,
+    TurnLoop,
     TurnWork,
     Unthread,
 )
@@ -290,6 +291,10 @@ class Ledger(Written):
         """Stitches moved, so that `fewer` needles hold some."""
         self.stitches -= fewer
         self._write(Transfer, purpose, needles=needles, by=by, rest=rest)
+
+    def turn_loops(self, needles: Needles) -> None:
+        """The long loops over two needles each, turned on the second of them, `needles`."""
+        self._write(TurnLoop, "", needles=needles)
 
     def cross(self, needles: Needles, left: int, right: int, first: Side, purpose: str = "",
               ) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..catalogue.ways import DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
+from ..catalogue.ways import BY_HAND, DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import steps
@@ -53,7 +53,8 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
 def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     """Return what a band takes besides its counted stitches, for one front, by its yarns' names.
 
-    Buttonholes are closed with one spare end, as long as the band asks.
+    Buttonholes of two layers are closed with one spare end, as long as the band asks; those of a
+    single layer each with an end of its own, which casts on again as well.
     """
     program, needles = strip.program, strip.layout.needles.across
     widths = {MAIN: Fraction(0), FACING: Fraction(0)}
@@ -63,18 +64,22 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
             feeder = step.yarn
         yarn = step.yarn if isinstance(step, steps.HandKnit | steps.BindOff) else feeder
         widths[yarn if yarn in widths else feeder] += _of_band(step)
-    if any(isinstance(s, steps.BindOff) and s.keep_last for s in program.steps):
+    holes = [s for s in program.steps if isinstance(s, steps.BindOff) and s.keep_last]
+    own = [s for s in holes if s.layers == 1]
+    if len(holes) > len(own):
         widths[MAIN] += CLOSING * needles
-    return _ends(program, widths)
+    widths[MAIN] += (CLOSING + BY_HAND.yarn) * sum(len(s.needles) for s in own)
+    return _ends(program, widths, spare=len(own))
 
 
-def _ends(program: steps.Program, widths: Mapping[str, Fraction], along: Length = NOTHING
-          ) -> Mapping[str, Ends]:
+def _ends(program: steps.Program, widths: Mapping[str, Fraction], along: Length = NOTHING,
+          spare: int = 0) -> Mapping[str, Ends]:
     """The widths of every yarn with both ends of every new end of it; none where there is none.
 
-    What is sewn `along` an edge is of the main yarn.
+    What is sewn `along` an edge, and every `spare` end, is of the main yarn.
     """
-    tails = {name: _tails(program, name) for name in (*widths, CONTRAST)}
+    tails = {name: _tails(program, name) + 2 * spare * (name == MAIN)
+             for name in (*widths, CONTRAST)}
     return {name: Ends(widths.get(name, Fraction(0)), number, along if name == MAIN else NOTHING)
             for name, number in tails.items() if number or widths.get(name)}
 

@@ -14,13 +14,19 @@ from .words import counted, stitches
 
 
 def ends_inside(earlier: Iterable[steps.Step]) -> str:
-    """The ends that a band's steps leave besides those where it began and ended, in words."""
+    """The ends that a band's steps leave besides those where it began and ended, in words.
+
+    Those at slits are darned in when the slits are sewn, where another layer then shuts them in.
+    """
     said: dict[str, None] = {}
-    for step in earlier:
+    steps_so_far = tuple(earlier)
+    shut = any(isinstance(s, steps.Attend) and s.to in ("fold up", "sew facing")
+               for s in steps_so_far)
+    for step in steps_so_far:
         match step:
             case steps.BindOff(keep_last=True):
                 said["that of the bind-off across the holes too"] = None
-            case steps.Attend(to="choose slits"):
+            case steps.Attend(to="choose slits") if not shut:
                 said["and the ends of the parts between the slits"] = None
             case steps.Thread(yarn=yarn, fresh=True) if yarn == FACING:
                 said["and those at the fold, where the yarn changes"] = None
@@ -51,7 +57,24 @@ def choose_slits(m: Moment, step: steps.Attend) -> Told:
 def sew_slits(m: Moment, step: steps.Attend) -> Told:
     """Foot and head of every slit."""
     return Told(text="<b>Sew the foot and the head of every slit,</b> a stitch each from side to "
-                     f"side: only a single stitch holds there. {_with_ends(m)}{_both(m)}.")
+                     f"side: only a single stitch holds there. {_with_ends(m)}.{_shut(m)}")
+
+
+def _shut(m: Moment) -> str:
+    """What must be done before another layer shuts the ends in."""
+    if not _is_closed_later(m):
+        return ""
+    return " Darn these ends in now, and look at every slit: once the band is closed you cannot."
+
+
+def _is_closed_later(m: Moment) -> bool:
+    return any(isinstance(s, steps.Attend) and s.to in ("fold up", "sew facing") for s in m.later)
+
+
+def join_slits(m: Moment, step: steps.Attend) -> Told:
+    """The slits of two layers, one over the other."""
+    return Told(text="<b>Sew the two layers together round every slit,</b> edge to edge, with a "
+                     "new end of main yarn.")
 
 
 def _with_ends(m: Moment) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..catalogue.ways import CHAIN_OFF, WAYS_OFF
+from ..catalogue.ways import CHAIN_OFF, STITCH_OVER, WAYS_OFF
 from ..machine import steps
 from ..machine.needles import Needles
 from ..markup.html import anchor, esc
@@ -218,17 +218,18 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
         diagram=True)
 
 
-def _bind_off_foot(step: steps.BindOff) -> Told:
+def _bind_off_foot(m: Moment, step: steps.BindOff) -> Told:
+    spare = to_cut(len(step.needles), m.pattern.bed.pitch, int(STITCH_OVER.yarn), tails=2)
     return Told(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
-             f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)}, "
-             f"{esc(step.method)}, and fasten off both of its ends: {esc(step.purpose)}. Push the "
-             "empty needles back to non-working position.", check=True)
+             f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
+             f"long, {esc(step.method)}, and fasten off both of its ends: {esc(step.purpose)}. "
+             "Push the empty needles back to non-working position.", check=True)
 
 
 def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
     if step.purpose == FOOT:
-        return _bind_off_foot(step)
+        return _bind_off_foot(m, step)
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
             return Told(text=f"<b>Take off the last stitch,</b> {step.needles}: "

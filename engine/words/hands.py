@@ -8,7 +8,15 @@ from ..machine import steps
 from ..markup.html import anchor, esc, link
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
-from .closings import choose_slits, ends_inside, make_loops, mark_loops, overcast, sew_slits
+from .closings import (
+    choose_slits,
+    ends_inside,
+    join_slits,
+    make_loops,
+    mark_loops,
+    overcast,
+    sew_slits,
+)
 from .closings_said import holes_name
 from .edge_ways import way_said
 from .hung import fold_up
@@ -131,6 +139,9 @@ def _sew_own_end(ends: int) -> Told:
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Told:
     what, plan = esc(step.purpose) or "facing", m.strip.plan
+    if KINDS[plan.band.kind].layers == 1:
+        return _sew_behind(what, plan.facing.stitches.value if plan.facing else
+                           plan.stitches.value)
     if plan.facing and plan.facing.places:
         return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
                          f"{stitches(plan.facing.stitches.value)} that wait down, evenly, to the "
@@ -139,6 +150,14 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Told:
     return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its waiting "
                      "stitches down, stitch by stitch, to the row where it began. Take the waste "
                      "yarn out as you go.")
+
+
+def _sew_behind(what: str, waits: int) -> Told:
+    """A facing, which lies behind the garment: its end meets the garment, not its own first row."""
+    return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat behind "
+                     f"the garment. Sew its {stitches(waits)} that wait down, evenly, each to the "
+                     "bar behind it, so that nothing shows outside. Take the waste yarn out as "
+                     "you go.", how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
 def _sew_off(m: Moment, step: steps.Attend) -> Told:
@@ -169,10 +188,14 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Told:
 
 def _count_back(m: Moment, step: steps.Attend) -> Told:
     cords = sum(isinstance(s, steps.HandKnit) and bool(s.cord) for s in m.earlier)
-    counted_in = (f"{counted(cords, 'buttonhole cord')}, {counted(2 * cords, 'clip')}, "
-                  if cords else "")
-    return Told(text=f"<b>Count everything back in:</b> {counted_in}the ravel cord, and every "
-                     "pin or thread that marked a row. None may stay in the garment.")
+    counted_in = [counted(cords, "buttonhole cord"), counted(2 * cords, "clip")] if cords else []
+    if m.program.cord_yarn:
+        counted_in.append("the ravel cord")
+    if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
+        counted_in.append("every pin or thread that marked a row or a stitch")
+    everything = joined(counted_in)
+    return Told(text=f"<b>Count everything back in:</b> {everything}. None may stay in the "
+                     "garment.", how=("markers.html#out", "how to take markers out"))
 
 
 def _join_parts(m: Moment, step: steps.Attend) -> Told:
@@ -193,7 +216,8 @@ ATTENTION = {
     "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
     "sew off": _sew_off,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
-    "choose slits": choose_slits, "sew slits": sew_slits, "overcast holes": overcast,
+    "choose slits": choose_slits, "sew slits": sew_slits, "join slits": join_slits,
+    "overcast holes": overcast,
     "mark loops": mark_loops, "make loops": make_loops,
     "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
     "leave ends": leave_ends, "needles forward": _needles_forward}

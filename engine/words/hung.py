@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
+from ..catalogue.ways import BY_HAND
 from ..machine import steps
 from ..machine.needles import Needles
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
+from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .lengths import to_cut
 from .pockets import POCKET_HOW
 from .told import Moment, Told
 from .words import needles_said, needles_toward, stitches
 
+PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
 HANGING = "hanging-an-edge.html#knitted-on"
 TOP = ("One loop on each needle, through all layers of the band's closed end, a stitch from its "
        "edge.")
@@ -112,9 +118,17 @@ def bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
                       f"{'is' if len(empty) == 1 else 'are'} empty")
     return Told(
         text=f"<b>Bind off the stitches of each hole,</b> {esc(step.method)}, towards the "
-             f"{step.toward.value}, with a spare end of {esc(step.yarn)}:",
-        places=tuple(places), after="The empty needles stay in working position.", check=True,
-        diagram=True)
+             f"{step.toward.value}. Take a spare end of {esc(step.yarn)} about "
+             f"{_spare_end(m, step)} long for each hole, not the one in the feeder:",
+        places=tuple(places), after="Then lift the yarn off the pegs. Let the rest of every end "
+        f"hang. {PUSHED_BACK}.", how=("gate-pegs.html", "how to bind off around the gate pegs"),
+        check=True, diagram=True)
+
+
+def _spare_end(m: Moment, step: steps.BindOff) -> str:
+    """The end that binds a hole off and casts on over it again, with a tail at either end."""
+    times = CLOSING + int(BY_HAND.yarn)
+    return to_cut(len(step.needles), m.pattern.bed.pitch, times, tails=2)
 
 
 def cast_on_holes(m: Moment, step: steps.CastOn) -> Told:
@@ -122,19 +136,46 @@ def cast_on_holes(m: Moment, step: steps.CastOn) -> Told:
     places = tuple(f"{esc(s.purpose[:1].upper() + s.purpose[1:])}: "
                    f"<b>{needles_said(s.needles)}</b>"
                    for s in m.steps if isinstance(s, steps.CastOn))
-    return Told(text="<b>Cast on again over each hole,</b> by hand with the same spare end, one "
-                     "loop on every empty needle:", places=places,
-                after="Carriage and row counter stay as they are.",
+    toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, steps.BindOff))
+    return Told(text="<b>Cast on again over each hole,</b> by hand with the end that hangs there, "
+                     f"from the {toward.value} to the {toward.other.value}, one loop on every "
+                     "empty needle. The end comes from the stitch beside them: make no slip knot:",
+                places=places, after="Carriage and row counter stay as they are.",
                 how=("cast-on-by-hand.html", "how to cast on by hand"), check=True)
 
 
 def move_for_holes(m: Moment, step: steps.Transfer) -> Told:
     """The stitch of a small hole onto its neighbour; the next row fills the needle."""
     side = "right" if step.by > 0 else "left"
+    if m.later and isinstance(m.later[0], steps.Transfer):
+        then = "Leave the emptied needles as they are for now."
+    elif _were_brought_forward(m):
+        then = f"{PUSHED_BACK}: the next row lays a new loop on every empty one."
+    else:
+        then = ("Leave the emptied needles in working position: the next row lays a new loop on "
+                "them.")
     return Told(
         text=f"<b>Move the stitch</b> of {needles_said(step.needles)} onto the needle beside it on "
-             f"the {side}. Leave the emptied needles in working position: the next row lays a new "
-             "loop on them.", check=True, diagram=True)
+             f"the {side}. {then}", check=True,
+        diagram=not (m.later and isinstance(m.later[0], steps.Transfer)))
+
+
+def _were_brought_forward(m: Moment) -> bool:
+    """True where the needles of the holes were chosen, and so brought forward, since the last
+    row."""
+    since = takewhile(lambda step: not isinstance(step, steps.Knit), reversed(m.earlier))
+    return any(isinstance(step, steps.Attend) and step.to == "choose holes" for step in since)
+
+
+def turn_loop(m: Moment, step: steps.TurnLoop) -> Told:
+    """A long loop over two needles, turned on the second so that each has a loop of its own."""
+    slowly = " The next row is knitted slowly, the needles of every hole fully forward."
+    return Told(
+        text="<b>Turn the long loop of every hole.</b> One loop lies in both hooks. On "
+             f"{needles_said(step.needles)} lift it off with the transfer tool, turn it over once, "
+             "and hang it again on the same needle. Each needle then has a loop of its own."
+             + (slowly if any(isinstance(s, steps.Knit) for s in m.later) else ""),
+        how=("../closings/two-stitch.html#steps", "how to turn the loop"), check=True)
 
 
 def fold_up() -> Told:

@@ -91,9 +91,10 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
     if not step.cut:
         return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
-    if not step.purpose and any(isinstance(s, steps.HandKnit) and s.yarn == yarn and not s.cord
-                                for s in _until_new_end(m)):
-        end = to_cut(m.band.across, m.pattern.bed.pitch, LAST_ROW)
+    by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)
+                    and s.yarn == yarn and not s.cord), None)
+    if not step.purpose and by_hand:
+        end = to_cut(by_hand.needles.across, m.pattern.bed.pitch, LAST_ROW)
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")

@@ -16,7 +16,7 @@ from ..machine.set_up_steps import (
     Uncouple,
     Weight,
 )
-from ..machine.steps import BindOff, Step
+from ..machine.steps import BindOff, Knit, Step
 from ..machine.trace import State
 from ..markup.html import esc
 from ..program.band import AGAIN
@@ -72,8 +72,9 @@ def hang_weights(m: Moment, step: HangWeights) -> Told:
     if step.purpose.startswith(AGAIN):
         where = esc(step.purpose[len(AGAIN):].lstrip(","))
         return Told(text=f"<b>Hang the weights on again,</b> evenly{where}.")
-    return Told(text="<b>Hang the weights</b> evenly as soon as the first rows hold, and move them "
-                     f"up as the work grows. {FEET}")
+    when = "" if any(isinstance(s, Knit) for s in m.earlier) else " as soon as the first rows hold"
+    return Told(text=f"<b>Hang the weights</b> evenly{when}, and move them up as the work grows. "
+                     f"{FEET}")
 
 
 def claws_said(needles: Needles, *, moved: bool) -> str:
@@ -104,13 +105,13 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
     if step.claws_only:
         return Told(text="<b>Take the claw weights off.</b> Keep your feet clear.")
     if m.before and Weight.COMB in m.before.weights:
-        return Told(text="<b>Take the weights off the comb.</b> Hold the work in your hand "
-                         "meanwhile, and keep your feet clear. Draw the comb's wire out, and take "
-                         "the comb down.")
+        return Told(text="<b>Take the weights off the comb.</b> Hold the work with one hand until "
+                         "the comb is down, and keep your feet clear. Draw the comb's wire out, "
+                         "and take the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
         return Told(text="<b>Take all weights off.</b> Keep your feet clear.")
-    return Told(text="<b>Take all weights off.</b> Hold the work in your hand meanwhile, and "
-                     "keep your feet clear.")
+    return Told(text="<b>Take all weights off.</b> Hold the work with one hand until the last is "
+                     "off, and keep your feet clear.")
 
 
 def couple(m: Moment, step: Couple) -> Told:

@@ -51,6 +51,7 @@ from walebook.machine.steps import (
     Thread,
     Transfer,
     Tuck,
+    TurnLoop,
     TurnWork,
     Unthread,
     lower,
@@ -165,6 +166,7 @@ BAND_STEPS: tuple[Step, ...] = (
     DrawCord(edge="first row", claim=at(15, 9, 9, R)),  # after the row that joins (W3-001)
     BindOff(needles=ALL, yarn="main", toward=L, keep_last=False, method=CHAINED, layers=1,
             rest=True, claim=at(15, 0, 0, R)),
+    Attend(to="count back", claim=at(15, 0, 0, R)),  # the pins that marked the garment's rows
 )
 
 
@@ -446,6 +448,11 @@ LIGHT = TakeWeightsOff(claim=at(0, 6, 6, R))
 CLAWS = HangWeights(weight=Weight.CLAWS, needles=ns("L1", "R3"), claim=at(0, 6, 6, R))
 OFF = BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method=CHAINED, claim=ANY)
 
+# one stitch to the left and one to the right: L1 and R1 are empty, L2 and R2 hold two loops
+TWO_EMPTY = (*SIX, Transfer(needles=ns("L1"), by=-1, claim=at(0, 5, 6, R)),
+             Transfer(needles=ns("R1"), by=1, claim=at(0, 4, 6, R)))
+ONE_ROW = knit(1, at(1, 6, 6, L), fills=ns("L1", "R1"))
+
 REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("no-needles", (Bring(needles=NONE, position=Position.WORKING, claim=ANY),), None),
     ("needle-off-bed", (Bring(needles=ns("R10", "R11"), position=Position.WORKING, claim=ANY),),
@@ -556,9 +563,29 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("end-uncut", (*SIX, TURNED, Thread(yarn="main", fresh=True, claim=ANY)), None),
     ("no-such-end", (*SIX, CutEnd(yarn="contrast", claim=ANY)), None),
     ("feeder-full", (*SIX, CutEnd(yarn="main", claim=ANY)), None),
+    # two empty neighbours get one long loop, a stitch on neither until it is turned (closings/
+    # two-stitch.md: common practice, no source)
+    ("long-loop", (*TWO_EMPTY, knit(2, ANY, fills=ns("L1", "R1"))), ns("L1", "R1")),
+    ("long-loop", (*TWO_EMPTY, ONE_ROW, knit(1, ANY)), ns("L1", "R1")),
+    ("long-loop", (*TWO_EMPTY, Transfer(needles=ns("R2"), by=1, claim=at(0, 3, 6, R)),
+                   knit(1, ANY, fills=ns("L1", "R2"))), ns("L1", "R2")),
+    ("wrong-needles", (*TWO_EMPTY, ONE_ROW, TurnLoop(needles=ns("R1"), claim=ANY)), ns("R1")),
+    ("no-long-loop", (*SIX, TurnLoop(needles=ns("R1"), claim=ANY)), ns("R1")),
     ("no-such-topic", (Attend(to="tea", claim=ANY),), None),
     ("needle-off-bed", (Attend(to=TOPICS[0], needles=ns("R11"), claim=ANY),), ns("R11")),
 ]
+
+
+def test_a_long_loop_is_turned_on_the_needle_nearer_to_the_carriage() -> None:
+    """The row ran from right to left: the second of its two needles is the left one."""
+    ran(make(*TWO_EMPTY, ONE_ROW, TurnLoop(needles=ns("L1"), claim=at(1, 6, 6, L)),
+             knit(1, at(2, 6, 6, R)), *light(at(2, 6, 6, R)),
+             replace(OFF, claim=at(2, 0, 0, R))))
+
+
+def test_pins_and_clips_are_counted_back_in_before_the_end() -> None:
+    refusal = run(band(*BAND_STEPS[:-1])).refusal
+    assert refusal is not None and refusal.code == "marks-left"
 
 
 @pytest.mark.parametrize(("code", "parts", "on"), REFUSALS,

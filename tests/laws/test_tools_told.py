@@ -52,7 +52,7 @@ NAMED = {
     "Two transfer tools": "two transfer tools", "Garter bar": "garter bar",
     "Gate pegs": "gate pegs?", "Cast-on comb": r"\bcomb\b",
     "Weights": r"(?<!claw )\bweights\b", "Claw weights": "claw weights?",
-    "A carriage with two feeders": "second feeder", "Marking thread": "tie a thread",
+    "A carriage with two feeders": "second feeder", "Marking thread": "(?:tie|lay) a thread",
     "Threads or pins": "threads or pins", "Clips": r"\bclips?\b", "Clean cloth": r"\bcloth\b",
     "Sewing needle and strong thread": r"sew on \d+ button",
     "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "wait as",

@@ -187,24 +187,29 @@ def chain_off(k: Knitter, said: dict) -> None:
 
 @act("stay")
 def stay(k: Knitter, said: dict) -> None:
-    need(k.last in ("hand_row", "by_hand", "cast_each", "pocket_back", "clipped_back", "loops_tie",
-                    "cord_each", "pocket_cord"), "out-of-place", "nothing was knitted by hand")
+    need(k.last in ("hand_row", "by_hand", "cast_each_from", "pocket_back", "clipped_back",
+                    "loops_tie", "cord_each", "pocket_cord"), "out-of-place",
+         "nothing was knitted by hand")
 
 
-@act("turn_in", "turn_in_uneven")
+@act("turn_in", "turn_behind")
 def turn_in(k: Knitter, said: dict) -> None:
+    """A folded band is sewn to the row where it began, a facing to the garment behind it."""
     need(k.waiting, "waiting", "no stitches wait")
-    if "stitches" in said:
-        need(said["stitches"] == list(k.waiting.values())[-1], "count",
-             f"{list(k.waiting.values())[-1]} wait")
-        begun = len(k.sections[0][2]) if k.sections else k.notes.get("cast on")
-        need(said["n"] == begun, "count", f"it began on {begun}")
+    need(("behind" in k.sentence) == ("facing" in k.sentence), "sewn-to",
+         "a facing is sewn to the garment behind it, a band to the row where it began")
     k.note("sewn down")
+
+
+@act("sew_behind")
+def sew_behind(k: Knitter, said: dict) -> None:
+    need(said["stitches"] == list(k.waiting.values())[-1], "count",
+         f"{list(k.waiting.values())[-1]} wait")
 
 
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
-    need(k.last in ("turn_in", "turn_in_uneven", "sew_off"), "out-of-place", "no waste yarn is in")
+    need(k.last in ("turn_in", "sew_behind", "sew_off"), "out-of-place", "no waste yarn is in")
 
 
 @act("sew_off")

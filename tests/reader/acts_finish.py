@@ -22,8 +22,16 @@ def darn(k: Knitter, said: dict) -> None:
     k.note("darned")
     need(("bind-off across" in k.sentence) == ("binding" in k.notes), "ends",
          "a bind-off across holes leaves ends, and nothing else does")
-    need(("parts between" in k.sentence) == ("parts" in k.notes), "ends",
+    need(("parts between" in k.sentence) == ("parts" in k.notes and "slits darned" not in k.notes),
+         "ends",
          "slits leave ends, and nothing else does")
+
+
+@act("darn_now")
+def darn_now(k: Knitter, said: dict) -> None:
+    """The ends at slits, before a layer shuts them in."""
+    need("slit_sew" in k.told and k.bed.main.full(), "out-of-place", "the slits are not sewn here")
+    k.note("slits darned")
 
 
 @act("count_back")
@@ -34,8 +42,15 @@ def count_back(k: Knitter, said: dict) -> None:
     k.owe("none may stay", "nothing says that none may stay")
 
 
+@act("count_back_ties")
+def count_back_ties(k: Knitter, said: dict) -> None:
+    k.owe("none may stay", "nothing says that none may stay")
+
+
 @act("count_back_cord")
 def count_back_cord(k: Knitter, said: dict) -> None:
+    need(("ravel cord" in k.sentence) == ("fold_around" in {act for act, _ in k.log}), "count",
+         "a ravel cord is counted where one was in")
     need("cords in" not in k.notes, "count", "the buttonhole cords are not counted")
     k.owe("none may stay", "nothing says that none may stay")
 

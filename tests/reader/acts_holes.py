@@ -221,12 +221,59 @@ def clips_off(k: Knitter, said: dict) -> None:
 @act("bind_each")
 def bind_each(k: Knitter, said: dict) -> None:
     k.note("binding", said["side"])
+
+
+@act("spare_each")
+def spare_each(k: Knitter, said: dict) -> None:
+    k.cords.append(said["cm"])
     k.expects = lambda blocks: bound(k, blocks)
+
+
+@act("pegs_off", "ends_hang")
+def done_by_hand(k: Knitter, said: dict) -> None:
+    """What changes nothing on the needles; what it belongs to is in obligations.py."""
+
+
+@act("emptied_wait")
+def emptied_wait(k: Knitter, said: dict) -> None:
+    k.owed.pop("emptied", None)
+
+
+@act("brought_back")
+def brought_back(k: Knitter, said: dict) -> None:
+    back = k.bed.main.standing(UPPER)
+    k.bed.main.bring(back, WORK)
+    k.owed.pop("emptied", None)
+    need(back, "out-of-place", "no needle stands forward")
+    if "new loop" in k.sentence:
+        k.note("to fill in")
+        need(k.bed.main.empty(), "fills", "no needle is empty")
+
+
+@act("turn_loop")
+def turn_loop(k: Knitter, said: dict) -> None:
+    need(k.bed.long, "long-loop", "no loop lies over two needles")
+
+
+@act("turn_second")
+def turn_second(k: Knitter, said: dict) -> None:
+    """The second needle in the direction of the row is the one nearer to the carriage."""
+    spots, long = rising(said["needles"]), k.bed.long
+    step = -1 if k.bed.carriage == "left" else 1
+    k.bed.long = ()
+    need(set(spots) == {s for s in long if s + step not in long}, "range",
+         f"long loops lie on {spoken(long)}")
+
+
+@act("cast_each_from")
+def cast_each_from(k: Knitter, said: dict) -> None:
+    k.expects = lambda blocks: cast_again(k, blocks)
 
 
 @act("cast_each")
 def cast_each(k: Knitter, said: dict) -> None:
-    k.expects = lambda blocks: cast_again(k, blocks)
+    need(said["side"] == k.notes.get("binding") != said["side2"], "side",
+         "the ends hang where the holes were bound off to")
 
 
 def cast_again(k: Knitter, blocks: list[Block]) -> None:

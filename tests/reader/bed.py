@@ -136,6 +136,7 @@ class Bed:
     joined: bool = False
     cloth: bool = False
     rows: int = 0
+    long: tuple[int, ...] = ()
     done: list[tuple[str | None, int, str, int]] = field(default_factory=list)
 
     def thread(self, yarn: str, side: str) -> None:
@@ -158,6 +159,23 @@ class Bed:
         shown, self.counter = self.counter, until
         need(shown == until, "counter", f"the row counter shows {shown}, not {until}")
 
+    def unready(self, rows: int) -> Wrong | None:
+        """What is wrong with the needles before a row: forward, or two empty ones side by side.
+
+        Over two neighbours that are empty a row lays one long loop, which is a stitch on neither
+        until it is turned on the second (site: closings/two-stitch).
+        """
+        if forward := self.main.standing(UPPER):
+            return Wrong("upper", f"{spoken(forward)[:60]} are still in upper working position")
+        if self.long:
+            return Wrong("long-loop", f"the long loops on {spoken(self.long)} were not turned")
+        empty = self.main.empty()
+        self.long = tuple(s for s in empty if s - 1 in empty or s + 1 in empty) \
+            if self.main.full() else ()
+        if self.long and rows > 1:
+            return Wrong("long-loop", f"a row leaves long loops on {spoken(self.long)}")
+        return None
+
     def knit(self, rows: int, until: int) -> None:
         """Knit rows with the carriage over all needles in work."""
         need(rows > 0, "no-rows", "no rows are knitted")
@@ -165,6 +183,7 @@ class Bed:
         need(self.feeder, "no-yarn", "no yarn is in the feeder")
         need(not self.passing, "passing", "the carriage is still set not to knit")
         need(self.main.standing(WORK, UPPER), "no-needles", "no needle is in work")
+        problem = self.unready(rows)
         self.main.row(str(self.feeder), rows)
         if self.half_end is None and self.cord and self.feeder not in FOREIGN:
             self.half_end = other(self.carriage)
@@ -173,9 +192,10 @@ class Bed:
         self.rows += rows
         self.done.append((self.dial, rows, str(self.feeder), until))
         held = self.main.held()
-        problem = None
         forward, self.forward = self.forward, False
-        if forward and self.holds:
+        if problem:
+            pass
+        elif forward and self.holds:
             problem = Wrong("needles-forward", "all needles stand fully forward since the cast-on, "
                             "and the carriage is set to hold: it passes them by")
         elif held and not self.holds:

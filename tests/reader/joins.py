@@ -236,7 +236,10 @@ def work_order(reading: Reading) -> None:
     if "darn" in names:
         rest = names[names.index("darn") + 1:]
         attempt(reading, "Making up", "", need, not [n for n in rest if n not in (
-            "explain", "how")], "order", "ends are darned in last")
+            "explain", "how", "count_back_ties", "caution_in")], "order", "ends are darned in last")
+    tied = any(k.marks for k in reading.knitters)
+    attempt(reading, "Making up", "", need, tied == ("count_back_ties" in names), "left-out",
+            "the threads tied into edges come out at the end, and no others are counted")
     gathered = any("gather" in {a for a, _ in k.log} for k in reading.knitters)
     attempt(reading, "Making up", "", need, not gathered or "sew_crown" in names, "left-out",
             "the gathered stitches are never fastened")

@@ -19,13 +19,13 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     """Return the steps: openings in the layer next the garment, which is the outer one."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
-    _outer(book, plan, layout, first_row(book, plan))
+    _outer(book, plan, layout, first_row(book, plan, layout))
     book.section("Outer layer")
     fold(book, plan, layout)
     book.knit(plan.depth.value, "to the end of the inner layer",
               fills=picots(layout) if plan.band.fold is Fold.PICOT else NONE)
     book.section("Inner layer")
-    leaves = close_inside(book, plan, layout)
+    leaves = close_inside(book, plan, layout, first=_sewn_first(plan))
     _by_hand(book, plan)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
                 seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
@@ -50,11 +50,17 @@ def _outer(book: Ledger, plan: BandPlan, layout: Layout, done: int) -> None:
                   fills=eyelets(book, layout, holes, FOR_THE_CORD))
 
 
+def _sewn_first(plan: BandPlan) -> str:
+    """What is sewn at the openings while the channel can still be reached; "" without openings."""
+    if not plan.casing.openings:
+        return ""
+    return "sew slits" if plan.casing.slit else "overcast cord eyelets"
+
+
 def _by_hand(book: Ledger, plan: BandPlan) -> None:
-    """Ends and openings; what goes through is drawn in when the seams are sewn."""
+    """The ends; what goes through is drawn in when the seams are sewn. The openings were sewn
+    before: their ends of yarn hang inside the channel, which is shut now."""
     casing = plan.casing
     book.attend("sew ends" if casing.openings and casing.free else "leave ends")
-    if casing.openings:
-        book.attend("sew slits" if casing.slit else "overcast cord eyelets")
     finish_ends(book, plan, False)
     book.section("Finishing by hand")

@@ -84,9 +84,12 @@ def feet(book: Ledger, holes: tuple[Needles, ...]) -> None:
 
 
 def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
-    """What is still to do at the closings once the band is off the bed."""
-    after = {Closing.SLIT: "sew slits", Closing.EYELET: "overcast holes",
-             Closing.LOOPS: "make loops"}
+    """What is still to do at the closings once the band is off the bed.
+
+    The slits of two layers were sewn before these were closed, while their ends could be reached.
+    """
+    after = {Closing.SLIT: "join slits" if plan.band.kind == "folded" else "sew slits",
+             Closing.EYELET: "overcast holes", Closing.LOOPS: "make loops"}
     closing = closing_of(plan)
     if holes and closing in after:
         book.attend(after[closing])

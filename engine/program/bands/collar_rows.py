@@ -21,7 +21,7 @@ def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bo
     """Return a collar of one layer, from the neck outward, its outer edge bound off."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
-    wide = _outward(book, plan, layout, first_row(book, plan))
+    wide = _outward(book, plan, layout, first_row(book, plan, layout))
     book.section("Collar")
     leaves = bind_off_all(book, plan, wide)
     ends(book, plan, False, folded=False)
@@ -36,7 +36,7 @@ def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: b
     """
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
-    wide = _outward(book, plan, layout, first_row(book, plan))
+    wide = _outward(book, plan, layout, first_row(book, plan, layout))
     book.section("First layer")
     fold(book, _at_outer_dial(plan), wide)
     _inward(book, plan, wide, picots(wide) if plan.band.fold is Fold.PICOT else Needles(0))

@@ -24,7 +24,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     """
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
-    done = first_row(book, plan)
+    done = first_row(book, plan, layout)
     short = plan.collar.short_rows is not None
     over_all = plan.depth.value - (LAST_ROWS if short else 0)
     book.knit(over_all - done, "over all stitches")

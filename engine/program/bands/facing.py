@@ -20,7 +20,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     """Return the steps: a row, the fold row, one layer, the stitches kept on waste yarn."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
-    first_row(book, plan)
+    first_row(book, plan, layout)
     if loops := hole_spans(plan, layout) if with_holes else ():
         feet(book, loops)
     book.section("Joining row")

@@ -32,7 +32,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book = Ledger(side=layout.hem.other)
     holes = hole_spans(plan, layout) if with_holes else ()
     hang_edge(book, plan, layout, garment_dial)
-    done = first_row(book, plan)
+    done = first_row(book, plan, layout)
     layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
     if plan.mitre is not None:
         layers = _mitred
@@ -40,7 +40,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         layout = _faced(book, plan, layout, holes, done)
     else:
         layers(book, plan, layout, holes, done)
-    leaves = close_inside(book, plan, layout, layer_yarn(plan))
+    slit = bool(holes) and closing_of(plan) is Closing.SLIT
+    leaves = close_inside(book, plan, layout, layer_yarn(plan), first="sew slits" if slit else "")
     ends(book, plan, bool(holes), folded=True)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
                 seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))

@@ -31,16 +31,17 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
                      onto_empty=True)
     if any(plan.joins):
         book.increase(join_needles(plan, layout), "for the join")
-    book.hang_weights(Weight.EVEN, layout.needles)
     book.thread(MAIN, fresh=True)
     book.set_dial(garment_dial, "for the first row")
     book.section("Hanging the edge")
 
 
-def first_row(book: Ledger, plan: BandPlan) -> int:
-    """Knit the row at the garment's dial; return how many rows have been knitted (1)."""
+def first_row(book: Ledger, plan: BandPlan, layout: Layout, *, rolls: bool = False) -> int:
+    """Knit the row at the garment's dial, and hang the weights once it holds; return how many rows
+    have been knitted (1). A band that `rolls` stays at that dial."""
     book.knit(1, "at the garment's dial")
-    if not plan.band.dials:
+    book.hang_weights(Weight.EVEN, layout.needles)
+    if not plan.band.dials and not rolls:
         book.set_dial(plan.band.dial, "for the band")
     return 1
 
@@ -80,17 +81,20 @@ def way_off(plan: BandPlan) -> Way:
     return WAYS_OFF[plan.band.bind_off or CHAIN_OFF.name]
 
 
-def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN
-                 ) -> tuple[str, ...]:
+def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN, *,
+                 first: str = "") -> tuple[str, ...]:
     """Fold the band inward: the line where it began on the needles, a loose row, chained off.
 
     Or off on waste yarn, to be sewn down by hand. Returns the edges that are left waiting.
     A layer with another count takes the line evenly, a stitch missed or taken twice (P09).
+    `first` is what must be sewn before the layers shut it in.
     """
     if way_off(plan) is SEWN:
-        return _sew_off(book, layout, "sew facing", "band", "Closing the band inside")
+        return _sew_off(book, layout, "sew facing", "band", "Closing the band inside", first)
     book.unthread(cut=True)
     book.weights_off()
+    if first:
+        book.attend(first)
     book.attend("fold up", layout.needles)
     book.hang(SEAM_LINE, layout.needles, "where the band began", onto_empty=False,
               picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
@@ -100,9 +104,11 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN
     return ()
 
 
-def _sew_off(book: Ledger, layout: Layout, topic: str, purpose: str, section: str
-             ) -> tuple[str, ...]:
+def _sew_off(book: Ledger, layout: Layout, topic: str, purpose: str, section: str,
+             first: str = "") -> tuple[str, ...]:
     bind_off(book, layout.needles, SEWN, LAST_ROW)
+    if first:
+        book.attend(first)
     book.attend(topic, purpose=purpose)
     book.section(section)
     return (LAST_ROW,)

@@ -20,7 +20,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     """
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
-    done = first_row(book, plan)
+    done = first_row(book, plan, layout)
     book.knit(plan.depth.value - done, "to the end of the band")
     back = layout.needles - standing_out(layout.needles, plan.band.rib, RibMake.LATCHED,
                                          mirrored=layout.hem is Side.RIGHT)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from ...machine.needles import Needles
+from ...machine.needles import NONE, Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
 from ..band import Layout, hole_spans, knit_rows
 from ..ledger import Ledger
+from ..marks import second_needles
 from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import Made
@@ -23,7 +24,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     holes = hole_spans(plan, layout) if with_holes else ()
     rows = plan.rows
     hang_edge(book, plan, layout, garment_dial)
-    done = 0 if rolls else first_row(book, plan)
+    done = first_row(book, plan, layout, rolls=rolls)
     closing = closing_of(plan)
     if not holes or closing is Closing.LOOPS or closing is None:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the end of the band",
@@ -35,10 +36,19 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     else:
         knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
         fills: Needles = single_holes(book, closing, holes, layout)
-        knit_rows(book, plan, rows.holes_to_fold, "to the end of the band", done=rows.to_holes,
-                  fills=fills)
+        _above_holes(book, plan, fills)
         book.attend("look at holes")
     book.section("Band")
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, bool(holes), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
+
+
+def _above_holes(book: Ledger, plan: BandPlan, fills: Needles) -> None:
+    """The rows behind the holes; a row over two empty needles lays a long loop, to be turned."""
+    rows, done = plan.rows.holes_to_fold, plan.rows.to_holes
+    if closing_of(plan) is Closing.TWO_STITCHES:
+        knit_rows(book, plan, 1, "over the empty needles", done=done, fills=fills)
+        book.turn_loops(second_needles(fills, book.side))
+        rows, done, fills = rows - 1, done + 1, NONE
+    knit_rows(book, plan, rows, "to the end of the band", done=done, fills=fills)
