@@ -33,7 +33,7 @@ _SOURCE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)"')
 _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
 _NOT_FOR_ONE_FILE = re.compile(
-    r"assets/(javascripts/|stylesheets/|(keep|disk-iframe-worker)\.([0-9a-f]+\.)?(js|css)$)")
+    r"assets/(javascripts/|stylesheets/|(keep|keep-worker|disk-iframe-worker)\.([0-9a-f]+\.)?(js|css)$)")
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 

@@ -2,18 +2,22 @@
 
 const OLDER = "older "; // before the name of what is left although this edition has a newer version
 
-const reason = (fault) =>
-  fault instanceof Refusal ? fault.message
-    : fault.name === "QuotaExceededError" ? "full"
-      : fault instanceof TypeError ? "unreachable" : "refused";
+/** @type {(fault: unknown) => string} */
+function reason(fault) {
+  if (fault instanceof Refusal) return fault.message;
+  if (fault instanceof DOMException && fault.name === "QuotaExceededError") return "full";
+  return fault instanceof TypeError ? "unreachable" : "refused";
+}
 
+/** @type {() => Promise<sw.State>} */
 async function state() {
   const cache = await caches.open(NAME);
   const { kept, left, lost } = await record(cache);
   const seen = await lastRead(cache, kept);
   const used = new Set(["frame", ...kept].flatMap(filesOf));
   const sizes = await sizesLeft();
-  const groups = Object.entries(EDITION.groups).map(([name, { title, version }]) => ({ name, title,
+  /** @type {sw.Shown[]} */
+  const groups = Object.entries(LIST.groups).map(([name, { title, version }]) => ({ name, title,
     version, bytes: sizeOf(filesOf(name)), kept: name === "frame" || kept.includes(name) }));
   for (const [name, [title, version]] of Object.entries(left)) {
     groups.push({ name: hasGroup(name) ? OLDER + name : name, title, version,
@@ -21,15 +25,17 @@ async function state() {
   }
   if (seen.length) groups.push({ name: "read", title: "The last pages you read", bytes: sizeOf(seen), kept: true });
   const bytes = sizeOf([...used, ...seen]) + Object.values(sizes).reduce((sum, size) => sum + size, 0);
-  return { edition: EDITION.edition, groups, gone: [], left: Object.keys(left), lost, bytes };
+  return { edition: LIST.edition, groups, gone: [], left: Object.keys(left), lost, bytes };
 }
 
 /* All files of a group, or none of them. For want of room, what was merely read goes first. */
+/** @type {(name: string) => Promise<sw.State>} */
 async function keep(name) {
   if (!hasGroup(name)) throw new Refusal("missing");
   if (self.registration.installing || self.registration.waiting) throw new Refusal("changed");
   const cache = await caches.open(NAME);
   const now = await record(cache);
+  /** @type {(names: string[]) => string[]} */
   const without = (names) => names.filter((each) => each !== name);
   const all = async () => {
     await bring(cache, "frame", []);
@@ -45,6 +51,7 @@ async function keep(name) {
   return state();
 }
 
+/** @type {(asked: string) => Promise<sw.State>} */
 async function drop(asked) {
   const name = asked.startsWith(OLDER) ? asked.slice(OLDER.length) : asked;
   const cache = await caches.open(NAME);
@@ -57,6 +64,7 @@ async function drop(asked) {
   return state();
 }
 
+/** @type {(cache: Cache, now: sw.Saved, name: string) => Promise<void>} */
 async function dropKept(cache, now, name) {
   if (name !== "read" && !hasGroup(name)) throw new Refusal("missing");
   const kept = now.kept.filter((each) => each !== name);
@@ -67,6 +75,7 @@ async function dropKept(cache, now, name) {
 }
 
 /* A newer edition that waits does not bring back what was taken away in the meantime. */
+/** @type {(cache: Cache, name: string) => Promise<void>} */
 async function unname(cache, name) {
   if (!await cache.match(RECORD)) return;
   const now = await record(cache);
@@ -76,14 +85,17 @@ async function unname(cache, name) {
 }
 
 /* The first page came before the worker did: it is remembered when it says so. */
+/** @type {(path: string) => Promise<sw.State>} */
 async function visit(path) {
   const cache = await caches.open(NAME);
-  if (FILES.has(path)) await bringFile(cache, FILES.get(path), [], []);
+  const file = FILES.get(path);
+  if (file) await bringFile(cache, file, [], []);
   return state();
 }
 
 /* The newer edition is taken only when no other page of the site is open: none changes under
    anyone's hands. */
+/** @type {() => Promise<sw.Answer>} */
 async function take() {
   const open = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
   const ours = open.filter((client) => pathOf(client.url) !== null);
@@ -92,9 +104,12 @@ async function take() {
   return { taken: true };
 }
 
+/** @type {Record<string, (name: string) => Promise<sw.Answer>>} */
 const ANSWERS = { state, keep, drop, take, visit };
+/** @type {Promise<sw.Answer>} */
 let work = Promise.resolve(); // one thing after another: two askings never cross
 
+/** @type {(event: ExtendableEvent, does: () => Promise<sw.Answer>) => Promise<sw.Answer>} */
 function later(event, does) {
   work = work.then(does).catch((fault) => ({ refused: reason(fault) }));
   event.waitUntil(work);

@@ -7,15 +7,18 @@ const MOST_READ = 4e6; // bytes of what was merely read; the oldest goes first
 /* The record of what is saved lies in the edition's own cache, so that it is never another's:
    {kept: [name], titles: {name: [title, version]}, left: {name: [title, version]}, lost: [name]}.
    `left` has what is not in this edition, or could not be brought; `lost` is the latter. */
+/** @type {(cache: Cache) => Promise<sw.Saved>} */
 async function record(cache) {
   const found = await cache.match(RECORD);
   return { kept: [], titles: {}, left: {}, lost: [], ...(found ? await found.json() : {}) };
 }
 
+/** @type {(cache: Cache, data: Omit<sw.Saved, "titles">) => Promise<void>} */
 const write = (cache, data) => cache.put(RECORD, new Response(JSON.stringify(
   { ...data, titles: Object.fromEntries(data.kept.map((name) => [name, titleOf(name)])) })));
 
-const titleOf = (name) => [EDITION.groups[name].title, EDITION.groups[name].version];
+/** @type {(name: string) => [title: string, version: string]} */
+const titleOf = (name) => [LIST.groups[name].title, LIST.groups[name].version];
 
 async function cacheNames() {
   return (await caches.keys()).filter((name) => name.startsWith(CACHES));
@@ -23,10 +26,13 @@ async function cacheNames() {
 
 const olderNames = async () => (await cacheNames()).filter((name) => ![NAME, LEFT].includes(name));
 
+/** @type {(names: string[]) => Promise<Cache[]>} */
 const opened = (names) => Promise.all(names.map((name) => caches.open(name)));
 
 /* What some caches say is saved, by name with title and version: {kept, left}. */
+/** @type {(names: string[]) => Promise<sw.Found>} */
 async function savedIn(names) {
+  /** @type {sw.Found} */
   const found = { kept: {}, left: {} };
   for (const now of await Promise.all((await opened(names)).map(record))) {
     for (const name of now.kept) found.kept[name] = now.titles[name] || [name, ""];
@@ -37,25 +43,29 @@ async function savedIn(names) {
 }
 
 /* True when every file of the frame and of what is saved lies in the edition's cache. */
+/** @type {(kept: string[]) => Promise<boolean>} */
 async function holdsAll(kept) {
   const held = new Set((await (await caches.open(NAME)).keys()).map((request) => request.url));
   return ["frame", ...kept].flatMap(filesOf).every((file) => held.has(address(file[0])));
 }
 
+/** @type {() => Promise<string | null>} */
 async function editionOfServer() {
   const response = await fetch(address("edition.json"), { cache: "no-store" });
   const { edition } = response.ok ? await response.json() : {};
-  return DIGEST.test(edition) ? edition : null;
+  return isDigest(edition) ? edition : null;
 }
 
 /* Why an answer of the server is not the file that it should be: it is of another edition, or
    something on the way answered in the site's place. */
+/** @type {() => Promise<sw.Other>} */
 async function whyOther() {
   const edition = await editionOfServer().catch(() => null);
-  return edition && edition !== EDITION.edition ? "changed" : "foreign";
+  return edition && edition !== LIST.edition ? "changed" : "foreign";
 }
 
 /* A file that did not change is taken from the older edition: nothing is fetched for it. */
+/** @type {(file: sw.File, older: Cache[]) => Promise<sw.Body>} */
 async function bodyOf([path, wanted], older) {
   for (const cache of older) {
     const found = await cache.match(address(path));
@@ -69,10 +79,12 @@ async function bodyOf([path, wanted], older) {
   return [body, response.headers.get("content-type")];
 }
 
+/** @type {(cache: Cache, path: string, body: ArrayBuffer, type: string | null) => Promise<void>} */
 async function put(cache, path, body, type) {
   await cache.put(address(path), new Response(body, { headers: type ? { "content-type": type } : {} }));
 }
 
+/** @type {(cache: Cache, file: sw.File, older: Cache[], brought: sw.File[]) => Promise<void>} */
 async function bringFile(cache, file, older, brought) {
   if (await cache.match(address(file[0]))) return;
   await put(cache, file[0], ...await bodyOf(file, older));
@@ -80,8 +92,10 @@ async function bringFile(cache, file, older, brought) {
 }
 
 /* All files of a group, or none that was not there before. */
+/** @type {(cache: Cache, name: string, older: Cache[]) => Promise<void>} */
 async function bring(cache, name, older) {
   const files = filesOf(name);
+  /** @type {sw.File[]} */
   const brought = [];
   for (let at = 0; at < files.length; at += AT_ONCE) {
     const some = files.slice(at, at + AT_ONCE);
@@ -93,20 +107,25 @@ async function bring(cache, name, older) {
   }
 }
 
+/** @type {(cache: Cache, files: sw.File[]) => Promise<boolean[]>} */
 const forget = (cache, files) => Promise.all(files.map((file) => cache.delete(address(file[0]))));
 
 /* What lies in the cache and belongs to nothing that is saved: pages that were read, the oldest first. */
+/** @type {(cache: Cache, kept: string[]) => Promise<sw.File[]>} */
 async function lastRead(cache, kept) {
   const used = new Set(["frame", ...kept].flatMap(filesOf));
-  const held = (await cache.keys()).map((request) => FILES.get(pathOf(request.url)));
-  return held.filter((file) => file && !used.has(file));
+  return (await cache.keys()).flatMap((request) => {
+    const file = FILES.get(pathOf(request.url) || "");
+    return file && !used.has(file) ? [file] : [];
+  });
 }
 
 /* Remembers a file that was read, if it is of this edition and there is room. */
+/** @type {(path: string, read: Promise<ArrayBuffer>, type: string | null) => Promise<void>} */
 async function remember(path, read, type) {
   const file = FILES.get(path);
   const body = await read;
-  if (await digest(body) !== file[1]) return;
+  if (!file || await digest(body) !== file[1]) return;
   const cache = await caches.open(NAME);
   await put(cache, path, body, type);
   const all = await lastRead(cache, (await record(cache)).kept);
@@ -115,10 +134,12 @@ async function remember(path, read, type) {
 
 /* -- What was saved and is not in this edition ---------------------------------------------------- */
 
-const ownerOf = (path) => (/^patterns\/([^/]+)\//.exec(path) || [])[1];
+/** @type {(path: string | null) => string | undefined} */
+const ownerOf = (path) => (/^patterns\/([^/]+)\//.exec(path || "") || [])[1];
 
 /* Copies patterns as an older edition has them, and all that their pages may ask for. The scripts
    and styles of a page are named by their digests, so that they are never another edition's. */
+/** @type {(names: string[], older: Cache[]) => Promise<void>} */
 async function setAside(names, older) {
   const frame = new Set(filesOf("frame").map((file) => address(file[0])));
   const left = await caches.open(LEFT);
@@ -126,30 +147,39 @@ async function setAside(names, older) {
     for (const request of await cache.keys()) {
       const owner = ownerOf(pathOf(request.url));
       if (request.url === RECORD || frame.has(request.url) || (owner && !names.includes(owner))) continue;
-      if (!await left.match(request)) await left.put(request, await cache.match(request));
+      const response = await left.match(request) ? undefined : await cache.match(request);
+      if (response) await left.put(request, response);
     }
   }
 }
 
 /* Takes one of them away; with the last of them goes what they shared. */
+/** @type {(now: sw.Saved, name: string) => Promise<void>} */
 async function dropLeft(now, name) {
   delete now.left[name];
-  if (!Object.keys(now.left).length) return caches.delete(LEFT);
+  if (!Object.keys(now.left).length) {
+    await caches.delete(LEFT);
+    return;
+  }
   const left = await caches.open(LEFT);
   const own = (await left.keys()).filter((request) => ownerOf(pathOf(request.url)) === name);
-  return Promise.all(own.map((request) => left.delete(request)));
+  await Promise.all(own.map((request) => left.delete(request)));
 }
 
+/** @type {(path: string) => Promise<Response | undefined>} */
 const fromLeft = (path) => caches.match(address(path), { cacheName: LEFT });
 
 /* The bytes of what is left, by pattern; under "" what they share. */
+/** @type {() => Promise<Record<string, number>>} */
 async function sizesLeft() {
+  /** @type {Record<string, number>} */
   const sizes = {};
   if (!await caches.has(LEFT)) return sizes;
   const left = await caches.open(LEFT);
   for (const request of await left.keys()) {
     const owner = ownerOf(pathOf(request.url)) || "";
-    sizes[owner] = (sizes[owner] || 0) + (await (await left.match(request)).blob()).size;
+    const response = await left.match(request);
+    if (response) sizes[owner] = (sizes[owner] || 0) + (await response.blob()).size;
   }
   return sizes;
 }

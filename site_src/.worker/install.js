@@ -1,8 +1,10 @@
 /* -- From one edition to the next ------------------------------------------------------------------ */
 
+/** @type {(name: string) => boolean} */
 const isOfLeft = (name) => name.endsWith(" left");
 
 /* Sets aside, as they are, patterns that older caches have among what is saved or left there. */
+/** @type {(kept: string[], left: string[], names: string[]) => Promise<void>} */
 async function setAsideAll(kept, left, names) {
   for (const [wanted, from] of [[kept, names.filter((name) => !isOfLeft(name))],
                                 [left, names.filter(isOfLeft)]]) {
@@ -11,6 +13,7 @@ async function setAsideAll(kept, left, names) {
 }
 
 /* Brings all that is saved. What this edition does not have is set aside. */
+/** @type {(names: string[]) => Promise<void>} */
 async function bringAll(names) {
   const cache = await caches.open(NAME);
   const older = await opened(names);
@@ -21,8 +24,8 @@ async function bringAll(names) {
     Object.keys(some).filter((name) => !hasGroup(name)));
   for (const name of ["frame", ...kept]) await bring(cache, name, older);
   await setAsideAll(gone, left, names);
-  const titled = (name) => [name, titles[name]];
-  await write(cache, { kept, left: Object.fromEntries([...gone, ...left].map(titled)), lost: [] });
+  const titled = Object.fromEntries([...gone, ...left].map((name) => [name, titles[name]]));
+  await write(cache, { kept, left: titled, lost: [] });
   if (!await holdsAll(kept)) throw new Refusal("incomplete");
 }
 
@@ -40,8 +43,10 @@ async function install() {
 }
 
 /* What was saved between the installing of this edition and now: brought as well, or set aside. */
+/** @type {(cache: Cache, now: sw.Saved, names: string[]) => Promise<void>} */
 async function bringRest(cache, now, names) {
   const before = await savedIn(names);
+  /** @type {(saved: [name: string, title: [string, string]]) => boolean} */
   const isNews = ([name]) => !now.kept.includes(name) && !Object.hasOwn(now.left, name);
   for (const [name, title] of Object.entries(before.kept).filter(isNews)) {
     try {
@@ -69,6 +74,7 @@ async function activate() {
 }
 
 /* One without a record may be of a newer edition that is being installed at this moment. */
+/** @type {(name: string) => Promise<void>} */
 async function dropCache(name) {
   const hasRecord = isOfLeft(name) || await (await caches.open(name)).match(RECORD);
   if (hasRecord || !self.registration.installing) await caches.delete(name);

@@ -14,34 +14,50 @@
 
 /* {edition, list, files: [[path, digest, bytes]], groups: {name: {title, version, files: [index]}}};
    `list` is the digest of files and groups, so that nothing of them is missing. */
+/** @type {unknown} */
 const EDITION = null;
 
-const ROOT = new URL("./", self.location);
+const ROOT = new URL("./", self.location.href);
 const CACHES = `walebook ${ROOT.pathname} `;
 const DIGEST = /^[0-9a-f]{20}$/;
 
 class Refusal extends Error {}
 
-const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+/** @type {(value: unknown) => value is Record<string, unknown>} */
+function isObject(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
 
+/** @type {(text: unknown) => boolean} */
+const isDigest = (text) => typeof text === "string" && DIGEST.test(text);
+
+/** @type {(file: unknown) => boolean} */
 const isFile = (file) => Array.isArray(file) && file.length === 3 && typeof file[0] === "string"
-  && file[0] !== "" && DIGEST.test(file[1]) && Number.isInteger(file[2]) && file[2] >= 0;
+  && file[0] !== "" && isDigest(file[1]) && Number.isInteger(file[2]) && file[2] >= 0;
 
+/** @type {(group: unknown, files: unknown[]) => boolean} */
 const isGroup = (group, files) => isObject(group) && typeof group.title === "string"
   && typeof group.version === "string" && Array.isArray(group.files) && group.files.length > 0
   && group.files.every((index) => Number.isInteger(index) && index in files);
 
 /* True for a list that has every part it must have. */
-const isFormed = (list) => isObject(list) && DIGEST.test(list.edition) && DIGEST.test(list.list)
-  && Array.isArray(list.files) && list.files.length > 0 && list.files.every(isFile)
-  && isObject(list.groups) && Object.hasOwn(list.groups, "frame")
-  && Object.values(list.groups).every((group) => isGroup(group, list.files));
+/** @type {(list: unknown) => list is sw.Edition} */
+function isFormed(list) {
+  if (!isObject(list) || !isDigest(list.edition) || !isDigest(list.list)) return false;
+  const { files, groups } = list;
+  return Array.isArray(files) && files.length > 0 && files.every(isFile)
+    && isObject(groups) && Object.hasOwn(groups, "frame")
+    && Object.values(groups).every((group) => isGroup(group, files));
+}
 
-const FORMED = isFormed(EDITION);
-const NAME = FORMED && CACHES + EDITION.edition;
-const LEFT = FORMED && `${NAME} left`; // what was saved and is not in this edition, as it was
-const FILES = new Map(FORMED ? EDITION.files.map((file) => [file[0], file]) : []);
+/* The list; an empty one where it is not formed, and then nothing is ever installed. */
+/** @type {sw.Edition} */
+const LIST = isFormed(EDITION) ? EDITION : { edition: "", list: "", files: [], groups: {} };
+const NAME = CACHES + LIST.edition;
+const LEFT = `${NAME} left`; // what was saved and is not in this edition, as it was
+const FILES = new Map(LIST.files.map((file) => [file[0], file]));
 
+/** @type {(body: BufferSource) => Promise<string>} */
 async function digest(body) {
   const bytes = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("").slice(0, 20);
@@ -49,22 +65,27 @@ async function digest(body) {
 
 /* True for a list of which nothing is missing or changed. */
 async function isWhole() {
-  if (!FORMED) return false;
-  const files = EDITION.files.map((file) => `${file.join("\t")}\n`);
-  const groups = Object.keys(EDITION.groups).sort().map((name) => {
-    const group = EDITION.groups[name];
+  if (!isFormed(EDITION)) return false;
+  const files = LIST.files.map((file) => `${file.join("\t")}\n`);
+  const groups = Object.keys(LIST.groups).sort().map((name) => {
+    const group = LIST.groups[name];
     return `${[name, group.title, group.version, group.files.join()].join("\t")}\n`;
   });
   const text = [...files, ...groups].join("");
-  return await digest(new TextEncoder().encode(text)) === EDITION.list;
+  return await digest(new TextEncoder().encode(text)) === LIST.list;
 }
 
+/** @type {(path: string) => string} */
 const address = (path) => new URL(path.split("/").map(encodeURIComponent).join("/"), ROOT).href;
-const hasGroup = (name) => Object.hasOwn(EDITION.groups, name);
-const filesOf = (name) => EDITION.groups[name].files.map((index) => EDITION.files[index]);
+/** @type {(name: string) => boolean} */
+const hasGroup = (name) => Object.hasOwn(LIST.groups, name);
+/** @type {(name: string) => sw.File[]} */
+const filesOf = (name) => LIST.groups[name].files.map((index) => LIST.files[index]);
+/** @type {(files: sw.File[]) => number} */
 const sizeOf = (files) => files.reduce((sum, file) => sum + file[2], 0);
 
 /* The path in the site of an address; null for what lies outside of it. */
+/** @type {(url: string) => string | null} */
 function pathOf(url) {
   const { origin, pathname } = new URL(url);
   if (origin !== ROOT.origin || !pathname.startsWith(ROOT.pathname)) return null;

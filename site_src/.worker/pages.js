@@ -3,6 +3,7 @@
 const IN_TIME = 300; // ms in which a server has to say that it has another edition
 const NAMED = /\.[0-9a-f]{8,}\.(?:min\.)?(?:css|js)$/; // by the digest of what is in it
 
+/** @type {(title: string, ...paragraphs: string[]) => Response} */
 function notice(title, ...paragraphs) {
   const text = paragraphs.map((each) => `<p>${each}</p>`).join("");
   return new Response(
@@ -17,6 +18,7 @@ function notice(title, ...paragraphs) {
 const notKept = () => notice("This page is not kept on this device",
   "There is no connection. What you chose to keep can be read without one, and the last pages you read.");
 
+/** @type {Record<string, () => Response>} */
 const OTHERS = {
   changed: () => notice("The site has an update",
     "This page is not saved on this device. The site has a newer version of it than the pages that you"
@@ -26,34 +28,42 @@ const OTHERS = {
     + " Log in to the network, or try again later. What you saved offline is still here."),
 };
 
-async function fromServer(path, mayBeNewer) {
+/** @type {(file: sw.File, mayBeNewer: boolean) => Promise<Response>} */
+async function fromServer([path, wanted], mayBeNewer) {
   const response = await fetch(address(path), { cache: "no-cache" });
   if (!response.ok || mayBeNewer) return response;
   const body = await response.clone().arrayBuffer();
   // A server may alter what it sends; if it says that the edition is ours, it is not a newer one.
-  if (await digest(body) === FILES.get(path)[1]) return response;
+  if (await digest(body) === wanted) return response;
   const edition = await editionOfServer().catch(() => null);
-  if (edition === EDITION.edition) return response;
+  if (edition === LIST.edition) return response;
   throw new Refusal(edition ? "changed" : "foreign");
 }
 
 /* A response that was redirected may not answer a navigation. */
+/** @type {(response: Response) => Response} */
 const plain = (response) => !response.redirected ? response
   : new Response(response.body, { status: response.status, headers: response.headers });
 
 /* One answer for a page and all that it asks for, so that it is not put together from two editions. */
+/** @type {Map<string, Promise<boolean>>} */
 const asked = new Map();
 
+/** @type {(client: string) => Promise<boolean>} */
 function isNewest(client) {
-  if (!client || !asked.has(client)) {
-    const late = new Promise((done) => { setTimeout(done, IN_TIME, EDITION.edition); });
-    asked.set(client, Promise.race([late, editionOfServer().catch(() => EDITION.edition)])
-      .then((edition) => edition === EDITION.edition));
-  }
-  return asked.get(client);
+  const before = client ? asked.get(client) : undefined;
+  if (before) return before;
+  /** @type {Promise<string | null>} */
+  const late = new Promise((done) => { setTimeout(done, IN_TIME, LIST.edition); });
+  const answer = Promise.race([late, editionOfServer().catch(() => LIST.edition)])
+    .then((edition) => edition === LIST.edition);
+  asked.set(client, answer);
+  return answer;
 }
 
-async function serve(path, isPage, event) {
+/** @type {(file: sw.File, isPage: boolean, event: FetchEvent) => Promise<Response>} */
+async function serve(file, isPage, event) {
+  const [path] = file;
   const cache = await caches.open(NAME);
   const held = await cache.match(address(path));
   const isNamed = NAMED.test(path);
@@ -62,24 +72,34 @@ async function serve(path, isPage, event) {
   const client = event.resultingClientId || event.clientId;
   if (held && (!nothingKept || await isNewest(client))) return held;
   try {
-    const response = await fromServer(path, nothingKept && !isNamed);
+    const response = await fromServer(file, nothingKept && !isNamed);
     // A page that the server gave asks the server for all else.
     if (isPage) asked.set(client, Promise.resolve(false));
-    if (response.ok && !held) {
-      // Read at once: an answer left unread would hold back the next request for the same file.
-      const body = response.clone().arrayBuffer();
-      body.catch(() => null);
-      later(event, () => remember(path, body, response.headers.get("content-type")));
-    }
+    if (!held) rememberLater(path, response, event);
     return plain(response);
   } catch (fault) {
-    const other = held || await fromLeft(path);
-    if (other || !isPage) return other || Response.error();
-    return fault instanceof Refusal ? OTHERS[fault.message]() : notKept();
+    return held || withoutServer(path, isPage, fault);
   }
 }
 
+/** @type {(path: string, response: Response, event: FetchEvent) => void} */
+function rememberLater(path, response, event) {
+  if (!response.ok) return;
+  // Read at once: an answer left unread would hold back the next request for the same file.
+  const body = response.clone().arrayBuffer();
+  body.catch(() => null);
+  later(event, () => remember(path, body, response.headers.get("content-type")));
+}
+
+/** @type {(path: string, isPage: boolean, fault: unknown) => Promise<Response>} */
+async function withoutServer(path, isPage, fault) {
+  const other = await fromLeft(path);
+  if (other || !isPage) return other || Response.error();
+  return fault instanceof Refusal ? OTHERS[fault.message]() : notKept();
+}
+
 /* What is not in this edition: set aside before, or the server's. */
+/** @type {(path: string, isPage: boolean, event: FetchEvent) => Promise<Response>} */
 async function elsewhere(path, isPage, event) {
   const left = await fromLeft(path);
   if (left) return left;
@@ -90,5 +110,6 @@ self.addEventListener("fetch", (event) => {
   const path = event.request.method === "GET" ? pathOf(event.request.url) : null;
   const isPage = event.request.mode === "navigate";
   if (path === null) return;
-  event.respondWith(FILES.has(path) ? serve(path, isPage, event) : elsewhere(path, isPage, event));
+  const file = FILES.get(path);
+  event.respondWith(file ? serve(file, isPage, event) : elsewhere(path, isPage, event));
 });

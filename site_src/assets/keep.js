@@ -1,23 +1,13 @@
-/* Keeping patterns on the device: registers the worker, asks it to keep or let go, shows what is
-   kept and how much room it takes, and offers an update without ever taking it unasked. */
-(() => {
+/* Keeping patterns on the device: asks the worker to keep or let go, shows what is kept and how much
+   room it takes, and offers an update without ever taking it unasked. */
+(function (walebook) {
   "use strict";
-  const ROOT = new URL("../", document.currentScript.src);
+  const { ROOT, ask, come, register } = walebook.worker;
   const HELP = new URL("offline.html", ROOT).href;
   const place = location.href.startsWith(ROOT.href) ? location.pathname.slice(ROOT.pathname.length) : "";
   const pattern = (/^patterns\/([^/]+)\//.exec(place) || [])[1];
 
-  const WHY_NOT = {
-    disk: "This site was opened from disk: it is on this device already, and needs no keeping. "
-      + "What cannot be done from disk: to be told of a newer edition.",
-    insecure: "This address does not begin with https, so the browser keeps no pages of it. "
-      + "Take the one file of your size instead: it opens without a connection.",
-    absent: "This browser keeps no pages for this site. It may be a private window, or a setting. "
-      + "Take the one file of your size instead: it opens without a connection.",
-    none: "This copy of the site brings nothing to keep pages with.",
-    preview: "This is a preview of the site. It saves nothing offline. What you saved before stays "
-      + "on this device.",
-  };
+  /** @type {Record<kept.Why, string>} */
   const REFUSED = {
     full: "There is no room for it: nothing new was kept, and what was kept before is still here. "
       + "Let another pattern go, or free room on the device, and try again.",
@@ -30,6 +20,7 @@
     refused: "The browser refused to keep it: nothing new was kept.",
   };
 
+  /** @type {<Tag extends keyof HTMLElementTagNameMap>(tag: Tag, text: string | Node, attributes?: Record<string, string>) => HTMLElementTagNameMap[Tag]} */
   const element = (tag, text, attributes = {}) => {
     const made = document.createElement(tag);
     for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
@@ -37,45 +28,16 @@
     return made;
   };
 
+  /** @type {(text: string, does: () => void) => HTMLButtonElement} */
   const button = (text, does) => {
     const made = element("button", text, { type: "button", class: "wb-button" });
-    made.addEventListener("click", () => does(made));
+    made.addEventListener("click", does);
     return made;
   };
 
+  /** @type {(bytes: number) => string} */
   const room = (bytes) => bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB`
     : `${(bytes / 1e6).toFixed(1)} MB`;
-
-  /* -- The worker ----------------------------------------------------------------------------- */
-
-  function ask(worker, what, name) {
-    return new Promise((answer) => {
-      const channel = new MessageChannel();
-      channel.port1.onmessage = (event) => answer(event.data);
-      worker.postMessage({ ask: what, name }, [channel.port2]);
-    });
-  }
-
-  /* Resolves once the worker has come to one of the states. */
-  const come = (worker, ...states) => new Promise((done) => {
-    const look = () => states.includes(worker.state) && done(worker.state);
-    worker.addEventListener("statechange", look);
-    look();
-  });
-
-  async function register() {
-    if (location.protocol === "file:") throw WHY_NOT.disk;
-    if (document.querySelector("meta[name=walebook-preview]")) throw WHY_NOT.preview;
-    if (!window.isSecureContext) throw WHY_NOT.insecure;
-    if (!navigator.serviceWorker || !window.caches) throw WHY_NOT.absent;
-    const registration = await navigator.serviceWorker
-      .register(new URL("sw.js", ROOT), { scope: ROOT.pathname })
-      .catch((fault) => { throw fault.name === "SecurityError" ? WHY_NOT.absent : WHY_NOT.none; });
-    if (!registration.active) await come(registration.installing || registration.waiting,
-                                         "activated", "redundant");
-    if (!registration.active) throw WHY_NOT.none;
-    return registration;
-  }
 
   /* A page from disk has no manifest: the browser would complain that it may not read it. */
   function nameManifest() {
@@ -87,10 +49,17 @@
   /* -- One pattern, on its own pages ----------------------------------------------------------- */
 
   class Box {
+    /**
+     * @param {string} name
+     * @param {Element} before
+     */
     constructor(name, before) {
       this.name = name;
       this.said = element("p", "", { role: "status" });
       this.pressed = button("", () => this.change());
+      this.kept = false;
+      /** @type {ServiceWorkerRegistration | null} */
+      this.registration = null;
       this.pressed.hidden = true;
       const link = element("a", "What is kept on this device", { href: HELP });
       this.element = element("section", "", { class: "wb-keep", "aria-label": "Without a signal" });
@@ -98,14 +67,18 @@
       before.after(this.element);
     }
 
+    /** @type {kept.Shown["say"]} */
     say(text) { this.said.textContent = text; }
 
+    /** @type {kept.Shown["start"]} */
     async start(registration) {
       this.registration = registration;
       this.show(await ask(registration.active, "state"));
     }
 
+    /** @type {(state: kept.State | kept.Refused) => void} */
     show(state) {
+      if (state.refused) return;
       const group = state.groups.find((each) => each.name === this.name);
       this.element.hidden = !group;
       if (!group) return;
@@ -119,6 +92,7 @@
     }
 
     async change() {
+      if (!this.registration) return;
       this.pressed.disabled = true;
       if (!this.kept) this.say("Keeping it …");
       const answer = await change(this.registration, this.kept ? "drop" : "keep", this.name);
@@ -129,6 +103,7 @@
   }
 
   /* The browser is asked to clear nothing of its own accord; it answers as it likes. */
+  /** @type {(registration: ServiceWorkerRegistration, what: "keep" | "drop", name: string) => Promise<kept.State | kept.Refused>} */
   async function change(registration, what, name) {
     if (what === "keep" && navigator.storage && navigator.storage.persist) {
       await navigator.storage.persist().catch(() => false);
@@ -141,25 +116,33 @@
   /* -- All that is kept, on the page about it --------------------------------------------------- */
 
   class List {
+    /** @param {Element} before */
     constructor(before) {
       this.said = element("p", "", { role: "status" });
       this.list = element("ul", "", { class: "wb-kept" });
       this.room = element("p", "");
+      /** @type {ServiceWorkerRegistration | null} */
+      this.registration = null;
       before.append(this.said, this.list, this.room);
     }
 
+    /** @type {kept.Shown["say"]} */
     say(text) { this.said.textContent = text; }
 
+    /** @type {kept.Shown["start"]} */
     async start(registration) {
       this.registration = registration;
       await this.show(await ask(registration.active, "state"));
     }
 
+    /** @type {(state: kept.State | kept.Refused) => Promise<void>} */
     async show(state) {
+      if (state.refused) return;
       this.list.replaceChildren(...state.groups.map((group) => this.line(group)));
       this.room.textContent = await this.roomTaken(state.bytes);
     }
 
+    /** @type {(group: kept.Group) => HTMLElement} */
     line(group) {
       const frame = group.name === "frame";
       const what = group.version ? `${group.title}, version ${group.version}` : group.title;
@@ -175,39 +158,51 @@
       return made;
     }
 
+    /** @type {(bytes: number) => Promise<string>} */
     async roomTaken(bytes) {
+      /** @type {Partial<StorageManager>} */
       const storage = navigator.storage || {};
       const all = storage.estimate ? await storage.estimate().catch(() => null) : null;
       const lasting = storage.persisted ? await storage.persisted().catch(() => false) : false;
-      return `Kept in all, what is shared counted once: ${room(bytes)}.`
-        + (all && all.quota ? ` The browser counts ${room(all.usage)} for everything from this `
-          + `address, and allows ${room(all.quota)}.` : "")
-        + (lasting ? " It has promised not to clear it of its own accord."
-          : " It may clear it when room runs short, or after long disuse.");
+      const allowed = all && all.quota ? ` The browser counts ${room(all.usage || 0)} for everything from `
+        + `this address, and allows ${room(all.quota)}.` : "";
+      const promised = lasting ? " It has promised not to clear it of its own accord."
+        : " It may clear it when room runs short, or after long disuse.";
+      return `Kept in all, what is shared counted once: ${room(bytes)}.${allowed}${promised}`;
     }
 
+    /** @type {(pressed: HTMLButtonElement, what: "keep" | "drop", group: kept.Group) => Promise<void>} */
     async change(pressed, what, group) {
+      if (!this.registration) return;
       pressed.disabled = true;
       this.say(what === "keep" ? `Keeping ${group.title} …` : "");
       const answer = await change(this.registration, what, group.name);
       pressed.disabled = false;
-      if (answer.refused) return this.say(REFUSED[answer.refused]);
+      if (answer.refused) {
+        this.say(REFUSED[answer.refused]);
+        return;
+      }
       this.say(`${group.title}: ${what === "keep" ? "kept" : "let go"}.`);
       await this.show(answer);
-      (this.list.querySelector(`[data-group="${group.name}"]`) || this.list.querySelector("button")).focus();
+      /** @type {HTMLElement | null} */
+      const again = this.list.querySelector(`[data-group="${group.name}"]`);
+      (again || this.list.querySelector("button"))?.focus();
     }
   }
 
+  /** @type {(group: kept.Group) => string} */
   const stateLeft = (group) => group.name.startsWith("older ")
     ? "This is the version you saved. Its update could not be loaded yet. "
     : "It is no longer on the site. ";
 
-  const titleOf = (state, name) => (state.groups.find((each) => each.name === name) || {}).title || name;
+  /** @type {(state: kept.State, name: string) => string} */
+  const titleOf = (state, name) => state.groups.find((each) => each.name === name)?.title || name;
 
   /* -- A newer edition --------------------------------------------------------------------------- */
 
   /* Tells that a newer edition is ready, what it changes of what is kept, and waits. Where nothing
      is kept the newest is read anyway, and it is offered only once it is in the way of keeping. */
+  /** @type {(registration: ServiceWorkerRegistration, inTheWay?: boolean) => Promise<void>} */
   async function offer(registration, inTheWay = false) {
     const waiting = registration.waiting;
     if (!waiting || document.querySelector(".wb-newer")) return;
@@ -223,18 +218,23 @@
     (document.querySelector(".md-content") || document.body).append(bar);
   }
 
+  /** @type {(mine: kept.State, theirs: kept.State) => string} */
   function changes(mine, theirs) {
     const kept = mine.groups.filter((group) => group.kept && group.version);
-    const changed = kept.map((old) => [old, theirs.groups.find((each) => each.name === old.name)])
-      .filter(([old, next]) => next && next.version !== old.version)
-      .map(([old, next]) => `${old.title}: version ${old.version} becomes ${next.version}.`);
+    const changed = kept.flatMap((old) => {
+      const next = theirs.groups.find((each) => each.name === old.name);
+      return next && next.version !== old.version
+        ? [`${old.title}: version ${old.version} becomes ${next.version}.`] : [];
+    });
     const gone = (theirs.left || []).map((name) => `${titleOf(mine, name)} is no longer on the site. It `
       + "stays saved on this device, as it is, until you remove it.");
     return [...changed, ...gone].join(" ");
   }
 
+  /** @type {(registration: ServiceWorkerRegistration, said: HTMLElement) => Promise<void>} */
   async function accept(registration, said) {
     const taken = registration.waiting;
+    if (!taken) return;
     come(taken, "activated").then(() => location.reload());
     const answer = await ask(taken, "take");
     if (answer.refused !== "open") return;
@@ -243,10 +243,11 @@
       + "tabs, then press Update. The update also comes by itself after all tabs are closed.";
   }
 
+  /** @type {(registration: ServiceWorkerRegistration) => void} */
   function watch(registration) {
     registration.addEventListener("updatefound", async () => {
       const found = registration.installing;
-      if (registration.active && await come(found, "installed", "redundant") === "installed") {
+      if (registration.active && found && await come(found, "installed", "redundant") === "installed") {
         offer(registration);
       }
     });
@@ -255,12 +256,13 @@
 
   /* -- Start --------------------------------------------------------------------------------------- */
 
+  /** @type {() => kept.Shown | null} */
   function mount() {
     const list = document.getElementById("kept-here");
     if (list) return new List(list);
-    const top = pattern && document.querySelector("article .wb-hand-over, article .wb-edition, "
+    const top = document.querySelector("article .wb-hand-over, article .wb-edition, "
       + "article .wb-summary");
-    return top ? new Box(pattern, top) : null;
+    return top && pattern ? new Box(pattern, top) : null;
   }
 
   async function start() {
@@ -279,4 +281,4 @@
 
   if (document.readyState === "complete") start();
   else window.addEventListener("load", start);
-})();
+}(window.walebook = window.walebook || {}));

@@ -5,6 +5,7 @@
   "use strict";
   const MINE = "walebook-size ";
   const sizes = [...document.querySelectorAll(".wb-size-part")];
+  /** @type {(id: string) => Element | undefined} */
   const named = (id) => sizes.find((size) => size.id === id);
   const hash = () => decodeURIComponent(location.hash.slice(1));
   const before = window.name.startsWith(MINE) ? window.name.slice(MINE.length) : "";

@@ -167,6 +167,24 @@ def test_functions_stay_small():
     assert long >= LONG_FUNCTIONS, "a function on the list is short now: take it off"
 
 
+def test_every_script_is_put_on_the_page_once():
+    """Plain scripts come in the order of the list: one that is not on it is not there."""
+    listed = re.findall(r"^  - (assets/[\w/-]+\.js)$",
+                        (ROOT / "mkdocs.yml").read_text(encoding="utf-8"), re.MULTILINE)
+    written = {path.relative_to(ROOT / "site_src").as_posix()
+               for path in (ROOT / "site_src" / "assets").rglob("*.js")}
+    # The first is put into files of several sizes alone, the other onto pages read from disk.
+    alone = {"assets/one-size.js", "assets/disk-iframe-worker.js"}
+    assert sorted(listed) == sorted(written - alone)
+
+
+def test_the_lock_file_names_no_host():
+    """What was installed from a mirror is to be installed from any other registry too."""
+    locked = (ROOT / ".ci" / "package-lock.json").read_text(encoding="utf-8")
+    assert '"integrity": "sha512-' in locked
+    assert "://" not in locked and '"resolved"' not in locked
+
+
 def test_the_map_shows_rooms_that_exist():
     """A developer's page that names what has moved sends its reader astray."""
     named = set(re.findall(r"`([\w./]+\.(?:py|md|js))`",

@@ -5,6 +5,7 @@
   const { make, button, place } = walebook;
   const ASIDE = "The place that was stored for this part cannot be read. It is kept aside.";
 
+  /** @type {(id: string, title: string, told: wb.Child[], choices: [string, wb.Knitting, wb.Attributes?][], go: wb.Go) => void} */
   function sheet(id, title, told, choices, go) {
     const made = walebook.sheet(title, [...told, ...choices.map(([label, knitting, attributes]) =>
       button(label, () => {
@@ -15,6 +16,7 @@
 
   const MAIN = { class: "wb-main-button" };
 
+  /** @type {wb.Ask["changed"]} */
   function changed(title, part, changes, go) {
     const fresh = changes.steps.fresh;
     const version = changes.from === changes.to ? "Its version number is the same."
@@ -37,10 +39,12 @@
     ], go);
   }
 
-  function damaged(title, { damage, step }, go) {
+  /** @type {wb.Ask["damaged"]} */
+  function damaged(title, { damage, step = 0 }, go) {
     const why = damage === "newer"
       ? "It was stored by a newer version of this site. Reload the page: the newer version may be here."
       : "What is stored is damaged.";
+    /** @type {[string, wb.Knitting, wb.Attributes?][]} */
     const on = step ? [[`Go on at step ${step + 1}`, { step, rows: 0, past: [] }, MAIN]] : [];
     sheet("wb-damaged", "Your place cannot be read", [
       make("p", {}, `Your place in ${title} cannot be read. ${why}`),

@@ -2,8 +2,10 @@
 (function (walebook) {
   "use strict";
   let wanted = false;
+  /** @type {WakeLockSentinel | null} */
   let lock = null;
-  let tell = () => {};
+  /** @type {wb.Awoken} */
+  let tell = () => { /* nobody asked yet */ };
 
   const NONE = "This browser cannot keep the screen on. Set a longer time before your screen turns "
     + "off, in the settings of the device.";
@@ -20,7 +22,7 @@
       lock.addEventListener("release", () => { lock = null; });
       tell("The screen stays on while you knit.", true);
       if (!wanted) release();
-    } catch (refusal) {
+    } catch {
       tell(REFUSED, false);
     }
   }
@@ -31,6 +33,7 @@
   }
 
   // `say(text, isOn)` is told what came of it, now and whenever that changes.
+  /** @type {wb.Awake["on"]} */
   function on(say) {
     wanted = true;
     tell = say;

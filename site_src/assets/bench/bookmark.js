@@ -2,47 +2,69 @@
 // "part" here is a part's key, followed by ~2, ~3 … for the second or third of pieces knit alike.
 (function (walebook) {
   "use strict";
-  const { store, place } = walebook;
+  const { store, place, isRecord } = walebook;
   const FORM = 1; // of what is written here; one of a later form is another version's
+  const PAST = /^(\d+\.\d+( |$))*$/;
   const FEW = 20; // earlier places that are kept when there is no room for all
 
+  /** @type {(edition: wb.SizeOf) => string} */
   const sizeKey = (edition) => `size/${edition.pattern}/${edition.size}`;
+  /** @type {wb.Bookmark["placeKey"]} */
   const placeKey = (edition, part) => `place/${edition.pattern}/${edition.size}/${part}`;
 
-  const isCount = (value) => Number.isInteger(value) && value >= 0;
+  /** @type {(value: unknown) => value is number} */
+  function isCount(value) {
+    return typeof value === "number" && Number.isInteger(value) && value >= 0;
+  }
+
+  // True for a record of this form, whatever the place is.
+  /** @type {(kept: Record<string, unknown>) => boolean} */
+  const isOurs = (kept) => isCount(kept.rows) && isCount(kept.when) && (kept.form || FORM) === FORM
+    && typeof kept.version === "string" && typeof kept.stamp === "string";
 
   // True for what this page writes itself, of a part that may have been another then.
+  /** @type {wb.Bookmark["isPlace"]} */
   function isPlace(kept) {
-    return Boolean(kept) && typeof kept === "object" && isCount(kept.step) && isCount(kept.rows)
-      && typeof kept.version === "string" && typeof kept.digests === "string"
-      && typeof kept.past === "string" && /^(\d+\.\d+( |$))*$/.test(kept.past)
-      && typeof kept.stamp === "string" && isCount(kept.when) && (kept.form || FORM) === FORM
-      && [kept.step, ...read(kept.past).map(([step]) => step)].every((step) => step <= lengthOf(kept));
+    if (!isRecord(kept)) return false;
+    const { step, past, digests } = kept;
+    return isCount(step) && typeof past === "string" && typeof digests === "string" && isOurs(kept)
+      && PAST.test(past) && [step, ...read(past).map(([each]) => each)].every((each) => each <= lengthOf({ digests }));
   }
 
   // The number of steps that a part had when its place was kept.
+  /** @type {wb.Bookmark["lengthOf"]} */
   const lengthOf = (kept) => kept.digests.split(" ").length;
 
   // True for a place that the part has; one of another version is asked about, not refused.
+  /** @type {(part: wb.Part, kept: wb.StoredPlace) => boolean} */
   function fits(part, kept) {
     if (kept.digests !== digestsOf(part)) return true;
     const at = place.within(part, kept);
     return at.step === kept.step && at.rows === kept.rows;
   }
 
+  /** @type {wb.Bookmark["isSize"]} */
   function isSize(kept) {
-    return Boolean(kept) && typeof kept === "object" && typeof kept.title === "string"
+    return isRecord(kept) && typeof kept.title === "string"
       && typeof kept.part === "string" && typeof kept.open === "boolean" && isCount(kept.when)
-      && typeof kept.counts === "object" && kept.counts !== null
-      && Object.values(kept.counts).every((count) => typeof count === "string");
+      && isRecord(kept.counts) && Object.values(kept.counts).every((count) => typeof count === "string");
   }
 
+  /** @type {(past: wb.Past) => string} */
   const written = (past) => past.map((at) => at.join(".")).join(" ");
-  const read = (past) => (past ? past.split(" ").map((at) => at.split(".").map(Number)) : []);
+  /** @type {(past: string) => wb.Past} */
+  const read = (past) => (past ? past.split(" ").map(readPlace) : []);
+  /** @type {(at: string) => [number, number]} */
+  const readPlace = (at) => {
+    const [step, rows] = at.split(".");
+    return [Number(step), Number(rows)];
+  };
 
+  /** @type {(part: wb.Part) => string} */
   const digestsOf = (part) => part.steps.map((step) => step.digest).join(" ");
 
   // What is kept of a part, or null.
+  /** @type {wb.Bookmark["placeOf"]} */
   function placeOf(edition, name) {
     const kept = store.get(placeKey(edition, name));
     return isPlace(kept) ? { ...kept, past: read(kept.past) } : null;
@@ -50,16 +72,18 @@
 
   // What is stored of a part: {kept}; {damage, step} where it cannot be read, `damage` telling why
   // and `step` what can still be made out; {} where nothing is.
+  /** @type {wb.Bookmark["look"]} */
   function look(edition, part, name) {
     const key = placeKey(edition, name);
     if (store.text(key) === null) return {};
     const stored = store.get(key);
     if (isPlace(stored) && fits(part, stored)) return { kept: placeOf(edition, name) };
-    const { step, form } = stored || {};
+    const { step, form } = isRecord(stored) ? stored : {};
     return { damage: isCount(form) && form > FORM ? "newer" : "damaged",
       step: isCount(step) && step > 0 && step < part.steps.length ? step : 0 };
   }
 
+  /** @type {wb.Bookmark["sizeOf"]} */
   function sizeOf(edition) {
     const kept = store.get(sizeKey(edition));
     return isSize(kept) ? kept : null;
@@ -68,6 +92,7 @@
   // Keeps a place. Where there is no room for every earlier place, the latest few are kept, which
   // `isCut` then says; `isAside` says that something unreadable was there. Returns {stamp, isCut,
   // isAside}.
+  /** @type {wb.Bookmark["keep"]} */
   function keep(edition, part, name, knitting) {
     const record = {
       step: knitting.step, rows: knitting.rows, past: written(knitting.past),
@@ -76,6 +101,7 @@
     };
     const key = placeKey(edition, name);
     const isAside = Boolean(look(edition, part, name).damage);
+    /** @type {wb.Sound} */
     const isSound = (before) => isPlace(before) && fits(part, before);
     const isWhole = store.set(key, record, isSound);
     const isCut = !isWhole && knitting.past.length > FEW
@@ -83,12 +109,14 @@
     return { stamp: record.stamp, isCut, isAside };
   }
 
+  /** @type {wb.Bookmark["keepSize"]} */
   function keepSize(edition, name, open, counts) {
     store.set(sizeKey(edition), { title: edition.title, part: name, open, counts,
       version: edition.version, when: Date.now() }, isSize);
   }
 
   // What has changed since a place was kept: null, or the steps and counts that differ.
+  /** @type {wb.Bookmark["changes"]} */
   function changes(edition, part, kept, size, counts) {
     const now = digestsOf(part);
     if (kept.version === edition.version && kept.digests === now) return null;
@@ -104,12 +132,14 @@
     };
   }
 
+  /** @type {(part: wb.Part, digest: string | undefined, step: number) => number} */
   function sameStep(part, digest, step) {
-    const found = part.steps.map((each, n) => n).filter((n) => part.steps[n].digest === digest);
+    const found = part.steps.map((_, n) => n).filter((n) => part.steps[n].digest === digest);
     if (!found.length) return Math.min(step, part.steps.length);
     return found.reduce((best, n) => (Math.abs(n - step) < Math.abs(best - step) ? n : best));
   }
 
+  /** @type {(before: wb.Counts, now: wb.Counts) => wb.Difference[]} */
   function compared(before, now) {
     const names = [...new Set([...Object.keys(before), ...Object.keys(now)])];
     return names.filter((name) => before[name] !== now[name])
@@ -117,12 +147,13 @@
   }
 
   // Every size that has a place, the latest first: {pattern, size, title, part, when}.
+  /** @type {wb.Bookmark["all"]} */
   function all() {
-    return store.keys().filter((key) => key.startsWith("size/")).map((key) => {
+    return store.keys().filter((key) => key.startsWith("size/")).flatMap((key) => {
       const [, pattern, size] = key.split("/");
       const kept = sizeOf({ pattern, size });
-      return kept && { pattern, size, ...kept };
-    }).filter(Boolean).sort((a, b) => b.when - a.when);
+      return kept ? [{ pattern, size, ...kept }] : [];
+    }).sort((a, b) => b.when - a.when);
   }
 
   walebook.bookmark = { placeOf, look, sizeOf, keep, keepSize, changes, all, isPlace, isSize, placeKey,

@@ -2,20 +2,25 @@
 // A file that is damaged, foreign or of a later kind is refused and changes nothing.
 (function (walebook) {
   "use strict";
-  const { store, merge } = walebook;
+  const { store, merge, isRecord } = walebook;
   const KIND = "walebook-kept";
   const EDITION = 1;
   const MOST = 4000000; // characters of a file that is read at all
   const KEY = /^(?:place\/[a-z0-9_-]+\/[a-z0-9._-]+\/[a-z0-9~_-]+|(?:size|remarks)\/[a-z0-9_-]+\/[a-z0-9._-]+|settings)$/;
 
+  /** @type {(entries: wb.Entries) => string} */
   const digestOf = (entries) => walebook.steps.digest(JSON.stringify(Object.entries(entries).sort(
     ([a], [b]) => (a < b ? -1 : 1))));
 
+  /** @type {(key: string, value: unknown) => boolean} */
   const isSound = (key, value) => merge.sound(key)(value);
 
   // Returns the text of the file. What was kept aside goes with it, as it is.
+  /** @type {wb.Carry["pack"]} */
   function pack() {
+    /** @type {wb.Entries} */
     const entries = {};
+    /** @type {Record<string, string | null>} */
     const aside = {};
     for (const key of store.keys()) {
       if (key.startsWith("aside/")) aside[key] = store.text(key);
@@ -27,23 +32,25 @@
   }
 
   // Returns {entries}, or {fault}: what is the matter with a file, in plain words.
+  /** @type {wb.Carry["unpack"]} */
   function unpack(text) {
     if (text.length > MOST) return { fault: "It is too large to be a file saved here." };
+    /** @type {unknown} */
     let read;
     try {
       read = JSON.parse(text);
-    } catch (damage) {
+    } catch {
       return { fault: "It is damaged, or no file that was saved here." };
     }
-    if (!read || read.kind !== KIND || typeof read.entries !== "object" || !read.entries) {
-      return { fault: "It is no file that was saved here." };
-    }
+    const entries = isRecord(read) && read.kind === KIND ? read.entries : null;
+    if (!isRecord(read) || !isRecord(entries)) return { fault: "It is no file that was saved here." };
     if (read.edition !== EDITION) return { fault: "It was saved by a later edition of this page." };
-    if (read.digest !== digestOf(read.entries)) return { fault: "It is damaged or was changed." };
-    const bad = Object.entries(read.entries).some(([key, value]) => !KEY.test(key) || !isSound(key, value));
-    return bad ? { fault: "It holds something that this page cannot read." } : { entries: read.entries };
+    if (read.digest !== digestOf(entries)) return { fault: "It is damaged or was changed." };
+    const bad = Object.entries(entries).some(([key, value]) => !KEY.test(key) || !isSound(key, value));
+    return bad ? { fault: "It holds something that this page cannot read." } : { entries };
   }
 
+  /** @type {(tell: wb.Tell) => void} */
   function save(tell) {
     const { make } = walebook;
     const address = URL.createObjectURL(new Blob([pack()], { type: "application/json" }));
@@ -55,6 +62,7 @@
     tell("Saved as my-knitting.json, where this browser puts its downloads.");
   }
 
+  /** @type {(file: File, tell: wb.Tell, done: () => void) => void} */
   function load(file, tell, done) {
     if (file.size > MOST) {
       tell("Refused: it is too large to be a file saved here. Nothing was changed.");
@@ -66,18 +74,21 @@
     reader.readAsText(file);
   }
 
+  /** @type {(text: string, tell: wb.Tell, done: () => void) => void} */
   function take(text, tell, done) {
     const { entries, fault } = unpack(text);
-    if (fault) {
+    if (!entries) {
       tell(`Refused. ${fault} Nothing was changed.`);
       return;
     }
     const found = merge.differences(entries);
+    /** @type {(choices: wb.Whose[]) => void} */
     const finish = (choices) => put(merge.merged(entries, found, choices), tell, done);
     if (found.length) merge.ask(found, finish, () => tell("Nothing was changed."));
     else finish([]);
   }
 
+  /** @type {(entries: wb.Entries, tell: wb.Tell, done: () => void) => void} */
   function put(entries, tell, done) {
     if (!merge.putBack(entries)) {
       tell("There was no room for all of it. Nothing was changed.");
@@ -88,6 +99,7 @@
     done();
   }
 
+  /** @type {() => string} */
   function asideSaid() {
     const count = store.keys().filter((key) => key.startsWith("aside/")).length;
     return count ? `Kept aside: ${count} stored ${count === 1 ? "entry" : "entries"} that could not be read `
@@ -95,9 +107,11 @@
   }
 
   // The controls and the line on which they say what came of it.
+  /** @type {wb.Carry["controls"]} */
   function controls(done) {
     const { make, button } = walebook;
     const line = make("p", { role: "status" });
+    /** @type {wb.Tell} */
     const tell = (text) => { line.textContent = text; };
     const after = () => {
       undo.hidden = !merge.canUndo();
@@ -110,7 +124,7 @@
     undo.hidden = !merge.canUndo();
     const field = make("input", { type: "file", id: "wb-carry", accept: ".json,application/json" });
     field.addEventListener("change", () => {
-      if (field.files.length) load(field.files[0], tell, after);
+      if (field.files && field.files.length) load(field.files[0], tell, after);
       field.value = "";
     });
     const aside = asideSaid();

@@ -3,6 +3,7 @@
   "use strict";
   // make("p", {class: "x"}, "text", element, …); attributes that are false, null or undefined are
   // left out, functions become listeners ({click: …}).
+  /** @type {wb.Make} */
   function make(tag, attributes, ...children) {
     const made = document.createElement(tag);
     for (const [name, value] of Object.entries(attributes || {})) {
@@ -11,18 +12,20 @@
         made.setAttribute(name, value === true ? "" : value);
       }
     }
-    made.append(...children.filter((child) => child !== null && child !== undefined && child !== ""));
+    for (const child of children) if (child) made.append(child);
     return made;
   }
 
+  /** @type {Walebook["button"]} */
   function button(label, press, attributes) {
     return make("button", { type: "button", click: press, ...attributes }, label);
   }
 
   // A copy whose ids are its own, so that no id stands twice and its labels still hold.
+  /** @type {Walebook["copy"]} */
   function copy(node) {
-    const made = node.cloneNode(true);
-    if (made.nodeType !== Node.ELEMENT_NODE) return made;
+    const made = document.importNode(node, true);
+    if (!(made instanceof Element)) return made;
     const all = [made, ...made.querySelectorAll("*")];
     for (const each of all) {
       if (each.id) each.id = `${each.id}-copy`;
@@ -36,6 +39,7 @@
   }
 
   // A window over the page with a heading and a button that closes it; shown at once.
+  /** @type {Walebook["sheet"]} */
   function sheet(title, body, attributes) {
     const heading = make("h2", { id: `wb-sheet-${sheets += 1}`, tabindex: "-1" }, title);
     const shut = button("Close", () => made.close(), { class: "wb-sheet-close" });
@@ -49,5 +53,10 @@
   }
   let sheets = 0;
 
-  Object.assign(walebook, { make, button, copy, sheet });
+  /** @type {Walebook["isRecord"]} */
+  function isRecord(value) {
+    return typeof value === "object" && value !== null && !Array.isArray(value);
+  }
+
+  Object.assign(walebook, { make, button, copy, sheet, isRecord });
 }(window.walebook = window.walebook || {}));

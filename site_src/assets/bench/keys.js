@@ -7,6 +7,7 @@
   const NATIVE = "a, button:not(.wb-zone-forward), input, select, textarea, summary, option";
 
   // Lets an act through unless it follows the one before too closely.
+  /** @type {wb.Keys["guard"]} */
   function guard(pause, now, refuse) {
     let last = -Infinity;
     return (act) => {
@@ -22,6 +23,7 @@
   }
 
   // What a key asks for: "forward", "back", "undo" or "".
+  /** @type {wb.Keys["asked"]} */
   function asked(event, single) {
     if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z") return "undo";
     if (!single || event.ctrlKey || event.metaKey || event.altKey) return "";
@@ -31,33 +33,38 @@
   }
 
   // A control with the focus keeps the keys that press it.
-  function isItsOwn(event) {
-    return (event.key === " " || event.key === "Enter") && Boolean(event.target.closest(NATIVE));
+  /** @type {(event: KeyboardEvent, target: Element) => boolean} */
+  function isItsOwn(event, target) {
+    return (event.key === " " || event.key === "Enter") && target.closest(NATIVE) !== null;
   }
 
+  /** @type {(target: Element) => boolean} */
   function isField(target) {
     return Boolean(target.closest("input, select, textarea"));
   }
 
   // `screen` is the element that listens; `single()` tells whether single keys are on.
+  /** @type {wb.Keys["listen"]} */
   function listen(screen, single, act) {
     // Before anything else on the page hears of it, so that no key does two things.
     window.addEventListener("keydown", (event) => {
       if (!(event.target instanceof Element) || !screen.contains(event.target)) return;
       event.stopImmediatePropagation();
       const wish = asked(event, single());
-      if (!wish || isItsOwn(event) || isField(event.target)) return;
+      if (!wish || isItsOwn(event, event.target) || isField(event.target)) return;
       event.preventDefault();
       if (!event.repeat) act(wish);
     }, true);
   }
 
+  /** @type {wb.Keys["swipes"]} */
   function swipes(area, act) {
+    /** @type {[number, number] | null} */
     let from = null;
     area.addEventListener("touchstart", (event) => {
       const [touch] = event.touches;
-      from = event.touches.length === 1 && !event.target.closest(".wb-scroll")
-        ? [touch.clientX, touch.clientY] : null;
+      const isOver = event.target instanceof Element && event.target.closest(".wb-scroll");
+      from = event.touches.length === 1 && !isOver ? [touch.clientX, touch.clientY] : null;
     }, { passive: true });
     area.addEventListener("touchend", (event) => {
       if (!from) return;

@@ -3,13 +3,16 @@
   "use strict";
   const { make, button, place } = walebook;
 
+  /** @type {wb.List["stateOf"]} */
   function stateOf(n, at) {
     if (n < at.step) return "done";
     return n === at.step ? "here" : "";
   }
 
   // `go(step)` is called with the step that the knitter chooses.
+  /** @type {wb.List["steps"]} */
   function steps(part, at, remarks, go) {
+    /** @type {HTMLElement[]} */
     const items = [];
     let section = "";
     part.steps.forEach((step, n) => {
@@ -30,6 +33,7 @@
     if (here) here.scrollIntoView({ block: "center" });
   }
 
+  /** @type {(step: wb.Step, n: number, state: "done" | "here" | "", remark: string | undefined, press: () => void) => HTMLElement} */
   function entry(step, n, state, remark, press) {
     const mark = { done: "done", here: "you are here", "": "" }[state];
     const label = [make("span", { class: "wb-list-number" }, String(n + 1)),
@@ -37,16 +41,16 @@
       mark ? make("span", { class: "wb-list-mark" }, mark) : "",
       remark ? make("span", { class: "wb-list-remark" }, `Your remark: ${remark}`) : ""];
     return make("li", { class: state ? `wb-is-${state}` : false },
-      make("button", { type: "button", click: press, "aria-current": state === "here" && "step" },
-        ...label.filter(Boolean)));
+      make("button", { type: "button", click: press, "aria-current": state === "here" && "step" }, ...label));
   }
 
   // The parts of the page with how far each is; `go(name)` opens one.
+  /** @type {wb.List["parts"]} */
   function parts(every, go) {
-    return make("ul", { class: "wb-parts" }, ...every.map(({ name, title, said }) =>
-      make("li", {}, button("", () => go(name), {}), "")).map((item, n) => {
-      item.querySelector("button").append(make("b", {}, every[n].title), ` ${every[n].said}`);
-      return item;
+    return make("ul", { class: "wb-parts" }, ...every.map(({ name, title, said }) => {
+      const press = button("", () => go(name));
+      press.append(make("b", {}, title), ` ${said}`);
+      return make("li", {}, press);
     }));
   }
 

@@ -1,22 +1,26 @@
 // The knitter's own remarks, one a step, kept on her device.
 (function (walebook) {
   "use strict";
-  const { store } = walebook;
+  const { store, isRecord } = walebook;
   const LONGEST = 2000;
 
+  /** @type {(edition: wb.SizeOf) => string} */
   const keyOf = (edition) => `remarks/${edition.pattern}/${edition.size}`;
 
+  /** @type {wb.Remarks["isRemarks"]} */
   function isRemarks(kept) {
-    return Boolean(kept) && typeof kept === "object" && !Array.isArray(kept)
+    return isRecord(kept)
       && Object.values(kept).every((text) => typeof text === "string" && text.length <= LONGEST);
   }
 
+  /** @type {wb.Remarks["all"]} */
   function all(edition) {
     const kept = store.get(keyOf(edition));
     return isRemarks(kept) ? kept : {};
   }
 
   // Keeps a remark, or takes it away where the text is empty; others are left as they are.
+  /** @type {wb.Remarks["keep"]} */
   function keep(edition, step, text) {
     const remarks = { ...all(edition) };
     const said = text.trim().slice(0, LONGEST);
@@ -25,6 +29,7 @@
     return store.set(keyOf(edition), remarks, isRemarks);
   }
 
+  /** @type {wb.Remarks["ask"]} */
   function ask(edition, step, number, done) {
     const { make, button } = walebook;
     const field = make("textarea", { id: "wb-remark", rows: "5", maxlength: String(LONGEST) });

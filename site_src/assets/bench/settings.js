@@ -1,10 +1,11 @@
 // The reader's settings: how every page looks, and how the page is knitted from.
 (function (walebook) {
   "use strict";
-  const { store, make } = walebook;
+  const { store, make, isRecord } = walebook;
   const root = document.documentElement;
 
   // name: [label, choices as [value, said], the first being what holds until something is chosen]
+  /** @type {wb.Fields} */
   const READING = {
     text: ["Text size", [["100", "as it is"], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
       ["250", "250 %"], ["300", "300 %"]]],
@@ -15,6 +16,7 @@
     upright: ["No italics, one plain typeface"],
     still: ["Nothing moves"],
   };
+  /** @type {wb.Fields} */
   const KNITTING = {
     count: ["One touch stands for", [["steps", "a step or a shaping"], ["rows", "each row"]]],
     pause: ["A second touch is ignored for", [["400", "0.4 seconds"], ["800", "0.8 seconds"],
@@ -26,26 +28,34 @@
     vibrate: ["Vibrate at each touch"],
   };
   const ALL = { ...READING, ...KNITTING };
+  /** @type {((name: string, value?: wb.Value) => void)[]} */
   const watchers = [];
 
-  const first = (name) => (ALL[name][1] ? ALL[name][1][0][0] : false);
+  /** @type {(name: string) => wb.Value} */
+  function first(name) {
+    const [, choices] = ALL[name];
+    return choices ? choices[0][0] : false;
+  }
 
+  /** @type {(name: string, value: unknown) => boolean} */
   function isChosen(name, value) {
-    const choices = ALL[name] && ALL[name][1];
-    return Boolean(ALL[name]) && (choices ? choices.some(([each]) => each === value)
-      : typeof value === "boolean");
+    if (!Object.keys(ALL).includes(name)) return false;
+    const [, choices] = ALL[name];
+    return choices ? choices.some(([each]) => each === value) : typeof value === "boolean";
   }
 
+  /** @type {wb.Settings["isSettings"]} */
   function isSettings(kept) {
-    return Boolean(kept) && typeof kept === "object" && !Array.isArray(kept)
-      && Object.entries(kept).every(([name, value]) => isChosen(name, value));
+    return isRecord(kept) && Object.entries(kept).every(([name, value]) => isChosen(name, value));
   }
 
+  /** @type {wb.Settings["get"]} */
   function get(name) {
     const kept = store.get("settings");
     return isSettings(kept) && name in kept ? kept[name] : first(name);
   }
 
+  /** @type {wb.Settings["choose"]} */
   function choose(name, value) {
     const kept = store.get("settings");
     store.set("settings", { ...(isSettings(kept) ? kept : {}), [name]: value }, isSettings);
@@ -68,7 +78,7 @@
     root.classList.toggle("wb-cm-only", units === "cm");
     root.classList.toggle("wb-in-only", units === "in");
     for (const [name, css] of [["spacing", "wb-spaced"], ["upright", "wb-upright"],
-      ["still", "wb-still"], ["left", "wb-left-handed"]]) root.classList.toggle(css, get(name));
+      ["still", "wb-still"], ["left", "wb-left-handed"]]) root.classList.toggle(css, Boolean(get(name)));
   }
 
   // "13 cm (5 in)" in a text becomes two measures, of which one can be hidden.
@@ -79,24 +89,32 @@
     if (marked) return;
     marked = true;
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    /** @type {Text[]} */
     const found = [];
     while (walker.nextNode()) {
       const node = walker.currentNode;
-      if (BOTH.test(node.data) && !node.parentElement.closest("title, script, style, .wb-cm, .wb-in")) {
-        found.push(node);
-      }
+      if (node instanceof Text && BOTH.test(node.data) && isShown(node)) found.push(node);
     }
     found.forEach(splitUnits);
   }
 
+  /** @type {(node: Text) => boolean} */
+  function isShown(node) {
+    return !node.parentElement?.closest("title, script, style, .wb-cm, .wb-in");
+  }
+
+  /** @type {(node: Text) => void} */
   function splitUnits(node) {
     const parent = node.parentElement;
+    if (!parent) return;
+    /** @type {(css: string, text: string) => Element} */
     const piece = (css, text) => {
       const made = document.createElementNS(parent.namespaceURI, parent.closest("svg") ? "tspan" : "span");
       made.setAttribute("class", css);
       made.append(text);
       return made;
     };
+    /** @type {Text} */
     let rest = node;
     for (let match = BOTH.exec(rest.data); match; match = BOTH.exec(rest.data)) {
       const pair = rest.splitText(match.index);
@@ -106,21 +124,23 @@
     }
   }
 
+  /** @type {(name: string) => HTMLElement} */
   function field(name) {
     const [label, choices] = ALL[name];
     const id = `wb-set-${name}`;
     if (!choices) {
       const box = make("input", { type: "checkbox", id,
         change: () => choose(name, box.checked) });
-      box.checked = get(name);
+      box.checked = Boolean(get(name));
       return make("p", { class: "wb-set" }, box, make("label", { for: id }, label));
     }
     const list = make("select", { id, change: () => choose(name, list.value) },
       ...choices.map(([value, said]) => make("option", { value }, said)));
-    list.value = get(name);
+    list.value = String(get(name));
     return make("p", { class: "wb-set" }, make("label", { for: id }, label), list);
   }
 
+  /** @type {(title: string, fields: wb.Fields) => HTMLElement} */
   function group(title, fields) {
     return make("fieldset", {}, make("legend", {}, title), ...Object.keys(fields).map(field));
   }
@@ -147,5 +167,5 @@
   apply();
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", addButton);
   else addButton();
-  walebook.settings = { get, choose, open, isSettings, apply, onChange: (tell) => watchers.push(tell) };
+  walebook.settings = { get, choose, open, isSettings, apply, onChange: (tell) => { watchers.push(tell); } };
 }(window.walebook = window.walebook || {}));

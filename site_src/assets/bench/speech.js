@@ -3,11 +3,13 @@
   "use strict";
   const LONGEST = 220; // characters: one short utterance a step
 
+  /** @type {() => SpeechSynthesisVoice[]} */
   function voices() {
     if (!("speechSynthesis" in window)) return [];
-    return window.speechSynthesis.getVoices().filter((voice) => voice.localService);
+    return window.speechSynthesis.getVoices().filter((each) => each.localService);
   }
 
+  /** @type {wb.Speech["voice"]} */
   function voice() {
     const own = voices();
     const language = document.documentElement.lang || "en";
@@ -15,6 +17,7 @@
   }
 
   // Needles are said as words: "L20 to R19" is "left 20 to right 19".
+  /** @type {wb.Speech["spoken"]} */
   function spoken(text) {
     const words = text.replace(/\bL(\d+)\b/g, "left $1").replace(/\bR(\d+)\b/g, "right $1")
       .replace(/\s+/g, " ").trim();
@@ -24,6 +27,7 @@
   }
 
   // Returns true when a voice of the device says it; a remote voice is never used.
+  /** @type {wb.Speech["say"]} */
   function say(text) {
     const own = voice();
     if (!own) return false;
@@ -39,6 +43,7 @@
     if ("speechSynthesis" in window) window.speechSynthesis.cancel();
   }
 
+  /** @type {AudioContext | null} */
   let sounds = null;
 
   function tick() {
@@ -52,7 +57,7 @@
       note.connect(volume).connect(sounds.destination);
       note.start();
       note.stop(sounds.currentTime + 0.05);
-    } catch (none) {
+    } catch {
       sounds = null;
     }
   }

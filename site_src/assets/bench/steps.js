@@ -3,13 +3,14 @@
 (function (walebook) {
   "use strict";
   const RUN = /^(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]+))?$/;
-  const SIDES = { l: "left", r: "right" };
 
+  /** @type {wb.Steps["said"]} */
   function said(node) {
-    return node ? node.textContent.replace(/\s+/g, " ").trim() : "";
+    return node ? (node.textContent || "").replace(/\s+/g, " ").trim() : "";
   }
 
   // A short digest of a text (FNV-1a, 32 bits): tells that a step has changed, no more.
+  /** @type {wb.Steps["digest"]} */
   function digest(text) {
     let hash = 0x811c9dc5;
     for (let n = 0; n < text.length; n += 1) {
@@ -19,6 +20,7 @@
   }
 
   // Rows at which something is done within a step, each with what is done and what is left in work.
+  /** @type {(item: Element, written: string[][]) => wb.Stop[]} */
   function stopsOf(item, written) {
     const listed = [...item.querySelectorAll(".wb-rows > li")];
     const act = said(item.querySelector("p b"));
@@ -28,17 +30,21 @@
         return stop(counter, act, said(row).slice(counter.length));
       });
     }
-    const rows = [...item.querySelectorAll(".wb-scroll tbody tr")];
-    if (rows.length) return rows.map((row) => ofTable(row));
-    return written.map(([counter, left]) => stop(counter, act, left));
+    /** @type {NodeListOf<HTMLTableRowElement>} */
+    const rows = item.querySelectorAll(".wb-scroll tbody tr");
+    if (rows.length) return [...rows].map((row) => ofTable(row));
+    return written.map(([counter, left]) => stop(counter, act, left || ""));
   }
 
+  /** @type {(counter: string, act: string, left: string) => wb.Stop} */
   function stop(counter, act, left) {
     return { counter: Number(counter), act, left: left.trim() };
   }
 
+  /** @type {(row: HTMLTableRowElement) => wb.Stop} */
   function ofTable(row) {
-    const heads = [...row.closest("table").querySelectorAll("thead th")].map(said);
+    const table = row.closest("table");
+    const heads = table ? [...table.querySelectorAll("thead th")].map(said) : [];
     const cells = [...row.cells].map(said);
     const acts = heads.map((head, n) => [head, cells[n]]).slice(1, -1)
       .filter(([, cell]) => cell !== "–").map(([head, cell]) => `${head}: ${cell}`);
@@ -46,8 +52,10 @@
       cells[cells.length - 1]);
   }
 
+  /** @type {(item: HTMLElement, token: string, before: wb.Standing, yarns: string[], section: string) => wb.Step} */
   function stepOf(item, token, before, yarns, section) {
-    const [, counter, side, rows, dial, yarn, stops] = RUN.exec(token);
+    const [, counter, side, rows, dial, yarn, stops] = RUN.exec(token)
+      || ["", String(before.counter), "r"];
     const written = stops ? stops.split(",").map((each) => each.split(":")) : [];
     const knitted = Number(rows || 0);
     const from = Number(counter) - knitted;
@@ -60,9 +68,9 @@
       digest: digest(said(item)),
       rows: knitted,
       counter: Number(counter),
-      side: SIDES[side],
+      side: side === "l" ? "left" : "right",
       dial: dial === undefined ? before.dial : dial,
-      yarn: yarn === undefined ? before.yarn : yarns[yarn] || "",
+      yarn: yarn === undefined ? before.yarn : yarns[Number(yarn)] || "",
       stops: (knitted ? stopsOf(item, written) : [])
         .map((each) => ({ ...each, at: each.counter - from }))
         .filter((each, n, all) => each.at >= 0 && each.at <= knitted
@@ -71,19 +79,26 @@
   }
 
   // Returns the parts of the page: pieces, bands and the making up, in the page's order.
+  /** @type {wb.Steps["read"]} */
   function read(root) {
+    /** @type {Map<string, wb.Part>} */
     const parts = new Map();
-    for (const list of root.querySelectorAll("ol.wb-steps")) {
+    /** @type {NodeListOf<HTMLElement>} */
+    const lists = root.querySelectorAll("ol.wb-steps");
+    for (const list of lists) {
       const first = list.querySelector(":scope > li[id]");
       if (!first) continue;
       const key = first.id.replace(/-\d+$/, "");
-      if (!parts.has(key)) parts.set(key, partOf(root, key, list));
-      addSteps(parts.get(key), list);
+      const part = parts.get(key) || partOf(root, key, list);
+      parts.set(key, part);
+      addSteps(part, list);
     }
     return [...parts.values()];
   }
 
+  /** @type {(root: ParentNode, key: string, list: HTMLElement) => wb.Part} */
   function partOf(root, key, list) {
+    /** @type {HTMLElement | null} */
     const heading = root.querySelector(`h2[id="${key === "make-up" ? "making-up" : key}"]`);
     const title = heading ? said(heading).replace(/\s*¶$/, "") : key;
     return {
@@ -96,34 +111,41 @@
     };
   }
 
+  /** @type {(root: ParentNode, key: string) => number} */
   function timesOf(root, key) {
+    /** @type {HTMLElement | null} */
     const top = root.querySelector("[data-wb-times]");
-    const pair = top && top.dataset.wbTimes.split(" ").find((each) => each.startsWith(`${key}:`));
+    const pair = top && (top.dataset.wbTimes || "").split(" ").find((each) => each.startsWith(`${key}:`));
     return pair ? Number(pair.split(":")[1]) : 1;
   }
 
+  /** @type {(part: wb.Part, list: HTMLElement) => void} */
   function addSteps(part, list) {
     const title = list.previousElementSibling;
     const section = title && title.tagName === "H3" ? said(title).replace(/\s*¶$/, "") : "";
-    const items = [...list.children].filter((item) => item.id);
+    /** @type {NodeListOf<HTMLElement>} */
+    const items = list.querySelectorAll(":scope > [id]");
     const tokens = (list.dataset.wbRun || "").split(" ");
     items.forEach((item, n) => {
       const before = part.steps[part.steps.length - 1] || part.starts;
-      const told = RUN.test(tokens[n] || "") ? tokens[n] : `${before.counter}r`;
-      part.steps.push(stepOf(item, told, before, part.yarns, section));
+      part.steps.push(stepOf(item, tokens[n] || "", before, part.yarns, section));
     });
   }
 
   // The pattern, version and size the page is of; null on a page without steps.
+  /** @type {wb.Steps["edition"]} */
   function edition(root) {
+    /** @type {HTMLElement | null} */
     const top = root.querySelector("[data-wb-pattern]");
     if (!top) return null;
-    const { wbPattern, wbVersion, wbSize, wbTitle, wbPairs } = top.dataset;
-    return { pattern: wbPattern, version: wbVersion, size: wbSize, title: wbTitle, pairs: wbPairs || "" };
+    const { wbPattern = "", wbVersion = "", wbSize = "", wbTitle = "", wbPairs = "" } = top.dataset;
+    return { pattern: wbPattern, version: wbVersion, size: wbSize, title: wbTitle, pairs: wbPairs };
   }
 
   // Every count of the page by its name, so that two versions can be compared.
+  /** @type {wb.Steps["counts"]} */
   function counts(root) {
+    /** @type {wb.Counts} */
     const found = {};
     for (const pair of root.querySelectorAll(".wb-facts > div")) {
       found[said(pair.querySelector("dt"))] = said(pair.querySelector("dd"));
@@ -138,6 +160,7 @@
     return found;
   }
 
+  /** @type {(found: wb.Counts, label: string) => void} */
   function addCount(found, label) {
     const cut = /^(.*?)[:,] ([^:,]*\d[^:]*):?$/.exec(label.replace(/:$/, ""));
     if (cut) found[cut[1]] = cut[2];

@@ -3,49 +3,54 @@
 (function (walebook) {
   "use strict";
   const PREFIX = "walebook:";
+  /** @type {Map<string, string>} */
   const memory = new Map();
-  const checks = new Map(); // what is sound under a key
+  // What is sound under a key.
+  /** @type {Map<string, wb.Sound>} */
+  const checks = new Map();
+  /** @type {wb.State} */
   let state = "works";
+  /** @type {((state: wb.State) => void)[]} */
   const watchers = [];
 
-  function shelf() {
-    try {
-      return window.localStorage;
-    } catch (refusal) {
-      return null;
-    }
-  }
+  const shelf = () => window.localStorage;
 
+  /** @type {(next: wb.State) => void} */
   function become(next) {
     if (next === state) return;
     state = next;
     watchers.forEach((tell) => tell(state));
   }
 
+  /** @type {(fault: unknown) => boolean} */
   function isFull(fault) {
-    return fault && (fault.name === "QuotaExceededError" || fault.name === "NS_ERROR_DOM_QUOTA_REACHED"
-      || fault.code === 22);
+    return fault instanceof DOMException && (fault.name === "QuotaExceededError"
+      || fault.name === "NS_ERROR_DOM_QUOTA_REACHED" || fault.code === 22);
   }
 
+  /** @type {wb.Store["text"]} */
   function text(key) {
-    if (memory.has(key)) return memory.get(key);
+    const held = memory.get(key);
+    if (held !== undefined) return held;
     try {
       return shelf().getItem(PREFIX + key);
-    } catch (refusal) {
+    } catch {
       become("refused");
       return null;
     }
   }
 
+  /** @type {(written: string) => unknown} */
   function parsed(written) {
     try {
       return JSON.parse(written);
-    } catch (damage) {
+    } catch {
       return null;
     }
   }
 
   // Returns the value kept under `key`, or null; what cannot be read counts as not there.
+  /** @type {wb.Store["get"]} */
   function get(key) {
     const written = text(key);
     return written === null ? null : parsed(written);
@@ -53,25 +58,32 @@
 
   // Keeps `value`; returns false when it is held in memory only, until the page is closed.
   // What is there and is not sound is not written over: it is kept aside first.
+  /** @type {wb.Store["set"]} */
   function set(key, value, isSound) {
     if (isSound) checks.set(key, isSound);
     return put(key, JSON.stringify(value));
   }
 
+  /** @type {(key: string, written: string) => void} */
   function write(key, written) {
-    const before = checks.has(key) ? shelf().getItem(PREFIX + key) : null;
-    if (before !== null && !checks.get(key)(parsed(before))) setAside(key, before);
+    const isSound = checks.get(key);
+    const before = isSound ? shelf().getItem(PREFIX + key) : null;
+    if (isSound && before !== null && !isSound(parsed(before))) setAside(key, before);
     shelf().setItem(PREFIX + key, written);
   }
 
+  /** @type {(key: string, written: string) => void} */
   function setAside(key, written) {
     let n = 1;
     const name = () => `${PREFIX}aside/${n}/${key}`;
-    while (![null, written].includes(shelf().getItem(name()))) n += 1;
+    /** @type {(there: string | null) => boolean} */
+    const isTaken = (there) => there !== null && there !== written;
+    while (isTaken(shelf().getItem(name()))) n += 1;
     shelf().setItem(name(), written);
   }
 
   // Keeps aside, as it is, what is under a key and will be written over by choice.
+  /** @type {wb.Store["keepAside"]} */
   function keepAside(key) {
     const written = text(key);
     try {
@@ -87,13 +99,14 @@
       try {
         write(key, written);
         memory.delete(key);
-      } catch (fault) {
+      } catch {
         return false;
       }
     }
     return true;
   }
 
+  /** @type {wb.Store["put"]} */
   function put(key, written) {
     try {
       write(key, written);
@@ -107,34 +120,38 @@
     }
   }
 
+  /** @type {wb.Store["remove"]} */
   function remove(key) {
     memory.delete(key);
     try {
       shelf().removeItem(PREFIX + key);
-    } catch (refusal) {
+    } catch {
       become("refused");
     }
   }
 
+  /** @type {wb.Store["keys"]} */
   function keys() {
     const found = new Set(memory.keys());
     try {
       const on = shelf();
       for (let n = 0; n < on.length; n += 1) {
-        if (on.key(n).startsWith(PREFIX)) found.add(on.key(n).slice(PREFIX.length));
+        const name = on.key(n);
+        if (name && name.startsWith(PREFIX)) found.add(name.slice(PREFIX.length));
       }
-    } catch (refusal) {
+    } catch {
       become("refused");
     }
     return [...found].sort();
   }
 
   // Tries once, so that the reader is told before she relies on it.
+  /** @type {wb.Store["probe"]} */
   function probe() {
     try {
       const on = shelf();
-      on.setItem(PREFIX + "probe", "1");
-      on.removeItem(PREFIX + "probe");
+      on.setItem(`${PREFIX  }probe`, "1");
+      on.removeItem(`${PREFIX  }probe`);
     } catch (fault) {
       become(isFull(fault) ? "full" : "refused");
     }
@@ -142,6 +159,7 @@
   }
 
   // Calls `tell(key)` when another tab has changed what is kept under a key.
+  /** @type {wb.Store["onOtherTab"]} */
   function onOtherTab(tell) {
     window.addEventListener("storage", (event) => {
       if (event.key && event.key.startsWith(PREFIX)) tell(event.key.slice(PREFIX.length));
@@ -160,6 +178,6 @@
     get, set, put, text, keepAside, remove, keys, probe, onOtherTab,
     state: () => state,
     said: () => SAID[state],
-    onState: (tell) => watchers.push(tell),
+    onState: (tell) => { watchers.push(tell); },
   };
 }(window.walebook = window.walebook || {}));

@@ -1,0 +1,352 @@
+/** What the scripts of a page share. Each adds its part to one object, in the order of mkdocs.yml. */
+interface Window {
+  walebook: Walebook;
+}
+
+interface Walebook {
+  make: wb.Make;
+  button: (label: wb.Child, press: (event: Event) => void, attributes?: wb.Attributes) => HTMLButtonElement;
+  copy: <N extends Node>(node: N) => N;
+  sheet: (title: string, body: wb.Child[], attributes?: wb.Attributes) => HTMLDialogElement;
+  isRecord: (value: unknown) => value is Record<string, unknown>;
+  store: wb.Store;
+  steps: wb.Steps;
+  place: wb.Places;
+  bookmark: wb.Bookmark;
+  remarks: wb.Remarks;
+  settings: wb.Settings;
+  merge: wb.Merge;
+  carry: wb.Carry;
+  awake: wb.Awake;
+  speech: wb.Speech;
+  keys: wb.Keys;
+  counter: wb.Counter;
+  list: wb.List;
+  ask: wb.Ask;
+  pieces: wb.Pieces | null;
+  links: wb.Links;
+  face: wb.Face;
+  screen: wb.Screens;
+  offer: wb.Offer;
+  bench?: wb.Bench;
+  worker: kept.Worker;
+}
+
+declare namespace wb {
+  // Elements
+
+  type Child = string | Node | null | undefined;
+  type Listener = (event: Event) => void;
+  type Attributes = Record<string, string | boolean | null | undefined | Listener>;
+  type Make = <Tag extends keyof HTMLElementTagNameMap>(
+    tag: Tag, attributes: Attributes, ...children: Child[]) => HTMLElementTagNameMap[Tag];
+
+  // The page read
+
+  interface Stop { counter: number; act: string; left: string }
+  interface Reached extends Stop { at: number }
+  interface Standing { counter: number; side: string; dial: string; yarn: string }
+  interface Step extends Standing {
+    id: string;
+    item: HTMLElement;
+    section: string;
+    text: string;
+    lead: string;
+    digest: string;
+    rows: number;
+    stops: Reached[];
+  }
+  interface Part {
+    key: string;
+    heading: HTMLElement | null;
+    title: string;
+    times: number;
+    starts: Standing;
+    yarns: string[];
+    hasCounter: boolean;
+    steps: Step[];
+  }
+  interface SizeOf { pattern: string; size: string }
+  interface Edition extends SizeOf { version: string; title: string; pairs: string }
+  type Counts = Record<string, string>;
+  interface Steps {
+    read: (root: ParentNode) => Part[];
+    edition: (root: ParentNode) => Edition | null;
+    counts: (root: ParentNode) => Counts;
+    digest: (text: string) => string;
+    said: (node: Node | null | undefined) => string;
+  }
+
+  // Where the knitter is
+
+  type Mode = "rows" | "steps";
+  type Move = "forward" | "back" | "jump" | "finish";
+  type Action = Move | "undo";
+  interface Place { step: number; rows: number }
+  type Past = [number, number][];
+  interface Knitting extends Place { past: Past }
+  interface Places {
+    ROWS: "rows";
+    STEPS: "steps";
+    begin: () => Knitting;
+    act: (part: Part, knitting: Knitting, action: Action, mode: Mode, step?: number) => Knitting;
+    isDone: (part: Part, at: Place) => boolean;
+    isCounted: (step: Step) => boolean;
+    counter: (part: Part, at: Place) => number;
+    side: (part: Part, at: Place) => string;
+    before: (part: Part, step: number) => Standing;
+    within: (part: Part, at: Place) => Place;
+    landings: (step: Step) => number[];
+  }
+
+  // What is kept
+
+  type State = "works" | "refused" | "full";
+  type Sound = (value: unknown) => boolean;
+  interface Store {
+    get: (key: string) => unknown;
+    set: (key: string, value: unknown, isSound?: Sound) => boolean;
+    put: (key: string, written: string) => boolean;
+    text: (key: string) => string | null;
+    keepAside: (key: string) => void;
+    remove: (key: string) => void;
+    keys: () => string[];
+    probe: () => State;
+    onOtherTab: (tell: (key: string) => void) => void;
+    state: () => State;
+    said: () => string;
+    onState: (tell: (state: State) => void) => void;
+  }
+  interface StoredPlace extends Place {
+    past: string;
+    version: string;
+    digests: string;
+    stamp: string;
+    when: number;
+    form?: number;
+  }
+  type KeptPlace = Omit<StoredPlace, "past"> & Knitting;
+  interface StoredSize { title: string; part: string; open: boolean; when: number; counts: Counts }
+  interface Look { kept?: KeptPlace | null; damage?: "newer" | "damaged"; step?: number }
+  interface Difference { name: string; before: string; now: string }
+  interface Changes {
+    from: string;
+    to: string;
+    steps: { before: number; now: number; fresh: number[] };
+    counts: Difference[];
+    step: number;
+  }
+  type KeptSize = StoredSize & SizeOf;
+  interface Bookmark {
+    placeOf: (edition: SizeOf, name: string) => KeptPlace | null;
+    look: (edition: SizeOf, part: Part, name: string) => Look;
+    sizeOf: (edition: SizeOf) => StoredSize | null;
+    keep: (edition: Edition, part: Part, name: string, knitting: Knitting) =>
+      { stamp: string; isCut: boolean; isAside: boolean };
+    keepSize: (edition: Edition, name: string, open: boolean, counts: Counts) => void;
+    changes: (edition: Edition, part: Part, kept: KeptPlace, size: StoredSize | null, counts: Counts) =>
+      Changes | null;
+    all: () => KeptSize[];
+    isPlace: (kept: unknown) => kept is StoredPlace;
+    isSize: (kept: unknown) => kept is StoredSize;
+    placeKey: (edition: SizeOf, part: string) => string;
+    lengthOf: (kept: { digests: string }) => number;
+  }
+  type Noted = Record<string, string>;
+  interface Remarks {
+    all: (edition: SizeOf) => Noted;
+    keep: (edition: SizeOf, step: string, text: string) => boolean;
+    ask: (edition: SizeOf, step: Step, number: number, done: () => void) => void;
+    isRemarks: (kept: unknown) => kept is Noted;
+  }
+  type Value = string | boolean;
+  type Fields = Record<string, [label: string, choices?: [value: string, said: string][]]>;
+  type Chosen = Record<string, Value>;
+  interface Settings {
+    get: (name: string) => Value;
+    choose: (name: string, value: Value) => void;
+    open: () => void;
+    isSettings: (kept: unknown) => kept is Chosen;
+    apply: () => void;
+    onChange: (tell: (name: string, value?: Value) => void) => void;
+  }
+
+  // To a file and back
+
+  type Entries = Record<string, unknown>;
+  type Whose = "here" | "file";
+  interface Differing {
+    key: string;
+    step?: string;
+    label: string;
+    here: string;
+    file: string;
+    newer?: Whose;
+  }
+  type Texts = [string, string | null][];
+  interface Loaded { before: Texts; after: string[] }
+  interface Merge {
+    differences: (entries: Entries) => Differing[];
+    merged: (entries: Entries, found: Differing[], choices: Whose[]) => Entries;
+    ask: (found: Differing[], then: (choices: Whose[]) => void, not: () => void) => void;
+    putBack: (entries: Entries) => boolean;
+    undo: () => string;
+    canUndo: () => boolean;
+    sound: (key: string) => Sound;
+  }
+  type Tell = (text: string) => void;
+  interface Carry {
+    pack: () => string;
+    unpack: (text: string) => { entries: Entries; fault?: undefined } | { entries?: undefined; fault: string };
+    controls: (done: () => void) => HTMLFieldSetElement;
+  }
+
+  // The device
+
+  type Awoken = (text: string, isOn: boolean) => void;
+  interface Awake { on: (say: Awoken) => void; off: () => void; isOn: () => boolean }
+  interface Speech {
+    say: (text: string) => boolean;
+    hush: () => void;
+    tick: () => void;
+    vibrate: () => boolean;
+    spoken: (text: string) => string;
+    voice: () => SpeechSynthesisVoice | null;
+    NO_VOICE: string;
+  }
+  type Wished = "forward" | "back" | "undo";
+  interface Keys {
+    guard: (pause: () => number, now: () => number, refuse: () => void) => (act: () => void) => boolean;
+    asked: (event: KeyboardEvent, single: boolean) => Wished | "";
+    listen: (screen: Element, single: () => boolean, act: (wish: Wished) => void) => void;
+    swipes: (area: HTMLElement, act: (wish: Wished) => void) => void;
+  }
+
+  // The bench
+
+  interface Counter {
+    instruction: (part: Part, at: Place, mode: Mode) => string;
+    lead: (part: Part, at: Place, mode: Mode) => HTMLElement | null;
+    isLast: (part: Part, at: Place) => boolean;
+    next: (part: Part, at: Place, mode: Mode) => string;
+    target: (part: Part, at: Place) => number;
+    face: (part: Part, at: Place, mode: Mode) => HTMLElement | "";
+    standing: (part: Part, at: Place) => HTMLElement;
+    spoken: (part: Part, at: Place, mode: Mode) => string;
+  }
+  interface Listed { name: string; title: string; said: string }
+  interface List {
+    steps: (part: Part, at: Place, remarks: Noted, go: (step: number) => void) => void;
+    parts: (every: Listed[], go: (name: string) => void) => HTMLElement;
+    stateOf: (n: number, at: Place) => "done" | "here" | "";
+    isDone: Places["isDone"];
+  }
+  type Go = (knitting: Knitting) => void;
+  interface Ask {
+    changed: (title: string, part: Part, changes: Changes, go: Go) => void;
+    damaged: (title: string, found: Look, go: Go) => void;
+    ASIDE: string;
+  }
+  interface Pieces {
+    edition: Edition;
+    parts: Part[];
+    find: (name: string) => Part | null;
+    named: (name: string) => Part;
+    titleOf: (name: string) => string;
+    names: () => string[];
+    together: (name: string) => string[];
+    shortOf: (name: string) => string;
+    isMarked: (name: string) => boolean;
+    farSaid: (name: string) => string;
+    mode: () => Mode;
+  }
+  interface Now { part: Part; name: string; knitting: Knitting; stamp: string }
+  interface Screen {
+    bench: HTMLDialogElement;
+    top: HTMLElement;
+    foot: HTMLElement;
+    title: HTMLElement;
+    where: HTMLElement;
+    pair: HTMLElement;
+    body: HTMLElement;
+    main: HTMLElement;
+    more: HTMLElement;
+    awake: HTMLElement;
+    told: HTMLElement;
+    live: HTMLElement;
+    next: HTMLElement;
+    undo: HTMLElement;
+    forward: HTMLElement;
+  }
+  interface Doing {
+    wish: (action: Wished) => void;
+    leave: () => void;
+    openList: () => void;
+    openMenu: () => void;
+    isOpen: () => boolean;
+  }
+  interface Screens {
+    build: (doing: Doing) => Screen;
+    arrange: (screen: Screen) => void;
+    hint: (screen: Screen) => void;
+    tell: (screen: Screen, text: string) => void;
+  }
+  interface Links { openPlace: (event: Event) => void }
+  interface Face {
+    whereSaid: (now: Now) => string;
+    headSaid: (now: Now) => string;
+    spoken: (now: Now) => string;
+    forwardSaid: (now: Now) => (string | Node)[];
+    body: (now: Now, act: (action: Action) => void, open: (name: string) => void) => (string | Node)[];
+    pairButtons: (now: Now, open: (name: string) => void) => HTMLElement[];
+  }
+  interface Offer { show: (open: (name: string) => void) => void; asked: () => string }
+  interface Bench {
+    parts: Part[];
+    edition: Edition;
+    open: (name: string) => void;
+    act: (action: Action, step?: number) => void;
+    at: () => (Knitting & { name: string }) | null;
+  }
+}
+
+// Saving offline
+
+declare namespace kept {
+  interface Group {
+    name: string;
+    title: string;
+    version?: string;
+    bytes: number;
+    kept: boolean;
+    left?: boolean;
+  }
+  interface State {
+    refused?: undefined;
+    edition: string;
+    groups: Group[];
+    gone: string[];
+    left?: string[];
+    lost: string[];
+    bytes: number;
+  }
+  type Why = "full" | "unreachable" | "changed" | "foreign" | "missing" | "refused";
+  interface Refused { refused: Why }
+  interface Taken { refused?: "open"; pages?: number }
+  interface Answers {
+    state: State | Refused;
+    keep: State | Refused;
+    drop: State | Refused;
+    visit: State | Refused;
+    take: Taken;
+  }
+  type Ask = <What extends keyof Answers>(
+    worker: ServiceWorker | null, what: What, name?: string) => Promise<Answers[What]>;
+  interface Worker {
+    ROOT: URL;
+    ask: Ask;
+    come: (worker: ServiceWorker, ...states: ServiceWorkerState[]) => Promise<ServiceWorkerState>;
+    register: () => Promise<ServiceWorkerRegistration>;
+  }
+  interface Shown { say: (text: string) => void; start: (registration: ServiceWorkerRegistration) => Promise<void> }
+}

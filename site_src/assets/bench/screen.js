@@ -1,0 +1,75 @@
+// The elements of the bench: a window over the page, built once. What they show is put in later.
+(function (walebook) {
+  "use strict";
+  const { make, button, settings, store } = walebook;
+
+  /** @type {wb.Screens["build"]} */
+  function build(doing) {
+    const title = make("b", { class: "wb-bench-part" });
+    const where = make("span", { class: "wb-bench-where" });
+    const heading = make("h2", { id: "wb-bench-title" }, where, " ", title);
+    const pair = make("div", { class: "wb-bench-pair", role: "group", "aria-label": "Knitted side by side" });
+    const body = make("div", { class: "wb-bench-body" });
+    const more = button("More below", () => main.scrollBy(0, main.clientHeight - 60), { class: "wb-bench-down" });
+    const awake = make("p", { class: "wb-bench-awake", hidden: true });
+    const main = make("div", { class: "wb-bench-main", tabindex: "0", role: "region",
+      "aria-label": "This step", scroll: () => hint(screen), click: walebook.links.openPlace }, body, awake);
+    const told = make("p", { class: "wb-bench-told", role: "status", hidden: true });
+    const live = make("p", { class: "wb-unseen", "aria-live": "polite" });
+    const next = make("p", { class: "wb-bench-next" });
+    const backZone = button("Back", () => doing.wish("back"), { class: "wb-zone wb-zone-back" });
+    const undo = button("Undo", () => doing.wish("undo"), { class: "wb-zone wb-zone-undo" });
+    const forward = button("Done", () => doing.wish("forward"), { class: "wb-zone wb-zone-forward" });
+    const bench = make("dialog", { class: "wb-bench md-typeset", "aria-labelledby": heading.id,
+      close: doing.leave }, main, told, backZone, undo, forward, live);
+    const top = make("div", { class: "wb-bench-top" }, heading, pair,
+      button("All steps", doing.openList, { class: "wb-bench-list" }),
+      button("Menu", doing.openMenu, { class: "wb-bench-menu" }));
+    const foot = make("div", { class: "wb-bench-foot" }, next, more);
+    const screen = { bench, top, foot, title, where, pair, body, main, more, awake, told, live, next,
+      undo, forward };
+    document.body.append(bench);
+    arrange(screen);
+    listen(screen, doing);
+    return screen;
+  }
+
+  /** @type {(screen: wb.Screen, doing: wb.Doing) => void} */
+  function listen(screen, doing) {
+    const { bench, main, forward } = screen;
+    // After a touch the focus goes back to where a pedal's keys do what they say.
+    bench.addEventListener("click", (event) => {
+      const isButton = event.target instanceof Element && event.target.closest("button");
+      if (event.detail > 0 && isButton && doing.isOpen()
+        && !document.querySelector("dialog.wb-sheet[open]")) forward.focus();
+    });
+    walebook.keys.listen(bench, () => !settings.get("keysOff"), doing.wish);
+    walebook.keys.swipes(main, doing.wish);
+    window.addEventListener("resize", () => { if (doing.isOpen()) hint(screen); });
+  }
+
+  // With large letters there is room for the step alone: the rest follows it when scrolled to.
+  /** @type {wb.Screens["arrange"]} */
+  function arrange({ bench, main, top, foot, told }) {
+    if (document.documentElement.classList.contains("wb-huge")) main.append(foot, top);
+    else {
+      bench.prepend(top);
+      told.after(foot);
+    }
+  }
+
+  /** @type {wb.Screens["hint"]} */
+  function hint({ main, more }) {
+    more.hidden = main.scrollHeight - main.scrollTop - main.clientHeight < 24;
+  }
+
+  // What is wrong with keeping stays in sight where there is nothing else to tell.
+  /** @type {wb.Screens["tell"]} */
+  function tell({ told }, text) {
+    const said = text || store.said();
+    told.textContent = said;
+    told.hidden = !said;
+  }
+
+  walebook.screen = { build, arrange, hint, tell };
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,58 @@
+/* Registers the worker of the site, and asks it. Where there can be none, the reason is thrown as
+   a text for the reader. */
+(function (walebook) {
+  "use strict";
+  const script = document.currentScript;
+  if (!(script instanceof HTMLScriptElement)) return;
+  const ROOT = new URL("../", script.src);
+
+  const WHY_NOT = {
+    disk: "This site was opened from disk: it is on this device already, and needs no keeping. "
+      + "What cannot be done from disk: to be told of a newer edition.",
+    insecure: "This address does not begin with https, so the browser keeps no pages of it. "
+      + "Take the one file of your size instead: it opens without a connection.",
+    absent: "This browser keeps no pages for this site. It may be a private window, or a setting. "
+      + "Take the one file of your size instead: it opens without a connection.",
+    none: "This copy of the site brings nothing to keep pages with.",
+    preview: "This is a preview of the site. It saves nothing offline. What you saved before stays "
+      + "on this device.",
+  };
+
+  /** @type {kept.Ask} */
+  function ask(worker, what, name) {
+    return new Promise((answer, fail) => {
+      if (!worker) {
+        fail(new TypeError("no worker to ask"));
+        return;
+      }
+      const channel = new MessageChannel();
+      channel.port1.onmessage = (event) => answer(event.data);
+      worker.postMessage({ ask: what, name }, [channel.port2]);
+    });
+  }
+
+  // Resolves once the worker has come to one of the states.
+  /** @type {(worker: ServiceWorker, ...states: ServiceWorkerState[]) => Promise<ServiceWorkerState>} */
+  const come = (worker, ...states) => new Promise((done) => {
+    const look = () => { if (states.includes(worker.state)) done(worker.state); };
+    worker.addEventListener("statechange", look);
+    look();
+  });
+
+  /** @type {() => Promise<ServiceWorkerRegistration>} */
+  async function register() {
+    if (location.protocol === "file:") throw WHY_NOT.disk;
+    if (document.querySelector("meta[name=walebook-preview]")) throw WHY_NOT.preview;
+    if (!window.isSecureContext) throw WHY_NOT.insecure;
+    if (!navigator.serviceWorker || !window.caches) throw WHY_NOT.absent;
+    const registration = await navigator.serviceWorker
+      .register(new URL("sw.js", ROOT), { scope: ROOT.pathname })
+      .catch((fault) => { throw fault.name === "SecurityError" ? WHY_NOT.absent : WHY_NOT.none; });
+    const coming = registration.installing || registration.waiting;
+    if (!registration.active && coming) await come(coming, "activated", "redundant");
+    if (!registration.active) throw WHY_NOT.none;
+    return registration;
+  }
+
+  walebook.worker = { ROOT, ask, come, register };
+}(window.walebook = window.walebook || {}));
