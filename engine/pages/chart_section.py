@@ -10,7 +10,7 @@ from ..markup.html import block, esc, items, link, part
 from ..proof.proof import KnittedPiece
 from ..shape.piece import Piece
 from ..words.chart import how_said, rows_said
-from ..words.lying import cuts, free, middle, where, which_row
+from ..words.lying import cuts, every_row, free, middle, where, which_row
 
 HOW = "../../techniques/stitch-chart.html"
 
@@ -65,7 +65,7 @@ def lying_section(piece: Piece, placed: Placed, *, prefix: str, first: bool, how
     rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed, free(placed)))
     rules = f"<p>{how}</p>{how_said(placed)}{cuts(piece, placed)}" if first else (
         "<p>What is knitted plain at edges and after a decrease is told at the first piece.</p>")
-    return (f"<p>Every row of this piece is knitted from the chart. {which_row(piece, placed)}</p>"
+    return (f"<p>{every_row(piece)} {which_row(piece, placed)}</p>"
             f"<p>{where(piece, placed)}</p>{rules}"
             f'<div class="wb-chart-both">'
             f"{chart_drawing(placed, prefix=prefix, title=title, only=middle(placed))}"

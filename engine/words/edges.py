@@ -29,7 +29,7 @@ from .hung import (
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
 from .told import Moment, Told
-from .words import counted, needles_said, needles_toward, stitches, which
+from .words import counted, named, needles_said, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
 
@@ -117,7 +117,7 @@ def _hang_lower(m: Moment, step: steps.Hang) -> Told:
 
 
 def _hang_hem(m: Moment, step: steps.Hang) -> Told:
-    over = f"over needles {which(step.needles)}"
+    over = f"over {named(step.needles)}"
     if m.before and len(step.needles.spans()) > 1 and step.needles == m.before.loaded:
         over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
                 f"{step.needles.first} to {step.needles.last}")

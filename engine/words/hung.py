@@ -15,7 +15,7 @@ from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .lengths import to_cut
 from .pockets import POCKET_HOW
 from .told import Moment, Told
-from .words import needles_said, needles_toward, stitches
+from .words import named, needles_said, needles_toward, stitches
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
 HANGING = "hanging-an-edge.html#knitted-on"
@@ -100,7 +100,7 @@ def hang_line(m: Moment, step: steps.Hang) -> Told:
         taken += (f", with {stitches(abs(rows - count))} {what}, spread evenly; mark where with "
                   "threads or pins")
     return Told(
-        text=f"<b>Hang {esc(step.edge)}</b> over needles {needles_said(step.needles)}, on top of "
+        text=f"<b>Hang {esc(step.edge)}</b> over {named(step.needles)}, on top of "
              f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "
              "side.",
         how=("loose-row-and-chain-off.html", "how to close the band"), check=True)

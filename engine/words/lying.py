@@ -11,10 +11,22 @@ from ..machine.needles import Needle, Needles
 from ..markup.html import items
 from ..program.chart_actions import Doing, row_actions
 from ..shape.piece import Piece
+from ..shape.ribs import Rib
 from .words import counted, joined, stitches
 
 LONGEST = 20  # needles in a strip of a drawing; one or two more at the ends
 MOST_LISTED = 40  # row counters, or needles, that are listed; beyond, only how far apart they lie
+
+
+def every_row(piece: Piece) -> str:
+    """Which rows are knitted from the chart: not those of a hem or rib, nor above a gathering."""
+    plain = [*["of the rib" if isinstance(piece.hem, Rib) else "of the hem"] * bool(piece.hem),
+             *["above the gathering"] * bool(piece.gathers)]
+    if not plain:
+        return "Every row of this piece is knitted from the chart."
+    above = " The row counter begins at 0 again above it." if piece.hem else ""
+    return ("Every row of this piece is knitted from the chart, but not the rows "
+            f"{joined(plain)}: these are plain.{above}")
 
 
 def free(placed: Placed) -> Needles:
@@ -35,9 +47,8 @@ def middle(placed: Placed) -> tuple[int, int]:
 def which_row(piece: Piece, placed: Placed) -> str:
     """The row counters at which row 1 of the chart is next."""
     high, last = placed.chart.height, (piece.gathers or (piece.rows,))[0]
-    plain = " Above the gathering all rows are plain." if piece.gathers else ""
     if high == 1:
-        return f"It has one row, knitted over and over.{plain}"
+        return "It has one row, knitted over and over."
     busy = [row for row in range(1, high + 1) if row_actions(placed, row)]
     row = busy[0] if len(busy) == 1 else 1
     starts = range(row - 1, last, high)
@@ -45,8 +56,7 @@ def which_row(piece: Piece, placed: Placed) -> str:
         f"{starts[0]}, {starts[1]}, {starts[2]} and every {high} rows on"
     alone = f", the only one of its {high} that is not plain," if len(busy) == 1 else ""
     more = "" if alone else f"; each row further is one row further up the chart, which has {high}"
-    return (f"With the row counter at <b>{shown}</b> its row {row}{alone} comes next{more}."
-            f"{plain}")
+    return (f"With the row counter at <b>{shown}</b> its row {row}{alone} comes next{more}.")
 
 
 def where(piece: Piece, placed: Placed) -> str:

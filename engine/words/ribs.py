@@ -89,15 +89,16 @@ def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Told:
 def across(m: Moment, step: rib_steps.Across) -> Told:
     """Stitches straight across to the other bed."""
     from_bed = Beds.SECOND if step.to is Beds.MAIN else Beds.MAIN
-    onto = " It has a stitch already: both lie on one needle, and are knitted as one." \
-        if m.after.doubled else ""
+    doubled = bool(m.after.doubled)
+    onto = ". It has a stitch already: both lie on one needle, and are knitted as one." \
+        if doubled else ", which comes into work."
     every = "all " if step.purpose == "all of them" else ""
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
     why = "" if every else f" {esc(step.purpose)}"
     return Told(
         text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
              f"{which(step.needles)}, straight across{why} with the transfer tool: each onto the "
-             f"needle of {step.to.value} that it faces, which comes into work.{onto} Push the "
+             f"needle of {step.to.value} that it faces{onto} Push the "
              "emptied needles back to non-working position.",
         check=not more, diagram=not every and not more)
 

@@ -116,7 +116,8 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
 
 def couple(m: Moment, step: Couple) -> Told:
     """The connecting arm on."""
-    return Told(text="<b>Join the carriages of both beds</b> with the connecting arm, on the "
+    return Told(text="<b>Take the main bed's own arm off</b> its carriage. <b>Join the carriages "
+                     "of both beds</b> with the connecting arm, on the "
                      f"{m.after.side.value}.")
 
 

@@ -57,6 +57,12 @@ def which(needles: Needles) -> str:
     return _said(needles.spans(), FEW_GROUPS)
 
 
+def named(needles: Needles) -> str:
+    """The needles with their noun, said once: "needles L4 to R1", "every other needle from L9"."""
+    said = which(needles)
+    return f"needles {said}" if said.startswith(("L", "R")) else said
+
+
 MANY_GROUPS, FEW_GROUPS = 13, 4  # from so many on, groups at even distances are not listed
 _NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh", 8: "eighth",
         9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}

@@ -43,9 +43,16 @@ def rack(k: Knitter, said: dict) -> None:
         k.owe("pitch", "how far it is racked is not said")
 
 
+@act("own_arm_off")
+def own_arm_off(k: Knitter, said: dict) -> None:
+    was, k.bed.own_arm = k.bed.own_arm, False
+    need(was, "carriages", "its own arm is off already")
+
+
 @act("join_carriages")
 def join_carriages(k: Knitter, said: dict) -> None:
     k.bed.joined = True
+    need(k.bed.own_arm is False, "carriages", "the main bed's own arm is still on its carriage")
     need(said["side"] == k.bed.carriage, "side", f"the carriage stands on the {k.bed.carriage}")
 
 
@@ -155,6 +162,9 @@ def across(k: Knitter, said: dict, source: Needles, target: Needles) -> None:
     """Stitches straight across to the needles that they face."""
     spots = rising(said["needles"])
     need(k.notes.get("pitch") == "full", "pitch", "no needle faces another")
+    come = [spot for spot in spots if target.at(spot) != WORK]
+    need(set(come) == set(spots) if "comes into work" in k.sentence else not come, "range",
+         f"{len(spots) - len(come)} of the needles that they face are in work already")
     for spot in spots:
         need(spot in source.loops, "no-loop", "a needle named holds no stitch")
         target.position.setdefault(spot, WORK)
@@ -207,5 +217,5 @@ def comb_out(k: Knitter, said: dict) -> None:
 
 @act("arm_off")
 def arm_off(k: Knitter, said: dict) -> None:
-    was, k.bed.joined = k.bed.joined, False
+    was, k.bed.joined, k.bed.own_arm = k.bed.joined, False, True
     need(was, "carriages", "the carriages are not joined")

@@ -183,6 +183,9 @@ def knit_body(k: Knitter, said: dict) -> None:
 def knit_join(k: Knitter, said: dict) -> None:
     need(k.notes.get("dialled") == "joining row only", "dial", "the dial was not set for it")
     need(k.notes.get("hung"), "hem", "no hem is hung")
+    plain = str(k.notes.get("plain rows", "hem"))
+    need("hem" in plain or "rib" in plain, "chart", "every row, so also those of the hem, was said "
+         "to be knitted from the chart")
     doubled = [s for s in k.bed.main.full() if len(k.bed.main.loops[s]) > 1]
     counted_row(said)
     was, k.bed.weights = k.bed.weights, True  # the hem holds itself: weights come after the row

@@ -134,6 +134,7 @@ class Bed:
     half_end: str | None = None
     passed_by: str | None = None
     joined: bool = False
+    own_arm: bool = True
     cloth: bool = False
     rows: int = 0
     long: tuple[int, ...] = ()

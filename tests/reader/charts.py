@@ -33,6 +33,12 @@ def chart(k: Knitter) -> Chart:
     return k.notes["chart"]  # type: ignore[return-value]
 
 
+@act("chart_but")
+def chart_but(k: Knitter, said: dict) -> None:
+    chart(k)
+    k.note("plain rows", said["words"])
+
+
 @act("chart_every", "chart_name", "chart_two")
 def chart_every(k: Knitter, said: dict) -> None:
     chart(k)
