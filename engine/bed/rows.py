@@ -1,4 +1,4 @@
-"""How the bed does the steps around the carriage: yarn, dial, counter, rows by machine and hand.
+"""How the bed does the steps around the carriage: yarn, dial, counter, rows by machine.
 
 Every function keeps to one order: what the step needs, what it does to the loops, to the
 carriage, to the counter.
@@ -10,32 +10,19 @@ from ..machine.needles import NONE, Needles, between
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import (
     BY_HAND,
-    TOPICS,
-    Attend,
     CastOn,
     Dial,
     FreePass,
-    HandKnit,
     Knit,
     SetCounter,
     SetDial,
     Thread,
     Unthread,
-    lower,
     upper,
 )
 from ..machine.tools import Tool
 from .set_up import need_levers, need_weight
 from .state import Bed, End, Refused
-
-_TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),
-          "mark loops": (Tool.MARKS,),
-          "choose slits": (Tool.MARKS,), "make loops": (Tool.LATCH,),
-          "sew buttons": (Tool.SEWING_NEEDLE,),
-          **dict.fromkeys(("sew facing", "sew off", "sew ends", "join parts", "darn in",
-                           "sew slits", "join slits", "overcast holes", "overcast cord eyelets"),
-                          (Tool.BLUNT_NEEDLE,))}
-
 
 _ON_TOOLS = {"latch-tool chain": (Tool.LATCH, Tool.PEGS),
              "chain over the gate pegs": (Tool.LATCH, Tool.PEGS)}
@@ -239,54 +226,6 @@ def _open_upper_edge(bed: Bed, cord: str, row: Needles) -> None:
     del bed.under_cord[cord]
 
 
-def hand_knit(bed: Bed, step: HandKnit) -> None:
-    """Knit a row by hand, or with a cord the stitches of an opening."""
-    bed.need_yarn(step.yarn)
-    if step.cord:
-        _knit_cord(bed, step)
-    else:
-        _knit_row_by_hand(bed, step)
-
-
-def _knit_cord(bed: Bed, step: HandKnit) -> None:
-    low, high = lower(step.cord), upper(step.cord)
-    # needs
-    bed.need_free_name(step.cord, low, high)
-    bed.need_loaded(step.needles)
-    bed.need_in_work(step.needles)
-    bed.need_neighbours(step.needles)
-    bed.need_no_cord(step.needles)
-    if twice := step.needles & bed.doubled:
-        raise Refused("needle-doubled", twice, "one loop a needle", f"more on {twice}")
-    if any(label == step.yarn and on & step.needles for label, on in bed.layers):
-        raise Refused("cord-yarn", step.needles, "a separate length of another yarn",
-                      f"{step.yarn}, of which the stitches themselves are")
-    # loops
-    bed.lift(step.needles)
-    bed.lay(step.yarn, step.needles)
-    bed.waiting[low] = len(step.needles)
-    bed.seats[low] = bed.under_cord[step.cord] = step.needles
-    bed.cords[step.cord] = (low, high)
-    bed.count_knitted(step.yarn, step.needles, 1, whole_rows=0)
-    # carriage, counter: as they were
-
-
-def _knit_row_by_hand(bed: Bed, step: HandKnit) -> None:
-    # needs
-    bed.need_loaded(step.needles)
-    if missed := bed.working - step.needles:
-        raise Refused("row-incomplete", missed, "a row over all needles in work",
-                      f"{missed} left out")
-    bed.need_in_work(step.needles)
-    # loops
-    knit_through(bed, step.needles, step.yarn, 1)
-    bed.count_knitted(step.yarn, step.needles, 1, whole_rows=1)
-    # carriage: as it was, but the yarn went across without it
-    if step.yarn in bed.ends:
-        bed.ends[step.yarn] = End(bed.ends[step.yarn].side.other, joined=True)
-    # counter: as it was
-
-
 def free_pass(bed: Bed, step: FreePass) -> None:
     """Move the carriage across without yarn."""
     # needs
@@ -308,15 +247,3 @@ def _need_nothing_knits(bed: Bed) -> None:
     if free and bed.carriage is not Carriage.SLIP:
         raise Refused("pass-knits", free, "slip levers set, or every stitch held",
                       f"a carriage set to {bed.carriage.value}, which knits {free}")
-
-
-def attend(bed: Bed, step: Attend) -> None:
-    """Something for hands and eyes; nothing changes."""
-    # needs
-    if step.to not in TOPICS:
-        raise Refused("no-such-topic", step.needles, "one of " + ", ".join(TOPICS), step.to)
-    if step.needles:
-        bed.need_on_bed(step.needles)
-    # loops, carriage, counter: as they were
-    for tool in _TOOLS.get(step.to, ()):
-        bed.use(tool)

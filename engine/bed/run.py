@@ -16,6 +16,7 @@ from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import NONE
 from ..machine.steps import Claim, Program, Step
 from ..machine.trace import Run, State
+from . import by_hand
 from . import edges as bed_edges
 from . import needles as bed_needles
 from . import ribs as bed_ribs
@@ -32,7 +33,7 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.SetCounter: bed_rows.set_counter,
     steps.CastOn: bed_rows.cast_on,
     steps.Knit: bed_rows.knit,
-    steps.HandKnit: bed_rows.hand_knit,
+    steps.HandKnit: by_hand.hand_knit,
     steps.FreePass: bed_rows.free_pass,
     steps.TurnWork: bed_needles.turn_work,
     steps.Transfer: bed_needles.transfer,
@@ -51,7 +52,7 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.Resume: bed_needles.resume,
     steps.TakeOff: bed_edges.take_off,
     steps.Increase: bed_needles.increase,
-    steps.Attend: bed_rows.attend,
+    steps.Attend: by_hand.attend,
     set_up_steps.SetCarriage: bed_set_up.set_carriage,
     set_up_steps.HangWeights: bed_set_up.hang_weights,
     set_up_steps.TakeWeightsOff: bed_set_up.take_weights_off,

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..shape.outline import HEM, NECK, Dimension
+from ..shape.outline import HEM, NECK
+from ..shape.polygon import Dimension
 from ..shape.profile import Point
 from .dimensions import (
     FONT,

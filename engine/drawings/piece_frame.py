@@ -25,9 +25,8 @@ from ..shape.outline import (
     TOP,
     UNDERARM,
     WHOLE,
-    Dimension,
-    Outline,
 )
+from ..shape.polygon import Dimension, Outline
 from .dimensions import CLEAR, GAP, LANE, ROW, Line, size_of
 
 PAGE = 3200  # the widest drawing [tenths of a pixel], on a page 360 pixels wide

@@ -13,7 +13,8 @@ from ..fabric.gauge import measure
 from ..markup.html import esc, items, table
 from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
-from ..shape.outline import Outline, outline
+from ..shape.outline import outline
+from ..shape.polygon import Outline
 from .dimensions import both, figures, in_both, labels_svg, px
 from .piece import Drawing, draw
 from .piece_frame import all_drawn, best_scale, frame_of, tenths

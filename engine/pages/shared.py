@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..drawings.schematic import outlines
 from ..proof.proof import Proof
 from ..proof.yarn_need import YarnNeed, needs
-from ..shape.outline import Outline
+from ..shape.polygon import Outline
 from .materials import gauges
 
 

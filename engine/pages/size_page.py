@@ -18,7 +18,7 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof, Strip
-from ..shape.outline import Outline
+from ..shape.polygon import Outline
 from ..words.band_ends import band_ends, strip_title
 from ..words.closings_said import about_closing, holes_name, holes_said, lay_fronts
 from ..words.edge_ways import edge_ways

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable
 from fractions import Fraction
-from itertools import pairwise
-from math import isqrt, lcm
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from .piece import Ending, Opening, Piece
+from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
 
 Spot = tuple[Fraction, Fraction]  # the same before it is measured [stitches, rows]
@@ -35,63 +33,6 @@ GATHERED = "height of the gathered top"
 WHOLE = "whole height"
 
 ABOVE = 10 ** 6  # a row above every piece
-
-
-@dataclass(frozen=True, slots=True)
-class Dimension:
-    """A measure of a piece by name, between two points that share their height or their x."""
-
-    name: str
-    start: Point
-    end: Point
-    length: Length
-
-    @property
-    def is_level(self) -> bool:
-        """True for a width, False for a height."""
-        return self.start[1] == self.end[1]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outline:
-    """A piece as it lies on the bed, the purl side facing: `corners` of a closed polygon [mm].
-
-    x counts from the middle of the cast-on edge, y upward from it; a hem counts with its
-    finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
-    first corner is the left end of the cast-on edge, and the polygon runs round by the right.
-    `slots` are the openings of pockets, from end to end.
-    """
-
-    key: str
-    title: str
-    corners: tuple[Point, ...]
-    hem: Fraction
-    dimensions: tuple[Dimension, ...]
-    slots: tuple[tuple[Point, Point], ...] = ()
-
-    @property
-    def width(self) -> Fraction:
-        """From its leftmost to its rightmost point [mm]."""
-        return max(x for x, _ in self.corners) - min(x for x, _ in self.corners)
-
-    @property
-    def height(self) -> Fraction:
-        """From the cast-on edge to its highest point [mm]."""
-        return max(y for _, y in self.corners)
-
-    @property
-    def area(self) -> Fraction:
-        """What it covers [mm²], exactly."""
-        return sum((a[0] * b[1] - b[0] * a[1] for a, b in _round(self.corners)), Fraction(0)) / 2
-
-    @property
-    def perimeter(self) -> Fraction:
-        """The length round it [mm], each side cut off at a millionth of a millimetre."""
-        return sum((_distance(a, b) for a, b in _round(self.corners)), Fraction(0))
-
-    def dimension(self, name: str) -> Dimension | None:
-        """The measure called `name`; None where the piece has none."""
-        return next((d for d in self.dimensions if d.name == name), None)
 
 
 def outline(piece: Piece, gauge: Gauge) -> Outline:
@@ -326,15 +267,3 @@ def _without_repeats(points: Iterable[Point]) -> tuple[Point, ...]:
         if not found or found[-1] != point:
             found.append(point)
     return tuple(found[:-1] if found[0] == found[-1] else found)
-
-
-def _round(corners: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
-    return (*pairwise(corners), (corners[-1], corners[0]))
-
-
-def _distance(a: Point, b: Point) -> Fraction:
-    """The distance of two points [mm]; roots are of whole numbers, so alike on every machine."""
-    wide, high = a[0] - b[0], a[1] - b[1]
-    scale = lcm(wide.denominator, high.denominator)
-    square = int(wide * scale) ** 2 + int(high * scale) ** 2
-    return Fraction(isqrt(square * 10 ** 12 // scale ** 2), 10 ** 6)

@@ -39,12 +39,12 @@ from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
 from ..sizing.charts import Chart, bodiless
+from .body import read_body
 from .cord import read_cord
-from .fields import Fields, Findings, named_entries, open_fields
+from .fields import Fields, open_fields
 from .hem import read_hem
-from .likely import check_body
 from .materials import by_size, named
-from .measures import Measured, check_measures, plain, read_measures
+from .measures import Measured, check_measures, read_measures
 from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
@@ -56,7 +56,6 @@ GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "a
                 "body", "measures", "cast_on", "bind_off", "bind_off_stretch", "side_by_side",
                 "pockets", "cord")
 GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
-BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
 SLIT_EDGE = "placket"
 # For each edge that not every garment of its form has: what it needs, and the way to it.
@@ -65,7 +64,6 @@ _NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
           SLIT_EDGE: ("a slit at the front",
                       "Add a line such as placket: 12 cm to the garment.")}
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
-_BODY_LENGTH = length("body measurement")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +108,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     hem = read_hem(own, fabric, ground.fabrics, ground.bed)
     moved = own.get("moved", whole_number("stitches moved"), 3)
     align = _align(own, fabric)
-    body = _body(own, chart, ground.sizes)
+    body = read_body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
     pairs = read_pairs(own, form) if form else ()
@@ -233,51 +231,6 @@ def _align(garment: Fields, fabric: Fabric | None) -> Alignment:
                                "a fabric knitted from a stitch chart",
                                "Name a chart in the fabric, or delete it.")
     return garment.get("align", word({line.value: line for line in Alignment}), Alignment.CENTRE)
-
-
-def _body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
-          ) -> dict[str, dict[str, Length]]:
-    """The changed body measurements by the chart's own names, each for the sizes it is given."""
-    entry = garment.entry("body")
-    if entry is None:
-        return {}
-    rows = {plain(name): name for name in chart.rows} if chart else {}
-    body: dict[str, dict[str, Length]] = {}
-    for item in named_entries(garment.findings, entry, "body measurements", BODY_EXAMPLE, 60):
-        name = rows.get(plain(item.label))
-        if chart is not None and name is None:
-            _unknown_row(garment.findings, entry, item, chart)
-        lengths = _for_sizes(garment.findings, item, sizes)
-        if name is not None and chart is not None:
-            body[name] = lengths
-            check_body(garment.findings, item.path, chart.rows[name], lengths)
-    return body
-
-
-def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> None:
-    place = body.node.entries[item.label].place if isinstance(body.node, Table) else item.place
-    use = "Use one of these" if chart.rows else "Name a size chart"
-    expected, remedy = suggest(item.label, chart.rows, f"{use}, or put the length under measures.")
-    where = f'in the chart "{chart.key}"' if chart.key else "without a size chart"
-    findings.fault("unknown-name", place,
-                   f'no measurement called "{clip(item.label)}" {where}', expected, remedy)
-
-
-def _for_sizes(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> dict[str, Length]:
-    """A length for all sizes, or for those that a mapping names."""
-    if not isinstance(entry.node, Table):
-        value = findings.read(entry, _BODY_LENGTH)
-        return {} if value is None else dict.fromkeys(sizes, value)
-    own = open_fields(findings, entry, entry.label, tuple(entry.node.entries), "{M: 30 cm}")
-    lengths: dict[str, Length] = {}
-    for size in () if own is None else own.table.entries:
-        if sizes and size not in sizes:
-            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
-            findings.fault("unknown-size", entry.node.entries[size].place,
-                           f'the unknown size "{clip(size)}"', expected, remedy)
-        elif own and (value := own.need(size, _BODY_LENGTH, "30 cm")) is not None:
-            lengths[size] = value
-    return lengths
 
 
 def _check_sizes(garment: Fields, chart: Chart, sizes: tuple[str, ...]) -> None:
