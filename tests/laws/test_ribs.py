@@ -226,7 +226,6 @@ def test_on_two_beds_every_place_has_its_stitch_on_one_of_them(name, stitches, m
     program = program_of(rib, stitches, mirrored=mirrored)
     own = piece(rib, stitches, mirrored=mirrored).needles
     shown = faces(stitches, rib.works, rib.make)
-    shown = shown[::-1] if mirrored else shown
     for step, state in zip(program.steps, ran(program).states, strict=True):
         if isinstance(step, KnitBeds) and step.beds is Beds.BOTH:
             assert state.second is not None
@@ -244,7 +243,7 @@ def test_only_what_lies_back_is_latched_or_left_out(rib, stitches, mirrored):
     program = program_of(rib, stitches, mirrored=mirrored)
     own = list(piece(rib, stitches, mirrored=mirrored).needles)
     shown = faces(stitches, rib.works, rib.make)
-    back = [n for n, on in zip(own, shown[::-1] if mirrored else shown, strict=True) if not on]
+    back = [n for n, on in zip(own, shown, strict=True) if not on]
     moved = [step.needles for step in program.steps if isinstance(step, Latch | Increase)]
     if rib.make is not RibMake.TWO_BED:
         assert [n for needles in moved for n in needles] == back
