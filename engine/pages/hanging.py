@@ -82,8 +82,19 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
         return f"{lead}, one for one{waits}{_long(section)}.</p>"
     ends, start = BandEnds("", "start", "end"), "section's start"
     label = f"Hanging table, {strip.plan.band.title}, {edge}, section {number}"
-    return (f"{lead}, from {_places(meeting)}{_long(section)}. {_taken(pick, start)}</p>\n"
+    taken = f"{_taken(pick, start)}{_covered(section)}"
+    return (f"{lead}, from {_places(meeting)}{_long(section)}. {taken}</p>\n"
             + _table(strip, pick, ends, label, at))
+
+
+def _covered(section: Section) -> str:
+    """What of the piece's own edge is not there to be hung."""
+    if not section.covered:
+        return ""
+    one = section.covered == 1
+    what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
+        if section.runs else f"{counted(section.covered, 'row')} more above them"
+    return f" {what} {'lies' if one else 'lie'} within a band, and cannot be hung."
 
 
 def _long(section: Section) -> str:

@@ -13,7 +13,7 @@ from ..core.problems import Problem, error
 from ..fabric.gauge import measure
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
-from ..shape.edging import EdgeRun, Stretch, Zone, beneath, straight
+from ..shape.edging import EdgeRun, Stretch, Zone, begins_level, below_band, beneath, straight
 from .band import BandPlan
 
 NECK, PLACKET, AROUND, ARMHOLE = "neck", "placket", "front_and_neck", "armhole"
@@ -50,6 +50,9 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[Band
             or ends_at_tops(pattern):
         return run
     kind = KINDS[neck.band.kind]
+    if begins_level(neck.run.sections[0]):
+        run = replace(run, sections=(*run.sections[:-1],
+                                     below_band(run.sections[-1], neck.band.stitches_in)))
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
                          "collar" if "collar" in kind.name else "neckband")
 

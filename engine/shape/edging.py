@@ -40,6 +40,7 @@ class Section:
     a section without is straight, as long as its places are. `waits` is what its stitches were
     called when a piece took them off on waste yarn, `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
+    `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
     """
 
     title: str
@@ -56,6 +57,7 @@ class Section:
     runs: tuple[Run, ...] = ()
     waits: str = ""
     seams: tuple[bool, bool] = (False, False)
+    covered: int = 0
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
@@ -176,7 +178,17 @@ def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
     first, *rest = section.runs
     left = max(0, abs(first.stitches) - stitches)
     kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
-    return replace(shaped(section.title, (*kept, *rest), gauge) or section, zone=section.zone)
+    made = shaped(section.title, (*kept, *rest), gauge) or section
+    return replace(made, zone=section.zone, covered=abs(first.stitches) - left)
+
+
+def below_band(section: Section, rows: int) -> Section:
+    """Return a straight side without the topmost `rows`, which lie within the end of a band that
+    was hung that far from a level edge above it."""
+    left = max(1, section.places - rows)
+    made = straight(section.title, left, section.pitch, layers=section.layers,
+                    stretch=section.stretch)
+    return replace(made, zone=section.zone, covered=section.places - left)
 
 
 def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:

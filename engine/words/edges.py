@@ -18,12 +18,12 @@ from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .edge_ways import way_said
 from .facings import hang_facing
 from .hung import (
-    TOP,
     bind_off_holes,
     hang_edge,
     hang_line,
     is_knitted_on,
     table_link,
+    top_said,
     waiting_stitches,
 )
 from .lengths import to_cut
@@ -166,7 +166,7 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
-           TOP if is_band_top(section) else
+           top_said(section) if is_band_top(section) else
            f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
            f"then the middle, then between, as the {table} says.")
     return Told(

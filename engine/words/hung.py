@@ -19,8 +19,13 @@ from .words import named, needles_said, needles_toward, stitches
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
 HANGING = "hanging-an-edge.html#knitted-on"
-TOP = ("One loop on each needle, through all layers of the band's closed end, a stitch from its "
-       "edge.")
+
+
+def top_said(section: Section) -> str:
+    """How the short end of a front band is hung: closed where it has two layers, else open."""
+    end = "through both layers of the band's closed end" if section.layers > 1 else \
+        "along the open short end of the band's single layer"
+    return f"One loop on each needle, {end}, a stitch from its edge."
 
 
 def is_knitted_on(m: Moment) -> bool:
@@ -39,7 +44,7 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
             f"section {number} of the edge, {esc(section.title)},")
     how = f"{inward(section, stitches(plan.band.stitches_in))}, one loop on each needle."
     if is_band_top(section):
-        how = TOP
+        how = top_said(section)
     elif section.offer is Offer.CORD:
         how = POCKET_HOW[section.title]
     elif section.offer is not Offer.ROWS:

@@ -25,6 +25,7 @@ from walebook.shape.edging import Section, Stretch, run_of, straight
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import FRONT_EDGE, HEM, outline
 from walebook.shape.piece import Piece
+from walebook.shape.profile import How
 
 from tests import small_patterns as small
 from tests.against import wardrobe
@@ -200,6 +201,29 @@ def test_a_band_is_counted_by_the_length_that_is_drawn_and_told(
         lengths = told(next(s for s in proof.sizes[0].strips if s.plan is plan))
         assert len(lengths) == len(plan.meetings)
         assert abs(sum(lengths) - plan.run.length) <= Fraction(len(lengths), 2)
+
+
+@pytest.mark.parametrize("form", OPEN)
+@pytest.mark.parametrize("kind", ["enclosing", "single"])
+def test_rows_within_a_neckband_are_not_hung_again(form: str, kind: str) -> None:
+    """A neckband hung 2 stitches from a level edge takes the 2 topmost rows of the front edge into
+    its end, where the front band cannot reach them (geometry: below the neckband's line lie so
+    many rows fewer). One edge, one length: nothing is counted twice."""
+    proof, problems = prove(banded(form, Neck.ROUND, HEMS["hung hem"], kind))
+    assert proof is not None, [str(p) for p in problems]
+    size = proof.sizes[0]
+    assert size.dressed is not None
+    neck = next(p for p in size.plans if p.band.garment_edge == "neck")
+    front = next(p for p in size.plans if p.band.garment_edge != "neck")
+    own = size.dressed.garment.edges[front.run.key].sections[-1]
+    if neck.run.sections[0].runs[0].how is How.DECREASE:
+        return  # a slope from the front edge on: nothing lies level there
+    side, end = front.run.sections[-2:]
+    assert end.stretch is Stretch.BAND_END
+    assert side.places == own.places - neck.band.stitches_in
+    assert side.covered == neck.band.stitches_in
+    assert "more above them" in hanging_table(
+        next(s for s in size.strips if s.plan is front))
 
 
 def test_rows_of_a_hem_count_as_high_as_they_are() -> None:

@@ -69,10 +69,15 @@ def mark_edge(k: Knitter, said: dict) -> None:
 def hang_order(k: Knitter, said: dict) -> None:
     if "ordered at" not in k.notes:
         k.note("ordered at", k.step.number)
-    need(k.last in ("go_in", "hang_section_over", "hang_section", "hang_over", "hang_edge",
-                    "edge_lies", "edge_hangs", "mark_edge", "transfer_tool"), "out-of-place",
-         "no edge is hung here")
+    need(k.last in ("go_in", "top_end", "hang_section_over", "hang_section", "hang_over",
+                    "hang_edge", "edge_lies", "edge_hangs", "mark_edge", "transfer_tool"),
+         "out-of-place", "no edge is hung here")
     k.note("needs table")
+
+
+@act("top_end")
+def top_end(k: Knitter, said: dict) -> None:
+    need(k.sections and "top of the" in k.sections[-1][1], "out-of-place", "no band's top is hung")
 
 
 @act("from_waste", "from_strip")
