@@ -51,6 +51,9 @@ def _children(pattern: Pattern, has: Has) -> str:
             f"and 16 CFR Part 1120. {link(f'{CAUTIONS}#cords', 'Cautions on cords')}")
     if has.making_cords:
         parts.append("Leave none of the cords that were used in making in the garment.")
+    if has.marks:
+        parts.append("A pin or a thread left in can hurt or choke: count out what marks rows and "
+                     "edges, and count it in again before the garment is worn.")
     parts.append(f"{NOTHING_ELSE} "
                  + link(f"{CAUTIONS}#childrens-clothes", "All cautions on children's clothes"))
     return (f'<div class="wb-children"><p><strong>This garment is for {whose}.</strong> The rules '

@@ -13,6 +13,7 @@ from ..pattern.model import Closing, Fold
 from ..plan.band import BandPlan, depth_mm
 from ..plan.closings import loop_chains
 from ..plan.zips import zip_for
+from ..program.bands.closings import closing_of
 from ..words.closings_said import holes_name
 
 
@@ -54,6 +55,17 @@ _FOLDS = {
 
 # Rows that are told apart only where there are buttonholes between them.
 AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish")
+
+
+def divides(plan: BandPlan) -> bool:
+    """True where rows before the holes and after them are told apart: loops lie at the fold or
+    the edge, and divide nothing."""
+    return plan.placing is not None and closing_of(plan) is not Closing.LOOPS
+
+
+def _holes_at(plan: BandPlan) -> str:
+    """What the rows of a layer are counted to: a slit lies half before its middle, half after."""
+    return "the middle of the slits" if closing_of(plan) is Closing.SLIT else "the buttonholes"
 
 
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
@@ -213,39 +225,39 @@ def _number_of_holes(plan: BandPlan) -> str:
 
 
 def _rows(plan: BandPlan) -> tuple[Figure, ...]:
-    r, depth = plan.rows, plan.depth.value
+    r, depth, at = plan.rows, plan.depth.value, _holes_at(plan)
     first = f"{r.to_holes} + {r.holes_to_fold} = {depth} rows of the first layer"
     second = f"{r.fold_to_holes} + {r.to_finish} = {depth} rows of the second layer"
     if KINDS[plan.band.kind].layers == 1:
         return _one_layer(plan)
     return (
         Figure("depth_rows", "Rows of one layer", depth, "rows", plan.depth.working),
-        Figure("rows_to_holes", "Rows to the buttonholes", r.to_holes, "rows", first),
-        Figure("rows_holes_to_fold", "Rows from the buttonholes to the fold", r.holes_to_fold,
+        Figure("rows_to_holes", f"Rows to {at}", r.to_holes, "rows", first),
+        Figure("rows_holes_to_fold", f"Rows from {at} to the fold", r.holes_to_fold,
                "rows", first),
         Figure("fold_rows", "Rows of the fold", plan.fold_rows, "rows", _FOLDS[plan.band.fold]),
-        Figure("rows_fold_to_holes", "Rows from the fold to the buttonholes", r.fold_to_holes,
-               "rows", f"as many as from the buttonholes to the fold; {second}"),
-        Figure("rows_to_finish", "Rows from the buttonholes to the end", r.to_finish, "rows",
-               f"as many as before the buttonholes; {second}"),
+        Figure("rows_fold_to_holes", f"Rows from the fold to {at}", r.fold_to_holes,
+               "rows", f"as many as from {at} to the fold; {second}"),
+        Figure("rows_to_finish", f"Rows from {at} to the end", r.to_finish, "rows",
+               f"as many as before {at}; {second}"),
     )
 
 
 def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
-    r, none = plan.rows, "one layer only"
+    r, none, at = plan.rows, "one layer only", _holes_at(plan)
     fold = plan.fold_rows if plan.band.kind == "facing" else 0
     said = f"{r.to_holes} + {r.holes_to_fold} = {plan.depth.value} rows"
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
         Figure("depth_rows", "Rows of the band", depth.value, "rows", depth.working),
-        Figure("rows_to_holes", "Rows to the buttonholes", r.to_holes, "rows", said),
-        Figure("rows_holes_to_fold", "Rows from the buttonholes to the end", r.holes_to_fold,
+        Figure("rows_to_holes", f"Rows to {at}", r.to_holes, "rows", said),
+        Figure("rows_holes_to_fold", f"Rows from {at} to the end", r.holes_to_fold,
                "rows", said),
         Figure("fold_rows", "Rows of the fold", fold, "rows", _FOLDS[plan.band.fold] if fold
                else none),
-        Figure("rows_fold_to_holes", "Rows from the fold to the buttonholes", 0, "rows", none),
-        Figure("rows_to_finish", "Rows from the buttonholes to the end", 0, "rows", none),
+        Figure("rows_fold_to_holes", f"Rows from the fold to {at}", 0, "rows", none),
+        Figure("rows_to_finish", f"Rows from {at} to the end", 0, "rows", none),
     )
 
 

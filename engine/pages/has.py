@@ -13,7 +13,8 @@ from ..words.told import works
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Has:
-    """Facts of one size. A `worn_cord` stays in the garment; `making_cords` are drawn out again."""
+    """Facts of one size. A `worn_cord` stays in the garment; `making_cords` are drawn out again,
+    and what `marks` rows and edges is taken out."""
 
     buttons: bool
     seams: bool
@@ -21,6 +22,7 @@ class Has:
     neckband: bool
     worn_cord: bool
     making_cords: bool
+    marks: bool
 
 
 def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
@@ -35,4 +37,6 @@ def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
         bands=bool(bands),
         neckband=any(band.garment_edge == NECK for band in bands),
         worn_cord=own_cord or any(band.cord is not None for band in bands),
-        making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made))
+        making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made),
+        marks=any(s.marks or (isinstance(s, steps.Attend) and s.to == "mark edges")
+                  for p in programs for s in p.steps))

@@ -18,7 +18,7 @@ MARKS_OUT = ("Count everything back in: every thread that was tied into an edge.
              "the garment.")
 
 
-def making_up(garment: Garment, programs: Iterable[Program]) -> str:
+def making_up(garment: Garment, programs: Iterable[Program] = ()) -> str:
     """Return the section: a numbered sentence each, its joins with what either side has.
 
     What the `programs` of the pieces tie into edges is taken out at the end.

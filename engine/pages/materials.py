@@ -30,6 +30,7 @@ from ..words.told import Work, works
 from ..words.words import counted, dial_said, joined, stitches
 from .casing_section import casing_notions
 from .has import what_it_has
+from .hung_on import listed
 from .zip_section import zip_notions
 
 MAIN_YARN = "Main yarn"
@@ -39,8 +40,8 @@ _OWN = {MAIN: MAIN_YARN, CONTRAST: "Contrast yarn", FACING: "Facing yarn"}
 def materials(pattern: Pattern, size: SizeProof) -> str:
     """Return the list of yarns, notions and tools that the strips of one size use."""
     seams = what_it_has(pattern, size).seams
-    return items([*_yarns(pattern, size), *_notions(pattern, size), *_tools(size, seams)],
-                 "wb-list")
+    return items([*listed(pattern, size), *_yarns(pattern, size), *_notions(pattern, size),
+                  *_tools(size, seams)], "wb-list")
 
 
 def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:

@@ -18,9 +18,10 @@ from ..source.materials import size_slug
 from ..words.band_ends import band_ends
 from .cautions import cautions
 from .chart_section import chart_drawings
-from .figures import AROUND_HOLES, figures, finished, hole_spacing
+from .figures import AROUND_HOLES, divides, figures, finished, hole_spacing
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
+from .hung_on import pieces_first
 from .materials import holds, machine, materials, needles_wanted, slips
 from .notes import notes_html, pictures_html
 from .shared import Shared
@@ -39,6 +40,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(1, pattern.title, "pattern"), block(_top(pattern)),
         heading(2, "Choose your size", "sizes"),
         block(_sizes(proof) + (choosing(advice) if advice else "")),
+        pieces_first(pattern, sample),
         heading(2, "All sizes", "all-sizes"),
         *map(block, garment_tables(proof, common, advice) if advice else ()),
         *map(block, _tables(proof, common)),
@@ -74,7 +76,8 @@ def _top(pattern: Pattern) -> str:
 
 
 def _sizes(proof: Proof) -> str:
-    return ("<p>Each page holds one size only, from casting on to the last stitch.</p>\n"
+    begins = "hanging an edge" if proof.pattern.garment is None else "casting on"
+    return (f"<p>Each page holds one size only, from {begins} to the last stitch.</p>\n"
             + items((link(f"{size_slug(size.size)}.html", f"Size {esc(size.size)}")
                      for size in proof.sizes), "wb-sizes"))
 
@@ -88,7 +91,7 @@ def _tables(proof: Proof, common: Shared) -> Iterable[str]:
         rows = [(esc(f.label), *(esc(column[n].said) for column in columns))
                 for n, f in enumerate(columns[0])
                 if (any(column[n].value for column in columns) or f.name == "fold_rows")
-                and (f.name not in AROUND_HOLES or any(plan.placing for plan in plans))]
+                and (f.name not in AROUND_HOLES or any(map(divides, plans)))]
         if any(map(hole_spacing, plans)):
             at = next(n for n, row in enumerate(rows) if row[0].startswith("Stitches between")) + 1
             rows.insert(at, ("From hole to hole [cm]", *map(_spacing, plans)))

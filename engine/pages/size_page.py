@@ -29,10 +29,11 @@ from .casing_section import casing_section
 from .cautions import cautions
 from .contents import contents, strip_anchor
 from .edition import edition
-from .figures import AROUND_HOLES, Finished, back_depth, figures, finished, on_the_bed
+from .figures import AROUND_HOLES, Finished, back_depth, divides, figures, finished, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .has import what_it_has
+from .hung_on import pieces_first
 from .making_up import making_up
 from .materials import holds, machine, materials, needles_wanted, slips
 from .pieces import piece_section
@@ -55,6 +56,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
                      f"{pattern.title} in size {size.size}, step by step.", searchable=False),
         heading(1, f"{pattern.title}, size {size.size}", "size"),
         block(_top(pattern, size, measured, advice)),
+        pieces_first(pattern, size),
         heading(2, "Cautions", "cautions"),
         block(cautions(pattern, size)),
         _drawing(size, common.outlines[size.size]),
@@ -220,7 +222,7 @@ def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, 
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
            for f in figures(plan) if (f.value or f.name == "fold_rows")
            and f.name not in HOLES_LIE
-           and (plan.placing or f.name not in AROUND_HOLES)
+           and (divides(plan) or f.name not in AROUND_HOLES)
            and (plan.closing_loops.value or f.name != "closing_gaps")]
     pick = plan.pick_up
     if len(plan.meetings) > 1:

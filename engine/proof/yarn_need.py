@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.ways import WASTE_ROWS
-from ..core.counts import UP, Count, Unit, decimal, whole
+from ..core.counts import DOWN, UP, Count, Unit, decimal, whole
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
 from ..fabric.yarn import Amount, loop_millimetres, packages, total
@@ -123,7 +123,7 @@ def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Ya
     counted = tuple(e for e in extras if knitted.grams is None or e.amount.grams is not None)
     amount = total([knitted.with_allowance(ALLOWANCE), *(e.amount for e in counted)])
     weighed = knitted.grams is not None
-    sums = " + ".join(_said(p, weighed) for p in parts)
+    sums = " + ".join(_sums_said(parts, weighed))
     more = "".join(f"; {_said(e, weighed)}" for e in counted)
     margins = f"{decimal(ALLOWANCE * 100, 0)} % more{more}"
     grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {margins}")
@@ -137,10 +137,34 @@ def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Ya
 
 def _said(part: YarnShare | Extra, weighed: bool) -> str:
     """What it takes: by mass where all of the yarn is known by mass, else by length."""
-    amount, title = part.amount, part.title
+    figure, unit = _figure(part, weighed)
+    return f"{part.title} {decimal(figure, 1)} {unit}"
+
+
+def _figure(part: YarnShare | Extra, weighed: bool) -> tuple[Fraction, str]:
+    amount = part.amount
     if weighed and amount.grams is not None:
-        return f"{title} {decimal(amount.grams, 1)} g"
-    return f"{title} {decimal(amount.metres or amount.area_metres or Fraction(0), 1)} m"
+        return amount.grams, "g"
+    return amount.metres or amount.area_metres or Fraction(0), "m"
+
+
+def _sums_said(parts: Sequence[YarnShare], weighed: bool) -> list[str]:
+    """Every part to a tenth, such that what is printed adds up to the sum that is printed."""
+    found = [_figure(part, weighed) for part in parts]
+    tenths = in_tenths([figure for figure, _ in found])
+    return [f"{part.title} {decimal(figure, 1)} {unit}"
+            for part, figure, (_, unit) in zip(parts, tenths, found, strict=True)]
+
+
+def in_tenths(figures: Sequence[Fraction]) -> list[Fraction]:
+    """Return every figure to a tenth, down or up, so that they add up to their sum to a tenth.
+
+    Those go up whose rest is largest, the first of equal ones.
+    """
+    down = [whole(figure * 10, DOWN) for figure in figures]
+    more = whole(sum(figures, Fraction(0)) * 10) - sum(down)
+    by_rest = sorted(range(len(figures)), key=lambda n: down[n] - figures[n] * 10)
+    return [Fraction(tenths + (n in by_rest[:more]), 10) for n, tenths in enumerate(down)]
 
 
 def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str) -> Count | None:
@@ -148,4 +172,11 @@ def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str)
         return None
     short = "g" if unit is Unit.GRAMS else "m"
     return Count(whole(exact, UP), unit, f"{decimal(knitted, 1)} {short}: {said} = "
-                 f"{decimal(exact, 1)} {short}, up", exact)
+                 f"{_under(exact)} {short}, up", exact)
+
+
+def _under(exact: Fraction) -> str:
+    """A figure that goes up, to as many decimals as show it: 200.01, which becomes 201."""
+    digits = next((n for n in (1, 2, 3) if whole(Fraction(decimal(exact, n)), UP)
+                   == whole(exact, UP)), 4)
+    return decimal(exact, digits)

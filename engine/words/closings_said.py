@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from ..core.units import Length
 from ..markup.html import link
 from ..pattern.model import Closing
 from ..plan.band import BandPlan
@@ -32,7 +35,9 @@ def holes_said(plan: BandPlan) -> str:
     match closing_of(plan):
         case Closing.SLIT:
             assert plan.slit is not None
-            return f"{counted(number, 'slit')} of {counted(plan.slit.value, 'row')}"
+            return (f"{counted(number, 'slit')} of {counted(plan.slit.value, 'row')}, "
+                    f"{slit_length(plan).in_mm()} long, for a button of {button.in_mm()}"
+                    f"{_try_it(plan)}")
         case Closing.EYELET:
             return counted(number, "eyelet")
         case Closing.LOOPS:
@@ -41,6 +46,26 @@ def holes_said(plan: BandPlan) -> str:
                     f"({loop_length(button).in_mm()}), {stitches(plan.placing.hole)} from foot to "
                     "foot")
     return f"{number}, each of {stitches(plan.placing.hole)}"
+
+
+def slit_length(plan: BandPlan) -> Length:
+    """How long a slit of the band is: its rows, each as high as the band's."""
+    assert plan.slit is not None
+    return Length(plan.slit.value * plan.gauge.row)
+
+
+FAR = Fraction(1, 5)  # of the button that a slit may be shorter; common practice, no source
+
+
+def _try_it(plan: BandPlan) -> str:
+    """What to do where an even number of rows is far from the tenth less that is wanted."""
+    assert plan.band.buttonholes is not None
+    button = plan.band.buttonholes.button.mm
+    length = slit_length(plan).mm
+    if button * (1 - FAR) <= length < button:
+        return ""
+    return (f": {'shorter' if length < button else 'longer'} than the rule asks, for its rows are "
+            "an even number. Knit one slit and try the button first")
 
 
 def about_closing(plan: BandPlan) -> str:
@@ -54,6 +79,9 @@ def lay_fronts(plan: BandPlan) -> str:
     if closing_of(plan) is Closing.LOOPS:
         return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
                 "each loop, half its own width from the edge.")
+    if closing_of(plan) is Closing.SLIT:
+        return ("Lay the fronts one over the other, hem to hem. A slit runs across its band: sew "
+                "a button under that end of each slit which is nearer to the band's outer edge.")
     if plan.band.garment_edge == PLACKET:
         return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
             "middle of each hole."

@@ -171,7 +171,9 @@ def check_sums(text: Wish, pattern: Pattern, size: SizeProof) -> None:
         more = [FIGURE.fullmatch(extra) for extra in extras]
         assert all(more), extras
         slack = Fraction(len(need.parts) + len(extras) + 2, 20)
-        assert abs(parts - Fraction(knitted)) <= slack
+        assert parts == Fraction(knitted), "the printed parts do not add up to the printed sum"
+        end = Fraction(rest.partition(" = ")[2].split(" g")[0])
+        assert -(-end // 1) == need.grams.value, "the printed sum does not go up to the grams"
         exact = parts * Fraction(11, 10) + sum(Fraction(found[2]) for found in more if found)
         assert exact - slack <= need.grams.value <= exact + slack + 1
         package = Fraction(text["yarns"][need.yarn.key]["package"]["mass"].removesuffix(" g"))

@@ -1,0 +1,74 @@
+"""Bands without a garment say what they are hung on; slits and loops are told as they are worked.
+
+Two knitters who had only the words stopped here: there was nothing to hang, one edge was named for
+several bands, and rows were counted to buttonholes that a facing does not have.
+"""
+
+from __future__ import annotations
+
+import re
+
+from walebook.pages.shared import shared
+from walebook.pages.size_page import size_page
+from walebook.proof.proof import Proof
+
+from tests.laws.test_collection import collection
+
+
+def page_of(slug: str) -> str:
+    proof = next(p for p in collection().proofs if p.pattern.slug == slug)
+    return text_of(proof)
+
+
+def text_of(proof: Proof) -> str:
+    made = size_page(proof.pattern, proof.sizes[-1], shared(proof), None)
+    return re.sub(r"<[^>]*>", " ", made)
+
+
+def pieces_named(page: str) -> str:
+    return page.partition("## Pieces to knit first")[2].partition("\n## ")[0]
+
+
+def test_every_band_without_a_garment_names_the_piece_that_it_is_hung_on() -> None:
+    alone = [p for p in collection().proofs if p.pattern.garment is None]
+    assert alone
+    for proof in alone:
+        page = text_of(proof)
+        named = pieces_named(page)
+        for plan in proof.sizes[-1].plans:
+            assert plan.band.title in named, proof.pattern.slug
+        assert "edge of its own" in named
+        assert "to hang the bands on" in page.partition("## Tools and materials")[2]
+
+
+def test_a_garment_names_no_other_piece() -> None:
+    worn = next(p for p in collection().proofs if p.pattern.garment is not None)
+    assert not pieces_named(text_of(worn))
+
+
+def test_the_piece_has_the_rows_of_its_edge() -> None:
+    """22 cm at 40 rows to 14.2 cm (the source): 220 ÷ 3.55 = 61.97, so 62 rows."""
+    named = pieces_named(page_of("chandlery-closings"))
+    assert named.count("62 rows high") == 3
+    assert named.count("24 stitches wide") == 2  # half front and half back, as the source says
+
+
+def test_the_rows_of_slits_lead_to_their_middle_and_loops_have_none() -> None:
+    """4 rows to the middle of a slit of 4: 2 before it, 2 of it, as the steps knit them."""
+    page = page_of("chandlery-closings")
+    assert re.search(r"Band with slits: Rows to the middle of the slits: 4 rows", page)
+    assert re.search(r"to the slits, until the row counter shows\s+2", page)
+    assert "Facing with loops: Rows to the buttonholes" not in page
+
+
+def test_a_slit_far_from_its_button_is_to_be_tried_first() -> None:
+    """4 rows of 13.2 cm ÷ 40 are 13.2 mm for a button of 18 mm: more than a fifth less."""
+    page = page_of("chandlery-closings")
+    assert re.search(r"3 slits of 4 rows, 13\.2 mm long, for a button of 18 mm: shorter", page)
+    assert "try the button first" in page
+
+
+def test_a_button_lies_under_the_outer_end_of_a_slit() -> None:
+    """As closings/vertical-slit.md says of slits that lie level on a front band."""
+    buttons = page_of("chandlery-closings").partition("Band with slits, buttons")[2]
+    assert "nearer to the band's outer edge" in buttons.partition("##")[0]
