@@ -118,11 +118,14 @@ def _lopsided(shown: Sequence[bool]) -> tuple[bool, bool, int]:
             abs(runs[0][1] - runs[-1][1]) if runs else 0)
 
 
-def standing_out(needles: Needles, works: tuple[bool, ...], make: RibMake) -> Needles:
+def standing_out(needles: Needles, works: tuple[bool, ...], make: RibMake, *,
+                 mirrored: bool = False) -> Needles:
     """Return those of `needles`, all there are, whose stitches stand out in a rib.
 
     From left to right in every piece, a left front too: each seam joins the right of one piece to
-    the left of another, so that whole repeats follow each other round the garment.
+    the left of another, so that whole repeats follow each other round the garment. The bands of
+    two fronts are each other's mirror image.
     """
     shown = faces(len(needles), works, make)
-    return of(*(needle for needle, on in zip(needles, shown, strict=True) if on))
+    return of(*(needle for needle, on in zip(needles, shown[::-1] if mirrored else shown,
+                                             strict=True) if on))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...machine.steps import Dial
+from ...machine.steps import Dial, Side
 from ...pattern.model import RibMake
 from ...plan.band import BandPlan
 from ...shape.ribs import standing_out
@@ -22,7 +22,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan, layout)
     book.knit(plan.depth.value - done, "to the end of the band")
-    back = layout.needles - standing_out(layout.needles, plan.band.rib, RibMake.LATCHED)
+    back = layout.needles - standing_out(layout.needles, plan.band.rib, RibMake.LATCHED,
+                                         mirrored=layout.hem is Side.RIGHT)
     if back:
         book.latch(back, plan.depth.value - FOOT)
     book.section("Band")
