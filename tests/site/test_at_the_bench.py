@@ -228,8 +228,10 @@ def test_a_shaping_stops_at_each_row_at_which_something_is_done(page: Page, addr
     for step, counters in rows:
         page.evaluate("n => walebook.bench.act('jump', n)", int(step.rpartition("-")[2]) - 1)
         for shown in counters:
-            assert f"counter shows {shown}." in page.inner_text(".wb-bench-do") or \
-                page.inner_text(".wb-bench-do").startswith(f"Counter at {shown}")
+            told = page.inner_text(".wb-bench-do")
+            if told.startswith(f"Counter at {shown}:"):  # the same touch does the next row as well
+                continue
+            assert f"counter shows {shown}." in told
             page.tap(FORWARD)
         assert at(page) == (int(step.rpartition("-")[2]), 0)
 

@@ -341,7 +341,7 @@ def restart(page: Page, served: Served) -> Page:
     page.evaluate(UPDATE)
     page.close()
     page = context.new_page()
-    page.wait_for_timeout(400)
+    page.wait_for_timeout(2000)
     page.goto(f"{served.address}/offline.html")
     page.evaluate("navigator.serviceWorker.ready.then(() => null)")
     return page
