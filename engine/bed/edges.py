@@ -68,10 +68,13 @@ def _need_fit(bed: Bed, step: Hang) -> None:
 
 
 def _need_doubled_at_ends(bed: Bed, step: Hang) -> None:
-    """A stitch that lies in a seam shares the outermost needle; no other needle takes two."""
-    ends = of(step.needles.first, step.needles.last)
-    if other := step.doubled - ends:
-        raise Refused("wrong-needles", other, f"two loops on {ends} at most", f"two on {other}")
+    """A stitch that lies in a seam shares the outermost needle, a missed one its neighbour's."""
+    along = list(step.needles) if step.from_side is Side.LEFT else list(step.needles)[::-1]
+    missed = (n for n, (row, then) in zip(along, pairwise(step.picks), strict=False)
+              if then > row + 1)
+    may = of(step.needles.first, step.needles.last, *missed)
+    if other := step.doubled - may:
+        raise Refused("wrong-needles", other, f"two loops on {may} at most", f"two on {other}")
 
 
 def _need_doubled_evenly(step: Hang) -> None:
@@ -200,7 +203,7 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
             raise Refused("edge-not-hung", bed.seats.get(edge, NONE), f"{edge} hung first",
                           "its loops would drop")
     for edge, _, stitches in bed.program.strips:
-        if step.edge == waste_of(edge) and bed.hung[edge] != stitches:
+        if step.edge == waste_of(edge) and bed.hung[edge] < stitches:
             raise Refused("stitches-run", NONE, f"all {stitches} stitches on that waste yarn hung",
                           f"{bed.hung[edge]}: the others would run")
     if any(label == step.edge for label, _ in bed.layers):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from ..machine.needles import Needles, of
+from ..machine.needles import NONE, Needles, of
 from ..machine.steps import Position, Side, waste_of
 from ..pattern.edges import Offer
 from ..plan.band import BandPlan
@@ -75,7 +75,8 @@ def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, p
     """
     name, meeting, needles = named
     book.hang(name, needles, purpose, onto_empty=onto_empty, picks=meeting.pick_up.rows,
-              from_side=hem, doubled=_seam_needles(meeting, needles, hem))
+              from_side=hem, doubled=_seam_needles(meeting, needles, hem)
+              | _beside_missed(meeting, needles, hem))
     if meeting.section.offer is Offer.WAITING:
         book.draw_cord(waste_of(name))
 
@@ -85,6 +86,17 @@ def _seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
     seams = meeting.section.seams
     first, last = seams if hem is Side.LEFT else seams[::-1]
     return of(*([needles.first] if first else []), *([needles.last] if last else []))
+
+
+def _beside_missed(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
+    """The needles that take a waiting stitch with their own, where more wait than are needed."""
+    if meeting.section.offer is not Offer.WAITING:
+        return NONE
+    taken = meeting.pick_up.rows
+    along = list(needles) if hem is Side.LEFT else list(needles)[::-1]
+    after = (*taken[1:], meeting.section.places + 1)
+    return of(*(along[:1] if taken[0] > 1 else []),
+              *(n for n, row, then in zip(along, taken, after, strict=True) if then > row + 1))
 
 
 def strips_hung(sections: Sequence[tuple[str, Meeting, Needles]]

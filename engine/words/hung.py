@@ -67,14 +67,17 @@ def waiting_stitches(section: Section, m: Moment, step: steps.Hang) -> str:
     if section.offer is Offer.WAITING:
         strip = next((waits for edge, waits, _ in m.program.strips if edge == step.edge), "")
         off = f"off the waste yarn, <b>{esc(strip)}</b>," if strip else "off the waste yarn"
-        return f"Take each stitch {off} onto a needle, one for one.{_seams(step)}"
+        return f"Take each stitch {off} onto a needle, one for one.{_seams(step, section)}"
     return f"One loop of every stitch {section.offer.value} there."
 
 
-def _seams(step: steps.Hang) -> str:
+def _seams(step: steps.Hang, section: Section) -> str:
     """What becomes of the stitches that lie in a seam."""
     if not step.doubled:
         return ""
+    if len(step.doubled) != sum(section.seams):
+        return (f" More wait than there are needles: hang two stitches on each of "
+                f"{needles_said(step.doubled)}, so that none can run.")
     if len(step.doubled) == 1:
         return (f" One stitch more waits at the end that lies in a seam: hang it with its "
                 f"neighbour, two stitches on {needles_said(step.doubled)}, so that it cannot run.")

@@ -15,9 +15,13 @@ import pytest
 from walebook.bed.handed_on import left_waiting, taken
 from walebook.bed.run import run
 from walebook.machine.needles import NONE
-from walebook.machine.steps import DrawCord, Hang, Program, Step
-from walebook.proof.proof import SizeProof
+from walebook.machine.steps import DrawCord, Hang, Program, Side, Step
+from walebook.pattern.edges import EdgeSection, Offer, Shape
+from walebook.proof.proof import SizeProof, prove
+from walebook.shape.ribs import RIBS, fitting
 from walebook_site.sources import collect
+
+from tests.laws import bands
 
 ROOT = Path(__file__).parents[2]
 
@@ -124,3 +128,22 @@ def test_a_back_neck_that_two_parts_take_waits_on_two_strips(sizes: list[SizePro
                 if name.endswith("half")]
         assert sorted(halves) == sorted(left)
     assert cut
+
+
+@pytest.mark.parametrize("counts", [(41, 40), (39, 40), (43, 41), (20, 21)])
+def test_an_edge_of_the_designer_own_is_hung_whole(counts: tuple[int, int]) -> None:
+    """Where a rib needs fewer stitches than wait, two go on one needle; none is left to run."""
+    source = bands.pattern(rows=80, front=Side.RIGHT, holes=0)
+    parts = tuple(EdgeSection(title=title, stitches={"one": count}, offer=Offer.WAITING)
+                  for title, count in zip(("one half", "other half"), counts, strict=True))
+    edge = replace(source.edges["front"], rows=None, length=None, sections=parts,
+                   shape=Shape.OPEN, ends=("one end", "other end"))
+    works = RIBS["2x2"]
+    band = replace(source.bands["front"], kind="ribbed", rib=works,
+                   rounding=fitting(works, seamed=False))
+    sizes = tuple(source.sizes)
+    parts = tuple(replace(p, stitches=dict.fromkeys(sizes, c))
+                  for p, c in zip(parts, counts, strict=True))
+    edge = replace(edge, sections=parts)
+    proof, problems = prove(replace(source, edges={"front": edge}, bands={"front": band}))
+    assert proof is not None, [str(p) for p in problems]
