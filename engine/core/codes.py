@@ -93,6 +93,8 @@ GARMENT_CODES: dict[str, str] = {
     "no-second-bed": "A rib of two beds on a bed that no second one can face.",
     "rib-yarn": "A rib swatched in another yarn than the piece above it.",
     "rib-needles": "A rib swatched with other needles in work than it is knitted on.",
+    "swatch-shared": "A band counted from the swatch of a rib that it is not knitted as.",
+    "foot-width": "A rib or hem that lies wider than its piece, or less than half as wide.",
     "rib-not-swatched": "A rib whose rows are counted without a swatch of its own.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from ..core.counts import decimal, whole
 from ..core.units import Length
-from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import hem_fabric
 from ..machine import steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
-from ..markup.html import details, esc, facts, items, link
-from ..pattern.model import Band, Fabric, Pattern, RibMake, RibWish, Yarn
-from ..plan.arranged import edge_fabric
+from ..markup.html import esc, items
+from ..pattern.model import Pattern, RibMake, RibWish, Yarn
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
 from ..program.ways import DRAWN_UP
@@ -27,7 +23,7 @@ from ..proof.yarn_extras import band_yarn, piece_yarn
 from ..proof.yarn_need import waste_metres
 from ..words.lengths import to_cut
 from ..words.told import Work, works
-from ..words.words import counted, dial_said, joined, stitches
+from ..words.words import counted, joined, stitches
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
@@ -222,48 +218,6 @@ def slips(size: SizeProof) -> bool:
     """True where the slip levers of a carriage are set, for a free pass or a row of one bed."""
     return any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for work in works(size)
                for s in work.program.steps)
-
-
-@dataclass(frozen=True, slots=True)
-class _Knitted:
-    """A fabric of the pattern under the name a reader knows it by."""
-
-    name: str
-    fabric: Fabric
-    gauge: Gauge
-    yarn: str
-
-
-def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
-    """Return every gauge that the bands lean on, with dial, yarn and working."""
-    found: dict[str, list[str]] = {}
-    rules = []
-    if pattern.garment is not None:
-        found[pattern.garment.fabric] = ["Garment"]
-        if hem := hem_fabric(pattern):
-            found.setdefault(hem.key, ["Rib" if isinstance(pattern.garment.hem, RibWish)
-                                       else "Hem"])
-    for band in bands:
-        found.setdefault(edge_fabric(pattern, band), ["Garment"])
-        if band.fabric is not None:
-            names = found.setdefault(band.fabric, [])
-            if names != ["Garment"]:
-                names.append(band.title.lower() if names else band.title)
-        if band.facing_fabric:
-            found.setdefault(band.facing_fabric, [f"{band.title}, behind its fold"])
-        elif band.pick_up is not None:
-            rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
-                         f"{stitches(band.pick_up.numerator)} for every "
-                         f"{counted(band.pick_up.denominator, 'row')} of the edge; knitted at "
-                         f"dial {dial_said(band.dial)}.</p>")
-    told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
-                     pattern.yarns[pattern.fabrics[key].yarn].name) for key, names in found.items()]
-    return (facts((esc(k.name), f"{k.gauge}, {esc(k.yarn)}, dial {dial_said(k.fabric.dial)}")
-                  for k in told) + "".join(rules)
-            + "".join(details(f"Working: {esc(k.name)} gauge", esc(k.gauge.working)) for k in told)
-            + "<p>Measured after washing and rest. "
-            + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
-            + ". If your gauge differs, the counts of this page are not yours.</p>")
 
 
 def needles_wanted(size: SizeProof) -> int:

@@ -9,7 +9,7 @@ from ..drawings.schematic import outlines
 from ..proof.proof import Proof
 from ..proof.yarn_need import YarnNeed, needs
 from ..shape.polygon import Outline
-from .materials import gauges
+from .gauge_section import gauges
 
 
 @dataclass(frozen=True, slots=True)

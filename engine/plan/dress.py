@@ -24,6 +24,7 @@ from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import Definition, evaluate, names_in
 from ..sizing.quantities import Quantity
 from .cords import with_cord
+from .feet import flaring, swatch_shared
 from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
@@ -88,7 +89,7 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     if has_errors(unfit):
         return None, unfit
     garment = with_neck_to_wrist(garment, cut.gauge)
-    problems += (*unfit, *_not_swatched(pattern, wish, size),
+    problems += (*unfit, *_of_foot(pattern, wish, garment, cut),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
                  *overruled(pattern, wish, garment, measures),
                  *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
@@ -112,6 +113,13 @@ def _hem_gauge(pattern: Pattern) -> Gauge | None:
     """The gauge of the hem's own fabric, where it was swatched."""
     own = hem_fabric(pattern)
     return measure(own.swatches) if own else None
+
+
+def _of_foot(pattern: Pattern, wish: GarmentWish, garment: Garment, cut: Cut
+             ) -> tuple[Problem, ...]:
+    """Return what is to be said of the rib or hem and its swatch, once for all sizes."""
+    return (*_not_swatched(pattern, wish, cut.size), *swatch_shared(pattern, wish, cut.size),
+            *flaring(pattern, wish, garment, cut.gauge, cut.hem_gauge))
 
 
 def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Problem, ...]:

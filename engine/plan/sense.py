@@ -11,7 +11,7 @@ from ..core.ranges import RANGES
 from ..core.units import length_cm
 from ..fabric.gauge import measure
 from ..pattern.edges import Edge, EdgeSection
-from ..pattern.model import Pattern
+from ..pattern.model import Fabric, Pattern, RibMake, RibWish
 from ..pattern.stitch_chart import USUALLY_TUCKED, longest_float, most_tucked
 from ..sizing.grading import OutOfStep, look_across
 from .way_choice import too_firm
@@ -60,10 +60,18 @@ def _tucks(pattern: Pattern) -> Iterator[Problem]:
                 remedy="Knit it in between, or try it on a swatch: the loops may jump off.")
 
 
+def _beds(pattern: Pattern, fabric: Fabric) -> int:
+    """How many stitches a needle's width has in a fabric: two where every needle of two beds
+    knits."""
+    hem = pattern.garment.hem if pattern.garment else None
+    full = isinstance(hem, RibWish) and hem.make is RibMake.TWO_BED and all(hem.works)
+    return 2 if full and isinstance(hem, RibWish) and hem.fabric == fabric.key else 1
+
+
 def _gauges(pattern: Pattern) -> Iterator[Problem]:
     pitch = pattern.bed.pitch
     for fabric in pattern.fabrics.values():
-        stitch = measure(fabric.swatches).stitch
+        stitch = measure(fabric.swatches).stitch * _beds(pattern, fabric)
         if NARROWEST <= stitch / pitch.mm <= WIDEST:
             continue
         way = "wide" if stitch > pitch.mm else "narrow"

@@ -60,12 +60,21 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
             bare = re.match(r"(.+): not swatched\..*knitted at dial (.+)\.$", block.text)
             if bare:
                 reading.unswatched[bare[1]] = bare[2]
+    said = " ".join(block.text for block in group.blocks())
+    for label in out:
+        if f"{label}: knit the swatch of " not in said:
+            reading.fault("gauge", "Gauge", label, "what its swatch is knitted as is not said")
     return out
 
 
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
-    known = (r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
+    swatch = (r"[A-Z][a-z ,]+: knit the swatch of [a-z_ -]+? (?:in stocking stitch, on every "
+              r"needle|in the stitch pattern .+|with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
+              r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
+              r"counted\.| Every stitch is counted, latched or not\.)?")
+    known = (swatch,
+             r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
              r"differs, the counts of this page are not yours\.",
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "
              r"every \d+ rows? of the edge; knitted at dial .+\.")
