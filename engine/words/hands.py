@@ -99,8 +99,10 @@ def _fold_up(m: Moment, step: steps.Attend) -> Told:
 
 
 def _look(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Look at every buttonhole</b> from both sides. A fault can still "
-                     "be undone here; once the band is closed it cannot.")
+    layers = KINDS[m.strip.plan.band.kind].layers
+    return Told(text="<b>Look at every buttonhole</b> from both sides. A fault can still be undone "
+                     f"here; once the band is {'closed' if layers == 2 else 'bound off'} it "
+                     "cannot.")
 
 
 def _cloth(m: Moment, step: steps.Attend) -> Told:

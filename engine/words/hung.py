@@ -156,7 +156,7 @@ def move_for_holes(m: Moment, step: steps.Transfer) -> Told:
     """The stitch of a small hole onto its neighbour; the next row fills the needle."""
     side = "right" if step.by > 0 else "left"
     if m.later and isinstance(m.later[0], steps.Transfer):
-        then = "Leave the emptied needles as they are for now."
+        then = "Push the emptied needles back to working position, latches open."
     elif _were_brought_forward(m):
         then = f"{PUSHED_BACK}: the next row lays a new loop on every empty one."
     else:

@@ -234,9 +234,12 @@ def done_by_hand(k: Knitter, said: dict) -> None:
     """What changes nothing on the needles; what it belongs to is in obligations.py."""
 
 
-@act("emptied_wait")
-def emptied_wait(k: Knitter, said: dict) -> None:
+@act("emptied_back")
+def emptied_back(k: Knitter, said: dict) -> None:
+    emptied = k.notes.get("emptied")
     k.owed.pop("emptied", None)
+    need(emptied, "out-of-place", "no needle was emptied")
+    k.bed.main.bring(emptied, WORK)  # type: ignore[arg-type]
 
 
 @act("brought_back")

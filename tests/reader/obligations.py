@@ -124,7 +124,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "shape_knit_chart": ("shape_rows",),
     "facing_count": ("waste_drawn",),
     "emptied_stay": ("move", "pegs_off"),
-    "emptied_wait": ("move",),
+    "emptied_back": ("move",),
     "brought_back": ("move", "ends_hang"),
     "pegs_off": ("spare_end", "begin_hole", "spare_each"),
     "edge_hangs": ("hang_edge", "hang_section"),
