@@ -12,7 +12,6 @@ from pathlib import Path
 from walebook.core.problems import Severity, visible
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
-from walebook_site.plain_pages import write_out
 from walebook_site.sources import Collection, collect
 from walebook_site.targets import Refused
 
@@ -44,6 +43,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _write(collection: Collection, out: Path, root: Path) -> bool:
     """Write the pages, and say so; return False, having said why, when that could not be done."""
+    from walebook_site.plain_pages import write_out  # a check needs no pages
     try:
         count = write_out(collection, out, sources=(root / "patterns",))
     except Refused as fault:

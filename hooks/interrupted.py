@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
-from mkdocs.utils.yaml import yaml_load
 from walebook_site.replacement import complete
+
+_PLAIN = re.compile(rb"^site_dir:[ \t]+([A-Za-z][A-Za-z0-9_./-]*)[ \t\r]*$", re.MULTILINE)
 
 
 def complete_site(root: Path) -> str:
@@ -25,7 +27,12 @@ def complete_site(root: Path) -> str:
 def _configured(file: Path) -> Path | None:
     """The folder that a project's mkdocs.yml names for its site; None where it cannot be read."""
     try:
-        with file.open("rb") as text:
-            return file.parent / str(yaml_load(text).get("site_dir") or "site")
+        text = file.read_bytes()
+        plain = _PLAIN.search(text)
+        if plain and text.count(b"site_dir") == 1:
+            return file.parent / plain[1].decode()
+        from mkdocs.utils.yaml import yaml_load  # slow, so only where no plain name is said
+        with file.open("rb") as settings:  # its name is what inherited settings are found by
+            return file.parent / str(yaml_load(settings).get("site_dir") or "site")
     except Exception:  # whatever is wrong with the file, the site builder says it better
         return None

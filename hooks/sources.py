@@ -17,13 +17,13 @@ from walebook.core.problems import (
     in_order,
     render,
 )
-from walebook.pages import size_slug, write_pages
-from walebook.pages.notes_links import notes_findings
+from walebook.markup.notes_links import notes_findings
 from walebook.pattern.model import Bed
 from walebook.proof.proof import Proof
 from walebook.proof.verdict import judge, without_accepted
 from walebook.sizing.charts import Chart
 from walebook.source.garment import OWN_CHART
+from walebook.source.materials import size_slug
 from walebook.source.page_names import folder_flaw
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.size_chart import read_chart
@@ -206,6 +206,7 @@ def _notes(reading: _Reading, proof: Proof, notes: Path) -> tuple[Problem, ...]:
         return source.is_file() and not name.endswith(".md")
 
     def has_anchor(name: str) -> bool:
+        from walebook.pages import write_pages  # for links into the own page alone
         page = write_pages(proof)[0].text
         return f'id="{name}"' in page or f"{{ #{name} }}" in page
 

@@ -1,4 +1,4 @@
-"""Lengths, masses and dials as people write them, read into exact values; the only user of pint."""
+"""Lengths, masses and dials as people write them, read into exact values."""
 
 from __future__ import annotations
 
@@ -9,28 +9,15 @@ from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 
-import pint
-
 from ..machine.steps import Dial
 from .counts import decimal, tenth, whole
+from .foreign_units import dimension_of
+from .unit_table import DENSITIES, LENGTHS, MASSES, YIELDS
 
-_registry: pint.UnitRegistry = pint.UnitRegistry(  # type: ignore[type-arg]
-    non_int_type=Fraction, autoconvert_offset_to_baseunit=True)
-# A button's ligne: 40 to the inch (worked example L01); the watchmaker's is another unit.
-_registry.define("button_ligne = inch / 40")
-# Hanks of 560 and 300 yards to the pound (worked examples W04 to W06).
-_registry.define("worsted_count = 560 * yard / pound")
-_registry.define("linen_lea = 300 * yard / pound")
-
-# Ours, so that a yard of yarn, an inch mark and a ligne all read alike. Anything else that
-# pint knows ("month", "acre") is refused by its dimension or as no unit of knitting.
-_LENGTHS = {
-    "mm": "millimeter", "cm": "centimeter", "m": "meter",
-    "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
-    "yd": "yard", "yard": "yard", "yards": "yard",
-    "ligne": "button_ligne", "lignes": "button_ligne",
-}
-_MASSES = {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound"}
+# The longer names of units that are most likely misspelt. Anything that is not in the tables
+# ("month", "acre") is refused by its dimension or as no unit of knitting.
+_LONGER = {"millimeter": "mm", "centimeter": "cm", "meter": "m", "button_ligne": "ligne",
+           "gram": "g", "kilogram": "kg", "ounce": "oz", "pound": "lb"}
 # As messages name them.
 LENGTH_UNITS = "mm, cm, m, in, yd or ligne"
 MASS_UNITS = "g, kg, oz or lb"
@@ -130,7 +117,7 @@ def read_length(text: str) -> Length:
     value, unit = _split(text, "a length such as 32 cm or 12.5 in")
     if unit in ("L", "l"):
         unit = "ligne"
-    return Length(_convert(text, value, unit, _LENGTHS, "millimeter", "[length]",
+    return Length(_convert(text, value, unit, LENGTHS, "[length]",
                            "a length such as 32 cm or 12.5 in"))
 
 
@@ -138,7 +125,7 @@ def read_length(text: str) -> Length:
 def read_mass(text: str) -> Fraction:
     """Return the mass written as `text` [g]. Raises UnitError as read_length does."""
     value, unit = _split(text, "a mass such as 50 g or 2 oz")
-    return _convert(text, value, unit, _MASSES, "gram", "[mass]", "a mass such as 50 g or 2 oz")
+    return _convert(text, value, unit, MASSES, "[mass]", "a mass such as 50 g or 2 oz")
 
 
 def read_number(text: str) -> Fraction:
@@ -177,34 +164,25 @@ def _split(text: str, expected: str) -> tuple[Fraction, str]:
     return (-value if match["sign"] else value), (match["unit"] or "").strip()
 
 
-def _convert(text: str, value: Fraction, unit: str, known: dict[str, str], to: str,
+def _convert(text: str, value: Fraction, unit: str, known: dict[str, Fraction],
              dimension: str, expected: str) -> Fraction:
     if not unit:
         raise UnitError(f'"{text}"', expected, "Write the unit after the number.")
-    name = known.get(unit)
-    if name is None:
-        what = _dimension_of(unit)
+    if unit not in known:
+        what = dimension_of(unit)
         if what and what != dimension:
             raise UnitError(f'"{text}", which is {what.strip("[]")}', expected)
         near = _nearest_unit(unit, known)
         raise UnitError(f'"{text}"', expected, f"Write {near}." if near else "")
-    return Fraction(_registry.Quantity(value, name).to(to).magnitude)
+    return value * known[unit]
 
 
-def _nearest_unit(unit: str, known: dict[str, str]) -> str | None:
+def _nearest_unit(unit: str, known: dict[str, Fraction]) -> str | None:
     """The unit that `unit` most likely misspells, as it is written here: "cm" for "centimetre"."""
-    spelt = {k: k for k in known if k.isalpha()}
-    for key, name in known.items():
-        spelt.setdefault(name, key)
+    spelt = {name: name for name in known if name.isalpha()}
+    spelt |= {longer: name for longer, name in _LONGER.items() if name in known}
     near = get_close_matches(unit.lower(), spelt, n=1)
     return spelt[near[0]] if near and len(unit) > 2 else None  # "sm" is as like m as cm
-
-
-def _dimension_of(unit: str) -> str:
-    try:
-        return str(_registry.Unit(unit).dimensionality)
-    except Exception:  # pint raises many kinds for text that is no unit; all mean "unknown"
-        return ""
 
 
 class PlyOrder(Enum):
@@ -214,15 +192,10 @@ class PlyOrder(Enum):
     PLY_FIRST = "ply/size"  # 2/10 worsted, 2/48 Nm (W03, W04)
 
 
-# What a count is called: its unit, and how plied yarns are written; None where they are not.
-_COUNTS: dict[str, tuple[str, PlyOrder | None]] = {
-    "tex": ("tex", None), "dtex": ("dtex", None), "den": ("denier", None),
-    "denier": ("denier", None), "Nm": ("number_meter", PlyOrder.PLY_FIRST),
-    "Ne": ("number_english", PlyOrder.SIZE_FIRST),
-    "cotton": ("number_english", PlyOrder.SIZE_FIRST),
-    "NeL": ("linen_lea", PlyOrder.SIZE_FIRST), "linen": ("linen_lea", PlyOrder.SIZE_FIRST),
-    "worsted": ("worsted_count", PlyOrder.PLY_FIRST),
-}
+# How the counts that are length by mass are written for plied yarns; the others never are.
+_PLIED = {"Nm": PlyOrder.PLY_FIRST, "Ne": PlyOrder.SIZE_FIRST, "cotton": PlyOrder.SIZE_FIRST,
+          "NeL": PlyOrder.SIZE_FIRST, "linen": PlyOrder.SIZE_FIRST, "worsted": PlyOrder.PLY_FIRST}
+_COUNTS = (*DENSITIES, *_PLIED)
 _COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>[0-9]{1,5}(?:\.[0-9]{1,4})?)"
                     r"(?:\s*/\s*(?P<two>[0-9]{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
 _A_COUNT = "a yarn count such as 2/30 Nm, 20/2 cotton or 40 tex"
@@ -242,13 +215,13 @@ def read_yarn_count(text: str, order: PlyOrder | None = None,
     named = [n for n in (match["before"], match["after"]) if n] if match else []
     if not match or len(named) != 1 or named[0] not in _COUNTS:
         raise UnitError(f'"{text}"', _A_COUNT, f"Known counts: {', '.join(_COUNTS)}.")
-    unit, usual = _COUNTS[named[0]]
+    count, usual = named[0], _PLIED.get(named[0])
     size = _single_size(text, match["one"], match["two"], usual and (order or usual))
     if usual is None:
-        return Fraction(_registry.Quantity(size, unit).to("tex").magnitude)
+        return size * DENSITIES[count]
     if hank_yards is not None:
-        size, unit = size * hank_yards, "yard / pound"
-    return Fraction((1 / _registry.Quantity(size, unit)).to("tex").magnitude)
+        size, count = size * hank_yards, "yards per pound"
+    return YIELDS[count] / size
 
 
 def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None) -> Fraction:
@@ -274,10 +247,7 @@ def yarn_count_in(tex: Fraction, system: str) -> Fraction:
 
     "yards per pound" and "metres per gram" are known as well. Raises KeyError for any other.
     """
-    lengths = {"yards per pound": "yard / pound", "metres per gram": "meter / gram"}
-    density = _registry.Quantity(tex, "tex")
-    unit, order = (lengths[system], PlyOrder.PLY_FIRST) if system in lengths else _COUNTS[system]
-    return Fraction((density if order is None else 1 / density).to(unit).magnitude)
+    return YIELDS[system] / tex if system in YIELDS else tex / DENSITIES[system]
 
 
 _DIAL = re.compile(r"([0-9]{1,2})(?:\.([012]))?")

@@ -10,6 +10,7 @@ from ..drawings.band import band_drawing
 from ..drawings.schematic import Outlines, graded_schematic
 from ..machine.steps import Side
 from ..markup.html import anchor, block, esc, facts, front_matter, heading, items, link, table
+from ..markup.notes import notes_html, pictures_html
 from ..pattern.model import Band, Pattern, Wearer
 from ..plan.band import BandPlan
 from ..proof.advice import GarmentAdvice
@@ -23,7 +24,6 @@ from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .hung_on import pieces_first
 from .materials import holds, machine, materials, needles_wanted, slips
-from .notes import notes_html, pictures_html
 from .shared import Shared
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",

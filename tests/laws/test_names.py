@@ -23,8 +23,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.problems import Problem, Severity
 from walebook.machine.steps import DrawCord, HandKnit, Hang, TakeOff
+from walebook.markup.notes import notes_html
 from walebook.pages import write_pages
-from walebook.pages.notes import notes_html
 from walebook.pattern.model import Picture
 from walebook.proof.proof import Proof, prove
 from walebook.source.pattern import read_pattern

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from reading import BASE, png
-from walebook.pages.notes import notes_html
+from walebook.markup.notes import notes_html
 from walebook_site.command import main
 from walebook_site.sources import collect
 

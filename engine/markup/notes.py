@@ -7,12 +7,9 @@ from collections.abc import Iterable
 from functools import lru_cache
 from html.parser import HTMLParser
 
-import markdown
-import nh3
-
-from ..markup.html import address, esc, file_at
 from ..pattern.model import Picture
 from ..source.page_names import normal
+from .html import address, esc, file_at
 
 _TAGS = {"p", "ul", "ol", "li", "strong", "em", "b", "i", "code", "pre", "blockquote", "h3", "h4",
          "h5", "h6", "a", "img", "table", "thead", "tbody", "tr", "th", "td", "hr", "br", "sub",
@@ -44,6 +41,9 @@ def references(notes: str) -> tuple[tuple[str, str], ...]:
 
 
 def _raw(notes: str) -> str:
+    if not notes.strip():
+        return ""
+    import markdown  # with the cleaner a tenth of a second, which only notes need
     return markdown.markdown(notes, extensions=["tables", "sane_lists"])
 
 
@@ -57,6 +57,7 @@ def shown_file(source: str, pictures: Iterable[Picture]) -> str | None:
 @lru_cache(maxsize=64)
 def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
     """Return the notes as clean HTML: headings two levels down, pictures only the pattern's own."""
+    import nh3
     lower = _HEADING.sub(lambda m: f"<{m[1]}h{min(6, int(m[2]) + 2)}", _raw(notes))
 
     def keep(tag: str, attribute: str, value: str) -> str | None:
