@@ -31,7 +31,7 @@ HOW = {
                 "lies across them on the side towards you. Use the machine's own setting, or "
                 "holding position, and lift the yarn over the hooks after the row.",
     Doing.SECOND: "For a second colour bring the needles that the row names to upper working "
-                  "position, and set the carriage to knit two yarns in a row: they take the "
+                  "position: they take the "
                   "contrast yarn from the second feeder, all others the main yarn from the first. "
                   "Each yarn floats past the other's stitches on the side towards you: let the "
                   "floats lie loose.",

@@ -10,6 +10,8 @@ from ..program.chart_actions import ChartRows, is_cut
 from .told import Moment, Told
 from .words import joined, needles_said
 
+_BACK = "and set the carriage to knit one yarn again."
+
 
 def thread_contrast(m: Moment, step: ThreadContrast) -> Told:
     """The contrast yarn into the second feeder."""
@@ -23,7 +25,7 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Told:
     yarn = esc(m.before.contrast) if m.before else ""
     if step.cut:
         return Told(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. Leave a "
-                         "tail a hand long.")
+                         "tail a hand long. Set the carriage to knit one yarn again.")
     return Told(text=f"<b>Take the {yarn} out of the second feeder.</b> Do not cut it: it hangs on "
                      f"the {m.after.side.value}.")
 
@@ -44,18 +46,20 @@ def contrast_said(placed: Placed) -> str:
     """When the contrast yarn goes in and out in a repeat's rows, in sentences."""
     has = [Cell.SECOND in row for row in placed.rows]
     if all(has):
-        return " The contrast yarn stays in the second feeder in every row."
+        return (" The contrast yarn stays in the second feeder in every row, and the carriage "
+                "stays set to knit two yarns in a row.")
     high, chart = len(has), ChartRows(placed)
     ins = [row for row in range(1, high + 1) if has[row - 1] and not has[row - 2]]
     outs = [row for row in range(1, high + 1) if has[row - 1] and not has[row % high]]
     cut = [row for row in outs if is_cut(chart.without_contrast(row + 1))]
     hung = [row for row in outs if row not in cut]
     said = (f" Before {_rows(ins)} put it into the second feeder: the end that hangs on the "
-            "carriage's side, or a new end where none does.")
+            "carriage's side, or a new end where none does. Set the carriage to knit two "
+            "yarns in a row.")
     if hung:
-        said += f" After {_rows(hung)} take it out and leave it hanging."
+        said += f" After {_rows(hung)} take it out, leave it hanging, {_BACK}"
     if cut:
-        said += f" After {_rows(cut)} cut it and take it out."
+        said += f" After {_rows(cut)} cut it, take it out, {_BACK}"
     return said
 
 

@@ -37,6 +37,12 @@ def cut(k: Knitter, said: dict) -> None:
 def cut_second(k: Knitter, said: dict) -> None:
     need(k.notes.get("contrast") == "in work", "contrast", "no contrast yarn is in work")
     k.note("contrast", "cut")
+    k.owe("one yarn", "the carriage is still set to knit two yarns in a row")
+
+
+@act("carriage_one")
+def carriage_one(k: Knitter, said: dict) -> None:
+    k.paid("one yarn", "the carriage knits one yarn already")
 
 
 @act("cut_end")
