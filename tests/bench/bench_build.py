@@ -25,7 +25,7 @@ import time
 from contextlib import ExitStack
 from pathlib import Path
 
-from walebook_site.command import write_out
+from walebook_site.plain_pages import write_out
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]

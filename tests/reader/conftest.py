@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from walebook_site.command import write_out
+from walebook_site.plain_pages import write_out
 from walebook_site.sources import collect
 
 from tests.reader import page
