@@ -203,7 +203,8 @@ def _second_bed(pattern: Pattern) -> str:
     if not isinstance(hem, RibWish) or hem.make is not RibMake.TWO_BED:
         return ""
     racks = " It must rack by half a needle." if all(hem.works) else ""
-    return (" A second bed that is set facing it, needle to needle, with its carriage and its comb."
+    return (" A second bed that is set facing it, needle to needle, with its carriage, "
+            "the connecting arm and its comb."
             f"{racks}")
 
 

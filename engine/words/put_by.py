@@ -26,11 +26,11 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
                          f"wait as: <b>{name}</b>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
-                     f"rows over them alone, take the weights off them, and drop them from the "
-                     f"needles.{rest} They wait as: <b>{name}</b>.{seams}",
-                after=f"Take the waste yarn out of the feeder. Put the carriage back to the "
-                      f"{m.after.side.value} and the row counter to {m.after.counter}."
-                if m.after.loaded or _goes_on(m) else "Take the waste yarn out of the feeder.",
+                     "rows over them alone, and take the weights off them. Cut the waste yarn and "
+                     f"take it out of the feeder. Then drop them from the needles.{rest} They wait "
+                     f"as: <b>{name}</b>.{seams}",
+                after=f"Put the carriage back to the {m.after.side.value} and the row counter to "
+                      f"{m.after.counter}." if m.after.loaded or _goes_on(m) else "",
                 check=bool(m.after.loaded))
 
 

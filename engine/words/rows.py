@@ -223,10 +223,11 @@ def hold(m: Moment, step: steps.Hold) -> Told:
 
 
 def resume(m: Moment, step: steps.Resume) -> Told:
-    """Needles back from holding."""
+    """Needles back from holding, to where each stitch stays behind its open latch and the
+    carriage, set to hold or to knit, knits it (common practice, no source)."""
     why = f" ({esc(step.purpose)})" if step.purpose else ""
-    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back where the "
-                     "carriage knits them, every latch open."
+    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
+                     "working position, every latch open."
                      f"{weights_back_said(m.after)}", check=True)
 
 

@@ -86,7 +86,7 @@ def claws_said(needles: Needles, *, moved: bool) -> str:
 def held_weights_said(state: State) -> str:
     """What becomes of the weights under stitches that wait in hold, where any hang; common
     practice, no source."""
-    if Weight.EVEN not in state.weights:
+    if Weight.EVEN not in state.weights or not state.holding & state.loaded:
         return ""
     return " Leave the weights under the held stitches where they are: they keep the stitches down."
 

@@ -22,8 +22,10 @@ def block_said(block: Block, where: str) -> tuple[str, str]:
 
     `where` names piece and section, for the label of a list of rows.
     """
+    first = block.events[0]
+    rows = _rows_before(first) if block.mixed else ""
     text, more = _rows_one_by_one(block, where) if block.mixed else _same(block.events)
-    return f"{_set_first(block.events)}{text}{_set_after(block.events)}", more
+    return f"{rows}{_set_first(block.events)}{text}{_set_after(block.events)}", more
 
 
 def _set_first(events: Sequence[Event]) -> str:
@@ -67,6 +69,11 @@ def _up_to(event: Event) -> str:
     of_chart = " of the stitch pattern" if event.charted else ""
     return (f"<b>Knit {counted(event.rows, 'row')}{of_chart},</b> until the row counter shows "
             f"<b>{event.counter}</b>; the carriage is then on the {event.after.side.value}. ")
+
+
+def _rows_before(first: Event) -> str:
+    """The plain rows before a list of rows, so that none is hidden in its first line."""
+    return _up_to(first) if first.rows else ""
 
 
 def _when(events: Sequence[Event]) -> str:
@@ -235,7 +242,8 @@ def _wrap_said(events: Sequence[Event]) -> str:
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
     if any(act.done is Done.BACK for event in events for act in event.acts):
-        said += (" Each time needles were put back: knit the row towards them, and before the "
+        said += (" Put needles back in upper working position, every latch open. Each time "
+                 "needles were put back: knit the row towards them, and before the "
                  "carriage returns lay the yarn under the next held needle, so that no hole is "
                  "left.")
     return f"{said} {_wrapped()}"

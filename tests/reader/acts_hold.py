@@ -129,6 +129,13 @@ def free_pass(k: Knitter, said: dict) -> None:
         k.note("end at", k.bed.hangs)
 
 
+@act("put_back_where")
+def put_back_where(k: Knitter, said: dict) -> None:
+    k.note("put back where", k.step)
+    need(any("put back " in b.text for b in k.step.blocks if b.kind == "row"), "out-of-place",
+         "no needles are put back here")
+
+
 @act("wrap_self", "wrap_hand")
 def wrap(k: Knitter, said: dict) -> None:
     need(k.notes.get("table") is not None or k.last in ("shape_hold", "wrap_self"),

@@ -148,17 +148,25 @@ def off_waste(k: Knitter, said: dict) -> None:
         k.owe("others held", "what becomes of the held needles is not said")
         if not k.bed.holds:
             k.fault("hold-off", "the carriage is not set to hold: it knits the held needles")
-    k.bed.main.drop(here)
     k.bed.feeder = "waste yarn"
     k.note("was", (k.bed.carriage, k.bed.counter))
     k.bed.carriage = k.bed.counter = None
     k.note("taken off", here)
     k.note("to wait", len(here))
-    k.bed.weights = k.bed.weights and bool(k.bed.main.full())
+    k.bed.weights = k.bed.weights and bool(k.bed.main.held())
     k.bed.claws = False
     k.waste_rows.append(0)
     k.owe("label", "what waits is not named")
+    k.owe("drop", "the stitches knitted on are not dropped")
     counted(here, said["stitches"])
+
+
+@act("drop_waste")
+def drop_waste(k: Knitter, said: dict) -> None:
+    k.paid("drop", "nothing was knitted on with waste yarn")
+    k.bed.main.drop(tuple(k.notes["taken off"]))
+    need(k.bed.feeder is None, "feeder-full",
+         f"the {k.bed.feeder} is in the feeder: the carriage would knit them, not drop them")
 
 
 @act("others_held")

@@ -79,6 +79,8 @@ def hold(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
 
 def put_back(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     """Put held needles next to those in work back into work."""
+    need(k.notes.get("put back where") is k.step, "position",
+         "pushed back by hand to working position a needle drops its stitch: which is not said")
     start, step = edge(k, side), inward(side)
     for spot in spots:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
@@ -94,6 +96,9 @@ def put_back(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
 @act("shape_rows")
 def shape_rows(k: Knitter, said: dict) -> None:
     first, last = said["rc"], said["rc2"]
+    k.attempt(lambda: need(k.bed.counter == first, "hidden-rows",
+                           f"the row counter shows {k.bed.counter}: rows before the table's first "
+                           "line are said nowhere"))
     k.note("table", (first, last, said.get("side")))
     k.note("fashioned", 1)
     holds = any("hold " in b.text for b in k.step.blocks if b.kind == "row")

@@ -52,7 +52,8 @@ def claws_on(k: Knitter, said: dict) -> None:
     moved = "Move" in k.sentence
     was, k.bed.claws = k.bed.claws, True
     k.tools["claws"] = True
-    held_ones_keep(k, was)
+    if k.bed.main.held():
+        held_ones_keep(k, was)
     need(was == moved, "claws", "they hang already" if was else "none hang yet")
     need(here and {spots[0], spots[-1]} == {here[0], here[-1]}, "range",
          f"in work are {spoken(here)}")
@@ -75,7 +76,7 @@ def held_ones_keep(k: Knitter, was: bool) -> None:
 
 @act("weights_held")
 def weights_held(k: Knitter, said: dict) -> None:
-    k.paid("held weights", "no stitches go into hold with weights under them")
+    k.paid("held weights", "no stitches are held with weights under them")
 
 
 @act("weights_even")
