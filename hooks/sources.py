@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -17,17 +17,12 @@ from walebook.core.problems import (
     in_order,
     render,
 )
-from walebook.markup.notes_links import notes_findings
 from walebook.pattern.model import Bed
 from walebook.proof.proof import Proof
-from walebook.proof.verdict import judge, without_accepted
+from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from walebook.sizing.charts import Chart
 from walebook.source.garment import OWN_CHART
-from walebook.source.materials import size_slug
 from walebook.source.page_names import folder_flaw
-from walebook.source.pattern import read_bed, read_pattern
-from walebook.source.size_chart import read_chart
-from walebook.source.source import parse_source
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -73,44 +68,15 @@ class _Reading(TextFiles):
         text = self.text(path)
         if text is None:
             return None
-        node, found = parse_source(text, name=path.relative_to(self.root).as_posix())
-        self.problems += found
-        if node is None or has_errors(found):
-            return None
         key = path.stem if path.parent.name == "_sizes" else OWN_CHART
-        chart, found = read_chart(node, key=key)
+        chart, found = chart_of(text, file=path.relative_to(self.root).as_posix(), key=key)
         self.problems += found
         return chart
 
 
-@dataclass(frozen=True)
-class _Charts(Mapping[str, Chart | None]):
-    """The size charts a pattern can name; one that no pattern names is never read."""
-
-    reading: _Reading
-    files: Mapping[str, Path]
-
-    def __getitem__(self, name: str) -> Chart | None:
-        return self.reading.chart(self.files[name])
-
-    def __contains__(self, name: object) -> bool:
-        return name in self.files
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self.files)
-
-    def __len__(self) -> int:
-        return len(self.files)
-
-    def beside(self, folder: Path) -> _Charts:
-        """Return these charts and the one of a pattern's own folder, if it has one."""
-        own = folder / "chart.yaml"
-        return _Charts(self.reading, {**self.files, OWN_CHART: own}) if is_there(own) else self
-
-
-def _charts(reading: _Reading) -> _Charts:
+def _charts(reading: _Reading) -> dict[str, Path]:
     files = sorted((reading.root / "patterns" / "_sizes").glob("*.yaml"))
-    return _Charts(reading, {p.stem: p for p in files if p.stem != OWN_CHART})
+    return {p.stem: p for p in files if p.stem != OWN_CHART}
 
 
 def collect(root: Path) -> Collection:
@@ -144,7 +110,7 @@ def collect(root: Path) -> Collection:
 
 
 def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
-                  charts: _Charts) -> Proof | None:
+                  charts: Mapping[str, Path]) -> Proof | None:
     source = folder / "pattern.yaml"
     name = source.relative_to(reading.root).as_posix()
     if not _SLUG.fullmatch(folder.name):
@@ -164,53 +130,35 @@ def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
             expected="a pattern.yaml in it",
             remedy="Write one, or start the folder's name with _ to leave it out."))
         return None
-    before, text = len(reading.problems), reading.text(source)
+    text = reading.text(source)
     if text is None:
         return None
-    node, found = parse_source(text, name=name)
+    notes, own = folder / "notes.md", folder / "chart.yaml"
+    files = {**charts, OWN_CHART: own} if is_there(own) else charts
+    proof, found = prove_texts(
+        Texts(slug=folder.name, source=text, pictures=pictures_beside(folder),
+              notes=(reading.text(notes) or "") if is_there(notes) else ""),
+        beds=beds, charts=Charts(files, lambda key: reading.chart(files[key])),
+        site=Site(lambda path: _is_page(reading.root, path), _has_anchor))
     reading.problems += found
-    if node is None:
-        return None
-    notes, beside = folder / "notes.md", pictures_beside(folder)
-    pattern, found = read_pattern(
-        node, slug=folder.name, beds=beds, pictures=frozenset(beside), flawed=beside,
-        charts=charts.beside(folder),
-        notes=(reading.text(notes) or "") if is_there(notes) else "")
-    reading.problems += found
-    if pattern is None:
-        return None
-    proof, found = judge(pattern)
-    reading.problems += found
-    if proof is not None:
-        reading.problems += _notes(reading, proof, notes)
-    reading.problems[before:] = without_accepted(pattern, reading.problems[before:],
-                                                 proved=proof is not None)
     return proof
 
 
-def _notes(reading: _Reading, proof: Proof, notes: Path) -> tuple[Problem, ...]:
-    """What is wrong with the links and pictures of a pattern's notes."""
-    pattern = proof.pattern
-    own = {f"patterns/{pattern.slug}/{name}.html" for name in
-           ("index", *(size_slug(size) for size in pattern.sizes))}
-    pages, patterns = reading.root / "site_src", reading.root / "patterns"
+def _is_page(root: Path, path: str) -> bool:
+    """True for the overview of any pattern, and for a page of the site's own."""
+    folder, _, name = path.rpartition("/")
+    if path.startswith("patterns/"):
+        source = root / "patterns" / folder.removeprefix("patterns/") / "pattern.yaml"
+        return name == "index.html" and source.is_file()
+    pages = root / "site_src"
+    if not pages.is_dir():
+        return True  # the pages are another site builder's
+    return (pages / folder / name.replace(".html", ".md")).is_file() and not name.endswith(".md")
 
-    def is_page(path: str) -> bool:
-        folder, _, name = path.rpartition("/")
-        if path.startswith("patterns/"):
-            other = (patterns / folder.removeprefix("patterns/") / "pattern.yaml").is_file()
-            return path in own or (other and name == "index.html")
-        if not pages.is_dir():
-            return True  # the pages are another site builder's
-        source = pages / folder / name.replace(".html", ".md")
-        return source.is_file() and not name.endswith(".md")
 
-    def has_anchor(name: str) -> bool:
-        from walebook.pages import write_pages  # for links into the own page alone
-        page = write_pages(proof)[0].text
-        return f'id="{name}"' in page or f"{{ #{name} }}" in page
-
-    return notes_findings(pattern, notes.relative_to(reading.root).as_posix(), is_page, has_anchor)
+def _has_anchor(proof: Proof, name: str) -> bool:
+    from walebook.pages import has_anchor  # for links into the own page alone
+    return has_anchor(proof, name)
 
 
 def _beds(reading: _Reading) -> dict[str, Bed]:
@@ -219,11 +167,7 @@ def _beds(reading: _Reading) -> dict[str, Bed]:
         text = reading.text(path)
         if text is None:
             continue
-        node, found = parse_source(text, name=path.relative_to(reading.root).as_posix())
-        reading.problems += found
-        if node is None:
-            continue
-        bed, found = read_bed(node, name=path.stem)
+        bed, found = bed_of(text, file=path.relative_to(reading.root).as_posix(), name=path.stem)
         reading.problems += found
         if bed is not None:
             beds[path.stem] = bed

@@ -14,7 +14,7 @@ from .overview_page import overview_page
 from .shared import shared
 from .size_page import size_page
 
-__all__ = ["PageFile", "counts_schema", "pattern_cards", "size_slug", "write_pages"]
+__all__ = ["PageFile", "counts_schema", "has_anchor", "pattern_cards", "size_slug", "write_pages"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +27,11 @@ class PageFile:
     searchable: bool
 
 
-def write_pages(proof: Proof) -> tuple[PageFile, ...]:
-    """Return the overview, a page a size, and counts.json of a proved pattern."""
+def write_pages(proof: Proof, only: str | None = None) -> tuple[PageFile, ...]:
+    """Return the overview, a page a size, and counts.json of a proved pattern.
+
+    Of the sizes' pages it is that of `only`, where a size is given.
+    """
     pattern, folder = proof.pattern, f"patterns/{proof.pattern.slug}"
     common = shared(proof)
     advice = advise_all(proof)
@@ -36,12 +39,18 @@ def write_pages(proof: Proof) -> tuple[PageFile, ...]:
     sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md",
                       size_page(pattern, size, common, by_size.get(size.size)),
                       searchable=False)
-             for size in proof.sizes)
+             for size in proof.sizes if only in (None, size.size))
     return (PageFile(f"{folder}/index.md", overview_page(proof, common, advice),
                      searchable=True),
             *sizes,
             PageFile(f"{folder}/counts.json", counts_json(proof, common, advice),
                      searchable=False))
+
+
+def has_anchor(proof: Proof, name: str) -> bool:
+    """True when the overview of a proved pattern has the id `name`."""
+    page = write_pages(proof)[0].text
+    return f'id="{name}"' in page or f"{{ #{name} }}" in page
 
 
 def pattern_cards(proofs: Iterable[Proof]) -> str:

@@ -1,4 +1,4 @@
-"""What a check imports: nothing that it does not need, so that it answers at once."""
+"""What a check and the way from texts to pages import: nothing that they do not need."""
 
 from __future__ import annotations
 
@@ -60,6 +60,18 @@ def test_a_check_of_notes_imports_markdown_besides(tmp_path):
     found = loaded(a_check(collection(tmp_path, "practice-band", "Notes by *Wren*.\n")))
     assert strangers(found) == {"yaml", "markdown"}
     assert not {name for name in found if name.startswith("walebook.pages")}
+
+
+def test_texts_become_pages_with_the_standard_library_and_yaml_alone(tmp_path):
+    code = ("import sys\nsys.path.insert(0, '')\n"
+            "from tests.laws.texts import texts_of, read_folder\n"
+            "from pathlib import Path\n"
+            "from walebook.pages.from_texts import make\n"
+            f"made = make(texts_of(Path({str(tmp_path)!r}), 'tideline-hat'), "
+            f"**read_folder(Path({str(tmp_path)!r})))\n"
+            "assert len(made.pages) > 2 and made.counts\n")
+    collection(tmp_path, "tideline-hat")
+    assert strangers(loaded(code)) == {"yaml"}
 
 
 def test_only_a_unit_that_the_trade_lacks_imports_pint():

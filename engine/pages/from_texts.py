@@ -1,0 +1,80 @@
+"""Texts to pages, with nothing on the way but Python and YAML (and Markdown for notes)."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
+from ..pattern.model import Bed
+from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
+from ..sizing.charts import Chart
+from ..source.garment import OWN_CHART
+from . import PageFile, has_anchor, write_pages
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What came of a pattern's texts: all findings in order, and no pages where one is an error.
+
+    `counts` are the published counts by size, as counts.json has them; `pages` the pattern's
+    files: its overview, the page of each size asked for, and counts.json with all sizes.
+    """
+
+    findings: tuple[Problem, ...]
+    counts: Mapping[str, Any]
+    pages: tuple[PageFile, ...]
+
+
+def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
+         size: str | None = None) -> Made:
+    """Return what comes of a pattern's texts, in one `size` or, without one, in all.
+
+    `beds` and `charts` are texts by name; the pattern's own chart is called "own". Every size is
+    knitted and judged, whichever is asked for: one that fails keeps all from being published.
+    Links in the notes are followed to the pattern's own pages alone. Raises KeyError for a size
+    that a sound pattern has not.
+    """
+    found: list[Problem] = []
+    proof, more = prove_texts(texts, beds=_beds(beds, found), charts=_charts(charts, texts, found),
+                              site=_site(texts))
+    found += more
+    findings = fold_remarks(fold_sizes(in_order(found)))
+    if proof is None or has_errors(findings):
+        return Made(findings=findings, counts={}, pages=())
+    pages = write_pages(proof, size)
+    counts = json.loads(pages[-1].text)["counts"]
+    return Made(findings=findings, pages=pages,
+                counts=counts if size is None else {size: counts[size]})
+
+
+def _beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
+    """The beds that have no error, by name; what is wrong with the others is added to `found`."""
+    beds = {}
+    for name, text in texts.items():
+        bed, more = bed_of(text, file=f"patterns/_beds/{name}.yaml", name=name)
+        found += more
+        if bed is not None:
+            beds[name] = bed
+    return beds
+
+
+def _charts(texts: Mapping[str, str], of: Texts, found: list[Problem]) -> Charts:
+    """The charts, each read when it is named first; what is wrong with it is added to `found`."""
+    known: dict[str, Chart | None] = {}
+
+    def read(key: str) -> Chart | None:
+        if key not in known:
+            file = f"{of.folder}/chart.yaml" if key == OWN_CHART else f"patterns/_sizes/{key}.yaml"
+            known[key], more = chart_of(texts[key], file=file, key=key)
+            found.extend(more)
+        return known[key]
+
+    return Charts(texts, read)
+
+
+def _site(texts: Texts) -> Site:
+    """A site of which only the pattern's own pages are known: every other one may be there."""
+    return Site(lambda path: not path.startswith(f"{texts.folder}/"), has_anchor)

@@ -1,0 +1,124 @@
+"""The one way in: the texts of a pattern become its proof, wherever they were written."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from ..core.problems import Problem, has_errors
+from ..markup.notes_links import notes_findings
+from ..pattern.model import Bed
+from ..sizing.charts import Chart
+from ..source.materials import size_slug
+from ..source.pattern import read_bed, read_pattern
+from ..source.size_chart import read_chart
+from ..source.source import parse_source
+from .proof import Proof
+from .verdict import judge, without_accepted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Texts:
+    """What a designer wrote of a pattern, and what lies beside it.
+
+    `slug` is the last part of its address: small letters, digits and single hyphens. `notes` is
+    Markdown, `pictures` the names of the picture files, each with what is wrong with it or "".
+    """
+
+    slug: str
+    source: str
+    notes: str = ""
+    pictures: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def folder(self) -> str:
+        """The pattern's folder, from the site's root."""
+        return f"patterns/{self.slug}"
+
+    @property
+    def file(self) -> str:
+        """What findings call the source."""
+        return f"{self.folder}/pattern.yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class Charts(Mapping[str, Chart | None]):
+    """The size charts a pattern can name; one that no pattern names is never read."""
+
+    texts: Mapping[str, object]
+    read: Callable[[str], Chart | None]
+
+    def __getitem__(self, name: str) -> Chart | None:
+        return self.read(name)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.texts
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.texts)
+
+    def __len__(self) -> int:
+        return len(self.texts)
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """What the notes of a pattern may lead to.
+
+    `is_page` says whether a path from the site's root is there that is none of the pattern's own
+    pages, `has_anchor` whether the proved pattern's overview has such an id.
+    """
+
+    is_page: Callable[[str], bool]
+    has_anchor: Callable[[Proof, str], bool]
+
+
+def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
+                site: Site) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of a pattern, None where it has an error, and every finding about it.
+
+    Findings about `beds` and `charts` are those of whoever read them. The remarks that the source
+    accepts are left out.
+    """
+    node, found = parse_source(texts.source, name=texts.file)
+    if node is None:
+        return None, found
+    pattern, more = read_pattern(node, slug=texts.slug, beds=beds, charts=charts,
+                                 notes=texts.notes, pictures=frozenset(texts.pictures),
+                                 flawed=texts.pictures)
+    found += more
+    if pattern is None:
+        return None, found
+    proof, more = judge(pattern)
+    found += more
+    if proof is not None:
+        found += _notes(proof, texts.folder, site)
+    return proof, without_accepted(pattern, found, proved=proof is not None)
+
+
+def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
+    """What is wrong with the links and pictures of a pattern's notes."""
+    pattern = proof.pattern
+    own = {f"{folder}/{name}.html" for name in
+           ("index", *(size_slug(size) for size in pattern.sizes))}
+    return notes_findings(pattern, f"{folder}/notes.md",
+                          lambda path: path in own or site.is_page(path),
+                          lambda name: site.has_anchor(proof, name))
+
+
+def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:
+    """Return the size chart that a text says, called `key`, and all findings about `file`."""
+    node, found = parse_source(text, name=file)
+    if node is None or has_errors(found):
+        return None, found
+    chart, more = read_chart(node, key=key)
+    return chart, found + more
+
+
+def bed_of(text: str, *, file: str, name: str) -> tuple[Bed | None, tuple[Problem, ...]]:
+    """Return the bed that a text says, called `name`, and all findings about `file`."""
+    node, found = parse_source(text, name=file)
+    if node is None:
+        return None, found
+    bed, more = read_bed(node, name=name)
+    return bed, found + more
