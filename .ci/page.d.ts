@@ -67,7 +67,33 @@ declare namespace wb {
     steps: Step[];
   }
   interface SizeOf { pattern: string; size: string }
-  interface Edition extends SizeOf { version: string; title: string; pairs: string }
+  interface Edition extends SizeOf { version: string; title: string; pairs: string[][] }
+  interface PartFacts {
+    id: string;
+    title: string;
+    starts: string;
+    yarns: number[];
+    times?: number;
+    side?: string;
+    part?: number;
+  }
+  interface Facts {
+    schema: number;
+    pattern: string;
+    title: string;
+    version: string;
+    date: string;
+    designer: string;
+    licence: string;
+    sizes: Record<string, string>;
+    size?: string;
+    heading?: string;
+    yarns?: string[];
+    pieces?: PartFacts[];
+    bands?: PartFacts[];
+    side_by_side?: string[][];
+    making_up?: { id: string; title: string };
+  }
   type Counts = Record<string, string>;
   interface Steps {
     read: (root: ParentNode) => Part[];

@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from functools import cache
-from html import unescape
 from pathlib import Path
+from posixpath import dirname
 
 from walebook.source import page_names
+from walebook_site.facts import behind_facts, facts_in
 from walebook_site.paper import paper
 from walebook_site.policy import guard
+from walebook_site.running_head import running_head
 from walebook_site.single_file import Page, one_file
 from walebook_site.slimming import slim_html
 
-_SIZE = re.compile(r"(?P<folder>patterns/[^/]+)/(?!index\.html)(?P<size>[^/]+)\.html")
-_FIRST = re.compile(r"patterns/[^/]+/index\.html")
-_EDITION = re.compile(r'<p class="wb-edition"[^>]*>(Version [^,<]+, [^.<]+)\..*?</p>', re.DOTALL)
-_BY = re.compile(r'<span class="wb-by">(.*?)</span>', re.DOTALL)
-_SUMMARY = re.compile(r'<p class="wb-summary"[^>]*>.*?</p>', re.DOTALL)
 BESIDE = f"{page_names.BESIDE}.html"
 WHOLE = page_names.WHOLE
 
@@ -43,14 +39,14 @@ class Settings:
         return cls(**given)
 
 
-def finish(html: str, path: str, settings: Settings) -> str:
+def finish(html: str, settings: Settings) -> str:
     """Return a page as it is published: with its running head, its files to keep, its policy."""
-    size = _SIZE.fullmatch(path)
-    if size:
-        html = _with_running_head(html)
-        html = _EDITION.sub(lambda told: told[0] + _files(size["size"], settings), html, count=1)
-    elif _FIRST.fullmatch(path) and settings.whole_pattern:
-        html = _SUMMARY.sub(lambda told: told[0] + _files(WHOLE, settings), html, count=1)
+    facts = facts_in(html)
+    if facts and facts.page:
+        html = html.replace("</head>", f"{running_head(facts)}</head>", 1)
+        html = behind_facts(html, _files(facts.page, settings))
+    elif facts and settings.whole_pattern:
+        html = behind_facts(html, _files(WHOLE, settings))
     return guard(slim_html(html))
 
 
@@ -71,24 +67,6 @@ def _files(name: str, settings: Settings) -> str:
     return f'<p class="wb-hand-over">{" ".join(links)}</p>' if links else ""
 
 
-def _with_running_head(html: str) -> str:
-    """What stands on every printed page: at its head pattern and size left, version right; at its
-    foot the designer and the licence."""
-    edition = _EDITION.search(html)
-    by = _BY.search(edition[0]) if edition else None
-    said = (Page("", html).title, unescape(edition[1]) if edition else "",
-            unescape(by[1]) if by else "")
-    left, right, foot = (_as_css(text) for text in said)
-    style = (f'<style class="wb-running">@page{{@top-left{{content:{left}}}'
-             f"@top-right{{content:{right}}}@bottom-left{{content:{foot}}}}}</style>")
-    return html.replace("</head>", f"{style}</head>", 1)
-
-
-def _as_css(text: str) -> str:
-    """A string of a style sheet; whatever could end it, or the element it is in, is a code."""
-    return '"' + re.sub(r'[^\w ,.;:()/+–-]', lambda sign: f"\\{ord(sign[0]):x} ", text) + '"'
-
-
 def publish_beside(site: Path, settings: Settings) -> None:
     """Write one file, and a PDF, beside the page of each size, where the settings ask for them.
 
@@ -100,7 +78,7 @@ def publish_beside(site: Path, settings: Settings) -> None:
     def page(path: str) -> Page:
         return Page(path, (site / path).read_text(encoding="utf-8"))
 
-    for folder, names in _by_pattern(site):
+    for folder, names in _by_pattern(site, page):
         sizes = {name: [page(f"{folder}/{name}.html")] for name in names}
         if settings.whole_pattern:
             sizes[WHOLE] = [page(f"{folder}/index.html"), *(p for (p,) in sizes.values())]
@@ -112,10 +90,9 @@ def publish_beside(site: Path, settings: Settings) -> None:
                 (site / folder / f"{name}.pdf").write_bytes(paper(pages, read))
 
 
-def _by_pattern(site: Path) -> Iterator[tuple[str, list[str]]]:
-    """Each pattern's folder in the site, and its sizes as the first page lists them."""
-    for first in sorted(site.glob("patterns/*/index.html")):
-        listed = re.search(r'<ul class="wb-sizes">(.*?)</ul>', first.read_text(encoding="utf-8"),
-                           re.DOTALL)
-        names = re.findall(r'href="([^"/]+)\.html"', listed[1]) if listed else []
-        yield first.parent.relative_to(site).as_posix(), names
+def _by_pattern(site: Path, page: Callable[[str], Page]) -> Iterator[tuple[str, list[str]]]:
+    """Each pattern's folder in the site, and the names of its sizes' pages in their order."""
+    for path in sorted(site.glob("patterns/*/index.html")):
+        first = page(path.relative_to(site).as_posix())
+        if first.facts:
+            yield dirname(first.path), list(first.facts.sizes.values())

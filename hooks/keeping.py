@@ -25,7 +25,6 @@ _PATTERN = re.compile(r"patterns/([^/]+)/.*")
 _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
                     r"|.*\.pdf|.*\.map|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
                     r"|sw\.js|edition\.json|assets/javascripts/lunr/.*")
-_VERSION = re.compile(r"<dt>Version</dt><dd>([^,<]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,13 +102,12 @@ def _groups(site: Path, files: Iterable[BuiltFile]) -> dict[str, dict[str, objec
                           and f"patterns/{found[1]}/index.html" in places)
     for slug in slugs:
         first = _page(site, f"patterns/{slug}/index.html")
-        version = _VERSION.search(first.html)
         own = [path for path in places if path.startswith(f"patterns/{slug}/")]
         wanted = {goal for path in own if path.endswith(".html")
                   for goal in linked(_page(site, path))}
         groups[slug] = _group(
             first.title, [place for path, place in places.items() if path in wanted or path in own],
-            version[1] if version else "")
+            first.facts.version if first.facts else "")
     return groups
 
 

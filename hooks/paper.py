@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from html import escape
 
+from walebook_site.running_head import running_head
 from walebook_site.single_file import Page, Reader, section_id, styles, told
 
 MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the library that makes "
@@ -20,7 +21,6 @@ _DRAWN = re.compile(rf'(<g id="([^"]+)"[^>]*>{_FLAT}(?:<g\b[^>]*>{_FLAT}</g>{_FL
                     re.DOTALL)
 _ID = re.compile(r' id="[^"]*"')
 _USE = re.compile(r'<use href="#([^"]+)"( transform="[^"]*")?\s*/>')
-_RUNNING = re.compile(r'<style class="wb-running">.*?</style>', re.DOTALL)
 
 
 class NoPaper(Exception):
@@ -51,10 +51,9 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
     sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'
                          f"{_printable(told(page, prefixes, read))}\n</section>"
                          for page in pages)
-    running = "".join(_RUNNING.findall(first.html))
     return ('<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
             f"<title>{escape(first.title, quote=False)}</title>\n"
-            f"<style>{styles(first, read)}</style>{running}\n</head>\n"
+            f"<style>{styles(first, read)}</style>{running_head(first.facts)}\n</head>\n"
             '<body dir="ltr" data-md-color-scheme="default">\n'
             f'<main class="md-typeset">\n{sections}\n'
             "</main>\n</body>\n</html>\n")

@@ -11,7 +11,7 @@ from mkdocs.exceptions import Abort
 from mkdocs.plugins import event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
-from walebook.pages import counts_schema, pattern_cards, write_pages
+from walebook.pages import counts_schema, facts_schema, pattern_cards, write_pages
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
@@ -34,7 +34,7 @@ from walebook_site.whole_site import (
 _log = logging.getLogger("mkdocs.plugins.walebook")
 _LIST_MARKER = "<!-- walebook:pattern-list -->"
 WORKER = ".worker"  # in site_src/; it is published as one file
-SCHEMA = "patterns/counts.schema.json"
+SCHEMAS = {"patterns/counts.schema.json": counts_schema, "patterns/facts.schema.json": facts_schema}
 
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
 # outlives a build when the site is served.
@@ -92,8 +92,9 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     for path, picture in collection.pictures:
         files.append(File.generated(config, path, abs_src_path=str(picture),
                                     inclusion=InclusionLevel.NOT_IN_NAV))
-    schema = json.dumps(counts_schema(), indent=1, ensure_ascii=False)
-    files.append(File.generated(config, SCHEMA, content=schema))
+    for path, schema in SCHEMAS.items():
+        content = json.dumps(schema(), indent=1, ensure_ascii=False)
+        files.append(File.generated(config, path, content=content))
     _list_patterns(files, config, collection)
     publish_own(files, config)
     return files
@@ -120,7 +121,7 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     """Finish a page: its head on paper, the files beside it, what it may load."""
     if _served[0]:
         output = as_preview(output)
-    return finish(output, page.file.dest_uri, Settings.read(config.extra))
+    return finish(output, Settings.read(config.extra))
 
 
 def on_post_template(output_content: str, template_name: str, **_: object) -> str:

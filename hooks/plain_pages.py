@@ -6,7 +6,7 @@ import json
 from collections.abc import Collection as Group
 from pathlib import Path
 
-from walebook.pages import counts_schema, pattern_cards, write_pages
+from walebook.pages import counts_schema, facts_schema, pattern_cards, write_pages
 from walebook_site.replacement import begin
 from walebook_site.sources import Collection
 from walebook_site.targets import real_target
@@ -43,8 +43,8 @@ def write_out(collection: Collection, out: Path, *, sources: Group[Path] = ()) -
 def _files(collection: Collection) -> dict[str, bytes]:
     """The content of every file by its path in the folder of the patterns."""
     texts = {page.path: page.text for proof in collection.proofs for page in write_pages(proof)}
-    texts[f"{FOLDER}/counts.schema.json"] = json.dumps(counts_schema(), indent=1,
-                                                       ensure_ascii=False)
+    for name, schema in (("counts", counts_schema()), ("facts", facts_schema())):
+        texts[f"{FOLDER}/{name}.schema.json"] = json.dumps(schema, indent=1, ensure_ascii=False)
     texts[f"{FOLDER}/index.html"] = pattern_cards(collection.proofs)
     files = {path: text.encode() for path, text in texts.items()}
     files |= {path: picture.read_bytes() for path, picture in collection.pictures}

@@ -12,7 +12,9 @@ from mimetypes import guess_type
 from posixpath import dirname, normpath, splitext
 from urllib.parse import unquote, urldefrag, urlparse
 
+from walebook_site.facts import Facts, facts_in
 from walebook_site.policy import guard
+from walebook_site.running_head import running_head
 
 Reader = Callable[[str], bytes]
 """Returns what is in a file of the built site; raises OSError where there is none."""
@@ -61,8 +63,15 @@ class Page:
                                    if urlparse(target).scheme not in _OUTSIDE))
 
     @cached_property
+    def facts(self) -> Facts | None:
+        """The facts of a pattern's page."""
+        return facts_in(self.html)
+
+    @cached_property
     def title(self) -> str:
         """The page's first heading, as text."""
+        if self.facts:
+            return self.facts.heading
         found = _TITLE.search(self.article)
         return unescape(re.sub(r"<[^>]+>", "", found[1])).strip() if found else self.path
 
@@ -177,8 +186,7 @@ def styles(page: Page, read: Reader) -> str:
 
 
 def _styles(page: Page, read: Reader) -> str:
-    return f"<style>{styles(page, read)}</style>" + "".join(
-        re.findall(r'<style class="wb-running">.*?</style>', page.html, re.DOTALL))
+    return f"<style>{styles(page, read)}</style>{running_head(page.facts)}"
 
 
 def _scripts(pages: Sequence[Page], read: Reader) -> str:

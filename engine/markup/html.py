@@ -92,6 +92,14 @@ def shown_once(told: str) -> str:
     return _SHOWS.sub(first_only, told).replace(" </p>", "</p>").replace("<p></p>", "")
 
 
+def data(name: str, value: object) -> str:
+    """JSON in an element with the id `name` that no browser runs or shows; no text closes it."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    for sign in "<>&\u2028\u2029":  # JSON has all of them in strings alone
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return f'<script type="application/json" id="{name}">{text}</script>'
+
+
 def items(entries: Iterable[str], css: str = "", kind: str = "ul") -> str:
     """A list of HTML entries, or nothing for no entries."""
     body = "".join(f"<li>{entry}</li>" for entry in entries)

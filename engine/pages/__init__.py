@@ -11,10 +11,12 @@ from ..proof.proof import Proof
 from ..source.materials import size_slug
 from .counts_json import counts_json, counts_schema
 from .overview_page import overview_page
+from .page_facts import BLOCK, facts_schema
 from .shared import shared
 from .size_page import size_page
 
-__all__ = ["PageFile", "counts_schema", "has_anchor", "pattern_cards", "size_slug", "write_pages"]
+__all__ = ["BLOCK", "PageFile", "counts_schema", "facts_schema", "has_anchor", "pattern_cards",
+           "size_slug", "write_pages"]
 
 
 @dataclass(frozen=True, slots=True)

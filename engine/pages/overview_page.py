@@ -24,6 +24,7 @@ from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .hung_on import pieces_first
 from .materials import holds, machine, materials, needles_wanted, slips
+from .page_facts import pattern_facts
 from .shared import Shared
 
 _WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
@@ -71,7 +72,8 @@ def _top(pattern: Pattern) -> str:
     about = (("Designer", esc(pattern.designer)), ("For", _WEARERS[pattern.wearer]),
              ("Version", f"{esc(pattern.version)}, {esc(pattern.date)}"),
              ("Licence", esc(pattern.licence)))
-    return (f'<p class="wb-summary">{esc(pattern.summary)}</p>\n{pictures_html(pattern.pictures)}\n'
+    return (f'<p class="wb-summary">{esc(pattern.summary)}</p>\n'
+            f"{pattern_facts(pattern).in_page()}\n{pictures_html(pattern.pictures)}\n"
             f"{facts(about)}")
 
 

@@ -26,7 +26,7 @@ from ..words import ribs as tell_ribs
 from ..words import rows as tell_rows
 from ..words import set_up as tell_set_up
 from ..words import two_yarns as tell_two_yarns
-from ..words.at_bench import NOTHING, begins, run_of, yarns_of
+from ..words.at_bench import NOTHING, run_of, yarns_of
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
 from ..words.charted_rows import rows_said as charted_rows_said
 from ..words.marks import all_alike
@@ -101,15 +101,14 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
 def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
     out, number, known = [], 0, NOTHING
-    yarns, begin = yarns_of(work.program), begins(work.program)
+    yarns = yarns_of(work.program)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run, known = run_of(group, known, yarns)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
         told = [_told(each, f"{prefix}-{number + n}", where) for n, each in enumerate(group, 1)]
         out.append(part(title, f"{prefix}-part-{place}"))
-        out.append(f'<ol class="wb-steps" start="{number + 1}"{begin}{run}>\n'
+        out.append(f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
                    f'{"".join(told)}</ol>\n\n')
-        begin = ""
         number += len(told)
     return share_drawn("".join(out), prefix)
 

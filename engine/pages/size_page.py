@@ -21,6 +21,7 @@ from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
 from ..words.band_ends import band_ends, strip_title
 from ..words.closings_said import about_closing, holes_name, holes_said, lay_fronts
+from ..words.credits import made_by, version_said
 from ..words.edge_ways import edge_ways
 from ..words.hands import buttons_anchor
 from ..words.lengths import to_the_eighth
@@ -28,7 +29,6 @@ from ..words.words import counted, joined, stitches
 from .casing_section import casing_section
 from .cautions import cautions
 from .contents import contents, strip_anchor
-from .edition import edition
 from .figures import AROUND_HOLES, Finished, back_depth, divides, figures, finished, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
@@ -36,6 +36,7 @@ from .has import what_it_has
 from .hung_on import pieces_first
 from .making_up import making_up
 from .materials import holds, machine, materials, needles_wanted, slips
+from .page_facts import size_facts
 from .pieces import piece_section
 from .program import tell
 from .shared import Shared
@@ -96,10 +97,11 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
         if plan.placing:
             pairs.append((f"{name}, {holes_name(plan)}", holes_said(plan)))
     return (
-        f'<p class="wb-edition"{edition(pattern, size)}>'
-        f"Version {esc(pattern.version)}, {esc(pattern.date)}. "
-        f'<span class="wb-by">Designer: {esc(pattern.designer)}. Licence: {esc(pattern.licence)}.'
-        f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>\n{contents(size)}\n"
+        '<p class="wb-edition">'
+        f"{esc(version_said(pattern.version, pattern.date))}. "
+        f'<span class="wb-by">{esc(made_by(pattern.designer, pattern.licence))}'
+        f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>\n"
+        f"{size_facts(pattern, size).in_page()}\n{contents(size)}\n"
         f"{facts(pairs)}\n"
         "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
         "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "

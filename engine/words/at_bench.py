@@ -9,14 +9,12 @@ left out where the step's text lists them.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..machine import rib_steps, steps
 from ..machine.steps import Program
 from ..machine.trace import State
-from ..markup.html import esc
 from .shaped_edges import Block
 from .told import Moment
 
@@ -41,14 +39,6 @@ def run_of(told: Sequence[Moment | Block], known: _Known, yarns: Sequence[str]
         tokens.append(_token(each, after) + _changes(known, now, yarns) + _stops(each))
         known = now
     return f' data-wb-run="{" ".join(tokens)}"', known
-
-
-def begins(program: Program) -> str:
-    """Attributes of a part's first list: where the carriage starts, and the part's yarns."""
-    yarns = json.dumps(yarns_of(program), ensure_ascii=False, separators=(",", ":"))
-    # Quoted singly: a page is lighter by it.
-    held = esc(yarns).replace("&quot;", '"').replace("'", "&#x27;")
-    return f" data-wb-starts=\"{program.starts.value}\" data-wb-yarns='{held}'"
 
 
 def yarns_of(program: Program) -> tuple[str, ...]:

@@ -387,7 +387,7 @@ def test_the_list_marks_what_is_done_and_goes_where_it_is_touched(page: Page) ->
 def changed(route: Route) -> None:
     """The page as a later version would have it: 41 stitches, cast on with another sentence."""
     answer = route.fetch()
-    text = answer.text().replace('data-wb-version="1.0.0"', 'data-wb-version="1.1.0"')
+    text = answer.text().replace('"version":"1.0.0"', '"version":"1.1.0"')
     text = text.replace("<dd>39 stitches</dd>", "<dd>41 stitches</dd>")
     text = text.replace("one loop on each: 39", "one loop on each: 41")
     route.fulfill(response=answer, body=text)

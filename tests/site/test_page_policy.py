@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
+from walebook.pages.page_facts import PageFacts, SizeFacts
+from walebook_site.finishing import Settings, finish
 
 SIZE = "patterns/practice-band/3-months.html"
 
@@ -67,3 +69,25 @@ def test_what_is_slipped_into_a_page_does_not_run(
         "img-src", "script-src-attr", "script-src-elem", "script-src-elem"]
     assert stopped == {"https://example.org/remote.js": "csp",
                        "https://example.org/counted.png": "csp"}
+
+
+@pytest.mark.parametrize("title", ["</script><script>document.title='ran'</script>",
+                                   '<!--<script>Band "A" & \'B\' \u2028'])
+def test_facts_are_data_that_no_title_can_run_and_no_rule_forbids(
+        phone: Page, tmp_path: Path, title: str) -> None:
+    """HTML, 4.12.1: a script element of another type is a data block, which no policy rules."""
+    size = SizeFacts(name="M", pieces=(), bands=(), side_by_side=(), made_up=False)
+    facts = PageFacts(slug="band", title=title, version="1", date="2026-11-20", designer="Wren",
+                      licence="CC0", sizes=("M",), size=size)
+    page = ('<!doctype html><html lang="en"><head><meta charset="utf-8"><title>M</title></head>'
+            f"<body><article>{facts.in_page()}</article></body></html>")
+    (tmp_path / "m.html").write_text(finish(page, Settings()), encoding="utf-8")
+    said: list[str] = []
+    phone.on("console", lambda line: said.append(line.text))
+    phone.add_init_script("""window.ruled = []; document.addEventListener(
+      "securitypolicyviolation", (event) => window.ruled.push(event.violatedDirective))""")
+    phone.goto((tmp_path / "m.html").as_uri())
+    read = "JSON.parse(document.getElementById('wb-facts').textContent)"
+    assert phone.evaluate(f"{read}.title") == title
+    assert phone.evaluate("window.ruled") == [] and phone.title() == "M"
+    assert phone.locator("script").count() == 1 and said == []

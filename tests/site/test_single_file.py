@@ -13,6 +13,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, expect
 from playwright.sync_api import Page as Screen
+from walebook.pages.page_facts import PageFacts, SizeFacts
 from walebook.source.materials import size_slug
 from walebook_site.finishing import Settings, finish
 from walebook_site.single_file import Page, linked, one_file
@@ -175,15 +176,22 @@ def test_a_whole_pattern_is_one_file_too(site: Path, browser: Browser, tmp_path:
         context.close()
 
 
+def facts_of_m(title: str = "Band", designer: str = "Wren", licence: str = "CC0") -> PageFacts:
+    """The facts of a page of size M without a step."""
+    size = SizeFacts(name="M", pieces=(), bands=(), side_by_side=(), made_up=False)
+    return PageFacts(slug="band", title=title, version="1", date="2026-11-20", designer=designer,
+                     licence=licence, sizes=("M",), size=size)
+
+
 def test_what_is_published_is_set_and_a_wrong_setting_is_named() -> None:
     html = ('<head><meta charset="utf-8"></head><article><h1>Band, size M</h1>'
-            '<p class="wb-edition">Version 1, 2026-11-20. More</p></article>')
-    told = finish(html, "patterns/band/m.html", Settings.read({}))
+            f"{facts_of_m().in_page()}</article>")
+    told = finish(html, Settings.read({}))
     assert "m-to-keep.html" in told and "m.pdf" not in told
-    told = finish(html, "patterns/band/m.html", Settings.read(
+    told = finish(html, Settings.read(
         {"walebook": {"single_files": False, "pdf": True}}))
     assert "m-to-keep.html" not in told and 'href="m.pdf"' in told
-    assert "wb-hand-over" not in finish(html, "bands/m.html", Settings())
+    assert "wb-hand-over" not in finish(html.replace("wb-facts", "other"), Settings())
     for wrong in ({"paper": True}, {"pdf": "yes"}, ["pdf"]):
         with pytest.raises(ValueError, match="whole_pattern, pdf, each true or false"):
             Settings.read({"walebook": wrong})
@@ -191,11 +199,9 @@ def test_what_is_published_is_set_and_a_wrong_setting_is_named() -> None:
 
 def test_a_running_head_is_a_string_of_its_style_whatever_the_title_is() -> None:
     """CSS Syntax Level 3, 4.3.5: a string ends at its quote, an escape is a code and a space."""
-    title = 'Band "A" </style><script>, size M'
-    html = (f'<head><meta charset="utf-8"></head><article><h1>{title.replace("<", "&lt;")}</h1>'
-            '<p class="wb-edition">Version 1, 2026-11-20. <span class="wb-by">Designer: "B". '
-            'Licence: L&amp;M 4.0.</span> More</p></article>')
-    style = finish(html, "patterns/band/m.html", Settings()).split("<style")[1].split("</style>")[0]
+    facts = facts_of_m(title='Band "A" </style><script>', designer='"B"', licence="L&M 4.0")
+    html = f'<head><meta charset="utf-8"></head><article>{facts.in_page()}</article>'
+    style = finish(html, Settings()).split("<style")[1].split("</style>")[0]
     assert "<" not in style and style.count('"') == 8
     assert r"\22 A\22  \3c /style\3e \3c script\3e , size M" in style
     assert r'@bottom-left{content:"Designer: \22 B\22 . Licence: L\26 M 4.0."}' in style

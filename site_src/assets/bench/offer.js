@@ -8,7 +8,7 @@
   /** @type {wb.Offer["show"]} */
   function show(open) {
     document.querySelectorAll(".wb-offer").forEach((old) => old.remove());
-    const top = document.querySelector("[data-wb-pattern]");
+    const top = document.querySelector(".wb-edition");
     const size = bookmark.sizeOf(edition);
     const name = size && find(size.part) ? size.part : names()[0];
     const label = bookmark.placeOf(edition, name) ? `Go on with ${titleOf(name)}, ${farSaid(name)}`

@@ -62,7 +62,7 @@
   const all = (of) => ({
     edition: of, parts, find, named, titleOf, names, together, shortOf,
     // True where the designer means these parts to be knitted side by side.
-    isMarked: (name) => of.pairs.split(/[ +]/).includes(named(name).key),
+    isMarked: (name) => of.pairs.flat().includes(named(name).key),
     farSaid(name) {
       const { kept, damage } = bookmark.look(of, named(name), name);
       const { length } = named(name).steps;

@@ -1,5 +1,6 @@
-// Reads the steps of the page as data. The page is the only source: what a step tells is its
-// text, what it does to counter, carriage, dial and yarn stands on its list as data-wb-run.
+// Reads the steps of the page as data. The page is the only source: the pattern, its parts and
+// their yarns are in its facts, what a step tells is its text, what it does to counter, carriage,
+// dial and yarn stands on its list as data-wb-run.
 (function (walebook) {
   "use strict";
   const RUN = /^(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]+))?$/;
@@ -98,25 +99,20 @@
 
   /** @type {(root: ParentNode, key: string, list: HTMLElement) => wb.Part} */
   function partOf(root, key, list) {
-    /** @type {HTMLElement | null} */
-    const heading = root.querySelector(`h2[id="${key === "make-up" ? "making-up" : key}"]`);
-    const title = heading ? said(heading).replace(/\s*¶$/, "") : key;
+    const { yarns = [], pieces = [], bands = [], making_up: makingUp } = factsOf(root) || {};
+    const piece = pieces.find((each) => each.id === key);
+    const part = piece || bands.find((each) => each.id === key);
+    const named = part || (makingUp && makingUp.id === key ? makingUp : null);
     return {
-      key, heading, title: title.split(", knitted")[0],
-      times: timesOf(root, key),
-      starts: { counter: 0, side: list.dataset.wbStarts || "", dial: "", yarn: "" },
-      yarns: JSON.parse(list.dataset.wbYarns || "[]"),
+      key,
+      heading: root.querySelector(`h2[id="${named === makingUp ? "making-up" : key}"]`),
+      title: named ? named.title : key,
+      times: (piece && piece.times) || 1,
+      starts: { counter: 0, side: part ? part.starts : "", dial: "", yarn: "" },
+      yarns: part ? part.yarns.map((place) => yarns[place]) : [],
       hasCounter: "wbRun" in list.dataset,
       steps: [],
     };
-  }
-
-  /** @type {(root: ParentNode, key: string) => number} */
-  function timesOf(root, key) {
-    /** @type {HTMLElement | null} */
-    const top = root.querySelector("[data-wb-times]");
-    const pair = top && (top.dataset.wbTimes || "").split(" ").find((each) => each.startsWith(`${key}:`));
-    return pair ? Number(pair.split(":")[1]) : 1;
   }
 
   /** @type {(part: wb.Part, list: HTMLElement) => void} */
@@ -132,14 +128,20 @@
     });
   }
 
+  // The facts that the page carries as data; null on a page that is of no pattern.
+  /** @type {(root: ParentNode) => wb.Facts | null} */
+  function factsOf(root) {
+    const block = root.querySelector("#wb-facts");
+    return block ? JSON.parse(block.textContent || "null") : null;
+  }
+
   // The pattern, version and size the page is of; null on a page without steps.
   /** @type {wb.Steps["edition"]} */
   function edition(root) {
-    /** @type {HTMLElement | null} */
-    const top = root.querySelector("[data-wb-pattern]");
-    if (!top) return null;
-    const { wbPattern = "", wbVersion = "", wbSize = "", wbTitle = "", wbPairs = "" } = top.dataset;
-    return { pattern: wbPattern, version: wbVersion, size: wbSize, title: wbTitle, pairs: wbPairs };
+    const facts = factsOf(root);
+    if (!facts || !facts.size) return null;
+    const { pattern, version, size, sizes, heading = "", side_by_side: pairs = [] } = facts;
+    return { pattern, version, size: sizes[size], title: heading, pairs };
   }
 
   // Every count of the page by its name, so that two versions can be compared.

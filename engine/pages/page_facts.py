@@ -1,0 +1,195 @@
+"""The facts of a page as data: what hooks, scripts and other programs read instead of its text.
+
+A pattern's first page has the facts of the pattern; the page of a size has those of the size too.
+They stand in the page once, as JSON in an element that no browser runs or shows (HTML, 4.12.1).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from ..machine.steps import Program, Side
+from ..markup.html import data
+from ..pattern.model import Pattern
+from ..proof.proof import SizeProof, Strip
+from ..source.materials import size_slug
+from ..words.at_bench import yarns_of
+from ..words.band_ends import strip_title
+from .contents import strip_anchor
+from .pieces import anchor_of, piece_anchor, times_of
+
+SCHEMA = 1
+"""The number of the schema that the facts meet; it changes when a key changes its meaning."""
+BLOCK = "wb-facts"
+"""The id of the element that holds the facts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartFacts:
+    """A piece or band: the id of its section (its steps' ids begin with it), its title, the
+    carriage's side at its start, and its yarns in the order in which they are threaded.
+
+    `times` is how often all of it is worked alike; `side` is the front that a band belongs to, and
+    `number` is its part of a band that is longer than the bed. A piece has neither.
+    """
+
+    anchor: str
+    title: str
+    starts: Side
+    yarns: tuple[str, ...]
+    times: int = 1
+    side: Side | None = None
+    number: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeFacts:
+    """A size: its name, its pieces and bands in the page's order, and whether pieces are joined.
+
+    `side_by_side` has the ids of pieces that are knitted at once, each with its own yarn; one id
+    where such a piece is knitted twice.
+    """
+
+    name: str
+    pieces: tuple[PartFacts, ...]
+    bands: tuple[PartFacts, ...]
+    side_by_side: tuple[tuple[str, ...], ...]
+    made_up: bool
+
+    @property
+    def yarns(self) -> tuple[str, ...]:
+        """Every yarn of the size once, in the order of its parts."""
+        return tuple(dict.fromkeys(
+            yarn for part in (*self.pieces, *self.bands) for yarn in part.yarns))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageFacts:
+    """What a page is of: the pattern with all its sizes, and on a size's page that size."""
+
+    slug: str
+    title: str
+    version: str
+    date: str
+    designer: str
+    licence: str
+    sizes: tuple[str, ...]
+    size: SizeFacts | None = None
+
+    @property
+    def heading(self) -> str:
+        """The page's first heading."""
+        return f"{self.title}, size {self.size.name}" if self.size else self.title
+
+    def as_json(self) -> dict[str, Any]:
+        """Return the facts as JSON that meets `facts_schema`; sizes lead to their pages' names."""
+        pattern = {"schema": SCHEMA, "pattern": self.slug, "title": self.title,
+                   "version": self.version, "date": self.date, "designer": self.designer,
+                   "licence": self.licence, "sizes": {s: size_slug(s) for s in self.sizes}}
+        return {**pattern, **_size(self.size), "heading": self.heading} if self.size else pattern
+
+    def in_page(self) -> str:
+        """Return the element with the facts, as HTML."""
+        return data(BLOCK, self.as_json())
+
+
+def pattern_facts(pattern: Pattern) -> PageFacts:
+    """Return the facts of a pattern's first page."""
+    return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
+                     date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
+                     sizes=tuple(pattern.sizes))
+
+
+def size_facts(pattern: Pattern, size: SizeProof) -> PageFacts:
+    """Return the facts of the page of one size."""
+    marked = pattern.garment.side_by_side if pattern.garment else ()
+    pieces = tuple(_part(p.program, anchor=piece_anchor(p), title=p.piece.title,
+                         times=times_of(size, p)) for p in size.pieces)
+    own = SizeFacts(name=size.size, pieces=pieces, bands=tuple(map(_band, size.strips)),
+                    side_by_side=tuple(tuple(map(anchor_of, keys)) for keys in marked),
+                    made_up=size.dressed is not None)
+    return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
+                     date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
+                     sizes=tuple(pattern.sizes), size=own)
+
+
+def _part(program: Program, *, anchor: str, title: str, times: int, side: Side | None = None,
+          number: int | None = None) -> PartFacts:
+    return PartFacts(anchor=anchor, title=title, starts=program.starts, yarns=yarns_of(program),
+                     times=times, side=side, number=number)
+
+
+def _band(strip: Strip) -> PartFacts:
+    part = strip.plan.part
+    return _part(strip.program, anchor=strip_anchor(strip), title=strip_title(strip),
+                 times=strip.plan.run.times, side=strip.front,
+                 number=part.number if part else None)
+
+
+def _size(size: SizeFacts) -> dict[str, Any]:
+    yarns = size.yarns
+    facts: dict[str, Any] = {"size": size.name, "yarns": yarns,
+                             "pieces": [_written(part, yarns) for part in size.pieces],
+                             "bands": [_written(part, yarns) for part in size.bands]}
+    if size.side_by_side:
+        facts["side_by_side"] = size.side_by_side
+    if size.made_up:
+        facts["making_up"] = {"id": "make-up", "title": "Making up"}
+    return facts
+
+
+def _written(part: PartFacts, yarns: tuple[str, ...]) -> dict[str, Any]:
+    """A part as JSON; its yarns are their places in the page's list."""
+    facts: dict[str, Any] = {"id": part.anchor, "title": part.title, "starts": part.starts.value,
+                             "yarns": [yarns.index(yarn) for yarn in part.yarns]}
+    more = {"times": part.times if part.times > 1 else None,
+            "side": part.side.value if part.side else None, "part": part.number}
+    return facts | {key: value for key, value in more.items() if value is not None}
+
+
+_TEXT: dict[str, Any] = {"type": "string", "minLength": 1}
+_SIDE: dict[str, Any] = {"enum": ["left", "right"]}
+
+
+def facts_schema() -> dict[str, Any]:
+    """Return the JSON Schema (draft 2020-12) that the facts in every page meet."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": f"The facts of a pattern's page, version {SCHEMA}",
+        "type": "object",
+        "required": ["schema", "pattern", "title", "version", "date", "designer", "licence",
+                     "sizes"],
+        "additionalProperties": False,
+        "dependentRequired": {"size": ["heading", "yarns", "pieces", "bands"]},
+        "properties": {
+            "schema": {"const": SCHEMA},
+            "pattern": {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"},
+            **dict.fromkeys(("title", "version", "date", "designer", "licence", "size",
+                             "heading"), _TEXT),
+            "sizes": {"type": "object", "minProperties": 1, "additionalProperties": {
+                "description": "the name of the size's page", "type": "string",
+                "pattern": "^[a-z0-9-]+$"}},
+            "yarns": {"type": "array", "items": _TEXT, "uniqueItems": True},
+            "pieces": {"type": "array", "items": _part_schema({})},
+            "bands": {"type": "array", "items": _part_schema(
+                {"side": _SIDE, "part": {"type": "integer", "minimum": 1}})},
+            "side_by_side": {"type": "array", "items": {
+                "type": "array", "items": _TEXT, "minItems": 1}},
+            "making_up": {"type": "object", "required": ["id", "title"],
+                          "additionalProperties": False,
+                          "properties": {"id": _TEXT, "title": _TEXT}},
+        },
+    }
+
+
+def _part_schema(more: dict[str, Any]) -> dict[str, Any]:
+    return {"type": "object", "required": ["id", "title", "starts", "yarns", *(
+                ["side"] if "side" in more else [])],
+            "additionalProperties": False,
+            "properties": {
+                "id": {"description": "of its section; its steps' ids begin with it", **_TEXT},
+                "title": _TEXT, "starts": _SIDE,
+                "yarns": {"description": "places in the page's list of yarns", "type": "array",
+                          "items": {"type": "integer", "minimum": 0}},
+                "times": {"type": "integer", "minimum": 2}, **more}}

@@ -1,0 +1,205 @@
+"""The facts of a page: they are the engine's, no text of a source closes them, and hooks read them.
+
+The elements are read by the parser of Python's library, which shares nothing with the hooks.
+"""
+
+from __future__ import annotations
+
+import ast
+import json
+import zlib
+from dataclasses import replace
+from functools import cache
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+import yaml
+from walebook.pages import facts_schema, size_slug, write_pages
+from walebook.pages.page_facts import pattern_facts, size_facts
+from walebook.proof.proof import Proof
+from walebook_site.facts import facts_in
+from walebook_site.finishing import Settings, finish
+from walebook_site.sources import collect
+
+ROOT = Path(__file__).parents[2]
+# Each of these could end the element, begin a comment in it, or end a string of JSON.
+SPOILED = ("</script><script>alert(1)</script>", 'Band "A" & \'B\'', "<!--<script>", "\\u003c \\ /",
+           "&lt;/script&gt;", "line\u2028paragraph\u2029end", "]]></SCRIPT >")
+WEIGHT = 12_000  # bytes compressed: the project's own budget of the facts of a page
+
+
+class Page(HTMLParser):
+    """The scripts of a page by their attributes, and the text of its headings by their id."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.data: list[str] = []
+        self.run: list[str] = []
+        self.steps: set[str] = set()
+        self.open = ""
+        self.feed(text)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = dict(attrs)
+        self.open = ""
+        if tag == "script":
+            self.open = "data" if given.get("id") == "wb-facts" else "run"
+            (self.data if self.open == "data" else self.run).append("")
+        elif tag == "li" and "-" in (given.get("id") or ""):
+            self.steps.add(str(given["id"]).rpartition("-")[0])
+
+    def handle_data(self, data: str) -> None:
+        if self.open:
+            (self.data if self.open == "data" else self.run)[-1] += data
+
+    def handle_endtag(self, tag: str) -> None:
+        self.open = ""
+
+
+@cache
+def collection() -> tuple[Proof, ...]:
+    return collect(ROOT).proofs
+
+
+@cache
+def pages_of(slug: str) -> dict[str, str]:
+    proof = next(proof for proof in collection() if proof.pattern.slug == slug)
+    return {Path(page.path).stem: page.text for page in write_pages(proof)
+            if page.path.endswith(".md")}
+
+
+def written(proof: Proof) -> dict[str, str]:
+    """The pages of a pattern by their names."""
+    return pages_of(proof.pattern.slug)
+
+
+def facts_of(text: str) -> dict[str, Any]:
+    """The facts, which stand once in a page, above its second heading."""
+    page = Page(text.partition("\n## ")[0])
+    assert text.count("wb-facts\">{") == 1
+    assert len(page.data) == 1 and page.run == []
+    facts: dict[str, Any] = json.loads(page.data[0])
+    return facts
+
+
+@pytest.fixture(scope="module")
+def band() -> Proof:
+    return next(proof for proof in collection() if proof.pattern.slug == "practice-band")
+
+
+def test_the_block_of_every_page_has_the_engines_facts() -> None:
+    schema = jsonschema.Draft202012Validator(facts_schema())
+    for proof in collection():
+        pages, pattern = written(proof), proof.pattern
+        source = yaml.safe_load((ROOT / "patterns" / pattern.slug / "pattern.yaml").read_text())
+        wanted = {"index": pattern_facts(pattern)} | {
+            size_slug(size.size): size_facts(pattern, size) for size in proof.sizes}
+        assert set(pages) == set(wanted)
+        for name, facts in wanted.items():
+            given = facts_of(pages[name])
+            schema.validate(given)
+            assert given == json.loads(json.dumps(facts.as_json())), (pattern.slug, name)
+            assert len(zlib.compress(json.dumps(given).encode())) < WEIGHT
+            for key in ("title", "version", "designer", "licence"):
+                assert given[key] == str(source[key]).strip(), (pattern.slug, name, key)
+            assert list(given["sizes"]) == [str(size) for size in source["sizes"]]
+            assert given["sizes"].get(given.get("size"), "index") == name
+
+
+def test_every_list_of_steps_belongs_to_a_part_of_the_facts() -> None:
+    for proof in collection():
+        for name in (size_slug(proof.sizes[-1].size), "index"):
+            text = written(proof)[name]
+            facts = facts_of(text)
+            parts = [*facts.get("pieces", ()), *facts.get("bands", ()),
+                     *filter(None, [facts.get("making_up")])]
+            ids = [part["id"] for part in parts]
+            assert set(ids) == Page(text).steps, (proof.pattern.slug, name)
+            assert len(ids) == len(set(ids))
+
+
+def test_what_is_knitted_twice_and_at_once_is_in_the_facts() -> None:
+    """Two sleeves make a cardigan: the collection's own source says so of no other number."""
+    cardigan = next(p for p in collection() if p.pattern.slug == "slack-tide-cardigan")
+    pieces = facts_of(written(cardigan)["m"])["pieces"]
+    assert {p["title"]: p.get("times", 1) for p in pieces} == {
+        "Back": 1, "Right front": 1, "Left front": 1, "Sleeve": 2}
+
+
+def test_no_text_of_a_source_closes_the_block_or_runs(band: Proof) -> None:
+    """HTML, 4.12.1.3: what would end a script, or begin a comment in it, must not stand there."""
+    for text in SPOILED:
+        pattern = replace(band.pattern, title=text, designer=text, licence=text)
+        html = size_facts(pattern, band.sizes[0]).in_page()
+        facts = facts_of(html)
+        assert facts["title"] == facts["designer"] == facts["licence"] == text
+        inner = html.partition(">")[2].rpartition("<")[0]
+        assert not set(inner) & set("<>&\u2028\u2029")
+
+
+def test_hooks_read_what_the_engine_wrote_whatever_its_title_is(band: Proof) -> None:
+    for text in SPOILED:
+        pattern = replace(band.pattern, title=text, designer=text)
+        first, size = pattern_facts(pattern), size_facts(pattern, band.sizes[0])
+        page = ('<html><head><meta charset="utf-8"></head><body><article>{}<p>Steps</p>'
+                "</article></body></html>")
+        read = facts_in(page.format(size.in_page()))
+        assert read and (read.heading, read.designer) == (size.heading, text)
+        assert (read.page, list(read.sizes)) == (size_slug(band.sizes[0].size), list(first.sizes))
+        done = finish(page.format(size.in_page()), Settings())
+        assert facts_in(done) == read and done.count("wb-hand-over") == 1
+        assert done.index("</script>") < done.index("wb-hand-over") < done.index("<p>Steps")
+        assert "wb-hand-over" not in finish(page.format(first.in_page()), Settings())
+    assert facts_in("<article><h1>Ravel cord</h1></article>") is None
+
+
+# -- What hooks still look for in HTML by regular expressions -------------------------------------
+
+THEME = "the site builder's theme wrote it, around the engine's page"
+WHOLE = "it changes links, ids and pictures of whole pages, the theme's and Markdown's among them"
+MARKDOWN = "the title of a page that was written in Markdown and has no facts"
+DRAWN = "it writes out for the library of PDFs what it does not read in drawings and lists"
+OURS = "it finds what the hooks themselves put there, and ids for the site builder's check of links"
+SPACE = "it finds where space counts, on every page"
+NAMED = {
+    ("policy", "_INLINE"): THEME, ("policy", "_CHARSET"): THEME,
+    ("single_file", "_ARTICLE"): THEME, ("single_file", "_BODY"): THEME,
+    ("single_file", "_ANCHORS"): THEME, ("single_file", "_STYLE"): THEME,
+    ("single_file", "_SCRIPT"): THEME, ("single_file", "_LINK"): WHOLE,
+    ("single_file", "_IDS"): WHOLE, ("single_file", "_WITHIN"): WHOLE,
+    ("single_file", "_SOURCE"): WHOLE, ("single_file", "_within"): WHOLE,
+    ("single_file", "_TITLE"): MARKDOWN, ("single_file", "title"): MARKDOWN,
+    ("paper", "_SCREEN_ONLY"): DRAWN, ("paper", "_SIGN"): DRAWN, ("paper", "_START"): DRAWN,
+    ("paper", "_DRAWN"): DRAWN, ("paper", "_ID"): DRAWN, ("paper", "_USE"): DRAWN,
+    ("slimming", "_VERBATIM"): SPACE,
+    ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,
+}
+"""Every one by its module and its name, or the function that it stands in, and why it stays."""
+
+
+def expressions(module: str, text: str) -> set[tuple[str, str]]:
+    """The regular expressions of a module in which a tag or an attribute of HTML stands."""
+    found = set()
+    tree = ast.parse(text)
+    functions = [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]
+    for node in functions + [node for node in tree.body if isinstance(node, ast.Assign)]:
+        name = node.name if isinstance(node, ast.FunctionDef) else ast.unparse(node.targets[0])
+        for call in ast.walk(node):
+            if isinstance(call, ast.Call) and ast.unparse(call.func).startswith("re."):
+                signs = ast.unparse(call.args[0]).replace("(?P<", "(").replace("?<", "?")
+                if "<" in signs or '="' in signs:
+                    found.add((module, name))
+    return found
+
+
+def test_hooks_look_for_nothing_in_html_but_what_is_named() -> None:
+    """It fails in either way: for one that is not named, and for a name that nothing has."""
+    found = set().union(*(expressions(path.stem, path.read_text(encoding="utf-8"))
+                          for path in sorted((ROOT / "hooks").glob("*.py"))))
+    assert found == set(NAMED)
+    assert expressions("new", 'def size(html):\n    return re.search(r"<dt>Size</dt>", html)') \
+        == {("new", "size")}
