@@ -74,29 +74,25 @@ class Length:
         """As millimetres to a tenth."""
         return f"{decimal(self.mm, 1)} mm"
 
-    def in_inches(self) -> str:
-        """As inches to the quarter, as knitters' rules are marked: "17 1/4 in"."""
-        sign = "−" if self.mm < 0 else ""
-        ones, quarters = divmod(abs(self._quarters), 4)
-        part = ("", "1/4", "1/2", "3/4")[quarters]
-        return f"{sign}{' '.join(x for x in (str(ones) if ones or not part else '', part) if x)} in"
+    def in_inches(self, parts: int = 4) -> str:
+        """As inches to the quarter, as knitters' rules are marked; a short one closer: "1/8 in"."""
+        ones, part = divmod(abs(inches := self.printed_inches(parts)), 1)
+        figures = [str(x) for x in (ones, part) if x] or ["0"]
+        return f"{'−' if inches < 0 else ''}{' '.join(figures)} in"
 
-    def beyond(self, other: Length) -> str:
-        """What it is more than `other`, as both are printed: "0.7 cm (1/4 in)"."""
-        cm, inches = self.printed_beyond(other)
-        return f"{cm} ({inches})"
+    def printed_inches(self, parts: int = 4) -> Fraction:
+        """The inches to which it is printed: to 1/`parts`; below 1/2 in to the eighth, and what
+        would be nothing to the sixteenth."""
+        size = abs(self.inches)
+        parts = parts if size >= Fraction(1, 2) else 8 if size >= Fraction(1, 16) else 16
+        shown = Fraction(whole(parts * size), parts)
+        return shown if self.mm >= 0 else -shown
 
     def printed_beyond(self, other: Length) -> tuple[str, str]:
         """The differences of the printed centimetres and of the printed inches, with units."""
         cm = tenth(self.cm) - tenth(other.cm)
-        inches = self._quarters - other._quarters
-        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 20)).in_inches()
-
-    @property
-    def _quarters(self) -> int:
-        """The quarters of an inch to which it is printed, less than 0 below nothing."""
-        quarters = whole(4 * abs(self.inches))
-        return quarters if self.mm >= 0 else -quarters
+        inches = self.printed_inches() - other.printed_inches()
+        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 5)).in_inches()
 
     def __str__(self) -> str:
         return f"{self.in_cm()} ({self.in_inches()})"

@@ -164,7 +164,8 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
-                other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance)
+                other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance,
+                sides=("the armhole", "the sleeve cap"))
     rows = Count(head.rows, Unit.ROWS, head.working, Fraction(head.rows))
     return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", rows)], join
 
@@ -178,7 +179,8 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
                        f"+ {2 * SEAM} for the seams")
     arm = tube(body.cut, body.hem, "rows_to_underarm", top=top)
     join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high,
-                other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch)
+                other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch,
+                sides=("the armhole", "the sleeve top"))
     return straight_sleeve(arm), _arm_counts(arm), join
 
 

@@ -124,7 +124,7 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
     around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
     return (*seams, Join(title="thumb and its slit", kindred=Kindred.LENGTH,
                          one=2 * slit.rows.value * cut.gauge.row, other=around,
-                         tolerance=cut.gauge.row))
+                         tolerance=cut.gauge.row, sides=("the slit", "the thumb")))
 
 
 def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str, Length]:

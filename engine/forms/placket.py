@@ -36,7 +36,7 @@ class Slit:
         return Join(title="placket bands, their depth and the width of the slit",
                     kindred=Kindred.LENGTH, one=self.band,
                     other=(self.stitches.value + 2 * self.hidden) * cut.gauge.stitch,
-                    tolerance=cut.gauge.stitch)
+                    tolerance=cut.gauge.stitch, sides=("the band", "the slit"))
 
 
 def slit_of(cut: Cut, across: Count) -> Slit | None:

@@ -260,7 +260,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     joins.append(sleeve_seam(sleeve, own.arm.rows.value))
     return (*joins, Join(title="strap and shoulder", kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
-                         tolerance=g.row))
+                         tolerance=g.row, sides=("the shoulder", "the strap")))
 
 
 def _shoulder_of(piece: Piece) -> int:

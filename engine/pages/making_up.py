@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from ..catalogue.ways import GRAFT
+from ..core.counts import decimal, tenth
 from ..core.units import Length
 from ..machine.steps import Attend, Program
 from ..markup.html import block, esc, heading, items, link, shown_once
@@ -108,24 +109,30 @@ def _names(word: str, said: str) -> bool:
 def join_said(join: Join) -> str:
     """Both sides of a join: "Side seam, right front and back: 66 rows on either side"."""
     title = esc(join.title[:1].upper() + join.title[1:])
-    less, more = sorted((join.one, join.other))
+    (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
         return f"{title}: <b>{one}</b> on either side"
-    return (f"{title}: <b>{one}</b> on one side and <b>{other}</b> on the other; spread "
-            f"the difference of {_difference(join, less, more)} evenly")
+    if join.kindred is not Kindred.LENGTH:
+        return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
+    cm, inches = _difference(less, more)
+    if not cm:
+        return f"{title}: <b>{Length(less)}</b> on either side"
+    return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side; "
+            f"spread the difference of {decimal(cm, 1)} cm ({inches}) evenly")
 
 
-def _difference(join: Join, less: Fraction, more: Fraction) -> str:
-    """How much more one side has, by the figures that are printed."""
-    if join.kindred is Kindred.LENGTH:
-        return Length(more).beyond(Length(less))
-    return _amount(join, more - less)
+def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:
+    """How much more one side has, by the figures that are printed: [cm], and in inches."""
+    long, short = Length(more), Length(less)
+    inches = long.printed_inches(8) - short.printed_inches(8)
+    said = Length(inches * Fraction(127, 5)).in_inches(8) if inches else "less than 1/8 in"
+    return tenth(long.cm) - tenth(short.cm), said
 
 
 def _amount(join: Join, figure: Fraction) -> str:
     if join.kindred is Kindred.LENGTH:
-        return str(Length(figure))
+        return f"{Length(figure).in_cm()} ({Length(figure).in_inches(8)})"
     if join.kindred is Kindred.STITCHES:
         return stitches(int(figure))
     return counted(int(figure), "row")

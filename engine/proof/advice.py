@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 
-from ..core.counts import decimal, whole
+from ..core.counts import decimal
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentWish
@@ -45,7 +44,7 @@ class Fit:
     def ease_said(self) -> str:
         """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
         (...)", "−2 cm (...)"."""
-        knitted, (low, high) = Fraction(whole(4 * self.finished.inches), 4), self.body.in_inches
+        knitted, (low, high) = self.finished.printed_inches(), self.body.in_inches
         cm = [self.finished.printed_beyond(body)[0] for body in (self.body.high, self.body.low)]
         inches = [Length((knitted - body) * MM_IN["in"]).in_inches() for body in (high, low)]
         if self.body.high == self.body.low:

@@ -72,7 +72,8 @@ class Join:
 
     `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
     `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `way`
-    names how stitches on waste yarn are joined, where it was chosen.
+    names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
+    `one` and `other` measure, where they may differ.
     """
 
     title: str
@@ -82,6 +83,7 @@ class Join:
     ease: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(0)
     way: str = ""
+    sides: tuple[str, str] = ("one side", "the other")
 
     @property
     def off(self) -> Fraction:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..core.counts import decimal, whole
+from ..core.counts import decimal
 from ..core.units import Length, UnitError, read_number
 from .quantities import Quantity, shown
 
@@ -81,7 +81,7 @@ class Cell:
         """The lowest and highest figure as they are printed in inches, else to the quarter."""
         if self.inches and not self.mended:
             return read_span(self.inches)
-        low, high = (Fraction(whole(4 * end.inches), 4) for end in (self.low, self.high))
+        low, high = (end.printed_inches() for end in (self.low, self.high))
         return low, high
 
     def as_printed(self, authority: str) -> str:

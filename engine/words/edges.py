@@ -264,9 +264,9 @@ def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
                     how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
                     check=m.is_band)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"
-    return Told(text=f"<b>Draw out {many}</b> gently from one end, now that both edges "
-                     "of every hole are safe. Take the clips off first, and count them as you put "
-                     "them away.", how=(f"{_CLOSING}#draw-cord", "how to draw the cords"),
+    return Told(text="Take the clips off, and count them as you put them away. "
+                     f"<b>Draw out {many}</b> gently from one end, now that both edges of every "
+                     "hole are safe.", how=(f"{_CLOSING}#draw-cord", "how to draw the cords"),
                 check=True)
 
 

@@ -25,8 +25,8 @@ def cm(text: str) -> list[Fraction]:
 
 
 def inches(text: str) -> list[Fraction]:
-    """Every length in inches, to the quarter."""
-    found = re.findall(r"(−?)(?:(\d+) )?(?:(\d)/(\d)|(\d+)) in", text)
+    """Every length in inches, to a fraction."""
+    found = re.findall(r"(−?)(?:(\d+) )?(?:(\d+)/(\d+)|(\d+)) in", text)
     return [(-1 if sign else 1) * (Fraction(int(ones or 0)) + (
         Fraction(int(over), int(under)) if over else Fraction(int(plain))))
         for sign, ones, over, under, plain in found]
@@ -38,7 +38,7 @@ def tenths(text: str) -> list[Fraction]:
 
 def join(one: Fraction, other: Fraction, ease: Fraction) -> Join:
     return Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=one, other=other,
-                ease=ease, tolerance=Fraction(5))
+                ease=ease, tolerance=Fraction(5), sides=("the armhole", "the sleeve"))
 
 
 @given(lengths, lengths, st.integers(-20, 20).map(Fraction))
@@ -46,8 +46,16 @@ def test_how_much_longer_one_edge_is(one: Fraction, other: Fraction, ease: Fract
     said = join_said(join(one, other, ease))
     if "either side" in said:
         return
+    small = "(less than 1/8 in)" in said
     for less, more, difference in (cm(said), inches(said)):
-        assert more - less == difference >= 0
+        assert more - less == difference > 0 or (small and more == less)
+    assert f"on {'the armhole' if one > other else 'the sleeve'}, the longer side" in said
+
+
+@given(st.integers(8, 200_000).map(lambda n: Fraction(n, 10)))
+def test_no_length_is_printed_as_nothing_in_one_unit_alone(mm: Fraction) -> None:
+    """From 0.8 mm, the half of a sixteenth of an inch, on."""
+    assert not re.search(r"(?<![\d/])0 in", str(Length(mm))), str(Length(mm))
 
 
 @given(lengths, lengths, st.builds(Fraction, st.integers(1, 400), st.integers(1, 40)))

@@ -210,12 +210,13 @@ def cords_out(k: Knitter, said: dict) -> None:
     need(said["cords"] == k.notes.get("cords in"), "count", f"{k.notes.get('cords in')} are in")
     need(not k.bed.main.empty(), "cord", "edges of holes are not safe")
     k.note("cords drawn", said["cords"])
-    k.owe("clips off", "the clips are still on")
+    k.paid("clips off", "the clips are still on")
 
 
 @act("clips_off")
 def clips_off(k: Knitter, said: dict) -> None:
-    k.paid("clips off", "no cords are drawn out")
+    need(bool(k.notes.get("clips")), "cord", "no clips are on")
+    k.owe("clips off", "the cords are still in")
 
 
 @act("bind_each")

@@ -109,13 +109,3 @@ def mark(k: Knitter, said: dict) -> None:
     k.tools["thread"] = True
     need((place(said["needle"]), place(said["needle2"])) == (here[0], here[-1]), "range",
          f"the edges are {spoken([here[0]])} and {spoken([here[-1]])}")
-
-
-@act("mark_rows")
-def mark_rows(k: Knitter, said: dict) -> None:
-    here = k.bed.main.knitting()
-    run_schedule(k, said["schedule"], [])
-    k.marks.extend((when, k.part) for when, _ in k.notes["trace"])
-    k.tools["thread"] = True
-    need((place(said["needle"]), place(said["needle2"])) == (here[0], here[-1]), "range",
-         f"the edges are {spoken([here[0]])} and {spoken([here[-1]])}")

@@ -11,8 +11,9 @@ from tests.reader.measures import CM, PAIR
 from tests.reader.page_parts import Group, Reading
 
 EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
-TWO = re.compile(rf"(.+): {PAIR.pattern} on one side and {PAIR.pattern} on the other; spread the "
-                 rf"difference of {CM} cm \([^)]* in\) evenly(?: \({CM} cm \([^)]*\) of ease\))?")
+TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
+                 rf" the longer side; spread the difference of {CM} cm \([^)]* in\) evenly"
+                 rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 
 
@@ -60,6 +61,7 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         for told_cm, mm in zip(shown, sorted(float(one) for one in figures[:2]), strict=True):
             need(abs(told_cm * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
         apart, ease = two[10], two[11]
+        need(float(two[2]) < float(two[6]), "join", "the longer side is the other")
         need(abs(abs(shown[0] - shown[1]) - float(apart)) < 0.11, "join", "another difference")
         if ease:
             need(abs(float(ease) * 10 - float(figures[2])) <= 0.51, "join",

@@ -200,7 +200,7 @@ SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "j
          "cord_cut", "cord_draw", "caution_cord", "lower_edge", "darn", "top_edge"}
 NAME = re.compile(r"\b([LR])(\d+)\b")
 ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}
-PAIRED = {"mark", "mark_rows", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
+PAIRED = {"mark", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
 UNLIKE = {"how", "explain", "choose", "upper", "count_across", "buttons", "caution_buttons",
           "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin", "head", "head_end"}
 
