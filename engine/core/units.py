@@ -84,7 +84,8 @@ class Length:
         """The inches to which it is printed: to 1/`parts`; below 1/2 in to the eighth, and what
         would be nothing to the sixteenth."""
         size = abs(self.inches)
-        parts = parts if size >= Fraction(1, 2) else 8 if size >= Fraction(1, 16) else 16
+        if size < Fraction(1, 2):
+            parts = max(parts, 8 if size >= Fraction(1, 16) else 16)
         shown = Fraction(whole(parts * size), parts)
         return shown if self.mm >= 0 else -shown
 
@@ -92,7 +93,7 @@ class Length:
         """The differences of the printed centimetres and of the printed inches, with units."""
         cm = tenth(self.cm) - tenth(other.cm)
         inches = self.printed_inches() - other.printed_inches()
-        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 5)).in_inches()
+        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 5)).in_inches(16)
 
     def __str__(self) -> str:
         return f"{self.in_cm()} ({self.in_inches()})"

@@ -46,7 +46,8 @@ class Fit:
         (...)", "−2 cm (...)"."""
         knitted, (low, high) = self.finished.printed_inches(), self.body.in_inches
         cm = [self.finished.printed_beyond(body)[0] for body in (self.body.high, self.body.low)]
-        inches = [Length((knitted - body) * MM_IN["in"]).in_inches() for body in (high, low)]
+        inches = [Length(more * MM_IN["in"]).in_inches(4 if (16 * more).denominator > 1 else 16)
+                  for more in (knitted - high, knitted - low)]
         if self.body.high == self.body.low:
             return f"{cm[0]} ({inches[0]})"
         return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"

@@ -54,7 +54,7 @@ def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:
         assert size.dressed is not None
         section = making_up(size.dressed.garment)
         assert "The edges to be joined have" not in section
-        assert section.count("on either side") + section.count("on the other;") == \
+        assert section.count("on either side") + section.count("the longer side") == \
             len(size.dressed.garment.joins)
 
 
