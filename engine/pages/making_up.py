@@ -38,7 +38,7 @@ def making_up(garment: Garment, programs: Iterable[Program] = ()) -> str:
 
 # What a sentence of the making up tells to do, and the page that shows it.
 _SHOWN = (("block", "blocking", "How to block"),
-          ("join the shoulder", "joining-shoulders", "How to join shoulders"),
+          ("bind them off as one", "joining-shoulders", "How to join shoulders"),
           ("graft", "grafted", "How to graft"),
           ("back-stitch", "back-stitched", "How to back-stitch"),
           ("set in the sleeve", "setting-in-a-sleeve", "How to set in a sleeve"),

@@ -33,7 +33,10 @@ from .edge_reach import sewing_end, too_narrow, too_short
 
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
 LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first
-_DONE = {"grafted": "Graft", "back-stitched": "Back-stitch"}
+# What is done, and what is added to it where the verb alone does not name the way.
+_DONE = {"bound off together": ("Join", ": hang both edges on the same needles, right sides "
+                                "together, and bind them off as one"),
+         "grafted": ("Graft", ""), "back-stitched": ("Back-stitch", "")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +66,9 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
     by_hand = [said for p in pieces for said in _by_hand(pattern, garment, p, off)]
     garment = replace(garment, pieces=pieces, making_up=(*by_hand, *garment.making_up),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
-    if JOINS in off:
-        garment = _joined(garment, WAYS_OFF[off[JOINS]], pattern.bed.pitch)
+    if any(map(_is_shoulder, garment.joins)):
+        way = off.get(JOINS, SHOULDERS[0].name)
+        garment = _joined(garment, WAYS_OFF[way], pattern.bed.pitch)
     return garment, (*short, *too_narrow(pattern, wish, garment))
 
 
@@ -230,11 +234,9 @@ def top_stitches(piece: Piece) -> int:
 def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
     """The garment with its shoulders joined by `way`: both sides have the same stitches."""
     joins = tuple(replace(j, way=way.name) if _is_shoulder(j) else j for j in garment.joins)
-    verb = _DONE.get(way.name)
-    if verb is None:
-        return replace(garment, joins=joins)
+    verb, how = _DONE[way.name]
     most = max(int(j.one) for j in joins if j.way)
-    end = f", with an end about {end_of(way, pitch.times(most))} long"
+    end = f"{how}, with an end about {end_of(way, pitch.times(most))} long"
     return replace(garment, joins=joins, making_up=tuple(
         _instead(sentence, verb, end) for sentence in garment.making_up))
 

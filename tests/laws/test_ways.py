@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -23,6 +24,7 @@ from walebook.core import counts
 from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
+from walebook.pages.making_up import making_up
 from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.piece import Ending, Piece
@@ -189,3 +191,20 @@ def casts_on(program: Program) -> str:
 def test_the_first_step_is_the_way_that_was_asked_for(way: Way) -> None:
     program, _ = pieces.knit(straight(20, 10, way, TOPS[0]))
     assert casts_on(program) == ("waste start" if way is WASTE_ON else way.name)
+
+
+@pytest.mark.parametrize("form", [name for name in FORMS if name.startswith(("drop", "set-in"))])
+def test_a_joining_off_waste_yarn_names_its_way_and_the_end_it_takes(form: str) -> None:
+    """Three times the width of the shoulder ("Exercise 3: Joining Shoulder Seams",
+    oocities.org/subby_ribble/Shoulder.htm), by the needles it hangs on."""
+    made = wardrobe.pattern(form, sizes=("M",))
+    dressed = wardrobe.proved(made).sizes[0].dressed
+    assert dressed is not None
+    garment = dressed.garment
+    for said in garment.making_up:
+        if said.startswith("Join") and "waste yarn" in said:
+            shoulders = [j for j in garment.joins if j.title.startswith("shoulder")]
+            least = 3 * max(int(j.one) for j in shoulders) * made.bed.pitch.mm / 10
+            end = re.search(r"bind them off as one, with an end about (\d+) cm", said)
+            assert end and least <= int(end[1]) < least + 5, (form, said)
+            assert "joining-shoulders" in making_up(garment)
