@@ -240,7 +240,8 @@ def _step(m: Moment, anchor: str) -> str:
     told = words_of(m)
     how = ""
     if told.how:
-        how = f" {link(TECHNIQUES + told.how[0], esc(told.how[1].capitalize()), 'wb-how')}"
+        page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
+        how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
     said = check_said if m.is_band else where_said
     check = _check(said(m.after)) if told.check else ""
