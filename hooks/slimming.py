@@ -11,7 +11,7 @@ _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
 
 # End tags that HTML leaves out (HTML, 13.1.2.4), where the next tag follows at once.
 _ENDS = (("</th><", "<"), ("</td><", "<"), ("</tr><tr>", "<tr>"), ("</tr></tbody>", "</tbody>"),
-         ("</tr></thead>", "</thead>"))
+         ("</tr></thead>", "</thead>"), ("</li><li>", "<li>"))
 
 
 def slim_code(text: str) -> str:
@@ -25,16 +25,16 @@ def slim_code(text: str) -> str:
 def slim_html(html: str) -> str:
     """Return a page without empty lines and indents, which a browser shows as one space at most.
 
-    The end tags in tables, which HTML lets be left out, are left out: a browser reads the same
-    table. What is shown or run as it is written stays as it is.
+    End tags in tables and between entries of a list, which HTML lets be left out, are left out: a
+    browser reads the same page. What is shown or run as it is written stays as it is.
     """
     parts = _VERBATIM.split(html)
-    return "".join(_slim_tables(_slim_lines(parts[at]))
+    return "".join(_without_ends(_slim_lines(parts[at]))
                    + (parts[at + 1] if at + 1 < len(parts) else "")
                    for at in range(0, len(parts), 3))
 
 
-def _slim_tables(text: str) -> str:
+def _without_ends(text: str) -> str:
     for end, left in _ENDS:
         text = text.replace(end, left)
     return text

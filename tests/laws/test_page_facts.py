@@ -13,15 +13,18 @@ from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
+from xml.etree.ElementTree import tostring
 
 import jsonschema
 import pytest
+import tinyhtml5
 import yaml
 from walebook.pages import facts_schema, size_slug, write_pages
 from walebook.pages.page_facts import pattern_facts, size_facts
 from walebook.proof.proof import Proof
 from walebook_site.facts import facts_in
 from walebook_site.finishing import Settings, finish
+from walebook_site.slimming import slim_html
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]
@@ -155,6 +158,18 @@ def test_hooks_read_what_the_engine_wrote_whatever_its_title_is(band: Proof) -> 
         assert done.index("</script>") < done.index("wb-hand-over") < done.index("<p>Steps")
         assert "wb-hand-over" not in finish(page.format(first.in_page()), Settings())
     assert facts_in("<article><h1>Ravel cord</h1></article>") is None
+
+
+def test_a_parser_of_html_reads_the_same_page_without_the_end_tags_left_out() -> None:
+    """HTML, 13.1.2.4 (optional tags), as tinyhtml5, the parser of the library of PDFs, reads it."""
+    page = ("<!doctype html><table><thead><tr><th>Row</th><th>L</th></tr></thead><tbody><tr>"
+            "<th>1</th><td></td></tr><tr><th>2</th><td>a<b>b</b></td></tr></tbody></table>"
+            "<ul><li>one</li><li><p>two</p><ul><li>in</li><li>ner</li></ul></li></ul>"
+            "<pre></td><td></pre>")
+    slim = slim_html(page)
+    assert len(slim) < len(page) - 40
+    assert tostring(tinyhtml5.parse(slim)) == tostring(tinyhtml5.parse(page))
+    assert tostring(tinyhtml5.parse(slim.replace("<th>2", "2"))) != tostring(tinyhtml5.parse(page))
 
 
 # -- What hooks still look for in HTML by regular expressions -------------------------------------
