@@ -12,7 +12,7 @@ from ..machine.needles import NONE, Needles, of
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff, waste_of
 from ..machine.tools import Tool
-from .set_up import need_light, need_weight, need_weights_off, release
+from .set_up import need_light, need_weight, need_weightless, need_weights_off, release
 from .state import Bed, Refused
 
 
@@ -238,12 +238,15 @@ def take_off(bed: Bed, step: TakeOff) -> None:
     bed.need_free_name(step.edge)
     bed.need_loaded(step.needles)
     bed.need_no_cord(step.needles)
-    if not step.by_needle:
+    if step.by_needle:
+        need_weightless(bed, step.needles)
+    else:
         _need_alone(bed, step)
     # loops
     if step.by_needle:
         bed.use(Tool.BLUNT_NEEDLE)
     bed.lift(step.needles)
+    bed.light -= step.needles
     release(bed)
     bed.place(step.needles, Position.WORKING)
     bed.waiting[step.edge] = len(step.needles)

@@ -62,10 +62,24 @@ def take_weights_off(bed: Bed, step: TakeWeightsOff) -> None:
     # needs
     if not bed.weights or (step.claws_only and not bed.claws):
         raise Refused("no-weights", NONE, "weights that hang", "none")
+    if step.needles:
+        _need_heavy_in_hold(bed, step.needles)
     # loops: as they were
-    bed.weights = bed.weights - {Weight.CLAWS} if step.claws_only else frozenset()
-    bed.claws = NONE
+    if step.needles:
+        bed.light |= step.needles
+    else:
+        bed.weights = bed.weights - {Weight.CLAWS} if step.claws_only else frozenset()
+        bed.claws = NONE
+        bed.light = bed.light if bed.weights else NONE
     # carriage, counter: as they were
+
+
+def _need_heavy_in_hold(bed: Bed, needles: Needles) -> None:
+    bed.need_loaded(needles)
+    if loose := needles - bed.holding:
+        raise Refused("not-held", loose, "needles in holding", f"{loose} not held")
+    if Weight.EVEN not in bed.weights or needles & bed.light:
+        raise Refused("no-weights", needles, "weights under these stitches", "none")
 
 
 def couple(bed: Bed, step: Couple) -> None:
@@ -167,7 +181,8 @@ def need_weight(bed: Bed, row: Needles, rows: int) -> None:
     """
     if not row or (rows == 1 and any(on & row for name, on in bed.layers if name in bed.hung)):
         return
-    if not bed.weights or (bed.weights == {Weight.CLAWS} and not bed.claws & row):
+    if not bed.weights or row & bed.light or (
+            bed.weights == {Weight.CLAWS} and not bed.claws & row):
         raise Refused("no-weight", row, "weights on the stitches that are knitted", "none")
     if bed.holding & bed.loaded and not bed.claws & row:
         raise Refused("no-claws", row, "claw weights under the stitches in work beside held ones",
@@ -190,6 +205,15 @@ def need_light(bed: Bed, needles: Needles) -> None:
         need_weights_off(bed, "the last stitches come off")
     elif (heavy := bed.claws & needles) and (bed.working & bed.loaded) <= needles:
         raise Refused("weights-on", heavy, "the claw weights off before these stitches",
+                      "they hang there")
+
+
+def need_weightless(bed: Bed, needles: Needles) -> None:
+    """Refuse to lift stitches off with a thread while weights pull at them: they would hang by
+    that thread alone (common practice, no source)."""
+    heavy = needles - bed.light if bed.weights - {Weight.CLAWS} else bed.claws & needles
+    if heavy:
+        raise Refused("weights-on", heavy, "the weights off before these stitches come off",
                       "they hang there")
 
 

@@ -54,7 +54,8 @@ class Bed:
     changed places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
     `counter` is None until a step sets it. `carriage` is how the main bed's is set; `weights` are
-    those that hang, `claws` the needles under which claw weights do; `tools` what was used.
+    those that hang, `claws` the needles under which claw weights do, `light` those from under
+    which the others were taken; `tools` what was used.
     `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
     were knitted before its column began.
     """
@@ -65,6 +66,7 @@ class Bed:
     carriage: Carriage = Carriage.KNIT
     weights: frozenset[Weight] = frozenset()
     claws: Needles = NONE
+    light: Needles = NONE
     tools: dict[Use, None] = field(default_factory=dict)
     dial: Dial | None = None
     feeder: str = ""

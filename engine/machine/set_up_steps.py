@@ -52,9 +52,10 @@ class HangWeights(Step):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeWeightsOff(Step):
-    """Take off all weights, or the claw weights `claws_only`."""
+    """Take off all weights, the claw weights `claws_only`, or those under held `needles` alone."""
 
     claws_only: bool = False
+    needles: Needles = NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

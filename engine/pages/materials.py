@@ -27,6 +27,7 @@ from ..words.words import counted, joined, stitches
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
+from .ravel_cords import cords_at_once
 from .zip_section import zip_notions
 
 MAIN_YARN = "Main yarn"
@@ -93,8 +94,12 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     corded = [needles_of(work) for work in works(size) if work.program.cord_yarn]
     if corded:
         what = "piece and band" if size.pieces else "band"
-        yield (f"<strong>Ravel cord:</strong> about {to_cut(max(corded), pattern.bed.pitch, RAVEL)}"
-               f", smooth and slippery, used again for each {what}")
+        long = to_cut(max(corded), pattern.bed.pitch, RAVEL)
+        many = cords_at_once(size)
+        yield (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery, used again for "
+               f"each {what}" if many == 1 else
+               f"<strong>Ravel cord:</strong> {many} lengths of about {long}, smooth and slippery: "
+               "a cord stays in its piece until the edge above it is closed")
     if _waits(size):
         yield "<strong>Labels</strong> for the edges that wait"
     cords = [step for s in size.strips for step in s.program.steps

@@ -178,6 +178,10 @@ class Ledger(Written):
             self.heavy, self.claws = False, NONE
             self._write(TakeWeightsOff, purpose)
 
+    def lighten_held(self, needles: Needles) -> None:
+        """Weights off from under held stitches that come off; those under the others stay."""
+        self._write(TakeWeightsOff, "", needles=needles)
+
     def lighten(self, needles: Needles) -> None:
         """Weights off stitches that come off: all weights where no others are on the bed."""
         if len(needles) == self.stitches:

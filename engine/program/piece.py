@@ -279,9 +279,10 @@ def _divide(part: Part, piece: Piece) -> None:
     right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
                  chart=part.chart)
     book.hold(rest, "everything but the first half")
-    right.hang_claws()
     if centre and opening.centre_ends is Ending.WASTE:
+        book.lighten_held(centre)
         put_by(book, piece, centre, piece.centre_waits, "the centre of the neck", held=True)
+    right.hang_claws()
     marks = tuple(m - row for m in piece.marks if m > row)
     book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
     _shape(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)

@@ -80,6 +80,7 @@ def _take_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str) ->
 
 def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
     book.unthread(cut=True, purpose=DRAW_UP)
+    book.weights_off()
     book.take_off(needles, edge, DRAWN_UP, by_needle=True)
     book.bring(needles, Position.NON_WORKING)
 

@@ -18,8 +18,7 @@ def take_off(m: Moment, step: steps.TakeOff) -> Told:
     name, seams = esc(step.edge), in_seams(m, step)
     if step.purpose == DRAWN_UP:
         return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
-                         "needle, take the weights off, then the stitches off the needles, and "
-                         "draw them up.", check=True)
+                         "needle. Take the stitches off the needles, and draw them up.", check=True)
     if step.by_needle:
         return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
                          "them with a blunt sewing needle, and take them off the needles. They "

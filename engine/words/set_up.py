@@ -102,6 +102,9 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
     """Weights off: what makes the next step safe."""
     if is_mitre(step):
         return told_pair(m)
+    if step.needles:
+        return Told(text="<b>Take the weights off</b> under the held stitches "
+                         f"{from_to(step.needles)}. Keep your feet clear.")
     if step.claws_only:
         return Told(text="<b>Take the claw weights off.</b> Keep your feet clear.")
     if m.before and Weight.COMB in m.before.weights:

@@ -24,7 +24,7 @@ _GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
     (steps.Resume, (set_up_steps.SetCarriage, set_up_steps.HangWeights, steps.Hold)),
     (steps.Hold, (set_up_steps.HangWeights,)),
     (set_up_steps.TakeWeightsOff, (steps.BindOff, steps.Hang, steps.HandKnit, steps.TurnWork,
-                                   steps.Attend)),
+                                   steps.Attend, steps.TakeOff)),
     (steps.DrawCord, (set_up_steps.HangWeights,)),
     (set_up_steps.HangWeights, (steps.Thread, steps.Knit)),
     (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),

@@ -280,7 +280,7 @@ def test_every_doubled_step_is_refused() -> None:
 
 def test_every_step_moved_by_a_needle_is_refused() -> None:
     for place, step in enumerate(BAND_STEPS):
-        if not hasattr(step, "needles") or isinstance(step, Attend):
+        if not getattr(step, "needles", None) or isinstance(step, Attend):
             continue
         for by in (-1, 1):
             moved = replace(step, needles=step.needles.shifted(by))  # type: ignore[call-arg]
@@ -557,6 +557,8 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
      ns("R4")),
     ("weights-on", (*SIX, TURNED, TurnWork(claim=ANY)), SIX_ON),
     ("weights-on", (*SIX, OFF), SIX_ON),
+    ("weights-on", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), TakeOff(
+        needles=ns("L3", "L2"), edge="neck", by_needle=True, claim=ANY)), ns("L3", "L2")),
     ("weights-on", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,
                     replace(OFF, needles=ns("L1", "R3"))), ns("L1", "R3")),
     # ends

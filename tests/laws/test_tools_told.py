@@ -17,6 +17,7 @@ from walebook.proof.proof import SizeProof, prove
 from walebook.shape.ribs import RIBS
 
 from tests import small_patterns as small
+from tests.against import wardrobe
 from tests.against.wardrobe import chart
 from tests.laws.test_band_kinds import ASKED, banded
 from tests.site.garments import SIZES, dressed, garment
@@ -145,3 +146,16 @@ def test_a_back_seam_has_the_rows_that_the_bed_knitted() -> None:
     assert size.dressed is not None
     join, = size.dressed.garment.joins
     assert join.one == join.other == dict(size.pieces[0].run.rows)["main yarn"]
+
+
+@pytest.mark.parametrize(("hem", "lengths"), [("waste yarn", 4), ("", 1)])
+def test_a_ravel_cord_is_listed_for_every_edge_that_waits_at_once(hem: str, lengths: int) -> None:
+    """Back, front and two sleeves begin on a cord each, which stays in until the making up draws
+    it: four cords, by the order of the steps. That of the neckband alone is drawn on the bed."""
+    made = wardrobe.pattern("drop-shoulder pullover", fold=None, sizes=("M",))
+    assert made.garment is not None
+    ways = {"": hem} if hem else {}
+    items = listed(replace(made, garment=replace(made.garment, cast_on=ways)))
+    found = [item for item in items if item.startswith("Ravel cord")]
+    said = [int(many[1]) if (many := re.search(r"(\d+) lengths", item)) else 1 for item in found]
+    assert said == [lengths], found

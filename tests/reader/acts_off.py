@@ -181,6 +181,9 @@ def on_waste(k: Knitter, said: dict) -> None:
     k.note("taken off", spots)
     k.note("to wait", len(spots))
     k.owe("label", "what waits is not named")
+    light = k.notes.get("light", ())
+    need(not k.bed.weights or set(spots) <= set(light), "weights-on",
+         "weights still hang under these stitches")
     counted(spots, said["stitches"])
 
 
@@ -216,9 +219,16 @@ def gather(k: Knitter, said: dict) -> None:
     need((spots[0], spots[-1]) == (full[0], full[-1]), "range", f"there are {spoken(full)[:70]}")
     need(k.notes.pop("gather end", None), "end", "no end was left to draw through")
     k.note("taken off", [s for s in spots if k.bed.main.at(s) != OUT])
-    k.bed.main.drop(full)
-    k.bed.weights = False
+    k.owe("drawn up", "the stitches are still on the needles")
     counted(full, said["stitches"])
+
+
+@act("gather_up")
+def gather_up(k: Knitter, said: dict) -> None:
+    k.paid("drawn up", "no end was drawn through them")
+    weights = k.bed.weights or k.bed.claws
+    k.bed.main.drop(k.bed.main.full())
+    need(not weights, "weights-on", "the weights still hang")
 
 
 @act("bind_centre")

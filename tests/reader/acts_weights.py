@@ -36,6 +36,16 @@ def weights_off(k: Knitter, said: dict) -> None:
     need(on, "weights-off", "no weights hang")
 
 
+@act("weights_off_held")
+def weights_off_held(k: Knitter, said: dict) -> None:
+    need(k.bed.weights, "weights-off", "no weights hang")
+    spots = rising(said["needles"])
+    for spot in spots:
+        need(spot in k.bed.main.held(), "hold", f"{spoken([spot])} is not held")
+    k.note("light", spots)
+    k.owe("hold the work", "weights come off without a warning")
+
+
 @act("caution_hand")
 def caution_hand(k: Knitter, said: dict) -> None:
     k.paid("hold the work", "no weights come off here")
