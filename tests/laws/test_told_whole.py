@@ -93,15 +93,3 @@ def test_centimetres_and_inches_of_a_body_agree_or_are_told_apart() -> None:
                 if apart != ("the chart prints" in cell.printed):
                     wrong.append(f"{key} {size} {name}: {cell.printed}")
     assert not wrong, "\n".join(wrong)
-
-
-def test_a_facing_of_the_neck_is_no_neckband_in_the_making_up() -> None:
-    wrong, met = [], 0
-    for proof in collection().proofs:
-        for size in proof.sizes:
-            kinds = {plan.band.kind for plan in size.plans if plan.band.garment_edge == "neck"}
-            if size.dressed and kinds == {"facing"}:
-                met += 1
-                wrong += [s for s in size.dressed.garment.making_up if "neckband" in s]
-    assert met
-    assert not wrong, "\n".join(sorted(set(wrong)))

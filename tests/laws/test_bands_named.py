@@ -1,0 +1,60 @@
+"""The making up names a band as its heading on the page does, and no other.
+
+Common practice in editing patterns, no source. A knitter stopped at "Work the neck facing" on a
+page whose chapter is "Neckband".
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from walebook.forms.registry import FORMS
+from walebook.proof.proof import SizeProof, prove
+
+from tests.laws.test_collection import collection
+from tests.site.garments import garment
+
+# "Work the waistband on the lower edge while …", "Work the stand collar, then the front bands, …".
+WORKED = re.compile(r"\bwork the ([^,.]+?)(?= (?:on|flat|over|while)\b|[,.]|$)", re.I)
+THEN = re.compile(r"\bthen the ([^,.]+?)(?= over\b|[,.]|$)")
+
+
+def named(size: SizeProof) -> list[str]:
+    """The bands that the making up says to work, each as it is called there."""
+    assert size.dressed is not None
+    told = [s for s in size.dressed.garment.making_up if re.search(r"\bwork the\b", s, re.I)]
+    found = [name for s in told for name in WORKED.findall(s)]
+    return found + [name for s in told if " then the " in s for name in THEN.findall(s)]
+
+
+def unheaded(size: SizeProof) -> list[str]:
+    """Names of bands that no title of a band has, in one or in several of them."""
+    heads = {plan.band.title.lower() for plan in size.plans}
+    return [name for name in named(size)
+            if name.lower() not in heads | {f"{head}s" for head in heads}]
+
+
+def test_every_band_of_the_making_up_is_a_heading_of_the_page() -> None:
+    dressed = [(proof, size) for proof in collection().proofs for size in proof.sizes
+               if size.dressed]
+    assert sum(len(named(size)) for _, size in dressed) > 60
+    wrong = {f"{proof.pattern.slug}: {name}" for proof, size in dressed for name in unheaded(size)}
+    assert not wrong, "\n".join(sorted(wrong))
+
+
+@pytest.mark.parametrize("form", [form for form in FORMS
+                                  if form.endswith(("pullover", "cardigan"))])
+def test_titles_of_the_designers_own_are_the_names(form: str) -> None:
+    """Two words in turn, so that a name made of the edge is seen."""
+    pattern = garment(form)
+    own = ("Zqa one", "Zqb two", "Zqc three", "Zqd four", "Zqe five")
+    bands = {key: replace(band, title=title) for (key, band), title in zip(
+        pattern.bands.items(), own, strict=False)}
+    proof, found = prove(replace(pattern, bands=bands))
+    assert proof is not None, [str(p) for p in found]
+    for size in proof.sizes:
+        assert unheaded(size) == []
+        worked = " ".join(named(size)).lower()
+        assert all(plan.band.title.lower() in worked for plan in size.plans)
