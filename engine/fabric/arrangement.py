@@ -5,8 +5,13 @@ A repeat of "2 in 1 out" over 8 stitches with an edge stitch at either end lies 
     I II. II. II I        I in work, . out of work
 
 so that both ends are alike: after the last whole repeat its beginning comes once more, up to the
-first needle left out, and a seam stands where the next needle would be left out (common
-practice, no source). Stitches are needles in work; the bed must have room for the others too.
+first needle left out (common practice, no source). Where one seam joins the two sides of a piece
+and takes the only edge stitch of either, the beginning does not come once more,
+
+    I II. II. II. I
+
+so that the columns run on across the seam. Stitches are needles in work; the bed must have room
+for the others too.
 """
 
 from __future__ import annotations
@@ -48,9 +53,9 @@ def repeat_said(repeat: Repeat) -> str:
 
 
 def closing(repeat: Repeat | None) -> Rounding:
-    """Return the stitch counts that end as they begin: whole repeats, one beginning, the edges.
+    """Return the stitch counts that the repeat allows: whole repeats, one beginning, the edges.
 
-    Without a repeat every count does.
+    Without the beginning where the repeat runs on across a seam; without a repeat, every count.
     """
     if repeat is None:
         return NEAREST
@@ -60,7 +65,7 @@ def closing(repeat: Repeat | None) -> Rounding:
 def arrangement(stitches: int, repeat: Repeat | None) -> tuple[bool, ...]:
     """Return for each needle from the piece's left, whether it is in work.
 
-    Raises ValueError where `stitches` do not end as they begin.
+    Raises ValueError where so many `stitches` do not fit the repeat.
     """
     if repeat is None:
         return (True,) * stitches

@@ -15,7 +15,7 @@ from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from .body import SEAM
-from .straight import Counts, foot_gauge, hem_rows_of, rows_of, stitches_of
+from .straight import Counts, closed_by_one_seam, foot_gauge, hem_rows_of, rows_of, stitches_of
 
 # Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
 # the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
@@ -37,6 +37,7 @@ def build(cut: Cut) -> Garment:
 
     Raises CannotShape where it has too few stitches or rows.
     """
+    cut = closed_by_one_seam(cut)
     stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM)
     hem, hem_rows, before = hem_rows_of(cut, "hat")
     rows = rows_of(cut, "hat rows", "hat_length", least=8, less=before)

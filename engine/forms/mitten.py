@@ -17,7 +17,7 @@ from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
 from .body import SEAM
-from .straight import Counts, foot_gauge, hem_rows_of, rows_of, stitches_of
+from .straight import Counts, closed_by_one_seam, foot_gauge, hem_rows_of, rows_of, stitches_of
 
 # A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
 MEASURES: Mapping[str, str] = {
@@ -60,6 +60,7 @@ def build(cut: Cut) -> Garment:
 
     Raises CannotShape where hand or thumb have too few stitches or rows.
     """
+    cut = closed_by_one_seam(cut)
     thumb, thumb_rows = _thumb(replace(cut, chart=None))
     hem, hem_rows, before = hem_rows_of(cut, "hand")
     slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=before),

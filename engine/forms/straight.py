@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counts import Count, Unit, decimal
@@ -16,13 +17,18 @@ from .body import hem_of
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
 
 
+def closed_by_one_seam(cut: Cut) -> Cut:
+    """Return `cut` for pieces whose two sides one seam joins: the repeat of its fabric runs on."""
+    return replace(cut, repeat=cut.repeat.closed()) if cut.repeat else cut
+
+
 def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts: int = 1
                 ) -> Count:
     """Return the stitches across one of the equal `parts` of the measure `name`.
 
     `count` is what they are called, such as "hat cast_on";
     `seams` of them are more than it measures [stitches]. With needles left out of work the
-    count is one that ends as it begins, with a stitch chart one that whole repeats fill. Raises
+    count is one that the repeat allows, with a stitch chart one that whole repeats fill. Raises
     CannotShape for fewer than 4 between the seams, and for less than arrangement or chart needs.
     """
     across, g = Length(cut.length(name).mm / parts), cut.gauge

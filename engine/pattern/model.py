@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 from typing import TypeVar
@@ -112,11 +112,13 @@ class Swatch:
 class Repeat:
     """Which needles work, over and over: `works` from the repeat's start, which is in work.
 
-    `edge` needles in work stand at both ends beside the repeats [stitches].
+    `edge` needles in work stand at both ends beside the repeats [stitches]. A piece `runs_on`
+    where a seam joins its two sides: without the stitches that the seam takes it is whole repeats.
     """
 
     works: tuple[bool, ...]
     edge: int = 1
+    runs_on: bool = False
 
     def __post_init__(self) -> None:
         if not self.works or not self.works[0] or self.works[-1] or self.edge < 0:
@@ -124,8 +126,15 @@ class Repeat:
 
     @property
     def opening(self) -> int:
-        """Needles in work before the first that is left out [stitches]."""
-        return self.works.index(False)
+        """Needles in work that follow the last whole repeat as its beginning [stitches]."""
+        return 0 if self.runs_on else self.works.index(False)
+
+    def closed(self) -> Repeat:
+        """Return it for a piece whose two sides one seam joins, a stitch in from either edge.
+
+        With another number of edge stitches the columns cannot run on; it stays as it is.
+        """
+        return replace(self, runs_on=self.edge == 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,7 @@ from ..pattern.model import Band, Fold, Pattern, Repeat
 from ..shape.edging import EdgeRun
 
 LAID_OUT = ("single", "folded", "facing")  # kinds whose rows can have needles left out of work
+CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
 SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
 PLAIN = "name a fabric of every needle"
 
@@ -32,7 +33,17 @@ def edge_fabric(pattern: Pattern, band: Band) -> str:
 
 def arranged(pattern: Pattern, band: Band) -> Repeat | None:
     """The needles in and out of work of the band's own fabric; None where every needle works."""
-    return pattern.fabrics[band.fabric].repeat if band.fabric else None
+    return _laid(pattern, band, band.fabric) if band.fabric else None
+
+
+def _laid(pattern: Pattern, band: Band, fabric: str) -> Repeat | None:
+    """The repeat of a fabric as it lies along the band's edge.
+
+    A hat's brim and a mitten's cuff are closed by the seam of the piece, so that it runs on.
+    """
+    repeat = pattern.fabrics[fabric].repeat
+    closed = band.edge in CLOSED and band.edge not in pattern.edges
+    return repeat.closed() if repeat and closed else repeat
 
 
 def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
@@ -94,7 +105,7 @@ def _leaves_out(pattern: Pattern, key: str) -> str:
 
 def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
                ) -> tuple[Rounding, tuple[Problem, ...]]:
-    """Return what the band's stitches are rounded to, so that its needles end as they begin.
+    """Return what the band's stitches are rounded to, so that its needles fit the repeat.
 
     With the error where what was asked of the count never does.
     """
@@ -112,7 +123,7 @@ def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
 
 
 def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[Problem, ...]:
-    """Return an error where so many stitches do not end as they begin in the band's fabric."""
+    """Return an error where so many stitches do not fit the repeat of the band's fabric."""
     repeat = arranged(pattern, band)
     if repeat is None:
         return ()
@@ -122,7 +133,7 @@ def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[
         return ()
     return (error("needles-in-band", pattern.place(f"bands.{band.key}.fabric"), size=size,
                   found=f"a band of {stitches} stitches, needles {repeat_said(repeat)} of work",
-                  expected=f"stitches that end as they begin: {fits}",
+                  expected=f"stitches that fit whole repeats: {fits}",
                   remedy="Change edge_stitches or the length of the edge, or "
                          "name a fabric of every needle."),)
 
@@ -133,7 +144,7 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> tup
     That is so where the edge's fabric and the band's do not have the same needles in work.
     """
     edge = edge_fabric(pattern, band)
-    own, below = arranged(pattern, band), pattern.fabrics[edge].repeat
+    own, below = arranged(pattern, band), _laid(pattern, band, edge)
     left_out = _leaves_out(pattern, edge)
     waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (

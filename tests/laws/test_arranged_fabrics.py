@@ -45,14 +45,25 @@ def lies(needles: Needles) -> list[bool]:
     return [place in places for place in range(min(places), max(places) + 1)]
 
 
-def is_laid(found: list[bool], text: str, edge: int) -> bool:
-    """Whole repeats, their beginning once more, the edge stitches: read from the left or right."""
+def is_laid(found: list[bool], text: str, edge: int, *, closed: bool = False) -> bool:
+    """Whole repeats, their beginning once more, the edge stitches: read from the left or right.
+
+    Without that beginning where one seam, `closed`, takes the only edge stitch at either end.
+    """
     repeat = flags(text)
-    opening = repeat[:repeat.index(False)]
+    opening = [] if closed and edge == 1 else repeat[:repeat.index(False)]
     over = len(found) - 2 * edge - len(opening)
     times, rest = divmod(over, len(repeat))
     whole = [True] * edge + repeat * max(times, 0) + opening + [True] * edge
     return not rest and times >= 0 and found in (whole, whole[::-1])
+
+
+def follows(found: list[bool], text: str) -> bool:
+    """What the seams leave, laid in a ring: whole repeats, wherever the ring begins."""
+    repeat = flags(text)
+    times, rest = divmod(len(found), len(repeat))
+    return not rest and any(found == (repeat[at:] + repeat[:at]) * times
+                            for at in range(len(repeat)))
 
 
 def is_rib(found: list[bool], text: str) -> bool:
@@ -210,14 +221,15 @@ def misplaced(proof: Proof, place: Place, text: str, edge: int) -> list[str]:
                     if what == "rib" and title != "Rib":
                         continue
                     sound = is_rib(lies(on), text) if what == "rib" else \
-                        is_laid(lies(on), text, edge)
+                        is_laid(lies(on), text, edge, closed=which in ("hat", "mitten"))
                     if not sound:
                         wrong.append(f"{piece.piece.key}, {title}: {on}")
         for strip in size.strips:
             if what == "rule" and strip.plan.band.fabric == "plain":
                 continue
             for title, on in rows(strip.program.sections, strip.run.states):
-                if not is_laid(lies(on), text, edge):
+                closed = strip.plan.band.edge in ("brim", "cuff")
+                if not is_laid(lies(on), text, edge, closed=closed):
                     wrong.append(f"{which}, {title}: {on}")
     return wrong
 
@@ -252,6 +264,52 @@ def test_an_arrangement_is_laid_out_or_refused(place: Place, text: str, edge: in
 def test_what_can_be_laid_out_is(place: Place) -> None:
     """Else the law above would hold where all is refused."""
     assert any(judge(place, "2 in 1 out", 1, seed) == "laid" for seed in range(30))
+
+
+def rings(proof: Proof, keys: tuple[str, ...]) -> list[list[bool]]:
+    """The first rows of these pieces and of bands on a ring, a seam stitch off either end."""
+    (size,) = proof.sizes
+    found = {piece.piece.key: next(lies(on) for _, on in rows(piece.program.sections,
+                                                              piece.run.states))
+             for piece in size.pieces}
+    strips = [next(lies(on) for _, on in rows(strip.program.sections, strip.run.states))
+              for strip in size.strips]
+    whole = [needle for key in keys for needle in found[key][1:-1]]
+    return [whole, *(strip[1:-1] for strip in strips)]
+
+
+RINGS: dict[str, tuple[tuple[str, ...], ...]] = {  # the pieces that seams close to a ring
+    "hat": (("hat",),), "mitten": (("hand",), ("thumb",)),
+    "drop-shoulder pullover": (("back", "front"), ("sleeve",)),
+    "set-in pullover": (("back", "front"), ("sleeve",))}
+
+
+@pytest.mark.parametrize("form", RINGS)
+@pytest.mark.parametrize("text", ARRANGEMENTS)
+def test_columns_follow_the_repeat_across_a_seam(form: str, text: str) -> None:
+    """A seam a stitch in takes the edge stitch of either side; what is left lies in a ring
+    (common practice, no source)."""
+    draw, wide = Random(5), 2 if "3 out" in text else 1
+    arranged, plain = fabric(draw, text, wide=wide), fabric(draw)
+    made = []
+    if form in ("hat", "mitten"):
+        made.append(source(draw, arranged, plain, garment=garment(form)))
+        edge = {"hat": "brim", "mitten": "cuff"}[form]
+        made.append(source(draw, arranged, arranged, garment=garment(form), bands={"rail": {
+            "edge": edge, "kind": "single", "fabric": "other", "depth": "3 cm",
+            "bind_off": "back-stitched"}}))
+    if "3 out" not in text:  # a rib fills at most two empty needles side by side
+        made += [source(draw, plain, plain, garment=garment(form, hem={
+            "kind": kind, "needles": text, "depth": "4 cm"})) for kind in (
+                "mock rib", "hung mock rib")]
+    for said in made:
+        proof, found = judged(said)
+        assert proof is not None, [str(p) for p in found]
+        for keys in RINGS[form]:
+            if keys == ("thumb",) and "hem:" in said:
+                continue  # a thumb has no hem
+            for ring in rings(proof, keys):
+                assert follows(ring, text), (keys, ring)
 
 
 def test_a_page_says_which_needles_of_a_band_work() -> None:

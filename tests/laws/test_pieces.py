@@ -214,6 +214,21 @@ def test_an_arrangement_of_one_group_reads_alike_from_both_ends(ins: int, outs: 
     assert len(laid) == times * (ins + outs) + ins + 2 * edge
 
 
+@given(repeats(), st.integers(1, 300))
+def test_a_closed_arrangement_is_whole_repeats_between_the_seam_stitches(repeat: Repeat, asked: int
+                                                                         ) -> None:
+    """Only the one edge stitch at either end goes into the seam; with others nothing changes."""
+    closed = repeat.closed()
+    made = whole(Fraction(asked), closing(closed))
+    laid = arrangement(made, closed)
+    assert sum(laid) == made
+    if repeat.edge == 1:
+        assert laid[0] and laid[-1]
+        assert laid[1:-1] == repeat.works * ((made - 2) // sum(repeat.works))
+    else:
+        assert laid == arrangement(made, repeat)
+
+
 @given(repeats())
 def test_a_repeat_in_words_is_read_back(repeat: Repeat) -> None:
     assert read_repeat(repeat_said(repeat), edge=repeat.edge) == repeat
