@@ -111,14 +111,15 @@ def way_said(name: str, ways: Mapping[str, Way]) -> str:
 
 
 def _used(size: SizeProof) -> Iterator[Way]:
-    """A band's own chain is told whole in its step, and its holes in theirs."""
+    """A band's own chain is told whole in its step, and its holes in theirs; a single stitch is
+    fastened off, which is no edge."""
     of_pieces = {id(step) for piece in size.pieces for step in piece.program.steps}
     for step in (step for work in works(size) for step in work.program.steps):
         match step:
             case steps.CastOn(method=method) if method in WAYS_ON and not step.purpose:
                 yield WAYS_ON[method]
-            case steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and (
-                    method != CHAIN_OFF.name or id(step) in of_pieces):
+            case steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and len(
+                    step.needles) > 1 and (method != CHAIN_OFF.name or id(step) in of_pieces):
                 yield WAYS_OFF[method]
             case steps.Attend(to="sew off"):
                 yield SEWN
