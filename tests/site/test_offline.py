@@ -137,7 +137,7 @@ def held(page: Page) -> dict[str, list[str]]:
 
 def styles(page: Page) -> str:
     """The text of the style that the page itself names."""
-    text: str = page.evaluate("""fetch(document.querySelector("link[href*='assets/pages.']").href)
+    text: str = page.evaluate("""fetch(document.querySelector("link[href*='/walebook.']").href)
       .then((response) => response.text())""")
     return text
 
@@ -249,7 +249,7 @@ def renew(served: Served) -> None:
     for path in (SIZE, f"{BAND}/index.html"):
         served.change(path, "1.0.0", "1.1.0")
     served.change(SIZE, "Hang the weights", "Hang the renewed weights")
-    served.change_own("assets/pages.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
+    served.change_own("assets/walebook.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
     served.change(f"{HAT}/index.html", "Signal hat", "Signal cap")
     served.publish()
 
@@ -342,7 +342,7 @@ def test_a_pattern_that_leaves_the_site_stays_on_the_device(
     styled = styles(page)
     shutil.rmtree(served.folder / BAND)
     served.change(f"{HAT}/index.html", "1.0.0", "1.1.0")
-    served.change_own("assets/pages.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
+    served.change_own("assets/walebook.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
     served.publish()
     page.reload()
     expect(page.locator(".wb-newer")).to_contain_text(

@@ -138,7 +138,7 @@ def rebuild(served: Served) -> None:
     """Another build: a page has other words, and a script says that it is of it."""
     for path in (SIZE, f"{HAT}/index.html"):
         served.change(path, "<h1", '<h1 class="wb-renewed"')
-    served.change_own("assets/bench/steps.js", MARKED, f"window.ofBuild = 'new';\n{MARKED}")
+    served.change_own("assets/bench.js", MARKED, f"window.ofBuild = 'new';\n{MARKED}")
     served.publish()
 
 
@@ -225,7 +225,7 @@ def test_a_script_that_does_not_arrive_leaves_a_page_to_read_and_no_half_a_bench
         answer: Callable[[_Slow], bool]) -> None:
     context = browser.new_context(service_workers="block")
     page = context.new_page()
-    monkeypatch.setattr(_Slow, "meddles", lambda self: "/bench/remarks." in self.path
+    monkeypatch.setattr(_Slow, "meddles", lambda self: "/assets/bench." in self.path
                         and answer(self))
     page.goto(f"{served.address}/{SIZE}")
     expect(page.locator("body")).to_contain_text(INCOMPLETE)
@@ -361,10 +361,11 @@ def test_patterns_that_leave_and_come_back_are_there_all_the_while(
             (served.folder / leaves).rename(away / Path(leaves).name)
         if comes:
             (away / Path(comes).name).rename(served.folder / comes)
-        served.change_own("assets/pages.css", ".wb-facts", f".wb-{turn}, .md-typeset .wb-facts")
-        (style,) = served.folder.glob("assets/pages.*.css")
+        served.change_own("assets/walebook.css", ".wb-facts", f".wb-{turn}, .md-typeset .wb-facts")
+        (style,) = served.folder.glob("assets/walebook.*.css")
         for file in served.folder.rglob("*.html"):
-            file.write_text(re.sub(r"pages\.[0-9a-f]+\.css", style.name, file.read_text("utf-8")),
+            html = file.read_text("utf-8")
+            file.write_text(re.sub(r"walebook\.[0-9a-f]+\.css", style.name, html),
                             encoding="utf-8")
         served.publish()
         page = restart(page, served)
@@ -509,8 +510,8 @@ def test_a_page_names_each_script_and_style_by_what_is_in_it(
         served: Served, browser: Browser) -> None:
     """And finds them so from disk too."""
     html = (served.folder / SIZE).read_text(encoding="utf-8")
-    named = re.findall(r'(?:src|href)="\.\./\.\./(assets/(?:bench/)?[^/"]+\.(?:js|css))"', html)
-    assert len(named) > 15
+    named = re.findall(r'(?:src|href)="\.\./\.\./(assets/[^/"]+\.(?:js|css))"', html)
+    assert len(named) == 5
     for path in named:
         digest = sha256((served.folder / path).read_bytes()).hexdigest()
         assert digest.startswith(path.split(".")[-2]) and len(path.split(".")[-2]) >= 10, path
