@@ -288,7 +288,7 @@ def test_a_column_can_be_latched_down_to_where_it_began_and_no_further(made, dat
     book.bring(between(Needle(-8), Needle(7)))
     book.thread(MAIN, fresh=True)
     book.set_dial(DIAL)
-    book.cast_on(between(Needle(-8), Needle(7)), "by hand")
+    book.cast_on(between(Needle(-8), Needle(7)), "latch-tool chain")
     book.hang_weights(Weight.EVEN, between(Needle(-8), Needle(7)))
     for what, number in made:
         _do(book, high, held, what, number)
