@@ -214,10 +214,15 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
         grain = Fraction(6 if one.unit is Unit.ROWS else 4)
         others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
                               grows=grows, factor=Fraction(4), grain=grain)
+    # Of two sizes' lengths each is up to a row off where rows are even; a front edge is what an
+    # even number of rows leaves of another. An edge gathers the roundings of its sections, so
+    # its usual step says less of the largest it may have.
+    row = measure(pattern.fabrics[wish.fabric].swatches).row / 10
     for name, lengths in (_lengths(dressed) if len(dressed) > 2 else {}).items():
+        grain = max(Fraction(1), row * (4 if name.startswith("edge right front") else 2))
         # An edge that hardly changes may rise by a size: only to fall is against the sizes.
         others += [f for f in look_across(f"{name} [cm]", lengths, grows=grows,
-                                          factor=Fraction(4), grain=Fraction(1))
+                                          factor=Fraction(5), grain=grain)
                    if f.kind != "against" or f.step < 0]
     told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
     return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
