@@ -65,7 +65,7 @@ def thread(m: Moment, step: steps.Thread) -> Told:
         return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}, where the carriage stands.")
     if step.yarn == m.program.cord_yarn:
-        return Told(text=f"<b>Thread the {yarn},</b> a length of its own, on the {side}, where "
+        return Told(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}, where "
                          "the carriage stands. Let a hand's length hang down in front.")
     named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else ""
     which = f" {esc(named)}," if named else ""

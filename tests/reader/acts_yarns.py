@@ -15,7 +15,7 @@ def thread(k: Knitter, said: dict) -> None:
 
 @act("thread_cord")
 def thread_cord(k: Knitter, said: dict) -> None:
-    need(said["yarn"] == "ravel cord", "yarn", "only the cord is a length of its own")
+    need(said["yarn"] == "ravel cord", "yarn", "only the cord is a separate length")
     k.bed.thread(said["yarn"], said["side"])
     k.yarns.append((said["yarn"], None))
 

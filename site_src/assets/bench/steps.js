@@ -102,16 +102,27 @@
     const { yarns = [], pieces = [], bands = [], making_up: makingUp } = factsOf(root) || {};
     const piece = pieces.find((each) => each.id === key);
     const part = piece || bands.find((each) => each.id === key);
-    const named = part || (makingUp && makingUp.id === key ? makingUp : null);
     return {
       key,
-      heading: root.querySelector(`h2[id="${named === makingUp ? "making-up" : key}"]`),
-      title: named ? named.title : key,
+      ...headingOf(root, key, part, makingUp),
       times: (piece && piece.times) || 1,
       starts: { counter: 0, side: part ? part.starts : "", dial: "", yarn: "" },
       yarns: part ? part.yarns.map((place) => yarns[place]) : [],
       hasCounter: "wbRun" in list.dataset,
       steps: [],
+    };
+  }
+
+  // The heading and the title of a piece or band, or of the making up.
+  /** @type {(root: ParentNode, key: string, part: {title: string} | undefined,
+   *    makingUp: {id: string, title: string} | null | undefined)
+   *    => {heading: HTMLElement | null, title: string}} */
+  function headingOf(root, key, part, makingUp) {
+    const finishing = !part && makingUp && makingUp.id === key ? makingUp : null;
+    const named = part || finishing;
+    return {
+      heading: root.querySelector(`h2[id="${finishing ? "making-up" : key}"]`),
+      title: named ? named.title : key,
     };
   }
 
