@@ -19,6 +19,7 @@ KEYS = {
     "reader's measure": "the size for a reader's own body",
     "yarn count": "a yarn given by its count and its strands, in the systems of the trade",
     "yarn by area": "yarn reckoned by areas, or by what one length of yarn knits",
+    "texts": "a pattern given as texts, where there are no files, such as in a browser",
 }
 
 WAITING: dict[str, str] = {
@@ -29,14 +30,15 @@ WAITING: dict[str, str] = {
     "walebook.fabric.yarn.together": "yarn count",
     "walebook.fabric.yarn.trapezium": "yarn by area",
     "walebook.machine.needles.needle": "needle",
+    "walebook.pages.from_texts.make": "texts",
     "walebook.shape.caps.cap_by_armhole_steps": "cap",
     "walebook.shape.caps.cap_widths": "cap",
     "walebook.shape.curves.armhole_by_thirds": "armhole",
     "walebook.shape.curves.elliptic_neck": "neck",
     "walebook.shape.curves.quarter_at_once": "armhole",
     "walebook.shape.curves.quarter_ellipse": "neck",
-    "walebook.shape.outline.Outline.area": "yarn by area",
-    "walebook.shape.outline.Outline.perimeter": "yarn by area",
+    "walebook.shape.polygon.Outline.area": "yarn by area",
+    "walebook.shape.polygon.Outline.perimeter": "yarn by area",
     "walebook.shape.profile.turned_over": "direction",
     "walebook.shape.profile.widened": "direction",
     "walebook.shape.raglan.raglan_depth": "raglan",

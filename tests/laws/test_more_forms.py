@@ -255,7 +255,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     page = size_page(proof.pattern, size, shared(proof), advise_all(proof).sizes[0])
     assert "Cuff band, worked twice" in page
     assert "Work all of it twice, once for each cuff; the bands are alike." in page
-    assert "Hand, knitted twice" in page and "Work a band on each cuff" in page
+    assert "Hand, knitted twice" in page and "Work the cuff band on each lower edge" in page
 
 
 # A saddle raglan

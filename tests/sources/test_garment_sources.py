@@ -22,13 +22,13 @@ from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial
 from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck, Pattern
+from walebook.proof import texts
 from walebook.proof.proof import prove
 from walebook.sizing.charts import Chart, change
 from walebook.sizing.measures import Definition, names_in
 from walebook.source.pattern import read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
-from walebook_site import sources
 from walebook_site.sources import Collection, collect
 
 GARMENT = (HERE / "garment.yaml").read_text(encoding="utf-8")
@@ -623,7 +623,7 @@ def test_a_chart_is_read_once_for_all_patterns(tmp_path: Path, monkeypatch: pyte
         asked.append(key)
         return read_chart(node, key=key)
 
-    monkeypatch.setattr(sources, "read_chart", counted)
+    monkeypatch.setattr(texts, "read_chart", counted)
     for folder in ("second-wall", "third-wall"):
         (tmp_path / "patterns" / folder).mkdir(parents=True)
         (tmp_path / "patterns" / folder / "pattern.yaml").write_text(
