@@ -167,6 +167,7 @@ BAND_CODES: dict[str, str] = {
     "hole-on-other-front": "A buttonhole along a neck on the front that has the buttons.",
     "hole-wider-than-gap": "More buttonholes than the band has room for.",
     "button-too-large": "A button whose half does not fit between the holes and the band's edge.",
+    "hole-too-small": "A buttonhole that does not stretch to its button.",
     "slit-too-long": "A slit for a button that is as long as its band is deep.",
     "edge-in-hole": "A garment's edge that reaches the buttonholes inside its band.",
     "against-neighbours": "A band that shrinks from one size to the next where its edge grows.",

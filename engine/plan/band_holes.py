@@ -15,7 +15,8 @@ from ..pattern.model import Band, BandRows, Buttonholes, Closing, Distance, Patt
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
 from .buttonholes import Placing, Wish, hole_stitches, number_every, place, place_at
-from .closings import fixed_stitches, slit_rows
+from .closings import fixed_stitches
+from .hole_fit import button_fits, hole_passes
 from .hole_joins import is_clear
 from .hole_wishes import about, above_hem, below, in_hem
 
@@ -70,8 +71,8 @@ class HoleGround:
 def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]]:
     """Return a hole's stitches and where the holes go, with the findings; None where refused."""
     asked, hole = ground.asked, _hole(ground)
-    problems = _button_fits(ground.pattern, ground.band, asked, ground.size, ground.gauge,
-                            ground.rows)
+    problems = button_fits(ground.pattern, ground.band, ground.size, ground.gauge, ground.rows)
+    problems += hole_passes(ground.pattern, ground.band, ground.size, ground.gauge, hole)
     if asked.at is not None:
         placing, found = _fixed(ground, hole.value)
     elif asked.in_hem is not None or asked.through is not None:
@@ -165,41 +166,6 @@ def _chosen(ground: HoleGround) -> tuple[Fraction | None, list[Problem]]:
     return None, [error("unlike-measures", place_, size=ground.size, found=f"{said}, a number",
                         expected="a length from the band's lower end",
                         remedy='Write a length, such as "body_length - 24 cm".')]
-
-
-def _button_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
-                 rows: BandRows) -> list[Problem]:
-    """A button is carried where its radius fits between the holes and either edge of the band."""
-    if asked.closing is Closing.LOOPS:
-        return []
-    half = min(rows.to_holes, rows.holes_to_fold)
-    if asked.closing is Closing.SLIT and (found := _slit_fits(pattern, band, asked, size, gauge,
-                                                              half)):
-        return found
-    if half * gauge.row >= asked.button.mm / 2:
-        return []
-    need = whole(asked.button.mm / 2 / gauge.row, UP)
-    at = pattern.place(f"bands.{band.key}.buttonholes.button")
-    return [error("button-too-large", at, size=size,
-                  found=f"a button of {asked.button.in_mm()} on a band with "
-                        f"{Unit.ROWS.of(half)} "
-                        f"({decimal(half * gauge.row, 1)} mm) beside its holes",
-                  expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
-                  remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
-                         f"{decimal(2 * half * gauge.row, 1)} mm.")]
-
-
-def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
-               half: int) -> list[Problem]:
-    """A slit lies about the middle row, with a row at least beyond either end of it."""
-    slit = slit_rows(asked.button, gauge.row)
-    if half > slit.value // 2:
-        return []
-    return [error("slit-too-long", pattern.place(f"bands.{band.key}.buttonholes.button"), size=size,
-                  found=f"slits of {slit} on a band with {Unit.ROWS.of(half)} to its middle",
-                  expected="a row at least before a slit and after it",
-                  remedy=f"Give each layer at least {slit.value + 2} rows, or choose a smaller "
-                         "button.")]
 
 
 def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Gauge,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from ..core.counts import EVEN, NEAREST, Count, Unit, decimal, whole
+from ..core.counts import DOWN, EVEN, NEAREST, Count, Unit, decimal, whole
 from ..core.spread import shares
 from ..core.units import Length
 from ..pattern.model import OddGap
@@ -111,11 +111,29 @@ def _odd(gaps: tuple[int, ...]) -> int:
     return min((gaps.count(g) for g in set(gaps)), default=0) if len(set(gaps)) > 1 else 0
 
 
+# How much longer a hole can be drawn than it lies: the most that a published case passes. A hole of
+# two stitches at 22 to 4 in "will easily fit a 5/8 in button": Clearwater Knits, "Small tailored
+# buttonholes", http://clearwaterknits.com/sm-tailored-bh/. One of a single stitch takes at most
+# 1 cm in worsted yarn: "Eyelet buttonhole", https://knitgrove.com/techniques/eyelet-buttonhole; it
+# has up to 20 stitches to 4 in (W3-091).
+STRETCH = Fraction(5, 8) / (2 * Fraction(4, 22))
+STRETCH_OF_ONE = Fraction(10) / (Fraction("101.6") / 20)
+
+
+def reach(hole: int, stitch: Fraction) -> Length:
+    """Return the largest button that passes a hole of `hole` stitches, each `stitch` wide [mm].
+
+    Source: the cases beside `STRETCH`. Yarn and tension change it: try a hole on the swatch.
+    """
+    return Length(hole * stitch * (STRETCH_OF_ONE if hole == 1 else STRETCH))
+
+
 def hole_stitches(button: Length, stitch: Fraction) -> Count:
     """Return the stitches of a hole: those the button covers, less one; at least two.
 
-    Source: worked example B09 (count the stitches the button covers, less one); at least two
-    is common practice, no source. `stitch` is a band stitch's width [mm].
+    Where that hole does not stretch to the button (`reach`), as many as the button covers.
+    Source: worked example B09 (count the stitches the button covers, less one), whose cases cover
+    4 and 5; at least two is common practice, no source. `stitch` is a band stitch's width [mm].
     """
     exact = button.mm / stitch
     covered = whole(exact, NEAREST)
@@ -125,6 +143,10 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
                f"{value}")
     if covered - 1 < 2:
         working += ", the least a hole may have"
+    if button.mm > reach(value, stitch).mm:
+        value = covered
+        working += f", too few to stretch so far: {value}"
+    working += f", which stretch to about {whole(reach(value, stitch).mm, DOWN)} mm"
     return Count(value, Unit.STITCHES, working, exact)
 
 

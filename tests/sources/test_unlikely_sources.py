@@ -139,3 +139,20 @@ def test_the_source_with_everything_in_it_has_a_likely_gauge_and_sizes() -> None
     pattern, _ = read(BASE)
     assert pattern is not None
     assert check(pattern) == ()
+
+
+def test_a_hole_that_does_not_stretch_to_its_button() -> None:
+    # A stitch of 6.67 mm stretches at most by 10 mm in 5.08 mm (one), by 5/8 in in 8/22 in (more):
+    # to 13.1 mm and, for two, 22.9 mm. A button of 25 mm covers 3.75 stitches, 4: less one is 3.
+    deep = changed("depth: 3 cm", "depth: 6 cm", PLAIN)
+    assert findings(changed(ASKED, "{button: 13 mm, every: 8 cm, stitches: 1}", deep)) == []
+    assert findings(changed(ASKED, "{button: 25 mm, every: 8 cm, stitches: 1}", deep)) == [
+        "25:57: warning, hole-too-small: size one size: found holes of 1 stitch, 6.7 mm, for a "
+        "button of 25 mm; expected a button of at most 13.1 mm, to which such a hole stretches. "
+        "Write stitches: 3, or choose a button of at most 13 mm."]
+    single = changed("    depth: 6 cm\n", "    depth: 6 cm\n    kind: single\n", deep)
+    two = "{button: 25 mm, every: 8 cm, closing: two stitches}"
+    assert findings(changed(ASKED, two, single)) == [
+        "26:56: warning, hole-too-small: size one size: found holes of 2 stitches, 13.3 mm, for a "
+        "button of 25 mm; expected a button of at most 22.9 mm, to which such a hole stretches. "
+        "Write closing: bound off, or choose a button of at most 22 mm."]

@@ -1,0 +1,87 @@
+"""Whether a button fits its hole: the room beside the hole, and how far the hole stretches."""
+
+from __future__ import annotations
+
+from ..catalogue.bands import KINDS
+from ..core.counts import DOWN, UP, Count, Unit, decimal, whole
+from ..core.problems import Problem, Severity, error, note
+from ..fabric.gauge import Gauge
+from ..pattern.model import Band, BandRows, Buttonholes, Closing, Pattern
+from .buttonholes import hole_stitches, reach
+from .closings import slit_rows
+
+# Two holes of one stitch are not counted as wide as they are: an eyelet counts with the stitch
+# that it is moved onto. A slit follows from its button, a loop is chained to go over it.
+OF_ONE = (Closing.ONE_STITCH, Closing.EYELET)
+AS_LONG_AS_ASKED = (Closing.ENCLOSED, Closing.BOUND_OFF)
+
+
+def hole_passes(pattern: Pattern, band: Band, size: str, gauge: Gauge, hole: Count
+                ) -> list[Problem]:
+    """Return a warning where a button is larger than its hole stretches to (`buttonholes.reach`).
+
+    The way out is a hole by the rule, or the largest button in whole [mm] that passes this one.
+    """
+    asked = band.buttonholes
+    if asked is None or asked.closing in (Closing.SLIT, Closing.LOOPS):
+        return []
+    n = 1 if asked.closing in OF_ONE else hole.value
+    far = reach(n, gauge.stitch)
+    if asked.button.mm <= far.mm:
+        return []
+    path = f"bands.{band.key}.buttonholes"
+    key = "stitches" if asked.closing in AS_LONG_AS_ASKED else "closing"
+    return [note(
+        Severity.WARNING, "hole-too-small", pattern.place(f"{path}.{key}", size), size=size,
+        found=f"holes of {Unit.STITCHES.of(n)}, {decimal(n * gauge.stitch, 1)} mm, for a button of "
+              f"{asked.button.in_mm()}",
+        expected=f"a button of at most {decimal(far.mm, 1)} mm, to which such a hole stretches",
+        remedy=f"Write {_longer(band, asked, gauge)}, or choose a button of at most "
+               f"{whole(far.mm, DOWN)} mm.")]
+
+
+def _longer(band: Band, asked: Buttonholes, gauge: Gauge) -> str:
+    """What to write for a hole by the rule: its stitches, or the closing that takes as many."""
+    if asked.closing in AS_LONG_AS_ASKED:
+        return f"stitches: {hole_stitches(asked.button, gauge.stitch).value}"
+    return next(f"closing: {c.value}" for c in KINDS[band.kind].closings if c in AS_LONG_AS_ASKED)
+
+
+def button_fits(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: BandRows
+                ) -> list[Problem]:
+    """Return what is found where a button has no room beside its hole.
+
+    A button is carried where its radius fits between the holes and either edge of the band.
+    Loops lie beyond it.
+    """
+    asked = band.buttonholes
+    if asked is None or asked.closing is Closing.LOOPS:
+        return []
+    half = min(rows.to_holes, rows.holes_to_fold)
+    if asked.closing is Closing.SLIT and (found := _slit_fits(pattern, band, asked, size, gauge,
+                                                              half)):
+        return found
+    if half * gauge.row >= asked.button.mm / 2:
+        return []
+    need = whole(asked.button.mm / 2 / gauge.row, UP)
+    at = pattern.place(f"bands.{band.key}.buttonholes.button")
+    return [error("button-too-large", at, size=size,
+                  found=f"a button of {asked.button.in_mm()} on a band with "
+                        f"{Unit.ROWS.of(half)} "
+                        f"({decimal(half * gauge.row, 1)} mm) beside its holes",
+                  expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
+                  remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
+                         f"{decimal(2 * half * gauge.row, 1)} mm.")]
+
+
+def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
+               half: int) -> list[Problem]:
+    """A slit lies about the middle row, with a row at least beyond either end of it."""
+    slit = slit_rows(asked.button, gauge.row)
+    if half > slit.value // 2:
+        return []
+    return [error("slit-too-long", pattern.place(f"bands.{band.key}.buttonholes.button"), size=size,
+                  found=f"slits of {slit} on a band with {Unit.ROWS.of(half)} to its middle",
+                  expected="a row at least before a slit and after it",
+                  remedy=f"Give each layer at least {slit.value + 2} rows, or choose a smaller "
+                         "button.")]
