@@ -16,6 +16,7 @@ from ..shape.garment import Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.roundings import Kind, Roundable
+from ..shape.widths import widths_up
 from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
 from .defaults import to_the_wrist
 from .opened import opened_edges
@@ -223,7 +224,7 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
 def _neck_side(piece: Piece, body: Frame, title: str) -> Section | None:
     opening = piece.opening
     assert opening is not None
-    return shaped(title, opening.inner.drawn(last_row(piece)), body.cut.gauge)
+    return shaped(title, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece))
 
 
 def _neck_of(piece: Piece, body: Frame, title: str, *, behind: bool = False

@@ -14,6 +14,7 @@ from ..shape.outline import last_row
 from ..shape.piece import Foot, Piece
 from ..shape.profile import Run
 from ..shape.ribs import Rib
+from ..shape.widths import widths_up
 
 EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
          "front_and_neck")
@@ -29,7 +30,7 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> di
     g = cut.gauge
     up, runs = upright(front.left.drawn(last_row(front)))
     rows = side_of(front.hem, up, g, "front edge")
-    slope = shaped("front neck", runs, g)
+    slope = shaped("front neck", runs, g, widths_up(front))
     edges = {"neck": run_of("neck", "Neck, from front edge to front edge",
                             [slope, *behind, slope])}
     for name in ("right", "left"):

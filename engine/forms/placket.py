@@ -13,6 +13,7 @@ from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Change, in_order, shifted
+from ..shape.widths import widths_up
 from .opened import upright
 
 PLACKET_STEPS = (
@@ -79,7 +80,7 @@ def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, Edg
     """
     assert front.opening is not None
     first, above = upright(front.opening.inner.drawn(last_row(front)))
-    slope = shaped("front neck", above, cut.gauge)
+    slope = shaped("front neck", above, cut.gauge, widths_up(front))
     rows = straight("placket edge", first, cut.gauge.row)
     made = {"neck": run_of("neck", "Neck, from front edge to front edge of the placket",
                            [slope, *behind, slope])}

@@ -17,6 +17,7 @@ from ..shape.piece import Ending, Foot, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, rule
+from ..shape.widths import widths_up
 from .body import (
     FRONT,
     SEAM,
@@ -288,7 +289,8 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening
     assert opening is not None
-    side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g)
+    side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g,
+                  widths_up(fronts[0]))
     centre = waiting("front neck, waiting stitches", opening.centre, g,
                      waits="front neck centre") if opening.centre else None
     return {"neck": run_of("neck", "Neck, from the left strap round the front",

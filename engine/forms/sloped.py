@@ -18,6 +18,7 @@ from ..shape.piece import Ending, Foot, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam, raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.widths import widths_up
 from .body import (
     FRONT,
     HEM,
@@ -316,7 +317,8 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
         assert opening is not None
         if own.cut.placket:
             return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut)
-        side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g)
+        side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g,
+                      widths_up(fronts[0]))
         centre = waiting("front neck, waiting stitches", opening.centre, g,
                          waits="front neck centre") if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \

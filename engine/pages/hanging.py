@@ -13,6 +13,7 @@ from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
 from ..plan.pickup import PickUp, marks
 from ..program.band import sections
+from ..program.waiting import seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section
 from ..words.band_ends import BandEnds, band_ends
@@ -79,12 +80,25 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     if section.offer is not Offer.ROWS and pick.stitches == pick.edge_rows:
         waits = {Offer.WAITING: ", from the waste yarn",
                  Offer.ABOVE_CORD: ", from above the ravel cord"}.get(section.offer, "")
-        return f"{lead}, one for one{waits}{_long(section)}.</p>"
+        return f"{lead}, one for one{waits}{_long(section)}.{_seams(strip, meeting, needles)}</p>"
     ends, start = BandEnds("", "start", "end"), "section's start"
     label = f"Hanging table, {strip.plan.band.title}, {edge}, section {number}"
-    taken = f"{_taken(pick, start)}{_covered(section)}"
+    taken = f"{_taken(pick, start)}{_covered(section)}{_seams(strip, meeting, needles)}"
     return (f"{lead}, from {_places(meeting)}{_long(section)}. {taken}</p>\n"
             + _table(strip, pick, ends, label, at))
+
+
+def _seams(strip: Strip, meeting: Meeting, needles: Needles) -> str:
+    """The stitches that wait beside those of the section: each lies in a seam."""
+    seams = seam_needles(meeting, needles, strip.layout.hem)
+    if not seams:
+        return ""
+    whole = meeting.section.places + len(seams)
+    along = list(seams) if strip.layout.hem is Side.LEFT else list(seams)[::-1]
+    lie, hang = ("lies in a seam", "hangs with its neighbour") if len(seams) == 1 else \
+        ("lie in seams", "hang with their neighbours")
+    return (f" {stitches(whole)} wait: {len(seams)} of them {lie}, and {hang} on "
+            f"{joined([needle.name for needle in along])}.")
 
 
 def _covered(section: Section) -> str:

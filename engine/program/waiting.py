@@ -75,14 +75,14 @@ def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, p
     """
     name, meeting, needles = named
     book.hang(name, needles, purpose, onto_empty=onto_empty, picks=meeting.pick_up.rows,
-              from_side=hem, doubled=_seam_needles(meeting, needles, hem)
+              from_side=hem, doubled=seam_needles(meeting, needles, hem)
               | _beside_missed(meeting, needles, hem))
     if meeting.section.offer is Offer.WAITING:
         book.draw_cord(waste_of(name))
 
 
-def _seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
-    """The needles that take a seam's stitch with their own."""
+def seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
+    """Return the needles that take a seam's stitch with their own."""
     seams = meeting.section.seams
     first, last = seams if hem is Side.LEFT else seams[::-1]
     return of(*([needles.first] if first else []), *([needles.last] if last else []))

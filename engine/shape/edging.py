@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
+from itertools import takewhile
 
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Offer, Shape
@@ -41,6 +42,8 @@ class Section:
     called when a piece took them off on waste yarn, `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
+    `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
+    [stitches].
     """
 
     title: str
@@ -58,6 +61,7 @@ class Section:
     waits: str = ""
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
+    across: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
@@ -74,6 +78,10 @@ class Section:
     def level(self) -> int:
         """The stitches bound off or held among its places [stitches]."""
         return sum(abs(run.stitches) for run in self.runs if _is_level(run))
+
+    def narrow(self, stitches: int) -> tuple[int, ...]:
+        """How wide the topmost rows are that have no more than so many [stitches], downward."""
+        return tuple(takewhile(lambda wide: wide <= stitches, reversed(self.across)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,8 +150,11 @@ def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITIN
                    centre_back=centre_back, waits=waits, seams=(seams, seams))
 
 
-def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
+def shaped(title: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] = ()
+           ) -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
+
+    `across` is how wide its piece is in each row, up to the edge's top [stitches].
 
     Its length is that along the knitted edge, small steps taken along their corners. None where
     there is nothing.
@@ -155,7 +166,8 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge) -> Section | None:
         return None
     said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
     return Section(title=title, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
-                   length=length_along(_along_corners(runs), gauge), working=said, runs=runs)
+                   length=length_along(_along_corners(runs), gauge), working=said, runs=runs,
+                   across=tuple(across[-rows:]) if rows else ())
 
 
 def _is_level(run: Run) -> bool:
@@ -178,7 +190,7 @@ def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
     first, *rest = section.runs
     left = max(0, abs(first.stitches) - stitches)
     kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
-    made = shaped(section.title, (*kept, *rest), gauge) or section
+    made = shaped(section.title, (*kept, *rest), gauge, section.across) or section
     return replace(made, zone=section.zone, covered=abs(first.stitches) - left)
 
 

@@ -14,6 +14,9 @@ from ..plan.dress import PAIRS
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
 from .closings_said import holes_name
+from .words import counted, stitches
+
+SEAM = 1  # stitch that a seam takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +75,19 @@ def is_band_top(section: Section) -> bool:
     return section.stretch is Stretch.BAND_TOP
 
 
-def inward(section: Section, stitches_in: str) -> str:
-    """How far in from the edge a section of rows is met: "Go in about 2 stitches from the edge"."""
+def inward(section: Section, stitches_in: int, then: str = "") -> str:
+    """How far in from the edge a section of rows is met: "Go in about 2 stitches from the edge."
+
+    At a narrow top the seam at the other edge lies as near as that (common practice, no source).
+    """
     through = ", through all its layers" if section.layers > 1 else ""
-    return f"Go in about {stitches_in} from the edge{through}"
+    said = f"Go in about {stitches(stitches_in)} from the edge{through}{then}."
+    if narrow := section.narrow(stitches_in + SEAM):
+        least = f"{min(narrow)} to " if min(narrow) < max(narrow) else ""
+        said += (f" In the top {counted(len(narrow), 'row')} the piece is {least}"
+                 f"{stitches(max(narrow))} wide: go in there as far as you can without taking the "
+                 "seam's stitch.")
+    return said
 
 
 def _pocket_ends(key: str, front: Side) -> BandEnds:

@@ -167,8 +167,8 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
            top_said(section) if is_band_top(section) else
-           f"{inward(section, stitches(m.strip.plan.band.stitches_in))}. Both ends first, "
-           f"then the middle, then between, as the {table} says.")
+           f"{inward(section, m.strip.plan.band.stitches_in)} Both ends first, then the middle, "
+           f"then between, as the {table} says.")
     return Told(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",

@@ -42,7 +42,7 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
     section = meeting.section
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
             f"section {number} of the edge, {esc(section.title)},")
-    how = f"{inward(section, stitches(plan.band.stitches_in))}, one loop on each needle."
+    how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     if is_band_top(section):
         how = top_said(section)
     elif section.offer is Offer.CORD:

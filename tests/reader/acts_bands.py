@@ -55,6 +55,13 @@ def go_in(k: Knitter, said: dict) -> None:
                     "edge_lies", "mark_edge", "transfer_tool"), "out-of-place",
          "no edge is hung here")
     k.depths.append(said["stitches"])
+    k.deep[k.sections[-1][0]] = said["stitches"]
+
+
+@act("narrow_rows")
+def narrow_rows(k: Knitter, said: dict) -> None:
+    need(k.last == "go_in", "out-of-place", "how far to go in is said just before")
+    k.narrow[k.sections[-1][0]] = (said["rows"], said["n"], said["stitches"])
 
 
 @act("mark_edge")
@@ -69,8 +76,9 @@ def mark_edge(k: Knitter, said: dict) -> None:
 def hang_order(k: Knitter, said: dict) -> None:
     if "ordered at" not in k.notes:
         k.note("ordered at", k.step.number)
-    need(k.last in ("go_in", "top_end", "hang_section_over", "hang_section", "hang_over",
-                    "hang_edge", "edge_lies", "edge_hangs", "mark_edge", "transfer_tool"),
+    need(k.last in ("go_in", "narrow_rows", "top_end", "hang_section_over", "hang_section",
+                    "hang_over", "hang_edge", "edge_lies", "edge_hangs", "mark_edge",
+                    "transfer_tool"),
          "out-of-place", "no edge is hung here")
     k.note("needs table")
 
@@ -85,6 +93,7 @@ def from_waste(k: Knitter, said: dict) -> None:
     need(k.sections and "waiting stitches" in k.sections[-1][1], "out-of-place",
          "no waiting stitches are hung here")
     k.strips.append((said.get("name", ""), len(k.sections[-1][2])))
+    k.taken_off[k.sections[-1][0]] = tuple(sorted(k.sections[-1][2]))
 
 
 @act("seam_both")
@@ -95,6 +104,7 @@ def seam_stitches(k: Knitter, said: dict) -> None:
     k.bed.main.hang(spots, "seam stitch", on=True)
     name, count = k.strips.pop()
     k.strips.append((name, count + len(spots)))
+    k.taken_off[k.sections[-1][0]] = tuple(sorted((*mine, *spots)))
     ends = sorted({min(mine), max(mine)})
     need(spots == ends, "range", f"the outermost needles are {spoken(ends)}")
 

@@ -139,6 +139,7 @@ class Bed:
     rows: int = 0
     long: tuple[int, ...] = ()
     done: list[tuple[str | None, int, str, int]] = field(default_factory=list)
+    across: list[tuple[int, int]] = field(default_factory=list)  # rows, and the stitches of each
 
     def thread(self, yarn: str, side: str) -> None:
         """Put a yarn into the feeder at the carriage's side."""
@@ -192,6 +193,7 @@ class Bed:
             self.carriage = other(self.carriage)
         self.rows += rows
         self.done.append((self.dial, rows, str(self.feeder), until))
+        self.across.append((rows, len(self.main.knitting())))
         held = self.main.held()
         forward, self.forward = self.forward, False
         if problem:

@@ -34,6 +34,7 @@ def whole(reading: Reading) -> None:
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
+                  hung_edges.narrow_tops,
                   joins.marks_alike, joins.work_order, pairs.mirrors, pairs.buttons,
                   pairs.sewn_on):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -51,11 +51,23 @@ def hang_part(k: Knitter, said: dict) -> None:
     need(words == said["words"], "section", f"the step calls it {words!r}")
     need(set(spots) == set(part), "range", "the step hangs it on other needles")
     counted(spots, said["stitches"])
+    k.in_table[said["n"]] = tuple(sorted(spots))
     if "rows" in said:
         k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
     k.hung_counts.append((words, said["stitches"]))
     if "cm" in said:
         k.hung_lengths.append((words, said["stitches"], said.get("rows"), said["cm"]))
+
+
+@act("hang_seams")
+def hang_seams(k: Knitter, said: dict) -> None:
+    """Stitches that lie in seams hang with their neighbours, beside those of the section."""
+    need(k.in_table, "out-of-place", "no section is told here")
+    number = max(k.in_table)
+    both = [place(said[key]) for key in ("needle", "needle2") if key in said]
+    k.in_table[number] = tuple(sorted((*k.in_table[number], *both)))
+    counted(both, said["n"])
+    counted(k.in_table[number], said["stitches"])
 
 
 def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:

@@ -88,3 +88,28 @@ def dict_of_rows(k: Knitter) -> list[int]:
         else:
             out.append(count)
     return out
+
+
+def narrow_tops(reading: Reading) -> None:
+    """Where a front is so narrow at its top that the seam lies as far in as a band is hung, the
+    step says so: its rows, from the front as it was knitted."""
+    fronts = [k for k in reading.knitters if not k.sections and "front" in k.title.lower()]
+    tops = {tuple(k.bed.across) for k in fronts}
+    for k in reading.knitters:
+        for number, words, _ in k.sections:
+            if words in ("front neck", "front neck, side") and number in k.deep:
+                attempt(reading, k.title, f"section {number}, {words}", narrow_top, tops,
+                        k.deep[number], k.narrow.get(number))
+
+
+def narrow_top(tops: set[tuple[tuple[int, int], ...]], deep: int,
+               told: tuple[int, int, int] | None) -> None:
+    """One section hung so `deep` in: one stitch more lies in the seam at the other edge."""
+    found = set()
+    for across in tops:
+        rows = [wide for count, wide in across for _ in range(count)]
+        narrow = []
+        while rows and rows[-1] <= deep + 1:
+            narrow.append(rows.pop())
+        found.add((len(narrow), min(narrow), max(narrow)) if narrow else None)
+    need(told in found, "narrow", f"the fronts' tops are (rows, stitches) {found}")

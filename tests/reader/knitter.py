@@ -69,6 +69,10 @@ class Knitter:
     plain: bool = False
     sections: list[tuple[int, str, tuple[int, ...]]] = field(default_factory=list)
     depths: list[int] = field(default_factory=list)
+    deep: dict[int, int] = field(default_factory=dict)
+    taken_off: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    in_table: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    narrow: dict[int, tuple[int, int, int]] = field(default_factory=dict)
     cords: list[str] = field(default_factory=list)
     edge_rows: list[tuple[str, int, bool]] = field(default_factory=list)
     hung_counts: list[tuple[str, int]] = field(default_factory=list)

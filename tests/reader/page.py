@@ -148,6 +148,10 @@ def all_hung(k: Knitter) -> None:
     if told is not None:
         need(told == [number for number, _, _ in k.sections], "section",
              f"the table tells sections {told}")
+    for number, spots in k.taken_off.items():
+        need(told is None or k.in_table.get(number) == spots, "seams",
+             f"the steps hang {len(spots)} waiting stitches in section {number}, the table "
+             f"{len(k.in_table.get(number, ()))}")
 
 
 def flipped(text: str) -> str:
