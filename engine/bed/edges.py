@@ -12,7 +12,14 @@ from ..machine.needles import NONE, Needles, of
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff, waste_of
 from ..machine.tools import Tool
-from .set_up import need_light, need_weight, need_weightless, need_weights_off, release
+from .set_up import (
+    need_light,
+    need_set_for_one,
+    need_weight,
+    need_weightless,
+    need_weights_off,
+    release,
+)
 from .state import Bed, Refused
 
 
@@ -229,6 +236,7 @@ def _need_alone(bed: Bed, step: TakeOff) -> None:
     if bed.carriage is Carriage.KNIT and (back := bed.loaded & bed.holding):
         raise Refused("hold-off", back, "a carriage set to hold",
                       f"set to knit: it would knit {back} back")
+    need_set_for_one(bed, step.needles)
     need_weight(bed, step.needles, 2)
 
 

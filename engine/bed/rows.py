@@ -21,7 +21,7 @@ from ..machine.steps import (
     upper,
 )
 from ..machine.tools import Tool
-from .set_up import need_levers, need_weight
+from .set_up import need_levers, need_set_for_one, need_weight
 from .state import Bed, End, Refused
 
 _ON_TOOLS = {"latch-tool chain": (Tool.LATCH, Tool.PEGS),
@@ -107,7 +107,7 @@ def knit(bed: Bed, step: Knit) -> None:
     need_fills(row - bed.loaded, step.fills)
     long = _long_loops(step)
     _need_passes(bed, row, step)
-    _need_one_yarn(bed)
+    _need_one_yarn(bed, row)
     bed.need_end_at_carriage(step.yarn)
     need_weight(bed, row & bed.loaded, step.rows)
     # loops
@@ -141,11 +141,13 @@ def need_set_up(bed: Bed, yarn: str, dial: Dial, rows: int) -> None:
         raise Refused("nothing-in-work", NONE, "needles in work", "none")
 
 
-def _need_one_yarn(bed: Bed) -> None:
-    """A yarn in the second feeder that no needle takes would float across the whole work."""
+def _need_one_yarn(bed: Bed, row: Needles) -> None:
+    """A yarn in the second feeder that no needle takes would float across the whole work, and
+    without it the carriage must not be set for two."""
     if bed.contrast:
         raise Refused("contrast-idle", bed.picked, "an empty second feeder, or a row of two yarns",
                       f"{bed.contrast} in it")
+    need_set_for_one(bed, row)
 
 
 def need_fills(empty: Needles, fills: Needles) -> None:

@@ -41,6 +41,7 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.Cross: bed_needles.cross,
     steps.Tuck: bed_needles.tuck,
     steps.Slip: bed_needles.slip,
+    two_yarns.SetYarns: bed_two_yarns.set_yarns,
     two_yarns.ThreadContrast: bed_two_yarns.thread_contrast,
     two_yarns.UnthreadContrast: bed_two_yarns.unthread_contrast,
     two_yarns.PickContrast: bed_two_yarns.pick,
@@ -100,7 +101,7 @@ def _need_chosen_row(bed: Bed, step: Step) -> None:
     """Refuse anything between choosing needles for a row and that row."""
     chosen = bed.tucking | bed.slipping | bed.picked
     if chosen and not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
-                                 | set_up_steps.SetCarriage | steps.Knit):
+                                 | two_yarns.SetYarns | set_up_steps.SetCarriage | steps.Knit):
         raise Refused("row-chosen", chosen, "the row that needles were chosen for",
                       f"{chosen} chosen, and no row knitted")
 

@@ -20,6 +20,7 @@ from ..machine.set_up_steps import (
     Weight,
 )
 from ..machine.tools import Tool
+from ..machine.two_yarn_steps import Yarns
 from .state import Bed, Refused
 
 _TOOL = {Weight.COMB: Tool.COMB, Weight.EVEN: Tool.EVEN, Weight.CLAWS: Tool.CLAWS}
@@ -151,6 +152,26 @@ def need_levers(bed: Bed) -> None:
                       f"set to knit: it would knit {back} back")
 
 
+def need_set_for_one(bed: Bed, row: Needles) -> None:
+    """Refuse a row of one yarn while the carriage is set to lay two.
+
+    A needle of the row in upper working position would find the second feeder empty and drop its
+    stitch, and needles worked by hand stand there (common practice, no source; that a carriage
+    taken across without yarn drops the work: "Knitting with 2 carriages", alessandrina.com,
+    2011-03).
+    """
+    if bed.yarns is not Yarns.ONE:
+        raise Refused("two-yarns-on", row, "a carriage set to knit one yarn in a row",
+                      f"set to knit {bed.yarns.value}")
+
+
+def need_set_for_two(bed: Bed) -> None:
+    """Refuse a row of two yarns while the carriage is set to lay one: it would knit that alone."""
+    if bed.yarns is not Yarns.TWO:
+        raise Refused("two-yarns-off", bed.picked, "a carriage set to knit two yarns in a row",
+                      f"set to knit {bed.yarns.value}")
+
+
 def need_brought_back(bed: Bed) -> None:
     """Refuse a carriage set to hold over needles that a cast-on by hand left fully forward.
 
@@ -165,6 +186,7 @@ def need_brought_back(bed: Bed) -> None:
 def need_levers_of_two(bed: Bed, beds: Beds) -> None:
     """Refuse a row of two beds for which either carriage is set wrong."""
     need_arm(bed)
+    need_set_for_one(bed, bed.working)
     for one, now in ((Beds.MAIN, bed.carriage), (Beds.SECOND, bed.second.carriage)):
         want = Carriage.KNIT if beds in (one, Beds.BOTH) else Carriage.SLIP
         if now is not want:
@@ -231,6 +253,9 @@ def need_set_back(bed: Bed) -> None:
     if bed.carriage is not Carriage.KNIT:
         raise Refused("lever-left", NONE, "the carriage set to knit at the end",
                       f"set to {bed.carriage.value}")
+    if bed.yarns is not Yarns.ONE:
+        raise Refused("lever-left", NONE, "the carriage set to knit one yarn at the end",
+                      f"set to knit {bed.yarns.value}")
     bed.need_empty_feeder()
     for yarn, end in bed.ends.items():
         if end.joined and yarn != bed.program.cord_yarn:

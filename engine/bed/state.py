@@ -10,6 +10,7 @@ from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Position, Program, Side, waste_of
 from ..machine.tools import Tool, Use
 from ..machine.trace import Facing, Refusal, State
+from ..machine.two_yarn_steps import Yarns
 from .second import Second
 
 # A stitch and six laid loops: by tuck settings four rows on a needle at 4.5 mm are usual, six with
@@ -53,9 +54,9 @@ class Bed:
     those that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that
     changed places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
-    `counter` is None until a step sets it. `carriage` is how the main bed's is set; `weights` are
-    those that hang, `claws` the needles under which claw weights do, `light` those from under
-    which the others were taken; `tools` what was used.
+    `counter` is None until a step sets it. `carriage` and `yarns` are how the main bed's carriage
+    is set; `weights` are those that hang, `claws` the needles under which claw weights do,
+    `light` those from under which the others were taken; `tools` what was used.
     `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
     were knitted before its column began.
     """
@@ -64,6 +65,7 @@ class Bed:
     side: Side
     counter: int | None = None
     carriage: Carriage = Carriage.KNIT
+    yarns: Yarns = Yarns.ONE
     weights: frozenset[Weight] = frozenset()
     claws: Needles = NONE
     light: Needles = NONE
@@ -317,7 +319,7 @@ class Bed:
         assert self.counter is not None
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
                      tuple(self.layers), tuple(self.waiting.items()), self._second_state(),
-                     self.contrast, self.carriage, self.weights, self.claws)
+                     self.contrast, self.carriage, self.weights, self.claws, self.yarns)
 
     def _second_state(self) -> Facing | None:
         if not self.second.up:

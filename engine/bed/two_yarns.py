@@ -1,4 +1,4 @@
-"""How the bed knits two yarns in one row: the second feeder, the needles picked, the row itself.
+"""How the bed knits two yarns in one row: setting, second feeder, needles picked, the row itself.
 
 Every function keeps to one order: what the step needs, what it does to the loops, to the
 carriage, to the counter.
@@ -8,10 +8,25 @@ from __future__ import annotations
 
 from ..machine.needles import NONE, Needles
 from ..machine.tools import Tool
-from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from ..machine.two_yarn_steps import (
+    KnitTwo,
+    PickContrast,
+    SetYarns,
+    ThreadContrast,
+    UnthreadContrast,
+)
 from .rows import knit_through, need_fills, need_set_up
-from .set_up import need_levers, need_weight
+from .set_up import need_levers, need_set_for_two, need_weight
 from .state import Bed, End, Refused
+
+
+def set_yarns(bed: Bed, step: SetYarns) -> None:
+    """Set the carriage to knit one yarn in a row, or two."""
+    # needs: nothing
+    # loops: as they were
+    # carriage
+    bed.yarns = step.to
+    # counter: as it was
 
 
 def thread_contrast(bed: Bed, step: ThreadContrast) -> None:
@@ -69,6 +84,7 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     need_levers(bed)
     need_weight(bed, row & bed.loaded, 1)
     _need_both(bed, step, row)
+    need_set_for_two(bed)
     need_fills(row - bed.loaded, step.fills)
     for yarn in (step.yarn, step.contrast):
         bed.need_end_at_carriage(yarn)

@@ -9,6 +9,7 @@ from .needles import NONE, Needles
 from .set_up_steps import Carriage, Weight
 from .steps import Dial, Side
 from .tools import Use
+from .two_yarn_steps import Yarns
 
 
 class Facing(NamedTuple):
@@ -27,8 +28,8 @@ class State(NamedTuple):
     made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on.
     `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
     the second bed, None where none faces the main bed. `contrast` is the yarn in the second
-    feeder. `carriage` is how the main bed's is set, `weights` what hangs from the work, `claws`
-    the needles under which claw weights hang.
+    feeder. `carriage` and `yarns` are how the main bed's carriage is set, `weights` what hangs from
+    the work, `claws` the needles under which claw weights hang.
     """
 
     counter: int
@@ -44,6 +45,7 @@ class State(NamedTuple):
     carriage: Carriage = Carriage.KNIT
     weights: frozenset[Weight] = frozenset()
     claws: Needles = NONE
+    yarns: Yarns = Yarns.ONE
 
     @property
     def loaded(self) -> Needles:

@@ -1,16 +1,35 @@
 """Steps for rows of two yarns: a contrast yarn in a second feeder, and the needles that take it.
 
-The carriage then lays both yarns in one row. Needles in upper working position take the contrast
-yarn, those in working position the main yarn; each yarn lies in a float behind the other's
-stitches, on the side towards the knitter.
+Set for two yarns, the carriage lays both in one row. Needles in upper working position take the
+contrast yarn, those in working position the main yarn; each yarn lies in a float behind the
+other's stitches, on the side towards the knitter.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 
 from .needles import Needles
 from .steps import Knit, Step
+
+
+class Yarns(Enum):
+    """How many yarns the carriage is set to lay in one row.
+
+    Set for two, it lays the yarn of the second feeder on every needle that stands in upper working
+    position. Where that feeder is empty, those needles drop their stitches.
+    """
+
+    ONE = "one yarn"
+    TWO = "two yarns"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetYarns(Step):
+    """Set the main bed's carriage to knit one yarn in a row, or two."""
+
+    to: Yarns
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -69,6 +69,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     steps.Cross: tell_rows.cross,
     steps.Tuck: tell_rows.tuck,
     steps.Slip: tell_rows.slip,
+    two_yarns.SetYarns: tell_two_yarns.set_yarns,
     two_yarns.ThreadContrast: tell_two_yarns.thread_contrast,
     two_yarns.UnthreadContrast: tell_two_yarns.unthread_contrast,
     two_yarns.PickContrast: tell_two_yarns.pick,

@@ -60,7 +60,14 @@ from ..machine.steps import (
     TurnWork,
     Unthread,
 )
-from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from ..machine.two_yarn_steps import (
+    KnitTwo,
+    PickContrast,
+    SetYarns,
+    ThreadContrast,
+    UnthreadContrast,
+    Yarns,
+)
 from .written import Written
 
 AFTER_CAST_ON = "after the cast-on"
@@ -229,17 +236,26 @@ class Ledger(Written):
                     passes=self.tucks | self.slips)
         self.tucks = self.slips = NONE
 
+    def set_yarns(self, to: Yarns) -> None:
+        """The carriage set to lay one yarn in a row, or two."""
+        self._write(SetYarns, "", to=to)
+
     def thread_contrast(self, yarn: str) -> None:
-        """The contrast yarn into the second feeder: the end that hangs here, else a new one."""
+        """The contrast yarn into the second feeder, and the carriage set for two yarns.
+
+        It is the end that hangs here, else a new one.
+        """
         self.contrast = yarn
         self._write(ThreadContrast, "", yarn=yarn, fresh=self.hanging is not self.side)
+        self.set_yarns(Yarns.TWO)
 
     def unthread_contrast(self, *, cut: bool) -> None:
-        """The contrast yarn out of the second feeder, where it is in."""
+        """The contrast yarn out of the second feeder, where it is in; the carriage set for one."""
         if self.contrast:
             self.last_contrast = self.contrast
             self.contrast, self.hanging = "", None if cut else self.side
             self._write(UnthreadContrast, "", cut=cut)
+            self.set_yarns(Yarns.ONE)
 
     def cut_contrast(self) -> None:
         """The contrast yarn cut, in its feeder or where it was left hanging: no row needs it."""

@@ -58,8 +58,9 @@ def _readies(step: Step) -> bool:
     """True for what hands do before a row of a chart; a decrease leaves needles out of work."""
     if isinstance(step, steps.Transfer):
         return not step.rest
-    return isinstance(step, steps.Cross | steps.Tuck | steps.Slip | two_yarns.ThreadContrast
-                      | two_yarns.UnthreadContrast | two_yarns.PickContrast)
+    return isinstance(step, steps.Cross | steps.Tuck | steps.Slip | two_yarns.SetYarns
+                      | two_yarns.ThreadContrast | two_yarns.UnthreadContrast
+                      | two_yarns.PickContrast)
 
 
 def rows_said(m: ChartedRows, anchor: str) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from ..machine import steps
 from ..machine.steps import Claim, Side
-from ..machine.two_yarn_steps import ThreadContrast, UnthreadContrast
+from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
 from ..program.piece import CHART_ROWS
 from ..proof.proof import KnittedPiece
@@ -50,7 +50,7 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
     times, rest = divmod(len(ends), height)
     upto = ends[times * height - 1] if times else 0
     bare = [replace(step, claim=_NOTHING) for step in whole.steps[:upto]
-            if not isinstance(step, ThreadContrast | UnthreadContrast)]
+            if not isinstance(step, SetYarns | ThreadContrast | UnthreadContrast)]
     if times and bare != bare[:len(bare) // times] * times:
         return
     if times:

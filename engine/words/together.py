@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..machine import rib_steps, set_up_steps, steps
+from ..machine import two_yarn_steps as two_yarns
 from ..machine.steps import Step
 from .charted_rows import ChartedRows
 from .repeats import Goes
@@ -28,6 +29,8 @@ _GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
     (steps.DrawCord, (set_up_steps.HangWeights,)),
     (set_up_steps.HangWeights, (steps.Thread, steps.Knit)),
     (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),
+    (two_yarns.ThreadContrast, (two_yarns.SetYarns,)),
+    (two_yarns.UnthreadContrast, (two_yarns.SetYarns,)),
     (steps.TakeOff, (steps.Bring,)),
     (steps.Hang, (steps.DrawCord,)),
     (rib_steps.LowerSecond, (set_up_steps.HangWeights,)),

@@ -1,9 +1,17 @@
-"""Words for rows of two yarns: the contrast yarn in and out, the needles that take it, the row."""
+"""Words for rows of two yarns: the contrast yarn in and out, the carriage's setting for it, the
+needles that take it, the row."""
 
 from __future__ import annotations
 
 from ..fabric.chart_on_bed import Placed
-from ..machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from ..machine.two_yarn_steps import (
+    KnitTwo,
+    PickContrast,
+    SetYarns,
+    ThreadContrast,
+    UnthreadContrast,
+    Yarns,
+)
 from ..markup.html import esc
 from ..pattern.stitch_chart import Cell
 from ..program.chart_actions import ChartRows, is_cut
@@ -11,6 +19,13 @@ from .told import Moment, Told
 from .words import joined, needles_said
 
 _BACK = "and set the carriage to knit one yarn again."
+
+
+def set_yarns(m: Moment, step: SetYarns) -> Told:
+    """The carriage's setting for one yarn in a row, or two."""
+    if step.to is Yarns.TWO:
+        return Told(text="Set the carriage to knit two yarns in a row.")
+    return Told(text="Set the carriage to knit one yarn again.")
 
 
 def thread_contrast(m: Moment, step: ThreadContrast) -> Told:
@@ -25,7 +40,7 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Told:
     yarn = esc(m.before.contrast) if m.before else ""
     if step.cut:
         return Told(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. Leave a "
-                         "tail a hand long. Set the carriage to knit one yarn again.")
+                         "tail a hand long.")
     return Told(text=f"<b>Take the {yarn} out of the second feeder.</b> Do not cut it: it hangs on "
                      f"the {m.after.side.value}.")
 
@@ -46,8 +61,8 @@ def contrast_said(placed: Placed) -> str:
     """When the contrast yarn goes in and out in a repeat's rows, in sentences."""
     has = [Cell.SECOND in row for row in placed.rows]
     if all(has):
-        return (" The contrast yarn stays in the second feeder in every row, and the carriage "
-                "stays set to knit two yarns in a row.")
+        return (" Before row 1 put a new end of it into the second feeder. Set the carriage to "
+                "knit two yarns in a row. Both stay so in every row.")
     high, chart = len(has), ChartRows(placed)
     ins = [row for row in range(1, high + 1) if has[row - 1] and not has[row - 2]]
     outs = [row for row in range(1, high + 1) if has[row - 1] and not has[row % high]]

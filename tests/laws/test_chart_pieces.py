@@ -44,6 +44,7 @@ SURVIVORS = {
                                "empty and a needle beside it holds two",
     ("moved", "Cross"): "a crossing a needle aside: as many stitches change places, none is lost",
     ("doubled", "SetCarriage"): "a lever set twice to one place stands there",
+    ("doubled", "SetYarns"): "the same",
     ("first flipped", "Cross"): "which of the crossed stitches lies in front is for the eye",
 }
 

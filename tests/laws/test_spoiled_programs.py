@@ -8,6 +8,7 @@ from itertools import product
 
 import pytest
 from walebook.bed.run import run
+from walebook.core.counts import Unit, given
 from walebook.machine.set_up_steps import (
     Carriage,
     Couple,
@@ -19,6 +20,7 @@ from walebook.machine.set_up_steps import (
 )
 from walebook.machine.steps import (
     Claim,
+    Dial,
     Knit,
     Program,
     Section,
@@ -28,12 +30,18 @@ from walebook.machine.steps import (
     Thread,
     Unthread,
 )
+from walebook.machine.two_yarn_steps import SetYarns, Yarns
 from walebook.pattern.model import Fold, RibMake
+from walebook.pattern.stitch_chart import StitchChart
+from walebook.program.piece import piece_program
 from walebook.proof.proof import SizeProof, Strip, prove
+from walebook.shape.piece import Piece
+from walebook.shape.profile import Profile
 
 from tests.laws.bands import pattern
 from tests.laws.test_tools_told import hat, proved
 from tests.site.garments import dressed
+from tests.small_patterns import cells_of
 
 # What the bed cannot tell from a sound program, and why no count is wrong when it happens.
 SURVIVORS = {
@@ -91,6 +99,8 @@ def changes(step: Step) -> Iterator[tuple[str, Step]]:
     for name in ("fresh", "cut", "rest", "keep_last", "onto_empty", "loose"):
         if hasattr(step, name):
             yield f"{name} flipped", replace(step, **{name: not getattr(step, name)})
+    if isinstance(step, SetYarns):
+        yield "other setting", replace(step, to=Yarns.ONE if step.to is Yarns.TWO else Yarns.TWO)
     if isinstance(step, SetCarriage):
         for to in set(Carriage) - {step.to}:
             yield "other lever", replace(step, to=to)
@@ -126,7 +136,8 @@ SET_UP_CODES = {
     (TakeWeightsOff, "weights-hang"), (SetCarriage, "hold-off"), (SetCarriage, "carriage-slips"),
     (SetCarriage, "pass-knits"), (SetCarriage, "lever-left"), (SetCarriage, "lever-wrong"),
     (Unthread, "feeder-full"), (Unthread, "end-uncut"), (Thread, "feeder-empty"),
-    (Couple, "arm-off"), (Uncouple, "arm-on")}
+    (Couple, "arm-off"), (Uncouple, "arm-on"), (SetYarns, "two-yarns-off"),
+    (SetYarns, "two-yarns-on")}
 
 
 OTHER_CODES = ("feeder-empty", "wrong-yarn", "feeder-full", "no-such-end")
@@ -139,23 +150,34 @@ def whole_sizes() -> Iterator[SizeProof]:
     yield proved(hat("2x2", RibMake.TWO_BED))
 
 
+def whole_programs() -> Iterator[Program]:
+    """All of these sizes, and a panel whose chart has rows of one yarn and rows of two."""
+    for size in whole_sizes():
+        yield from (work.program for work in (*size.pieces, *size.strips))
+    rows = tuple(map(cells_of, ("||||", "x|xx", "|x||", "||||")))
+    yield piece_program(
+        Piece(key="panel", title="Panel", stitches=given(14, Unit.STITCHES, "of the law"),
+              left=Profile(12), right=Profile(12),
+              chart=StitchChart(title="any", rows=rows, edge=1)),
+        dial=Dial(18), bed_needles=200)
+
+
 def test_a_step_that_sets_the_machine_up_is_missed_wherever_it_is_left_out() -> None:
     """Counter, levers, weights, arm, ends: every such step of whole sizes, dropped alone."""
     kinds = tuple({kind for kind, _ in SET_UP_CODES})
     missed: dict[type[Step], int] = {}
-    for size in whole_sizes():
-        for work in (*size.pieces, *size.strips):
-            for at, step in enumerate(steps := work.program.steps):
-                if not isinstance(step, kinds):
-                    continue
-                refusal = run(replace(work.program, sections=(
-                    Section(title="", steps=(*steps[:at], *steps[at + 1:])),))).refusal
-                if refusal is None:
-                    assert _is_spare(step, steps[at + 1:]), (work.program.name, at, step)
-                else:
-                    assert (type(step), refusal.code) in SET_UP_CODES or \
-                        refusal.code in OTHER_CODES, (step, str(refusal))
-                    missed[type(step)] = missed.get(type(step), 0) + 1
+    for program in whole_programs():
+        for at, step in enumerate(steps := program.steps):
+            if not isinstance(step, kinds):
+                continue
+            refusal = run(replace(program, sections=(
+                Section(title="", steps=(*steps[:at], *steps[at + 1:])),))).refusal
+            if refusal is None:
+                assert _is_spare(step, steps[at + 1:]), (program.name, at, step)
+            else:
+                assert (type(step), refusal.code) in SET_UP_CODES or \
+                    refusal.code in OTHER_CODES, (step, str(refusal))
+                missed[type(step)] = missed.get(type(step), 0) + 1
     assert set(missed) == set(kinds) and sum(missed.values()) > 100
 
 

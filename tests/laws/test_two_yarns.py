@@ -2,15 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 from walebook.bed.run import run
+from walebook.core.counts import Unit, given
 from walebook.machine.needles import NONE, bed_of, between, needle
-from walebook.machine.set_up_steps import Weight
+from walebook.machine.rib_steps import Beds
+from walebook.machine.set_up_steps import Carriage, Weight
 from walebook.machine.steps import Dial, Program, Section, Side, Step
-from walebook.machine.two_yarn_steps import KnitTwo, PickContrast, ThreadContrast, UnthreadContrast
+from walebook.machine.two_yarn_steps import (
+    KnitTwo,
+    PickContrast,
+    SetYarns,
+    ThreadContrast,
+    UnthreadContrast,
+    Yarns,
+)
+from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.ledger import Ledger
+from walebook.program.piece import CHART_ROWS, piece_program
+from walebook.shape.piece import Piece
+from walebook.shape.profile import Profile
+from walebook.words.two_yarns import contrast_said
+
+from tests.small_patterns import cells_of
 
 ON = between(needle("L3"), needle("R3"))
 PICKED = between(needle("L2"), needle("L1"))
@@ -102,6 +119,103 @@ def spoil(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> st
 def test_a_spoiled_row_of_two_yarns_is_refused(change: dict[type[Step], dict[str, object] | None],
                                                at: int, code: str) -> None:
     assert spoil(change, at) == code
+
+
+# Set for two yarns, the carriage lays the second feeder's on every needle in upper working
+# position, and a carriage without yarn drops the work ("Knitting with 2 carriages",
+# alessandrina.com, 2011-03). That needles worked by hand stand so: common practice, no source.
+@pytest.mark.parametrize(("change", "at", "code"), [
+    ({SetYarns: None}, 0, "two-yarns-off"),
+    ({SetYarns: {"to": Yarns.ONE}}, 0, "two-yarns-off"),
+    ({SetYarns: None}, 1, "two-yarns-on"),
+    ({SetYarns: {"to": Yarns.TWO}}, 1, "two-yarns-on"),
+    ({SetYarns: None}, 2, "two-yarns-off"),
+    ({SetYarns: None}, 3, "two-yarns-on"),
+])
+def test_a_carriage_set_for_other_yarns_than_the_row_has_is_refused(
+        change: dict[type[Step], dict[str, object] | None], at: int, code: str) -> None:
+    assert spoil(change, at) == code
+
+
+def test_the_setting_is_in_the_bed_and_back_at_the_end() -> None:
+    done = two_rows()
+    result = run(done)
+    for step, state in zip(done.steps, result.states, strict=False):
+        if isinstance(step, KnitTwo):
+            assert state.yarns is Yarns.TWO
+    assert result.states[-1].yarns is Yarns.ONE
+    end = SetYarns(to=Yarns.TWO, claim=done.steps[-1].claim)
+    left = run(replace(done, sections=(*done.sections, Section(title="", steps=(end,))))).refusal
+    assert left is not None and left.code == "lever-left" and "two yarns" in left.found
+
+
+def waste_rows() -> Ledger:
+    """Work whose stitches come off on waste yarn, after its setting."""
+    made = book()
+    made.unthread(cut=True)
+    made.set_yarns(Yarns.TWO)
+    made.take_off(ON, "top")
+    return made
+
+
+def first_row() -> Ledger:
+    """A cast-on by hand, which leaves its needles forward, and its first row."""
+    made = Ledger(side=Side.RIGHT)
+    made.set_counter(0)
+    made.bring(ON)
+    made.thread("main", fresh=True)
+    made.set_dial(Dial(18))
+    made.cast_on(ON, "by hand")
+    made.hang_weights(Weight.EVEN, ON)
+    made.set_yarns(Yarns.TWO)
+    made.knit(1)
+    return made
+
+
+def both_beds() -> Ledger:
+    """A zigzag row over both beds."""
+    made = Ledger(side=Side.RIGHT)
+    made.set_counter(0)
+    made.raise_second()
+    made.couple()
+    made.set_yarns(Yarns.TWO)
+    made.rack(-1)
+    made.bring(ON)
+    made.bring_second(ON)
+    made.thread("main", fresh=True)
+    made.set_dial(Dial(18))
+    made.set_carriage(Carriage.KNIT, Beds.BOTH)
+    made.zigzag(ON, ON)
+    return made
+
+
+@pytest.mark.parametrize("made", [waste_rows, first_row, both_beds])
+def test_no_other_row_is_knitted_with_the_carriage_set_for_two_yarns(
+        made: Callable[[], Ledger]) -> None:
+    """Waste yarn, the first row after a cast-on by hand, and a row of both beds lay one yarn."""
+    done = replace(program(made()), second=bed_of(40))
+    refusal = run(done).refusal
+    assert refusal is not None and refusal.code == "two-yarns-on", str(refusal)
+    assert refusal.step == len(done.steps)
+    rest = tuple(step for step in done.steps if not isinstance(step, SetYarns))
+    without = run(replace(done, sections=(Section(title="", steps=rest),)))
+    assert len(without.states) == len(rest), "only the setting was wrong"
+
+
+def test_a_chart_of_two_yarns_in_every_row_says_when_they_begin() -> None:
+    """The yarn goes in and the carriage is set before row 1, once; the words say both."""
+    made = Piece(key="panel", title="Panel", stitches=given(12, Unit.STITCHES, "of the law"),
+                 left=Profile(6), right=Profile(6),
+                 chart=StitchChart(title="any", rows=(cells_of("x|"), cells_of("|x"))))
+    done = piece_program(made, dial=Dial(18), bed_needles=200)
+    assert run(done).refusal is None
+    begins = next(s for s in done.sections if s.title == CHART_ROWS).steps[:2]
+    assert [type(step) for step in begins] == [ThreadContrast, SetYarns]
+    assert [s.to for s in done.steps if isinstance(s, SetYarns)] == [Yarns.TWO, Yarns.ONE]
+    assert made.placed is not None
+    said = contrast_said(made.placed)
+    assert "Before row 1 put a new end of it into the second feeder." in said
+    assert "Set the carriage to knit two yarns in a row." in said
 
 
 def test_the_hanging_end_is_taken_up_at_its_own_side_only() -> None:

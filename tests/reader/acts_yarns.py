@@ -45,6 +45,12 @@ def carriage_one(k: Knitter, said: dict) -> None:
     k.paid("one yarn", "the carriage knits one yarn already")
 
 
+@act("carriage_two")
+def carriage_two(k: Knitter, said: dict) -> None:
+    need("two yarns" not in k.notes, "levers", "the carriage knits two yarns in a row already")
+    k.note("two yarns")
+
+
 @act("cut_end")
 def cut_end(k: Knitter, said: dict) -> None:
     k.bed.unthread(said["yarn"])

@@ -97,6 +97,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
 RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "others_out": ("bring", "bring_shown"),
     "half_why": ("half_loop",),
+    "carriage_two": ("chart_in",),
     "every_one": ("hang_cord",),
     "tail": ("cut", "cut_second", "cut_hanging"),
     "waiting_out": ("from_waste", "from_strip", "seam_both", "transfer_tool"),

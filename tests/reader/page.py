@@ -183,6 +183,8 @@ def finished(k: Knitter) -> None:
         k.fault("feeder-left", f"the {k.bed.feeder} is still in the feeder")
     if k.notes.get("contrast") == "in work" and "in rows" in k.notes:
         k.fault("contrast", "the contrast yarn is never cut")
+    if "in rows" in k.notes and "two yarns" not in k.notes:
+        k.fault("levers", "the carriage is never set to knit two yarns in a row")
     if k.bed.second:
         k.fault("second-bed", "the second bed is still up")
     if k.notes.get("needs table") and not k.tables:

@@ -15,6 +15,16 @@ def test_every_page_can_be_knitted_from_its_words(readings: dict[str, page.Readi
     assert not found, "\n".join(found[:40])
 
 
+def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str]) -> None:
+    """Without it the carriage lays one yarn alone, or drops stitches of the plain rows after."""
+    text = pages["lamplighter-hat/child"]
+    for sentence in (" Set the carriage to knit two yarns in a row.",
+                     " Set the carriage to knit one yarn again."):
+        assert text.count(sentence) == 1
+        faults = page.read(text.replace(sentence, "")).faults
+        assert faults and "two yarns in a row" in faults[0].message, sentence
+
+
 def test_the_whole_collection_is_read(readings: dict[str, page.Reading]) -> None:
     """The reader is no blind one: of each page it knits steps and holds checkpoints."""
     assert len(readings) >= 105
