@@ -6,7 +6,8 @@ carriage, to the counter.
 
 from __future__ import annotations
 
-from ..machine.steps import TOPICS, Attend, HandKnit, lower, upper
+from ..machine.edge_steps import lower, upper
+from ..machine.steps import TOPICS, Attend, HandKnit
 from ..machine.tools import Tool
 from .rows import knit_through
 from .state import Bed, End, Refused

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from ..machine.edge_steps import CHAINED, BindOff, DrawCord, Hang, TakeOff, waste_of
 from ..machine.needles import NONE, Needles, of
 from ..machine.set_up_steps import Carriage
-from ..machine.steps import CHAINED, BindOff, DrawCord, Hang, Position, Side, TakeOff, waste_of
+from ..machine.steps import Position, Side
 from ..machine.tools import Tool
 from .set_up import (
     need_light,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..machine.needles import NONE
-from ..machine.steps import Program
+from ..machine.programs import Program
 from ..machine.trace import Refusal, Run
 
 Strip = tuple[str, int]  # what it is called, and its stitches

@@ -6,6 +6,7 @@ carriage, to the counter.
 
 from __future__ import annotations
 
+from ..machine.edge_steps import upper
 from ..machine.needles import NONE, Needles, between
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import (
@@ -18,7 +19,6 @@ from ..machine.steps import (
     SetDial,
     Thread,
     Unthread,
-    upper,
 )
 from ..machine.tools import Tool
 from .set_up import need_levers, need_set_for_one, need_weight

@@ -11,10 +11,11 @@ from collections.abc import Callable
 from types import MappingProxyType
 from typing import Any
 
-from ..machine import rib_steps, set_up_steps, steps
+from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import NONE
-from ..machine.steps import Claim, Program, Step
+from ..machine.programs import Program
+from ..machine.steps import Claim, Step
 from ..machine.trace import Run, State
 from . import by_hand
 from . import edges as bed_edges
@@ -46,12 +47,12 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     two_yarns.UnthreadContrast: bed_two_yarns.unthread_contrast,
     two_yarns.PickContrast: bed_two_yarns.pick,
     two_yarns.KnitTwo: bed_two_yarns.knit_two,
-    steps.Hang: bed_edges.hang,
-    steps.BindOff: bed_edges.bind_off,
-    steps.DrawCord: bed_edges.draw_cord,
+    edge_steps.Hang: bed_edges.hang,
+    edge_steps.BindOff: bed_edges.bind_off,
+    edge_steps.DrawCord: bed_edges.draw_cord,
     steps.Hold: bed_needles.hold,
     steps.Resume: bed_needles.resume,
-    steps.TakeOff: bed_edges.take_off,
+    edge_steps.TakeOff: bed_edges.take_off,
     steps.Increase: bed_needles.increase,
     steps.Attend: by_hand.attend,
     set_up_steps.SetCarriage: bed_set_up.set_carriage,
@@ -116,7 +117,7 @@ def _need_turned(bed: Bed, step: Step) -> None:
 def _note_marks(bed: Bed, step: Step) -> None:
     """What was put in to mark a row or a stitch stays until everything is counted back in."""
     if step.marks:
-        bed.marked |= step.needles if isinstance(step, steps.Hang | steps.Attend) else NONE
+        bed.marked |= step.needles if isinstance(step, edge_steps.Hang | steps.Attend) else NONE
     elif isinstance(step, steps.Attend) and step.to == "count back":
         bed.marked = NONE
 

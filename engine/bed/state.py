@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from ..machine.edge_steps import waste_of
 from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.programs import Program
 from ..machine.set_up_steps import Carriage, Weight
-from ..machine.steps import Dial, Position, Program, Side, waste_of
+from ..machine.steps import Dial, Position, Side
 from ..machine.tools import Tool, Use
 from ..machine.trace import Facing, Refusal, State
 from ..machine.two_yarn_steps import Yarns

@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from ..core.counts import UP, whole
 from ..core.units import Length, length_cm
+from ..machine.edge_steps import CHAINED
 from ..machine.steps import BY_HAND as BY_HAND_METHOD
-from ..machine.steps import CHAINED
 
 WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
 

@@ -114,6 +114,9 @@ class SetCounter(Step):
     rows: int
 
 
+BY_HAND = "by hand"  # the way of casting on that leaves its needles fully forward
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CastOn(Step):
     """Lay one loop of the yarn in the feeder on each of these empty working needles.
@@ -222,79 +225,6 @@ class Slip(Step):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hang(Step):
-    """Hang an edge that waits (of an opening, of a finished piece, of a first row) on `needles`.
-
-    Each needle takes one loop, the leftmost loop on the leftmost needle. `onto_empty` says
-    whether the needles are bare (the loop is then their stitch) or hold a stitch already.
-
-    For the `upper` edge of an opening of n stitches there are n + 1 loops, which sit half a
-    needle to either side: `lean` says to which side they are taken, the same for every
-    opening of the work. For a first row of n stitches there are n − 1 full loops and a half
-    loop at each end: `half_at` names the end whose half loop is taken, so that n needles are
-    covered. It is the end at which the row ended, away from its yarn's tail, and with openings the
-    end they do not lean to, so that all loops move alike.
-    For an edge of a finished piece, `picks` says for each needle, in the order of the edge's
-    own rows, which row it takes (counted from 1), and `from_side` on which side of the
-    bed row 1 lies. `doubled` are those of the needles that take two loops of the edge.
-    """
-
-    edge: str
-    needles: Needles
-    onto_empty: bool
-    lean: Side | None = None
-    half_at: Side | None = None
-    picks: tuple[int, ...] = ()
-    from_side: Side | None = None
-    doubled: Needles = NONE
-
-    @property
-    def takes_marked_rows(self) -> bool:
-        """True where rows are missed or taken twice, so that they must be marked to be found."""
-        return self.picks != tuple(range(1, len(self.picks) + 1))
-
-    @property
-    def marks(self) -> bool:
-        """The rows of an edge are marked with pins or threads."""
-        return self.takes_marked_rows
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BindOff(Step):
-    """Bind off these neighbouring needles with `yarn`, working towards `toward`.
-
-    With the yarn in the feeder all of them are begun where that hangs, but for a `CHAINED` end,
-    which takes no yarn. All loops of a needle are taken together; `layers` says how many each
-    must hold (None where that does not matter). With `keep_last` the last stitch stays on the
-    last needle, else it is fastened off. Emptied needles stay in work, or go to non-working when
-    `rest` is set.
-    """
-
-    needles: Needles
-    yarn: str
-    toward: Side
-    keep_last: bool
-    method: str
-    layers: int | None = None
-    rest: bool = False
-
-
-BY_HAND = "by hand"  # the way of casting on that leaves its needles fully forward
-CHAINED = "yarnless chain"  # the method that draws the stitches through each other
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawCord(Step):
-    """Draw out a cord once both edges of its opening are hung, or waste yarn.
-
-    `edge` is the cord's name; or the first row's, which a row must have knitted in; or that of a
-    strip of waste yarn (`waste_of`), all stitches of which must be hung.
-    """
-
-    edge: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Hold(Step):
     """Push needles in work forward to holding, their loops on them.
 
@@ -309,21 +239,6 @@ class Resume(Step):
     """Put needles back where the carriage knits them: held, or forward since a cast-on."""
 
     needles: Needles
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TakeOff(Step):
-    """Put these stitches on waste yarn and take them off: they wait as `edge`.
-
-    `by_needle` a length of it is drawn through them with a sewing needle, from work or from
-    holding. Else a few rows are knitted over them alone and dropped: the feeder must be empty
-    and all others held, and carriage and row counter are put back where they were. Weights
-    under these stitches come off before the stitches do.
-    """
-
-    needles: Needles
-    edge: str
-    by_needle: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -367,72 +282,4 @@ TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "overcast holes", "mark loops", "make loops",
           "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward")
 
-
 MARKING = frozenset({"clip ends", "mark loops", "choose slits"})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
-    """A stretch of the program under one heading."""
-
-    title: str
-    steps: tuple[Step, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Program:
-    """Everything to be done for one strip or piece, from an empty bed to an empty bed.
-
-    `bed` is all needles there are. `edges` names the edges of finished pieces that the program
-    may hang, with the rows each has [rows]. `first_row` names the first row of main yarn above
-    ravel cord, where there is one: the row knitted after the yarn called `cord_yarn`.
-    `starts` is the side of the carriage before the first step; it is set to knit, and what the
-    row counter shows nobody knows until a step sets it.
-    `row_one` is the side of the bed where row 1 of every edge lies, as the garment is held.
-    `totals` claims what is knitted in all: (yarn, [stitches], [rows]); `crossed` how often a
-    stitch changes places with others, `latched` how many are latched up again [stitches].
-    `second` is all needles of a second bed; none where there is no such bed.
-    `strips` are the edges that wait on a strip of waste yarn: (edge, what it was called when it
-    was taken off, "" where no program took it off, and all [stitches] on that strip).
-    """
-
-    name: str
-    bed: Needles
-    starts: Side
-    sections: tuple[Section, ...]
-    edges: tuple[tuple[str, int], ...] = ()
-    first_row: str = ""
-    cord_yarn: str = ""
-    waste_yarn: str = ""
-    leaves: tuple[str, ...] = ()
-    row_one: Side | None = None
-    totals: tuple[tuple[str, int, int], ...] = ()
-    crossed: int = 0
-    latched: int = 0
-    second: Needles = NONE
-    strips: tuple[tuple[str, str, int], ...] = ()
-
-    @property
-    def on_waste(self) -> frozenset[str]:
-        """The names of the strips of waste yarn that it draws out."""
-        return frozenset(waste_of(edge) for edge, _, _ in self.strips)
-
-    @property
-    def steps(self) -> tuple[Step, ...]:
-        """All steps in order."""
-        return tuple(step for section in self.sections for step in section.steps)
-
-
-def waste_of(edge: str) -> str:
-    """The name of the strip of waste yarn on which an edge waits."""
-    return f"{edge}, waste yarn"
-
-
-def lower(cord: str) -> str:
-    """The name of the lower edge of the opening made with `cord`."""
-    return f"{cord}, lower edge"
-
-
-def upper(cord: str) -> str:
-    """The name of the upper edge of the opening made with `cord`."""
-    return f"{cord}, upper edge"

@@ -9,7 +9,8 @@ from fractions import Fraction
 from ..catalogue.ways import GRAFT
 from ..core.counts import decimal, tenth
 from ..core.units import Length
-from ..machine.steps import Attend, Program
+from ..machine.programs import Program
+from ..machine.steps import Attend
 from ..markup.html import block, esc, heading, items, link, shown_once
 from ..shape.garment import Garment, Join, Kindred
 from ..words.words import counted, stitches

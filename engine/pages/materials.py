@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ..core.counts import decimal, whole
 from ..core.units import Length
-from ..machine import steps, two_yarn_steps
+from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
 from ..machine.set_up_steps import Carriage, SetCarriage
@@ -64,8 +64,8 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
 
 def _waits(size: SizeProof) -> bool:
     """True where stitches wait on waste yarn, under the name that a step gives them."""
-    return any(isinstance(step, steps.TakeOff) and step.purpose != DRAWN_UP for work in works(size)
-               for step in work.program.steps)
+    return any(isinstance(step, edge_steps.TakeOff) and step.purpose != DRAWN_UP
+               for work in works(size) for step in work.program.steps)
 
 
 def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequence[str]]:
@@ -238,7 +238,7 @@ def needles_of(work: Work) -> int:
     mask = work.piece.needles.mask
     for step in work.program.steps:
         if isinstance(step, steps.CastOn | steps.Increase) or (
-                isinstance(step, steps.Hang) and step.onto_empty):
+                isinstance(step, edge_steps.Hang) and step.onto_empty):
             mask |= step.needles.mask
     ever = Needles(mask)
     return ever.last.place - ever.first.place + 1

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from ..machine.steps import Program, Side
+from ..machine.programs import Program
+from ..machine.steps import Side
 from ..markup.html import data
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof, Strip

@@ -10,10 +10,11 @@ from typing import Any
 
 from ..drawings.needles import beside, needle_diagram, share_drawn
 from ..drawings.two_beds import two_bed_diagram
-from ..machine import rib_steps, set_up_steps, steps
+from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import Needles, between
-from ..machine.steps import Program, Step
+from ..machine.programs import Program, Section
+from ..machine.steps import Step
 from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
 from ..program.rib import FILLS
@@ -74,12 +75,12 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
     two_yarns.UnthreadContrast: tell_two_yarns.unthread_contrast,
     two_yarns.PickContrast: tell_two_yarns.pick,
     two_yarns.KnitTwo: tell_two_yarns.knit_two,
-    steps.Hang: tell_edges.hang,
-    steps.BindOff: tell_edges.bind_off,
-    steps.DrawCord: tell_edges.draw_cord,
+    edge_steps.Hang: tell_edges.hang,
+    edge_steps.BindOff: tell_edges.bind_off,
+    edge_steps.DrawCord: tell_edges.draw_cord,
     steps.Hold: tell_rows.hold,
     steps.Resume: tell_rows.resume,
-    steps.TakeOff: tell_put_by.take_off,
+    edge_steps.TakeOff: tell_put_by.take_off,
     steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
     set_up_steps.SetCarriage: tell_set_up.set_carriage,
@@ -126,7 +127,7 @@ def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | 
         done = upto
 
 
-def _shapes(strip: Strip, section: steps.Section) -> bool:
+def _shapes(strip: Strip, section: Section) -> bool:
     """True where the ends of a collar change."""
     return not strip.plan.collar.is_straight and any(isinstance(step, steps.Increase | steps.Hold)
                or (isinstance(step, steps.Transfer) and step.rest) for step in section.steps)
@@ -202,15 +203,15 @@ def _kind(step: Step, program: Program) -> str:
     match step:
         case steps.HandKnit(cord=cord) if cord:
             return "cord"
-        case steps.Hang(lean=lean) if lean is not None:
+        case edge_steps.Hang(lean=lean) if lean is not None:
             return "upper"
-        case steps.Hang(onto_empty=True, picks=()):
+        case edge_steps.Hang(onto_empty=True, picks=()):
             return "lower"
-        case steps.BindOff(keep_last=True):
+        case edge_steps.BindOff(keep_last=True):
             return "across"
         case steps.CastOn(purpose=purpose) if "buttonhole" in purpose:
             return "cast on"
-        case steps.DrawCord(edge=edge) if edge not in {program.first_row, *program.on_waste}:
+        case edge_steps.DrawCord(edge=edge) if edge not in {program.first_row, *program.on_waste}:
             return "draw"
     return ""
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..machine.steps import DrawCord, Program
+from ..machine.edge_steps import DrawCord
+from ..machine.programs import Program
 from ..proof.proof import SizeProof
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..markup.html import block, heading, link
 from ..program.rib import FILLS
 from ..proof.proof import SizeProof
@@ -58,7 +58,7 @@ def ways(size: SizeProof) -> str:
     used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {_more(done)}</dd>'
              for done, said in _TOLD.items() if done in used]
-    if any(isinstance(step, steps.TakeOff) and step.purpose != "to draw up"
+    if any(isinstance(step, edge_steps.TakeOff) and step.purpose != "to draw up"
            for piece in pieces for step in piece.program.steps):
         found.append(f'<dt id="way-waste">{_WASTE[0]}</dt><dd>{_WASTE[1]}</dd>')
     if not found:
@@ -78,7 +78,7 @@ def _way(step: steps.Step) -> Done | None:
             return Done.DECREASE
         case steps.Increase() if step.purpose != FILLS:
             return Done.INCREASE
-        case steps.BindOff(keep_last=True, rest=True):
+        case edge_steps.BindOff(keep_last=True, rest=True):
             return Done.BIND_OFF
         case steps.Hold():
             return Done.HOLD

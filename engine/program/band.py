@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..fabric.arrangement import lay
+from ..machine.edge_steps import CHAINED, lower, upper
 from ..machine.needles import NONE, Needle, Needles, between, every_other, of
 from ..machine.set_up_steps import Weight
-from ..machine.steps import CHAINED, Dial, Side, lower, upper
+from ..machine.steps import Dial, Side
 from ..pattern.model import Fold, Lean, Repeat
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..machine.edge_steps import BindOff, DrawCord, Hang, TakeOff
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.rib_steps import (
     Across,
@@ -34,15 +35,12 @@ from ..machine.set_up_steps import (
 from ..machine.steps import (
     BY_HAND,
     Attend,
-    BindOff,
     Bring,
     CastOn,
     Cross,
     Dial,
-    DrawCord,
     FreePass,
     HandKnit,
-    Hang,
     Hold,
     Increase,
     Knit,
@@ -52,7 +50,6 @@ from ..machine.steps import (
     SetDial,
     Side,
     Slip,
-    TakeOff,
     Thread,
     Transfer,
     Tuck,

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from ..machine.edge_steps import DrawCord
 from ..machine.needles import Needles, of
-from ..machine.steps import DrawCord, Side
+from ..machine.steps import Side
 from .ledger import Ledger
 
 

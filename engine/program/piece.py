@@ -6,7 +6,8 @@ from ..catalogue.ways import DRAWN, STITCH_OVER, TOGETHER, WASTE_ON, WAYS_OFF, W
 from ..fabric.arrangement import gathering
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needles, bed_of
-from ..machine.steps import Dial, Program, Side
+from ..machine.programs import Program
+from ..machine.steps import Dial, Side
 from ..pattern.stitch_chart import Cell
 from ..shape.crowns import Tighter
 from ..shape.piece import Ending, Foot, Piece, PocketSlot, at_row, merged

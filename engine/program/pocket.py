@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from ..machine.edge_steps import lower, upper
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Weight
-from ..machine.steps import Dial, Side, lower, upper
+from ..machine.steps import Dial, Side
 from ..shape.piece import Piece, PocketSlot
 from .band import MAIN, POCKET_CORD
 from .ledger import Ledger

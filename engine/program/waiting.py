@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from ..machine.edge_steps import waste_of
 from ..machine.needles import NONE, Needles, of
-from ..machine.steps import Position, Side, waste_of
+from ..machine.steps import Position, Side
 from ..pattern.edges import Offer
 from ..plan.band import BandPlan
 from ..plan.band_parts import HALF, half_names

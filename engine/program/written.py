@@ -5,22 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from ..machine.edge_steps import TakeOff
 from ..machine.needles import NONE, Needles
+from ..machine.programs import Section
 from ..machine.rib_steps import KnitBeds, Zigzag
 from ..machine.set_up_steps import Carriage
-from ..machine.steps import (
-    Claim,
-    Dial,
-    FreePass,
-    Hold,
-    Knit,
-    Section,
-    Side,
-    Slip,
-    Step,
-    TakeOff,
-    Tuck,
-)
+from ..machine.steps import Claim, Dial, FreePass, Hold, Knit, Side, Slip, Step, Tuck
 from ..machine.two_yarn_steps import KnitTwo
 
 _AT_THE_DIAL = (Knit, KnitTwo, KnitBeds, Zigzag)  # what knits a row as the dial is set

@@ -12,7 +12,8 @@ from ..bed.run import run
 from ..catalogue.bands import KINDS
 from ..catalogue.pockets import LEFT
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
-from ..machine.steps import Program, Side
+from ..machine.programs import Program
+from ..machine.steps import Side
 from ..machine.trace import Run
 from ..pattern.edges import Shape
 from ..pattern.model import Band, Pattern

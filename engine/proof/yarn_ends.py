@@ -9,7 +9,8 @@ from fractions import Fraction
 from ..catalogue.ways import BY_HAND, DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
-from ..machine import steps
+from ..machine import edge_steps, steps
+from ..machine.programs import Program
 from ..machine.two_yarn_steps import ThreadContrast
 from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
@@ -62,9 +63,9 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     for step in program.steps:
         if isinstance(step, steps.Thread) and step.yarn in widths:
             feeder = step.yarn
-        yarn = step.yarn if isinstance(step, steps.HandKnit | steps.BindOff) else feeder
+        yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
         widths[yarn if yarn in widths else feeder] += _of_band(step)
-    holes = [s for s in program.steps if isinstance(s, steps.BindOff) and s.keep_last]
+    holes = [s for s in program.steps if isinstance(s, edge_steps.BindOff) and s.keep_last]
     own = [s for s in holes if s.layers == 1]
     if len(holes) > len(own):
         widths[MAIN] += CLOSING * needles
@@ -72,7 +73,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     return _ends(program, widths, spare=len(own))
 
 
-def _ends(program: steps.Program, widths: Mapping[str, Fraction], along: Length = NOTHING,
+def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTHING,
           spare: int = 0) -> Mapping[str, Ends]:
     """The widths of every yarn with both ends of every new end of it; none where there is none.
 
@@ -88,11 +89,11 @@ def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
     match step:
         case steps.CastOn(method=method) if method in WAYS_ON:
             return WAYS_ON[method].yarn * step.needles.across
-        case steps.BindOff():
+        case edge_steps.BindOff():
             return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
-        case steps.TakeOff(purpose="to draw up"):
+        case edge_steps.TakeOff(purpose="to draw up"):
             return DRAWN.yarn * step.needles.across
-        case steps.TakeOff() if sewn:
+        case edge_steps.TakeOff() if sewn:
             return SEWN.yarn * step.needles.across
     return Fraction(0)
 
@@ -101,14 +102,14 @@ def _of_band(step: steps.Step) -> Fraction:
     match step:
         case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
             return Fraction((LAST_ROW - IN_A_ROW) * step.needles.across)
-        case steps.BindOff(keep_last=False):
+        case edge_steps.BindOff(keep_last=False):
             return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
-        case steps.TakeOff(edge=edge) if edge != AT_FOLD:
+        case edge_steps.TakeOff(edge=edge) if edge != AT_FOLD:
             return SEWN.yarn * step.needles.across
     return Fraction(0)
 
 
-def _tails(program: steps.Program, yarn: str) -> int:
+def _tails(program: Program, yarn: str) -> int:
     """Both ends of every new end of a yarn."""
     return 2 * sum(isinstance(s, steps.Thread | ThreadContrast) and s.fresh and s.yarn == yarn
                    for s in program.steps)

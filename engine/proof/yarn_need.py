@@ -11,7 +11,8 @@ from ..core.counts import DOWN, UP, Count, Unit, decimal, whole
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
 from ..fabric.yarn import Amount, loop_millimetres, packages, total
-from ..machine.steps import Program, TakeOff
+from ..machine.edge_steps import TakeOff
+from ..machine.programs import Program
 from ..machine.trace import Run
 from ..pattern.model import Pattern, Yarn
 from ..program.band import WASTE

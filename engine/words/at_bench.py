@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..machine import rib_steps, steps
-from ..machine.steps import Program
+from ..machine.programs import Program
 from ..machine.trace import State
 from .shaped_edges import Block
 from .told import Moment

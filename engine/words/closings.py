@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.closings import loop_chains, loop_length
@@ -24,7 +24,7 @@ def ends_inside(earlier: Iterable[steps.Step]) -> str:
                for s in steps_so_far)
     for step in steps_so_far:
         match step:
-            case steps.BindOff(keep_last=True):
+            case edge_steps.BindOff(keep_last=True):
                 said["that of the bind-off across the holes too"] = None
             case steps.Attend(to="choose slits") if not shut:
                 said["and the ends of the parts between the slits"] = None

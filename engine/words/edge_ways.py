@@ -20,7 +20,7 @@ from ..catalogue.ways import (
     Way,
 )
 from ..core.counts import decimal
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
 from .told import works
@@ -95,7 +95,7 @@ def edge_ways(size: SizeProof) -> str:
 
 def _told(size: SizeProof) -> Mapping[Way, str]:
     """What is told of every way; a bind-off that is told for the sides is not told again."""
-    at_sides = any(isinstance(step, steps.BindOff) and step.keep_last
+    at_sides = any(isinstance(step, edge_steps.BindOff) and step.keep_last
                    for piece in size.pieces for step in piece.program.steps)
     if not at_sides:
         return _TOLD
@@ -118,7 +118,7 @@ def _used(size: SizeProof) -> Iterator[Way]:
         match step:
             case steps.CastOn(method=method) if method in WAYS_ON and not step.purpose:
                 yield WAYS_ON[method]
-            case steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and len(
+            case edge_steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and len(
                     step.needles) > 1 and (method != CHAIN_OFF.name or id(step) in of_pieces):
                 yield WAYS_OFF[method]
             case steps.Attend(to="sew off"):

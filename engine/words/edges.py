@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..catalogue.ways import CHAIN_OFF, STITCH_OVER, WAYS_OFF
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
@@ -55,13 +55,13 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
         diagram=True)
 
 
-def hang(m: Moment, step: steps.Hang) -> Told:
+def hang(m: Moment, step: edge_steps.Hang) -> Told:
     """An edge onto needles; the first time in a program, with what."""
     told = _hang(m, step)
-    if not any(isinstance(s, steps.Hang) for s in m.earlier):
+    if not any(isinstance(s, edge_steps.Hang) for s in m.earlier):
         told = replace(told, text=f"{told.text} Use the transfer tool.")
     if _is_marked(m, step) and not any(
-            isinstance(s, steps.Hang) and _is_marked(m, s) for s in m.earlier):
+            isinstance(s, edge_steps.Hang) and _is_marked(m, s) for s in m.earlier):
         told = replace(told, text="Mark the rows of the edge with threads or pins, as the hanging "
                                   f"table says. {told.text}")
     return told
@@ -69,17 +69,17 @@ def hang(m: Moment, step: steps.Hang) -> Told:
 
 def _table_said(m: Moment) -> str:
     """The hanging table, linked at the first section that a band is hung by."""
-    if any(isinstance(s, steps.Hang) and s.picks for s in m.earlier):
+    if any(isinstance(s, edge_steps.Hang) and s.picks for s in m.earlier):
         return "hanging table"
     return table_link(hanging_anchor(m.strip))
 
 
-def _is_marked(m: Moment, step: steps.Hang) -> bool:
+def _is_marked(m: Moment, step: edge_steps.Hang) -> bool:
     """True for a garment's edge by its rows; the line that closes a band is no such edge."""
     return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
 
 
-def _hang(m: Moment, step: steps.Hang) -> Told:
+def _hang(m: Moment, step: edge_steps.Hang) -> Told:
     if step.lean is not None:
         return _hang_upper(m, step)
     if step.picks and m.is_band and is_knitted_on(m):
@@ -93,7 +93,7 @@ def _hang(m: Moment, step: steps.Hang) -> Told:
     return _hang_first_row(m, step) if m.is_band else _hang_hem(m, step)
 
 
-def _hang_upper(m: Moment, step: steps.Hang) -> Told:
+def _hang_upper(m: Moment, step: edge_steps.Hang) -> Told:
     loops, lean = len(step.needles), step.lean.value if step.lean else ""
     return Told(
         text=f"<b>Hang the edge of each hole towards the fold</b> (now the lower one) on the "
@@ -104,7 +104,7 @@ def _hang_upper(m: Moment, step: steps.Hang) -> Told:
         check=True, diagram=True)
 
 
-def _hang_lower(m: Moment, step: steps.Hang) -> Told:
+def _hang_lower(m: Moment, step: edge_steps.Hang) -> Told:
     return Told(
         text=f"<b>Hang the {stitches(len(step.needles))} on the cord</b> of each hole, on its "
              f"edge towards the {'garment' if is_knitted_on(m) else 'waste yarn'} (now above), on "
@@ -116,7 +116,7 @@ def _hang_lower(m: Moment, step: steps.Hang) -> Told:
         check=True, diagram=True)
 
 
-def _hang_hem(m: Moment, step: steps.Hang) -> Told:
+def _hang_hem(m: Moment, step: edge_steps.Hang) -> Told:
     over = f"over {named(step.needles)}"
     if m.before and len(step.needles.spans()) > 1 and step.needles == m.before.loaded:
         over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
@@ -128,13 +128,13 @@ def _hang_hem(m: Moment, step: steps.Hang) -> Told:
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 
-def _half_loop(step: steps.Hang) -> str:
+def _half_loop(step: edge_steps.Hang) -> str:
     return (f" Take the half loop at the {step.half_at.value} end as well, so that every needle "
             "gets one. Row 1 ended there; the yarn's tail is at the other end."
             if step.half_at else "")
 
 
-def _hang_garment(m: Moment, step: steps.Hang) -> Told:
+def _hang_garment(m: Moment, step: edge_steps.Hang) -> Told:
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
     within = stitches(plan.band.stitches_in)
@@ -159,9 +159,9 @@ def _garment_lies(m: Moment, ends: BandEnds) -> str:
             "towards you.")
 
 
-def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> Told:
+def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) -> Told:
     """One section of several: waiting stitches one for one, rows as the table says."""
-    number = 1 + sum(isinstance(s, steps.Hang) and bool(s.picks) for s in m.earlier)
+    number = 1 + sum(isinstance(s, edge_steps.Hang) and bool(s.picks) for s in m.earlier)
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
@@ -176,7 +176,7 @@ def _hang_section(m: Moment, step: steps.Hang, ends: BandEnds, table: str) -> To
         check=number == len(m.strip.plan.meetings))
 
 
-def _hang_first_row(m: Moment, step: steps.Hang) -> Told:
+def _hang_first_row(m: Moment, step: edge_steps.Hang) -> Told:
     return Told(
         text=f"<b>Fold the band up towards you</b> around the garment's edge and hang "
              f"{esc(step.edge)}, just above the ravel cord, over the same needles, the leftmost "
@@ -184,24 +184,24 @@ def _hang_first_row(m: Moment, step: steps.Hang) -> Told:
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 
-def bind_off(m: Moment, step: steps.BindOff) -> Told:
+def bind_off(m: Moment, step: edge_steps.BindOff) -> Told:
     """Needles bound off: across the holes, or the whole band."""
     if step.keep_last and m.is_band:
         return bind_off_holes(m, step) if step.layers == 1 else _bind_off_holes(m, step)
     return _bind_off_some(step) if step.keep_last else _bind_off_all(m, step)
 
 
-def _bind_off_some(step: steps.BindOff) -> Told:
+def _bind_off_some(step: edge_steps.BindOff) -> Told:
     return Told(text=f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> towards "
                      f"the {step.toward.value}, {esc(step.method)}; the last stitch stays.",
                 check=True)
 
 
-def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
+def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
     spare = to_cut(len(m.band), m.pattern.bed.pitch, CLOSING)
     places = []
     for one in m.steps:
-        assert isinstance(one, steps.BindOff)
+        assert isinstance(one, edge_steps.BindOff)
         places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
                       f"the last stitch stays on {needles_said(one.needles & m.after.loaded)}")
     begin = f" Begin at {esc(step.purpose)}." if len(m.steps) > 1 else ""
@@ -218,7 +218,7 @@ def _bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
         diagram=True)
 
 
-def _bind_off_foot(m: Moment, step: steps.BindOff) -> Told:
+def _bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Told:
     spare = to_cut(len(step.needles), m.pattern.bed.pitch, int(STITCH_OVER.yarn), tails=2)
     return Told(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
@@ -227,7 +227,7 @@ def _bind_off_foot(m: Moment, step: steps.BindOff) -> Told:
              "Push the empty needles back to non-working position.", check=True)
 
 
-def _bind_off_all(m: Moment, step: steps.BindOff) -> Told:
+def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Told:
     if step.purpose == FOOT:
         return _bind_off_foot(m, step)
     if step.method != CHAIN_OFF.name:
@@ -254,7 +254,7 @@ def _end(needles: Needles, side: steps.Side) -> str:
     return (needles.first if side is steps.Side.LEFT else needles.last).name
 
 
-def draw_cord(m: Moment, step: steps.DrawCord) -> Told:
+def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Told:
     """Cords, the ravel cord, or waste yarn on which stitches waited, out."""
     if step.edge in m.program.on_waste:
         return Told(text="Draw the waste yarn out when all of them are on.")

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ..machine import steps
+from ..machine import edge_steps
 from .told import Moment, Told
 from .words import needles_said, stitches
 
 
-def hang_facing(m: Moment, step: steps.Hang) -> Told:
+def hang_facing(m: Moment, step: edge_steps.Hang) -> Told:
     """All of them, two on a needle or a needle left empty where the count changes."""
     facing = m.strip.plan.facing
     assert facing is not None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..catalogue.bands import KINDS
 from ..catalogue.ways import SEWN, WAYS_OFF
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
@@ -89,7 +89,7 @@ def _clip(m: Moment, step: steps.Attend) -> Told:
 
 
 def _fold_up(m: Moment, step: steps.Attend) -> Told:
-    if not any(isinstance(s, steps.Hang) and s.lean is not None for s in m.later):
+    if not any(isinstance(s, edge_steps.Hang) and s.lean is not None for s in m.later):
         return fold_up()
     return Told(text="<b>Fold the first layer up towards you,</b> so that the two purl "
                      "sides meet and the cords lie below the needles of their holes. Bring the "

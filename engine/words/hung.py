@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import takewhile
 
 from ..catalogue.ways import BY_HAND
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
@@ -33,11 +33,11 @@ def is_knitted_on(m: Moment) -> bool:
     return not m.program.first_row
 
 
-def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
+def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Told:
     """The garment's edge, or one section of it, on bare needles."""
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
-    number = 1 + sum(isinstance(s, steps.Hang) and bool(s.picks) for s in m.earlier)
+    number = 1 + sum(isinstance(s, edge_steps.Hang) and bool(s.picks) for s in m.earlier)
     meeting = plan.meetings[number - 1]
     section = meeting.section
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
@@ -58,7 +58,7 @@ def hang_edge(m: Moment, step: steps.Hang, table: str) -> Told:
         check=number == len(plan.meetings))
 
 
-def waiting_stitches(section: Section, m: Moment, step: steps.Hang) -> str:
+def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang) -> str:
     """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
     if section.offer is Offer.ABOVE_CORD:
         return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
@@ -71,7 +71,7 @@ def waiting_stitches(section: Section, m: Moment, step: steps.Hang) -> str:
     return f"One loop of every stitch {section.offer.value} there."
 
 
-def _seams(step: steps.Hang, section: Section) -> str:
+def _seams(step: edge_steps.Hang, section: Section) -> str:
     """What becomes of the stitches that lie in a seam."""
     if not step.doubled:
         return ""
@@ -99,7 +99,7 @@ def _lies(m: Moment, ends: BandEnds) -> str:
             f"{ends.first} on the {m.strip.layout.hem.value}.")
 
 
-def hang_line(m: Moment, step: steps.Hang) -> Told:
+def hang_line(m: Moment, step: edge_steps.Hang) -> Told:
     """The line along which a folded band was begun, onto its last stitches."""
     rows, count = m.strip.plan.stitches.value, len(step.needles)
     taken = "one loop of the band's first row on each, from one end to the other"
@@ -114,11 +114,11 @@ def hang_line(m: Moment, step: steps.Hang) -> Told:
         how=("loose-row-and-chain-off.html", "how to close the band"), check=True)
 
 
-def bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
+def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
     """The stitches of every hole of a single layer."""
     places = []
     for one in m.steps:
-        assert isinstance(one, steps.BindOff)
+        assert isinstance(one, edge_steps.BindOff)
         stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
         places.append(f"{esc(one.purpose[:1].upper() + one.purpose[1:])}: bind off "
                       f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
@@ -133,7 +133,7 @@ def bind_off_holes(m: Moment, step: steps.BindOff) -> Told:
         check=True, diagram=True)
 
 
-def _spare_end(m: Moment, step: steps.BindOff) -> str:
+def _spare_end(m: Moment, step: edge_steps.BindOff) -> str:
     """The end that binds a hole off and casts on over it again, with a tail at either end."""
     times = CLOSING + int(BY_HAND.yarn)
     return to_cut(len(step.needles), m.pattern.bed.pitch, times, tails=2)
@@ -144,7 +144,7 @@ def cast_on_holes(m: Moment, step: steps.CastOn) -> Told:
     places = tuple(f"{esc(s.purpose[:1].upper() + s.purpose[1:])}: "
                    f"<b>{needles_said(s.needles)}</b>"
                    for s in m.steps if isinstance(s, steps.CastOn))
-    toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, steps.BindOff))
+    toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, edge_steps.BindOff))
     return Told(text="<b>Cast on again over each hole,</b> by hand with the end that hangs there, "
                      f"from the {toward.value} to the {toward.other.value}, one loop on every "
                      "empty needle. The end comes from the stitch beside them: make no slip knot:",

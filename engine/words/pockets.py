@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..markup.html import esc
 from ..plan import pockets
 from ..proof.yarn_ends import HOLE
@@ -32,7 +32,7 @@ def knit_pocket(m: Moment, step: steps.HandKnit) -> Told:
         how=("pocket-opening.html", "how to open a pocket"), check=True, diagram=True)
 
 
-def hang_lining(m: Moment, step: steps.Hang) -> Told:
+def hang_lining(m: Moment, step: edge_steps.Hang) -> Told:
     """The loops above a pocket's cord on bare needles."""
     loops = len(step.needles)
     return Told(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..markup.html import esc
 from ..plan.band_parts import HALF
 from ..program.ways import DRAWN_UP
@@ -12,7 +12,7 @@ from .told import Moment, Told
 from .words import stitches
 
 
-def take_off(m: Moment, step: steps.TakeOff) -> Told:
+def take_off(m: Moment, step: edge_steps.TakeOff) -> Told:
     """Stitches onto waste yarn, where they wait, or drawn up."""
     some = f"{stitches(len(step.needles))} ({spans_said(step.needles)})"
     name, seams = esc(step.edge), in_seams(m, step)
@@ -37,7 +37,7 @@ def _goes_on(m: Moment) -> bool:
     return any(isinstance(step, steps.Knit) for step in m.later)
 
 
-def in_seams(m: Moment, step: steps.TakeOff) -> str:
+def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:
     """What is said of the outermost of the stitches, where they lie in seams.
 
     They are hung, or sewn off, with the others: nothing else would hold them once the waste yarn

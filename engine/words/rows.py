@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import takewhile
 
 from ..catalogue.ways import DRAWN, SEWN, WAYS_ON
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
@@ -113,7 +113,7 @@ def _until_new_end(m: Moment) -> Iterator[steps.Step]:
 def _is_bound_off(m: Moment) -> bool:
     """True where all stitches were bound off just before, down to one loop."""
     last = m.earlier[-1] if m.earlier else None
-    return isinstance(last, steps.BindOff) and not last.keep_last
+    return isinstance(last, edge_steps.BindOff) and not last.keep_last
 
 
 def _tail(m: Moment, step: steps.Unthread) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..machine.edge_steps import BindOff
 from ..machine.needles import Needles
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import (
@@ -16,7 +17,7 @@ from ..machine.set_up_steps import (
     Uncouple,
     Weight,
 )
-from ..machine.steps import BindOff, Knit, Step
+from ..machine.steps import Knit, Step
 from ..machine.trace import State
 from ..markup.html import esc
 from ..program.band import AGAIN

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import groupby
 
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
 from ..machine.steps import Side, Step
@@ -117,7 +117,7 @@ def act_of(step: Step, before: State) -> Act | None:
             work = before.loaded
             side = Side.RIGHT if step.needles.last > work.last else Side.LEFT
             return Act(Done.INCREASE, side, len(step.needles), 0, step.needles)
-        case steps.BindOff(keep_last=True, rest=True, layers=1):
+        case edge_steps.BindOff(keep_last=True, rest=True, layers=1):
             gone = len(step.needles) - 1
             off = step.needles.rightmost(gone) if step.toward is Side.LEFT else \
                 step.needles.leftmost(gone)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from ..machine import rib_steps, set_up_steps, steps
+from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.steps import Step
 from .charted_rows import ChartedRows
@@ -24,15 +24,15 @@ _GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
     (steps.Thread, _SETTINGS),
     (steps.Resume, (set_up_steps.SetCarriage, set_up_steps.HangWeights, steps.Hold)),
     (steps.Hold, (set_up_steps.HangWeights,)),
-    (set_up_steps.TakeWeightsOff, (steps.BindOff, steps.Hang, steps.HandKnit, steps.TurnWork,
-                                   steps.Attend, steps.TakeOff)),
-    (steps.DrawCord, (set_up_steps.HangWeights,)),
+    (set_up_steps.TakeWeightsOff, (edge_steps.BindOff, edge_steps.Hang, edge_steps.TakeOff,
+                                   steps.HandKnit, steps.TurnWork, steps.Attend)),
+    (edge_steps.DrawCord, (set_up_steps.HangWeights,)),
     (set_up_steps.HangWeights, (steps.Thread, steps.Knit)),
     (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),
     (two_yarns.ThreadContrast, (two_yarns.SetYarns,)),
     (two_yarns.UnthreadContrast, (two_yarns.SetYarns,)),
-    (steps.TakeOff, (steps.Bring,)),
-    (steps.Hang, (steps.DrawCord,)),
+    (edge_steps.TakeOff, (steps.Bring,)),
+    (edge_steps.Hang, (edge_steps.DrawCord,)),
     (rib_steps.LowerSecond, (set_up_steps.HangWeights,)),
 )
 
@@ -56,7 +56,7 @@ def _goes_on(before: Moment, after: Moment | Block) -> bool:
     if isinstance(after, Block | Goes | ChartedRows):
         return False
     first, then = before.steps[-1], after.steps[0]
-    if isinstance(first, steps.DrawCord) and first.edge in before.program.on_waste:
+    if isinstance(first, edge_steps.DrawCord) and first.edge in before.program.on_waste:
         return False  # what hangs is checked before the weights
     return any(isinstance(first, one) and isinstance(then, others) for one, others in _GOES_ON)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from ..machine.needles import NONE, Needles, between
-from ..machine.steps import Program, Step
+from ..machine.programs import Program
+from ..machine.steps import Step
 from ..machine.trace import State
 from ..pattern.model import Fold, Pattern
 from ..proof.proof import KnittedPiece, SizeProof, Strip

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from walebook.core.problems import Problem, has_errors
 from walebook.core.units import Length
-from walebook.machine.steps import Dial, Program, Side
+from walebook.machine.programs import Program
+from walebook.machine.steps import Dial, Side
 from walebook.pattern.model import Band, Buttonholes, Distance, Fabric, Pattern, Swatch
 from walebook.plan.band import BandPlan, plan_band
 from walebook.plan.dress import band_edge

@@ -19,7 +19,8 @@ from walebook.catalogue.ways import DRAWN
 from walebook.core.problems import Place
 from walebook.core.units import read_dial
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import Dial, Knit, SetDial, TakeOff, Transfer
+from walebook.machine.edge_steps import TakeOff
+from walebook.machine.steps import Dial, Knit, SetDial, Transfer
 from walebook.machine.trace import Run
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import KnittedPiece, prove

@@ -13,20 +13,18 @@ from published import account_for, against
 from walebook.bed.run import run
 from walebook.core.problems import has_errors
 from walebook.core.units import read_length
+from walebook.machine.edge_steps import BindOff, Hang, upper
 from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
+from walebook.machine.programs import Program, Section
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
 from walebook.machine.steps import (
-    BindOff,
     Bring,
     CastOn,
     Claim,
     Dial,
     HandKnit,
-    Hang,
     Knit,
     Position,
-    Program,
-    Section,
     SetCounter,
     SetDial,
     Side,
@@ -35,7 +33,6 @@ from walebook.machine.steps import (
     Transfer,
     TurnWork,
     Unthread,
-    upper,
 )
 from walebook.machine.trace import Run
 from walebook.pattern.model import Collar, Fold, Lean

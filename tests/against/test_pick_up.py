@@ -10,7 +10,7 @@ from walebook.core.counts import EVEN, ODD, Unit, decimal, given
 from walebook.core.spread import shares
 from walebook.core.units import Length, read_length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
-from walebook.machine.steps import Hang
+from walebook.machine.edge_steps import Hang
 from walebook.pattern.model import Edge, Fold, Swatch
 from walebook.plan.pickup import (
     edge_rows,

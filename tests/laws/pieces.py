@@ -15,7 +15,8 @@ from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
 from walebook.machine.needles import Needles
-from walebook.machine.steps import Claim, Cross, Dial, Program, Side, Step
+from walebook.machine.programs import Program
+from walebook.machine.steps import Claim, Cross, Dial, Side, Step
 from walebook.machine.trace import Run
 from walebook.pattern.model import Fold, HemWish, Neck, Repeat, RibWish
 from walebook.program.piece import piece_program

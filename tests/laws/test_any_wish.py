@@ -13,7 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.codes import CODES
 from walebook.core.problems import Problem, has_errors
-from walebook.machine.steps import Program, Side
+from walebook.machine.programs import Program
+from walebook.machine.steps import Side
 from walebook.pages import write_pages
 from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import Knit, TakeOff
+from walebook.machine.edge_steps import TakeOff
+from walebook.machine.steps import Knit
 from walebook.pattern.edges import Offer
 from walebook.shape.piece import Piece
 

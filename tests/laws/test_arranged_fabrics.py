@@ -19,7 +19,8 @@ from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Severity
 from walebook.forms.registry import FORMS
 from walebook.machine.needles import Needles
-from walebook.machine.steps import Increase, Knit, Section, Transfer
+from walebook.machine.programs import Section
+from walebook.machine.steps import Increase, Knit, Transfer
 from walebook.pages import write_pages
 from walebook.pattern.model import RibMake
 from walebook.proof.proof import Proof

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.catalogue.bands import KINDS
+from walebook.machine.edge_steps import Hang, TakeOff
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
-from walebook.machine.steps import Attend, Hang, Knit, Side, TakeOff, Thread, Unthread
+from walebook.machine.steps import Attend, Knit, Side, Thread, Unthread
 from walebook.pages.program import tell
 from walebook.pattern.model import Closing, Fold, Pattern
 from walebook.program.bands.closings import SLIT_END

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.catalogue.bands import KINDS
-from walebook.machine.steps import Attend, Dial, Hang, Increase, Knit, Side
+from walebook.machine.edge_steps import Hang
+from walebook.machine.steps import Attend, Dial, Increase, Knit, Side
 from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.band_parts import CENTRE_BACK

@@ -9,21 +9,10 @@ from itertools import pairwise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
+from walebook.machine.edge_steps import BindOff, DrawCord, Hang, lower, upper
 from walebook.machine.needles import Needles, bed_of
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
-from walebook.machine.steps import (
-    Attend,
-    BindOff,
-    DrawCord,
-    HandKnit,
-    Hang,
-    Knit,
-    Side,
-    Step,
-    TurnWork,
-    lower,
-    upper,
-)
+from walebook.machine.steps import Attend, HandKnit, Knit, Side, Step, TurnWork
 from walebook.pattern.model import Fold, Lean, Pattern
 from walebook.plan.pickup import marks
 from walebook.proof.proof import Strip, prove

@@ -13,8 +13,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import DOES, run
-from walebook.machine import rib_steps, set_up_steps, steps, two_yarn_steps
+from walebook.machine import edge_steps, rib_steps, set_up_steps, steps, two_yarn_steps
+from walebook.machine.edge_steps import CHAINED, BindOff, DrawCord, Hang, TakeOff, lower, upper
 from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
+from walebook.machine.programs import Program, Section
 from walebook.machine.set_up_steps import (
     Carriage,
     CutEnd,
@@ -24,38 +26,29 @@ from walebook.machine.set_up_steps import (
     Weight,
 )
 from walebook.machine.steps import (
-    CHAINED,
     TOPICS,
     Attend,
-    BindOff,
     Bring,
     CastOn,
     Claim,
     Dial,
-    DrawCord,
     FreePass,
     HandKnit,
-    Hang,
     Hold,
     Increase,
     Knit,
     Position,
-    Program,
     Resume,
-    Section,
     SetCounter,
     SetDial,
     Side,
     Step,
-    TakeOff,
     Thread,
     Transfer,
     Tuck,
     TurnLoop,
     TurnWork,
     Unthread,
-    lower,
-    upper,
 )
 from walebook.machine.trace import Run
 
@@ -433,7 +426,7 @@ def test_layers_stay_few_on_a_wide_bed() -> None:
 
 
 def test_every_kind_of_step_is_known_to_the_bed() -> None:
-    kinds = {kind for module in (steps, rib_steps, set_up_steps, two_yarn_steps)
+    kinds = {kind for module in (steps, edge_steps, rib_steps, set_up_steps, two_yarn_steps)
              for kind in vars(module).values()
              if isinstance(kind, type) and issubclass(kind, Step) and kind is not Step}
     assert set(DOES) == kinds

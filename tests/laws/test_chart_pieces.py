@@ -18,7 +18,8 @@ from walebook.core.counts import Unit
 from walebook.core.counts import given as stated
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import Cross, Dial, Knit, Program, Section, Slip, Step, Transfer, Tuck
+from walebook.machine.programs import Program, Section
+from walebook.machine.steps import Cross, Dial, Knit, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.pattern.model import Fold
 from walebook.pattern.stitch_chart import Cell, StitchChart

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.catalogue.bands import KINDS
 from walebook.core.units import Length
+from walebook.machine.edge_steps import BindOff, Hang
 from walebook.machine.needles import Needle
-from walebook.machine.steps import BindOff, Dial, Hang, Hold, Knit, SetDial, Side
+from walebook.machine.steps import Dial, Hold, Knit, SetDial, Side
 from walebook.pattern.model import Band, Collar, Fold, Pattern, Shown
 from walebook.plan.graded import grade_dial
 from walebook.proof.proof import Strip, prove

@@ -17,7 +17,8 @@ from walebook.catalogue.bands import KINDS
 from walebook.catalogue.ways import DRAWN, TOGETHER, WAYS_OFF, WAYS_ON
 from walebook.core.counts import RULES, ParityOf
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import BindOff, CastOn
+from walebook.machine.edge_steps import BindOff
+from walebook.machine.steps import CastOn
 from walebook.pattern.model import (
     Alignment,
     Band,

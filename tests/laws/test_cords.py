@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counts import Unit
 from walebook.core.counts import given as stated
-from walebook.machine.steps import Dial, Hang, Knit, Transfer
+from walebook.machine.edge_steps import Hang
+from walebook.machine.steps import Dial, Knit, Transfer
 from walebook.pattern.model import Fold
 from walebook.shape.piece import Hem, Piece
 from walebook.shape.profile import Profile

@@ -15,7 +15,7 @@ import pytest
 from walebook.catalogue.ways import PEGS_OFF, SEWN, TWO_PEGS_OFF, WAYS_OFF
 from walebook.core.units import Length, length_cm
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import BindOff
+from walebook.machine.edge_steps import BindOff
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.edge_reach import reach
 from walebook.proof.proof import prove

@@ -7,7 +7,7 @@ bound off stitch over stitch: its fronts end in one stitch, which is fastened of
 from __future__ import annotations
 
 from walebook.catalogue.ways import STITCH_OVER
-from walebook.machine.steps import BindOff
+from walebook.machine.edge_steps import BindOff
 from walebook.words.edge_ways import edge_ways
 from walebook.words.told import works
 

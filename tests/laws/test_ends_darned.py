@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from walebook.machine.steps import Attend, BindOff, HandKnit, Knit, Step, Thread
+from walebook.machine.edge_steps import BindOff
+from walebook.machine.steps import Attend, HandKnit, Knit, Step, Thread
 from walebook.pages.program import numbered, words_of
 from walebook.proof.proof import Strip
 from walebook.words.told import Moment

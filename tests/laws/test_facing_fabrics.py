@@ -11,7 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.core.units import Length
-from walebook.machine.steps import Hang, Increase, Knit, Section, Side
+from walebook.machine.edge_steps import Hang
+from walebook.machine.programs import Section
+from walebook.machine.steps import Increase, Knit, Side
 from walebook.pattern.model import Fold, Pattern, Swatch, Yarn
 from walebook.proof.proof import Strip, prove
 from walebook.proof.yarn_need import needs

@@ -29,7 +29,6 @@ LONG_MODULES = frozenset({
     "engine/forms/body.py",
     "engine/forms/saddle.py",
     "engine/forms/sloped.py",
-    "engine/machine/steps.py",
     "engine/pattern/model.py",
     "engine/pattern/stitch_chart.py",
     "engine/plan/band.py",

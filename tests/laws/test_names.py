@@ -22,7 +22,8 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.problems import Problem, Severity
-from walebook.machine.steps import DrawCord, HandKnit, Hang, TakeOff
+from walebook.machine.edge_steps import DrawCord, Hang, TakeOff
+from walebook.machine.steps import HandKnit
 from walebook.markup.notes import notes_html
 from walebook.pages import write_pages
 from walebook.pattern.model import Picture

@@ -16,7 +16,8 @@ from walebook.core.units import read_length
 from walebook.fabric.gauge import measure
 from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import BindOff, CastOn, HandKnit, Hang, Knit, TakeOff, Thread
+from walebook.machine.edge_steps import BindOff, Hang, TakeOff
+from walebook.machine.steps import CastOn, HandKnit, Knit, Thread
 from walebook.pattern.model import Fold, Pattern, Yarn
 from walebook.program.band import MAIN
 from walebook.proof.proof import SizeProof

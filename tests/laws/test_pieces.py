@@ -19,7 +19,8 @@ from walebook.fabric.arrangement import (
     repeat_said,
 )
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import CastOn, Dial, Knit, Program, Transfer
+from walebook.machine.programs import Program
+from walebook.machine.steps import CastOn, Dial, Knit, Transfer
 from walebook.pattern.model import Fold, Neck, Repeat
 from walebook.program.band import MAIN
 from walebook.program.hems import HEM_ROW

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from walebook.core.counts import Unit
 from walebook.core.counts import given as stated
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import HandKnit, Hang, lower, upper
+from walebook.machine.edge_steps import Hang, lower, upper
+from walebook.machine.steps import HandKnit
 from walebook.pattern.model import Fold, Neck
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece, PocketSlot

@@ -19,6 +19,7 @@ from walebook.fabric.arrangement import read_repeat
 from walebook.forms.registry import FORMS
 from walebook.machine import rib_steps
 from walebook.machine.needles import NONE, Needle, Needles, between, of
+from walebook.machine.programs import Program, Section
 from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, LowerSecond, Rack, Zigzag
 from walebook.machine.set_up_steps import (
     Couple,
@@ -32,8 +33,6 @@ from walebook.machine.steps import (
     Dial,
     Increase,
     Knit,
-    Program,
-    Section,
     SetCounter,
     SetDial,
     Side,

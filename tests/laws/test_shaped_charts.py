@@ -20,7 +20,8 @@ from walebook.core.units import Length
 from walebook.fabric.chart_on_bed import Align, Placed, place_over
 from walebook.forms.registry import FORMS
 from walebook.machine.needles import NONE, Needle, Needles, between
-from walebook.machine.steps import Knit, Program, Transfer
+from walebook.machine.programs import Program
+from walebook.machine.steps import Knit, Transfer
 from walebook.machine.trace import Run, State
 from walebook.pages.program import _told as each_told
 from walebook.pages.program import numbered

@@ -9,6 +9,7 @@ from itertools import product
 import pytest
 from walebook.bed.run import run
 from walebook.core.counts import Unit, given
+from walebook.machine.programs import Program, Section
 from walebook.machine.set_up_steps import (
     Carriage,
     Couple,
@@ -18,18 +19,7 @@ from walebook.machine.set_up_steps import (
     Uncouple,
     Weight,
 )
-from walebook.machine.steps import (
-    Claim,
-    Dial,
-    Knit,
-    Program,
-    Section,
-    SetCounter,
-    Side,
-    Step,
-    Thread,
-    Unthread,
-)
+from walebook.machine.steps import Claim, Dial, Knit, SetCounter, Side, Step, Thread, Unthread
 from walebook.machine.two_yarn_steps import SetYarns, Yarns
 from walebook.pattern.model import Fold, RibMake
 from walebook.pattern.stitch_chart import StitchChart

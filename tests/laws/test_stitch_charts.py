@@ -20,8 +20,9 @@ from walebook.core.counts import whole
 from walebook.drawings.chart import Drawn, chart_drawing, chart_figure
 from walebook.fabric.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
 from walebook.machine.needles import Needle, bed_of, needle
+from walebook.machine.programs import Program
 from walebook.machine.set_up_steps import Weight
-from walebook.machine.steps import Dial, Knit, Program, Side
+from walebook.machine.steps import Dial, Knit, Side
 from walebook.pattern.stitch_chart import (
     Cell,
     Cells,

@@ -9,9 +9,10 @@ import pytest
 from walebook.bed.run import run
 from walebook.core.counts import Unit, given
 from walebook.machine.needles import NONE, bed_of, between, needle
+from walebook.machine.programs import Program, Section
 from walebook.machine.rib_steps import Beds
 from walebook.machine.set_up_steps import Carriage, Weight
-from walebook.machine.steps import Dial, Program, Section, Side, Step
+from walebook.machine.steps import Dial, Side, Step
 from walebook.machine.two_yarn_steps import (
     KnitTwo,
     PickContrast,

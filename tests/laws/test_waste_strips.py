@@ -14,8 +14,10 @@ from pathlib import Path
 import pytest
 from walebook.bed.handed_on import left_waiting, taken
 from walebook.bed.run import run
+from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import NONE
-from walebook.machine.steps import DrawCord, Hang, Program, Side, Step
+from walebook.machine.programs import Program
+from walebook.machine.steps import Side, Step
 from walebook.pattern.edges import EdgeSection, Offer, Shape
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.ribs import RIBS, fitting

@@ -23,7 +23,9 @@ from walebook.catalogue.ways import (
 from walebook.core import counts
 from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import BindOff, CastOn, Program, TakeOff
+from walebook.machine.edge_steps import BindOff, TakeOff
+from walebook.machine.programs import Program
+from walebook.machine.steps import CastOn
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.proof.proof import SizeProof, prove

@@ -17,7 +17,7 @@ import jsonschema
 import pytest
 from walebook.catalogue.bands import KINDS
 from walebook.forms.registry import FORMS
-from walebook.machine import steps
+from walebook.machine import edge_steps, steps
 from walebook.pages import counts_schema, write_pages
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
@@ -100,7 +100,7 @@ def test_the_rows_told_are_those_of_the_program(proof):
 
 def test_every_row_at_which_an_edge_changes_is_named(proof):
     """Read off the page: all counters of a step that tells shaping, against the bed's."""
-    kinds = (steps.Transfer, steps.Increase, steps.BindOff, steps.Hold)
+    kinds = (steps.Transfer, steps.Increase, edge_steps.BindOff, steps.Hold)
     for piece, told in pieces_told(proof):
         at = 0
         texts = iter(told)

@@ -8,7 +8,8 @@ from __future__ import annotations
 import pytest
 from reading import FILE
 from test_garment_sources import GARMENT, messages, read
-from walebook.machine.steps import HandKnit, lower, upper
+from walebook.machine.edge_steps import lower, upper
+from walebook.machine.steps import HandKnit
 from walebook.proof.proof import Proof, SizeProof, prove
 
 START = GARMENT[:GARMENT.index("  moved: 2\n")]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import partial
 
-from ...machine.steps import Dial, Program, Side
+from ...machine.programs import Program
+from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
 from ..band import lay_out_band
 from . import casing, collar_rows, collar_shawl, enclosing, facing, folded, ribbed, single

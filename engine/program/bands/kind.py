@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from ...machine.needles import bed_of
-from ...machine.steps import Dial, Program, Section, Side
+from ...machine.programs import Program, Section
+from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
 from ..band import CORD, FIRST_ROW, WASTE, Layout, sections
 from ..waiting import strips_hung

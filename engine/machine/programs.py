@@ -1,0 +1,61 @@
+"""A program: everything to be done for one strip or piece, from an empty bed to an empty bed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .edge_steps import waste_of
+from .needles import NONE, Needles
+from .steps import Side, Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A stretch of the program under one heading."""
+
+    title: str
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Program:
+    """Everything to be done for one strip or piece, from an empty bed to an empty bed.
+
+    `bed` is all needles there are. `edges` names the edges of finished pieces that the program
+    may hang, with the rows each has [rows]. `first_row` names the first row of main yarn above
+    ravel cord, where there is one: the row knitted after the yarn called `cord_yarn`.
+    `starts` is the side of the carriage before the first step; it is set to knit, and what the
+    row counter shows nobody knows until a step sets it.
+    `row_one` is the side of the bed where row 1 of every edge lies, as the garment is held.
+    `totals` claims what is knitted in all: (yarn, [stitches], [rows]); `crossed` how often a
+    stitch changes places with others, `latched` how many are latched up again [stitches].
+    `second` is all needles of a second bed; none where there is no such bed.
+    `strips` are the edges that wait on a strip of waste yarn: (edge, what it was called when it
+    was taken off, "" where no program took it off, and all [stitches] on that strip).
+    """
+
+    name: str
+    bed: Needles
+    starts: Side
+    sections: tuple[Section, ...]
+    edges: tuple[tuple[str, int], ...] = ()
+    first_row: str = ""
+    cord_yarn: str = ""
+    waste_yarn: str = ""
+    leaves: tuple[str, ...] = ()
+    row_one: Side | None = None
+    totals: tuple[tuple[str, int, int], ...] = ()
+    crossed: int = 0
+    latched: int = 0
+    second: Needles = NONE
+    strips: tuple[tuple[str, str, int], ...] = ()
+
+    @property
+    def on_waste(self) -> frozenset[str]:
+        """The names of the strips of waste yarn that it draws out."""
+        return frozenset(waste_of(edge) for edge, _, _ in self.strips)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps in order."""
+        return tuple(step for section in self.sections for step in section.steps)
