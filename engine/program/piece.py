@@ -28,6 +28,7 @@ FOOT = "the foot of the placket"
 GATHERED = "above the gathering"
 TIGHTER = "to narrow the top"
 BODY, TO_TOP, HALF = "Body", "To the top", "half"
+FIRST_HALF, DIVIDED = "everything but the first half", "where the work divided"
 
 
 def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles: int = 0
@@ -279,7 +280,7 @@ def _divide(part: Part, piece: Piece) -> None:
         rest -= centre
     right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
                  chart=part.chart)
-    book.hold(rest, "everything but the first half")
+    book.hold(rest, FIRST_HALF)
     if centre and opening.centre_ends is Ending.WASTE:
         book.lighten_held(centre)
         put_by(book, piece, centre, piece.centre_waits, "the centre of the neck", held=True)
@@ -327,4 +328,4 @@ def _to_side(book: Ledger, side: Side, row: int) -> None:
     """Carriage to `side` and counter to `row`, for a half that starts with a new end."""
     if book.side is not side:
         book.free_pass("to the side where this half begins")
-    book.set_counter(row, "where the work divided")
+    book.set_counter(row, DIVIDED)

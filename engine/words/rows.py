@@ -12,6 +12,7 @@ from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
 from ..program.band import MAIN, WASTE
+from ..program.piece import DIVIDED, FIRST_HALF
 from ..program.ways import DRAW_UP, SEWN_OFF
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW
@@ -219,7 +220,19 @@ def hold(m: Moment, step: steps.Hold) -> Told:
     """Needles to holding."""
     why = f" ({esc(step.purpose)})" if step.purpose else ""
     return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
-                     f"holding position{why}.", check=True)
+                     f"holding position{why}.{_half_counted(m, step)}", check=True)
+
+
+def _half_counted(m: Moment, step: steps.Hold) -> str:
+    """That the row counter counts the rows of the first half, as the bed's own does."""
+    if step.purpose != FIRST_HALF:
+        return ""
+    upto = next(n for n, s in enumerate(m.later)
+                if isinstance(s, steps.SetCounter) and s.purpose == DIVIDED)
+    last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
+    ends = m.work.run.states[len(m.earlier) + len(m.steps) + last].counter
+    return (f" The row counter counts the rows of this half too, up to <b>{ends}</b>. For the "
+            f"second half it is set back to <b>{m.after.counter}</b>.")
 
 
 def resume(m: Moment, step: steps.Resume) -> Told:

@@ -29,7 +29,21 @@ def hold_tuck(k: Knitter, said: dict) -> None:
 def hold_set(k: Knitter, said: dict) -> None:
     k.note("divided", k.bed.counter)
     k.divisions.append(k.bed.counter or 0)
+    k.owe("half_counted", "whether the row counter counts the rows of one half is not said")
     push_forward(k, rising(said["needles"]))
+
+
+@act("half_counted")
+def half_counted(k: Knitter, said: dict) -> None:
+    k.paid("half_counted", "the work does not divide here")
+    k.note("half ends", said["rc"])
+
+
+@act("half_set_back")
+def half_set_back(k: Knitter, said: dict) -> None:
+    need(k.last == "half_counted", "out-of-place", "no half is counted here")
+    need(said["rc"] == k.notes.get("divided"), "counter",
+         f"the work divided at row counter {k.notes.get('divided')}")
 
 
 @act("note_counter")

@@ -85,6 +85,9 @@ def counter(k: Knitter, said: dict) -> None:
     if "divided" in k.sentence:
         need(to == k.notes.get("divided"), "counter-back",
              f"the work divided at row counter {k.notes.get('divided')}")
+        shown = k.bed.done[-1][3]
+        need(k.notes.get("half ends") == shown, "counter",
+             f"the first half ends at {shown}, not at {k.notes.get('half ends')}")
     elif "slits" in k.sentence:
         need(to == k.notes.get("noted"), "counter-back",
              f"the row counter stood at {k.notes.get('noted')} where the slits began")

@@ -36,6 +36,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "slip_on": ("free_pass",),
     "free_pass": ("slip_on",),
     "free_pass_held": ("counter",),
+    "half_counted": ("half_set_back",),
     "hold_push_part": ("claws_move", "hold_back_part"),
     "off_waste": ("cut", "drop_waste", "wait_as"),
     "drop_waste": ("off_waste", "cut"),
