@@ -19,7 +19,7 @@ class BandKind:
     cannot do without. It `falls` over from the neck, which must then open at the front; its ends
     `meet` there, over half of the top of each front band, where a band that does not meet laps
     as they do. It `grades` where each of its rows can have a dial of its own, and `mitres` at
-    the point of a V.
+    the point of a V. One that `rolls` is knitted at the garment's dial where a rule counts it.
     """
 
     name: str
@@ -35,6 +35,7 @@ class BandKind:
     meets: bool = False
     grades: bool = False
     mitres: bool = False
+    rolls: bool = False
 
 
 KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
@@ -50,7 +51,7 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
                        Closing.EYELET, Closing.SLIT, Closing.LOOPS),
              page="bands/single.html", stands=True, grades=True, ways_off=SINGLES),
     BandKind(name="rolled", summary="one layer of plain rows that rolls outward", layers=1,
-             closings=(), page="bands/rolled.html", stands=True, ways_off=SINGLES),
+             closings=(), page="bands/rolled.html", stands=True, ways_off=SINGLES, rolls=True),
     BandKind(name="ribbed", summary="one layer, latched up into a rib", layers=1, closings=(),
              page="bands/latched-rib.html", stands=True, ways_off=SINGLES, asks=("rib",)),
     BandKind(name="facing", summary="turned to the inside and sewn down", layers=1,

@@ -88,7 +88,8 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     pick_up = own.get("pick_up", _pick_up, None)
     base = fabric or (around.fabrics.get(edge.fabric) if edge and stuff == "pick_up" else None)
     dials, mitre = graded_dials(own, kind), mitred(own, kind)
-    setting = dials[0] if dials else _dial(own, base, below=stuff == "pick_up")
+    setting = dials[0] if dials else \
+        _dial(own, base, below=stuff == "pick_up" and not kind.rolls)
     facing = read_facing_fabric(own, kind, around.fabrics)
     yarn = own.get("yarn", named("yarn", around.yarns), None)
     measure = own.one_of("depth", "rows", "depth: 3 cm")

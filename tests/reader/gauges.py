@@ -190,7 +190,10 @@ def by_dots(k: Knitter) -> None:
 
 
 def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:
-    """A piece is knitted at the garment's dial, a band at its own, but for rows told otherwise."""
+    """A piece is knitted at the garment's dial, a band at that of the gauge it was counted by.
+
+    Single rows of a band may have another: the first, on the hung edge, and that of the fold.
+    """
     free = {words for words, *_ in k.dials if words.startswith(
         ("outer edge", "neck", "narrow", "facing", "rib", "both", "last row")) or words.isdigit()}
     if free or not main or k.bed.second:
@@ -205,6 +208,8 @@ def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:
         fold = dial in loose and rows == 1
         need(dial in allowed or fold, "dial",
              f"{rows} rows up to row counter {until} are knitted at {dial}")
+        need(not band or dial == own or rows == 1, "dial",
+             f"{rows} rows up to row counter {until} are knitted at {dial}, counted at {own}")
 
 
 def _number(dial: str) -> float:

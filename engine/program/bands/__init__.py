@@ -14,7 +14,7 @@ from .kind import Make, program_of
 
 MAKES: Mapping[str, Make] = {
     "enclosing": enclosing.make, "folded": folded.make,
-    "single": partial(single.make, rolls=False), "rolled": partial(single.make, rolls=True),
+    "single": single.make, "rolled": single.make,
     "ribbed": ribbed.make, "facing": facing.make, "casing": casing.make,
     "stand collar": collar_rows.two_layers, "single stand collar": collar_rows.one_layer,
     "shirt collar": collar_rows.one_layer, "double shirt collar": collar_rows.two_layers,

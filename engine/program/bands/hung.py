@@ -36,12 +36,12 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     book.section("Hanging the edge")
 
 
-def first_row(book: Ledger, plan: BandPlan, layout: Layout, *, rolls: bool = False) -> int:
-    """Knit the row at the garment's dial, and hang the weights once it holds; return how many rows
-    have been knitted (1). A band that `rolls` stays at that dial."""
+def first_row(book: Ledger, plan: BandPlan, layout: Layout) -> int:
+    """Knit the row at the garment's dial, hang the weights once it holds, and set the band's dial;
+    return how many rows have been knitted (1)."""
     book.knit(1, "at the garment's dial")
     book.hang_weights(Weight.EVEN, layout.needles)
-    if not plan.band.dials and not rolls:
+    if not plan.band.dials:
         book.set_dial(plan.band.dial, "for the band")
     return 1
 

@@ -14,17 +14,13 @@ from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import Made
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
-         rolls: bool) -> Made:
-    """Return the steps: holes on the middle row (B12), bound off after a loose last row.
-
-    One that `rolls` stays at the garment's dial, so that it curls to its knit side.
-    """
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return the steps: holes on the middle row (B12), bound off after a loose last row."""
     book = Ledger(side=layout.hem.other)
     holes = hole_spans(plan, layout) if with_holes else ()
     rows = plan.rows
     hang_edge(book, plan, layout, garment_dial)
-    done = first_row(book, plan, layout, rolls=rolls)
+    done = first_row(book, plan, layout)
     closing = closing_of(plan)
     if not holes or closing is Closing.LOOPS or closing is None:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the end of the band",
