@@ -13,6 +13,7 @@ from ..machine.steps import Dial, Position, Side
 from ..machine.tools import Tool, Use
 from ..machine.trace import Facing, Refusal, State
 from ..machine.two_yarn_steps import Yarns
+from .on_needles import OnNeedles
 from .second import Second
 
 # A stitch and six laid loops: by tuck settings four rows on a needle at 4.5 mm are usual, six with
@@ -41,10 +42,9 @@ class End(NamedTuple):
 
 
 @dataclass(slots=True, kw_only=True)
-class Bed:
-    """Everything that can change at the machine.
+class Bed(OnNeedles):
+    """Everything that can change at the machine; the loops on the needles come with `OnNeedles`.
 
-    `layers` are the loops on the needles, oldest first; a layer has at most one loop a needle.
     `waiting` counts the loops of every edge off the needles (of a finished edge: its rows).
     `seats` are the needles an edge came from and goes back to. `strands` are the running
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
@@ -52,15 +52,13 @@ class Bed:
     the edges that must be hung first; `hung` are those that were, with their loops. `near` are
     needles held on the carriage's own side since the last row; `long` those that share a long
     loop, two by two; `marked` those beside pins, threads or clips; `forward` those that a cast-on
-    by hand left fully forward; `tucking` and `slipping` those chosen for the next one, `picked`
+    by hand left fully forward; `tucking` and `slipping` those chosen for the next row, `picked`
     those that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that
     changed places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
     `counter` is None until a step sets it. `carriage` and `yarns` are how the main bed's carriage
     is set; `weights` are those that hang, `claws` the needles under which claw weights do,
     `light` those from under which the others were taken; `tools` what was used.
-    `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
-    were knitted before its column began.
     """
 
     program: Program
@@ -86,12 +84,9 @@ class Bed:
     slipping: Needles = NONE
     crossed: int = 0
     latched: int = 0
-    passed: int = 0
-    columns: dict[int, Needles] = field(default_factory=dict)
     second: Second = field(default_factory=Second)
     lean: Side | None = None
     half_at: Side | None = None
-    layers: list[tuple[str, Needles]] = field(default_factory=list)
     ends: dict[str, End] = field(default_factory=dict)
     waiting: dict[str, int] = field(default_factory=dict)
     seats: dict[str, Needles] = field(default_factory=dict)
@@ -102,78 +97,7 @@ class Bed:
     stitches: dict[str, int] = field(default_factory=dict)
     rows: dict[str, int] = field(default_factory=dict)
 
-    # What is on the needles
-
-    @property
-    def loaded(self) -> Needles:
-        """The needles that hold at least one loop."""
-        mask = 0
-        for _, on in self.layers:
-            mask |= on.mask
-        return Needles(mask)
-
-    @property
-    def doubled(self) -> Needles:
-        """The needles that hold more than one loop."""
-        seen = twice = 0
-        for _, on in self.layers:
-            twice |= seen & on.mask
-            seen |= on.mask
-        return Needles(twice)
-
-    @property
-    def loops(self) -> int:
-        """All loops on all needles."""
-        return sum(len(on) for _, on in self.layers)
-
-    def lift(self, needles: Needles) -> list[tuple[str, Needles]]:
-        """Take every loop off `needles` and return them, layer by layer, oldest first."""
-        lifted = [(label, on & needles) for label, on in self.layers if on & needles]
-        self.layers = [(label, on - needles) for label, on in self.layers if on - needles]
-        self.columns = {at: on - needles for at, on in self.columns.items() if on - needles}
-        return lifted
-
-    def lay(self, label: str, needles: Needles) -> None:
-        """Put one loop called `label` on each of `needles`, on top of what they hold.
-
-        What lies below it can no longer be unravelled: a column begins with it.
-        """
-        self._begin_columns(needles, self.passed)
-        for place in range(len(self.layers) - 1, -1, -1):
-            name, on = self.layers[place]
-            if on & needles:
-                break
-            if name == label:  # nothing above it there, so the order on every needle stays
-                self.layers[place] = (name, on | needles)
-                return
-        self.layers.append((label, needles))
-
-    def _begin_columns(self, needles: Needles, at: int) -> None:
-        self.columns = {start: on - needles for start, on in self.columns.items() if on - needles}
-        self.columns[at] = self.columns.get(at, NONE) | needles
-
-    def grow_columns(self, before: dict[int, Needles], row: Needles, rows: int) -> None:
-        """Lengthen the columns that were there `before` by `rows` [rows] over the needles `row`.
-
-        Needles of the row that were bare begin one, with the loop that they took in its first.
-        """
-        self.columns = {}
-        begun = row
-        for at, on in before.items():
-            begun -= on
-            for start, part in ((at, on & row), (at + rows, on - row)):
-                if part:
-                    self.columns[start] = self.columns.get(start, NONE) | part
-        if begun:
-            self.columns[self.passed + 1] = self.columns.get(self.passed + 1, NONE) | begun
-        self.passed += rows
-
-    def at_least_high(self, rows: int) -> Needles:
-        """The needles whose columns have so many rows [rows] above the loop they began with."""
-        mask = 0
-        for at, on in self.columns.items():
-            mask |= on.mask if self.passed - at >= rows else 0
-        return Needles(mask)
+    # Where needles stand, and what is counted
 
     def place(self, needles: Needles, position: Position) -> None:
         """Move `needles` to `position`, with whatever they hold."""
