@@ -12,7 +12,7 @@ from ..markup.html import details, esc, part, table
 from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
 from ..plan.pickup import PickUp, marks
-from ..program.band import sections
+from ..program.layout import sections
 from ..program.waiting import seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section

@@ -1,18 +1,15 @@
-"""The parts that programs of bands are put together from: where a band lies, ways on and off."""
+"""The parts that programs of bands are put together from: ways on, layers, holes, ways off."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from ..fabric.arrangement import lay
 from ..machine.edge_steps import CHAINED, lower, upper
-from ..machine.needles import NONE, Needle, Needles, between, every_other, of
+from ..machine.needles import NONE, Needle, Needles, every_other
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
-from ..pattern.model import Fold, Lean, Repeat
+from ..pattern.model import Fold
 from ..plan.band import BandPlan
-from ..plan.meeting import Meeting
 from . import marks
+from .layout import Layout, all_of, lean_of, sections
 from .ledger import Ledger
 from .tension import knit_graded
 from .waiting import hang_section
@@ -25,61 +22,6 @@ AGAIN = "again"
 FIRST_ROW = "the band's first row"
 LOOSEST = Dial(30)
 LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """Where a band lies on the bed: its needles, and on which side the garment's hem is.
-
-    The garment lies back over the bed, right side up, its edge towards the knitter: so a right
-    front's hem lies at the left of the bed, and a left front's at the right (common practice,
-    no source).
-    """
-
-    needles: Needles
-    hem: Side
-
-    def at(self, stitch: int) -> Needle:
-        """The needle of a stitch counted from 1 at the hem's end."""
-        if self.leaves_out:
-            along = list(self.needles)
-            return along[stitch - 1] if self.hem is Side.LEFT else along[-stitch]
-        if self.hem is Side.LEFT:
-            return Needle(self.needles.first.place + stitch - 1)
-        return Needle(self.needles.last.place - stitch + 1)
-
-    def span(self, first: int, last: int) -> Needles:
-        """The needles of the stitches from `first` to `last`, counted from the hem's end."""
-        a, b = sorted((self.at(first), self.at(last)))
-        every = between(a, b)
-        return every & self.needles if self.leaves_out else every
-
-    @property
-    def leaves_out(self) -> bool:
-        """True where needles between its stitches are left out of work."""
-        return self.needles.last.place - self.needles.first.place >= len(self.needles)
-
-
-def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:
-    """Return the layout of a band of `stitches` for the wearer's right or left front.
-
-    A `repeat` of needles in and out of work begins at the hem's end.
-    """
-    hem = front.other
-    return Layout(lay(stitches, repeat, mirrored=hem is Side.RIGHT), hem)
-
-
-def lay_out_band(plan: BandPlan, front: Side) -> Layout:
-    """Return where a band lies, the other way round where the garment hangs right side out."""
-    return lay_out(plan.stitches.value, front.other if plan.collar.right_side else front,
-                   plan.repeat)
-
-
-def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:
-    if plan.placing is None:
-        return ()
-    return tuple(layout.span(start, start + plan.placing.hole - 1)
-                 for start in plan.placing.starts)
 
 
 def begins(plan: BandPlan, layout: Layout) -> Side:
@@ -228,26 +170,6 @@ def last_rows(book: Ledger, plan: BandPlan) -> None:
     book.section("Last rows")
 
 
-def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needles], ...]:
-    """The sections of the edge in order from the band's first end: name, meeting, needles.
-
-    A name begins with the section's number, as none of our own names on the bed does.
-    """
-    out, at = [], 1 + plan.joins[0]
-    for number, meeting in enumerate(plan.meetings, 1):
-        last = at + meeting.stitches.value - 1
-        out.append((f"{number}: {meeting.section.title}", meeting, layout.span(at, last)))
-        at = last + 1
-    return tuple(out)
-
-
-def join_needles(plan: BandPlan, layout: Layout) -> Needles:
-    """The needles of the stitches that a seam will take, at the ends where parts meet."""
-    count = plan.stitches.value
-    ends = [at for at, join in zip((1, count), plan.joins, strict=True) if join]
-    return of(*(layout.at(stitch) for stitch in ends))
-
-
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.weights_off()
     book.attend("cloth", layout.needles)
@@ -292,18 +214,5 @@ def wants_buttons(plan: BandPlan, holes: bool) -> bool:
     return not holes and plan.placing is not None
 
 
-def lean_of(plan: BandPlan, layout: Layout) -> Side:
-    """The side of the bed to which hung loops go; away from the hem where there are no holes."""
-    holes = plan.band.buttonholes
-    return layout.hem if holes and holes.lean is Lean.HEM else layout.hem.other
-
-
 def cord_of(number: int) -> str:
     return f"cord {number}"
-
-
-def all_of(spans: tuple[Needles, ...]) -> Needles:
-    mask = 0
-    for span in spans:
-        mask |= span.mask
-    return Needles(mask)

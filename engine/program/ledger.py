@@ -12,25 +12,11 @@ from typing import Any
 from ..machine.edge_steps import BindOff, DrawCord, Hang, TakeOff
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.rib_steps import (
-    Across,
-    Beds,
-    BringSecond,
-    KnitBeds,
     Latch,
-    LowerSecond,
-    Rack,
-    RaiseSecond,
-    Zigzag,
 )
 from ..machine.set_up_steps import (
     Carriage,
-    Couple,
     CutEnd,
-    HangWeights,
-    SetCarriage,
-    TakeWeightsOff,
-    Uncouple,
-    Weight,
 )
 from ..machine.steps import (
     BY_HAND,
@@ -38,7 +24,6 @@ from ..machine.steps import (
     Bring,
     CastOn,
     Cross,
-    Dial,
     FreePass,
     HandKnit,
     Hold,
@@ -46,58 +31,38 @@ from ..machine.steps import (
     Knit,
     Position,
     Resume,
-    SetCounter,
-    SetDial,
     Side,
     Slip,
-    Thread,
     Transfer,
     Tuck,
     TurnLoop,
     TurnWork,
-    Unthread,
 )
 from ..machine.two_yarn_steps import (
     KnitTwo,
     PickContrast,
-    SetYarns,
     ThreadContrast,
     UnthreadContrast,
     Yarns,
 )
-from .written import Written
-
-AFTER_CAST_ON = "after the cast-on"
-TO_TUCK = "for the rows that tuck"
+from .both_beds import BothBeds
 
 
 @dataclass
-class Ledger(Written):
-    """A program in the making.
+class Ledger(BothBeds):
+    """A program in the making, with what its bases keep: the claims, the settings, a second bed.
 
-    `side` is where the carriage stands, `stitches` the needles with loops, `loops` all loops,
-    `held` the stitches that the carriage passes over, `knitted` what was made of each yarn;
     `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
     its first, and `crossed` counts stitches that changed places, `latched` those latched up
-    again. `second` are the stitches on a second bed. `contrast` is the yarn in the second feeder,
-    `hanging` where its end was left when it was taken out, `picks` what takes it in the next row.
-    `carriage` is how it is set; it goes back to `rests` when no needle is held any more. `heavy`
-    says whether weights hang, `claws` the needles under which claw weights do.
+    again. `contrast` is the yarn in the second feeder, `hanging` where its end was left when it was
+    taken out, `picks` what takes it in the next row.
     """
 
-    counts: bool = False
-    carriage: Carriage = Carriage.KNIT
-    rests: Carriage = Carriage.KNIT
-    heavy: bool = False
-    claws: Needles = NONE
-    yarn: str = ""
-    held: int = 0
     tucks: Needles = NONE
     slips: Needles = NONE
     piled: dict[Needle, int] = field(default_factory=dict)
     crossed: int = 0
     latched: int = 0
-    second: int = 0
     contrast: str = ""
     hanging: Side | None = None
     last_contrast: str = ""
@@ -107,107 +72,6 @@ class Ledger(Written):
               purpose: str = "") -> None:
         """Empty needles to `position`."""
         self._write(Bring, purpose, needles=needles, position=position)
-
-    def thread(self, yarn: str, *, fresh: bool, purpose: str = "") -> None:
-        """Yarn into the feeder."""
-        self.yarn = yarn
-        self._write(Thread, purpose, yarn=yarn, fresh=fresh)
-
-    def unthread(self, *, cut: bool, purpose: str = "") -> None:
-        """Yarn out of the feeder."""
-        self.yarn = ""
-        self._write(Unthread, purpose, cut=cut)
-
-    def set_dial(self, dial: Dial, purpose: str = "") -> None:
-        """The dial, where it changes; a setting at which no row was knitted is taken back."""
-        if dial == self.dial:
-            return
-        if self._idle_dial is not None:
-            self._take_back(self._idle_dial)
-            self._idle_dial = None
-        self.dial = dial
-        if dial != self.row_dial:
-            self._write(SetDial, purpose, dial=dial)
-            self._idle_dial = self._steps[-1]
-
-    def set_counter(self, rows: int, purpose: str = "") -> None:
-        """The row counter, where it shows something else or nobody knows what."""
-        if rows != self.counter or not self.counts:
-            self.counter, self.counts = rows, True
-            self._write(SetCounter, purpose, rows=rows)
-
-    def set_carriage(self, to: Carriage, bed: Beds = Beds.MAIN, purpose: str = "") -> None:
-        """The levers of one carriage or of both; a setting that nothing used is taken back."""
-        was = self.carriage
-        if bed is Beds.MAIN and self._idle_carriage is not None:
-            idle, was = self._idle_carriage
-            self._take_back(idle)
-        if bed is not Beds.SECOND:
-            self.carriage = to
-        if bed is Beds.MAIN and self._idle_carriage is not None and to is was:
-            self._idle_carriage = None
-            return
-        self._write(SetCarriage, purpose, to=to, bed=bed)
-        self._idle_carriage = (self._steps[-1], was) if bed is Beds.MAIN else None
-
-    def tuck_by_holding(self, does: bool) -> None:
-        """The carriage to hold for as long as rows tuck, then back to knit."""
-        self.rests = Carriage.HOLD if does else Carriage.KNIT
-        if does and self.forward:  # the carriage, set to hold, would pass them by
-            self._write(Resume, AFTER_CAST_ON, needles=self.forward)
-            self.forward = NONE
-        if not self.held and self.carriage is not self.rests:
-            self.set_carriage(self.rests, purpose=TO_TUCK if does else "")
-
-    def ready(self) -> None:
-        """The carriage set so that the next row knits: after a free pass its levers go back."""
-        if self.carriage is Carriage.SLIP:
-            self.set_carriage(Carriage.HOLD if self.held else self.rests)
-
-    def hang_weights(self, weight: Weight, needles: Needles = NONE, purpose: str = "") -> None:
-        """Weights under stitches."""
-        self.heavy = True
-        if weight is Weight.CLAWS:
-            self.claws = needles
-        self._write(HangWeights, purpose, weight=weight, needles=needles)
-
-    def hang_claws(self, work: Needles) -> None:
-        """Claw weights under the stitches knitted beside held ones, where none pull there yet."""
-        if work and not self.claws & work:
-            self.hang_weights(Weight.CLAWS, work)
-
-    def weights_off(self, purpose: str = "") -> None:
-        """All weights off, where any hang."""
-        if self.heavy:
-            self.heavy, self.claws = False, NONE
-            self._write(TakeWeightsOff, purpose)
-
-    def lighten_held(self, needles: Needles) -> None:
-        """Weights off from under held stitches that come off; those under the others stay."""
-        self._write(TakeWeightsOff, "", needles=needles)
-
-    def lighten(self, needles: Needles) -> None:
-        """Weights off stitches that come off: all weights where no others are on the bed."""
-        if len(needles) == self.stitches:
-            self.weights_off()
-        elif self.claws & needles:
-            self.claws = NONE
-            self._write(TakeWeightsOff, "", claws_only=True)
-
-    def _release(self, needles: Needles) -> None:
-        """Weights came off with the stitches that carried them."""
-        if not self.stitches:
-            self.heavy = False
-        if not self.stitches or self.claws <= needles:
-            self.claws = NONE
-
-    def couple(self) -> None:
-        """The connecting arm on."""
-        self._write(Couple, "")
-
-    def uncouple(self) -> None:
-        """The connecting arm off."""
-        self._write(Uncouple, "")
 
     def cast_on(self, needles: Needles, method: str, purpose: str = "") -> None:
         """A loop on each of `needles`."""
@@ -232,10 +96,6 @@ class Ledger(Written):
         self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
                     passes=self.tucks | self.slips)
         self.tucks = self.slips = NONE
-
-    def set_yarns(self, to: Yarns) -> None:
-        """The carriage set to lay one yarn in a row, or two."""
-        self._write(SetYarns, "", to=to)
 
     def thread_contrast(self, yarn: str) -> None:
         """The contrast yarn into the second feeder, and the carriage set for two yarns.
@@ -335,51 +195,6 @@ class Ledger(Written):
         """Columns of so many rows dropped and latched up again."""
         self.latched += len(needles) * rows
         self._write(Latch, purpose, needles=needles, rows=rows)
-
-    def raise_second(self, purpose: str = "") -> None:
-        """The second bed up."""
-        self._write(RaiseSecond, purpose)
-
-    def lower_second(self, purpose: str = "") -> None:
-        """The second bed down."""
-        self._write(LowerSecond, purpose)
-
-    def rack(self, halves: int, purpose: str = "") -> None:
-        """The second bed sideways."""
-        self._write(Rack, purpose, halves=halves)
-
-    def bring_second(self, needles: Needles, position: Position = Position.WORKING,
-                     purpose: str = "") -> None:
-        """Empty needles of the second bed to `position`."""
-        self._write(BringSecond, purpose, needles=needles, position=position)
-
-    def zigzag(self, main: Needles, second: Needles, purpose: str = "") -> None:
-        """A loop on each of these needles of both beds, in one row."""
-        self.stitches = self.loops = len(main) + len(second)
-        self.second = len(second)
-        self._pass(self.stitches, 1)
-        self._write(Zigzag, purpose, yarn=self.yarn, dial=self.dial)
-
-    def knit_beds(self, rows: int, beds: Beds, purpose: str = "") -> None:
-        """Rows over both beds, or over one."""
-        if beds is Beds.BOTH:
-            self.loops = self.stitches
-        over = {Beds.BOTH: self.stitches, Beds.MAIN: self.stitches - self.second,
-                Beds.SECOND: self.second}
-        self._pass(over[beds], rows)
-        self._write(KnitBeds, purpose, rows=rows, yarn=self.yarn, dial=self.dial, beds=beds)
-
-    def _pass(self, over: int, rows: int) -> None:
-        self.counter += rows
-        self._book(self.yarn, rows * over, rows)
-        if rows % 2:
-            self.side = self.side.other
-
-    def across(self, needles: Needles, to: Beds, purpose: str = "", *, fewer: int = 0) -> None:
-        """Stitches straight across to the other bed, so that `fewer` needles hold some."""
-        self.stitches -= fewer
-        self.second += len(needles) if to is Beds.SECOND else -len(needles)
-        self._write(Across, purpose, needles=needles, to=to)
 
     def increase(self, needles: Needles, purpose: str = "") -> None:
         """A new stitch on each of these bare needles."""

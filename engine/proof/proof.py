@@ -41,8 +41,8 @@ from ..plan.dress import (
     too_wide_for_bed,
 )
 from ..plan.order_of_work import say_making_up
-from ..program.band import Layout, lay_out_band
 from ..program.bands import band_program
+from ..program.layout import Layout, lay_out_band
 from ..program.piece import piece_program
 from ..program.waiting import in_halves
 from ..shape.piece import Piece

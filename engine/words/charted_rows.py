@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from ..machine import steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.steps import Step
-from ..program.piece import BODY, HALF, TO_TOP
+from ..program.halves import HALF
+from ..program.piece import BODY, TO_TOP
 from ..proof.proof import KnittedPiece
 from .told import Moment, Work
 from .words import counted, where_said

@@ -11,7 +11,7 @@ from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.bands.hung import SEAM_LINE
-from ..program.piece import FOOT
+from ..program.halves import FOOT
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top

@@ -12,7 +12,7 @@ from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
 from ..program.band import MAIN, WASTE
-from ..program.piece import DIVIDED, FIRST_HALF
+from ..program.halves import DIVIDED, FIRST_HALF
 from ..program.ways import DRAW_UP, SEWN_OFF
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW

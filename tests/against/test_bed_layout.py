@@ -9,7 +9,7 @@ from published import CASES, account_for, against
 from walebook.core.units import read_length
 from walebook.machine.needles import Needle, bed_of, between, centred, needle
 from walebook.machine.steps import Side
-from walebook.program.band import lay_out
+from walebook.program.layout import lay_out
 
 DIRECT = ("M07",)
 

@@ -37,7 +37,8 @@ from walebook.machine.steps import (
 from walebook.machine.trace import Run
 from walebook.pattern.model import Collar, Fold, Lean
 from walebook.plan.band import depth_mm
-from walebook.program.band import FIRST_ROW, MAIN, WASTE, lay_out
+from walebook.program.band import FIRST_ROW, MAIN, WASTE
+from walebook.program.layout import lay_out
 
 DIRECT = ("D02", "D04", "D05", "D06", "D09", "D11")
 

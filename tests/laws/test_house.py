@@ -32,14 +32,10 @@ LONG_MODULES = frozenset({
     "engine/pattern/stitch_chart.py",
     "engine/plan/band.py",
     "engine/plan/band_holes.py",
-    "engine/program/band.py",
-    "engine/program/ledger.py",
-    "engine/program/piece.py",
     "engine/shape/piece.py",
 })
 LONG_FUNCTIONS = frozenset({
     ("engine/plan/band.py", "plan_band"),
-    ("engine/program/piece.py", "piece_program"),
 })
 INEXACT = {"float", "round", "open", "print", "input", "exec", "eval"}
 

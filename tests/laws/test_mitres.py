@@ -16,8 +16,8 @@ from walebook.pattern.edges import Shape
 from walebook.pattern.model import Fold
 from walebook.plan.band import BandPlan, plan_band
 from walebook.plan.mitres import plan_mitre
-from walebook.program.band import lay_out
 from walebook.program.bands import band_program
+from walebook.program.layout import lay_out
 from walebook.shape.edging import Corner, run_of, straight, waiting
 
 from tests.laws.bands import BODY, pattern

@@ -8,7 +8,7 @@ from functools import partial
 from ...machine.programs import Program
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
-from ..band import lay_out_band
+from ..layout import lay_out_band
 from . import casing, collar_rows, collar_shawl, enclosing, facing, folded, ribbed, single
 from .kind import Make, program_of
 

@@ -6,7 +6,8 @@ from ...machine.needles import NONE, Needles
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import Layout, all_of, finish_ends, fold, knit_rows, picots
+from ..band import finish_ends, fold, knit_rows, picots
+from ..layout import Layout, all_of
 from ..ledger import Ledger
 from .closings import eyelets, slits
 from .hung import SEAM_LINE, close_inside, first_row, hang_edge

@@ -11,7 +11,8 @@ from ...machine.needles import NONE, Needles, between, of
 from ...machine.steps import Side
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
-from ..band import MAIN, Layout, all_of, knit_rows
+from ..band import MAIN, knit_rows
+from ..layout import Layout, all_of
 from ..ledger import Ledger
 
 SLIT_END = "with an end to sew the slit's head"

@@ -7,7 +7,8 @@ from ...machine.steps import Dial, Side
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ...plan.collars import ShortRows
-from ..band import Layout, fold, picots
+from ..band import fold, picots
+from ..layout import Layout
 from ..ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import Made

@@ -7,7 +7,6 @@ from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ..band import (
-    Layout,
     begin_layer,
     begins,
     close_around,
@@ -15,12 +14,12 @@ from ..band import (
     finish,
     first_layer,
     fold,
-    hole_spans,
     last_rows,
     picots,
     second_layer,
     waste_start,
 )
+from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from .kind import Made
 from .mitre import inward, outward

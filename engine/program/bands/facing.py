@@ -6,7 +6,8 @@ from ...machine.needles import Needles
 from ...machine.steps import Dial, Position
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import Layout, fold, hole_spans, picots
+from ..band import fold, picots
+from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from .closings import feet
 from .facing_fabric import behind_fold

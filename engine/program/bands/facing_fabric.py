@@ -7,7 +7,8 @@ from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan
 from ...plan.facings import FacingPlan
-from ..band import AGAIN, FACING, MAIN, Layout
+from ..band import AGAIN, FACING, MAIN
+from ..layout import Layout
 from ..ledger import Ledger
 
 AT_FOLD = "stitches of the fold"

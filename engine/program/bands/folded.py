@@ -8,17 +8,8 @@ from ...machine.needles import Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing, Fold
 from ...plan.band import BandPlan
-from ..band import (
-    HOLE_CORD,
-    Layout,
-    all_of,
-    close_holes,
-    cord_of,
-    fold,
-    hole_spans,
-    knit_rows,
-    picots,
-)
+from ..band import HOLE_CORD, close_holes, cord_of, fold, knit_rows, picots
+from ..layout import Layout, all_of, hole_spans
 from ..ledger import Ledger
 from .closings import closing_of, eyelets, feet, slits
 from .facing_fabric import behind_fold, layer_yarn

@@ -9,7 +9,8 @@ from ...machine.steps import Dial, Side
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
-from ..band import MAIN, Layout, all_of, finish_ends, join_needles, sections
+from ..band import MAIN, finish_ends
+from ..layout import Layout, all_of, join_needles, sections
 from ..ledger import Ledger
 from ..waiting import hang_section
 from ..ways import bind_off

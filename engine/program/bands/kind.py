@@ -10,7 +10,8 @@ from ...machine.needles import bed_of
 from ...machine.programs import Program, Section
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
-from ..band import CORD, FIRST_ROW, WASTE, Layout, sections
+from ..band import CORD, FIRST_ROW, WASTE
+from ..layout import Layout, sections
 from ..waiting import strips_hung
 
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from ...machine.needles import NONE, Needles, of
 from ...machine.set_up_steps import Weight
 from ...plan.band import BandPlan
-from ..band import Layout, knit_rows
+from ..band import knit_rows
+from ..layout import Layout
 from ..ledger import Ledger
 
 MITRE = "for the mitre"

@@ -6,7 +6,7 @@ from ...machine.steps import Dial, Side
 from ...pattern.model import RibMake
 from ...plan.band import BandPlan
 from ...shape.ribs import standing_out
-from ..band import Layout
+from ..layout import Layout
 from ..ledger import Ledger
 from ..rib import FOOT
 from .hung import bind_off_all, ends, first_row, hang_edge

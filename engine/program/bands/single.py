@@ -6,7 +6,8 @@ from ...machine.needles import NONE, Needles
 from ...machine.steps import Dial
 from ...pattern.model import Closing
 from ...plan.band import BandPlan
-from ..band import Layout, hole_spans, knit_rows
+from ..band import knit_rows
+from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from ..marks import second_needles
 from .closings import closing_of, feet, slits

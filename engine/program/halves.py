@@ -1,0 +1,83 @@
+"""Both halves of a piece above its opening, one after the other."""
+
+from __future__ import annotations
+
+from ..machine.needles import NONE
+from ..machine.steps import Side
+from ..shape.piece import Ending, Piece
+from .band import MAIN
+from .ledger import Ledger
+from .part import Part
+from .piece_ends import end_piece
+from .shaped_rows import shape_rows
+from .waiting import put_by
+
+FOOT = "the foot of the placket"
+HALF = "half"
+FIRST_HALF, DIVIDED = "everything but the first half", "where the work divided"
+
+
+def divide(part: Part, piece: Piece) -> None:
+    """Both halves above the opening, the right one first while the left one is held."""
+    opening, book = piece.opening, part.book
+    assert opening is not None
+    row, half = book.counter, piece.half
+    outside = part.last - part.first + 1 - half
+    pivot = part.first + part.last
+    rest = part.span(part.first, part.first + outside - 1)
+    centre = part.span(part.first + half, part.last - half) if opening.centre else NONE
+    if centre and opening.centre_ends is Ending.BIND_OFF:
+        book.bind_off(centre, MAIN, FOOT, toward=book.side.other, keep_last=False,
+                      method="stitch over stitch", rest=True)
+        rest -= centre
+    right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
+                 chart=part.chart)
+    book.hold(rest, FIRST_HALF)
+    if centre and opening.centre_ends is Ending.WASTE:
+        book.lighten_held(centre)
+        put_by(book, piece, centre, piece.centre_waits, "the centre of the neck", held=True)
+    right.hang_claws()
+    marks = tuple(m - row for m in piece.marks if m > row)
+    book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
+    shape_rows(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
+    end_piece(right, piece, 0)
+    book.section(_half_title(part.side(Side.RIGHT), piece, 0))
+    _to_side(book, part.side(Side.LEFT), row)
+    first_half = part.span(part.first, part.first + half - 1)
+    book.resume(first_half, "the second half")
+    left = _second_half(part, half, pivot if part.pivot is None else None)
+    left.hang_claws()
+    book.thread(MAIN, fresh=True)
+    shape_rows(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
+    end_piece(left, piece, 1)
+    book.section(_half_title(part.side(Side.LEFT), piece, 1))
+
+
+def _half_title(side: Side, piece: Piece, half: int) -> str:
+    """What a half is called: by its side of the bed, and by the shoulder or half it is as worn.
+
+    The inside of the fabric faces the knitter: a back is turned about, a front is not.
+    """
+    worn = piece.waits[half].partition(", ")[2] if piece.waits else ""
+    if not worn:
+        worn = f"{(side.other if piece.key == 'back' else side).value} {HALF}"
+    return f"{worn.capitalize()} as worn, the bed's {side.value} {HALF}"
+
+
+def _second_half(part: Part, half: int, pivot: int | None) -> Part:
+    """The other half seen as if it were the first: mirrored about the piece's own middle."""
+    if pivot is not None:
+        return Part(part.book, part.last - half + 1, part.last, part.moved, pivot,
+                    chart=part.chart)
+    assert part.pivot is not None
+    # A piece already mirrored: mirroring it twice moves it back to where the bed has it.
+    shift = part.pivot - (part.first + part.last)
+    return Part(part.book, part.last - half + 1 + shift, part.last + shift, part.moved, None,
+                chart=part.chart)
+
+
+def _to_side(book: Ledger, side: Side, row: int) -> None:
+    """Carriage to `side` and counter to `row`, for a half that starts with a new end."""
+    if book.side is not side:
+        book.free_pass("to the side where this half begins")
+    book.set_counter(row, DIVIDED)

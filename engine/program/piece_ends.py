@@ -1,0 +1,55 @@
+"""How the last stitches of a piece come off: bound off, drawn up, or on waste yarn."""
+
+from __future__ import annotations
+
+from ..catalogue.ways import DRAWN, STITCH_OVER, TOGETHER, WAYS_OFF, Way
+from ..machine.steps import Side
+from ..shape.piece import Ending, Piece
+from . import ways
+from .part import Part
+from .waiting import end_apart, stands_apart
+
+
+def end_piece(part: Part, piece: Piece, half: int) -> None:
+    """A row over all if any are held, then off: bound off, drawn up, or on waste yarn."""
+    book = part.book
+    if part.idle_left or part.idle_right:
+        _knit_over_held(part)
+    elif book.loops > book.stitches:
+        book.knit(1, "over the last decreases")
+    if stands_apart(piece):
+        end_apart(book, piece, part.stitches)
+        return
+    waits = piece.waits[half] if piece.waits else ""
+    ways.bind_off(book, part.stitches, way_off(piece), waits, _bound_off_said(piece))
+
+
+def way_off(piece: Piece) -> Way:
+    """The way in which a piece's last stitches come off: its own, else what its ending asks for."""
+    if piece.way_off:
+        return WAYS_OFF[piece.way_off]
+    if piece.ends is Ending.BIND_OFF:
+        return STITCH_OVER
+    return DRAWN if piece.ends is Ending.DRAWN_UP else TOGETHER
+
+
+def _bound_off_said(piece: Piece) -> str:
+    if piece.bound_off_to is None:
+        return "all stitches"
+    return f"all stitches, so loosely that the edge can be drawn out to {piece.bound_off_to}"
+
+
+def _knit_over_held(part: Part) -> None:
+    """Held stitches back in work, those away from the carriage first, a row over each (S06)."""
+    far = part.side(part.book.side).other  # the part's own side, away from the carriage
+    for side in (far, far.other):
+        if side is Side.RIGHT:
+            held, part.idle_right = part.idle_right, 0
+        else:
+            held, part.idle_left = part.idle_left, 0
+        if held:
+            needles = part.span(part.last - held + 1, part.last) if side is Side.RIGHT else \
+                part.span(part.first, part.first + held - 1)
+            waits = part.idle_left or part.idle_right
+            part.book.resume(needles, "for the last row but one" if waits else "for the last row")
+            part.book.knit(1, "over these as well" if waits else "over all stitches")

@@ -1,0 +1,122 @@
+"""The rows of a shaped piece, with every change of its edges on its row."""
+
+from __future__ import annotations
+
+from ..fabric.arrangement import gathering
+from ..machine.needles import NONE, Needles
+from ..machine.steps import Dial, Side
+from ..shape.crowns import Tighter
+from ..shape.piece import PocketSlot, at_row, merged
+from ..shape.profile import Change, How, Profile
+from .band import MAIN
+from .ledger import Ledger
+from .part import Part
+from .pocket import open_pocket
+
+GATHERED = "above the gathering"
+TIGHTER = "to narrow the top"
+
+
+def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
+           marks: tuple[int, ...] = (), gathers: tuple[int, ...] = (),
+           tightens: tuple[Tighter, ...] = (), pockets: tuple[PocketSlot, ...] = (),
+           inside_left: bool = False) -> None:
+    """Knit from row `start` to the edges' last row, making every change on its row.
+
+    A left edge that is `inside`, at a neck, is not marked.
+    """
+    at, origin = start, part.first
+    part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
+    for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets),
+                       *(t.row for t in tightens)}):
+        part.knit(start + row - at, _soon(part, left, right, row, gathers))
+        at = start + row
+        for slot in pockets:
+            if slot.row == row:
+                first = origin + slot.start
+                open_pocket(part.book, slot, part.span(first, first + slot.stitches - 1))
+        if row in marks:
+            far = NONE if inside_left else part.edge(Side.LEFT, 1)
+            part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))
+        if row in gathers:
+            _gather(part)
+        for tighter in tightens:
+            if tighter.row == row:
+                _tighten(part.book, tighter)
+        for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
+            for change in at_row(profile, row):
+                _make(part, side, change)
+    part.knit(start + left.rows - at, part.span(part.first, part.last))
+    part.book.cut_contrast()
+    part.book.tuck_by_holding(False)
+
+
+def _gather(part: Part) -> None:
+    """Every second stitch onto the one before it, the emptied needles out of work."""
+    part.chart, part.purpose = None, GATHERED  # from here on every row is plain
+    part.book.cut_contrast()
+    part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
+    for by, moved in moves:
+        part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
+
+
+def _tighten(book: Ledger, tighter: Tighter) -> None:
+    assert book.dial is not None
+    book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), TIGHTER)
+
+
+def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[int, ...]
+          ) -> Needles:
+    """The needles that are worked on by hand when the counter reads `row`."""
+    if row in gathers or row == left.rows:
+        return part.span(part.first, part.last)
+    needles = NONE
+    for side, profile in ((Side.LEFT, left), (Side.RIGHT, right)):
+        if changes := at_row(profile, row):
+            reached = sum(c.stitches for c in changes) + part.moved + 1
+            needles |= part.edge(side, min(reached, part.working))
+    return needles
+
+
+def _make(part: Part, side: Side, change: Change) -> None:
+    {How.DECREASE: _decrease, How.INCREASE: _increase, How.BIND_OFF: _bind_off,
+     How.HOLD: _hold}[change.how](part, side, change.stitches)
+
+
+def _decrease(part: Part, side: Side, count: int) -> None:
+    """Move the outermost stitches inward, so that the doubled one lies inside the edge.
+
+    Where few are left, fewer are moved: both edges' doubled stitches lie on needles of their own.
+    """
+    inward = -1 if side is Side.RIGHT else 1
+    for _ in range(count):
+        moved = max(1, min(part.moved, (part.working - 2) // 2))
+        by = inward if part.pivot is None else -inward
+        edge = part.edge(side, moved)
+        part.book.transfer(edge, by, f"decrease at the {part.side(side).value}", fewer=1, rest=True)
+        part.laid |= edge.shifted(by)
+        part.narrow(side, 1)
+
+
+def _increase(part: Part, side: Side, count: int) -> None:
+    for _ in range(count):
+        part.narrow(side, -1)
+        part.book.increase(part.edge(side, 1), f"increase at the {part.side(side).value}")
+
+
+def _bind_off(part: Part, side: Side, count: int) -> None:
+    """The last loop of what is bound off goes to the next stitch, which stays."""
+    part.book.bind_off(part.edge(side, count + 1), MAIN, f"at the {part.side(side).value}",
+                       toward=part.side(side).other, keep_last=True,
+                       method="stitch over stitch", rest=True)
+    part.narrow(side, count)
+    part.laid |= part.edge(side, 1)
+
+
+def _hold(part: Part, side: Side, count: int) -> None:
+    part.book.hold(part.edge(side, count), f"at the {part.side(side).value}")
+    if side is Side.RIGHT:
+        part.idle_right += count
+    else:
+        part.idle_left += count
+    part.hang_claws()
