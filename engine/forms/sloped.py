@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import EVEN, Count, Unit, given
+from ..core.counts import EVEN, Count, Unit, decimal, given
 from ..core.units import Length
 from ..fabric.gauge import rows_along, stitches_across
 from ..pattern.edges import Shape
@@ -50,6 +50,7 @@ MEASURES: Mapping[str, str] = {
 }
 BETTER = to_the_wrist("neck_width / 2 - sleeve_top / 2 - raglan_depth")
 FOLLOWED: Mapping[str, str] = {"ease": "chest_width is given"}
+LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
@@ -160,13 +161,31 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
 
+def _neck_rows(own: Lines) -> Count:
+    """The rows from where the front neck begins, an even row, to the end of the raglan's line.
+
+    4 at least, and so few that the neck begins 6 rows above the underarm: common practice, no
+    source.
+    """
+    g, line, below = own.cut.gauge, own.line.value, own.below.value
+    asked = rows_along(own.cut.length("front_neck"), g, EVEN)
+    made = deepened(asked, LEAST, EVEN, g.row, "so that it can be shaped")
+    most = max(LEAST, line - ABOVE)
+    value = min(made.value, most)
+    value += (below + line - value) % 2
+    if value == made.value:
+        return made
+    off = (value - made.exact) * g.row
+    why = f"so that it begins {ABOVE} rows above the underarm" if value < made.value else \
+        "so that it begins on an even row"
+    return Count(value, made.unit, f"{made.working}; {value} {why} "
+                 f"({decimal(abs(off), 1)} mm {'less' if off < 0 else 'more'})", made.exact, off)
+
+
 def _neck_row(own: Lines) -> tuple[int, int]:
     """Where the front neck begins, an even row, and how many rows are above it."""
-    depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
-    depth = max(4, min(depth, own.line.value - 6))
-    row = own.below.value + own.line.value - depth
-    row -= row % 2
-    return row, own.below.value + own.line.value - row
+    rows = _neck_rows(own).value
+    return own.below.value + own.line.value - rows, rows
 
 
 def _left_at(profile: Profile, row: int, from_row: int) -> int:
@@ -276,7 +295,8 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
                                                                   slit.rows)]
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
-    counts.append(("sleeve", "top_rows", top_rows(sleeve)))
+    counts += [(fronts[0].key, "neck_rows", _neck_rows(own)),
+               ("sleeve", "top_rows", top_rows(sleeve))]
     return tuple(counts)
 
 

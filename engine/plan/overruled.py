@@ -18,6 +18,7 @@ LIMITS: Mapping[str, tuple[str, str]] = {
     "across": ("across", "the chest, which is never narrower"),
     "back_neck": ("neck_rows", "the shoulders, below which a neck opens"),
     "front_neck": ("neck_rows", "the shoulders, below which a neck opens")}
+SLOPED = "raglan_depth", "the raglan's line, the lowest rows of which stay below a neck"
 
 
 def overruled(pattern: Pattern, wish: GarmentWish, garment: Garment,
@@ -46,8 +47,9 @@ def _limits(pattern: Pattern, wish: GarmentWish, garment: Garment) -> tuple[Prob
         if name not in wish.measures or LIMITS[name][0] != count or \
                 f"{key} {count}" in wish.rounding or abs(made.value - made.exact) < ROUNDED:
             continue
+        limit = SLOPED[1] if SLOPED[0] in FORMS[wish.form].measures else LIMITS[name][1]
         found.append(_warning(pattern, name, garment.size, f"{name} knitted as {made}: "
-                              f"{made.working}", f"a measure within {LIMITS[name][1]}",
+                              f"{made.working}", f"a measure within {limit}",
                               f"Change {name}, or what limits it."))
     return tuple(found)
 
