@@ -125,15 +125,17 @@ def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[
 
 
 def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
+    """Both are hung wrong side towards the knitter, the open left seam at the left end. The front
+    comes first at the neck; the back at the hem, where the garment hangs upside down."""
     g = cut.gauge
     return {"neck": run_of("neck", "Neck, from the left shoulder round the front",
                            [straight("front neck", neck.value, g.row),
                             replace(straight("back neck", neck.value, g.row), zone=Zone.BACK)],
                            shape=Shape.ROUND),
-            "hem": run_of("hem", "Hem, from the left side seam round the front",
-                          [straight("front, lower edge", rows.value, g.row),
-                           replace(straight("back, lower edge", rows.value, g.row),
-                                   zone=Zone.BACK)],
+            "hem": run_of("hem", "Hem, from the left side seam round the back",
+                          [replace(straight("back, lower edge", rows.value, g.row),
+                                   zone=Zone.BACK),
+                           straight("front, lower edge", rows.value, g.row)],
                           shape=Shape.ROUND)}
 
 

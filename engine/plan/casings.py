@@ -146,14 +146,16 @@ def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
             ) -> tuple[int | None, list[Problem]]:
     """The stitch about which the cord comes out: of the section named, else of the front.
 
-    Round a closed neck the back comes last and is left out; any other edge has its own middle.
+    Round a closed neck the back comes last, round a hem first: it is left out. Any other edge has
+    its own middle.
     """
     counts = [m.stitches.value for m in meetings]
     assert band.cord is not None
     if not band.cord.at:
         behind = [_is_behind(m) for m in meetings]
-        front = behind.index(True) if True in behind[1:] and behind[-1] else len(counts)
-        return sum(counts[:front]) // 2, []
+        first = behind.index(False) if behind[0] and not behind[-1] else 0
+        end = behind.index(True) if True in behind[1:] and behind[-1] else len(counts)
+        return sum(counts[:first]) + sum(counts[first:end]) // 2, []
     titles = [m.section.title.partition(",")[0] for m in meetings]
     if titles.count(band.cord.at) == 1:
         at = titles.index(band.cord.at)

@@ -42,6 +42,7 @@ def hang_over(k: Knitter, said: dict) -> None:
 def edge_hangs(k: Knitter, said: dict) -> None:
     need(k.sections, "out-of-place", "no edge is hung")
     k.note("first end", (said["words"], said["side"]))
+    k.note("shown", "right" if "its right side towards you" in k.sentence else "wrong")
     end = k.notes.get("end told")
     need(end is None or end == (said["words"], said["side"]), "end",
          f"the section's head says {end}")

@@ -43,6 +43,7 @@ def twice(k: Knitter, said: dict) -> None:
 def first_end(k: Knitter, said: dict) -> None:
     need(said["side"] == ("right" if "first end" in k.sentence else "left"), "side",
          "the other side")
+    k.note("opening" if "first end" in k.sentence else "around", k.sentence)
 
 
 @act("part_of")

@@ -12,6 +12,7 @@ from tests.reader import (
     measures,
     pairs,
     workings,
+    worn,
 )
 from tests.reader.garment_parts import attempt
 from tests.reader.page_parts import Reading
@@ -36,5 +37,5 @@ def whole(reading: Reading) -> None:
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
                   hung_edges.narrow_tops,
                   joins.marks_alike, joins.work_order, pairs.mirrors, pairs.buttons,
-                  pairs.sewn_on):
+                  pairs.sewn_on, worn.first_parts):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -1,0 +1,86 @@
+"""Which part of a garment comes first at the left end of the bed: from geometry, not from words.
+
+Axes of a garment as worn: x to the wearer's left, y up, z forward. A panel faces away from the
+body (front +z, back -z). Its edge hangs on the needles, the fabric below it. Who sees the wrong
+side looks along the panel's facing, with the edge uppermost; so right on the bed is the cross
+product of facing and edge. Whichever end is passed first on the way along the edge to the right
+is the left one.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Reading
+
+Vector = tuple[int, int, int]
+LEFT: Vector = (1, 0, 0)
+UP: Vector = (0, 1, 0)
+FRONT: Vector = (0, 0, 1)
+OPENS = re.compile(r"(\w+), from the (left|right) (shoulder|strap|sleeve|side seam) round the "
+                   r"(front|back)\.")
+SIDE = re.compile(r"\b(right|left)\b")
+
+
+def _minus(one: Vector) -> Vector:
+    return (-one[0], -one[1], -one[2])
+
+
+def _cross(a: Vector, b: Vector) -> Vector:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def left_end(faces: Vector, edge: Vector, along: Vector, shown: str) -> str:
+    """Where the end lies from which the edge goes `along`, that side of the fabric `shown`."""
+    right = _cross(faces if shown == "wrong" else _minus(faces), edge)
+    way = sum(a * b for a, b in zip(right, along, strict=True))
+    assert way in (1, -1), "the edge goes along the bed"
+    return "left" if way == 1 else "right"
+
+
+def first_parts(reading: Reading) -> None:
+    """The end that is said to lie on a side does, for every edge whose lie can be worked out."""
+    around: dict[str, object] = {}
+    for k in reading.knitters:
+        if k.sections and "first end" in k.notes:
+            said = around.setdefault(k.title.split(",")[0], k.notes.get("around"))
+            k.notes.setdefault("around", said)  # what part 1 says of the whole edge
+            attempt(reading, k.title, "its first end", lies, k)
+
+
+def lies(k: Knitter) -> None:
+    """One band: from every lie that its words allow, the same side."""
+    words, side = k.notes["first end"]
+    shown = str(k.notes.get("shown", "wrong"))
+    found = {left_end(*lie, shown) for lie in _lies(k, words, k.sections[0][1])}
+    need(found <= {side}, "lies", f"the {words} lies on the {found}, {shown} side towards you")
+
+
+def _lies(k: Knitter, words: str, section: str) -> Iterator[tuple[Vector, Vector, Vector]]:
+    """Facing, edge and way of the first section from its named end, where the words tell."""
+    title = SIDE.search(k.title) or SIDE.search(words)
+    hand = {"right": _minus(LEFT), "left": LEFT}[title[1]] if title else None
+    opens = OPENS.search(str(k.notes.get("around", "")))
+    if opens and words != "centre back":
+        edge = _minus(UP) if opens[3] == "side seam" else UP
+        meets = re.fullmatch(r"meeting of (?:front|back)[^.]* and (front|back)[^.]*", words)
+        panel = meets[1] if meets else opens[4]
+        away = _minus(LEFT) if opens[2] == "left" else LEFT
+        yield (FRONT if panel == "front" else _minus(FRONT), edge,
+               away if panel == opens[4] else _minus(away))
+        if section.split(" ")[0] in ("front", "back"):
+            need(section.startswith(panel), "lies", f"first comes {section}")
+    elif "first end" in k.notes.get("opening", ""):
+        yield FRONT, UP, _minus(LEFT)
+    if hand and words.endswith(("hem", "foot")):
+        yield FRONT, _minus(hand), UP
+    if hand and words.endswith("underarm"):
+        yield FRONT if words.startswith("front") else _minus(FRONT), hand, UP
+    if hand and words == "end towards the middle of the front":
+        yield FRONT, UP, hand
+    if words == "centre back":
+        yield _minus(FRONT), UP, LEFT
