@@ -13,6 +13,7 @@ from .ledger import Ledger
 
 LAST_ROW = "for the last row only"
 SEWN_OFF = "leaving an end to sew the stitches off"
+SEWN_DOWN = "leaving an end to sew the facing down"
 DRAW_UP = "leaving an end to draw through the stitches"
 DRAWN_UP = "to draw up"  # what is taken off so waits on no waste yarn
 

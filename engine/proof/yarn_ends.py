@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..catalogue.ways import BY_HAND, DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.two_yarn_steps import ThreadContrast
+from ..plan.band import BandPlan
+from ..plan.pockets import LINING
 from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.chart_actions import CONTRAST
+from ..program.halves import FOOT
 from ..shape.garment import Join, Kindred
 from .proof import KnittedPiece, Strip
 
-# All common practice, no source; the technique pages tell the same.
+# Common practice, no source, where none is named; the technique pages tell the same.
 RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
 HAND = length_cm(15)
-SEAM = 3  # times the seam's length
+# Times a seam's length: "Sewn hem", victoriamarchantknits.com; for a sewn row Diana Sullivan,
+# "Mobius scarf: waste knitting", 2015 (W3-030). Mattress stitch takes less (Interweave: twice).
+SEAM = 3
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
 NOTHING = length_cm(0)
 
@@ -48,14 +54,17 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     widths = sum((_of_piece(step, sewn and longer is None) for step in knitted.program.steps),
                  Fraction(0))
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
-    return _ends(knitted.program, {MAIN: widths}, along)
+    feet = sum(isinstance(step, edge_steps.BindOff) and step.purpose == FOOT
+               for step in knitted.program.steps)
+    return _ends(knitted.program, {MAIN: widths}, along, spare=feet)
 
 
 def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     """Return what a band takes besides its counted stitches, for one front, by its yarns' names.
 
     Buttonholes of two layers are closed with one spare end, as long as the band asks; those of a
-    single layer each with an end of its own, which casts on again as well.
+    single layer each with an end of its own, which casts on again as well. What closes its short
+    ends is cut for each (`closing_ends`).
     """
     program, needles = strip.program, strip.layout.needles.across
     widths = {MAIN: Fraction(0), FACING: Fraction(0)}
@@ -70,14 +79,44 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     if len(holes) > len(own):
         widths[MAIN] += CLOSING * needles
     widths[MAIN] += (CLOSING + BY_HAND.yarn) * sum(len(s.needles) for s in own)
-    return _ends(program, widths, spare=len(own))
+    cut = closing_ends(strip)
+    return _ends(program, widths, Length(sum((x.mm for x in cut), Fraction(0))),
+                 spare=len(own) + len(cut))
+
+
+def closing_ends(strip: Strip) -> tuple[Length, ...]:
+    """Return the lengths that are cut to sew a band's short ends shut and to join its part to the
+    one before, each without its tails: three times the depth, for a join three times each layer's.
+    """
+    plan, cut = strip.plan, []
+    for step in strip.program.steps:
+        if isinstance(step, steps.Attend) and step.to == "sew ends":
+            cut += [short_end(plan)] * shut_here(plan)
+        elif isinstance(step, steps.Attend) and step.to == "join parts":
+            cut.append(joining_end(plan))
+    return tuple(cut)
+
+
+def short_end(plan: BandPlan) -> Length:
+    """Return what sews along one short end of a band, without tails: three times its depth."""
+    return Length(SEAM * plan.depth.value * plan.gauge.row)
+
+
+def joining_end(plan: BandPlan) -> Length:
+    """Return what sews a part's end to the part before, layer by layer, without tails."""
+    return short_end(plan).times(KINDS[plan.band.kind].layers)
+
+
+def shut_here(plan: BandPlan) -> int:
+    """Return how many short ends a band's own steps sew shut: none where both meet in a seam."""
+    return 0 if plan.run.ring else 2 - sum(plan.joins)
 
 
 def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTHING,
           spare: int = 0) -> Mapping[str, Ends]:
     """The widths of every yarn with both ends of every new end of it; none where there is none.
 
-    What is sewn `along` an edge, and every `spare` end, is of the main yarn.
+    What is sewn `along` edges, and every `spare` end, is of the main yarn.
     """
     tails = {name: _tails(program, name) + 2 * spare * (name == MAIN)
              for name in (*widths, CONTRAST)}
@@ -115,13 +154,18 @@ def _tails(program: Program, yarn: str) -> int:
                    for s in program.steps)
 
 
-def seams(pieces: Iterator[tuple[KnittedPiece, int]], joins: tuple[Join, ...], gauge: Gauge
-          ) -> Length:
+def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
+          joins: tuple[Join, ...], gauge: Gauge) -> Length:
     """Return the yarn of all seams [mm]: each sewn with three times its length.
 
     Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
-    on sleeves. Stitches that meet stitches are closed with as much.
+    on sleeves. Either end of every band is taken as sewn to what it meets: a seam, the foot of a
+    placket, the front beside a pocket. A pocket lining is sewn down along both sides and below.
+    Stitches that meet stitches are closed with as much.
     """
     sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
+    sides += sum(((p.piece.rows * gauge.row + p.piece.stitches.value * gauge.stitch) * times
+                  for p, times in pieces if p.piece.key == LINING), Fraction(0))
+    bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips), Fraction(0))
     across = sum((join.one for join in joins if join.kindred is Kindred.STITCHES), Fraction(0))
-    return Length(SEAM * sides + GRAFT.yarn * across * gauge.stitch)
+    return Length(SEAM * sides + bands + GRAFT.yarn * across * gauge.stitch)

@@ -60,8 +60,8 @@ def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     if pattern.garment is None or size.dressed is None or not size.dressed.garment.joins:
         return
     fabric = pattern.fabrics[pattern.garment.fabric]
-    length = seams(((p, times_of(size, p)) for p in size.pieces), size.dressed.garment.joins,
-                   measure(fabric.swatches))
+    length = seams([(p, times_of(size, p)) for p in size.pieces], size.strips,
+                   size.dressed.garment.joins, measure(fabric.swatches))
     yield _extra(pattern, "seams", fabric.yarn, length)
 
 

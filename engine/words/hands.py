@@ -6,6 +6,8 @@ from ..catalogue.bands import KINDS
 from ..catalogue.ways import SEWN, WAYS_OFF
 from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
+from ..plan.band import BandPlan
+from ..proof.yarn_ends import joining_end, short_end, shut_here
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
 from .closings import (
@@ -20,6 +22,7 @@ from .closings import (
 from .closings_said import holes_name
 from .edge_ways import way_said
 from .hung import fold_up
+from .lengths import to_sew
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
@@ -119,23 +122,25 @@ def _mark_edges(m: Moment, step: steps.Attend) -> Told:
 
 def _sew_ends(m: Moment, step: steps.Attend) -> Told:
     if m.strip.plan.part is not None:
-        return _sew_own_end(0 if is_closed(m.strip.plan) else 2 - sum(m.strip.plan.joins))
+        return _sew_own_end(m.strip.plan)
     if is_closed(m.strip.plan):
         return Told(text="<b>Leave the band's two short ends open.</b> They meet in the seam that "
                          "they end at: sew them to each other, both layers, when that is sewn.",
                     how=(f"{_FINISHING}#short-ends", "how to close the ends"))
-    return Told(text="<b>Sew the band's two short ends shut</b> with main yarn, the edges of the "
-                     "two layers to each other, from the fold to the garment.",
+    return Told(text="<b>Sew the band's two short ends shut,</b> each with about "
+                     f"{to_sew(short_end(m.strip.plan))} of main yarn: the edges of the two layers "
+                     "to each other, from the fold to the garment.",
                 how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
-def _sew_own_end(ends: int) -> Told:
-    if not ends:
+def _sew_own_end(plan: BandPlan) -> Told:
+    if not shut_here(plan):
         return Told(text="<b>Leave both short ends open:</b> each is sewn to the part beside it, "
                          "both layers, or into the seam that it ends at.")
-    return Told(text="<b>Sew the short end shut that is the band's own</b> with main yarn, the "
-                     "edges of the two layers to each other, from the fold to the garment. The "
-                     "other is joined to the part beside it.",
+    return Told(text="<b>Sew the short end shut that is the band's own,</b> with about "
+                     f"{to_sew(short_end(plan))} of main yarn: the edges of the two layers to each "
+                     "other, from the fold to the garment. The other is joined to the part beside "
+                     "it.",
                 how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
@@ -146,20 +151,21 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Told:
                            plan.stitches.value)
     if plan.facing and plan.facing.places:
         return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
-                         f"{stitches(plan.facing.stitches.value)} that wait down, evenly, to the "
-                         f"{plan.stitches.value} of the row where it began. Take the waste yarn "
-                         "out as you go.")
+                         f"{stitches(plan.facing.stitches.value)} that wait down with the end that "
+                         f"was left, evenly, to the {plan.stitches.value} of the row where it "
+                         "began. Take the waste yarn out as you go.")
     return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its waiting "
-                     "stitches down, stitch by stitch, to the row where it began. Take the waste "
-                     "yarn out as you go.")
+                     "stitches down with the end that was left, stitch by stitch, to the row where "
+                     "it began. Take the waste yarn out as you go.")
 
 
 def _sew_behind(what: str, waits: int) -> Told:
     """A facing, which lies behind the garment: its end meets the garment, not its own first row."""
     return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat behind "
-                     f"the garment. Sew its {stitches(waits)} that wait down, evenly, each to the "
-                     "bar behind it, so that nothing shows outside. Take the waste yarn out as "
-                     "you go.", how=("../bands/facing.html#steps", "how to sew a facing down"))
+                     f"the garment. Sew its {stitches(waits)} that wait down with the end that was "
+                     "left, evenly, each to the bar behind it, so that nothing shows outside. Take "
+                     "the waste yarn out as you go.",
+                how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
 def _sew_off(m: Moment, step: steps.Attend) -> Told:
@@ -206,7 +212,8 @@ def _join_parts(m: Moment, step: steps.Attend) -> Told:
     layers = "each layer of one to the same layer of the other, " \
         if KINDS[plan.band.kind].layers == 2 else ""
     return Told(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
-                     f"{esc(plan.part.first)}: sew their ends together row by row, {layers}with "
+                     f"{esc(plan.part.first)}, with about {to_sew(joining_end(plan))} of main "
+                     f"yarn: sew their ends together row by row, {layers}with "
                      "one stitch of each taken into the seam. The stitches left in sight then "
                      "lie side by side as the band was counted.",
                 how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))

@@ -24,5 +24,10 @@ def to_cut(needles: int, pitch: Length, times: int, tails: int = 0) -> str:
 
     Rounded up to 5 cm: it is cut from a cone and not measured closer.
     """
-    exact = pitch.times(needles * times) + HAND.times(tails)
+    return to_sew(pitch.times(needles * times), tails)
+
+
+def to_sew(length: Length, tails: int = 2) -> str:
+    """Say a `length` to sew with and `tails` hand's lengths, in cm and inches, up to 5 cm."""
+    exact = Length(length.mm + HAND.times(tails).mm)
     return str(length_cm(5 * whole(exact.cm / 5, UP)))

@@ -13,9 +13,9 @@ from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
 from ..program.band import MAIN, WASTE
 from ..program.halves import DIVIDED, FIRST_HALF
-from ..program.ways import DRAW_UP, SEWN_OFF
+from ..program.ways import DRAW_UP, SEWN_DOWN, SEWN_OFF
 from ..proof.proof import KnittedPiece, Strip
-from ..proof.yarn_ends import LAST_ROW
+from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_ways import way_said
 from .hung import cast_on_holes, move_for_holes
 from .lengths import to_cut
@@ -123,6 +123,9 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
             return "Leave a tail a hand long: the stitches are sewn off with new lengths."
         long = to_cut(m.band.across, m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
         return f"Leave an end of about {long}, to sew the stitches off with."
+    if step.purpose == SEWN_DOWN:
+        long = to_cut(m.band.across, m.pattern.bed.pitch, SEAM, tails=1)
+        return f"Leave an end of about {long}, to sew the facing down with."
     if step.purpose == DRAW_UP:
         long = to_cut(len(m.band), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
         return f"Leave an end of about {long}, to draw through the stitches."

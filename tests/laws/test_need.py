@@ -17,10 +17,10 @@ from walebook.fabric.gauge import measure
 from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, Hang, TakeOff
-from walebook.machine.steps import CastOn, HandKnit, Knit, Thread
+from walebook.machine.steps import Attend, CastOn, HandKnit, Knit, Thread
 from walebook.pattern.model import Fold, Pattern, Yarn
 from walebook.program.band import MAIN
-from walebook.proof.proof import SizeProof
+from walebook.proof.proof import SizeProof, Strip
 from walebook.proof.yarn_need import YarnNeed, needs, unweighed, waste_metres
 from walebook.shape.garment import Kindred
 
@@ -103,6 +103,14 @@ def cut_for(program, needles: int) -> Fraction:
     return mm
 
 
+def cut_for_ends(strip: Strip, swatch=BAND) -> Fraction:
+    """What sews a band's short ends shut [mm]: for each three times its depth, "Sewn hem",
+    victoriamarchantknits.com, and a hand's length at either end, common practice, no source."""
+    each = 3 * strip.plan.depth.value * measure([swatch]).row + 2 * HAND
+    shut = any(isinstance(s, Attend) and s.to == "sew ends" for s in strip.program.steps)
+    return 2 * each if shut and not strip.plan.run.ring else Fraction(0)
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_ends_are_those_that_the_steps_cut(form):
     for size, need in only(asked(form)):
@@ -110,7 +118,7 @@ def test_ends_are_those_that_the_steps_cut(form):
         mm = sum(cut_for(p.program, 0) * times.get(p.piece.key, 1) for p in size.pieces)
         # three times a long edge that is sewn off, by its own length: "Mobius scarf", W3-030
         mm += sum(3 * p.piece.bound_off_to.mm for p in size.pieces if p.piece.bound_off_to)
-        mm += sum(cut_for(s.program, len(s.layout.needles)) for s in size.strips)
+        mm += sum(cut_for(s.program, len(s.layout.needles)) + cut_for_ends(s) for s in size.strips)
         ends = next(e for e in need.extras if e.title == "ends")
         assert ends.amount.metres == mm / 1000
         assert ends.amount.grams == mm / 1000 / METRES_A_GRAM
@@ -129,14 +137,16 @@ def test_a_swatch_of_every_fabric_is_counted_with_its_margin(form):
 
 @pytest.mark.parametrize("form", BODIES)
 def test_seams_take_three_times_their_length(form):
-    """Every side of every piece as if it were sewn, two to a seam; common practice, no source."""
-    row, stitch = Fraction(151, 30), Fraction(142, 20)
+    """Every side of every piece as if it were sewn, two to a seam, and either end of every band;
+    common practice, no source."""
+    row, stitch, high = Fraction(151, 30), Fraction(142, 20), measure([BAND]).row
     for size, need in only(pattern(form)):
         garment = size.dressed.garment
         rows = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
         across = sum(j.one for j in garment.joins if j.kindred is Kindred.STITCHES)
+        ends = sum(2 * s.plan.depth.value * high for s in size.strips)
         seams = next(e for e in need.extras if e.title == "seams")
-        assert seams.amount.metres == 3 * (rows * row + across * stitch) / 1000
+        assert seams.amount.metres == 3 * (rows * row + ends + across * stitch) / 1000
 
 
 def test_a_garment_in_one_piece_without_joins_has_no_seams():

@@ -209,6 +209,7 @@ def test_ends_are_counted_for_every_band_of_a_pair() -> None:
     assert proof is not None
     for size in proof.sizes:
         need, = needs(proof.pattern, size)
+        # the cuff is of one layer, and its ends meet in the seam
         mm = sum(cut_for(work.program, len(work.layout.needles) if isinstance(work, Strip) else 0)
                  * times(size, work) for work in works(size))
         ends = next(extra for extra in need.extras if extra.title == "ends")

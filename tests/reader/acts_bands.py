@@ -214,6 +214,8 @@ def turn_in(k: Knitter, said: dict) -> None:
     need(k.waiting, "waiting", "no stitches wait")
     need(("behind" in k.sentence) == ("facing" in k.sentence), "sewn-to",
          "a facing is sewn to the garment behind it, a band to the row where it began")
+    need("end that was left" not in k.sentence or k.notes.get("sewing end"), "end",
+         "no end was left to sew with")
     k.note("sewn down")
 
 
@@ -221,6 +223,7 @@ def turn_in(k: Knitter, said: dict) -> None:
 def sew_behind(k: Knitter, said: dict) -> None:
     need(said["stitches"] == list(k.waiting.values())[-1], "count",
          f"{list(k.waiting.values())[-1]} wait")
+    need(k.notes.get("sewing end"), "end", "no end was left to sew with")
 
 
 @act("waste_out")

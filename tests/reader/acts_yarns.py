@@ -71,7 +71,7 @@ def tail(k: Knitter, said: dict) -> None:
          "no yarn was cut")
     if "draw through" in k.sentence:
         k.note("gather end")
-    elif "sew the stitches" in k.sentence:
+    elif "sew the" in k.sentence:
         k.note("sewing end")
 
 

@@ -9,6 +9,7 @@ from ...plan.band import BandPlan
 from ..band import fold, picots
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
+from ..ways import SEWN_DOWN
 from .closings import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
@@ -31,7 +32,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         book.knit(plan.depth.value, "to the facing's depth", fills=fills)
     else:
         layout = behind_fold(book, plan, layout, fills)
-    book.unthread(cut=True)
+    book.unthread(cut=True, purpose=SEWN_DOWN)
     book.section("Facing")
     book.take_off(layout.needles, INSIDE)
     book.bring(layout.needles, Position.NON_WORKING)
