@@ -19,7 +19,10 @@ from walebook.shape.ribs import RIBS
 from tests import small_patterns as small
 from tests.against import wardrobe
 from tests.against.wardrobe import chart
+from tests.laws.test_any_wish import judged
 from tests.laws.test_band_kinds import ASKED, banded
+from tests.laws.test_yarn_sums import source
+from tests.laws.wishes import written
 from tests.site.garments import SIZES, dressed, garment
 
 
@@ -159,3 +162,19 @@ def test_a_ravel_cord_is_listed_for_every_edge_that_waits_at_once(hem: str, leng
     found = [item for item in items if item.startswith("Ravel cord")]
     said = [int(many[1]) if (many := re.search(r"(\d+) lengths", item)) else 1 for item in found]
     assert said == [lengths], found
+
+
+@pytest.mark.parametrize(("kind", "lengths"), [("enclosing", 3), ("single", 2)])
+def test_a_band_needs_its_own_cord_beside_those_that_still_wait(kind: str, lengths: int) -> None:
+    """Both mittens wait on a cord. Their cuffs are hung above it: an enclosing band begins on a
+    cord of its own, which is drawn when the band is closed, and no band of one layer has any."""
+    text = source(garment={"form": "mitten", "fabric": "body", "cast_on": {
+        "hand": "waste yarn"}}, bands={"cuff": {
+            "edge": "cuff", "kind": kind, "fabric": "band", "depth": "4 cm"}})
+    proof, found = judged(written(text))
+    assert proof is not None, [str(p) for p in found]
+    for size in proof.sizes:
+        items = [re.sub(r"<[^>]*>", "", item) for item in
+                 re.findall(r"<li>(.*?)</li>", materials(proof.pattern, size))]
+        item, = (item for item in items if item.startswith("Ravel cord"))
+        assert f"{lengths} lengths" in item
