@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 
-from ..core.counts import decimal
-from ..core.units import Length
+from ..core.counts import decimal, tenth
+from ..core.units import Length, length_cm
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentWish
 from ..shape.garment import Garment
@@ -43,14 +44,25 @@ class Fit:
     @property
     def ease_said(self) -> str:
         """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
-        (...)", "−2 cm (...)"."""
-        knitted, (low, high) = self.finished.printed_inches(), self.body.in_inches
-        cm = [self.finished.printed_beyond(body)[0] for body in (self.body.high, self.body.low)]
-        inches = [Length(more * MM_IN["in"]).in_inches(4 if (16 * more).denominator > 1 else 16)
-                  for more in (knitted - high, knitted - low)]
+        (...)", "−2 cm (...)".
+
+        Each unit has the difference of its own printed figures. Where the body has none in inches,
+        the centimetres are converted.
+        """
+        bodies = (self.body.high, self.body.low)
+        cm = [self.finished.printed_beyond(body)[0] for body in bodies]
+        printed = self.body.printed_inches
+        inches = [_apart(self.finished.printed_inches() - end) for end in printed[::-1]] \
+            if printed else [
+                length_cm(tenth(self.finished.cm) - tenth(body.cm)).in_inches() for body in bodies]
         if self.body.high == self.body.low:
             return f"{cm[0]} ({inches[0]})"
         return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"
+
+
+def _apart(more: Fraction) -> str:
+    """A difference of printed inches; to the quarter where a chart has decimals of an inch."""
+    return Length(more * MM_IN["in"]).in_inches(4 if (16 * more).denominator > 1 else 16)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -77,12 +77,10 @@ class Cell:
         return f"{self.cm} cm" if self.cm else f"{self.inches} in" if self.inches else ""
 
     @property
-    def in_inches(self) -> tuple[Fraction, Fraction]:
-        """The lowest and highest figure as they are printed in inches, else to the quarter."""
-        if self.inches and not self.mended:
-            return read_span(self.inches)
-        low, high = (end.printed_inches() for end in (self.low, self.high))
-        return low, high
+    def printed_inches(self) -> tuple[Fraction, Fraction] | None:
+        """The lowest and highest figure as they are printed in inches; None where none are, or
+        where the print is wrong."""
+        return read_span(self.inches) if self.inches and not self.mended else None
 
     def as_printed(self, authority: str) -> str:
         """The print of the column that counts, as `span` would write it; "" where it is empty."""

@@ -14,8 +14,10 @@ from walebook.proof.advice import Fit
 from walebook.shape.garment import Join, Kindred
 from walebook.sizing.charts import Cell
 
+CM_IN_INCH = Fraction(254, 100)  # the international inch of 1959
 HALF = Fraction(1, 200)  # half a hundredth, to which figures in a working are printed
 lengths = st.builds(Fraction, st.integers(100, 1_500_000), st.integers(1, 997))
+bodies = st.builds(Fraction, st.integers(100_000, 1_500_000), st.integers(1, 997))
 _CM = r"(−?[\d.]+) cm"
 
 
@@ -66,17 +68,42 @@ def test_how_far_a_cap_is_off(one: Fraction, other: Fraction, ease: Fraction) ->
     assert off == abs(b - a - asked)
 
 
-@given(lengths, lengths, lengths)
+def fitted(finished: Fraction, one: Fraction, other: Fraction, printed: bool) -> Fit:
+    """A body from a chart printed in centimetres to the millimetre, and in inches where asked."""
+    low, high = sorted((Length(one), Length(other)))
+    ends = [str(x).partition("(")[2].removesuffix(" in)") for x in (low, high)]
+    body = Cell(low=low, high=high, inches="–".join(dict.fromkeys(ends)) if printed else "")
+    return Fit(name="chest", label="bust", finished=Length(finished), body=body, working="",
+               ease=(Length(finished) - high, Length(finished) - low))
+
+
+@given(lengths, bodies, bodies)
 def test_ease_is_what_is_knitted_less_the_body(finished: Fraction, one: Fraction, other: Fraction
                                                ) -> None:
-    low, high = sorted((Length(one), Length(other)))
-    body = Cell(low=low, high=high)
-    fit = Fit(name="chest", label="bust", finished=Length(finished), body=body, working="",
-              ease=(Length(finished) - high, Length(finished) - low))
+    fit = fitted(finished, one, other, printed=True)
+    low, high = fit.body.low, fit.body.high
     for read in (cm, inches):
         (knitted,), (least,), (most,) = (read(str(x)) for x in (fit.finished, low, high))
         expected = [knitted - most, knitted - least]
         assert read(fit.ease_said) == expected[:1 if low == high else 2]
+
+
+@given(lengths, bodies, bodies)
+def test_a_difference_agrees_in_both_units_as_far_as_its_figures_do(
+        finished: Fraction, one: Fraction, other: Fraction) -> None:
+    """Four figures are rounded: two to 1/4 in, by 1/8 in at most, two to 1 mm, by 0.05 cm."""
+    said = fitted(finished, one, other, printed=True).ease_said
+    for in_cm, inch in zip(cm(said), inches(said), strict=True):
+        assert abs(in_cm - inch * CM_IN_INCH) <= CM_IN_INCH / 4 + Fraction(1, 10)
+
+
+@given(lengths, bodies, bodies)
+def test_an_ease_on_a_body_without_inches_is_its_centimetres_in_inches(
+        finished: Fraction, one: Fraction, other: Fraction) -> None:
+    """There is no printed figure to subtract: one rounding, to the quarter inch, is left."""
+    said = fitted(finished, one, other, printed=False).ease_said
+    for in_cm, inch in zip(cm(said), inches(said), strict=True):
+        assert abs(in_cm - inch * CM_IN_INCH) <= CM_IN_INCH / 8
 
 
 @given(st.integers(50, 15000).map(lambda n: Fraction(n, 10)), st.integers(30, 600),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from tests.reader import measures
 from tests.reader.bed import need
@@ -101,5 +102,17 @@ def eased(reading: Reading, what: str, text: str) -> None:
     need(len(shown) == len(exact) and all(abs(a - b) < 0.11 for a, b in zip(
         shown, exact, strict=True)), "fact", f"{finished} less {fits} is {exact}")
     inch = [measures.inches(one) for one in re.findall(rf"{measures.INCH}(?= in)", text)]
-    need(len(inch) == len(shown) and all(abs(float(a) - b / 2.54) < 0.3 for a, b in zip(
-        inch, shown, strict=True)), "inches", "the inches are others")
+    need(len(inch) == len(shown), "inches", "the inches are others")
+    printed = [measures.inches(one) for one in re.findall(
+        measures.INCH, (re.search(r"\(([^a-z)]*) in\)", fits) or ["", ""])[1])]
+    whole_in = measures.inches(re.search(rf"{measures.INCH} in", finished)[1])  # type: ignore
+    apart = sorted(whole_in - one for one in printed)
+    for spot, one in enumerate(inch):
+        if not printed:  # nothing to subtract: the centimetres in inches
+            need(abs(float(one) - shown[spot] / 2.54) <= 0.1251, "inches",
+                 f"{shown[spot]} cm are {shown[spot] / 2.54:.2f} in, not {one}")
+        elif (16 * apart[spot]).denominator == 1:
+            need(one == apart[spot], "inches", f"{whole_in} in less {printed} in is {apart}")
+        else:  # a chart with decimals of an inch
+            need(abs(one - apart[spot]) <= Fraction(1, 8), "inches",
+                 f"{whole_in} in less {printed} in is {apart}")

@@ -7,12 +7,12 @@ import re
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
-from tests.reader.measures import CM, PAIR
+from tests.reader.measures import CM, PAIR, inches
 from tests.reader.page_parts import Group, Reading
 
 EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
-                 rf" the longer side; spread the difference of {CM} cm \([^)]* in\) evenly"
+                 rf" the longer side; spread the difference of {CM} cm \(([^)]*) in\) evenly"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 
@@ -60,9 +60,12 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         shown = sorted((float(two[2]), float(two[6])))
         for told_cm, mm in zip(shown, sorted(float(one) for one in figures[:2]), strict=True):
             need(abs(told_cm * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
-        apart, ease = two[10], two[11]
+        apart, ease = two[10], two[12]
         need(float(two[2]) < float(two[6]), "join", "the longer side is the other")
-        need(abs(abs(shown[0] - shown[1]) - float(apart)) < 0.11, "join", "another difference")
+        need(abs(abs(shown[0] - shown[1]) - float(apart)) < 0.01, "join", "another difference")
+        inch = inches(two[8]) - inches(two[4])
+        need(two[11] == "less than 1/8" if inch == 0 else inches(two[11]) == inch, "join",
+             f"in inches the difference is {inch}")
         if ease:
             need(abs(float(ease) * 10 - float(figures[2])) <= 0.51, "join",
                  f"{figures[2]} mm of ease are counted")
