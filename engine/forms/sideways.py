@@ -151,8 +151,8 @@ def _finished(cut: Cut, stitches: Count, rows: Count, neck: Count, armhole: Coun
 def _making_up(armhole: Count) -> tuple[str, ...]:
     return (
         "Block the pieces to the measurements of the drawing and let them dry.",
-        "Turn the pieces: what was cast on and bound off are the sides, and the edge with the "
-        "marks is the top.",
+        "Turn the pieces: what was cast on and bound off are the sides. Either edge with marks "
+        "may be the top: choose one, and take the threads out of the other.",
         "Sew the right shoulder, row to row, from its end to the mark. Leave the left one open.",
         "Along the open neck work the neckband.",
         "Join the left shoulder in the same way, and sew the neckband's ends together, edge to "

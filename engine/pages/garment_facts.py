@@ -2,28 +2,56 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counts import decimal
+from ..core.units import Length
 from ..drawings.dimensions import both
+from ..fabric.gauge import measure
 from ..markup.html import details, esc, items
+from ..pattern.edges import Offer
+from ..pattern.model import Pattern
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_need import ALLOWANCE, YarnNeed
 from ..sizing.charts import Cell
 
+# The measures that end at a lower edge on which a band can be hung.
+LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
 
-def garment_facts(size: SizeProof, advice: SizeAdvice | None) -> Iterator[tuple[str, str]]:
+
+def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
+                  ) -> Iterator[tuple[str, str]]:
     """Return finished measures, each with the body it is worn on and the ease."""
     if size.dressed is None:
         return
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     for name, length in size.dressed.garment.finished.items():
         said = esc(measure_said(name))
-        yield f"Finished {said}", both(length)
+        band, shown = to_band(pattern, size, name, length)
+        yield f"Finished {said}{band}", both(shown)
         if fit := fits.get(name):
             yield f"To fit a body with {esc(fit.label)}", esc(cell_said(fit.body))
             yield f"Ease, {said}", esc(fit.ease_said)
+
+
+def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tuple[str, Length]:
+    """Return a finished measure down to where a band is hung on the edge that it ends at, with
+    the words that say so; else the measure, and no words.
+
+    A band hung on a side of rows is hung so many stitches in from it.
+    """
+    if pattern.garment is None:
+        return "", length
+    stitch = measure(pattern.fabrics[pattern.garment.fabric].swatches).stitch
+    for plan in size.plans:
+        if name in LOWER.get(plan.band.garment_edge, ()) and KINDS[plan.band.kind].stands:
+            on_rows = plan.meetings[0].section.offer is Offer.ROWS
+            hidden = plan.band.stitches_in * stitch if on_rows else Fraction(0)
+            return esc(f", to the {plan.band.title.lower()}"), Length(length.mm - hidden)
+    return "", length
 
 
 def measure_said(name: str) -> str:

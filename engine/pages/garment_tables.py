@@ -9,7 +9,7 @@ from ..markup.html import esc, items, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..shape.garment import Garment
-from .garment_facts import amount_said, cell_said, measure_said
+from .garment_facts import amount_said, cell_said, measure_said, to_band
 from .shared import Shared
 
 Row = tuple[str, ...]
@@ -19,7 +19,7 @@ def garment_tables(proof: Proof, common: Shared, advice: GarmentAdvice) -> Itera
     """Return the tables of a garment in all sizes, HTML blocks."""
     head = ("Measure", *map(esc, proof.pattern.sizes))
     yield ("<p><strong>Finished measures</strong></p>\n"
-           + table("Finished measures in all sizes", head, _finished(advice)))
+           + table("Finished measures in all sizes", head, _finished(proof, advice)))
     yield ("<p><strong>Bodies and ease</strong></p>\n"
            + table("Bodies and ease in all sizes", head, _bodies(advice)))
     yield ("<p><strong>Counts of the pieces</strong></p>\n"
@@ -28,12 +28,15 @@ def garment_tables(proof: Proof, common: Shared, advice: GarmentAdvice) -> Itera
            + table("Yarn in all sizes", ("Yarn", *head[1:]), yarn_rows(proof, common)))
 
 
-def _finished(advice: GarmentAdvice) -> Iterable[Row]:
+def _finished(proof: Proof, advice: GarmentAdvice) -> Iterable[Row]:
     names = dict.fromkeys(name for size in advice.sizes for name, _ in size.finished)
     for name in names:
-        lengths = [dict(size.finished).get(name) for size in advice.sizes]
-        said = measure_said(name)
-        label = esc(said[:1].upper() + said[1:])
+        made = [(size, dict(one.finished).get(name))
+                for size, one in zip(proof.sizes, advice.sizes, strict=True)]
+        told = [to_band(proof.pattern, size, name, x) if x else ("", None) for size, x in made]
+        lengths = [length for _, length in told]
+        said = esc(measure_said(name)) + next((band for band, length in told if length), "")
+        label = said[:1].upper() + said[1:]
         yield (f"{label} [cm]", *(_short(x.in_cm()) if x else "–" for x in lengths))
         yield (f"{label} [in]", *(_short(x.in_inches()) if x else "–" for x in lengths))
 

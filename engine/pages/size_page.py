@@ -86,7 +86,7 @@ def _drawing(size: SizeProof, pieces: Sequence[Outline]) -> str:
 
 def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: SizeAdvice | None
          ) -> str:
-    pairs = list(garment_facts(size, advice))
+    pairs = list(garment_facts(pattern, size, advice))
     for plan, done in zip(size.plans, measured, strict=True):
         name = esc(plan.band.title)
         pairs += [(f"{name}, finished length", f"{done.length}"),

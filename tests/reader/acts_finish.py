@@ -95,6 +95,11 @@ def ribbon(k: Knitter, said: dict) -> None:
     need(long >= float(str(k.notes.get("zip", 0))), "zip", "the ribbon is shorter than the zip")
 
 
+@act("top_either")
+def top_either(k: Knitter, said: dict) -> None:
+    k.note("marked edges", 2)
+
+
 def joins(k: Knitter, blocks: list[Block]) -> None:
     """The edges that a seam joins, each with its lengths."""
     for block in blocks:

@@ -106,6 +106,7 @@ def listed(k: Knitter, blocks: list[Block]) -> None:
 def mark(k: Knitter, said: dict) -> None:
     here = k.bed.main.knitting()
     k.marks.append((k.bed.counter or 0, k.part))
+    k.note("marked edges", 2)
     k.tools["thread"] = True
     need((place(said["needle"]), place(said["needle2"])) == (here[0], here[-1]), "range",
          f"the edges are {spoken([here[0]])} and {spoken([here[-1]])}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from tests.reader import measures
+from tests.reader import gauges, measures
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.page_parts import Reading
@@ -75,7 +75,23 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
                  "fact", "they are of another number of stitches")
     elif label.startswith("Ease, "):
         eased(reading, what, text)
+    elif label.startswith("Finished length"):
+        to_lower_band(reading, what, text)
     need(re.search(r"\d|none", text), "fact", "no figure")
+
+
+def to_lower_band(reading: Reading, what: str, text: str) -> None:
+    """A length that a band at the lower edge makes longer is told up to that band: where it meets
+    the garment, so far in from the edge as the band is hung."""
+    low = next((k for k in reading.knitters if "side seam round" in str(k.notes.get("around"))),
+               None)
+    if low is None:
+        return
+    name, sideways = low.title.split(",")[0], reading.knitters[0]
+    need(what == f"to the {name.lower()}", "finished-length", f"the {name.lower()} comes below it")
+    main, at_shoulder = gauges.gauges(reading)["Garment"], 1
+    exact = main.width(sideways.head[0] - at_shoulder - low.depths[0])
+    need(abs(exact - float(text.split(" ")[0])) < 0.07, "finished-length", f"it is {exact:.1f} cm")
 
 
 def eased(reading: Reading, what: str, text: str) -> None:
