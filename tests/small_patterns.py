@@ -12,6 +12,7 @@ from typing import Any
 
 from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
+from walebook.pattern.cells import Cell, Cells
 from walebook.pattern.edges import Edge
 from walebook.pattern.model import (
     Band,
@@ -29,7 +30,6 @@ from walebook.pattern.model import (
     Wearer,
     Yarn,
 )
-from walebook.pattern.stitch_chart import Cell, Cells
 from walebook.plan.buttonholes import Placing, cost
 from walebook.sizing.quantities import Quantity, shown
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import Needle
 from ..markup.html import esc, items
-from ..pattern.stitch_chart import Cell, Cells, crossings, emptied, loops_taken
+from ..pattern.cells import Cell, Cells, crossings, emptied, loops_taken
 from ..words.chart import chart_text
 from ..words.lying import LONGEST
 from ..words.words import counted

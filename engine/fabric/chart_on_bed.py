@@ -13,7 +13,8 @@ from enum import Enum
 
 from ..core.counts import Rounding
 from ..machine.needles import Needle, Needles, between, centred, of
-from ..pattern.stitch_chart import Cell, Cells, StitchChart, mirrored, part_of, turned_over
+from ..pattern.cells import Cell, Cells, part_of
+from ..pattern.stitch_chart import StitchChart, mirrored, turned_over
 
 
 class Align(Enum):

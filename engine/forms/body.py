@@ -12,8 +12,9 @@ from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_across
 from ..pattern.model import Neck, RibWish
 from ..shape.curves import armhole_slope, removed, round_neck, v_neck
+from ..shape.foot import Foot, Hem
 from ..shape.garment import CannotShape, Cut
-from ..shape.piece import Ending, Foot, Hem, Opening, Piece
+from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, Profile, in_order, shifted
 from ..shape.ribs import Rib
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule

@@ -9,9 +9,10 @@ from ..fabric.gauge import Gauge
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import EdgeRun, Section, Stretch, Zone, run_of, shaped, straight
+from ..shape.foot import Foot
 from ..shape.garment import Cut
 from ..shape.outline import last_row
-from ..shape.piece import Foot, Piece
+from ..shape.piece import Piece
 from ..shape.profile import Run
 from ..shape.ribs import Rib
 from ..shape.widths import widths_up

@@ -11,9 +11,10 @@ from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_across
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
+from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
-from ..shape.piece import Ending, Foot, Opening, Piece
+from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, rule

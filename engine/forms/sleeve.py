@@ -10,8 +10,9 @@ from types import MappingProxyType
 from ..core.counts import EVEN, ODD, Count, Rounding, whole
 from ..core.units import Length
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
+from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
-from ..shape.piece import Foot, Piece
+from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable, alike
 from ..shape.schedule import Finish, spread_events

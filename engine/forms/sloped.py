@@ -12,9 +12,10 @@ from ..fabric.gauge import rows_along, stitches_across
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
-from ..shape.piece import Ending, Foot, Opening, Piece
+from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam, raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule

@@ -9,8 +9,8 @@ from ..core.counts import Count, Unit, decimal
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, counted, rows_along, stitches_across
+from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
-from ..shape.piece import Foot
 from ..shape.roundings import Kind, rule
 from .body import hem_of
 

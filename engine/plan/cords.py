@@ -11,8 +11,9 @@ from ..core.problems import Place, Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Pattern, Wearer
+from ..shape.foot import Hem
 from ..shape.garment import Garment
-from ..shape.piece import Hem, Piece
+from ..shape.piece import Piece
 
 SEAM = 1  # stitches a side seam takes of each piece
 # A channel is a quarter of an inch wider than what goes through it: "Easy Waistband Casings".

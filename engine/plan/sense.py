@@ -10,9 +10,10 @@ from ..core.problems import Problem, Severity, in_order, note
 from ..core.ranges import RANGES
 from ..core.units import length_cm
 from ..fabric.gauge import measure
+from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.model import Fabric, Pattern, RibMake, RibWish
-from ..pattern.stitch_chart import USUALLY_TUCKED, longest_float, most_tucked
+from ..pattern.stitch_chart import longest_float
 from ..sizing.grading import OutOfStep, look_across
 from .way_choice import too_firm
 

@@ -14,7 +14,7 @@ from enum import Enum
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.steps import Side
-from ..pattern.stitch_chart import Cell, Crossing, crossings
+from ..pattern.cells import Cell, Crossing, crossings
 from .ledger import Ledger
 
 CONTRAST = "contrast yarn"

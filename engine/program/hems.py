@@ -7,7 +7,7 @@ from ..machine.needles import NONE, Needle, Needles, of
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
-from ..shape.piece import Hem
+from ..shape.foot import Hem
 from .band import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
 from .ways import waste_start

@@ -7,7 +7,7 @@ from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, bed_of
 from ..machine.programs import Program
 from ..machine.steps import Dial, Side
-from ..pattern.stitch_chart import Cell
+from ..pattern.cells import Cell
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from . import ways

@@ -6,8 +6,8 @@ from ..fabric.arrangement import gathering
 from ..machine.needles import NONE, Needles
 from ..machine.steps import Dial, Side
 from ..shape.crowns import Tighter
-from ..shape.piece import PocketSlot, at_row, merged
-from ..shape.profile import Change, How, Profile
+from ..shape.piece import PocketSlot
+from ..shape.profile import Change, How, Profile, at_row, merged
 from .band import MAIN
 from .ledger import Ledger
 from .part import Part

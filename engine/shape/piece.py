@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
 
 from ..core.counts import Count
 from ..core.units import Length
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from ..machine.needles import Needle, Needles, between, centred
-from ..machine.steps import Dial
-from ..pattern.model import Fold, Repeat
+from ..pattern.model import Repeat
 from ..pattern.stitch_chart import StitchChart
 from .crowns import Tighter
-from .profile import Change, How, Profile
+from .foot import Foot
+from .profile import How, Profile
 from .ribs import Rib
 
 
@@ -25,48 +24,6 @@ class Ending(Enum):
     BIND_OFF = "bind off"
     WASTE = "waste yarn"
     DRAWN_UP = "drawn up"  # the yarn's own end through every stitch, and pulled tight
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hem:
-    """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`.
-
-    `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's.
-    `eyelets` lie on the middle row of the outer layer, so many stitches from the left end of a
-    piece that is not mirrored.
-    """
-
-    rows: int
-    dial: Dial
-    fold: Fold
-    row: Fraction | None = None
-    eyelets: tuple[int, ...] = ()
-
-    @property
-    def height(self) -> int:
-        """Rows of the finished hem: one layer, and what closes it, with picots a row more."""
-        return self.rows + self.closing
-
-    @property
-    def closing(self) -> int:
-        """The rows between the hem and row 0: the one that closes it, with picots one more."""
-        return 2 if self.fold is Fold.PICOT else 1
-
-    def depth(self, row: Fraction) -> Fraction:
-        """The finished height [mm], where a row of the piece is `row` high."""
-        return self.rows * (self.row or row) + self.closing * row
-
-    @property
-    def turns_carriage(self) -> bool:
-        """True where an odd number of rows is knitted before row 0: of every hem, both folds."""
-        return True
-
-    def knitted(self, across: int) -> int:
-        """Return the stitches knitted at its dial below a piece of so many [stitches]."""
-        return across * (2 * self.rows + (0 if self.fold is Fold.PICOT else 1))
-
-
-Foot = Hem | Rib  # what a piece begins with, other than a plain cast-on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -329,13 +286,3 @@ def _outward(edge: Profile, opening: Opening | None) -> list[int]:
     """How far an edge is outward of its cast-on in every row, above an opening too [stitches]."""
     above = opening.outer.widths() if opening else ()
     return [*edge.widths(), *(edge.net + width for width in above)]
-
-
-def merged(*profiles: Profile) -> tuple[int, ...]:
-    """Return the rows on which anything changes on any of these edges, in order."""
-    return tuple(sorted({c.row for p in profiles for c in p.changes}))
-
-
-def at_row(profile: Profile, row: int) -> tuple[Change, ...]:
-    """Return the changes of an edge at one row."""
-    return tuple(c for c in profile.changes if c.row == row)

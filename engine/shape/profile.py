@@ -222,3 +222,13 @@ def turned_over(profile: Profile) -> Profile:
     changes = widened(reversed(profile.changes))
     return Profile(profile.rows, tuple(Change(profile.rows - c.row, c.stitches, c.how)
                                        for c in changes))
+
+
+def merged(*profiles: Profile) -> tuple[int, ...]:
+    """Return the rows on which anything changes on any of these edges, in order."""
+    return tuple(sorted({c.row for p in profiles for c in p.changes}))
+
+
+def at_row(profile: Profile, row: int) -> tuple[Change, ...]:
+    """Return the changes of an edge at one row."""
+    return tuple(c for c in profile.changes if c.row == row)

@@ -18,16 +18,9 @@ from dataclasses import dataclass
 
 from ..core.problems import Place
 from ..core.text import clip
-from ..pattern.stitch_chart import (
-    MARKS,
-    MOST_ROWS,
-    MOST_STITCHES,
-    Cell,
-    Cells,
-    Flaw,
-    StitchChart,
-    flaws,
-)
+from ..pattern.cells import MARKS, Cell, Cells
+from ..pattern.chart_flaws import Flaw, flaws
+from ..pattern.stitch_chart import MOST_ROWS, MOST_STITCHES, StitchChart
 from .fields import Fields, Findings, named_entries, open_fields
 from .source import Scalar, Table
 from .values import Entry, Fault, Reader, misshapen, name_of, table_like, text, whole_number

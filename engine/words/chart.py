@@ -9,7 +9,7 @@ from ..fabric.chart_on_bed import Placed
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
 from ..markup.html import esc, items
-from ..pattern.stitch_chart import Cell
+from ..pattern.cells import Cell
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
 from .two_yarns import contrast_said
 from .words import counted, joined, stitches, which

@@ -13,7 +13,7 @@ from ..machine.two_yarn_steps import (
     Yarns,
 )
 from ..markup.html import esc
-from ..pattern.stitch_chart import Cell
+from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
 from .told import Moment, Told
 from .words import joined, needles_said

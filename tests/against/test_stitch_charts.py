@@ -13,7 +13,8 @@ from walebook.core.units import read_length
 from walebook.fabric.chart_on_bed import Unfit, multiple, place_repeat
 from walebook.fabric.gauge import Gauge, stitches_across
 from walebook.machine.steps import Side
-from walebook.pattern.stitch_chart import StitchChart, crossings, turned_over
+from walebook.pattern.cells import crossings
+from walebook.pattern.stitch_chart import StitchChart, turned_over
 from walebook.program.chart_actions import row_actions
 
 from tests.small_patterns import cells_of

@@ -21,11 +21,13 @@ from walebook.forms.registry import FORMS
 from walebook.machine.programs import Program, Section
 from walebook.machine.steps import Cross, Dial, Knit, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
+from walebook.pattern.cells import Cell
 from walebook.pattern.model import Fold
-from walebook.pattern.stitch_chart import Cell, StitchChart
+from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.piece import CHART_ROWS, piece_program
+from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Cut
-from walebook.shape.piece import Ending, Hem, Piece
+from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 
 from tests.laws import pieces

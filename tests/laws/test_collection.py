@@ -19,6 +19,7 @@ from walebook.core.counts import RULES, ParityOf
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
 from walebook.machine.steps import CastOn
+from walebook.pattern.cells import Cell
 from walebook.pattern.model import (
     Alignment,
     Band,
@@ -34,7 +35,6 @@ from walebook.pattern.model import (
     RibWish,
     Shown,
 )
-from walebook.pattern.stitch_chart import Cell
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.piece import Ending
 from walebook.shape.ribs import RIBS

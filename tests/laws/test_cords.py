@@ -11,7 +11,8 @@ from walebook.core.counts import given as stated
 from walebook.machine.edge_steps import Hang
 from walebook.machine.steps import Dial, Knit, Transfer
 from walebook.pattern.model import Fold
-from walebook.shape.piece import Hem, Piece
+from walebook.shape.foot import Hem
+from walebook.shape.piece import Piece
 from walebook.shape.profile import Profile
 
 from tests.laws import pieces

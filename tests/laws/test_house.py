@@ -29,10 +29,8 @@ LONG_MODULES = frozenset({
     "engine/forms/saddle.py",
     "engine/forms/sloped.py",
     "engine/pattern/model.py",
-    "engine/pattern/stitch_chart.py",
     "engine/plan/band.py",
     "engine/plan/band_holes.py",
-    "engine/shape/piece.py",
 })
 LONG_FUNCTIONS = frozenset({
     ("engine/plan/band.py", "plan_band"),

@@ -25,8 +25,9 @@ from walebook.pattern.model import Fold, Neck, Repeat
 from walebook.program.band import MAIN
 from walebook.program.hems import HEM_ROW
 from walebook.program.piece import piece_program
+from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Garment
-from walebook.shape.piece import Ending, Hem, Opening, Piece
+from walebook.shape.piece import Ending, Opening, Piece
 from walebook.shape.profile import Change, How, Profile
 
 from tests.laws import pieces

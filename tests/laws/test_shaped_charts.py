@@ -25,8 +25,9 @@ from walebook.machine.steps import Knit, Transfer
 from walebook.machine.trace import Run, State
 from walebook.pages.program import _told as each_told
 from walebook.pages.program import numbered
+from walebook.pattern.cells import Cell, emptied
 from walebook.pattern.model import Alignment
-from walebook.pattern.stitch_chart import Cell, StitchChart, emptied
+from walebook.pattern.stitch_chart import StitchChart
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece

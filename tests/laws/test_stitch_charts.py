@@ -23,20 +23,9 @@ from walebook.machine.needles import Needle, bed_of, needle
 from walebook.machine.programs import Program
 from walebook.machine.set_up_steps import Weight
 from walebook.machine.steps import Dial, Knit, Side
-from walebook.pattern.stitch_chart import (
-    Cell,
-    Cells,
-    StitchChart,
-    crossings,
-    emptied,
-    flaws,
-    longest_float,
-    loops_taken,
-    marks_of,
-    mirrored,
-    most_tucked,
-    turned_over,
-)
+from walebook.pattern.cells import Cell, Cells, crossings, emptied, loops_taken, marks_of
+from walebook.pattern.chart_flaws import flaws, most_tucked
+from walebook.pattern.stitch_chart import StitchChart, longest_float, mirrored, turned_over
 from walebook.program.chart_actions import CONTRAST, ChartRows, Doing, row_actions
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source

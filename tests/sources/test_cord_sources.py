@@ -5,7 +5,7 @@ from __future__ import annotations
 from test_garment_sources import GARMENT, messages
 from test_pocket_sources import proved, size
 from walebook.machine.steps import Transfer
-from walebook.shape.piece import Hem
+from walebook.shape.foot import Hem
 
 START = GARMENT[:GARMENT.index("  moved: 2\n")]
 CORDED = (START + "  cord: {width: 6 mm, ties: 20 cm}\n"

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.codes import CHART_CODES
-from walebook.pattern.stitch_chart import Cell, StitchChart
+from walebook.pattern.cells import Cell
+from walebook.pattern.stitch_chart import StitchChart
 from walebook.source.fields import Findings
 from walebook.source.source import parse_source
 from walebook.source.stitch_chart import MOST_FLAWS, read_stitch_charts

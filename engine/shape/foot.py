@@ -1,0 +1,52 @@
+"""What a piece begins with, other than a plain cast-on: a hem or a rib."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..machine.steps import Dial
+from ..pattern.model import Fold
+from .ribs import Rib
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hem:
+    """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`.
+
+    `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's.
+    `eyelets` lie on the middle row of the outer layer, so many stitches from the left end of a
+    piece that is not mirrored.
+    """
+
+    rows: int
+    dial: Dial
+    fold: Fold
+    row: Fraction | None = None
+    eyelets: tuple[int, ...] = ()
+
+    @property
+    def height(self) -> int:
+        """Rows of the finished hem: one layer, and what closes it, with picots a row more."""
+        return self.rows + self.closing
+
+    @property
+    def closing(self) -> int:
+        """The rows between the hem and row 0: the one that closes it, with picots one more."""
+        return 2 if self.fold is Fold.PICOT else 1
+
+    def depth(self, row: Fraction) -> Fraction:
+        """The finished height [mm], where a row of the piece is `row` high."""
+        return self.rows * (self.row or row) + self.closing * row
+
+    @property
+    def turns_carriage(self) -> bool:
+        """True where an odd number of rows is knitted before row 0: of every hem, both folds."""
+        return True
+
+    def knitted(self, across: int) -> int:
+        """Return the stitches knitted at its dial below a piece of so many [stitches]."""
+        return across * (2 * self.rows + (0 if self.fold is Fold.PICOT else 1))
+
+
+Foot = Hem | Rib  # what a piece begins with, other than a plain cast-on
