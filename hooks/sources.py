@@ -17,7 +17,7 @@ from walebook.core.problems import (
     in_order,
     render,
 )
-from walebook.pattern.model import Bed
+from walebook.pattern.fabrics import Bed
 from walebook.proof.proof import Proof
 from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from walebook.sizing.charts import Chart

@@ -14,22 +14,9 @@ from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pattern.cells import Cell, Cells
 from walebook.pattern.edges import Edge
-from walebook.pattern.model import (
-    Band,
-    BandRows,
-    Bed,
-    Buttonholes,
-    Distance,
-    Fabric,
-    Fold,
-    GarmentWish,
-    HemWish,
-    Neck,
-    Pattern,
-    Swatch,
-    Wearer,
-    Yarn,
-)
+from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
+from walebook.pattern.holes import Buttonholes, Distance
+from walebook.pattern.model import Band, BandRows, Fold, GarmentWish, HemWish, Neck, Pattern, Wearer
 from walebook.plan.buttonholes import Placing, cost
 from walebook.sizing.quantities import Quantity, shown
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..pattern.model import Closing
+from ..pattern.holes import Closing
 from .ways import FOLDED, SINGLES, Way
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..machine.steps import Side
 from ..markup.html import esc
-from ..pattern.model import Closing
+from ..pattern.holes import Closing
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..program.bands.closings import closing_of

@@ -22,7 +22,7 @@ from itertools import groupby
 
 from ..core.counts import NEAREST, Rounding
 from ..machine.needles import Needle, Needles, centred, of
-from ..pattern.model import Repeat
+from ..pattern.fabrics import Repeat
 
 _GROUP = re.compile(r"\s*(\d{1,2})\s+in\s*,?\s*(\d{1,2})\s+out\s*(?:,|\Z)?")
 LONGEST = 24  # needles in a repeat

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..core.counts import NEAREST, Count, Rounding, Unit, decimal, whole
 from ..core.units import Length
-from ..pattern.model import Swatch
+from ..pattern.fabrics import Swatch
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..pattern.model import Fabric, HemWish, Pattern, RibWish
+from ..pattern.fabrics import Fabric
+from ..pattern.model import HemWish, Pattern, RibWish
 
 
 def hem_fabric(pattern: Pattern) -> Fabric | None:

@@ -10,7 +10,7 @@ from math import isqrt
 
 from ..core.counts import UP, Count, Unit, decimal, whole
 from ..core.units import Length
-from ..pattern.model import Swatch, Yarn
+from ..pattern.fabrics import Swatch, Yarn
 from .gauge import Gauge
 
 # Loops in a square centimetre × (the yarn in one [cm])², plain knitting fully relaxed:

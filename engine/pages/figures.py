@@ -9,7 +9,8 @@ from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
-from ..pattern.model import Closing, Fold
+from ..pattern.holes import Closing
+from ..pattern.model import Fold
 from ..plan.band import BandPlan, depth_mm
 from ..plan.closings import loop_chains
 from ..plan.zips import zip_for

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
-from ..pattern.model import Bed
+from ..pattern.fabrics import Bed
 from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from ..sizing.charts import Chart
 from ..source.garment import OWN_CHART

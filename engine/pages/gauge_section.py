@@ -9,7 +9,8 @@ from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..markup.html import details, esc, facts, link
-from ..pattern.model import Band, Fabric, Pattern, RibMake, RibWish
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band, Pattern, RibMake, RibWish
 from ..plan.arranged import edge_fabric
 from ..shape.ribs import RIBS
 from ..words.words import counted, dial_said, joined, stitches

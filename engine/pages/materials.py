@@ -13,7 +13,8 @@ from ..machine.prongs import MOST, goes
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
 from ..markup.html import esc, items
-from ..pattern.model import Pattern, RibMake, RibWish, Yarn
+from ..pattern.fabrics import Yarn
+from ..pattern.model import Pattern, RibMake, RibWish
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
 from ..program.ways import DRAWN_UP

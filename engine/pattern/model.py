@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 from typing import TypeVar
@@ -11,10 +11,12 @@ from typing import TypeVar
 from ..core.counts import NEAREST, ParityOf, Rounding
 from ..core.problems import Place
 from ..core.units import Length
-from ..machine.steps import Dial, Side
+from ..machine.steps import Dial
 from ..sizing.charts import Chart
 from ..sizing.measures import Definition
 from .edges import Edge
+from .fabrics import Bed, Fabric, Yarn
+from .holes import Buttonholes
 from .stitch_chart import StitchChart
 from .wishes import BandCord, CordWish, PocketWish, ZipWish
 
@@ -45,116 +47,6 @@ class Fold(Enum):
     PICOT = "picot"
 
 
-class Closing(Enum):
-    """The kinds of buttonhole a band can have."""
-
-    ENCLOSED = "enclosed"
-    ONE_STITCH = "one stitch"
-    TWO_STITCHES = "two stitches"
-    BOUND_OFF = "bound off"
-    EYELET = "eyelet"
-    SLIT = "slit"
-    LOOPS = "loops"
-
-
-class Lean(Enum):
-    """To which end of a band its hung loops are taken, as they sit half a stitch to one side."""
-
-    NECK = "neck"
-    HEM = "hem"
-
-
-class OddGap(Enum):
-    """Where the gaps go that must differ by a stitch from the others."""
-
-    SPREAD = "spread"
-    LOWEST = "lowest"
-    HIGHEST = "highest"
-    CENTRE = "centre"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bed:
-    """A needle bed: `pitch` from needle to needle, `needles` in all (an even number).
-
-    `second` says whether a second bed of as many needles can be set facing it.
-    """
-
-    name: str
-    pitch: Length
-    needles: int
-    second: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Yarn:
-    """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known."""
-
-    key: str
-    name: str
-    fibre: str = ""
-    package_g: Fraction | None = None
-    package_length: Length | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Swatch:
-    """One measurement of a washed and rested swatch: so many stitches over so much width."""
-
-    stitches: int
-    width: Length
-    rows: int
-    height: Length
-    mass_g: Fraction | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Repeat:
-    """Which needles work, over and over: `works` from the repeat's start, which is in work.
-
-    `edge` needles in work stand at both ends beside the repeats [stitches]. A piece `runs_on`
-    where a seam joins its two sides: without the stitches that the seam takes it is whole repeats.
-    """
-
-    works: tuple[bool, ...]
-    edge: int = 1
-    runs_on: bool = False
-
-    def __post_init__(self) -> None:
-        if not self.works or not self.works[0] or self.works[-1] or self.edge < 0:
-            raise ValueError("a repeat begins in work and ends out of work")
-
-    @property
-    def opening(self) -> int:
-        """Needles in work that follow the last whole repeat as its beginning [stitches]."""
-        return 0 if self.runs_on else self.works.index(False)
-
-    def closed(self) -> Repeat:
-        """Return it for a piece whose two sides one seam joins, a stitch in from either edge.
-
-        With another number of edge stitches the columns cannot run on; it stays as it is.
-        """
-        return replace(self, runs_on=self.edge == 1)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fabric:
-    """A yarn knitted at a dial setting, with the swatches that measured it (at least one).
-
-    Its stitches are the needles in work: with a `repeat`, others are left out between them.
-    `chart` names the stitch chart it is knitted from, "" where it is plain, and `contrast` the
-    yarn of the chart's second colour.
-    """
-
-    key: str
-    yarn: str
-    dial: Dial
-    swatches: tuple[Swatch, ...]
-    repeat: Repeat | None = None
-    chart: str = ""
-    contrast: str = ""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BandRows:
     """The rows of a folded band between its landmarks [rows]."""
@@ -163,60 +55,6 @@ class BandRows:
     holes_to_fold: int
     fold_to_holes: int
     to_finish: int
-
-
-@dataclass(frozen=True, slots=True)
-class Distance:
-    """A distance along a band, as a length or as whole stitches, as the designer gave it."""
-
-    length: Length | None = None
-    stitches: int | None = None
-
-    def __post_init__(self) -> None:
-        if (self.length is None) == (self.stitches is None):
-            raise ValueError("a distance is a length or stitches, one of the two")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HemHoles:
-    """Holes of their own in a hem or rib `depth` deep, their middles `ends` from its borders."""
-
-    number: int
-    depth: BySize[Length]
-    ends: Length
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Buttonholes:
-    """What the designer asks of the holes of a band.
-
-    `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
-    One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
-    middles lie from the lower end (less than 0: from the upper one). One hole lies `through` a
-    chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
-    others; with a `centre_hole` their number is odd. `lower` and `upper`
-    are the distances from the band's ends; `end_give` how far a remedy may move each of them
-    [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
-    `tolerance`, a share of the edge's length.
-    """
-
-    button: Length
-    stitches: BySize[int] | None
-    number: BySize[int] | None
-    every: Length | None
-    lower: Distance
-    upper: Distance
-    front: Side
-    at: BySize[tuple[Length, ...]] | None = None
-    through: BySize[str] | None = None
-    in_hem: HemHoles | None = None
-    centre_hole: bool = False
-    closing: Closing = Closing.ENCLOSED
-    odd_gap: OddGap = OddGap.SPREAD
-    lean: Lean = Lean.NECK
-    end_give: int = 2
-    band_give: int = 2
-    tolerance: Fraction = Fraction(1, 50)
 
 
 class Shown(Enum):

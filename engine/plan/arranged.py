@@ -13,7 +13,8 @@ from ..core.counts import Rounding
 from ..core.problems import Problem, error
 from ..fabric.arrangement import closing, repeat_said
 from ..pattern.edges import Offer
-from ..pattern.model import Band, Fold, Pattern, Repeat
+from ..pattern.fabrics import Repeat
+from ..pattern.model import Band, Fold, Pattern
 from ..shape.edging import EdgeRun
 
 LAID_OUT = ("single", "folded", "facing")  # kinds whose rows can have needles left out of work

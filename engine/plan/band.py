@@ -11,7 +11,9 @@ from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge, measure, rows_along
 from ..machine.steps import Dial
-from ..pattern.model import Band, BandRows, Closing, Fold, Pattern, Repeat
+from ..pattern.fabrics import Repeat
+from ..pattern.holes import Closing
+from ..pattern.model import Band, BandRows, Fold, Pattern
 from ..shape.edging import EdgeRun
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart

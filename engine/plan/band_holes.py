@@ -11,7 +11,8 @@ from ..core.problems import Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
-from ..pattern.model import Band, BandRows, Buttonholes, Closing, Distance, Pattern
+from ..pattern.holes import Buttonholes, Closing, Distance
+from ..pattern.model import Band, BandRows, Pattern
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
 from .buttonholes import Placing, Wish, hole_stitches, number_every, place, place_at

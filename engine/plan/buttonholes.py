@@ -10,7 +10,7 @@ from itertools import pairwise
 from ..core.counts import DOWN, EVEN, NEAREST, Count, Unit, decimal, whole
 from ..core.spread import shares
 from ..core.units import Length
-from ..pattern.model import OddGap
+from ..pattern.holes import OddGap
 from .hole_joins import is_clear
 
 

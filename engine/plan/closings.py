@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counts import EVEN, Count, Unit, decimal, given, whole
 from ..core.units import Length
-from ..pattern.model import Closing
+from ..pattern.holes import Closing
 
 # Holes that have just so many stitches, whatever the button: made by moving stitches (P05), an
 # eyelet counted with the stitch it is moved onto (B06), a slit with the stitch at either side.

@@ -6,7 +6,8 @@ from ..catalogue.bands import KINDS
 from ..core.counts import DOWN, UP, Count, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import Gauge
-from ..pattern.model import Band, BandRows, Buttonholes, Closing, Pattern
+from ..pattern.holes import Buttonholes, Closing
+from ..pattern.model import Band, BandRows, Pattern
 from .buttonholes import hole_stitches, reach
 from .closings import slit_rows
 

@@ -12,7 +12,8 @@ from ..core.units import length_cm
 from ..fabric.gauge import measure
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.edges import Edge, EdgeSection
-from ..pattern.model import Fabric, Pattern, RibMake, RibWish
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Pattern, RibMake, RibWish
 from ..pattern.stitch_chart import longest_float
 from ..sizing.grading import OutOfStep, look_across
 from .way_choice import too_firm

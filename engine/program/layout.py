@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from ..fabric.arrangement import lay
 from ..machine.needles import Needle, Needles, between, of
 from ..machine.steps import Side
-from ..pattern.model import Lean, Repeat
+from ..pattern.fabrics import Repeat
+from ..pattern.holes import Lean
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from ..core.problems import Problem, has_errors
 from ..markup.notes_links import notes_findings
-from ..pattern.model import Bed
+from ..pattern.fabrics import Bed
 from ..sizing.charts import Chart
 from ..source.materials import size_slug
 from ..source.pattern import read_bed, read_pattern

@@ -14,7 +14,8 @@ from ..fabric.yarn import Amount, loop_millimetres, packages, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
 from ..machine.trace import Run
-from ..pattern.model import Pattern, Yarn
+from ..pattern.fabrics import Yarn
+from ..pattern.model import Pattern
 from ..program.band import WASTE
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of

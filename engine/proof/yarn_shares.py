@@ -10,7 +10,8 @@ from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, total
 from ..machine.trace import Run
-from ..pattern.model import Fabric, Pattern, Yarn
+from ..pattern.fabrics import Fabric, Yarn
+from ..pattern.model import Pattern
 from ..plan.arranged import edge_fabric
 from ..plan.band import BandPlan
 from ..program.band import FACING, MAIN

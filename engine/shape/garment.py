@@ -11,7 +11,8 @@ from ..core.counts import Count, Rounding, decimal, tenth
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial
-from ..pattern.model import Alignment, HemWish, Neck, Repeat, RibWish
+from ..pattern.fabrics import Repeat
+from ..pattern.model import Alignment, HemWish, Neck, RibWish
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
 from .edging import EdgeRun

@@ -10,7 +10,7 @@ from ..core.units import Length
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from ..machine.needles import Needle, Needles, between, centred
-from ..pattern.model import Repeat
+from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from .crowns import Tighter
 from .foot import Foot

@@ -8,7 +8,8 @@ from fractions import Fraction
 from ..catalogue.bands import BandKind
 from ..core.units import Length
 from ..machine.steps import Dial
-from ..pattern.model import BySize, HemHoles
+from ..pattern.holes import HemHoles
+from ..pattern.model import BySize
 from .fields import Fields, listed_entries, open_fields, read_by_size
 from .values import dial, length, text, whole_number, word
 

@@ -12,19 +12,9 @@ from ..core.counts import NEAREST, RULES, Rounding
 from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
 from ..machine.steps import Dial, Side
-from ..pattern.model import (
-    Band,
-    BandRows,
-    Buttonholes,
-    Closing,
-    Distance,
-    Fabric,
-    Fold,
-    Lean,
-    OddGap,
-    Wearer,
-    Yarn,
-)
+from ..pattern.fabrics import Fabric, Yarn
+from ..pattern.holes import Buttonholes, Closing, Distance, Lean, OddGap
+from ..pattern.model import Band, BandRows, Fold, Wearer
 from .band_wishes import graded_dials, mitred, read_hole_places
 from .collars import COLLAR_KEYS, read_collar
 from .cord import read_band_cord

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from ..core.text import clip
 from ..pattern.edges import Edge, EdgeSection, Offer, Shape
-from ..pattern.model import Fabric
+from ..pattern.fabrics import Fabric
 from .band_wishes import YES
 from .fields import Fields, Findings, listed_entries, open_fields
 from .materials import by_size, each_named, named

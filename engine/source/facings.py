@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..catalogue.bands import BandKind
-from ..pattern.model import Closing, Fabric
+from ..pattern.fabrics import Fabric
+from ..pattern.holes import Closing
 from .fields import Fields
 from .materials import named
 from .source import Scalar, Table

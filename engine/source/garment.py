@@ -37,7 +37,8 @@ from ..core.units import Length
 from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
-from ..pattern.model import Alignment, Bed, Fabric, GarmentWish, Neck, Wearer
+from ..pattern.fabrics import Bed, Fabric
+from ..pattern.model import Alignment, GarmentWish, Neck, Wearer
 from ..sizing.charts import Chart, bodiless
 from .body import read_body
 from .cord import read_cord

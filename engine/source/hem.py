@@ -17,7 +17,8 @@ from ..catalogue.bands import BandKind
 from ..core.counts import Rounding
 from ..fabric.arrangement import read_repeat, repeat_said
 from ..machine.steps import Dial
-from ..pattern.model import Bed, Fabric, Fold, HemWish, Repeat, RibMake, RibWish
+from ..pattern.fabrics import Bed, Fabric, Repeat
+from ..pattern.model import Fold, HemWish, RibMake, RibWish
 from ..shape.ribs import RIBS, fitting
 from .fields import Fields, open_fields
 from .materials import named

@@ -11,7 +11,7 @@ from ..core.ranges import RANGES, Range
 from ..core.units import Length
 from ..fabric.gauge import measure
 from ..fabric.yarn import loop_millimetres, metres_per_gram
-from ..pattern.model import Swatch, Yarn
+from ..pattern.fabrics import Swatch, Yarn
 from ..sizing.charts import Row
 from .fields import Fields, Findings
 

@@ -13,7 +13,8 @@ from ..core.units import Length, length_cm
 from ..fabric.arrangement import read_repeat
 from ..fabric.hem_fabric import hem_fabric
 from ..pattern.cells import Cell
-from ..pattern.model import Fabric, Pattern, Repeat, Swatch, Yarn
+from ..pattern.fabrics import Fabric, Repeat, Swatch, Yarn
+from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart
 from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
 from .likely import check_gauge, check_mass, check_package

@@ -36,7 +36,8 @@ from ..core.problems import Place, Problem, has_errors, in_order
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
-from ..pattern.model import Band, Bed, Fabric, GarmentWish, Pattern, Picture, Wearer
+from ..pattern.fabrics import Bed, Fabric
+from ..pattern.model import Band, GarmentWish, Pattern, Picture, Wearer
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..markup.html import link
-from ..pattern.model import Closing
+from ..pattern.holes import Closing
 from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
 from ..plan.closings import loop_chains, loop_length

@@ -10,7 +10,9 @@ from walebook.core.problems import Problem, has_errors
 from walebook.core.units import Length
 from walebook.machine.programs import Program
 from walebook.machine.steps import Dial, Side
-from walebook.pattern.model import Band, Buttonholes, Distance, Fabric, Pattern, Swatch
+from walebook.pattern.fabrics import Fabric, Swatch
+from walebook.pattern.holes import Buttonholes, Distance
+from walebook.pattern.model import Band, Pattern
 from walebook.plan.band import BandPlan, plan_band
 from walebook.plan.dress import band_edge
 from walebook.program.bands import band_program

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from one_band import proved
 from published import CASES, account_for, against
-from walebook.pattern.model import Closing, OddGap
+from walebook.pattern.holes import Closing, OddGap
 from walebook.plan.buttonholes import Placing, Wish, place
 from walebook.plan.closings import fixed_stitches
 

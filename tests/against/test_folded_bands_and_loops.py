@@ -35,7 +35,8 @@ from walebook.machine.steps import (
     Unthread,
 )
 from walebook.machine.trace import Run
-from walebook.pattern.model import Collar, Fold, Lean
+from walebook.pattern.holes import Lean
+from walebook.pattern.model import Collar, Fold
 from walebook.plan.band import depth_mm
 from walebook.program.band import FIRST_ROW, MAIN, WASTE
 from walebook.program.layout import lay_out

@@ -8,7 +8,7 @@ from walebook.core.counts import DOWN, EVEN, NEAREST, Rounding, decimal, whole
 from walebook.core.units import Length, length_cm, read_length
 from walebook.fabric.gauge import Gauge, converted, measure, rows_along, stitches_across
 from walebook.machine.needles import between, centred, needle
-from walebook.pattern.model import Swatch
+from walebook.pattern.fabrics import Swatch
 
 DIRECT = ("G01", "G02", "G03", "G05", "G06", "G07", "G08", "G10", "G11", "G12", "G14", "G15")
 

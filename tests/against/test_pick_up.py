@@ -11,7 +11,8 @@ from walebook.core.spread import shares
 from walebook.core.units import Length, read_length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.machine.edge_steps import Hang
-from walebook.pattern.model import Edge, Fold, Swatch
+from walebook.pattern.fabrics import Swatch
+from walebook.pattern.model import Edge, Fold
 from walebook.plan.pickup import (
     edge_rows,
     pick_up,

@@ -21,7 +21,7 @@ from walebook.fabric.yarn import (
     total,
     trapezium,
 )
-from walebook.pattern.model import Swatch, Yarn
+from walebook.pattern.fabrics import Swatch, Yarn
 
 DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
 

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
-from walebook.pattern.model import Fold, Neck, Pattern, Swatch
+from walebook.pattern.fabrics import Swatch
+from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.proof.proof import Proof, prove
 from walebook.sizing.charts import Chart
 from walebook.source.size_chart import read_chart

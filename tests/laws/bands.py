@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from walebook.machine.steps import Side
-from walebook.pattern.model import Distance, Fold, Lean, Pattern
+from walebook.pattern.holes import Distance, Lean
+from walebook.pattern.model import Fold, Pattern
 
 from tests import small_patterns as small
 

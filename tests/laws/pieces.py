@@ -18,7 +18,8 @@ from walebook.machine.needles import Needles
 from walebook.machine.programs import Program
 from walebook.machine.steps import Claim, Cross, Dial, Side, Step
 from walebook.machine.trace import Run
-from walebook.pattern.model import Fold, HemWish, Neck, Repeat, RibWish
+from walebook.pattern.fabrics import Repeat
+from walebook.pattern.model import Fold, HemWish, Neck, RibWish
 from walebook.program.piece import piece_program
 from walebook.shape.garment import Cut, Garment
 from walebook.shape.piece import Piece

@@ -19,7 +19,8 @@ from walebook.pages import write_pages
 from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
-from walebook.pattern.model import Bed, Pattern
+from walebook.pattern.fabrics import Bed
+from walebook.pattern.model import Pattern
 from walebook.plan.sense import check
 from walebook.proof.proof import Proof, Strip, prove
 from walebook.source.pattern import read_bed, read_pattern

@@ -12,7 +12,8 @@ from walebook.machine.edge_steps import Hang, TakeOff
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, Knit, Side, Thread, Unthread
 from walebook.pages.program import tell
-from walebook.pattern.model import Closing, Fold, Pattern
+from walebook.pattern.holes import Closing
+from walebook.pattern.model import Fold, Pattern
 from walebook.program.bands.closings import SLIT_END
 from walebook.proof.proof import prove
 

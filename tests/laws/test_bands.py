@@ -13,7 +13,8 @@ from walebook.machine.edge_steps import BindOff, DrawCord, Hang, lower, upper
 from walebook.machine.needles import Needles, bed_of
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, HandKnit, Knit, Side, Step, TurnWork
-from walebook.pattern.model import Fold, Lean, Pattern
+from walebook.pattern.holes import Lean
+from walebook.pattern.model import Fold, Pattern
 from walebook.plan.pickup import marks
 from walebook.proof.proof import Strip, prove
 

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
-from walebook.pattern.model import Closing, Fold
+from walebook.pattern.holes import Closing
+from walebook.pattern.model import Fold
 from walebook.plan.closings import loop_chains, loop_length, slit_rows
 from walebook.proof.proof import Strip, prove
 

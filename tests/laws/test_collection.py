@@ -20,16 +20,14 @@ from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
 from walebook.machine.steps import CastOn
 from walebook.pattern.cells import Cell
+from walebook.pattern.holes import Buttonholes, Closing, OddGap
 from walebook.pattern.model import (
     Alignment,
     Band,
-    Buttonholes,
-    Closing,
     Fold,
     GarmentWish,
     HemWish,
     Neck,
-    OddGap,
     Pattern,
     RibMake,
     RibWish,

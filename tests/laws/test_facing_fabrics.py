@@ -14,7 +14,8 @@ from walebook.core.units import Length
 from walebook.machine.edge_steps import Hang
 from walebook.machine.programs import Section
 from walebook.machine.steps import Increase, Knit, Side
-from walebook.pattern.model import Fold, Pattern, Swatch, Yarn
+from walebook.pattern.fabrics import Swatch, Yarn
+from walebook.pattern.model import Fold, Pattern
 from walebook.proof.proof import Strip, prove
 from walebook.proof.yarn_need import needs
 

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.units import Length
-from walebook.pattern.model import HemHoles, Pattern
+from walebook.pattern.holes import HemHoles
+from walebook.pattern.model import Pattern
 from walebook.plan.buttonholes import number_every
 from walebook.plan.hole_wishes import about, above_hem, in_hem
 from walebook.proof.proof import prove

@@ -15,7 +15,8 @@ from walebook.core.problems import Problem
 from walebook.core.units import Length
 from walebook.machine.steps import Side
 from walebook.pattern.edges import Edge, EdgeSection, Shape
-from walebook.pattern.model import Band, Buttonholes, Closing, Distance, Neck, Pattern
+from walebook.pattern.holes import Buttonholes, Closing, Distance
+from walebook.pattern.model import Band, Neck, Pattern
 from walebook.plan.band import BandPlan, plan_band
 from walebook.plan.band_order import in_working_order, whole_edge
 from walebook.plan.dress import Dressed, dress

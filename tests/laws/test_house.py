@@ -28,7 +28,6 @@ LONG_MODULES = frozenset({
     "engine/forms/body.py",
     "engine/forms/saddle.py",
     "engine/forms/sloped.py",
-    "engine/pattern/model.py",
     "engine/plan/band.py",
     "engine/plan/band_holes.py",
 })

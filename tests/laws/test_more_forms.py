@@ -18,7 +18,8 @@ from walebook.forms.opened import ROUND_THE_NECK
 from walebook.forms.registry import FORMS
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
-from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck, Repeat
+from walebook.pattern.fabrics import Repeat
+from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck
 from walebook.proof.advice import advise_all
 from walebook.proof.proof import prove
 from walebook.proof.yarn_need import needs

@@ -18,7 +18,8 @@ from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, Hang, TakeOff
 from walebook.machine.steps import Attend, CastOn, HandKnit, Knit, Thread
-from walebook.pattern.model import Fold, Pattern, Yarn
+from walebook.pattern.fabrics import Yarn
+from walebook.pattern.model import Fold, Pattern
 from walebook.program.band import MAIN
 from walebook.proof.proof import SizeProof, Strip
 from walebook.proof.yarn_need import YarnNeed, needs, unweighed, waste_metres

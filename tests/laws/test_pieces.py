@@ -21,7 +21,8 @@ from walebook.fabric.arrangement import (
 from walebook.forms.registry import FORMS
 from walebook.machine.programs import Program
 from walebook.machine.steps import CastOn, Dial, Knit, Transfer
-from walebook.pattern.model import Fold, Neck, Repeat
+from walebook.pattern.fabrics import Repeat
+from walebook.pattern.model import Fold, Neck
 from walebook.program.band import MAIN
 from walebook.program.hems import HEM_ROW
 from walebook.program.piece import piece_program

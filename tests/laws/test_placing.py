@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from walebook.pattern.model import OddGap
+from walebook.pattern.holes import OddGap
 from walebook.plan.buttonholes import Placing, Wish, number_every, place, place_at
 
 from tests.small_patterns import cost_of

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from walebook.core.units import Length, read_length
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
-from walebook.pattern.model import Buttonholes, Collar, Distance, Fold, Neck, Pattern, Wearer
+from walebook.pattern.holes import Buttonholes, Distance
+from walebook.pattern.model import Collar, Fold, Neck, Pattern, Wearer
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.garment import CannotShape, Cut
 from walebook.shape.piece import Ending

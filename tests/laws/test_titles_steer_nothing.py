@@ -9,7 +9,8 @@ from __future__ import annotations
 import pytest
 from walebook.core.units import read_length
 from walebook.pages import write_pages
-from walebook.pattern.model import Bed, Pattern
+from walebook.pattern.fabrics import Bed
+from walebook.pattern.model import Pattern
 from walebook.proof.proof import prove
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source

@@ -11,7 +11,8 @@ from walebook.machine.steps import Side
 from walebook.pages.materials import machine, materials
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
-from walebook.pattern.model import Closing, Fold, Neck, Pattern, RibMake, RibWish
+from walebook.pattern.holes import Closing
+from walebook.pattern.model import Fold, Neck, Pattern, RibMake, RibWish
 from walebook.proof.advice import advise_all
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.ribs import RIBS

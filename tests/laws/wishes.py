@@ -16,17 +16,8 @@ from walebook.core.counts import RULES
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.edges import Shape
-from walebook.pattern.model import (
-    Alignment,
-    Closing,
-    Fold,
-    Lean,
-    Neck,
-    OddGap,
-    RibMake,
-    Shown,
-    Wearer,
-)
+from walebook.pattern.holes import Closing, Lean, OddGap
+from walebook.pattern.model import Alignment, Fold, Neck, RibMake, Shown, Wearer
 
 from tests.laws.pieces import chart
 

@@ -11,7 +11,9 @@ from functools import cache
 
 from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
-from walebook.pattern.model import Band, Distance, Fold, Neck, Pattern, Swatch
+from walebook.pattern.fabrics import Swatch
+from walebook.pattern.holes import Distance
+from walebook.pattern.model import Band, Fold, Neck, Pattern
 from walebook.proof.proof import Proof, prove
 
 from tests import small_patterns as small

@@ -16,7 +16,8 @@ import pytest
 from walebook.core.units import Length, length_cm
 from walebook.machine.needles import needle
 from walebook.machine.steps import TOPICS, Dial, Side
-from walebook.pattern.model import Fabric, Lean, Swatch
+from walebook.pattern.fabrics import Fabric, Swatch
+from walebook.pattern.holes import Lean
 from walebook.proof.proof import Proof
 from walebook.proof.yarn_ends import CLOSING, HOLE, LAST_ROW, RAVEL
 from walebook.words.hands import ATTENTION

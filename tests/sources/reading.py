@@ -8,7 +8,8 @@ from pathlib import Path
 
 from walebook.core.problems import Problem, has_errors
 from walebook.core.units import read_length
-from walebook.pattern.model import Bed, Pattern
+from walebook.pattern.fabrics import Bed
+from walebook.pattern.model import Pattern
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
 

@@ -19,7 +19,7 @@ import pytest
 from walebook.core.codes import CODES
 from walebook.core.problems import Problem, Severity, has_errors, render
 from walebook.pages import write_pages
-from walebook.pattern.model import Bed
+from walebook.pattern.fabrics import Bed
 from walebook.proof.verdict import judge, without_accepted
 from walebook.sizing.charts import Chart
 from walebook.source.pattern import read_bed, read_pattern

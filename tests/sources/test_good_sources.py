@@ -16,22 +16,9 @@ from walebook.core.problems import Place
 from walebook.core.units import Length
 from walebook.machine.steps import Dial, Side
 from walebook.pattern.edges import Edge, Shape
-from walebook.pattern.model import (
-    Band,
-    BandRows,
-    Bed,
-    Buttonholes,
-    Distance,
-    Fabric,
-    Fold,
-    Lean,
-    OddGap,
-    Pattern,
-    Picture,
-    Swatch,
-    Wearer,
-    Yarn,
-)
+from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
+from walebook.pattern.holes import Buttonholes, Distance, Lean, OddGap
+from walebook.pattern.model import Band, BandRows, Fold, Pattern, Picture, Wearer
 from walebook.source.materials import size_slug
 from walebook.source.pattern import read_bed
 from walebook.source.source import parse_source

@@ -18,7 +18,8 @@ import pytest
 import yaml
 from reading import png
 from walebook.catalogue.bands import KINDS
-from walebook.pattern.model import Closing, RibMake
+from walebook.pattern.holes import Closing
+from walebook.pattern.model import RibMake
 from walebook.source.bands import BAND_KEYS, HOLE_KEYS
 from walebook.source.garment import GARMENT_KEYS
 from walebook.source.pattern import PATTERN_KEYS

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from reading import read
 from walebook.core.counts import Count
-from walebook.pattern.model import Bed
+from walebook.pattern.fabrics import Bed
 from walebook.plan.band import BandPlan
 from walebook.plan.sense import check
 from walebook.proof.proof import Proof, SizeProof, prove

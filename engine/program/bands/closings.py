@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from ...machine.needles import NONE, Needles, between, of
 from ...machine.steps import Side
-from ...pattern.model import Closing
+from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ..band import MAIN, knit_rows
 from ..layout import Layout, all_of

@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 
 from ...machine.needles import Needles
 from ...machine.steps import Dial
-from ...pattern.model import Closing, Fold
+from ...pattern.holes import Closing
+from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ..band import HOLE_CORD, close_holes, cord_of, fold, knit_rows, picots
 from ..layout import Layout, all_of, hole_spans

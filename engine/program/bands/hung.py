@@ -6,7 +6,7 @@ from ...catalogue.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way
 from ...machine.needles import Needles, of
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Dial, Side
-from ...pattern.model import Closing
+from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
 from ..band import MAIN, finish_ends

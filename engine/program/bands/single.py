@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...machine.needles import NONE, Needles
 from ...machine.steps import Dial
-from ...pattern.model import Closing
+from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ..band import knit_rows
 from ..layout import Layout, hole_spans

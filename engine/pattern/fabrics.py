@@ -1,0 +1,91 @@
+"""What a pattern is knitted on and of: the bed, yarns, swatches and fabrics."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..core.units import Length
+from ..machine.steps import Dial
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bed:
+    """A needle bed: `pitch` from needle to needle, `needles` in all (an even number).
+
+    `second` says whether a second bed of as many needles can be set facing it.
+    """
+
+    name: str
+    pitch: Length
+    needles: int
+    second: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yarn:
+    """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known."""
+
+    key: str
+    name: str
+    fibre: str = ""
+    package_g: Fraction | None = None
+    package_length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """One measurement of a washed and rested swatch: so many stitches over so much width."""
+
+    stitches: int
+    width: Length
+    rows: int
+    height: Length
+    mass_g: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Repeat:
+    """Which needles work, over and over: `works` from the repeat's start, which is in work.
+
+    `edge` needles in work stand at both ends beside the repeats [stitches]. A piece `runs_on`
+    where a seam joins its two sides: without the stitches that the seam takes it is whole repeats.
+    """
+
+    works: tuple[bool, ...]
+    edge: int = 1
+    runs_on: bool = False
+
+    def __post_init__(self) -> None:
+        if not self.works or not self.works[0] or self.works[-1] or self.edge < 0:
+            raise ValueError("a repeat begins in work and ends out of work")
+
+    @property
+    def opening(self) -> int:
+        """Needles in work that follow the last whole repeat as its beginning [stitches]."""
+        return 0 if self.runs_on else self.works.index(False)
+
+    def closed(self) -> Repeat:
+        """Return it for a piece whose two sides one seam joins, a stitch in from either edge.
+
+        With another number of edge stitches the columns cannot run on; it stays as it is.
+        """
+        return replace(self, runs_on=self.edge == 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """A yarn knitted at a dial setting, with the swatches that measured it (at least one).
+
+    Its stitches are the needles in work: with a `repeat`, others are left out between them.
+    `chart` names the stitch chart it is knitted from, "" where it is plain, and `contrast` the
+    yarn of the chart's second colour.
+    """
+
+    key: str
+    yarn: str
+    dial: Dial
+    swatches: tuple[Swatch, ...]
+    repeat: Repeat | None = None
+    chart: str = ""
+    contrast: str = ""

@@ -1,0 +1,93 @@
+"""What a designer asks of the buttonholes of a band."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ..core.units import Length
+from ..machine.steps import Side
+
+
+class Closing(Enum):
+    """The kinds of buttonhole a band can have."""
+
+    ENCLOSED = "enclosed"
+    ONE_STITCH = "one stitch"
+    TWO_STITCHES = "two stitches"
+    BOUND_OFF = "bound off"
+    EYELET = "eyelet"
+    SLIT = "slit"
+    LOOPS = "loops"
+
+
+class Lean(Enum):
+    """To which end of a band its hung loops are taken, as they sit half a stitch to one side."""
+
+    NECK = "neck"
+    HEM = "hem"
+
+
+class OddGap(Enum):
+    """Where the gaps go that must differ by a stitch from the others."""
+
+    SPREAD = "spread"
+    LOWEST = "lowest"
+    HIGHEST = "highest"
+    CENTRE = "centre"
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance along a band, as a length or as whole stitches, as the designer gave it."""
+
+    length: Length | None = None
+    stitches: int | None = None
+
+    def __post_init__(self) -> None:
+        if (self.length is None) == (self.stitches is None):
+            raise ValueError("a distance is a length or stitches, one of the two")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemHoles:
+    """Holes of their own in a hem or rib `depth` deep, their middles `ends` from its borders."""
+
+    number: int
+    depth: Mapping[str, Length]
+    ends: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buttonholes:
+    """What the designer asks of the holes of a band.
+
+    `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
+    One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
+    middles lie from the lower end (less than 0: from the upper one). One hole lies `through` a
+    chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
+    others; with a `centre_hole` their number is odd. `lower` and `upper`
+    are the distances from the band's ends; `end_give` how far a remedy may move each of them
+    [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
+    `tolerance`, a share of the edge's length.
+    """
+
+    button: Length
+    stitches: Mapping[str, int] | None
+    number: Mapping[str, int] | None
+    every: Length | None
+    lower: Distance
+    upper: Distance
+    front: Side
+    at: Mapping[str, tuple[Length, ...]] | None = None
+    through: Mapping[str, str] | None = None
+    in_hem: HemHoles | None = None
+    centre_hole: bool = False
+    closing: Closing = Closing.ENCLOSED
+    odd_gap: OddGap = OddGap.SPREAD
+    lean: Lean = Lean.NECK
+    end_give: int = 2
+    band_give: int = 2
+    tolerance: Fraction = Fraction(1, 50)
