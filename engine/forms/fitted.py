@@ -22,7 +22,7 @@ from .defaults import to_the_wrist
 from .opened import opened_edges
 from .placket import PLACKET_STEPS, slit_of
 from .placket import edges as placket_edges
-from .sleeve import ARM, Tube, armhole_profiles, cap, set_in_sleeve, straight_sleeve, tube
+from .sleeve import ARM, Tube, armhole_profiles, cap, cap_foot, set_in_sleeve, straight_sleeve, tube
 
 COMMON: Mapping[str, str] = {
     "chest_width": "(chest + ease) / 2",
@@ -114,7 +114,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     return Garment(
         form="set-in" if set_in else "drop-shoulder", size=cut.size, pieces=pieces,
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
-        making_up=_making_up(set_in, opens, sleeves, slit is not None),
+        making_up=_making_up(cap_foot(body) * set_in, opens, sleeves, slit is not None),
         finished=_finished(body, fronts), times={"sleeve": 2} if sleeves else {})
 
 
@@ -261,7 +261,7 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
         [flat, side, side, flat], shape=Shape.ROUND) for name in ("right", "left")}
 
 
-def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[str, ...]:
+def _making_up(foot: str, opens: bool, sleeves: bool, slit: bool) -> tuple[str, ...]:
     steps = ["Block the pieces to the measurements of the drawing and let them dry."]
     if opens:
         steps += ["Join the shoulders, stitch to stitch, from the waste yarn.",
@@ -274,9 +274,9 @@ def _making_up(set_in: bool, opens: bool, sleeves: bool, slit: bool) -> tuple[st
                   "Work the neckband.",
                   "Join the left shoulder in the same way, and sew the neckband's ends together, "
                   "edge to edge."]
-    if sleeves and set_in:
-        steps.append("Sew the side and sleeve seams, then set in the sleeves, the middle of the "
-                     "cap at the shoulder, the bound-off stitches of armhole and cap together.")
+    if sleeves and foot:
+        steps += [f"Set in the sleeves, the middle of each cap at the shoulder, {foot}.",
+                  "Sew the side and sleeve seams in one."]
     elif sleeves:
         steps.append("Sew the sleeve tops between the armhole marks, their middle at the "
                      "shoulder, then the side and sleeve seams.")

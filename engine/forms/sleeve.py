@@ -100,6 +100,15 @@ def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:
     return edge(0), edge(1)
 
 
+def cap_foot(frame: Frame) -> str:
+    """Return what of cap and armhole meets at the underarm: both begin alike (C02)."""
+    first = next(iter(armhole_edge(frame, 0)), None)
+    if first is None:
+        return "the foot of each cap where the side seam ends"
+    return (f"the {'bound-off stitches' if first.how.is_level else 'first decreases'} of armhole "
+            "and cap together")
+
+
 def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:
     """Return a sleeve with a set-in cap, its flat top bound off."""
     up = tube.rows.value

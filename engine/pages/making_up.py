@@ -94,10 +94,12 @@ def _by_sentence(sentences: Sequence[str], joins: Sequence[Join]
 
 def _is_made_in(join: Join, sentence: str) -> int:
     """How surely a join is made in a sentence: not at all (0), where it tells to sew one of the
-    two sides that the join is called by (1), or both of them (2)."""
+    two sides that the join is called by (1), or both of them (2). A seam is called by its whole
+    name: shoulders that are hung "right sides together" are no side seam."""
     one, _, other = join.title.partition(",")[0].lower().partition(" and ")
+    first, *_, last = one.split() * 2
     said = sentence.lower()
-    if not _names(one.split()[0], said):
+    if not _names(rf"{first}\b[^.]*\bseam" if last == "seam" else first, said):
         return 0
     return 2 if other and _names(other.split()[-1], said) else 1
 

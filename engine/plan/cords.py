@@ -97,12 +97,13 @@ def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge
 
 
 def _open_at_the_seams(sentences: tuple[str, ...]) -> Iterator[str]:
-    """The order of work, with what is to be heeded before the side seams are sewn."""
+    """The order of work, with what is to be heeded where the side seams are sewn."""
     for sentence in sentences:
         if "the side" in sentence and "seams" in sentence:
-            yield ("When you come to the hem at a side seam, close it through its outer layer "
-                   "alone, so that its channel stays open from front to front.")
-        yield sentence
+            yield (f"{sentence} At the body's hem sew the side seams through the "
+                   "outer layer alone, so that the channel stays open from front to front.")
+        else:
+            yield sentence
 
 
 def _with_eyelets(front: Piece, hidden: int) -> Piece:

@@ -21,7 +21,7 @@ from .closings import (
 )
 from .closings_said import holes_name
 from .edge_ways import way_said
-from .hung import fold_up
+from .hung import fold_up, is_knitted_on
 from .lengths import to_sew
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
@@ -47,7 +47,8 @@ def _needles_forward(m: Moment, step: steps.Attend) -> Told:
 
 
 def _waste_end(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Let the waste end hang down in front,</b> clear of the carriage's way.",
+    hangs = "garment" if is_knitted_on(m) else "waste end"
+    return Told(text=f"<b>Let the {hangs} hang down in front,</b> clear of the carriage's way.",
                 how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))
 
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from walebook.catalogue.ways import SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Pattern
 from walebook.pattern.wishes import ZipWish
 from walebook.plan.band_order import in_working_order
+from walebook.plan.way_choice import JOINS
 from walebook.proof.proof import prove
 
 from tests.site.garments import garment
@@ -56,6 +59,20 @@ def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:
         assert "The edges to be joined have" not in section
         assert section.count("on either side") + section.count("the longer side") == \
             len(size.dressed.garment.joins)
+
+
+@pytest.mark.parametrize("form", [name for name in WORN if not name.startswith(("rag", "sad"))])
+def test_side_seams_stand_under_the_step_that_sews_them(form: str) -> None:
+    """However shoulders are joined: bands and zips come first, while the sides are open."""
+    for way in (way.name for way in SHOULDERS):
+        whole = garment(form, bands=False)
+        assert whole.garment is not None
+        proof, _ = prove(replace(whole, garment=replace(whole.garment, bind_off={JOINS: way})))
+        assert proof is not None and proof.sizes[0].dressed is not None
+        steps = making_up(proof.sizes[0].dressed.garment).split("<li id=")
+        assert any("Side seam, " in step for step in steps)
+        for step in (step for step in steps if "Side seam, " in step):
+            assert re.search(r"\b[Ss]ew [^.]*\bside (?:and sleeve )?seams", step)
 
 
 @pytest.mark.parametrize("form", WORN)

@@ -115,3 +115,11 @@ def seam(k: Knitter, said: dict) -> None:
     need(not side or side[1] in ("left ", "right "), "side", "which side is open is not said")
     k.expects = lambda blocks: joins(k, blocks)
     k.seams.append((k.step.number, k.sentence, said))
+
+
+@act("channel_open")
+def channel_open(k: Knitter, said: dict) -> None:
+    """What is heeded in a seam is told in the step that sews it, not before and not after."""
+    here = " ".join(words for step, words, _ in k.seams if step == k.step.number)
+    need("side seams" in here or "side and sleeve seams" in here, "order",
+         "no side seam is sewn in this step")

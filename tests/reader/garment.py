@@ -8,6 +8,7 @@ from tests.reader import (
     gauges,
     hung_edges,
     joins,
+    making,
     materials,
     measures,
     pairs,
@@ -36,6 +37,6 @@ def whole(reading: Reading) -> None:
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
                   hung_edges.narrow_tops,
-                  joins.marks_alike, joins.work_order, pairs.mirrors, pairs.buttons,
+                  joins.marks_alike, joins.work_order, making.checks, pairs.mirrors, pairs.buttons,
                   pairs.sewn_on, worn.first_parts):
         attempt(reading, "the page", check.__name__, check, reading)

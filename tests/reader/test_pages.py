@@ -25,6 +25,20 @@ def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str
         assert faults and "two yarns in a row" in faults[0].message, sentence
 
 
+def test_what_hangs_and_what_is_sewn_must_have_been_knitted(pages: dict[str, str]) -> None:
+    """Size XS has a decrease where the others bind off; its front bands have no waste yarn."""
+    text = pages["tide-watch-jacket/xs"]
+    for told, instead, fault in (
+            ("the first decreases of armhole", "the bound-off stitches of armhole", "begin with"),
+            ("Let the garment hang down", "Let the waste end hang down", "has no waste yarn"),
+            ("Sew the side and sleeve seams in one.", "Work the collar.", "is not sewn in")):
+        assert told in text
+        assert any(fault in str(one) for one in page.read(text.replace(told, instead)).faults)
+    other = pages["slack-tide-cardigan/s"].replace("the bound-off stitches of armhole",
+                                                   "the first decreases of armhole")
+    assert any("begin with ['bind off']" in str(one) for one in page.read(other).faults)
+
+
 def test_the_whole_collection_is_read(readings: dict[str, page.Reading]) -> None:
     """The reader is no blind one: of each page it knits steps and holds checkpoints."""
     assert len(readings) >= 105

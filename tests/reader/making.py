@@ -1,0 +1,64 @@
+"""The making up: each join stands under the step that sews it, and what is named was knitted."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Reading
+
+# A seam that is sewn, and not merely named: "right sides together" is no side seam.
+SEWN = r"\b(?:[Ss]ew|[Ss]et in)\b[^.]*"
+SEAM = re.compile(r"(side|sleeve|back) seam\b")
+BODY = ("Back", "Right front", "Left front")
+
+
+def seams_sewn(reading: Reading) -> None:
+    """A seam's rows stand under the step that sews it, after all that needs the sides open."""
+    making = reading.making_up
+    for number, text in making.joins if making else ():
+        if found := SEAM.match(text.lower()):
+            attempt(reading, f"Making up, step {number}", text, sewn_here, making, number, found[1])
+
+
+def sewn_here(making: Knitter, number: int, which: str) -> None:
+    """One seam."""
+    here = " ".join(words for step, words, _ in making.seams if step == number)
+    need(re.search(rf"{SEWN}\b{which}\b[^.]*\bseams?\b", here), "join",
+         f"the {which} seam is not sewn in this step")
+    late = [words for step, words, _ in making.seams if step > number
+            and re.match(r"Work the (?!.* side is open)|Set in the zip", words)]
+    need(not late, "order", f"it is sewn before {late[:1]}")
+
+
+def underarms(reading: Reading) -> None:
+    """Where a sleeve is set in, what its step pins together was knitted on body and sleeve."""
+    making = reading.making_up
+    for number, words, _ in making.seams if making else ():
+        if "middle of the cap" in words or "middle of each cap" in words:
+            attempt(reading, f"Making up, step {number}", words, underarm, reading, words)
+
+
+def underarm(reading: Reading, words: str) -> None:
+    """The first that is done at the underarm, by the bed: stitches bound off, or a decrease."""
+    sleeve = [k for k in reading.knitters if k.title.startswith("Sleeve")]
+    body = [k for k in reading.knitters if k.title.split(",")[0] in (*BODY, "Front")]
+    need(sleeve and body, "join", "no sleeve and no body are knitted")
+    firsts = {first_off(k) for k in (*sleeve, *body)}
+    told = {"bind off"} if "bound-off stitches" in words else (
+        {"decrease"} if "first decreases" in words else set())
+    need(firsts == told, "join", f"armhole and cap begin with {sorted(firsts)}")
+
+
+def first_off(k: Knitter) -> str:
+    """How the first stitches go at a side of a piece."""
+    first = min((e for e in k.edges if e[2] in ("bind off", "decrease")), key=lambda e: e[4])
+    return first[2]
+
+
+def checks(reading: Reading) -> None:
+    """All of it."""
+    seams_sewn(reading)
+    underarms(reading)
