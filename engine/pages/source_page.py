@@ -8,6 +8,7 @@ from ..core.codes import CODES
 from ..core.ranges import MEASURES, OWN_MEASURE, RANGES, Range
 from ..forms.registry import FORMS, Form
 from ..markup.html import esc
+from .key_lists import fill_keys
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
 FORMS_MARKER = "<!-- walebook:forms -->"
@@ -15,8 +16,8 @@ RANGES_MARKER = "<!-- walebook:ranges -->"
 
 
 def fill_lists(markdown: str) -> str:
-    """Return the page with its markers replaced by the findings, forms and ranges there are."""
-    return (markdown.replace(FINDINGS_MARKER, _listed(CODES))
+    """Return the page with its markers replaced by the keys, findings, forms and ranges."""
+    return (fill_keys(markdown).replace(FINDINGS_MARKER, _listed(CODES))
             .replace(RANGES_MARKER, _ranges((*RANGES.values(), *MEASURES.values(), OWN_MEASURE)))
             .replace(FORMS_MARKER, "\n".join(_form(form) for form in FORMS.values())))
 

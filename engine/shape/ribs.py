@@ -28,6 +28,7 @@ from ..pattern.model import Fold, RibMake
 RIBS: MappingProxyType[str, tuple[bool, ...]] = MappingProxyType({
     "1x1": (True, False), "2x1": (True, True, False), "2x2": (True, True, False, False),
     "full needle": (True,)})
+ONE_BED = MappingProxyType({name: works for name, works in RIBS.items() if not all(works)})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

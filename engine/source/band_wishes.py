@@ -3,47 +3,38 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..catalogue.bands import BandKind
 from ..core.units import Length
 from ..machine.steps import Dial
 from ..pattern.holes import HemHoles
 from ..pattern.model import BySize
-from .fields import Fields, listed_entries, open_fields, read_by_size
-from .values import dial, length, text, whole_number, word
-
-MOST_DIALS = 12
-DIALS_EXAMPLE = "[5, 4.2, 4.1]"
-IN_HEM_EXAMPLE = "{number: 2, depth: 6 cm}"
-HEM_ENDS = Length(Fraction(127, 10))  # half an inch, from the borders of the hem (B10)
-YES = {"yes": True, "no": False}
+from .fields import Fields
+from .keys.bands import BandKeys
+from .keys.holes import HoleKeys, InHemKeys
 
 
 def graded_dials(band: Fields, kind: BandKind) -> tuple[Dial, ...]:
     """The settings from the garment's edge to the fold; none where one setting holds."""
-    entry = band.entry("dials")
+    entry = band.entry(BandKeys.dials)
     if entry is None:
         return ()
     if "dial" in band:
-        band.findings.fault("two-answers", band.place, f'both "dial" and "dials" in {band.what}',
-                            "one of the two", "Delete one of them.")
+        band.refuse_both(BandKeys.dial, BandKeys.dials)
     if not kind.grades:
         band.findings.fault("dials-of-kind", entry.place, f"dials of a {kind.name} band",
                             "a band whose tension can be graded: enclosing, folded or single",
                             'Write one "dial", or choose another kind of band.')
-    items = listed_entries(band.findings, entry, "settings", DIALS_EXAMPLE, MOST_DIALS)
-    read = [band.findings.read(item, dial()) for item in items]
-    return tuple(setting for setting in read if setting is not None)
+    return band.listed(BandKeys.dials)
 
 
 def mitred(band: Fields, kind: BandKind) -> bool:
     """True for a band that is mitred at the point of a V."""
-    if not band.get("mitre", word(YES), False):
+    if not band.get(BandKeys.mitre):
         return False
     if not kind.mitres or "buttonholes" in band:
         what = f"a {kind.name} band" if not kind.mitres else "a band with buttonholes"
-        band.findings.fault("mitre-of-kind", band.findings.places[f"{band.path}.mitre"],
+        band.findings.fault("mitre-of-kind", band.at(BandKeys.mitre),
                             f"a mitre in {what}", "an enclosing or folded band without buttonholes",
                             "Leave the mitre out, or choose another kind of band.")
     return True
@@ -61,50 +52,30 @@ class HolePlaces:
 
 def read_hole_places(holes: Fields, sizes: tuple[str, ...], hem: Length | None) -> HolePlaces:
     """Which holes lie in the hem, through a chosen measure, or in the middle."""
-    given = [key for key in ("at", "in_hem", "through", "centre_hole") if key in holes]
-    centre = holes.get("centre_hole", word(YES), False)
+    given = [key for key in (HoleKeys.at, HoleKeys.in_hem, HoleKeys.through, HoleKeys.centre_hole)
+             if key.name in holes]
+    centre = holes.get(HoleKeys.centre_hole)
     if len(given) > 1:
-        holes.findings.fault("two-answers", holes.place,
-                             f'both "{given[0]}" and "{given[1]}" in {holes.what}',
-                             "one of the two", "Delete one of them.")
+        holes.refuse_both(given[0], given[1])
         return HolePlaces(at_fault=True)
-    entry = holes.entry("through")
-    through = None if entry is None else read_by_size(
-        holes.findings, entry, text(200, "a length or a sum of measures",
-                                    "Write it as body_length - 24 cm."), sizes)
+    through = holes.sized(HoleKeys.through, sizes)
     in_hem = _in_hem(holes, sizes, hem)
     fault = ("through" in holes and through is None) or ("in_hem" in holes and in_hem is None)
+    if centre and "number" in holes:  # a number says itself whether it is odd
+        holes.refuse_both(HoleKeys.number, HoleKeys.centre_hole, remedy="Write every instead of "
+                          "number, or an odd number and no centre_hole.")
     return HolePlaces(through=through, in_hem=in_hem, at_fault=fault,
-                      centre_hole=centre and _may_be_odd(holes))
-
-
-def _may_be_odd(holes: Fields) -> bool:
-    """True where the number of holes is left to their distance; a number says itself."""
-    if "number" not in holes:
-        return True
-    holes.findings.fault("two-answers", holes.place,
-                         f'both "number" and "centre_hole" in {holes.what}', "one of the two",
-                         "Write every instead of number, or an odd number and no centre_hole.")
-    return False
+                      centre_hole=centre and "number" not in holes)
 
 
 def _in_hem(holes: Fields, sizes: tuple[str, ...], hem: Length | None) -> HemHoles | None:
-    entry = holes.entry("in_hem")
-    own = None if entry is None else open_fields(
-        holes.findings, entry, f"the holes in the hem of {holes.what}",
-        ("number", "depth", "ends"), IN_HEM_EXAMPLE)
+    own = holes.opened(HoleKeys.in_hem, f"the holes in the hem of {holes.what}")
     if own is None:
         return None
-    number = own.get("number", whole_number("holes in a hem"), 2)
-    ends = own.get("ends", length("end of a hem with holes"), HEM_ENDS)
-    depth = _depth(own, sizes, hem)
-    return None if depth is None else HemHoles(number=number, depth=depth, ends=ends)
-
-
-def _depth(own: Fields, sizes: tuple[str, ...], hem: Length | None) -> BySize[Length] | None:
     if "depth" not in own and hem is not None:
-        return dict.fromkeys(sizes, hem)
-    entry = own.required("depth", "6 cm")
-    return None if entry is None else read_by_size(
-        own.findings, entry, length("depth of a hem with holes"), sizes)
-
+        depth: BySize[Length] | None = dict.fromkeys(sizes, hem)
+    else:
+        own.required(InHemKeys.depth)
+        depth = own.sized(InHemKeys.depth, sizes)
+    number, ends = own.get(InHemKeys.number), own.get(InHemKeys.ends)
+    return None if depth is None else HemHoles(number=number, depth=depth, ends=ends)

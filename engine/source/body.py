@@ -5,25 +5,25 @@ from __future__ import annotations
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..sizing.charts import Chart
-from .fields import Fields, Findings, named_entries, open_fields
+from .fields import Fields, Findings, sized_entries
+from .keys.garment import GarmentKeys
 from .likely import check_body
 from .measures import plain
 from .source import Table
-from .values import Entry, length
+from .values import Entry, length, table_like
 
-BODY_EXAMPLE = "{upper_arm: {M: 30 cm}}"
 _BODY_LENGTH = length("body measurement")
 
 
 def read_body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
               ) -> dict[str, dict[str, Length]]:
     """The changed body measurements by the chart's own names, each for the sizes it is given."""
-    entry = garment.entry("body")
+    entry = garment.entry(GarmentKeys.body)
     if entry is None:
         return {}
     rows = {plain(name): name for name in chart.rows} if chart else {}
     body: dict[str, dict[str, Length]] = {}
-    for item in named_entries(garment.findings, entry, "body measurements", BODY_EXAMPLE, 60):
+    for item in garment.each(GarmentKeys.body):
         name = rows.get(plain(item.label))
         if chart is not None and name is None:
             _unknown_row(garment.findings, entry, item, chart)
@@ -48,13 +48,7 @@ def _for_sizes(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> dict
     if not isinstance(entry.node, Table):
         value = findings.read(entry, _BODY_LENGTH)
         return {} if value is None else dict.fromkeys(sizes, value)
-    own = open_fields(findings, entry, entry.label, tuple(entry.node.entries), "{M: 30 cm}")
-    lengths: dict[str, Length] = {}
-    for size in () if own is None else own.table.entries:
-        if sizes and size not in sizes:
-            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
-            findings.fault("unknown-size", entry.node.entries[size].place,
-                           f'the unknown size "{clip(size)}"', expected, remedy)
-        elif own and (value := own.need(size, _BODY_LENGTH, "30 cm")) is not None:
-            lengths[size] = value
-    return lengths
+    findings.read(entry, table_like(entry.label, "{M: 30 cm}"))
+    read = {at.label: findings.read(at, _BODY_LENGTH)
+            for at in sized_entries(findings, entry, sizes)}
+    return {size: value for size, value in read.items() if value is not None}

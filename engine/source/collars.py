@@ -3,31 +3,26 @@
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS, BandKind
-from ..pattern.model import Collar, Shown
+from ..pattern.model import Collar
 from .fields import Fields
-from .materials import by_size
-from .values import dial, length, word
+from .keys.bands import BandKeys
 
-COLLAR_KEYS = ("points", "outer_dial", "back_depth", "shows")
-EXAMPLES = {"back_depth": "12 cm"}
+COLLAR_KEYS = (BandKeys.points, BandKeys.outer_dial, BandKeys.back_depth, BandKeys.shows)
 
 
 def read_collar(band: Fields, kind: BandKind, sizes: tuple[str, ...]) -> Collar:
     """The collar asked for, each key only of a kind of band that takes it."""
     for key in COLLAR_KEYS:
-        if key in band and key not in kind.asks:
+        if key.name in band and key.name not in kind.asks:
+            able = [one.name for one in KINDS.values() if key.name in one.asks]
             band.findings.fault(
-                "not-this-kind", band.table.entries[key].place, f"{key} in a {kind.name} band",
-                f"it only in a {' or a '.join(_able(key))}",
+                "not-this-kind", band.table.entries[key.name].place,
+                f"{key.name} in a {kind.name} band", f"it only in a {' or a '.join(able)}",
                 "Delete it, or choose another kind of band.")
-    for key in kind.needs:
-        band.required(key, EXAMPLES[key])
-    shows = band.get("shows", word({s.value: s for s in Shown}), Shown.KNIT)
-    return Collar(points=by_size(band, "points", length("point of a collar"), sizes),
-                  outer_dial=band.get("outer_dial", dial(), None),
-                  back_depth=by_size(band, "back_depth", length("back depth of a collar"), sizes),
+    for name in kind.needs:
+        band.required(BandKeys.keys[name])
+    shows = band.get(BandKeys.shows)
+    return Collar(points=band.sized(BandKeys.points, sizes),
+                  outer_dial=band.get(BandKeys.outer_dial),
+                  back_depth=band.sized(BandKeys.back_depth, sizes),
                   shows=shows if "shows" in kind.asks else None)
-
-
-def _able(key: str) -> list[str]:
-    return [kind.name for kind in KINDS.values() if key in kind.asks]

@@ -11,10 +11,11 @@ from ..catalogue.bands import BandKind
 from ..pattern.fabrics import Fabric
 from ..pattern.holes import Closing
 from .fields import Fields
+from .keys.bands import BandKeys
 from .materials import named
 from .source import Scalar, Table
 
-KEY = "facing_fabric"
+KEY = BandKeys.facing_fabric
 
 
 def read_facing_fabric(band: Fields, kind: BandKind, fabrics: Mapping[str, Fabric | None]
@@ -23,14 +24,14 @@ def read_facing_fabric(band: Fields, kind: BandKind, fabrics: Mapping[str, Fabri
     entry = band.entry(KEY)
     if entry is None:
         return None
-    if KEY not in kind.asks:
+    if KEY.name not in kind.asks:
         band.findings.fault("not-this-kind", entry.place,
                             f"facing_fabric in a band of the kind {kind.name}",
                             "it only in a folded band or a facing",
                             "Delete it, or choose another kind of band.")
         return None
     _refuse_what_meets(band)
-    fabric = band.get(KEY, named("fabric", fabrics), None)
+    fabric = band.get_as(KEY, named("fabric", fabrics), None)
     if fabric is not None and (fabric.chart or fabric.repeat):
         how = "a chart" if fabric.chart else "needles out of work"
         band.findings.fault("facing-not-plain", entry.place,
@@ -41,14 +42,11 @@ def read_facing_fabric(band: Fields, kind: BandKind, fabrics: Mapping[str, Fabri
 
 def _refuse_what_meets(band: Fields) -> None:
     """Record what wants as many stitches in both layers, or a dial for every row of them."""
-    for key in ("dials", "mitre", "buttonholes"):
-        entry = band.entry(key)
-        if entry is None or (key == "buttonholes" and _are_loops(entry.node)):
-            continue
-        band.findings.fault("two-answers", band.place, f'both "{key}" and "{KEY}" in {band.what}',
-                            "one of the two: the layers have not as many stitches",
-                            "Delete one of them" + ("." if key != "buttonholes" else
-                                                    ", or write closing: loops."))
+    for key in (BandKeys.dials, BandKeys.mitre, BandKeys.buttonholes):
+        entry, holes = band.entry(key), key.name == "buttonholes"
+        if entry is not None and not (holes and _are_loops(entry.node)):
+            band.refuse_both(key, KEY, "one of the two: the layers have not as many stitches",
+                             f"Delete one of them{', or write closing: loops' * holes}.")
 
 
 def _are_loops(node: object) -> bool:

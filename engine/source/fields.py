@@ -6,12 +6,13 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TypeAlias, TypeVar
+from typing import Any, TypeAlias, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import Measured
 from ..core.text import clip, nearest, suggest
 from ..sizing.grading import look_across
+from .keys.key import Key, Keys, Several
 from .source import Keyed, Node, Scalar, Table
 from .values import Entry, Fault, Figure, Reader, listing_like, table_like
 
@@ -56,73 +57,121 @@ class Findings:
 
 @dataclass(frozen=True, slots=True)
 class Fields:
-    """A mapping whose keys are known beforehand; `what` it is, as messages call it."""
+    """A mapping with the keys of a table; `what` it is, as messages call it."""
 
     findings: Findings
     table: Table
     path: str
     place: Place
     what: str
+    keys: type[Keys]
     misspelt: frozenset[str] = frozenset()  # keys that stand here in another spelling
 
     def __contains__(self, key: str) -> bool:
-        return key in self.table.entries
+        return self.keys.keys[key].name in self.table.entries
 
-    def entry(self, key: str) -> Entry | None:
-        """The entry under `key`, if there is one."""
-        keyed = self.table.entries.get(key)
-        return None if keyed is None else _entry(key, keyed.node, self.path, keyed.place)
+    def entry(self, key: Key[Any]) -> Entry | None:
+        """The entry under `key`, if there is one. Raises KeyError for a key of another table."""
+        keyed = self.table.entries.get(self.keys.keys[key.name].name)
+        return None if keyed is None else _entry(key.name, keyed.node, self.path, keyed.place)
 
-    def get(self, key: str, reader: Reader[T], default: T) -> T:
-        """The value under `key`; `default` where it is left out (or, once recorded, at fault)."""
+    def at(self, key: Key[Any]) -> Place:
+        """Where the value of `key` stands, which must have been read; else where the mapping does.
+        """
+        return self.findings.places.get(f"{self.path}.{key.name}" if self.path else key.name,
+                                        self.place)
+
+    def get(self, key: Key[T]) -> T:
+        """The value under `key`; its default where it is left out (or, once recorded, at fault)."""
+        return self.get_as(key, key.read, key.fallback)
+
+    def get_as(self, key: Key[Any], reader: Reader[T], default: T) -> T:
+        """What `reader` makes of the entry under `key`, which may be left out."""
         entry = self.entry(key)
         value = None if entry is None else self.findings.read(entry, reader)
         return default if value is None else value
 
-    def need(self, key: str, reader: Reader[T], example: str) -> T | None:
+    def need(self, key: Key[T]) -> T | None:
         """The value under `key`, which must be there; None once the fault is recorded."""
-        entry = self.required(key, example)
+        return self.need_as(key, key.read)
+
+    def need_as(self, key: Key[Any], reader: Reader[T]) -> T | None:
+        """What `reader` makes of the entry under `key`, which must be there; None if at fault."""
+        entry = self.required(key)
         return None if entry is None else self.findings.read(entry, reader)
 
-    def required(self, key: str, example: str) -> Entry | None:
+    def sized(self, key: Key[T], sizes: tuple[str, ...]) -> dict[str, T] | None:
+        """The values by size under `key`; None where it is left out or at fault."""
+        entry = self.required(key) if key.needed else self.entry(key)
+        return None if entry is None else read_by_size(self.findings, entry, key.read, sizes)
+
+    def opened(self, key: Key[Any], what: str, guess: Guess | None = None) -> Fields | None:
+        """The mapping under `key`, called `what`; None where it is left out or is no mapping."""
+        entry = self.entry(key)
+        return None if entry is None or key.table is None else open_fields(
+            self.findings, entry, what, key.table, guess)
+
+    def each(self, key: Key[Any], *, needed: bool | None = None) -> Iterator[Entry]:
+        """The values of the list, or of the mapping with names, under `key`."""
+        entry = self.required(key) if needed or (needed is None and key.needed) \
+            else self.entry(key)
+        return iter(()) if entry is None else entries_of(self.findings, entry, key)
+
+    def listed(self, key: Key[Any]) -> tuple[Any, ...]:
+        """What the items of the list under `key` are read as, but for those at fault."""
+        assert isinstance(key.read, Several)
+        read = [self.findings.read(item, key.read.item) for item in self.each(key)]
+        return tuple(value for value in read if value is not None)
+
+    def required(self, key: Key[Any]) -> Entry | None:
         """The entry under `key`, which must be there; None once it is recorded that it is not.
 
         A key that stands there misspelt has its finding already.
         """
         entry = self.entry(key)
-        if entry is None and key not in self.misspelt:
-            self.findings.fault("missing-key", self.place, f'no "{key}" in {self.what}',
-                                remedy=f'Add a line such as "{key}: {example}".')
+        if entry is None and key.name not in self.misspelt:
+            self.findings.fault("missing-key", self.place, f'no "{key.name}" in {self.what}',
+                                remedy=f'Add a line such as "{key.line}".')
         return entry
 
-    def one_of(self, first: str, second: str, example: str) -> str | None:
-        """Which of two keys is given; None once it is recorded that both or neither are."""
-        given = [key for key in (first, second) if key in self]
+    def one_of(self, first: Key[Any], second: Key[Any], better: Key[Any] | None = None
+               ) -> Key[Any] | None:
+        """Which of two keys is given; None once it is recorded that both or neither are.
+
+        `better` is the one to propose where neither is, `first` if not said.
+        """
+        given = [key for key in (first, second) if key.name in self]
         if len(given) == 1:
             return given[0]
         if given:
-            self.findings.fault("two-answers", self.place,
-                                f'both "{first}" and "{second}" in {self.what}',
-                                "one of the two", "Delete one of them.")
-        elif not self.misspelt & {first, second}:
+            self.refuse_both(first, second)
+        elif not self.misspelt & {first.name, second.name}:
             self.findings.fault("missing-key", self.place,
-                                f'neither "{first}" nor "{second}" in {self.what}',
-                                "one of the two", f'Add a line such as "{example}".')
+                                f'neither "{first.name}" nor "{second.name}" in {self.what}',
+                                "one of the two",
+                                f'Add a line such as "{(better or first).line}".')
         return None
 
+    def refuse_both(self, first: Key[Any], second: Key[Any], why: str = "one of the two",
+                    remedy: str = "Delete one of them.") -> None:
+        """Record two keys that answer one question."""
+        self.findings.fault("two-answers", self.place,
+                            f'both "{first.name}" and "{second.name}" in {self.what}', why, remedy)
 
-def open_fields(findings: Findings, entry: Entry, what: str, known: tuple[str, ...],
-                example: str, guess: Guess | None = None) -> Fields | None:
-    """Open the mapping in `entry`, recording keys that are not `known`; None if it is none.
+
+def open_fields(findings: Findings, entry: Entry, what: str, keys: type[Keys],
+                guess: Guess | None = None) -> Fields | None:
+    """Open the mapping in `entry`, recording keys that its table has not; None if it is none.
 
     `guess` tells from its value what an unknown key unlike any other was most likely to be.
     """
-    table = findings.read(entry, table_like(what, example))
+    table = findings.read(entry, table_like(what, keys.example))
     if table is None:
         return None
+    known = tuple(keys.keys)
     meant = {_unknown(findings, key, keyed, what, known, guess)
              for key, keyed in table.entries.items() if key not in known}
-    return Fields(findings, table, entry.path, entry.place, what,
+    return Fields(findings, table, entry.path, entry.place, what, keys,
                   frozenset(key for key in meant if key))
 
 
@@ -138,6 +187,13 @@ def _unknown(findings: Findings, key: str, keyed: Keyed, what: str, known: tuple
     findings.fault("unknown-key", keyed.place, f'the unknown key "{clip(key)}" in {what}',
                    expected, remedy)
     return near
+
+
+def entries_of(findings: Findings, entry: Entry, key: Key[Any]) -> Iterator[Entry]:
+    """The values of the list, or of the mapping with names, that `entry` has under `key`."""
+    assert isinstance(key.read, Several)
+    several = named_entries if key.read.by_name else listed_entries
+    return several(findings, entry, key.read.what, key.example, key.read.most)
 
 
 def named_entries(findings: Findings, entry: Entry, what: str, example: str,
@@ -174,6 +230,17 @@ def listed_entries(findings: Findings, entry: Entry, what: str, example: str,
         yield Entry(f"item {number + 1}", node, f"{entry.path}.{number}", node.place)
 
 
+def sized_entries(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> Iterator[Entry]:
+    """The entries of a mapping whose keys are sizes, recording those that the pattern has not."""
+    for size, keyed in entry.node.entries.items() if isinstance(entry.node, Table) else ():
+        if sizes and size not in sizes:
+            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
+            findings.fault("unknown-size", keyed.place, f'the unknown size "{clip(size)}"',
+                           expected, remedy)
+        else:
+            yield _entry(size, keyed.node, entry.path, keyed.place)
+
+
 def read_by_size(findings: Findings, entry: Entry, reader: Reader[T],
                  sizes: tuple[str, ...]) -> dict[str, T] | None:
     """A value for every size, from one value or a mapping that names each size exactly once."""
@@ -181,14 +248,7 @@ def read_by_size(findings: Findings, entry: Entry, reader: Reader[T],
         value = findings.read(entry, reader)
         return None if value is None else dict.fromkeys(sizes, value)
     findings.places[entry.path] = entry.place
-    values = {}
-    for size, keyed in entry.node.entries.items():
-        if sizes and size not in sizes:
-            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
-            findings.fault("unknown-size", keyed.place, f'the unknown size "{clip(size)}"',
-                           expected, remedy)
-        else:
-            values[size] = findings.read(_entry(size, keyed.node, entry.path, keyed.place), reader)
+    values = {at.label: findings.read(at, reader) for at in sized_entries(findings, entry, sizes)}
     missing = [size for size in sizes if size not in values]
     if missing:
         findings.fault("missing-size", entry.place, f"no {entry.label} for {', '.join(missing)}",

@@ -1,29 +1,6 @@
 """The garment that a pattern asks for: its form, size chart, fabric, hem, and changed figures.
 
-    garment:
-      form: set-in cardigan        # one of the forms there are
-      chart: women                 # a size chart by name, or own: chart.yaml beside the source;
-                                   # may be left out for a form that is cut from no body
-      fabric: body
-      neck: round                  # or v, square, boat, high
-      placket: 12 cm               # a slit so far down from the neck, its bands on edge: placket
-      hem: {depth: 3 cm, fold: loose, dial: 4}   # see hem
-      moved: 3                     # stitches moved with each decrease
-      round:                       # see rounding
-        back cast on: {multiple: 4}
-      align: centre                # or front edge, side seam: where a chart's repeats lie
-      body:                        # single body measurements changed, for some sizes or for all
-        upper_arm: {5X: 52 cm}
-      measures:                    # see measures
-        ease: 10 cm
-      cast_on: by hand             # see ways
-      side_by_side: [fronts]       # see pairs
-      pockets:                     # see pockets
-        {width: 13 cm, height: 20 cm}
-      cord: {width: 6 mm}          # see cord
-
-Left out, the neck is round, there is no hem, three stitches are moved, repeats are centred, and
-the chart's body and the form's own measures hold.
+Its keys are declared in `keys.garment`.
 """
 
 from __future__ import annotations
@@ -42,21 +19,19 @@ from ..pattern.model import Alignment, GarmentWish, Neck, Wearer
 from ..sizing.charts import Chart, bodiless
 from .body import read_body
 from .cord import read_cord
-from .fields import Fields, open_fields
+from .fields import Fields
 from .hem import read_hem
-from .materials import by_size, named
+from .keys.garment import GarmentKeys
+from .keys.head import PatternKeys
+from .materials import named
 from .measures import Measured, check_measures, read_measures
 from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
 from .source import Node, Scalar, Table
-from .values import Entry, Fault, Reader, length, text, whole_number, word
+from .values import Entry, Fault, Reader, Text
 from .ways import read_stretch, read_ways
 
-GARMENT_KEYS = ("form", "chart", "fabric", "neck", "placket", "hem", "moved", "align", "round",
-                "body", "measures", "cast_on", "bind_off", "bind_off_stretch", "side_by_side",
-                "pockets", "cord")
-GARMENT_EXAMPLE = "{form: set-in cardigan, chart: women, fabric: body}"
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
 SLIT_EDGE = "placket"
 # For each edge that not every garment of its form has: what it needs, and the way to it.
@@ -94,26 +69,25 @@ class Ground:
 
 def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     """The garment under `garment`; None where there is none, or it has a fault."""
-    entry = fields.entry("garment")
-    own = None if entry is None else open_fields(fields.findings, entry, "the garment",
-                                                 GARMENT_KEYS, GARMENT_EXAMPLE)
+    own = fields.opened(PatternKeys.garment, "the garment")
     if own is None:
         return None
-    form = own.need("form", _form, "set-in cardigan")
+    form = own.need_as(GarmentKeys.form, _form)
     free = form is not None and not form.is_worn and "chart" not in own
-    chart = bodiless(ground.sizes) if free else own.need(
-        "chart", _chart_among(ground.charts), "women")
-    fabric = own.need("fabric", named("fabric", ground.fabrics), "body")
-    neck = own.get("neck", word({neck.value: neck for neck in Neck}), Neck.ROUND)
+    chart = bodiless(ground.sizes) if free else own.need_as(
+        GarmentKeys.chart, _chart_among(ground.charts))
+    fabric = own.need_as(GarmentKeys.fabric, named("fabric", ground.fabrics))
+    neck = own.get(GarmentKeys.neck)
     placket = _placket(own, form, ground.sizes)
     hem = read_hem(own, fabric, ground.fabrics, ground.bed)
-    moved = own.get("moved", whole_number("stitches moved"), 3)
+    moved = own.get(GarmentKeys.moved)
     align = _align(own, fabric)
     body = read_body(own, chart, ground.sizes)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
     pairs = read_pairs(own, form) if form else ()
-    cast_on, bind_off = (read_ways(own, key) for key in ("cast_on", "bind_off"))
+    cast_on, bind_off = (read_ways(own, key)
+                         for key in (GarmentKeys.cast_on, GarmentKeys.bind_off))
     stretch = read_stretch(own)
     pockets = read_pockets(own, ground.sizes)
     cord = read_cord(own, ground.wearer)
@@ -187,7 +161,7 @@ def _typed(node: object, key: str) -> str:
 
 def _form(entry: Entry) -> Form:
     expected = f"one of {', '.join(FORMS)}"
-    name = text(120, expected, "Write one of these.")(entry)
+    name = Text(120, expected, "Write one of these.")(entry)
     if name not in FORMS:
         _, remedy = suggest(name, FORMS, "Use one of these.")
         raise Fault("unknown-form", entry.place, f'no form called "{clip(name)}"', expected,
@@ -197,7 +171,7 @@ def _form(entry: Entry) -> Form:
 
 def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
     def read(entry: Entry) -> Chart | None:
-        name = text(120, "the name of a size chart", "Write a name such as women.")(entry)
+        name = Text(120, "the name of a size chart", "Write a name such as women.")(entry)
         if name in charts:
             return charts[name]
         if name == OWN_CHART:
@@ -214,7 +188,7 @@ def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
 def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
              ) -> dict[str, Length] | None:
     """How far the slit goes down from the neck, of a form that is closed at the front."""
-    depth = by_size(garment, "placket", length("placket"), sizes)
+    depth = garment.sized(GarmentKeys.placket, sizes)
     if depth is not None and form is not None and SLIT_EDGE not in form.edges:
         able = ", ".join(name for name, one in FORMS.items() if SLIT_EDGE in one.edges)
         garment.findings.fault("no-such-placket", garment.table.entries["placket"].place,
@@ -225,13 +199,13 @@ def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
 
 def _align(garment: Fields, fabric: Fabric | None) -> Alignment:
     """Where a chart's repeats lie; a fault where the fabric has no chart."""
-    entry = garment.entry("align")
+    entry = garment.entry(GarmentKeys.align)
     if entry is not None and fabric is not None and not fabric.chart:
         garment.findings.fault("align-without-chart", entry.place,
                                f'align in a garment of the plain fabric "{fabric.key}"',
                                "a fabric knitted from a stitch chart",
                                "Name a chart in the fabric, or delete it.")
-    return garment.get("align", word({line.value: line for line in Alignment}), Alignment.CENTRE)
+    return garment.get(GarmentKeys.align)
 
 
 def _check_sizes(garment: Fields, chart: Chart, sizes: tuple[str, ...]) -> None:
@@ -259,6 +233,6 @@ def _check_wearer(garment: Fields, chart: Chart, wearer: Wearer | None) -> None:
         return
     cautions = ", so that the cautions are shown" if meant.is_child else ""
     garment.findings.warn(
-        "wearer-chart", garment.findings.places[f"{garment.path}.chart"],
+        "wearer-chart", garment.at(GarmentKeys.chart),
         f'the chart "{chart.key}" in a pattern for {wearer.value}', "a chart of the wearer's",
         f"Use another chart, or write wearer: {meant.value}{cautions}.")

@@ -11,56 +11,50 @@ else two numbers below the piece's.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import groupby
+from typing import Any
 
 from ..catalogue.bands import BandKind
 from ..core.counts import Rounding
-from ..fabric.arrangement import read_repeat, repeat_said
+from ..fabric.arrangement import repeat_said
 from ..machine.steps import Dial
 from ..pattern.fabrics import Bed, Fabric, Repeat
-from ..pattern.model import Fold, HemWish, RibMake, RibWish
-from ..shape.ribs import RIBS, fitting
-from .fields import Fields, open_fields
+from ..pattern.model import HemWish, RibMake, RibWish
+from ..shape.ribs import ONE_BED, RIBS, fitting
+from .fields import Fields
+from .keys.bands import BandKeys
+from .keys.garment import HEM_KINDS, HUNG, GarmentKeys, HemKeys
+from .keys.key import Key
 from .materials import named
-from .values import Entry, Fault, dial, length, text, word
+from .values import Word
 
-HEM_KEYS = ("kind", "depth", "fold", "dial", "rib", "needles", "fabric")
-HEM_EXAMPLE = "{depth: 3 cm}"
 DIALS_BELOW = Dial(2 * 3)  # hems and ribs: two numbers tighter; common practice, no source
-MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
-_HUNG = "hung"
-_KINDS: Mapping[str, RibMake | None] = {_HUNG: None, **{make.value: make for make in RibMake}}
-_FOLDS = {fold.value: fold for fold in (Fold.LOOSE, Fold.PICOT)}
-_ONE_BED = {name: works for name, works in RIBS.items() if not all(works)}
-_FOREIGN: Mapping[RibMake | None, tuple[str, ...]] = {
-    None: ("rib", "needles", "fabric"), RibMake.MOCK: ("fold",), RibMake.HUNG: ("fold",),
-    RibMake.LATCHED: ("fold", "needles"), RibMake.TWO_BED: ("fold", "needles")}
+_FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
+    None: (HemKeys.rib, HemKeys.needles, HemKeys.fabric), RibMake.MOCK: (HemKeys.fold,),
+    RibMake.HUNG: (HemKeys.fold,), RibMake.LATCHED: (HemKeys.fold, HemKeys.needles),
+    RibMake.TWO_BED: (HemKeys.fold, HemKeys.needles)}
 
 
 def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabric | None],
              bed: Bed | None) -> HemWish | RibWish | None:
     """The hem or rib under `hem`; None where there is none, or it has a fault."""
-    entry = garment.entry("hem")
-    own = None if entry is None else open_fields(garment.findings, entry, "the hem", HEM_KEYS,
-                                                 HEM_EXAMPLE)
+    own = garment.opened(GarmentKeys.hem, "the hem")
     if own is None:
         return None
-    known = word({name: name for name in _KINDS})
-    kind = own.need("kind", known, _HUNG) if "kind" in own else _HUNG
+    kind = own.need(HemKeys.kind) if "kind" in own else HUNG
     if kind is None:
         return None
-    make = _KINDS[kind]
-    depth = own.need("depth", length("depth of a hem"), "3 cm")
+    make = HEM_KINDS[kind]
+    depth = own.need(HemKeys.depth)
     _refuse_foreign(own, kind)
     if make is None:
-        fold, setting = own.get("fold", word(_FOLDS), Fold.LOOSE), _dial(own, fabric)
+        fold, setting = own.get(HemKeys.fold), _dial(own, fabric)
         if depth is None or setting is None:
             return None
         return HemWish(depth=depth, fold=fold, dial=setting)
     if make is RibMake.TWO_BED:
         _need_second(own, bed)
     works = _works(own, make)
-    swatched = own.get("fabric", named("fabric", fabrics), None)
+    swatched = own.get_as(HemKeys.fabric, named("fabric", fabrics), None)
     _need_same_needles(own, make, works, swatched)
     setting = _rib_dial(own, swatched, fabric)
     if depth is None or works is None or setting is None:
@@ -73,16 +67,16 @@ def read_band_rib(band: Fields, kind: BandKind, rounding: Rounding
                   ) -> tuple[tuple[bool, ...], Rounding]:
     """The rib of a ribbed band and the counts that it fits; of any other kind `rounding`."""
     if "rib" not in kind.asks:
-        if entry := band.entry("rib"):
+        if entry := band.entry(BandKeys.rib):
             band.findings.fault("not-this-kind", entry.place,
                                 f"rib in a band of the kind {kind.name}",
                                 "it only in a ribbed band", "Delete it, or write kind: ribbed.")
         return RIBS["1x1"], rounding
-    works = band.get("rib", word(_ONE_BED), RIBS["1x1"])
+    works = band.get(BandKeys.rib)
     fits = fitting(works, seamed=False)
     both = rounding.among(fits)
     if both is None:
-        band.findings.fault("cannot-round", band.findings.places[f"{band.path}.round"],
+        band.findings.fault("cannot-round", band.at(BandKeys.round),
                             f"{band.what} rounded to {rounding}", f"{fits}, as its rib needs it",
                             "Leave the rounding out, or use another rib.")
     return works, both or fits
@@ -90,7 +84,7 @@ def read_band_rib(band: Fields, kind: BandKind, rounding: Rounding
 
 def _need_second(hem: Fields, bed: Bed | None) -> None:
     if bed is not None and not bed.second:
-        hem.findings.fault("no-second-bed", hem.findings.places[f"{hem.path}.kind"],
+        hem.findings.fault("no-second-bed", hem.at(HemKeys.kind),
                            f'a two-bed rib on the bed "{bed.name}", which has no second bed',
                            "a bed that a second one can be set facing",
                            "Use such a bed, write second_bed: yes where yours is described, or "
@@ -99,23 +93,22 @@ def _need_second(hem: Fields, bed: Bed | None) -> None:
 
 def _refuse_foreign(hem: Fields, kind: str) -> None:
     """Record entries that this kind of hem does not take."""
-    for key in _FOREIGN[_KINDS[kind]]:
+    foreign = _FOREIGN[HEM_KINDS[kind]]
+    taken = [key.name for key in HemKeys.keys.values() if key not in foreign]
+    for key in foreign:
         if entry := hem.entry(key):
-            hem.findings.fault("not-of-kind", entry.place, f'"{key}" in a hem of the kind {kind}',
-                               f"only {', '.join(_taken(kind))}", "Delete it, or change the kind.")
-
-
-def _taken(kind: str) -> tuple[str, ...]:
-    return tuple(key for key in HEM_KEYS if key not in _FOREIGN[_KINDS[kind]])
+            hem.findings.fault("not-of-kind", entry.place, f'"{key.name}" in a hem of the kind '
+                               f"{kind}", f"only {', '.join(taken)}",
+                               "Delete it, or change the kind.")
 
 
 def _works(hem: Fields, make: RibMake) -> tuple[bool, ...] | None:
     """The rib's repeat, by its name or as needles in and out of work."""
-    names = RIBS if make is RibMake.TWO_BED else _ONE_BED
+    names = RIBS if make is RibMake.TWO_BED else ONE_BED
     folded = make in (RibMake.MOCK, RibMake.HUNG)
-    if folded and hem.one_of("rib", "needles", "rib: 1x1") != "rib":
-        return hem.get("needles", _needles, None)
-    return hem.need("rib", word(names), "1x1")
+    if folded and hem.one_of(HemKeys.rib, HemKeys.needles) is not HemKeys.rib:
+        return hem.get_as(HemKeys.needles, HemKeys.needles.read, None)
+    return hem.need_as(HemKeys.rib, Word(names))
 
 
 def _need_same_needles(hem: Fields, make: RibMake, works: tuple[bool, ...] | None,
@@ -129,25 +122,10 @@ def _need_same_needles(hem: Fields, make: RibMake, works: tuple[bool, ...] | Non
     how = f"needles {repeat_said(swatched.repeat)} of work" if swatched.repeat else "a chart"
     own = f"needles {repeat_said(Repeat(works=works))} of work" if mock else "every needle in work"
     hem.findings.fault(
-        "rib-needles", hem.findings.places[f"{hem.path}.fabric"],
+        "rib-needles", hem.at(HemKeys.fabric),
         f'a {make.value} of the fabric "{swatched.key}", which was swatched with {how}', own,
         "Write the rib as its swatch was knitted, or name another fabric." if mock and
         swatched.repeat else "Name a fabric that was swatched as the rib is knitted.")
-
-
-def _needles(entry: Entry) -> tuple[bool, ...]:
-    said = text(60, "needles in and out of work", "Write it as 2 in 1 out.")(entry)
-    try:
-        works = read_repeat(said).works
-    except ValueError as fault:
-        raise Fault("bad-repeat", entry.place, f'"{said}"', str(fault),
-                    "Begin with the needles in work, end with those out of work.") from None
-    out = max(len(list(run)) for on, run in groupby(works) if not on)
-    if out > MOST_OUT:
-        raise Fault("bad-repeat", entry.place, f"{out} needles side by side out of work in a rib",
-                    f"at most {MOST_OUT}, which are filled from the stitches beside them",
-                    "Leave fewer out.")
-    return works
 
 
 def _rib_dial(hem: Fields, swatched: Fabric | None, fabric: Fabric | None) -> Dial | None:
@@ -155,11 +133,11 @@ def _rib_dial(hem: Fields, swatched: Fabric | None, fabric: Fabric | None) -> Di
     if "fabric" not in hem:
         return _dial(hem, fabric)
     if "dial" in hem:
-        hem.one_of("dial", "fabric", "fabric: welt")
+        hem.one_of(HemKeys.dial, HemKeys.fabric)
     if swatched is None:
         return None
     if fabric is not None and swatched.yarn != fabric.yarn:
-        hem.findings.fault("rib-yarn", hem.findings.places[f"{hem.path}.fabric"],
+        hem.findings.fault("rib-yarn", hem.at(HemKeys.fabric),
                            f'a rib of the yarn "{swatched.yarn}" below one of "{fabric.yarn}"',
                            "the same yarn", "Swatch the rib in the yarn of the piece above it.")
     return swatched.dial
@@ -167,7 +145,7 @@ def _rib_dial(hem: Fields, swatched: Fabric | None, fabric: Fabric | None) -> Di
 
 def _dial(hem: Fields, fabric: Fabric | None) -> Dial | None:
     if "dial" in hem or fabric is None:
-        return hem.need("dial", dial(), "4") if "dial" in hem else None
+        return hem.get(HemKeys.dial)
     thirds = fabric.dial.thirds - DIALS_BELOW.thirds
     if thirds < 0:
         hem.findings.fault("no-dial", hem.place, f"no dial in the hem, and two numbers below the "

@@ -3,46 +3,31 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import TypeVar
 
 from ..core.problems import Place
 from ..core.text import clip
 from ..core.units import Length, length_cm
-from ..fabric.arrangement import read_repeat
 from ..fabric.hem_fabric import hem_fabric
 from ..pattern.cells import Cell
 from ..pattern.fabrics import Fabric, Repeat, Swatch, Yarn
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart
-from .fields import Fields, Findings, listed_entries, named_entries, open_fields, read_by_size
+from .fields import Fields, Findings, open_fields
+from .keys.fabrics import FabricKeys, PackageKeys, SwatchKeys, YarnKeys
+from .keys.head import PatternKeys
 from .likely import check_gauge, check_mass, check_package
 from .page_names import page_flaw
+from .spellings import needles_in_and_out
 from .stitch_chart import chart_among
-from .values import Entry, Fault, Reader, dial, length, mass, name_of, text, whole_number
+from .values import Entry, Fault, Reader, Text, name_of
 
 T = TypeVar("T")
 
 SMALL_SWATCH = length_cm(10)  # a narrower one is warned about: its edges weigh too much
-YARN_EXAMPLE = "{name: Harbour Bulky, fibre: 100 % wool}"
-FABRIC_EXAMPLE = "{yarn: main, dial: 6, swatch: {...}}"
-SWATCH_EXAMPLE = "{stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}"
 _SIZE = re.compile(r"[A-Za-z0-9 /.-]{1,12}")
-
-
-def each_named(fields: Fields, key: str, what: str, example: str, most: int) -> Iterator[Entry]:
-    """The entries of the mapping that must stand under `key`."""
-    entry = fields.required(key, example)
-    return iter(()) if entry is None else named_entries(
-        fields.findings, entry, what, example, most)
-
-
-def by_size(fields: Fields, key: str, reader: Reader[T],
-            sizes: tuple[str, ...]) -> dict[str, T] | None:
-    """The values by size under `key`; None where it is left out or at fault."""
-    entry = fields.entry(key)
-    return None if entry is None else read_by_size(fields.findings, entry, reader, sizes)
 
 
 def named(what: str, known: Mapping[str, T | None]) -> Reader[T | None]:
@@ -60,52 +45,41 @@ def whole(found: Mapping[str, T | None]) -> dict[str, T]:
 
 def read_yarns(fields: Fields) -> dict[str, Yarn | None]:
     """The pattern's yarns by their keys; None for one with a fault."""
-    example = "{main: {name: Harbour Bulky}}"
-    return {entry.label: _yarn(fields.findings, entry)
-            for entry in each_named(fields, "yarns", "yarns", example, 20)}
+    return {entry.label: _yarn(fields.findings, entry) for entry in fields.each(PatternKeys.yarns)}
 
 
 def _yarn(findings: Findings, entry: Entry) -> Yarn | None:
-    own = open_fields(findings, entry, f'yarn "{clip(entry.label)}"', ("name", "fibre", "package"),
-                      YARN_EXAMPLE)
+    own = open_fields(findings, entry, f'yarn "{clip(entry.label)}"', YarnKeys)
     if own is None:
         return None
-    name = own.need("name", text(120), "Harbour Bulky")
-    fibre = own.get("fibre", text(120), "")
+    name, fibre = own.need(YarnKeys.name_), own.get(YarnKeys.fibre)
     package_g, package_length = _package(own)
     return None if name is None else Yarn(key=entry.label, name=name, fibre=fibre,
                                           package_g=package_g, package_length=package_length)
 
 
 def _package(yarn: Fields) -> tuple[Fraction | None, Length | None]:
-    entry = yarn.entry("package")
-    package = None if entry is None else open_fields(
-        yarn.findings, entry, "the package", ("mass", "length"), "{mass: 100 g, length: 120 m}")
+    package = yarn.opened(YarnKeys.package, "the package")
     if package is None:
         return None, None
-    grams = package.need("mass", mass("mass of a package"), "100 g")
-    metres = package.need("length", length("length of a package"), "120 m")
+    grams, metres = package.need(PackageKeys.mass), package.need(PackageKeys.length)
     return (grams, metres) if check_package(package, grams, metres) else (None, None)
 
 
 def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None],
                  charts: Mapping[str, StitchChart | None] | None) -> dict[str, Fabric | None]:
     """The pattern's fabrics by their keys; None for one with a fault."""
-    example = f"{{body: {FABRIC_EXAMPLE}}}"
     return {entry.label: _fabric(fields.findings, entry, yarns, charts)
-            for entry in each_named(fields, "fabrics", "fabrics", example, 20)}
+            for entry in fields.each(PatternKeys.fabrics)}
 
 
 def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None],
             charts: Mapping[str, StitchChart | None] | None) -> Fabric | None:
-    own = open_fields(findings, entry, f'fabric "{clip(entry.label)}"',
-                      ("yarn", "dial", "swatch", "swatches", "needles", "edge_stitches",
-                       "chart", "contrast"),
-                      FABRIC_EXAMPLE)
+    own = open_fields(findings, entry, f'fabric "{clip(entry.label)}"', FabricKeys)
     if own is None:
         return None
-    yarn = own.need("yarn", named("yarn", yarns), "main")
-    setting = own.need("dial", dial(), "6")
+    yarn = own.need_as(FabricKeys.yarn, named("yarn", yarns))
+    setting = own.need(FabricKeys.dial)
     swatches = _swatches(own, yarn)
     repeat = _repeat(own)
     chart = _chart(own, charts)
@@ -125,9 +99,9 @@ def _chart(fabric: Fields, charts: Mapping[str, StitchChart | None] | None) -> s
     if "chart" not in fabric or charts is None:
         return ""
     if "needles" in fabric:
-        fabric.one_of("needles", "chart", "chart: ladder")
+        fabric.refuse_both(FabricKeys.needles, FabricKeys.chart)
         return None
-    return fabric.need("chart", chart_among(charts), "ladder")
+    return fabric.need_as(FabricKeys.chart, chart_among(charts))
 
 
 def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],
@@ -136,7 +110,7 @@ def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],
 
     None once a fault is recorded, here or in chart or yarn.
     """
-    entry = fabric.entry("contrast")
+    entry = fabric.entry(FabricKeys.contrast)
     made = charts.get(chart) if charts and chart else None
     if made is None and (entry is None or chart != ""):
         return ""  # none asked for, or the chart itself is at fault
@@ -146,10 +120,11 @@ def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],
             fabric.findings.fault(
                 "chart-contrast", fabric.place, f'no "contrast" in {fabric.what}, whose chart '
                 f'"{made.title}" has the mark "{Cell.SECOND.value}"',
-                "the yarn of the second colour", 'Add a line such as "contrast: lamp".')
+                "the yarn of the second colour",
+                f'Add a line such as "{FabricKeys.contrast.line}".')
             return None
         return ""
-    yarn = fabric.need("contrast", named("yarn", yarns), "lamp")
+    yarn = fabric.need_as(FabricKeys.contrast, named("yarn", yarns))
     if not two:
         fabric.findings.fault(
             "chart-contrast", entry.place, f"a contrast yarn in {fabric.what} without a second "
@@ -161,59 +136,43 @@ def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],
 
 def _repeat(fabric: Fields) -> Repeat | None:
     """Which needles of the fabric work, with the stitches at either end: 1 if not said."""
-    entry = fabric.entry("edge_stitches")
+    entry = fabric.entry(FabricKeys.edge_stitches)
     if entry is not None and "needles" not in fabric:
         fabric.findings.fault("edge-without-repeat", entry.place,
                               f'edge_stitches in {fabric.what} without "needles"',
                               "a repeat they stand beside",
                               "Add needles: 2 in 1 out, or delete it.")
-    edge = fabric.get("edge_stitches", whole_number("stitches beside repeats"), 1)
-    return fabric.get("needles", lambda e: _needle_repeat(e, edge), None)
-
-
-def _needle_repeat(entry: Entry, edge: int) -> Repeat | None:
-    said = text(60, "needles in and out of work", "Write it as 2 in 1 out.")(entry)
-    try:
-        return read_repeat(said, edge=edge)
-    except ValueError as fault:
-        raise Fault("bad-repeat", entry.place, f'"{clip(said)}"', str(fault),
-                    "Begin with the needles in work, end with those out of work.") from None
+    edge = fabric.get(FabricKeys.edge_stitches)
+    return fabric.get_as(FabricKeys.needles, needles_in_and_out(edge), None)
 
 
 def _swatches(fabric: Fields, yarn: Yarn | None) -> tuple[Swatch, ...]:
-    key = fabric.one_of("swatch", "swatches", f"swatch: {SWATCH_EXAMPLE}")
+    key = fabric.one_of(FabricKeys.swatch, FabricKeys.swatches)
     entry = fabric.entry(key) if key else None
     if entry is None:
         return ()
-    entries = [entry] if key == "swatch" else listed_entries(
-        fabric.findings, entry, "swatches", f"[{SWATCH_EXAMPLE}]", 20)
+    entries = [entry] if key is FabricKeys.swatch else fabric.each(FabricKeys.swatches)
     return tuple(s for e in entries if (s := _swatch(fabric.findings, e, yarn)) is not None)
 
 
 def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | None:
-    own = open_fields(findings, entry, "a swatch",
-                      ("stitches", "width", "rows", "height", "mass"), SWATCH_EXAMPLE)
+    own = open_fields(findings, entry, "a swatch", SwatchKeys)
     if own is None:
         return None
-    stitches = own.need("stitches", whole_number("stitches of a swatch"), "20")
-    width = own.need("width", length("side of a swatch"), "14.2 cm")
-    rows = own.need("rows", whole_number("rows of a swatch"), "30")
-    height = own.need("height", length("side of a swatch"), "15 cm")
-    weighed = own.get("mass", _weighed, None)
+    stitches, width = own.need(SwatchKeys.stitches), own.need(SwatchKeys.width)
+    rows, height = own.need(SwatchKeys.rows), own.need(SwatchKeys.height)
+    weighed = own.get(SwatchKeys.mass)
     if stitches is None or width is None or rows is None or height is None:
         return None
-    for measured, side, way in ((width, "width", "wide"), (height, "height", "high")):
+    for measured, side, way in ((width, SwatchKeys.width, "wide"),
+                                (height, SwatchKeys.height, "high")):
         if measured < SMALL_SWATCH:
-            findings.warn("small-swatch", findings.places[f"{own.path}.{side}"],
+            findings.warn("small-swatch", own.at(side),
                           f"a swatch {measured.in_cm()} {way}", "10 cm or more",
                           "Knit and measure a larger one.")
     made = Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed)
     sound = check_gauge(own, made) and (yarn is None or check_mass(findings, own.path, made, yarn))
     return made if sound else None
-
-
-def _weighed(entry: Entry) -> Fraction | None:
-    return mass("mass of a swatch")(entry)
 
 
 def size_slug(size: str) -> str:
@@ -224,9 +183,8 @@ def size_slug(size: str) -> str:
 def read_sizes(fields: Fields) -> tuple[str, ...]:
     """The pattern's sizes in their order, each able to name a page; none if any is at fault."""
     findings, before = fields.findings, len(fields.findings.problems)
-    entry = fields.required("sizes", "[S, M, L]")
     sizes: dict[str, tuple[str, Place]] = {}  # by page name
-    for item in listed_entries(findings, entry, "sizes", "[S, M, L]", 40) if entry else ():
+    for item in fields.each(fields.keys.keys["sizes"], needed=True):
         size = findings.read(item, _size_name)
         page = size_slug(size or "")
         if size is not None and page in sizes:
@@ -241,7 +199,7 @@ def read_sizes(fields: Fields) -> tuple[str, ...]:
 
 def _size_name(entry: Entry) -> str:
     expected = "1 to 12 letters A to Z, digits, spaces and / . -"
-    size = text(120, expected, "Write a size such as M or 36/38.")(entry)
+    size = Text(120, expected, "Write a size such as M or 36/38.")(entry)
     if not _SIZE.fullmatch(size) or not size_slug(size):
         raise Fault("bad-size-name", entry.place, f'the size "{size}"', expected, "Rename it.")
     if flaw := page_flaw(size_slug(size)):

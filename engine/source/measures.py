@@ -23,11 +23,11 @@ from ..forms.registry import Form
 from ..sizing.charts import Chart, Row
 from ..sizing.expressions import ARGUMENTS, UNITS, ExpressionFault, Name, parse_expression, within
 from ..sizing.measures import Definition, leads
-from .fields import Fields, named_entries, read_by_size
+from .fields import Fields, read_by_size
+from .keys.garment import GarmentKeys
 from .source import MOST_BYTES, Scalar, Table
-from .values import Entry, Fault, misshapen, text
+from .values import Entry, Fault, Text, misshapen
 
-MEASURES_EXAMPLE = "{ease: 10 cm}"
 SUM = "a sum such as (chest + 8 cm) / 2"
 
 
@@ -68,10 +68,8 @@ def plain(name: str) -> str:
 
 def read_measures(garment: Fields, sizes: tuple[str, ...]) -> dict[str, dict[str, Definition]]:
     """The measures that are readable, by their names in sums, each with a sum for every size."""
-    entry = garment.entry("measures")
     measures: dict[str, dict[str, Definition]] = {}
-    for item in () if entry is None else named_entries(garment.findings, entry, "measures",
-                                                       MEASURES_EXAMPLE, 60):
+    for item in garment.each(GarmentKeys.measures):
         named = replace(item, path=f"{garment.path}.measures.{plain(item.label)}")
         found = read_by_size(garment.findings, named, _definition, sizes)
         measures[plain(item.label)] = found or {}
@@ -82,7 +80,7 @@ def _definition(entry: Entry) -> Definition:
     node = entry.node
     if not isinstance(node, Scalar):
         raise misshapen(entry, SUM, "Write it out.")
-    text(MOST_BYTES, SUM, "Write it out.")(entry)
+    Text(MOST_BYTES, SUM, "Write it out.")(entry)
     if node.lines > 1:  # its places would be guesses
         raise Fault("bad-measure", entry.place, f"a measure over {node.lines} lines", "one line",
                     "Write it on one line, or break it into several measures.")
@@ -132,7 +130,7 @@ def _names(sum_: str) -> list[Name]:
 
 def _keys(garment: Fields) -> dict[str, Place]:
     """Where the name of each measure stands."""
-    entry = garment.entry("measures")
+    entry = garment.entry(GarmentKeys.measures)
     table = entry.node if entry else None
     return {plain(key): keyed.place for key, keyed in table.entries.items()} \
         if isinstance(table, Table) else {}
@@ -150,7 +148,7 @@ def _check_taken(garment: Fields, measured: Measured) -> None:
                            "something else in a sum", "a name of its own", "Rename it.")
     for name in measured.form.measures:
         if name in measured.rows:
-            findings.fault("bad-measure-name", findings.places[f"{garment.path}.chart"],
+            findings.fault("bad-measure-name", garment.at(GarmentKeys.chart),
                            f'the body measurement "{name}" in the chart "{measured.chart.key}", '
                            f"which is a measure of a {measured.form.name}", "a name of its own",
                            "Rename it in the chart.")
@@ -185,7 +183,7 @@ def _check_default(garment: Fields, measured: Measured, measure: str, sum_: str)
             sizes = "" if row is None else f" for {', '.join(lacking)}"
             way = "" if row is None else f", or {name.name} under body"
             garment.findings.fault(
-                "missing-measurement", garment.findings.places[f"{garment.path}.chart"],
+                "missing-measurement", garment.at(GarmentKeys.chart),
                 f'no {name.name} in the chart "{measured.chart.key}"{sizes}',
                 f"what the form's {measure} is worked out from: {sum_}",
                 f"Give {measure} under measures{way}.")

@@ -1,35 +1,25 @@
-"""Which pieces of a garment are meant to be knitted side by side, turn and turn about.
-
-    garment:
-      side_by_side: [fronts, sleeves]
-
-Left out, no pieces are: each is knitted to its end.
-"""
+"""Which pieces of a garment are meant to be knitted side by side, turn and turn about."""
 
 from __future__ import annotations
 
 from ..core.text import clip, suggest
 from ..forms.registry import Form
-from .fields import Fields, listed_entries
-from .values import Entry, Fault, text
-
-PAIRS_EXAMPLE = "[sleeves]"
+from .fields import Fields
+from .keys.garment import GarmentKeys
+from .values import Entry, Fault, Text
 
 
 def read_pairs(garment: Fields, form: Form) -> tuple[tuple[str, ...], ...]:
     """The keys of the pieces of each pair, in the order given; one key for a piece and its copy."""
-    entry = garment.entry("side_by_side")
-    if entry is None:
-        return ()
-    found = (garment.findings.read(item, lambda at: _pair(at, form)) for item in listed_entries(
-        garment.findings, entry, "pairs of pieces", PAIRS_EXAMPLE, 10))
+    found = (garment.findings.read(item, lambda at: _pair(at, form))
+             for item in garment.each(GarmentKeys.side_by_side))
     return tuple(dict.fromkeys(pair for pair in found if pair))
 
 
 def _pair(entry: Entry, form: Form) -> tuple[str, ...]:
     """The pieces that a word names. Raises Fault with all the pairs there are."""
     words = ", ".join(form.pairs) or "no line of this kind"
-    value = text(120, f"one of {words}", "Write one of these, or leave the line out.")(entry)
+    value = Text(120, f"one of {words}", "Write one of these, or leave the line out.")(entry)
     if value in form.pairs:
         return form.pairs[value]
     if not form.pairs:

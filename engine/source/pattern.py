@@ -1,61 +1,34 @@
 """A located tree to a Pattern or a Bed, with every fault in it found at once.
 
-What a designer may leave out, and what is then taken:
-
-    skills, pictures, corrections, accepted   none
-    yarn: fibre, package            not stated
-    fabric: needles, chart          every needle works, plain
-          edge_stitches             1, where others are left out of work
-    swatch: mass                    not weighed
-    band: title                     its key, as words that end in "band"
-          dial                      its fabric's; with pick_up two numbers below the edge's fabric
-          yarn                      its fabric's; with pick_up the edge's fabric's
-          fold                      turned
-          ease                      0 %
-          round                     nearest
-          waste_rows, stitches_in   8, 2
-    buttonholes: stitches           left to the rule
-          ends                      the larger of the button's width and 1.25 cm
-          front                     right for women, children, babies; left for men
-          odd_gap, lean             spread, neck
-          end_give, band_give       2, 2
-          tolerance                 2 %
-
-With a garment, whose own defaults read_garment tells, edges and bands may be left out.
+The keys, and what is taken where one is left out, are declared in `keys`.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from ..core.codes import REMARK_CODES
 from ..core.problems import Place, Problem, has_errors, in_order
-from ..core.text import clip, suggest
+from ..core.text import suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Band, GarmentWish, Pattern, Picture, Wearer
+from ..pattern.model import Band, GarmentWish, Pattern, Picture
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands
 from .edges import read_edges
-from .fields import Fields, Findings, listed_entries, open_fields
+from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
+from .keys.head import BedFileKeys, BedKeys, CorrectionKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
 from .page_names import alike, device_flaw, normal
 from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
-from .values import Entry, Fault, iso_date, length, name_of, text, version, whole_number, word
+from .values import Entry, Fault, name_of
 
-PATTERN_KEYS = ("title", "version", "date", "designer", "licence", "summary", "wearer", "bed",
-                "skills", "pictures", "corrections", "accepted", "yarns", "charts", "fabrics",
-                "sizes", "garment", "edges", "bands")
 PICTURE_KINDS = ("png", "jpg", "jpeg", "webp")  # not svg, which can carry scripts
-_ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
-BED_EXAMPLE = "{pitch: 9 mm, needles: 110}"
 
 
 def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str = "",
@@ -72,7 +45,7 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
     """
     findings = Findings()
     root = Entry("the pattern", node, "", node.place)
-    fields = open_fields(findings, root, "the pattern", PATTERN_KEYS, "title: My cardigan bands")
+    fields = open_fields(findings, root, "the pattern", PatternKeys)
     if fields is None:
         return None, in_order(findings.problems)
     pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures, flawed), notes)
@@ -85,11 +58,10 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
 def read_bed(node: Node, *, name: str) -> tuple[Bed | None, tuple[Problem, ...]]:
     """Return the bed that a bed file says, called `name`, and all findings."""
     findings = Findings()
-    fields = open_fields(findings, Entry("the bed", node, "", node.place), "the bed",
-                         ("pitch", "needles", "second_bed", "source"), BED_EXAMPLE)
+    fields = open_fields(findings, Entry("the bed", node, "", node.place), "the bed", BedFileKeys)
     if fields is None:
         return None, in_order(findings.problems)
-    fields.need("source", text(600), "where its figures come from")
+    fields.need(BedFileKeys.source)
     bed = _own_bed(fields, name)
     return (None if has_errors(findings.problems) else bed), in_order(findings.problems)
 
@@ -105,21 +77,15 @@ class _Shelf:
 
 
 def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | None:
-    title = fields.need("title", text(120), "Slack Tide cardigan bands")
-    release = fields.need("version", version, "1.0.0")
-    date = fields.need("date", iso_date(), "2026-10-30")
-    designer = fields.need("designer", text(120), "Wren Ashdown")
-    licence = fields.need("licence", text(120), "CC BY-NC 4.0")
-    summary = fields.need("summary", text(600), "Folded bands for a cardigan.")
-    wearer = fields.need("wearer", word({w.value: w for w in Wearer}), "women")
+    title, release = fields.need(PatternKeys.title), fields.need(PatternKeys.version)
+    date, designer = fields.need(PatternKeys.date), fields.need(PatternKeys.designer)
+    licence, summary = fields.need(PatternKeys.licence), fields.need(PatternKeys.summary)
+    wearer = fields.need(PatternKeys.wearer)
     bed = _bed(fields, shelf.beds)
-    skills = tuple(skill for entry in _optional_list(fields, "skills", "skills", "[knit rows]", 40)
-                   if (skill := fields.findings.read(entry, text(80))))
+    skills = fields.listed(PatternKeys.skills)
     shown = _pictures(fields, shelf)
     corrections = _corrections(fields)
-    accepted = tuple(one for entry in _optional_list(
-        fields, "accepted", "remarks", "[chart-remark 1a2b3c4d]", 100)
-        if (one := fields.findings.read(entry, _accepted)))
+    accepted = fields.listed(PatternKeys.accepted)
     yarns = read_yarns(fields)
     charts = _charts(fields)
     fabrics = read_fabrics(fields, yarns, charts)
@@ -156,7 +122,7 @@ def _wants(fields: Fields, key: str) -> bool:
 
 def _charts(fields: Fields) -> Mapping[str, StitchChart | None] | None:
     """The stitch charts by name; None where the whole section is at fault."""
-    entry = fields.entry("charts")
+    entry = fields.entry(PatternKeys.charts)
     if entry is None:
         return None if "charts" in fields.misspelt else {}
     return read_stitch_charts(fields.findings, entry) or None
@@ -183,47 +149,29 @@ def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],
 
 
 def _bed(fields: Fields, beds: Mapping[str, Bed]) -> Bed | None:
-    entry = fields.entry("bed")
+    entry = fields.entry(PatternKeys.bed)
     if entry is None or isinstance(entry.node, Scalar):
-        return fields.need("bed", name_of("bed", beds), "bulky")
-    own = open_fields(fields.findings, entry, "the bed", ("pitch", "needles", "second_bed", "name"),
-                      BED_EXAMPLE)
-    return None if own is None else _own_bed(own, own.get("name", text(60), ""))
+        return fields.need_as(PatternKeys.bed, name_of("bed", beds))
+    own = fields.opened(PatternKeys.bed, "the bed")
+    return None if own is None else _own_bed(own, own.get(BedKeys.name_))
 
 
 def _own_bed(fields: Fields, name: str) -> Bed | None:
-    pitch = fields.need("pitch", length("needle pitch"), "9 mm")
-    needles = fields.need("needles", _even_needles, "110")
+    pitch, needles = fields.need(BedKeys.pitch), fields.need(BedKeys.needles)
     if pitch is None or needles is None:
         return None
     return Bed(name=name or f"{pitch.in_mm()} bed", pitch=pitch, needles=needles,
-               second=fields.get("second_bed", word({"yes": True, "no": False}), False))
-
-
-def _even_needles(entry: Entry) -> int:
-    needles = whole_number("needles of a bed")(entry)
-    if needles % 2:
-        raise Fault("odd-needles", entry.place, f"{needles} needles",
-                    "an even number, half on each side of 0",
-                    f"Write {needles - 1} or {needles + 1}.")
-    return needles
-
-
-def _optional_list(fields: Fields, key: str, what: str, example: str, most: int) -> list[Entry]:
-    entry = fields.entry(key)
-    return [] if entry is None else list(
-        listed_entries(fields.findings, entry, what, example, most))
+               second=fields.get(BedKeys.second_bed))
 
 
 def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:
-    example = "[{file: front.png, alt: The front band}]"
     shown: list[Picture] = []
     seen: dict[str, tuple[str, Place]] = {}
-    for entry in _optional_list(fields, "pictures", "pictures", example, 20):
-        own = open_fields(fields.findings, entry, "a picture", ("file", "alt"), example)
+    for entry in fields.each(PatternKeys.pictures):
+        own = open_fields(fields.findings, entry, "a picture", PictureKeys)
         if own is not None:
-            file = own.need("file", lambda e: _picture_file(e, shelf), "front.png")
-            alt = own.need("alt", text(300), "The front band, folded")
+            file = own.need_as(PictureKeys.file, lambda e: _picture_file(e, shelf))
+            alt = own.need(PictureKeys.alt)
             if file is not None and alt is not None:
                 shown.append(Picture(file=file, alt=alt))
                 _need_own_name(fields.findings, own, file, seen)
@@ -233,7 +181,7 @@ def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:
 def _need_own_name(findings: Findings, picture: Fields, file: str,
                    seen: dict[str, tuple[str, Place]]) -> None:
     """Record a picture whose name some file system takes for that of one `seen` before it."""
-    place = findings.places[f"{picture.path}.file"]
+    place = picture.at(PictureKeys.file)
     other, there = seen.setdefault(alike(file), (file, place))
     if other != file:
         findings.fault("same-picture", place, f'the picture "{file}" beside "{other}" '
@@ -242,7 +190,7 @@ def _need_own_name(findings: Findings, picture: Fields, file: str,
 
 
 def _picture_file(entry: Entry, shelf: _Shelf) -> str:
-    file = text(100, "the name of a picture file", "Write a name such as front.png.")(entry)
+    file = PictureKeys.file.read(entry)
     kinds = ", ".join(PICTURE_KINDS)
     if any(mark in file for mark in "/\\:") or file.startswith("."):
         raise Fault("bad-picture", entry.place, f'"{file}"', "a plain file name without a folder",
@@ -268,23 +216,11 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
 
 
 def _corrections(fields: Fields) -> tuple[tuple[str, str], ...]:
-    example = "[{date: 2026-11-02, text: Rows of size M put right.}]"
     made = []
-    for entry in _optional_list(fields, "corrections", "corrections", example, 100):
-        own = open_fields(fields.findings, entry, "a correction", ("date", "text"), example)
+    for entry in fields.each(PatternKeys.corrections):
+        own = open_fields(fields.findings, entry, "a correction", CorrectionKeys)
         if own is not None:
-            date = own.need("date", iso_date(), "2026-11-02")
-            what = own.need("text", text(600), "Rows of size M put right.")
+            date, what = own.need(CorrectionKeys.date), own.need(CorrectionKeys.text)
             if date is not None and what is not None:
                 made.append((date, what))
     return tuple(made)
-
-
-def _accepted(entry: Entry) -> str:
-    expected = "the code and the mark of a remark, such as chart-remark 1a2b3c4d"
-    said = text(60, expected, "Copy it from what the check prints.")(entry)
-    code = said.partition(" ")[0]
-    if not _ACCEPTED.fullmatch(said) or code not in REMARK_CODES:
-        raise Fault("bad-accepted", entry.place, f'"{clip(said)}"', expected,
-                    "Copy it from what the check prints; only remarks can be accepted.")
-    return said

@@ -14,31 +14,26 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from ..core.counts import RULES, ParityOf, Rounding
+from ..core.counts import ParityOf, Rounding
 from ..core.problems import Place
 from ..core.text import clip, nearest
 from ..forms.registry import Form
-from .fields import Fields, Findings, named_entries, open_fields
+from .fields import Fields, Findings, open_fields
+from .keys.garment import ROUNDINGS, GarmentKeys, MultipleKeys, RoundingKeys
 from .measures import plain
 from .source import Table
-from .values import Entry, Fault, Reader, text, whole_number, word
+from .values import Entry, Fault, whole_number
 
-ROUND_EXAMPLE = "{back cast on: even}"
-RULE_EXAMPLE = "{multiple: 4, plus: 1}"
-_WORDS = {rule: Rounding(rule) for rule in RULES if rule != "multiple"}
 Wishes = dict[str, Rounding | ParityOf]
 
 
 def read_rounding(garment: Fields, form: Form) -> Wishes:
     """What is asked of the counts of `form`, by their names in it."""
-    entry = garment.entry("round")
-    if entry is None:
-        return {}
     counts = {plain(name): name for name in form.rounds}
     asked: Wishes = {}
-    for item in named_entries(garment.findings, entry, "counts to round", ROUND_EXAMPLE, 40):
+    for item in garment.each(GarmentKeys.round):
         named = replace(item, path=f"{garment.path}.round.{plain(item.label)}")
-        name = garment.findings.read(replace(named, place=_key(entry, item)),
+        name = garment.findings.read(replace(named, place=_key(garment, item)),
                                      lambda at: _known(at, at.label, form, counts))
         wish = _wish(garment.findings, named, form, counts)
         if name and wish:
@@ -47,8 +42,10 @@ def read_rounding(garment: Fields, form: Form) -> Wishes:
     return asked
 
 
-def _key(entry: Entry, item: Entry) -> Place:
-    return entry.node.entries[item.label].place if isinstance(entry.node, Table) else item.place
+def _key(garment: Fields, item: Entry) -> Place:
+    """Where the name of an item stands."""
+    table = garment.table.entries[GarmentKeys.round.name].node
+    return table.entries[item.label].place if isinstance(table, Table) else item.place
 
 
 def _known(entry: Entry, label: str, form: Form, counts: Mapping[str, str]) -> str:
@@ -66,26 +63,22 @@ def _known(entry: Entry, label: str, form: Form, counts: Mapping[str, str]) -> s
 def _wish(findings: Findings, entry: Entry, form: Form, counts: Mapping[str, str]
           ) -> Rounding | ParityOf | None:
     if not isinstance(entry.node, Table):
-        return findings.read(entry, word(_WORDS))
-    own = open_fields(findings, entry, "the rounding", ("multiple", "plus", "parity_of"),
-                      RULE_EXAMPLE)
-    if own is None or own.one_of("multiple", "parity_of", RULE_EXAMPLE) is None:
+        return findings.read(entry, ROUNDINGS)
+    own = open_fields(findings, entry, "the rounding", RoundingKeys)
+    if own is None or own.one_of(RoundingKeys.multiple, RoundingKeys.parity_of) is None:
         return None
     if "parity_of" in own:
-        name = own.need("parity_of", _count(form, counts), "back cast on")
+        name = own.need_as(RoundingKeys.parity_of, lambda at: _known(
+            at, RoundingKeys.parity_of.read(at), form, counts))
         return None if name is None else ParityOf(name)
-    multiple = own.need("multiple", whole_number("multiple"), "4")
-    if multiple is None:
-        return None
-    return Rounding("multiple", multiple, own.get(
-        "plus", whole_number("stitches over a multiple", most=multiple - 1), 0))
+    return read_multiple(own)
 
 
-def _count(form: Form, counts: Mapping[str, str]) -> Reader[str]:
-    def read(entry: Entry) -> str:
-        label = text(80, "the name of a count", "Write one, such as back cast on.")(entry)
-        return _known(entry, label, form, counts)
-    return read
+def read_multiple(own: Fields) -> Rounding | None:
+    """The multiple that is asked for, and how many more; None where it has a fault."""
+    multiple = own.need(MultipleKeys.multiple)
+    return None if multiple is None else Rounding("multiple", multiple, own.get_as(
+        MultipleKeys.plus, whole_number("stitches over a multiple", most=multiple - 1), 0))
 
 
 def _check_circle(garment: Fields, asked: Wishes) -> None:

@@ -1,24 +1,6 @@
 """A located tree to a body size chart, with every fault in it found at once.
 
-    title: Women's body sizes
-    publisher: Lantern Quay
-    source: measured on 40 friends
-    authority: cm            # or in: the column that the values are taken from
-    sizes: [S, M]
-    measurements:
-      chest:
-        label: bust          # the name, in words, if left out
-        cm: {S: 81–86, M: 91.5–96.5}       # exactly as printed
-        in: {S: 32–34, M: 36–38}
-        mended:              # a printed error replaced: by what (cm, in), and how it is known
-          M: {cm: 91.5–96.5, how: why}
-        filled:              # cells that are empty in print, and from what they were filled
-          cm: {M: 28}
-          how: from what
-    remarks:
-      - {text: tight at the upper arm, source: who says so, rows: [upper_arm], sizes: [M]}
-
-Left out, url, version, read, how and remarks are none. A cell whose printed units part by more
+Its keys are declared in `keys.sizes`. A cell whose printed units part by more
 than half a centimetre, and that is not mended, is warned of: nothing is put right silently.
 """
 
@@ -26,24 +8,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 
 from ..core.problems import Problem, Severity, has_errors, in_order, note
 from ..core.text import suggest
-from ..core.units import Length, UnitError
+from ..core.units import Length
 from ..sizing.charts import AGREEMENT, MM_IN, Cell, Chart, Remark, Row, mismatches, read_span
 from ..sizing.grading import look_across
-from .fields import Fields, Findings, listed_entries, named_entries, open_fields
+from .fields import Fields, Findings, open_fields, sized_entries
+from .keys.key import Key
+from .keys.sizes import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys
 from .materials import read_sizes
 from .source import Node
-from .values import Entry, Fault, Reader, table_like, text, word
+from .spellings import span_in
+from .values import Entry, Text, table_like
 
-KEYS = ("title", "publisher", "source", "url", "version", "read", "authority", "sizes",
-        "measurements", "remarks")
-ROW_KEYS = ("label", "how", "source", "cm", "in", "mended", "filled")
-ROW_EXAMPLE = "{cm: {S: 81–86, M: 91.5–96.5}}"
-LARGEST = Length(Fraction(4000))
+_PRINTED = {"cm": RowKeys.cm, "in": RowKeys.in_}
+_MENDED = {"cm": MendedKeys.cm, "in": MendedKeys.in_}
+_FILLED = {"cm": FilledKeys.cm, "in": FilledKeys.in_}
 
 
 def read_chart(node: Node, *, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:
@@ -52,8 +35,8 @@ def read_chart(node: Node, *, key: str) -> tuple[Chart | None, tuple[Problem, ..
     There is no chart if any finding is an error. Raises nothing.
     """
     findings = Findings()
-    fields = open_fields(findings, Entry("the chart", node, "", node.place), "the chart", KEYS,
-                         "title: Women's body sizes")
+    fields = open_fields(findings, Entry("the chart", node, "", node.place), "the chart",
+                         ChartFileKeys)
     chart = None if fields is None else _chart(fields, key)
     if chart is None or has_errors(findings.problems):
         return None, in_order(findings.problems)
@@ -79,20 +62,17 @@ def _warn_of_steps(findings: Findings, chart: Chart) -> None:
 
 
 def _chart(fields: Fields, key: str) -> Chart | None:
-    title = fields.need("title", text(120), "Women's body sizes")
-    publisher = fields.need("publisher", text(120), "Lantern Quay")
-    source = fields.need("source", text(600), "measured on 40 friends")
-    url = fields.get("url", text(300), "")
-    edition = fields.get("version", text(300), "")
-    route = fields.get("read", text(600), "")
-    authority = fields.need("authority", word({"cm": "cm", "in": "in"}), "cm")
+    title, publisher = fields.need(ChartFileKeys.title), fields.need(ChartFileKeys.publisher)
+    source, authority = fields.need(ChartFileKeys.source), fields.need(ChartFileKeys.authority)
     sizes = read_sizes(fields)
     rows = _rows(fields, _Columns(authority or "cm", sizes))
     remarks = _remarks(fields, rows, sizes)
     if title is None or publisher is None or source is None or authority is None or not sizes:
         return None
-    return Chart(key=key, title=title, publisher=publisher, source=source, url=url,
-                 version=edition, read=route, authority=authority, sizes=sizes, rows=rows,
+    return Chart(key=key, title=title, publisher=publisher, source=source,
+                 url=fields.get(ChartFileKeys.url),
+                 version=fields.get(ChartFileKeys.version), read=fields.get(ChartFileKeys.read),
+                 authority=authority, sizes=sizes, rows=rows,
                  remarks=remarks)
 
 
@@ -113,20 +93,17 @@ class _Mending:
 
 
 def _rows(fields: Fields, columns: _Columns) -> dict[str, Row]:
-    entry = fields.required("measurements", f"measurements: {{chest: {ROW_EXAMPLE}}}")
-    entries = () if entry is None else named_entries(
-        fields.findings, entry, "measurements", f"{{chest: {ROW_EXAMPLE}}}", 60)
-    return {e.label: row for e in entries if (row := _row(fields.findings, e, columns))}
+    return {entry.label: row for entry in fields.each(ChartFileKeys.measurements)
+            if (row := _row(fields.findings, entry, columns))}
 
 
 def _row(findings: Findings, entry: Entry, columns: _Columns) -> Row | None:
-    own = open_fields(findings, entry, f'measurement "{entry.label}"', ROW_KEYS, ROW_EXAMPLE)
+    own = open_fields(findings, entry, f'measurement "{entry.label}"', RowKeys)
     if own is None:
         return None
-    label = own.get("label", text(60), entry.label.replace("_", " "))
-    how = own.get("how", text(300), "")
-    source = own.get("source", text(600), "")
-    printed = {unit: _figures(own, unit, columns.sizes) for unit in ("cm", "in")}
+    label = own.get(RowKeys.label) or entry.label.replace("_", " ")
+    how, source = own.get(RowKeys.how), own.get(RowKeys.source)
+    printed = {unit: _figures(own, key, columns.sizes) for unit, key in _PRINTED.items()}
     mended = _mended(own, columns)
     filled, from_what = _filled(own, columns)
     cells = {}
@@ -162,94 +139,63 @@ def _check_columns(row: Fields, columns: _Columns, printed: Mapping[str, Mapping
                       "Add them under filled, saying how they follow from the other column.")
 
 
-def _figures(row: Fields, unit: str, sizes: tuple[str, ...]) -> dict[str, str]:
+def _figures(row: Fields, key: Key[Any], sizes: tuple[str, ...]) -> dict[str, str]:
     """The printed figures of one column, by size, as typed."""
-    entry = row.entry(unit)
+    entry = row.entry(key)
     if entry is None:
         return {}
     return {size.label: figures for size in _by_size(row.findings, entry, sizes)
-            if (figures := row.findings.read(size, _span_in(unit))) is not None}
+            if (figures := row.findings.read(size, span_in(key.name))) is not None}
 
 
 def _by_size(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> Iterator[Entry]:
+    """The figures of a column, for the sizes that the chart has; none where it has none."""
     table = findings.read(entry, table_like("figures by size", "{S: 81–86, M: 91.5–96.5}"))
-    for size, keyed in (table.entries.items() if table else ()):
-        if size not in sizes:
-            if sizes:
-                expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
-                findings.fault("unknown-size", keyed.place, f'the unknown size "{size[:40]}"',
-                               expected, remedy)
-            continue
-        yield Entry(size, keyed.node, f"{entry.path}.{size}", keyed.place)
-
-
-def _span_in(unit: str) -> Reader[str]:
-    """A reader of a figure or range in `unit`, as typed."""
-    def read(entry: Entry) -> str:
-        figures = text(40, "a number or a range such as 28–30", "Write the figures.")(entry)
-        try:
-            _, high = read_span(figures)
-        except UnitError as fault:
-            raise Fault("bad-span", entry.place, fault.found, fault.expected,
-                        fault.remedy or "Check the figures.") from None
-        if Length(high * MM_IN[unit]) > LARGEST:
-            raise Fault("out-of-range", entry.place, f'"{figures}" {unit}',
-                        f"at most {LARGEST.in_cm()}", "Check the figure and its column.")
-        return figures
-    return read
+    return sized_entries(findings, entry, sizes) if table and sizes else iter(())
 
 
 def _mended(row: Fields, columns: _Columns) -> dict[str, _Mending]:
-    entry = row.entry("mended")
+    entry = row.entry(RowKeys.mended)
     mended = {}
     for size in () if entry is None else _by_size(row.findings, entry, columns.sizes):
-        own = open_fields(row.findings, size, f"the mending of size {size.label}",
-                          ("cm", "in", "how"), "{cm: 67.5, how: 26.5 in is 67.3 cm}")
-        how = None if own is None else own.need("how", text(400), "26.5 in is 67.3 cm")
+        own = open_fields(row.findings, size, f"the mending of size {size.label}", MendedKeys)
+        how = None if own is None else own.need(MendedKeys.how)
         if own is not None and how is not None:
-            spans = {unit: own.get(unit, _span_in(unit), "") for unit in ("cm", "in")}
+            spans = {unit: own.get(key) for unit, key in _MENDED.items()}
             mended[size.label] = _Mending(spans[columns.authority], how)
     return mended
 
 
 def _filled(row: Fields, columns: _Columns) -> tuple[dict[str, str], str]:
-    entry = row.entry("filled")
-    own = None if entry is None else open_fields(
-        row.findings, entry, "filled", ("cm", "in", "how"), "{cm: {M: 28}, how: from what}")
+    own = row.opened(RowKeys.filled, "filled")
     if own is None:
         return {}, ""
-    how = own.need("how", text(600), "the mean of 40 friends")
-    own.required(columns.authority, f"{columns.authority}: {{M: 28}}")
-    return _figures(own, columns.authority, columns.sizes), how or ""
+    how, column = own.need(FilledKeys.how), _FILLED[columns.authority]
+    own.required(column)
+    return _figures(own, column, columns.sizes), how or ""
 
 
 def _remarks(fields: Fields, rows: Mapping[str, Row], sizes: tuple[str, ...],
              ) -> tuple[Remark, ...]:
-    entry = fields.entry("remarks")
-    example = "[{text: Tight at the upper arm., source: who says so}]"
     remarks = []
-    for item in () if entry is None else listed_entries(fields.findings, entry, "remarks",
-                                                        example, 40):
-        own = open_fields(fields.findings, item, "a remark",
-                          ("short", "text", "source", "rows", "sizes"), example)
+    for item in fields.each(ChartFileKeys.remarks):
+        own = open_fields(fields.findings, item, "a remark", RemarkKeys)
         if own is not None:
-            short = own.get("short", text(100), "")
-            said = own.need("text", text(600), "Tight at the upper arm.")
-            source = own.need("source", text(600), "who says so")
-            about = _names(own, "rows", "measurement", rows)
-            among = _names(own, "sizes", "size", dict.fromkeys(sizes))
+            short, said = own.get(RemarkKeys.short), own.need(RemarkKeys.text)
+            source = own.need(RemarkKeys.source)
+            about = _names(own, RemarkKeys.rows, "measurement", rows)
+            among = _names(own, RemarkKeys.sizes, "size", dict.fromkeys(sizes))
             if said is not None and source is not None:
                 remarks.append(Remark(said, source, about, among, short))
     return tuple(remarks)
 
 
-def _names(own: Fields, key: str, what: str, known: Mapping[str, object]) -> tuple[str, ...]:
-    entry = own.entry(key)
-    if entry is None or not known:
+def _names(own: Fields, key: Key[Any], what: str, known: Mapping[str, object]) -> tuple[str, ...]:
+    if not known:
         return ()
     names = []
-    for item in listed_entries(own.findings, entry, key, f"[{next(iter(known))}]", 60):
-        name = own.findings.read(item, text(60))
+    for item in own.each(key):
+        name = own.findings.read(item, Text(60))
         if name is not None and name not in known:
             expected, remedy = suggest(name, known, f"Use one of these, or add the {what}.")
             own.findings.fault("unknown-name", item.place, f'no {what} called "{name}"', expected,

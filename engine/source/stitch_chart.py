@@ -21,13 +21,13 @@ from ..core.text import clip
 from ..pattern.cells import MARKS, Cell, Cells
 from ..pattern.chart_flaws import Flaw, flaws
 from ..pattern.stitch_chart import MOST_ROWS, MOST_STITCHES, StitchChart
-from .fields import Fields, Findings, named_entries, open_fields
+from .fields import Fields, Findings, entries_of, open_fields
+from .keys.fabrics import ChartKeys
+from .keys.head import PatternKeys
 from .source import Scalar, Table
-from .values import Entry, Fault, Reader, misshapen, name_of, table_like, text, whole_number
+from .values import Entry, Fault, Reader, Text, misshapen, name_of, table_like
 
-KEYS = ("title", "repeat", "edge", "key")
-EXAMPLE = "{repeat: \"|.||\"}"
-MOST_CHARTS, MOST_FLAWS = 12, 6
+MOST_FLAWS = 6
 
 _MARKS_SAID = f"one of the marks {MARKS}"
 _OTHERWISE = "The page about sources explains them."
@@ -67,25 +67,24 @@ def read_stitch_charts(findings: Findings, entry: Entry) -> dict[str, StitchChar
 
     None stands for a chart with a fault.
     """
-    entries = named_entries(findings, entry, "charts", f"{{ladder: {EXAMPLE}}}", MOST_CHARTS)
-    return {e.label: _chart(findings, e) for e in entries}
+    return {e.label: _chart(findings, e) for e in entries_of(findings, entry, PatternKeys.charts)}
 
 
 def chart_among(known: Mapping[str, StitchChart | None]) -> Reader[str]:
     """A reader of the name of the chart that a fabric is knitted from, which may be at fault."""
     def read(entry: Entry) -> str:
         name_of("chart", known)(entry)
-        return text(120, "the name of a chart")(entry)
+        return Text(120, "the name of a chart")(entry)
     return read
 
 
 def _chart(findings: Findings, entry: Entry) -> StitchChart | None:
-    fields = open_fields(findings, entry, f'chart "{entry.label}"', KEYS, EXAMPLE)
+    fields = open_fields(findings, entry, f'chart "{entry.label}"', ChartKeys)
     if fields is None:
         return None
     before = len(findings.problems)
-    title = fields.get("title", text(80), entry.label.replace("_", " ").replace("-", " "))
-    edge = fields.get("edge", whole_number("stitches beside a chart"), 1)
+    title = fields.get(ChartKeys.title) or entry.label.replace("_", " ").replace("-", " ")
+    edge = fields.get(ChartKeys.edge)
     rows = _rows(fields, edge)
     words = _words(fields, rows)
     if rows is None or len(findings.problems) > before:
@@ -95,7 +94,7 @@ def _chart(findings: Findings, entry: Entry) -> StitchChart | None:
 
 def _rows(fields: Fields, edge: int) -> tuple[Cells, ...] | None:
     """The rows from row 1 up; None once their faults are recorded."""
-    entry = fields.required("repeat", '"|.||"')
+    entry = fields.required(ChartKeys.repeat)
     block = None if entry is None else fields.findings.read(
         entry, lambda e: _block(e, fields.table.entries["repeat"].place))
     if block is None or _strange(fields.findings, block):
@@ -143,7 +142,7 @@ def _record(findings: Findings, block: _Block, flaw: Flaw) -> None:
 
 def _words(fields: Fields, rows: tuple[Cells, ...] | None) -> tuple[tuple[Cell, str], ...]:
     """The designer's own words for marks that the chart has."""
-    entry = fields.entry("key")
+    entry = fields.entry(ChartKeys.key)
     if entry is None or (isinstance(entry.node, Table) and not entry.node.entries):
         return ()
     table = fields.findings.read(entry, table_like("words for marks", '{".": ladder}'))
@@ -151,7 +150,7 @@ def _words(fields: Fields, rows: tuple[Cells, ...] | None) -> tuple[tuple[Cell, 
     out = []
     for mark, keyed in table.entries.items() if table else ():
         own = Entry(mark, keyed.node, f"{entry.path}.{mark}", keyed.place)
-        said = fields.findings.read(own, text(80, "words for the mark", "Write what it means."))
+        said = fields.findings.read(own, Text(80, "words for the mark", "Write what it means."))
         if mark not in used:
             fields.findings.fault(
                 "chart-key", keyed.place, f'words for "{clip(mark)}" in {fields.what}',

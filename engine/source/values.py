@@ -9,9 +9,10 @@ unlikely one leaves a doubt with its entry.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from enum import Enum
 from fractions import Fraction
 from typing import Generic, TypeAlias, TypeVar
 
@@ -34,6 +35,7 @@ from ..machine.steps import Dial
 from .source import Listing, Node, Scalar, Table
 
 T = TypeVar("T")
+E = TypeVar("E", bound=Enum)
 
 _WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -83,23 +85,29 @@ def listing_like(what: str, example: str) -> Reader[Listing]:
     return read
 
 
-def text(most: int, expected: str = "text", remedy: str = "Write it out.") -> Reader[str]:
+@dataclass(frozen=True, slots=True)
+class Text:
     """A reader of a text of at most `most` characters; its line breaks become spaces."""
-    def read(entry: Entry) -> str:
+
+    most: int
+    expected: str = "text"
+    remedy: str = "Write it out."
+
+    def __call__(self, entry: Entry) -> str:
+        """The text. Raises Fault where there is none, or none that may stand on a page."""
         if not isinstance(entry.node, Scalar):
-            raise misshapen(entry, expected, remedy)
+            raise misshapen(entry, self.expected, self.remedy)
         value = re.sub(r"\s*[\r\n]\s*", " ", entry.node.text.strip())
         if not value:
-            raise misshapen(entry, expected, remedy)
+            raise misshapen(entry, self.expected, self.remedy)
         if unseen(value) or "\t" in value:
             raise Fault("control-character", entry.place, f"the control character "
                         f"U+{ord(unseen(value) or chr(9)):04X}", "text that can be seen",
                         "Delete it.")
-        if len(value) > most:
+        if len(value) > self.most:
             raise Fault("too-long", entry.place, f"{len(value)} characters",
-                        f"at most {most}", "Shorten it; long prose belongs in notes.md.")
+                        f"at most {self.most}", "Shorten it; long prose belongs in notes.md.")
         return value
-    return read
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +157,7 @@ def whole_number(kind: str, *, most: int | None = None) -> Figure[int]:
     expected = f"a whole number from {row.least} to {row.most}"
 
     def parse(entry: Entry) -> int:
-        value = text(40, expected, "Write digits only.")(entry)
+        value = Text(40, expected, "Write digits only.")(entry)
         if not _WHOLE.fullmatch(value):
             digits = value.lstrip("0")
             raise Fault("bad-number", entry.place, f'"{clip(value)}"', expected,
@@ -200,22 +208,35 @@ def dial(kind: str = "dial setting") -> Figure[Dial]:
     return Figure(_kind(kind, Measured.DIAL), parse, lambda value: value.thirds)
 
 
-def word(choices: Mapping[str, T]) -> Reader[T]:
+@dataclass(frozen=True, slots=True)
+class Word(Generic[T]):
     """A reader of one word among `choices`, as the value that stands for it."""
-    def read(entry: Entry) -> T:
-        expected = f"one of {', '.join(choices)}"
-        value = text(120, expected, f"Write {next(iter(choices))}, or leave the line out.")(entry)
-        if value in choices:
-            return choices[value]
-        expected, remedy = suggest(value, choices, "Use one of these words.")
+
+    choices: Mapping[str, T]
+
+    def __call__(self, entry: Entry) -> T:
+        """The value. Raises Fault for any other word."""
+        expected = f"one of {', '.join(self.choices)}"
+        value = Text(120, expected,
+                     f"Write {next(iter(self.choices))}, or leave the line out.")(entry)
+        if value in self.choices:
+            return self.choices[value]
+        expected, remedy = suggest(value, self.choices, "Use one of these words.")
         raise Fault("unknown-word", entry.place, f'"{clip(value)}"', expected, remedy)
-    return read
+
+
+def word(kinds: Iterable[E]) -> Word[E]:
+    """A reader of one of the words of an enumeration."""
+    return Word({kind.value: kind for kind in kinds})
+
+
+YES_NO = Word({"yes": True, "no": False})
 
 
 def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
     """A reader of the name of a bed, yarn, fabric or edge among those `known`, as its value."""
     def read(entry: Entry) -> T:
-        value = text(120, f"the name of a {what}", "Write one that the pattern has.")(entry)
+        value = Text(120, f"the name of a {what}", "Write one that the pattern has.")(entry)
         if value in known:
             return known[value]
         expected, remedy = suggest(value, known, f"Use one of these, or add the {what}.",
@@ -231,7 +252,7 @@ def iso_date(kind: str = "date") -> Figure[str]:
 
 
 def _iso_date(entry: Entry) -> str:
-    value = text(40, "a date such as 2026-10-30", "Write year-month-day.")(entry)
+    value = Text(40, "a date such as 2026-10-30", "Write year-month-day.")(entry)
     try:
         if _DATE.fullmatch(value):
             return date.fromisoformat(value).isoformat()
@@ -243,7 +264,7 @@ def _iso_date(entry: Entry) -> str:
 
 def version(entry: Entry) -> str:
     """Read a version of one to three numbers with points between. Raises Fault."""
-    value = text(40, "a version such as 1.2.0", "Write numbers with points between.")(entry)
+    value = Text(40, "a version such as 1.2.0", "Write numbers with points between.")(entry)
     if _VERSION.fullmatch(value):
         return value
     raise Fault("bad-version", entry.place, f'"{value}"', "a version such as 1.2.0",
@@ -252,7 +273,7 @@ def version(entry: Entry) -> str:
 
 def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) -> Reader[T]:
     def read(entry: Entry) -> T:
-        value = text(40, expected, remedy)(entry)
+        value = Text(40, expected, remedy)(entry)
         try:
             return parse(value)
         except UnitError as fault:

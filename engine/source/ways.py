@@ -7,47 +7,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from ..catalogue.bands import BandKind
-from ..catalogue.ways import WAYS_OFF, WAYS_ON, Way
+from ..catalogue.ways import WAYS_OFF
 from ..core.text import clip, suggest
 from .fields import Fields, named_entries
+from .keys.bands import BandKeys
+from .keys.garment import GarmentKeys
+from .keys.key import Key
 from .source import Table
-from .values import share, word
-
-EXAMPLES = {"cast_on": "{sleeve: latch-tool chain}", "bind_off": "{sleeve: back-stitched}"}
-STRETCH_EXAMPLE = "{around the gate pegs: 20 %}"
-_BY_KEY: Mapping[str, Mapping[str, Way]] = {"cast_on": WAYS_ON, "bind_off": WAYS_OFF}
+from .values import share
 
 
-def read_ways(garment: Fields, key: str) -> dict[str, str]:
-    """The ways under `key` ("cast_on" or "bind_off") by piece; under "" that of all pieces."""
+def read_ways(garment: Fields, key: Key[str]) -> dict[str, str]:
+    """The ways under `key` (cast_on or bind_off) by piece; under "" that of all pieces."""
     entry = garment.entry(key)
     if entry is None:
         return {}
-    way = word({name: name for name in _BY_KEY[key]})
     if not isinstance(entry.node, Table):
-        value = garment.findings.read(entry, way)
+        value = garment.findings.read(entry, key.read)
         return {"": value} if value else {}
-    said = "ways to cast on" if key == "cast_on" else "ways to bind off"
-    found = {item.label: garment.findings.read(item, way)
-             for item in named_entries(garment.findings, entry, said, EXAMPLES[key], 40)}
+    said = "ways to cast on" if key is GarmentKeys.cast_on else "ways to bind off"
+    found = {item.label: garment.findings.read(item, key.read)
+             for item in named_entries(garment.findings, entry, said, key.likely[0], 40)}
     return {piece: value for piece, value in found.items() if value}
 
 
 def read_stretch(garment: Fields) -> dict[str, Fraction]:
     """How far edges stretch beyond their length, as a share, by the names of ways off."""
-    entry = garment.entry("bind_off_stretch")
-    if entry is None:
-        return {}
+    entry = garment.entry(GarmentKeys.bind_off_stretch)
     found: dict[str, Fraction] = {}
-    for item in named_entries(garment.findings, entry, "ways to bind off", STRETCH_EXAMPLE, 40):
+    for item in garment.each(GarmentKeys.bind_off_stretch):
         if item.label not in WAYS_OFF:
             expected, remedy = suggest(item.label, WAYS_OFF, "Use one of these words.")
-            place = entry.node.entries[item.label].place if isinstance(entry.node, Table) \
-                else item.place
+            place = entry.node.entries[item.label].place \
+                if entry and isinstance(entry.node, Table) else item.place
             garment.findings.fault("unknown-word", place, f'"{clip(item.label)}"', expected, remedy)
         elif (value := garment.findings.read(item, share("stretch of a bind-off"))) is not None:
             found[item.label] = value
@@ -56,12 +51,12 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
 
 def read_band_way(band: Fields, kind: BandKind) -> str:
     """The name of a band's way off; "" for the kind's own, and for one with a recorded fault."""
-    name = band.get("bind_off", word({name: name for name in WAYS_OFF}), "")
+    name = band.get(BandKeys.bind_off)
     able = [way.name for way in kind.ways_off]
     if not name or name in able:
         return name
     band.findings.fault(
-        "no-such-way", band.findings.places[f"{band.path}.bind_off"],
+        "no-such-way", band.at(BandKeys.bind_off),
         f"{name} in {band.what}, whose kind is {kind.name}", " or ".join(able),
         "Write one of these." if able else "Leave the line out: such a band ends in one way only.")
     return ""

@@ -177,20 +177,20 @@ def test_a_chart_may_count_by_its_inches() -> None:
 
 # A passage of own-sizes.yaml, what stands there instead, and the finding.
 CHARTS = [
-    ("S: 81–86", "S: 86–81", '9:10: error, bad-span: found "86–81"; expected figures above 0, the '
+    ("S: 81–86", "S: 86–81", '9:13: error, bad-span: found "86–81"; expected figures above 0, the '
                              "smaller first. Check the figures."),
-    ("S: 81–86", "S: 81–86 cm", '9:10: error, bad-span: found "81–86 cm"; expected a number such '
+    ("S: 81–86", "S: 81–86 cm", '9:13: error, bad-span: found "81–86 cm"; expected a number such '
                                 "as 16.5, or a range such as 28–30. Leave the unit out."),
-    ("S: 81–86", "S: wide", '9:10: error, bad-span: found "wide"; expected a number such as 16.5, '
+    ("S: 81–86", "S: wide", '9:13: error, bad-span: found "wide"; expected a number such as 16.5, '
                             "or a range such as 28–30. Check the figures."),
-    ("S: 81–86", "S: 8100", '9:10: error, out-of-range: found "8100" cm; expected at most 400 cm. '
+    ("S: 81–86", "S: 8100", '9:13: error, out-of-range: found "8100" cm; expected at most 400 cm. '
                             "Check the figure and its column."),
     ("S: 81–86", "S: 80–86", "7:3: warning, units-apart: found chest S: 32 in is 81.3 cm, printed "
      "80; expected units that agree within 0.5 cm. Say under mended which of the two holds, and "
      "how that is known."),
     ("S: 81–86, M: 91.5–96.5, L", "S: 81–86, M: 91.5–96.5, XL",
      '9:34: error, unknown-size: found the unknown size "XL"; expected "L". Write L.'),
-    ("L: 30.5", "L: 30.5, M: 28", "15:21: error, two-answers: found size M both printed in cm and "
+    ("L: 30.5", "L: 30.5, M: 28", "15:24: error, two-answers: found size M both printed in cm and "
      "filled; expected one of the two. Replace a printed error under mended."),
     ("    filled:\n      cm: {L: 30.5}\n      how: from the inches\n", "",
      '11:3: warning, missing-size: found no cm in measurement "upper_arm" for L; expected figures '

@@ -402,7 +402,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "expected one of the two. Delete one of them."]),
     "neither a parity nor a multiple": ("moved: 2", "round: {back across: {plus: 1}}", [
         '23:11: error, missing-key: found neither "multiple" nor "parity_of" in the rounding; '
-        'expected one of the two. Add a line such as "{multiple: 4, plus: 1}".']),
+        'expected one of the two. Add a line such as "multiple: 4".']),
     "more than a multiple": ("moved: 2", "round: {back across: {multiple: 4, plus: 4}}", [
         '23:44: error, out-of-range: found "4"; expected a whole number from 0 to 3. '
         "Check the figure."]),

@@ -20,9 +20,10 @@ from reading import png
 from walebook.catalogue.bands import KINDS
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import RibMake
-from walebook.source.bands import BAND_KEYS, HOLE_KEYS
-from walebook.source.garment import GARMENT_KEYS
-from walebook.source.pattern import PATTERN_KEYS
+from walebook.source.keys.bands import BandKeys
+from walebook.source.keys.garment import GarmentKeys
+from walebook.source.keys.head import PatternKeys
+from walebook.source.keys.holes import HoleKeys
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]
@@ -88,9 +89,9 @@ def in_context(own: Source) -> Source:
         own = {"bands": own}
     if own.get("kind") in RIB_MAKES:
         own = {"hem": {"rib": "1x1", "depth": "5 cm", **own}}
-    if set(own) <= {"openings", "at", *GARMENT_KEYS} and is_of_garment(own):
+    if set(own) <= {"openings", "at", *GarmentKeys.keys} and is_of_garment(own):
         own = {"garment": own}
-    if not set(own) <= set(PATTERN_KEYS):
+    if not set(own) <= set(PatternKeys.keys):
         own = {"bands": {"front": band_with(own)}}
     whole = {**AROUND, "fabrics": fabrics(), "edges": WAIST, **own}
     whole["garment"] = {**around_bands(own.get("bands", {})), **own.get("garment", {})}
@@ -104,14 +105,14 @@ def in_context(own: Source) -> Source:
 def is_of_garment(own: Source) -> bool:
     """A key of both is the garment's where it names pieces, or a cord through its hem."""
     key, value = next(iter(own.items()))
-    if key in BAND_KEYS:
+    if key in BandKeys.keys:
         return isinstance(value, Mapping) and "multiple" not in value and "openings" not in value
-    return key in GARMENT_KEYS
+    return key in GarmentKeys.keys
 
 
 def band_with(own: Source) -> Source:
     """A band with what the example says of it, of a kind that can have that."""
-    if set(own) <= set(HOLE_KEYS) and "round" not in own:
+    if set(own) <= set(HoleKeys.keys) and "round" not in own:
         closing = own.get("closing", "enclosed")
         kind = next(k.name for k in KINDS.values() if Closing(closing) in k.closings)
         spacing = {} if {"at", "every"} & set(own) else {"number": "5"}

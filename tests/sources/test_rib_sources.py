@@ -106,7 +106,7 @@ REFUSED = {
         "Use one of these words."]),
     "a fold in a rib": ("kind: mock rib, rib: 1x1, fold: picot, depth: 5 cm", [
         '22:41: error, not-of-kind: found "fold" in a hem of the kind mock rib; expected only '
-        "kind, depth, dial, rib, needles, fabric. Delete it, or change the kind."]),
+        "kind, depth, rib, needles, fabric, dial. Delete it, or change the kind."]),
     "a rib in a hung hem": ("rib: 1x1, depth: 5 cm", [
         '22:14: error, not-of-kind: found "rib" in a hem of the kind hung; expected only kind, '
         "depth, fold, dial. Delete it, or change the kind."]),

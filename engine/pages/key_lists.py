@@ -1,0 +1,60 @@
+"""The keys of a mapping as the page about pattern sources explains them, from their declarations.
+
+    <!-- walebook:keys BandKeys: points, shows -->    these keys of a table
+    <!-- walebook:keys BandKeys -->                   all others of that table
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from ..source.keys.key import Key, Keys
+from ..source.keys.whole import TABLES
+from ..source.values import Figure, Text, Word
+
+_MARKER = re.compile(r"<!-- walebook:keys (\w+)(?:: ([\w, ]+))? -->")
+
+
+def fill_keys(markdown: str) -> str:
+    """Return the page with every marker replaced by its keys. Raises KeyError for a wrong one."""
+    apart: dict[str, set[str]] = {}
+    for marker in _MARKER.finditer(markdown):
+        apart.setdefault(marker[1], set()).update(_names(marker))
+    return _MARKER.sub(lambda marker: _listed(
+        TABLES[marker[1]], _names(marker) or
+        [name for name in TABLES[marker[1]].keys if name not in apart[marker[1]]]), markdown)
+
+
+def _names(marker: re.Match[str]) -> list[str]:
+    return marker[2].split(", ") if marker[2] else []
+
+
+def _listed(table: type[Keys], names: Iterable[str]) -> str:
+    return "\n\n".join(f"`{name}`\n:   {explained(table.keys[name], table)}" for name in names)
+
+
+def explained(key: Key[Any], table: type[Keys]) -> str:
+    """Return what a key means, its limits, what holds where it is left out, and an example."""
+    read, said = key.read, key.meaning
+    if isinstance(read, Figure):
+        said = said.replace("{range}", read.range.allowed.partition(": ")[2])
+    if isinstance(read, Word):
+        said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
+    if isinstance(read, Text) and read == Text(read.most):
+        said += f" Up to {read.most} characters."
+    if key.or_else:
+        one = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
+        said += f" One of {_either(one, 'and')} is needed."
+    elif key.needed:
+        said += " Needed."
+    elif key.left_out:
+        said += f" Left out: {key.left_out}."
+    if key.line not in said and "..." not in key.line:
+        said += f" Example: `{key.line}`."
+    return f"{said} Since version {key.since}." if key.since else said
+
+
+def _either(words: Sequence[str], joined: str) -> str:
+    return f"{', '.join(words[:-1])} {joined} {words[-1]}" if len(words) > 1 else words[0]

@@ -1,0 +1,151 @@
+"""The keys of a garment, its pockets, cord, hem and roundings."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ...catalogue.ways import WAYS_OFF, WAYS_ON
+from ...core.counts import RULES, Rounding
+from ...pattern.model import Alignment, Fold, Neck, RibMake
+from ...shape.ribs import RIBS
+from ..spellings import rib_needles
+from ..values import Text, Word, dial, length, share, whole_number, word
+from .key import Key, Keys, Mapped, Name, Several
+
+HUNG = "hung"
+HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
+ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES if rule != "multiple"})
+
+
+class PocketKeys(Keys, example="{width: 13 cm, height: 20 cm}"):
+    """The pockets of a garment."""
+
+    width = Key(length("side of a pocket"), "How wide, by size, from {range}.", "13 cm",
+                by_size=True)
+    height = Key(length("height of a pocket"), "From the garment's lower edge to the opening, by "
+                 "size, from {range}.", "20 cm", by_size=True)
+    depth = Key(length("side of a pocket"), "How deep the lining is, by size, from {range}.",
+                "14 cm", "down to the hem, or to the lower edge", by_size=True)
+    from_side = Key(length("side of a pocket"), "From the side seam to the pocket, by size, from "
+                    "{range}.", "5 cm", "in the middle of its front, or of its half of a whole "
+                    "front", by_size=True)
+    number = Key(whole_number("number of pockets"), "1 or 2. A single pocket is on the left front, "
+                 "or in the middle of a whole front.", "1", "2", 2)
+
+
+class CordKeys(Keys, example="{width: 6 mm}"):
+    """A cord through a hem, or through a band that says so in its own words."""
+
+    width = Key(length("width of a cord"), "How wide the cord is, from {range}. The hem must be "
+                "6 mm deeper.", "6 mm")
+    ties = Key(length("end of a cord"), "How far each end hangs out when the garment lies at its "
+               "full width, from {range}.", "25 cm", "25 cm, for children 7 cm", None)
+
+
+class HemKeys(Keys, example="{depth: 3 cm}"):
+    """A hem or rib that every piece begins with."""
+
+    kind = Key(Word({name: name for name in HEM_KINDS}),
+               "`hung`, a [hem](bands/hung-hem.md) folded on the bed; `mock rib` or "
+               "`hung mock rib`, with [needles left out](bands/mock-rib.md), in one layer or "
+               "folded; `latched rib`, [stitches dropped and latched up](bands/latched-rib.md); or "
+               "`two-bed rib`, [knitted on two beds](bands/two-bed-rib.md) and moved to one, for "
+               "a bed with a `second_bed`.", HUNG, HUNG, HUNG)
+    depth = Key(length("depth of a hem"), "When finished, from {range}.", "3 cm")
+    rib = Key(Word(RIBS), "`1x1`, `2x1` or `2x2`: the stitches that stand out, then those that lie "
+              "back; on two beds also `full needle`. Every rib needs it, or a mock rib its "
+              "`needles`. The stitches of a piece are counted so that the rib runs on across its "
+              "seams.", "1x1", "", beside="kind: latched rib")
+    needles = Key(rib_needles, "Of a mock rib, in place of `rib`: a repeat such as `3 in 1 out`, "
+                  "at most two out side by side.", "3 in 1 out", "", beside="kind: mock rib",
+                  likely=("2 in 1 out", "3 in 1 out, 1 in 1 out", "2 in 2 out"))
+    fabric = Key(Name("fabric"), "Of a rib: the [fabric](#fabrics) it was swatched as, in the yarn "
+                 "of the piece. Its rows are counted from that swatch and it is knitted at that "
+                 "dial.", "welt", "counted as the piece's own, with a remark",
+                 beside="kind: latched rib, rib: 1x1")
+    fold = Key(word((Fold.LOOSE, Fold.PICOT)), "Of a hung hem: {words}.", "picot", "loose",
+               Fold.LOOSE)
+    dial = Key(dial(), "Of the hem or rib, where no `fabric` has it.", "4",
+               "two numbers below the fabric's", None)
+
+
+class MultipleKeys(Keys, example="{multiple: 4, plus: 1}"):
+    """The multiple that a band's stitches are rounded to."""
+
+    multiple = Key(whole_number("multiple"), "Of how many stitches, {range}.", "4")
+    plus = Key(whole_number("stitches over a multiple"),
+               "and how many more, less than the multiple.", "1", "0", 0, beside="multiple: 4")
+
+
+class RoundingKeys(Keys, example="{multiple: 4, plus: 1}"):
+    """How a count of a garment is rounded."""
+
+    multiple = Key(whole_number("multiple"), "Of how many, {range}.", "4", or_else=("parity_of",))
+    plus = Key(whole_number("stitches over a multiple"),
+               "and how many more, less than the multiple.", "1", "0", 0, beside="multiple: 4")
+    parity_of = Key(Text(80, "the name of a count", "Write one, such as back cast on."),
+                    "The name of another count: even where that one is even, odd where it is odd.",
+                    "back cast on", or_else=("multiple",))
+
+
+class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: body}"):
+    """The pieces of a garment."""
+
+    form = Key(Name("form"), "One of the [forms](#forms).", "set-in cardigan")
+    chart = Key(Name("size chart"), "The body sizes it is cut for: the name of a chart in "
+                "`patterns/_sizes/`, or `own` for a [chart of your own](#chart). The pattern's "
+                "sizes are among the chart's, in the chart's order. Needed but for a blanket, "
+                "shawl or mitten: these are cut from no body, and left without a chart their sizes "
+                "are called as you like.", "women", "")
+    fabric = Key(Name("fabric"), "The name of the fabric its pieces are knitted in.", "body")
+    neck = Key(word(Neck), "{words}.", "v", "round", Neck.ROUND)
+    placket = Key(length("placket"), "How far a slit goes down from the front neck, by size, from "
+                  "{range}, in a pullover or slipover. It is as wide as the bands on its edge "
+                  "`placket` are deep, less what they hide of either edge; a band there is needed. "
+                  "A neckband then begins and ends over the tops of its bands.", "12 cm",
+                  "no slit", by_size=True, beside="form: set-in pullover")
+    hem = Key(Mapped(HemKeys), "A [hem or rib](#hem) that every piece begins with.",
+              HemKeys.example, "none")
+    moved = Key(whole_number("stitches moved"), "How many stitches are moved with each decrease, "
+                "from {range}.", "2", "3", 3)
+    round = Key(Several("counts to round", 40, ROUNDINGS, RoundingKeys, by_name=True),
+                "How single [counts](#round) are rounded: "
+                "`{back cast on: {multiple: 4, plus: 2}}`.", "{back cast on: even}",
+                "as that kind of count is")
+    align = Key(word(Alignment), "From which line of a piece the repeats of its fabric's "
+                "[chart](#charts) are counted: `centre`, `front edge` (of both fronts, mirrored; "
+                "other pieces from their centre) or `side seam` (of fronts and backs; a piece with "
+                "two has them from the one at the right of the bed).", "front edge",
+                "the centre of every piece", Alignment.CENTRE, beside="fabric: charted")
+    body = Key(Several("body measurements", 60, length("body measurement"), by_name=True),
+               "Single body measurements in place of the chart's, for all sizes or for some: a "
+               "length from 1 cm to 400 cm. `{upper_arm: {5X: 52 cm}}`.",
+               "{upper_arm: {M: 30 cm}}", "the chart's hold")
+    cast_on = Key(Word({name: name for name in WAYS_ON}), "How its pieces begin: a [way on](#ways) "
+                  "for all of them, or by piece.", "latch-tool chain", "by hand",
+                  likely=("{sleeve: latch-tool chain}",))
+    bind_off = Key(Word({name: name for name in WAYS_OFF}), "How they end: a [way off](#ways) for "
+                   "all that can end so, or by piece and for the shoulders.",
+                   "around the gate pegs", "stitch over stitch, the shoulders bound off together",
+                   likely=("{sleeve: back-stitched}",))
+    bind_off_stretch = Key(
+        Several("ways to bind off", 40, share("stretch of a bind-off"), by_name=True),
+        "How far an edge stretches beyond its own length, by [way off](#ways): "
+        "`{around the gate pegs: 20 %}`, from 0 % to 200 %. An edge that must be longer than that "
+        "gets a warning.", "{around the gate pegs: 20 %}",
+        "0 % of a firm edge, 10 % of one that gives with the fabric, 60 % of an elastic one "
+        "(common practice, no source: measure an edge of your swatch)")
+    side_by_side = Key(Several("pairs of pieces", 10, Text(120)),
+                       "Pieces that you mean to be knitted side by side, a while at one and a "
+                       "while at the other, so that they come out alike: `[fronts, sleeves]`, of a "
+                       "mitten `[hands, thumbs]`. On the bench both are then in sight, each with "
+                       "its own place and counter, and one touch leads from one to the other.",
+                       "[sleeves]", "none")
+    measures = Key(Several("measures", 60, Text(8000, "a sum"), by_name=True),
+                   "Your own sums in place of the form's, or beside them, by size: "
+                   "`{ease: 10 cm, body_length: back_waist_length * 1.4}`.", "{ease: 10 cm}",
+                   "the form's hold")
+    pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
+                  PocketKeys.example, "none")
+    cord = Key(Mapped(CordKeys), "A [cord](#cord) through a hung hem.", CordKeys.example, "none",
+               beside="hem: {depth: 3 cm}")

@@ -1,0 +1,96 @@
+"""The keys of a whole pattern, and of its bed, pictures and corrections."""
+
+from __future__ import annotations
+
+from ...pattern.model import Wearer
+from ..spellings import accepted, even_needles
+from ..values import YES_NO, Text, iso_date, length, version, word
+from .bands import BandKeys
+from .edges import EdgeKeys
+from .fabrics import ChartKeys, FabricKeys, YarnKeys
+from .garment import GarmentKeys
+from .key import Key, Keys, Mapped, Name, Several
+
+
+class BedKeys(Keys, example="{pitch: 9 mm, needles: 110}"):
+    """A bed of the pattern's own."""
+
+    pitch = Key(length("needle pitch"), "From needle to needle. A length from {range}.", "9 mm")
+    needles = Key(even_needles, "How many there are in all: an even number from 10 to 400.",
+                  "110", likely=("120", "250"))
+    second_bed = Key(YES_NO, "`yes` where a second bed of as many needles can be set facing it, "
+                     "for ribs.", "yes", "no", False)
+    name_ = Key(Text(60), "What the page calls it.", "Loft bed", "its pitch", "")
+
+
+class BedFileKeys(Keys, example=BedKeys.example):
+    """A bed in a file, for several patterns."""
+
+    pitch, needles, second_bed = BedKeys.pitch, BedKeys.needles, BedKeys.second_bed
+    source = Key(Text(600), "Where the figures come from.", "where its figures come from")
+
+
+class PictureKeys(Keys, example="[{file: front.png, alt: The front band}]"):
+    """A picture."""
+
+    file = Key(Text(100, "the name of a picture file", "Write a name such as front.png."),
+               "The name of a png, jpg, jpeg or webp file in the pattern's folder. Any signs may "
+               "stand in it, but two names may not differ in capital letters alone.", "front.png")
+    alt = Key(Text(300), "What it shows, in words.", "The front band, folded")
+
+
+class CorrectionKeys(Keys, example="[{date: 2026-11-02, text: Rows of size M put right.}]"):
+    """A correction."""
+
+    date = Key(iso_date(), "When it was put right.", "2026-11-02")
+    text = Key(Text(600), "What was put right.", "Rows of size M put right.")
+
+
+class PatternKeys(Keys, example="title: My cardigan bands"):
+    """A whole pattern."""
+
+    title = Key(Text(120), "The pattern's name.", "Slack Tide cardigan bands")
+    version = Key(version, "One to three numbers with points between: `1.2.0`.", "1.0.0")
+    date = Key(iso_date(), "Of this version, as year-month-day: `2026-10-30`.", "2026-10-30")
+    designer = Key(Text(120), "Who made it.", "Wren Ashdown")
+    licence = Key(Text(120), "What others may do with it: `CC BY-NC 4.0`.", "CC BY-NC 4.0")
+    summary = Key(Text(600), "What it is, in a sentence or two.", "Folded bands for a cardigan.")
+    wearer = Key(word(Wearer), "{words}. It decides which front has the buttonholes, and whether "
+                 "the cautions on children's clothes are shown.", "women")
+    bed = Key(Name("bed"), "The name of a bed in `patterns/_beds/` (`fine`, `standard`, "
+              "`standard-double`, `mid`, `chunky`, `bulky`), or a [bed of your own](#bed).",
+              "bulky", inside=BedKeys)
+    skills = Key(Several("skills", 40, Text(80)),
+                 "A list of what the knitter must be able to do, up to 40 of up to 80 characters "
+                 "each.", "[knit rows]", "none")
+    pictures = Key(Several("pictures", 20, keys=PictureKeys),
+                   "A list of [pictures](#pictures), up to 20.", PictureKeys.example, "none")
+    corrections = Key(Several("corrections", 100, keys=CorrectionKeys),
+                      "A list of [corrections](#corrections), up to 100.", CorrectionKeys.example,
+                      "none")
+    accepted = Key(Several("remarks", 100, accepted),
+                   "A list of remarks that you have read and do not want told again, up to 100, "
+                   "each by its code and mark as the check prints them: "
+                   "`[chart-remark 1a2b3c4d]`. When the facts behind it change, it is told again, "
+                   "and one that is no longer there is a warning.",
+                   "[chart-remark 1a2b3c4d]", "none")
+    yarns = Key(Several("yarns", 20, keys=YarnKeys, by_name=True),
+                "The [yarns](#yarns) by name, up to 20.", "{main: {name: Harbour Bulky}}")
+    charts = Key(Several("charts", 12, keys=ChartKeys, by_name=True),
+                 "The [stitch charts](#charts) by name, up to 12.",
+                 f"{{ladder: {ChartKeys.example}}}", "none")
+    fabrics = Key(Several("fabrics", 20, keys=FabricKeys, by_name=True),
+                  "The [fabrics](#fabrics) by name, up to 20.", f"{{body: {FabricKeys.example}}}")
+    sizes = Key(Several("sizes", 40, Text(120)),
+                "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
+                "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "
+                "letters and digits: two sizes may not share one, and none may end in `to-keep`, "
+                "as the file beside each page does.", "[S, M, L]")
+    garment = Key(Mapped(GarmentKeys), "The [garment](#garment) itself, where the pattern has "
+                  "more than bands.", GarmentKeys.example, "bands only")
+    edges = Key(Several("edges", 40, keys=EdgeKeys, by_name=True),
+                "The [edges](#edges) that bands are knitted for, by name, up to 40. Needed unless "
+                "there is a garment.", f"{{front: {EdgeKeys.example}}}", "")
+    bands = Key(Several("bands", 20, keys=BandKeys, by_name=True),
+                "The [bands](#bands) by name, up to 20. Needed unless there is a garment.",
+                f"{{front: {BandKeys.example}}}", "")

@@ -1,0 +1,118 @@
+"""Readers of values with a spelling of their own: remarks, repeats of needles, distances, zips."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from itertools import groupby
+
+from ..core.codes import REMARK_CODES
+from ..core.text import clip
+from ..core.units import Length, UnitError
+from ..fabric.arrangement import read_repeat
+from ..pattern.fabrics import Repeat
+from ..pattern.holes import Distance
+from ..pattern.wishes import ZipWish
+from ..sizing.charts import MM_IN, read_span
+from .source import Scalar
+from .values import Entry, Fault, Reader, Text, length, listing_like, whole_number
+
+MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
+LARGEST_LENGTH = Length(Fraction(4000))
+_CUT = "cut"
+_ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
+_STITCHES = re.compile(r"(.*\S)\s*(?:stitch|stitches|st|sts)")
+_REPEAT = Text(60, "needles in and out of work", "Write it as 2 in 1 out.")
+_MIDDLE, _END, _STEP = length("place of a hole"), length("end of a band"), length("step of zips")
+_STITCHES_AT_END = whole_number("stitches at an end")
+
+
+def even_needles(entry: Entry) -> int:
+    """Read how many needles a bed has. Raises Fault for an odd number."""
+    needles = whole_number("needles of a bed")(entry)
+    if needles % 2:
+        raise Fault("odd-needles", entry.place, f"{needles} needles",
+                    "an even number, half on each side of 0",
+                    f"Write {needles - 1} or {needles + 1}.")
+    return needles
+
+
+def accepted(entry: Entry) -> str:
+    """Read the code and the mark of a remark. Raises Fault for what is none."""
+    expected = "the code and the mark of a remark, such as chart-remark 1a2b3c4d"
+    said = Text(60, expected, "Copy it from what the check prints.")(entry)
+    code = said.partition(" ")[0]
+    if not _ACCEPTED.fullmatch(said) or code not in REMARK_CODES:
+        raise Fault("bad-accepted", entry.place, f'"{clip(said)}"', expected,
+                    "Copy it from what the check prints; only remarks can be accepted.")
+    return said
+
+
+def needles_in_and_out(edge: int = 1) -> Reader[Repeat]:
+    """A reader of which needles work, over and over, with `edge` stitches at either end."""
+    def read(entry: Entry) -> Repeat:
+        said = _REPEAT(entry)
+        try:
+            return read_repeat(said, edge=edge)
+        except ValueError as fault:
+            raise Fault("bad-repeat", entry.place, f'"{clip(said)}"', str(fault),
+                        "Begin with the needles in work, end with those out of work.") from None
+    return read
+
+
+def rib_needles(entry: Entry) -> tuple[bool, ...]:
+    """Read the repeat of a mock rib. Raises Fault where too many are out side by side."""
+    works = needles_in_and_out()(entry).works
+    out = max(len(list(run)) for on, run in groupby(works) if not on)
+    if out > MOST_OUT:
+        raise Fault("bad-repeat", entry.place, f"{out} needles side by side out of work in a rib",
+                    f"at most {MOST_OUT}, which are filled from the stitches beside them",
+                    "Leave fewer out.")
+    return works
+
+
+def middles(entry: Entry) -> tuple[Length, ...]:
+    """Read a list of distances, at least one; below 0 from the upper end. Raises Fault."""
+    items = listing_like("distances", "[1.5 cm, 9 cm, -1.5 cm]")(entry).items
+    return tuple(_MIDDLE(replace(entry, label=f"{entry.label}.{n}", node=node,
+                                 path=f"{entry.path}.{n}", place=node.place))
+                 for n, node in enumerate(items))
+
+
+def distance(entry: Entry) -> Distance:
+    """Read a distance in stitches or as a length. Raises Fault."""
+    expected = "a distance such as 2 stitches or 1.5 cm"
+    match = _STITCHES.fullmatch(Text(40, expected, "Write stitches or a length.")(entry))
+    if match:
+        return Distance(stitches=_STITCHES_AT_END(
+            replace(entry, node=Scalar(match[1], entry.place))))
+    return Distance(length=_END(entry))
+
+
+def zip_sold(entry: Entry) -> ZipWish:
+    """Read how zips are sold: every so many whole centimetres, or cut. Raises Fault."""
+    expected = "how zips are sold, such as 5 cm, or cut"
+    if Text(40, expected, "Write 1 cm, or cut.")(entry) == _CUT:
+        return ZipWish(cut=True)
+    every = _STEP(entry)
+    if every.cm.denominator != 1:
+        raise Fault("bad-length", entry.place, every.in_cm(), "whole centimetres",
+                    "Zips are sold so: write 1 cm or 5 cm.")
+    return ZipWish(every=int(every.cm))
+
+
+def span_in(unit: str) -> Reader[str]:
+    """A reader of a figure or range in `unit`, as typed."""
+    def read(entry: Entry) -> str:
+        figures = Text(40, "a number or a range such as 28–30", "Write the figures.")(entry)
+        try:
+            _, high = read_span(figures)
+        except UnitError as fault:
+            raise Fault("bad-span", entry.place, fault.found, fault.expected,
+                        fault.remedy or "Check the figures.") from None
+        if Length(high * MM_IN[unit]) > LARGEST_LENGTH:
+            raise Fault("out-of-range", entry.place, f'"{figures}" {unit}',
+                        f"at most {LARGEST_LENGTH.in_cm()}", "Check the figure and its column.")
+        return figures
+    return read
