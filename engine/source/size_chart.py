@@ -172,6 +172,11 @@ def _filled(row: Fields, columns: _Columns) -> tuple[dict[str, str], str]:
         return {}, ""
     how, column = own.need(FilledKeys.how), _FILLED[columns.authority]
     own.required(column)
+    other = FilledKeys.in_ if column is FilledKeys.cm else FilledKeys.cm
+    if _figures(own, other, columns.sizes):
+        row.findings.warn("unused", own.at(other), f"{other.name} filled in {row.what}, "
+                          "which nothing uses", f"figures in {column.name}, the column that counts",
+                          "Delete it.")
     return _figures(own, column, columns.sizes), how or ""
 
 

@@ -190,6 +190,9 @@ CHARTS = [
      "how that is known."),
     ("S: 81–86, M: 91.5–96.5, L", "S: 81–86, M: 91.5–96.5, XL",
      '9:34: error, unknown-size: found the unknown size "XL"; expected "L". Write L.'),
+    ("      cm: {L: 30.5}\n", "      cm: {L: 30.5}\n      in: {L: 12}\n",
+     '16:7: warning, unused: found in filled in measurement "upper_arm", which nothing uses; '
+     "expected figures in cm, the column that counts. Delete it."),
     ("L: 30.5", "L: 30.5, M: 28", "15:24: error, two-answers: found size M both printed in cm and "
      "filled; expected one of the two. Replace a printed error under mended."),
     ("    filled:\n      cm: {L: 30.5}\n      how: from the inches\n", "",

@@ -22,7 +22,7 @@ class SectionKeys(Keys, example="{title: right front, rows: 58}"):
                    beside="stitches_are: bound off")
     stitches_are = Key(OFFERS, "What those "
                        "stitches are: {words}. Needed with `stitches`.", "on waste yarn", "",
-                       beside="stitches: 22")
+                       beside="stitches: 22, rows: null")
     centre_back = Key(YES_NO, "`yes` where its middle is the centre back of the garment: a band "
                       "that is longer than the bed can be cut there, and a cord comes out in front "
                       "of it. Titles are names only.", "yes", "no", False)
@@ -48,7 +48,7 @@ class EdgeKeys(Keys, example="{fabric: body, length: 52 cm}"):
                    "The edge [in sections](#sections), up to 12, in the order in which the band "
                    "meets them.",
                    "[{title: right front, rows: 58}, {title: left front, rows: 58}]",
-                   or_else=("length", "rows"))
+                   or_else=("length", "rows"), beside="kind: one edge")
     ends = Key(Several("ends", 2, Text(40)), "What the page calls its two ends: "
                "`[waist, shoulder]`. Up to 40 characters each. An edge that is closed round has "
                "none.", "[hem, top]",

@@ -85,7 +85,7 @@ class RoundingKeys(Keys, example="{multiple: 4, plus: 1}"):
                "and how many more, less than the multiple.", "1", "0", 0, beside="multiple: 4")
     parity_of = Key(Text(80, "the name of a count", "Write one, such as back cast on."),
                     "The name of another count: even where that one is even, odd where it is odd.",
-                    "back cast on", or_else=("multiple",))
+                    "sleeve cast on", or_else=("multiple",))
 
 
 class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: body}"):

@@ -18,13 +18,13 @@ class MendedKeys(Keys, example="{cm: 67.5, how: 26.5 in is 67.3 cm}"):
     how = Key(Text(400), "How that is known.", "26.5 in is 67.3 cm")
 
 
-class FilledKeys(Keys, example="{cm: {M: 28}, how: from what}"):
+class FilledKeys(Keys, example="{cm: {L: 101}, how: from what}"):
     """Figures for sizes that are empty in print."""
 
     cm = Key(Several("figures by size", 40, span_in("cm"), by_name=True),
-             "The figures, by size. Needed where this column holds.", "{M: 28}", "")
+             "The figures, by size. Needed where this column holds.", "{L: 101}", "")
     in_ = Key(Several("figures by size", 40, span_in("in"), by_name=True),
-              "The same, in inches. Needed where this column holds.", "{M: 11}", "")
+              "The same, in inches. Needed where this column holds.", "{L: 40}", "")
     how = Key(Text(600), "From what they follow.", "the mean of 40 friends")
 
 

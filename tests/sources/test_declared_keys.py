@@ -1,0 +1,89 @@
+"""Every declared key is read, and its example is read and knitted, in a small source for it."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+from declared import ALL, Declared, in_place, value_of, written
+from walebook.core.problems import Place, Problem, has_errors
+from walebook.pattern.model import Bed
+from walebook.proof.proof import prove
+from walebook.sizing.charts import Chart
+from walebook.source.fields import Fields, Findings
+from walebook.source.keys.bands import BandKeys
+from walebook.source.keys.fabrics import YarnKeys
+from walebook.source.keys.head import BedFileKeys, PatternKeys
+from walebook.source.keys.sizes import ChartFileKeys
+from walebook.source.pattern import read_bed, read_pattern
+from walebook.source.size_chart import read_chart
+from walebook.source.source import Table, parse_source
+
+FILE = "patterns/trial/pattern.yaml"
+SHELF = Path(__file__).parents[2] / "patterns"
+SPOILED = [["no value of any key"]]
+IDS = [str(one) for one in ALL]
+
+
+@cache
+def beds() -> dict[str, Bed]:
+    node, _ = parse_source((SHELF / "_beds" / "bulky.yaml").read_text(encoding="utf-8"), name="bed")
+    assert node is not None
+    bed, _ = read_bed(node, name="bulky")
+    assert bed is not None
+    return {"bulky": bed}
+
+
+@cache
+def charts() -> dict[str, Chart | None]:
+    text = (SHELF / "_sizes" / "women.yaml").read_text(encoding="utf-8")
+    node, _ = parse_source(text, name="chart")
+    assert node is not None
+    return {"women": read_chart(node, key="women")[0]}
+
+
+def found(one: Declared, value: object, *, knitted: bool = False) -> list[Problem]:
+    """What is found in the whole file with that value under the key."""
+    text = written(in_place(one, value))
+    node, faults = parse_source(text, name=FILE)
+    assert node is not None, faults
+    if one.root is BedFileKeys:
+        return [*faults, *read_bed(node, name="own")[1]]
+    if one.root is ChartFileKeys:
+        return [*faults, *read_chart(node, key="own")[1]]
+    pattern, problems = read_pattern(node, slug="trial", beds=beds(), charts=charts(),
+                                     pictures=frozenset({"front.png"}))
+    more = prove(pattern)[1] if pattern is not None and knitted else ()
+    return [*faults, *problems, *more]
+
+
+def errors(problems: list[Problem]) -> list[str]:
+    return [str(p) for p in problems if has_errors([p])]
+
+
+@pytest.mark.parametrize("one", ALL, ids=IDS)
+def test_the_example_of_a_key_is_read_and_knitted(one: Declared) -> None:
+    assert errors(found(one, value_of(one.key.example), knitted=True)) == []
+
+
+@pytest.mark.parametrize("one", [one for one in ALL if one.key.likely], ids=str)
+def test_a_likely_value_of_a_key_is_read(one: Declared) -> None:
+    for likely in one.key.likely:
+        value = likely if "\n" in likely else value_of(likely)
+        assert errors(found(one, value)) == [], likely
+
+
+@pytest.mark.parametrize("one", ALL, ids=IDS)
+def test_a_declared_key_is_read(one: Declared) -> None:
+    """A value that no key takes is found: a key that nothing reads would pass with it."""
+    assert errors(found(one, SPOILED))
+
+
+def test_a_key_that_is_not_declared_cannot_be_read() -> None:
+    here = Place(FILE, 1, 1)
+    fields = Fields(Findings(), Table({}, here), "", here, "the pattern", PatternKeys)
+    assert fields.entry(PatternKeys.title) is None
+    for strange in (BandKeys.pick_up, YarnKeys.fibre):
+        with pytest.raises(KeyError):
+            fields.entry(strange)
