@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from declared import ALL, Declared, in_place, value_of, written
 from walebook.core.problems import Place, Problem, has_errors
-from walebook.pattern.model import Bed
+from walebook.pattern.fabrics import Bed
 from walebook.proof.proof import prove
 from walebook.sizing.charts import Chart
 from walebook.source.fields import Fields, Findings
