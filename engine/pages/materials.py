@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
+from ..catalogue.ways import TOGETHER
 from ..core.counts import decimal, whole
 from ..core.units import Length
 from ..machine import edge_steps, steps, two_yarn_steps
@@ -160,10 +161,14 @@ _TOOLS: Mapping[Tool, str] = {
 
 
 def used_tools(size: SizeProof) -> dict[Tool, int]:
-    """What the bed used for a size, with the largest size of each."""
+    """What the bed used for a size, with the largest size of each. Pieces that are bound off
+    together come back to the bed, to a transfer tool and a latch tool."""
     most: dict[Tool, int] = {}
     for use in (use for work in works(size) for use in work.run.tools):
         most[use.tool] = max(use.size, most.get(use.tool, 0))
+    joins = size.dressed.garment.joins if size.dressed else ()
+    if any(join.way == TOGETHER.name for join in joins):
+        most = {Tool.TRANSFER: 1, Tool.LATCH: 1, **most}
     return most
 
 

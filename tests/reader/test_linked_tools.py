@@ -1,0 +1,65 @@
+"""The tools of the pages that a step leads to, by those pages' own lists of what is needed."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+SITE = Path(__file__).parents[2] / "site_src"
+NEEDS = re.compile(r"^## What you need.*?\n(.*?)(?=^## |\Z)", re.MULTILINE | re.DOTALL)
+STEP = re.compile(r'<ol class="wb-steps"[^>]*>.*?</ol>', re.DOTALL)
+LEADS = re.compile(r'href="\.\./\.\./(techniques/[a-z-]+)\.html(?:#([a-z-]+))?"')
+ITEM = re.compile(r"^\d+\. (.*(?:\n   .*)*)", re.MULTILINE)
+# What a page about a technique calls a tool, and what a list of tools calls it.
+TOOLS = {"transfer tool": "Transfer tool", "latch tool": "Latch tool",
+         "blunt sewing needle": "Blunt sewing needle", "garter bar": "Garter bar",
+         "claw weights": "Claw weights", "clips": "Clips", "clean cloth": "Clean cloth",
+         "ravel cord": "Ravel cord", "waste yarn": "Waste yarn"}
+
+
+def told_at(text: str, anchor: str) -> list[str]:
+    """What a page tells at an anchor, a numbered step or a section; without one, what it needs."""
+    if not anchor:
+        found = NEEDS.search(text)
+        return ITEM.findall(found[1]) if found else []
+    step = [line for line in ITEM.findall(text) if f"{{: #{anchor} }}" in line]
+    return step or re.findall(rf"^## [^\n]*{{ #{anchor} }}\n(.*?)(?=^## |\Z)", text,
+                              re.MULTILINE | re.DOTALL)
+
+
+def tools_needed(page: str, anchor: str) -> list[set[str]]:
+    """What a technique's page says that it needs: for each tool, the ones of which any will do."""
+    needed = []
+    for line in told_at((SITE / f"{page}.md").read_text("utf-8"), anchor):
+        said = " ".join(line.split()).lower()
+        named = {mine for words, mine in TOOLS.items() if words in said}
+        needed += [named] if ", or " in said else [{one} for one in named]
+    return [any_of for any_of in needed if any_of]
+
+
+def missing(text: str) -> set[str]:
+    """The tools that a size page's steps lead to and its list has not."""
+    listed = re.search(r'\{ #materials \}|id="materials"', text)
+    assert listed
+    end = re.search(r'\{ #gauge \}|id="gauge"', text)
+    assert end
+    items = re.findall(r"<strong>(.*?)</strong>", text[listed.start():end.start()])
+    out = set()
+    for page, anchor in {lead for steps in STEP.findall(text) for lead in LEADS.findall(steps)}:
+        for any_of in tools_needed(page, anchor):
+            if not any(item.startswith(tool) for item in items for tool in any_of):
+                out.add(f"{' or '.join(sorted(any_of))}, of {page}")
+    return out
+
+
+def test_pages_that_steps_lead_to_need_no_other_tool_than_is_listed(pages: dict[str, str]) -> None:
+    """reading.md promises that the list has every tool that a step uses."""
+    found = {name: gaps for name, text in pages.items() if (gaps := missing(text))}
+    assert not found, found
+
+
+def test_a_tool_that_is_left_out_of_a_list_is_missed(pages: dict[str, str]) -> None:
+    text = pages["salt-marsh-pullover/s"]
+    assert "Blunt sewing needle, of techniques/grafted" not in missing(text)
+    spoiled = text.replace("<strong>Blunt sewing needle</strong>", "<strong>Needle</strong>", 1)
+    assert any("Blunt sewing needle" in one for one in missing(spoiled))
