@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from ..core.counts import UP, whole
 from ..fabric.yarn import stitch_grams
 from ..markup.html import block, esc, heading, items, link
 from ..pattern.edges import Offer, Shape
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.edging import Section
-from ..words.words import counted, dial_said, stitches
+from ..words.pieces_first import WEIGHTS, piece_said
+from ..words.words import counted
 
 WIDE, HIGH = 20, 20  # stitches beside a side edge, rows below waiting ones; common practice
 ANCHOR = "pieces-first"
@@ -27,7 +28,7 @@ def pieces_first(pattern: Pattern, size: SizeProof) -> str:
     lead = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
             "the pieces first. Each band takes an edge of its own, and no edge can be used twice. "
             "An edge of a garment with the same count will do as well. The yarn of the pieces "
-            "is not in the amounts of this page.</p>\n")
+            f"is not in the amounts of this page. {WEIGHTS}</p>\n")
     return heading(2, "Pieces to knit first", ANCHOR) + block(
         lead + items((_for_band(pattern, size, plan) for plan in plans), "wb-list"))
 
@@ -59,31 +60,31 @@ def _number(plan: BandPlan) -> int:
 
 def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
     fabric = pattern.fabrics[pattern.edges[plan.band.edge].fabric]
-    made = f"{esc(pattern.yarns[fabric.yarn].name)}, dial {dial_said(fabric.dial)}"
-    grams = stitch_grams(fabric.swatches)
-    told = [_piece(section) for section in plan.run.sections]
-    which = "; ".join(said for said, _, _ in told)
-    mass = ""
+    told = "".join(_piece(pattern, fabric, section, len(plan.run.sections) > 1)
+                   for section in plan.run.sections)
+    grams, mass = stitch_grams(fabric.swatches), ""
     if grams is not None:
-        amount = sum((Fraction(wide * high) * grams for _, wide, high in told), Fraction(0))
-        mass = f", about {whole(amount, UP)} g"
-    return f"<strong>{esc(plan.band.title)}:</strong> {which}; in {made}{mass}.{_sides(size, plan)}"
+        amount = sum((wide * high for wide, high in map(_measured, plan.run.sections)), 0) * grams
+        mass = f" It takes about {whole(amount, UP)} g." if _number(plan) == 1 else \
+            f" Together they take about {whole(amount, UP)} g."
+    return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
 
 
-def _piece(section: Section) -> tuple[str, int, int]:
-    """A piece in words, its stitches and its rows."""
+def _piece(pattern: Pattern, fabric: Fabric, section: Section, several: bool) -> str:
+    """A piece in sentences, by the name of its section where there are several."""
+    wide, high = _measured(section)
+    offer = section.offer
+    named = f" <em>{esc(section.title)}:</em>" if several else ""
+    said = piece_said(wide, high, offer, yarn=pattern.yarns[fabric.yarn].name, dial=fabric.dial,
+                      label=section.title, plain=fabric.repeat is None and not fabric.chart)
+    return f"{named} {said}"
+
+
+def _measured(section: Section) -> tuple[int, int]:
+    """The stitches and the rows of a piece."""
     if section.offer is Offer.ROWS:
-        return (f"a straight piece {counted(section.places, 'row')} high, at least "
-                f"{stitches(WIDE)} wide", WIDE, section.places)
-    return (f"{esc(section.title)}: a straight piece {stitches(section.places)} wide, about "
-            f"{counted(HIGH, 'row')} high, its last row {_left(section.offer)}", section.places,
-            HIGH)
-
-
-def _left(offer: Offer) -> str:
-    return {Offer.BOUND_OFF: "bound off", Offer.CAST_ON: "not used: the cast-on edge is hung",
-            Offer.ABOVE_CORD: "not used: it begins on waste yarn and ravel cord"}.get(
-                offer, "taken off on waste yarn")
+        return WIDE, section.places
+    return section.places, HIGH
 
 
 def _sides(size: SizeProof, plan: BandPlan) -> str:

@@ -8,11 +8,18 @@ from __future__ import annotations
 
 import re
 
+import pytest
+from walebook.catalogue.ways import BY_HAND, SEWN, STITCH_OVER
+from walebook.core.units import read_dial
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
+from walebook.pattern.edges import Offer
 from walebook.proof.proof import Proof
+from walebook.words.pieces_first import piece_said
 
+from tests.laws.pieces import knit
 from tests.laws.test_collection import collection
+from tests.laws.test_ways import straight
 
 
 def page_of(slug: str) -> str:
@@ -49,8 +56,29 @@ def test_a_garment_names_no_other_piece() -> None:
 def test_the_piece_has_the_rows_of_its_edge() -> None:
     """22 cm at 40 rows to 14.2 cm (the source): 220 ÷ 3.55 = 61.97, so 62 rows."""
     named = pieces_named(page_of("chandlery-closings"))
-    assert named.count("62 rows high") == 3
-    assert named.count("24 stitches wide") == 2  # half front and half back, as the source says
+    assert named.count("Knit 62 rows") == 3
+    assert named.count("Cast on 24 stitches") == 2  # half front and half back, as the source says
+
+
+def test_the_bed_knits_the_pieces_by_their_own_figures() -> None:
+    """Cast on by hand, knit, bind off or leave on waste yarn: every piece that a page names."""
+    said = re.findall(r"Cast on (\d+) stitches .*?Knit (\d+) rows\. +(Take|Cut)",
+                      pieces_named(page_of("chandlery-closings")))
+    assert len(said) == 5
+    for wide, rows, then in said:
+        off = STITCH_OVER if then == "Take" else SEWN
+        _, result = knit(straight(int(wide), int(rows), BY_HAND, off))
+        assert result.refusal is None, str(result.refusal)
+        assert dict(result.rows)["main yarn"] == int(rows)
+        assert sum(loops for _, loops in result.states[-1].waiting) == (
+            0 if off is STITCH_OVER else int(wide))
+
+
+@pytest.mark.parametrize("plain", [True, False])
+def test_needles_are_named_where_every_one_of_them_works(plain: bool) -> None:
+    text = piece_said(20, 62, Offer.ROWS, yarn="Quay", dial=read_dial("5"), label="", plain=plain)
+    assert ("(L10 to R10)" in text) is plain
+    assert ("as you knitted its swatch" in text) is not plain
 
 
 def test_the_rows_of_slits_lead_to_their_middle_and_loops_have_none() -> None:

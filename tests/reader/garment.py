@@ -12,6 +12,7 @@ from tests.reader import (
     materials,
     measures,
     pairs,
+    trial_pieces,
     workings,
     worn,
 )
@@ -32,7 +33,8 @@ def whole(reading: Reading) -> None:
                         attempt(reading, part.title, block.text, measures.both_units, block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
-    for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths):
+    for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths,
+                  trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
