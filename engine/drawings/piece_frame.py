@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..shape.outline import (
+    ABOVE_HEM,
+    ABOVE_RIB,
     ABOVE_UNDERARM,
     ACROSS,
     ARMHOLE,
@@ -17,6 +19,7 @@ from ..shape.outline import (
     MARKS,
     NECK,
     NECK_DEPTH,
+    RIB,
     SHOULDER,
     SLIT_DEPTH,
     SLOPE,
@@ -33,9 +36,10 @@ PAGE = 3200  # the widest drawing [tenths of a pixel], on a page 360 pixels wide
 HIGHEST = 3000
 LARGEST = Fraction(6, 10)  # pixels to the millimetre
 
-OVER, UNDER = (NECK, TOP, SHOULDER, ACROSS), (CAST_ON, UNDERARM)
-ASIDE = (HEM, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, GATHERED, FRONT_EDGE,
-         NECK_DEPTH, SLIT_DEPTH, WHOLE)
+OVER = (NECK, TOP, SHOULDER, ACROSS)
+UNDER = (CAST_ON, ABOVE_HEM, ABOVE_RIB, UNDERARM)
+ASIDE = (HEM, RIB, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, GATHERED,
+         FRONT_EDGE, NECK_DEPTH, SLIT_DEPTH, WHOLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +110,8 @@ def lanes_of(piece: Outline, side: int) -> list[list[Dimension]]:
                and (d.start[0] > 0) == (side > 0)]
     for dimension in sorted(upright, key=lambda d: ASIDE.index(d.name)):
         for lane in lanes:
-            if all(d.name != HEM and (dimension.start[1] >= d.end[1]
-                                      or dimension.end[1] <= d.start[1]) for d in lane):
+            if all(d.name not in (HEM, RIB) and (dimension.start[1] >= d.end[1]
+                                                 or dimension.end[1] <= d.start[1]) for d in lane):
                 lane.append(dimension)
                 break
         else:

@@ -201,6 +201,8 @@ def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
         return f"<strong>{name}</strong>: " + ", ".join(
             f"<strong>{letter}</strong>\u00a0{measure}" for measure, letter in letters.items())
     measured = [f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions]
+    if piece.rib:
+        measured.append(f"Rib, before it stretches: {both(piece.rib)} wide")
     measured += map(slot_said, piece.slots)
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
 

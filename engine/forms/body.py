@@ -137,7 +137,7 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
     if isinstance(hem, RibWish):
         _need_every_needle(cut)
         return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
-                   fabric=hem.fabric), rows
+                   stitch=own.stitch if own else None, fabric=hem.fabric), rows
     return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row), rows
 
 

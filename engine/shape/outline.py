@@ -10,16 +10,20 @@ from ..fabric.gauge import Gauge
 from .piece import Ending, Opening, Piece
 from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
+from .ribs import Rib
 
 Spot = tuple[Fraction, Fraction]  # the same before it is measured [stitches, rows]
 
 CAST_ON = "width at the cast-on edge"
+ABOVE_HEM = "width above the hem"
+ABOVE_RIB = "width above the rib"
 UNDERARM = "width at the underarm"
 ACROSS = "width between the armholes"
 SHOULDER = "shoulder width"
 NECK = "neck width"
 TOP = "width at the top"
 HEM = "hem depth"
+RIB = "rib depth"
 TO_UNDERARM = "height to the underarm"
 ARMHOLE = "armhole depth"
 ABOVE_UNDERARM = "height from the underarm to the top"
@@ -53,10 +57,13 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     named = [_dimension(name, measured(a), measured(b)) for name, a, b in shape.measures()]
     if hem:
         left = measured(shape.bottom[0])[0]
-        named.append(_dimension(HEM, (left, Fraction(0)), (left, hem)))
+        named.append(_dimension(RIB if isinstance(piece.hem, Rib) else HEM, (left, Fraction(0)),
+                                (left, hem)))
+    lies = piece.hem.width(piece.stitches.value) if isinstance(piece.hem, Rib) else None
     return Outline(key=piece.key, title=piece.title, corners=corners, hem=hem,
                    dimensions=tuple(d for d in named if d.length.mm > 0),
-                   slots=tuple((measured(a), measured(b)) for a, b in _slots(piece)))
+                   slots=tuple((measured(a), measured(b)) for a, b in _slots(piece)),
+                   rib=Length(lies) if lies else None)
 
 
 def _slots(piece: Piece) -> Iterable[tuple[Spot, Spot]]:
@@ -87,11 +94,19 @@ def last_row(piece: Piece) -> int:
                    for edge in tops for c in edge.changes))
 
 
+def _lowest(piece: Piece) -> str:
+    """What the width of a piece's first stitches is called: that of its own fabric."""
+    if piece.hem is None:
+        return CAST_ON
+    return ABOVE_RIB if isinstance(piece.hem, Rib) else ABOVE_HEM
+
+
 class _Shape:
     """A piece on its grid of stitches and rows, left and right as on the bed."""
 
     def __init__(self, piece: Piece) -> None:
         half = Fraction(piece.stitches.value, 2)
+        self.lowest = _lowest(piece)
         self.opening = piece.opening
         self.marks = piece.marks
         self.crown = piece.crown_row if piece.gathers else None
@@ -135,7 +150,7 @@ class _Shape:
 
     def measures(self) -> Iterable[tuple[str, Spot, Spot]]:
         """Every key measure: its name and both ends."""
-        yield CAST_ON, *self.bottom
+        yield self.lowest, *self.bottom
         yield from self._widths()
         yield from self._heights()
         yield WHOLE, (self.bottom[self.seam < 0][0], Fraction(0)), \

@@ -34,7 +34,8 @@ class Outline:
     x counts from the middle of the cast-on edge, y upward from it; a hem counts with its
     finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
     first corner is the left end of the cast-on edge, and the polygon runs round by the right.
-    `slots` are the openings of pockets, from end to end.
+    `slots` are the openings of pockets, from end to end. A piece is drawn as wide at its rib as
+    above it; `rib` is how wide that lies unstretched, None without one.
     """
 
     key: str
@@ -43,6 +44,7 @@ class Outline:
     hem: Fraction
     dimensions: tuple[Dimension, ...]
     slots: tuple[tuple[Point, Point], ...] = ()
+    rib: Length | None = None
 
     @property
     def width(self) -> Fraction:

@@ -36,7 +36,8 @@ class Rib:
     """A rib that a piece begins with: `rows` [rows] at `dial`, of the repeat `works`.
 
     True are the stitches that stand out; where all do, every needle of both beds knits. `row` is
-    the height of its rows [mm] where the rib was swatched as `fabric`, else the piece's.
+    the height of its rows and `stitch` the width of its stitches [mm] where the rib was swatched
+    as `fabric`, else the piece's.
     """
 
     make: RibMake
@@ -44,6 +45,7 @@ class Rib:
     rows: int
     dial: Dial
     row: Fraction | None = None
+    stitch: Fraction | None = None
     fabric: str = ""
 
     @property
@@ -80,15 +82,27 @@ class Rib:
         """The finished height [mm], where a row of the piece is `row` high."""
         return self.rows * (self.row or row) + self.closing * row
 
+    def width(self, across: int) -> Fraction | None:
+        """How wide it lies unstretched below a piece of so many [stitches], a single layer [mm].
+
+        None where it was not swatched, and where it lies double, held by the row that joins it.
+        """
+        return None if self.stitch is None or self.folded else self._in_row(across) * self.stitch
+
     def knitted(self, across: int) -> int:
         """Return the stitches knitted at its dial below a piece of so many [stitches]."""
-        works = sum(faces(across, self.works, self.make))
+        each = self._in_row(across)
+        if self.make is RibMake.TWO_BED:
+            return (self.rows + 2) * each
+        return (2 * self.rows + 1 if self.folded else self.rows) * each
+
+    def _in_row(self, across: int) -> int:
+        """The stitches of one row, as its swatch counts them: those of both beds, none left out."""
         if self.make is RibMake.LATCHED:
-            return self.rows * across
-        if self.make is not RibMake.TWO_BED:
-            return (2 * self.rows + 1 if self.folded else self.rows) * works
-        places = 2 * across - 1 if self.full else across
-        return (self.rows + 2) * places
+            return across
+        if self.make is RibMake.TWO_BED:
+            return 2 * across - 1 if self.full else across
+        return sum(faces(across, self.works, self.make))
 
 
 def fitting(works: tuple[bool, ...], *, seamed: bool) -> Rounding:

@@ -23,9 +23,10 @@ from walebook.plan.meeting import Rate, all_stitches, meet
 from walebook.proof.proof import Strip, prove
 from walebook.shape.edging import Section, Stretch, run_of, straight
 from walebook.shape.garment import CannotShape, Garment
-from walebook.shape.outline import FRONT_EDGE, HEM, outline
+from walebook.shape.outline import FRONT_EDGE, HEM, RIB, outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How
+from walebook.shape.ribs import Rib
 
 from tests import small_patterns as small
 from tests.against import wardrobe
@@ -153,7 +154,7 @@ def test_a_hem_is_hung_by_its_own_rows_through_its_layers(form: str, hem: str, s
         assert not hems
         return
     (section,) = hems
-    measured = outline(front, gauge).dimension(HEM)
+    measured = outline(front, gauge).dimension(RIB if isinstance(front.hem, Rib) else HEM)
     assert measured is not None and section.length == measured.length.mm
     assert section.pitch == own.row and section.layers == (2 if front.hem.fold else 1)
 

@@ -64,11 +64,27 @@ def near(keys: dict[str, str], label: str, exact: float, give: float) -> None:
         need(abs(told - exact) <= 0.06 + give, "drawing", f"{label} is {exact:.1f} cm, not {told}")
 
 
+def lowest(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge]) -> None:
+    """The width of the first stitches is that of the fabric which is at that place."""
+    stitches = k.head[0]
+    foot = next((one for one in ("rib", "hem") if f"{one.capitalize()} depth" in keys), "")
+    label = f"Width above the {foot}" if foot else "Width at the cast-on edge"
+    widths = [name for name in keys if name.startswith(("Width above", "Width at the cast-on"))]
+    need(widths == [label], "drawing", f"{widths} where it should be {label!r}")
+    near(keys, label, main.width(stitches), 0)
+    own = gauge.get("Rib")
+    across = next((said[name] for act, said in k.log for name in ("stitches", "loops")
+                   if act in ("cast_on", "zigzag_count") and name in said), 0)
+    if foot == "rib" and own and "fold_hem" not in {act for act, _ in k.log}:
+        told = keys.get("Rib, before it stretches", "")
+        need(told, "drawing", "how wide the rib lies is not said")
+        near(keys, "Rib, before it stretches", own.width(int(across)), 0)
+
+
 def piece(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge]) -> None:
     """The measures of one piece."""
-    stitches = k.head[0]
     row = main.height(1)
-    near(keys, "Width at the cast-on edge", main.width(stitches), 0)
+    lowest(k, keys, main, gauge)
     body = sum(rows for dial, rows, yarn, _ in k.bed.done[int(str(k.notes.get("zeroed", 0))):])
     del body
     tops = [until for *_, until in k.bed.done[int(str(k.notes.get("zeroed", 0))):]]
