@@ -1,4 +1,4 @@
-"""Whole numbers that carry their working, and the one place where a measure becomes a count."""
+"""What is counted, and the one place where a measure becomes a whole number."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ class Unit(Enum):
     HOLES = "buttonholes"
     NEEDLES = "needles"
     TIMES = "times"
+    PAIRS = "pairs"
     PACKAGES = "packages"
     GRAMS = "grams"
     METRES = "metres"
@@ -24,26 +25,12 @@ class Unit(Enum):
 
     def of(self, number: int) -> str:
         """So many of them: "1 stitch", "2 stitches"."""
+        return f"{number} {self.name_of(number)}"
+
+    def name_of(self, number: int) -> str:
+        """What so many of them are called: "stitch", "stitches"."""
         one = "stitch" if self is Unit.STITCHES else self.value.removesuffix("s")
-        return f"{number} {one if number == 1 else self.value}"
-
-
-@dataclass(frozen=True, slots=True)
-class Count:
-    """A whole number with its unit and how it was come by.
-
-    `exact` is the figure before rounding; `off_mm` what the rounding is worth in the fabric
-    [mm], None where the count is not a length.
-    """
-
-    value: int
-    unit: Unit
-    working: str
-    exact: Fraction
-    off_mm: Fraction | None = None
-
-    def __str__(self) -> str:
-        return self.unit.of(self.value)
+        return one if number == 1 else self.value
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,11 +129,6 @@ def tenth(figure: Fraction) -> Fraction:
     """`figure` to the tenth to which it is printed, half up: differences of these are exact."""
     size = Fraction(whole(10 * abs(figure)), 10)
     return size if figure >= 0 else -size
-
-
-def given(value: int, unit: Unit, working: str) -> Count:
-    """A count that was stated or added up, so that nothing was rounded."""
-    return Count(value, unit, working, Fraction(value))
 
 
 def decimal(figure: Fraction, places: int) -> str:

@@ -66,10 +66,6 @@ class Length:
         """As centimetres to the millimetre: "44 cm", "17.3 cm"."""
         return f"{decimal(self.cm, 1)} cm"
 
-    def in_cm_closely(self) -> str:
-        """As centimetres to a tenth of a millimetre, as workings have it: "20.25 cm"."""
-        return f"{decimal(self.cm, 2)} cm"
-
     def in_mm(self) -> str:
         """As millimetres to a tenth."""
         return f"{decimal(self.mm, 1)} mm"

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import NEAREST, Count, Rounding, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import NEAREST, Rounding, Unit, decimal
+from ..core.expression import Expression, Operand, Rounded
+from ..core.operands import Role
 from ..core.units import Length
 from ..pattern.fabrics import Swatch
 
@@ -55,33 +58,40 @@ def measure(swatches: Sequence[Swatch]) -> Gauge:
     return Gauge(stitch, row, f"{each}{mean}: {gauge}")
 
 
-def stitches_across(width: Length, gauge: Gauge, rounding: Rounding = NEAREST) -> Count:
-    """Return the stitches [stitches] in `width`, rounded by `rounding`."""
-    return counted(width.mm / gauge.stitch, Unit.STITCHES, gauge.stitch, rounding,
-                   f"{width.in_cm_closely()} × {decimal(gauge.stitches_per_10cm, 2)} stitches to "
-                   "10 cm")
+def stitches_across(width: Length, gauge: Gauge, rounding: Rounding = NEAREST,
+                    measure: Operand | None = None) -> Count:
+    """Return the stitches [stitches] in `width`, rounded by `rounding`.
+
+    `measure` is the width as an operand, where it has a name or a place in the source.
+    """
+    return counted(stitches_in(measure or Operand(width.mm, Role.LENGTH), gauge), Unit.STITCHES,
+                   gauge.stitch, rounding)
 
 
-def rows_along(height: Length, gauge: Gauge, rounding: Rounding = NEAREST) -> Count:
-    """Return the rows [rows] in `height`, rounded by `rounding`."""
-    return counted(height.mm / gauge.row, Unit.ROWS, gauge.row, rounding,
-                   f"{height.in_cm_closely()} × {decimal(gauge.rows_per_10cm, 2)} rows to 10 cm")
+def rows_along(height: Length, gauge: Gauge, rounding: Rounding = NEAREST,
+               measure: Operand | None = None) -> Count:
+    """Return the rows [rows] in `height`, rounded by `rounding`.
+
+    `measure` is the height as an operand, where it has a name or a place in the source.
+    """
+    return counted(rows_up(measure or Operand(height.mm, Role.LENGTH), gauge), Unit.ROWS,
+                   gauge.row, rounding)
 
 
-def counted(exact: Fraction, unit: Unit, pitch: Fraction, rounding: Rounding,
-            said: str) -> Count:
-    """Return `exact` as a whole number of `unit`, each worth `pitch` [mm], with its working."""
-    value = whole(exact, rounding)
-    off = (value - exact) * pitch
-    working = f"{said} = {decimal(exact, 2)}"
-    if value != exact:
-        half = ", a half goes up" if rounding == NEAREST and exact.denominator == 2 else ""
-        working += f", {rounding}{half}: {value} ({_off(off)})"
-    return Count(value, unit, f"{working} {unit.value}" if value == exact else working, exact, off)
+def stitches_in(width: Expression, gauge: Gauge) -> Expression:
+    """The stitches in a width [mm], before they are rounded."""
+    return width * Operand(1 / gauge.stitch, Role.STITCHES_PER_MM)
 
 
-def _off(off: Fraction) -> str:
-    return f"{decimal(abs(off), 1)} mm {'longer' if off > 0 else 'shorter'}"
+def rows_up(height: Expression, gauge: Gauge) -> Expression:
+    """The rows in a height [mm], before they are rounded."""
+    return height * Operand(1 / gauge.row, Role.ROWS_PER_MM)
+
+
+def counted(figure: Expression, unit: Unit, pitch: Fraction, rounding: Rounding = NEAREST
+            ) -> Count:
+    """Return what `figure` comes to as a whole number of `unit`, each worth `pitch` [mm]."""
+    return Count(Rounded(figure, rounding, pitch), unit)
 
 
 def converted(count: Fraction | int, old: Fraction, new: Fraction) -> Fraction:

@@ -8,7 +8,8 @@ from enum import Enum
 from fractions import Fraction
 from math import isqrt
 
-from ..core.counts import UP, Count, Unit, decimal, whole
+from ..core.counted import Count, told
+from ..core.counts import UP, Unit, decimal, whole
 from ..core.units import Length
 from ..pattern.fabrics import Swatch, Yarn
 from .gauge import Gauge
@@ -162,7 +163,7 @@ def packages(amount: Amount, yarn: Yarn) -> Count | None:
             f"{decimal(of, 0)} m"
     else:
         return None
-    return Count(whole(exact, UP), Unit.PACKAGES,
+    return told(whole(exact, UP), Unit.PACKAGES,
                  f"{needed} in packages of {each} = {decimal(exact, 2)}, up", exact)
 
 

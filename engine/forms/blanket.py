@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from ..core.counts import Unit, given
+from ..core.counted import Count
+from ..core.counts import DOWN, Unit
+from ..core.expression import Expression, Noted, Operand, Rounded, plain
+from ..core.operands import Note, Role
 from ..core.units import Length
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
@@ -41,7 +44,9 @@ def build(cut: Cut) -> Garment:
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
                   chart=cut.chart, waits=("panel, top",) if waits else ())
     counts: Counts = (
-        ("panel", "panels", given(panels, Unit.TIMES, f"panels = {panels}")),
+        ("panel", "panels", Count(
+            Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place),
+            Unit.TIMES)),
         ("panel", "cast_on", stitches), ("panel", "rows", rows), *_repeats(piece),
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
@@ -56,14 +61,14 @@ def _repeats(piece: Piece) -> Counts:
     if placed is None:
         return ()
     high, edge, each = placed.chart.height, placed.chart.edge, placed.chart.stitches
-    up, rest = divmod(piece.rows, high)
-    more = f", and {rest} more" if rest else ""
-    return (
-        ("panel", "repeats_across", given(
-            placed.repeats, Unit.TIMES, f"({piece.stitches.value} − 2 × {edge}) ÷ "
-                                        f"{Unit.STITCHES.of(each)} = {placed.repeats}")),
-        ("panel", "repeats_upwards", given(
-            up, Unit.TIMES, f"{piece.rows} ÷ {Unit.ROWS.of(high)} = {up}{more}")))
+    rest = piece.rows % high
+    across = (piece.stitches.term(Role.NUMBER) - plain(2) * plain(edge)) \
+        / Operand(Fraction(each), Role.STITCHES)
+    up: Expression = Rounded(plain(piece.rows) / Operand(Fraction(high), Role.ROWS), DOWN)
+    if rest:
+        up = Noted(up, Note.AND_MORE, (str(rest),))
+    return (("panel", "repeats_across", Count(across, Unit.TIMES)),
+            ("panel", "repeats_upwards", Count(up, Unit.TIMES)))
 
 
 def _panels(cut: Cut) -> int:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
-from ..core.counts import Count, Rounding, Unit, decimal, given, whole
+from ..core.counted import Count
+from ..core.counts import Rounding, Unit, whole
+from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
+from ..core.operands import Note, Reason, Role
 from ..core.units import Length
-from ..fabric.gauge import counted, rows_along, stitches_across
+from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.model import Neck, RibWish
 from ..shape.curves import armhole_slope, removed, round_neck, v_neck
 from ..shape.foot import Foot, Hem
@@ -86,8 +89,8 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     width, neck, *rest = alike(cut, widths)
     across = rest[0] if armholes else width
     if across.value > width.value:
-        across = Count(width.value, Unit.STITCHES, f"{across.working}; no more than the width, "
-                       f"{width.value}", across.exact, across.off_mm)
+        across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
+                              Reason.NO_WIDER), Unit.STITCHES)
     slope = rows_in(cut, "back shoulder_rows", cut.length("shoulder_drop"))
     armhole = rows_in(cut, "back armhole_rows", cut.length("armhole"))
     hem, hem_rows = hem_of(cut, "back")
@@ -107,10 +110,10 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
 
 def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
     """Return how the stitches across a measure, with so many for seams, are counted."""
-    exact = cut.length(name).mm / cut.gauge.stitch + seams
-    added = f" + {seams} for the seams" if seams else ""
-    base = stitches_across(cut.length(name), cut.gauge).working.partition(" = ")[0]
-    return partial(counted, exact, Unit.STITCHES, cut.gauge.stitch, said=f"{name} {base}{added}")
+    figure: Expression = stitches_in(cut.measure(name), cut.gauge)
+    if seams:
+        figure += Operand(Fraction(seams), Role.SEAMS)
+    return partial(counted, figure, Unit.STITCHES, cut.gauge.stitch)
 
 
 def rows_in(cut: Cut, name: str, height: Length) -> Count:
@@ -131,8 +134,7 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
     if rows.value < 2:
         raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
     if own is None:
-        rows = replace(rows, working=f"{rows.working}, at the garment's gauge: the {name}'s own "
-                                     f"{what} was not swatched")
+        rows = Count(Noted(rows.made, Note.NOT_SWATCHED, (name, what)), Unit.ROWS)
     row = own.row if own else None
     if isinstance(hem, RibWish):
         _need_every_needle(cut)
@@ -213,11 +215,11 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
     Even where a whole piece opens, odd from the first bind-off at a front edge.
     """
     count = f"{piece} neck_rows"
-    kind, when = (Kind.FROM_FRONT, "") if piece == "right_front" else \
-        (Kind.ROWS, "on an even row ")
+    kind, why = (Kind.FROM_FRONT, Reason.BEFORE_SHOULDERS) if piece == "right_front" else \
+        (Kind.ROWS, Reason.EVEN_BEFORE_SHOULDERS)
     asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind))
     return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, kind),
-                    frame.cut.gauge.row, f"so that it opens {when}before the shoulders begin")
+                    frame.cut.gauge.row, why)
 
 
 def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
@@ -312,20 +314,19 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
                  and neck.centre_ends is Ending.WASTE else "")
 
 
-def less_band(cut: Cut) -> str:
-    """What the overlap of the front bands takes from the chest, in words."""
-    return f" − band {Length(cut.band).in_cm_closely()}" if cut.band else ""
+def less_band(cut: Cut, name: str) -> Expression:
+    """A width [mm] less what the overlap of the front bands takes from it."""
+    width = cut.measure(name)
+    return width - Operand(cut.band, Role.MEASURE, "band") if cut.band else width
 
 
 def front_width(cut: Cut) -> Count:
     """Return the stitches of one front of two, with a seam stitch and what a band hides."""
-    g, chest = cut.gauge, cut.length("chest_width")
-    exact = (chest.mm - cut.band) / 2 / g.stitch + SEAM + cut.hidden
-    said = (f"(chest_width {chest.in_cm_closely()}{less_band(cut)}) ÷ 2 ÷ "
-            f"{decimal(g.stitch, 3)} mm a stitch + {SEAM} for the seam + {cut.hidden} inside the "
-            "band")
-    return counted(exact, Unit.STITCHES, g.stitch, rule(cut, "right_front cast_on", Kind.SINGLE),
-                   said)
+    half = less_band(cut, "chest_width") / plain(2)
+    figure = (half / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
+              + Operand(Fraction(SEAM), Role.SEAM) + Operand(Fraction(cut.hidden), Role.INSIDE))
+    return counted(figure, Unit.STITCHES, cut.gauge.stitch,
+                   rule(cut, "right_front cast_on", Kind.SINGLE))
 
 
 def _front_of(frame: Frame) -> Count:
@@ -338,16 +339,15 @@ def _front_of(frame: Frame) -> Count:
     cut, made = frame.cut, front_width(frame.cut)
     if "right_front cast_on" in cut.rounding:
         return made
-    g = cut.gauge.stitch
-    neck = (cut.length("neck_width").mm - cut.band) / 2 / g + cut.hidden
-    wanted = frame.narrow + frame.shoulder + neck
-    other = made.value + (1 if made.value < made.exact else -1)
-    if made.value == made.exact or abs(other - wanted) >= abs(made.value - wanted):
+    if made.value == made.exact:
         return made
-    off = (other - made.exact) * g
-    return Count(other, made.unit, f"{made.working}; {other} so that the neck is nearer to "
-                 f"neck_width ({decimal(abs(off), 1)} mm {'wider' if off > 0 else 'narrower'})",
-                 made.exact, off)
+    one = plain(1)
+    other = made.made + one if made.value < made.exact else made.made - one
+    neck = (less_band(cut, "neck_width") / plain(2)
+            / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
+            + Operand(Fraction(cut.hidden), Role.INSIDE))
+    wanted = plain(frame.narrow) + plain(frame.shoulder) + neck
+    return Count(Chosen((made.made, other), Rule.NEAREST_TO, Reason.NECK, (wanted,)), made.unit)
 
 
 def chest_of(cut: Cut, front: Piece) -> Fraction:
@@ -391,5 +391,6 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   right=Profile(frame.top_row, in_order(armhole_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame),
                   waits=(f"{name} front, shoulder",))
-    return piece, (("neck_stitches", given(neck, Unit.STITCHES,
-                    f"{width.value} − {frame.narrow} − {frame.shoulder} = {neck} stitches")),)
+    return piece, (("neck_stitches", Count(
+        width.term(Role.NUMBER) - plain(frame.narrow) - plain(frame.shoulder),
+        Unit.STITCHES)),)

@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import partial
 
-from ..core.counts import Count, Unit
+from ..core.counted import Count, told
+from ..core.counts import Unit
+from ..core.expression import Operand, plain
+from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
@@ -167,19 +170,18 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
                 other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance,
                 sides=("the armhole", "the sleeve cap"))
-    rows = Count(head.rows, Unit.ROWS, head.working, Fraction(head.rows))
+    rows = told(head.rows, Unit.ROWS, head.working, Fraction(head.rows))
     return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", rows)], join
 
 
 def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
     """The sleeve's top is as wide as the armhole's rows are high, front and back."""
     g = body.cut.gauge
-    high = 2 * body.armhole.value * g.row
-    top = partial(counted, high / g.stitch + 2 * SEAM, Unit.STITCHES, g.stitch,
-                  said=f"2 × {body.armhole.value} armhole rows = {Length(high).in_cm()} of edge, "
-                       f"+ {2 * SEAM} for the seams")
+    high = plain(2) * body.armhole.term(Role.ARMHOLE_ROWS) * Operand(g.row, Role.MILLIMETRES)
+    top = partial(counted, high / Operand(g.stitch, Role.STITCH_WIDTH)
+                  + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES, g.stitch)
     arm = tube(body.cut, body.hem, "rows_to_underarm", top=top)
-    join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high,
+    join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high.value,
                 other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch,
                 sides=("the armhole", "the sleeve top"))
     return straight_sleeve(arm), _arm_counts(arm), join

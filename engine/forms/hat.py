@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from ..core.counts import Unit, given
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Noted, Operand, plain
+from ..core.operands import Note, Role
 from ..core.units import Length
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import after_gathering, crown
@@ -52,11 +55,12 @@ def build(cut: Cut) -> Garment:
                   waits=("crown",), repeat=cut.repeat)
     counts: Counts = (
         ("hat", "cast_on", stitches), ("hat", "rows", rows),
-        ("hat", "rows_to_crown", given(top.first, Unit.ROWS, f"{rows.value} − {deep.value} − "
-                                       f"{last} = {top.first} rows")),
+        ("hat", "rows_to_crown", Count(
+            rows.term(Role.NUMBER) - deep.term(Role.NUMBER) - plain(last), Unit.ROWS)),
         ("hat", "crown_rows", deep),
-        ("hat", "drawn_up", given(piece.drawn, Unit.STITCHES, f"{stitches.value}, every second "
-                                  f"one moved: {piece.drawn} stitches")),
+        ("hat", "drawn_up", Count(
+            Noted(Operand(Fraction(piece.drawn), Role.STITCHES), Note.EVERY_SECOND,
+                  (str(stitches.value), Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),

@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..core.counts import Count, Unit
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Operand, plain
+from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
@@ -104,10 +107,12 @@ def _thumb(cut: Cut) -> tuple[Piece, Count]:
 
 def _slit_rows(cut: Cut, thumb: Piece) -> Count:
     """Half as many rows as are as long as the thumb's lower edge, for each side of the slit."""
-    g, wide = cut.gauge, (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
-    made = counted(wide / 2 / g.row, Unit.ROWS, g.row, rule(cut, "hand slit_rows", Kind.SINGLE),
-                   f"a thumb {Length(wide).in_cm()} around ÷ 2, on rows of "
-                   f"{Length(g.row).in_mm()}")
+    g = cut.gauge
+    around = thumb.stitches.term(Role.STITCHES, " of the thumb") \
+        - Operand(Fraction(2 * SEAM), Role.SEAMS)
+    wide = around * Operand(g.stitch, Role.MILLIMETRES)
+    made = counted(wide / plain(2) / Operand(g.row, Role.ROW_HEIGHT), Unit.ROWS, g.row,
+                   rule(cut, "hand slit_rows", Kind.SINGLE))
     if made.value < 2:
         raise CannotShape(f"a slit of {made} for the thumb", "Make thumb_width wider.")
     return made

@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import EVEN, Count, Rounding, Unit, decimal
+from ..core.counted import Count
+from ..core.counts import EVEN, Rounding, Unit, decimal
+from ..core.expression import Operand, plain
+from ..core.operands import Role
 from ..fabric.gauge import counted, rows_along
 from ..shape.curves import removed
 from ..shape.edging import EdgeRun, Section, run_of, shaped, straight
@@ -57,10 +60,10 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
         raise CannotShape(
             f"placket bands {decimal(cut.band / 10, 1)} cm deep, which hide {cut.hidden} stitches "
             "of either edge", "Give the placket bands more depth, or write stitches_in: 1.")
-    stitches = counted(exact, Unit.STITCHES, g.stitch,
-                       Rounding("odd") if across.value % 2 else EVEN,
-                       f"band {decimal(cut.band / 10, 1)} cm ÷ {decimal(g.stitch, 3)} mm a stitch "
-                       f"− 2 × {cut.hidden} inside the bands")
+    figure = (Operand(cut.band, Role.MEASURE, "band") / Operand(g.stitch, Role.STITCH_WIDTH)
+              - plain(2) * Operand(Fraction(cut.hidden), Role.INSIDE_BANDS))
+    stitches = counted(figure, Unit.STITCHES, g.stitch,
+                       Rounding("odd") if across.value % 2 else EVEN)
     rows = rows_along(cut.placket, g, EVEN)
     if rows.value < 2:
         raise CannotShape(f"a placket of {rows}", "Make placket longer.")

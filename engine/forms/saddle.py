@@ -6,9 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import EVEN, Count, Unit, given
+from ..core.counted import Count
+from ..core.counts import EVEN, Unit
+from ..core.expression import Noted, Operand
+from ..core.operands import Note, Role
 from ..core.units import Length
-from ..fabric.gauge import counted, rows_along, stitches_across
+from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
 from ..shape.foot import Foot
@@ -132,11 +135,9 @@ def lines(cut: Cut) -> Lines:
 
 
 def _shoulder(cut: Cut) -> Count:
-    g, length = cut.gauge, cut.length("saddle_length")
-    base = stitches_across(length, g).working.partition(" = ")[0]
-    made = counted(length.mm / g.stitch + SEAM, Unit.STITCHES, g.stitch,
-                   rule(cut, "back shoulder", Kind.SINGLE),
-                   f"saddle_length {base} + {SEAM} for the seam")
+    g = cut.gauge
+    figure = stitches_in(cut.measure("saddle_length"), g) + Operand(Fraction(SEAM), Role.SEAM)
+    made = counted(figure, Unit.STITCHES, g.stitch, rule(cut, "back shoulder", Kind.SINGLE))
     if made.value < 2 + SEAM:
         raise CannotShape(f"a shoulder of {made}", "Make saddle_length longer.")
     return made
@@ -144,10 +145,11 @@ def _shoulder(cut: Cut) -> Count:
 
 def _rows_over(cut: Cut, shoulder: Count) -> Count:
     """The strap's rows, as long as the shoulder's stitches without the seam's."""
-    g, along = cut.gauge, (shoulder.value - SEAM) * cut.gauge.stitch
-    return counted(along / g.row, Unit.ROWS, g.row, rule(cut, "sleeve strap_rows", Kind.SINGLE),
-                   f"{shoulder.value - SEAM} stitches of shoulder, {Length(along).in_cm()}, on "
-                   f"rows of {Length(g.row).in_mm()}")
+    g = cut.gauge
+    along = shoulder.term(Role.STITCHES, " along the shoulder") \
+        - Operand(Fraction(SEAM), Role.SEAM)
+    return counted(along * Operand(g.stitch, Role.MILLIMETRES) / Operand(g.row, Role.ROW_HEIGHT),
+                   Unit.ROWS, g.row, rule(cut, "sleeve strap_rows", Kind.SINGLE))
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -235,8 +237,8 @@ def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
               ("back", "rows_to_raglan", own.below), ("back", "raglan_rows", own.line),
               ("sleeve", "cast_on", own.arm.cuff), ("sleeve", "upper_arm", own.arm.top),
               ("sleeve", "rows_to_raglan", own.arm.rows),
-              ("sleeve", "raglan_rows", given(own.line.value, Unit.ROWS,
-                                              f"as the body: {own.line.value} rows")),
+              ("sleeve", "raglan_rows", Count(
+                  Noted(own.line.term(Role.ROWS), Note.AS_BODY), Unit.ROWS)),
               ("sleeve", "strap", own.strap), ("sleeve", "strap_rows", own.over)]
     counts.append(("back", "top_rows", top_rows(behind)))
     if own.hem_rows:

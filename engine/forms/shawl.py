@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
-from ..core.counts import Count, Unit, given
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Noted, Operand, plain
+from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import rows_along, stitches_across
 from ..shape.garment import CannotShape, Cut, Garment
@@ -45,7 +49,7 @@ def build(cut: Cut) -> Garment:
     piece = Piece(key="shawl", title="Shawl", stitches=span, left=left, right=right,
                   bound_off_to=Length(2 * sides))
     return Garment(form="triangular shawl", size=cut.size, pieces=(piece,),
-                   counts=_counts(span, high, held, piece), joins=(), edges={},
+                   counts=_counts(span, high, piece), joins=(), edges={},
                    making_up=("Block the shawl: pin the long edge straight, then the tip, then "
                               "both sides, and let it dry.", "Darn in the ends."),
                    finished=_finished(cut, piece), times={})
@@ -64,12 +68,14 @@ def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
     return tuple(changes)
 
 
-def _counts(span: Count, high: Count, held: int, piece: Piece) -> Counts:
+def _counts(span: Count, high: Count, piece: Piece) -> Counts:
     return (("shawl", "cast_on", span), ("shawl", "rows", high),
-            ("shawl", "held_each_side", given(held, Unit.STITCHES, f"({span.value} − {piece.top} "
-                                              f"at the tip) ÷ 2 = {held} stitches")),
-            ("shawl", "tip", given(piece.top, Unit.STITCHES, f"{piece.top} stitches are never "
-                                   "held")))
+            ("shawl", "held_each_side", Count(
+                (span.term(Role.NUMBER) - Operand(Fraction(piece.top), Role.AT_TIP)) / plain(2),
+                Unit.STITCHES)),
+            ("shawl", "tip", Count(
+                Noted(plain(piece.top), Note.NEVER_HELD, (Unit.STITCHES.of(piece.top),)),
+                Unit.STITCHES)))
 
 
 def _finished(cut: Cut, piece: Piece) -> dict[str, Length]:

@@ -10,7 +10,10 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
-from ..core.counts import EVEN, NEAREST, ODD, Count, Rounding, Unit, decimal, given
+from ..core.counted import Count
+from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
+from ..core.expression import Operand, plain
+from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
@@ -52,8 +55,7 @@ def build(cut: Cut) -> Garment:
     stitches = stitches_of(cut, "back cast_on", "body_length", SEAM)
     rows = rows_of(cut, "back rows", "chest_width", least=4 * LEAST)
     neck = _neck_rows(cut, rows)
-    shoulder = given((rows.value - neck.value) // 2, Unit.ROWS,
-                     f"({rows.value} − {neck.value}) ÷ 2 = {(rows.value - neck.value) // 2} rows")
+    shoulder = Count((rows.term(Role.NUMBER) - neck.term(Role.NUMBER)) / plain(2), Unit.ROWS)
     armhole = _armhole(cut, stitches)
     arm, hem_rows, sleeve_join = _sleeve(cut, armhole)
     back, front = (_side(key, stitches, rows, shoulder.value) for key in ("back", "front"))
@@ -71,10 +73,9 @@ def build(cut: Cut) -> Garment:
 
 def _neck_rows(cut: Cut, rows: Count) -> Count:
     """The rows between the marks: as many shoulder rows on either side, at least LEAST of them."""
-    wide, g = cut.length("neck_width"), cut.gauge
-    exact = wide.mm / g.row
-    made = counted(exact, Unit.ROWS, g.row, NEAREST.among(_same(rows)) or NEAREST,
-                   f"neck_width {wide.in_cm_closely()} ÷ {decimal(g.row, 3)} mm a row")
+    g = cut.gauge
+    made = counted(cut.measure("neck_width") / Operand(g.row, Role.ROW_HEIGHT), Unit.ROWS, g.row,
+                   NEAREST.among(_same(rows)) or NEAREST)
     if not LEAST <= made.value <= rows.value - 2 * LEAST:
         raise CannotShape(f"a neck of {made} in a body of {rows}",
                           "Widen the chest, or change neck_width.")
@@ -88,10 +89,9 @@ def _same(rows: Count) -> Rounding:
 
 def _armhole(cut: Cut, stitches: Count) -> Count:
     """The stitches of each armhole, from the shoulder's seam down, on the side seam's edge."""
-    high, g = cut.length("armhole"), cut.gauge
-    made = counted(high.mm / g.stitch, Unit.STITCHES, g.stitch,
-                   rule(cut, "back armhole_stitches", Kind.SINGLE),
-                   f"armhole {high.in_cm_closely()} ÷ {decimal(g.stitch, 3)} mm a stitch")
+    g = cut.gauge
+    made = counted(cut.measure("armhole") / Operand(g.stitch, Role.STITCH_WIDTH), Unit.STITCHES,
+                   g.stitch, rule(cut, "back armhole_stitches", Kind.SINGLE))
     if not LEAST <= made.value <= stitches.value - SEAM - LEAST:
         raise CannotShape(f"an armhole of {made} in a body {stitches} long",
                           "Lengthen the body, or change armhole.")
@@ -101,8 +101,9 @@ def _armhole(cut: Cut, stitches: Count) -> Count:
 def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
     """A straight sleeve as wide as both armholes are high: stitch to stitch with them."""
     hem, hem_rows = hem_of(cut, "sleeve")
-    top = partial(counted, Fraction(2 * armhole.value + 2 * SEAM), Unit.STITCHES, cut.gauge.stitch,
-                  said=f"2 × {armhole.value} stitches of armhole + {2 * SEAM} for the seams")
+    both = plain(2) * armhole.term(Role.STITCHES, " of armhole")
+    top = partial(counted, both + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES,
+                  cut.gauge.stitch)
     arm = tube(cut, hem, "rows_to_underarm", top=top)
     join = Join(title="sleeve top and armhole", kindred=Kindred.STITCHES,
                 one=Fraction(2 * armhole.value), other=Fraction(arm.top.value - 2 * SEAM),

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
-from ..core.counts import EVEN, ODD, Count, Rounding, whole
+from ..core.counted import Count
+from ..core.counts import EVEN, ODD, Rounding, whole
 from ..core.units import Length
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..shape.foot import Foot

@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import EVEN, Count, Unit, decimal, given
+from ..core.counted import Count
+from ..core.counts import EVEN, Rounding, Unit
+from ..core.expression import Chosen, Noted, Rounded, Rule, plain
+from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import rows_along, stitches_across
 from ..pattern.edges import Shape
@@ -121,14 +124,14 @@ def lines(cut: Cut) -> Lines:
 def top_rows(piece: Piece) -> Count:
     """Return the rows knitted over the decreases at a raglan's very top."""
     rows = last_row(piece)
-    return given(rows, Unit.ROWS, f"{Unit.ROWS.of(rows)} over the last decreases")
+    return Count(Noted(plain(rows), Note.OVER_LAST, (Unit.ROWS.of(rows),)), Unit.ROWS)
 
 
 def underarm_of(cut: Cut) -> Count:
     """Return the stitches bound off at each underarm, one at least."""
     asked = rule(cut, "back underarm", Kind.SINGLE)
     made = stitches_across(cut.length("underarm"), cut.gauge, asked)
-    return deepened(made, 1, asked, cut.gauge.stitch, "so that the sides meet")
+    return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -170,17 +173,11 @@ def _neck_rows(own: Lines) -> Count:
     """
     g, line, below = own.cut.gauge, own.line.value, own.below.value
     asked = rows_along(own.cut.length("front_neck"), g, EVEN)
-    made = deepened(asked, LEAST, EVEN, g.row, "so that it can be shaped")
-    most = max(LEAST, line - ABOVE)
-    value = min(made.value, most)
-    value += (below + line - value) % 2
-    if value == made.value:
-        return made
-    off = (value - made.exact) * g.row
-    why = f"so that it begins {ABOVE} rows above the underarm" if value < made.value else \
-        "so that it begins on an even row"
-    return Count(value, made.unit, f"{made.working}; {value} {why} "
-                 f"({decimal(abs(off), 1)} mm {'less' if off < 0 else 'more'})", made.exact, off)
+    made = deepened(asked, LEAST, EVEN, g.row, Reason.SHAPED)
+    fits = Chosen((made.made, plain(max(LEAST, line - ABOVE))), Rule.SMALLEST,
+                  Reason.ABOVE_UNDERARM, (plain(ABOVE),))
+    even = Rounded(fits, Rounding("up", 2, (below + line) % 2), g.row)
+    return Count(Chosen((fits, even), Rule.LARGEST, Reason.EVEN_ROW), made.unit)
 
 
 def _neck_row(own: Lines) -> tuple[int, int]:
@@ -285,8 +282,8 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
               ("back", "raglan_rows", own.line), ("sleeve", "cast_on", own.arm.cuff),
               ("sleeve", "upper_arm", own.arm.top), ("sleeve", "top", own.top),
               ("sleeve", "rows_to_raglan", own.arm.rows),
-              ("sleeve", "raglan_rows", given(own.line.value, Unit.ROWS,
-                                              f"as the body: {own.line.value} rows"))]
+              ("sleeve", "raglan_rows", Count(
+                  Noted(own.line.term(Role.ROWS), Note.AS_BODY), Unit.ROWS))]
     behind, sleeve = pair
     counts.append(("back", "top_rows", top_rows(behind)))
     if own.hem_rows:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from ..core.counts import Count, Unit, decimal
+from ..core.counted import Count
+from ..core.counts import Unit, decimal
+from ..core.expression import Expression, Noted, Operand, plain
+from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
-from ..fabric.gauge import Gauge, counted, rows_along, stitches_across
+from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.roundings import Kind, rule
@@ -32,15 +35,16 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     CannotShape for fewer than 4 between the seams, and for less than arrangement or chart needs.
     """
     across, g = Length(cut.length(name).mm / parts), cut.gauge
-    base = stitches_across(across, g).working.partition(" = ")[0]
-    part = f" ÷ {parts}:" if parts > 1 else ""
-    seam = f" + {decimal(Fraction(seams), 2)} for the seams" if seams else ""
-    repeat = f", {repeat_said(cut.repeat)} of work" if cut.repeat else ""
     rounding = rule(cut, count, Kind.REPEAT)
+    wide = cut.measure(name)
+    figure: Expression = stitches_in(wide / plain(parts) if parts > 1 else wide, g)
+    if seams:
+        figure += Operand(Fraction(seams), Role.SEAMS)
     if cut.chart:
-        repeat = f', {rounding} for the chart "{cut.chart.title}"'
-    made = counted(across.mm / g.stitch + seams, Unit.STITCHES, g.stitch, rounding,
-                   f"{name}{part} {base}{seam}{repeat}")
+        figure = Noted(figure, Note.FOR_CHART, (str(rounding), cut.chart.title))
+    elif cut.repeat:
+        figure = Noted(figure, Note.ARRANGED, (repeat_said(cut.repeat),))
+    made = counted(figure, Unit.STITCHES, g.stitch, rounding)
     least = rounding.of + rounding.plus if cut.chart else 0
     of = rounding.kind[0]
     give = of if rounding.rule in ("up", "down") else Fraction(of, 2)
@@ -56,10 +60,11 @@ def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Fraction = Fra
     `count` is what they are called, such as "hat rows". Raises CannotShape for fewer than `least`.
     """
     height, g = cut.length(name), cut.gauge
-    base = rows_along(height, g).working.partition(" = ")[0]
     before = f" − {decimal(less, 1)} rows of the hem" if less else ""
-    made = counted(height.mm / g.row - less, Unit.ROWS, g.row,
-                   rule(cut, count, Kind.SINGLE), f"{name} {base}{before}")
+    figure: Expression = rows_up(cut.measure(name), g)
+    if less:
+        figure -= Operand(less, Role.HEM_ROWS)
+    made = counted(figure, Unit.ROWS, g.row, rule(cut, count, Kind.SINGLE))
     if made.value < least:
         raise CannotShape(f"{made} for {name} {height.in_cm()}{before}, where {least} are needed",
                           f"Make {name} longer" + (" or the hem less deep." if less else "."))

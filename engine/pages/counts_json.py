@@ -7,10 +7,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from ..core.counts import Count, whole
+from ..core.counted import Count
+from ..core.counts import Unit, whole
+from ..core.expression import Expression, Noted, plain
+from ..core.operands import Note
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
+from .expression_json import VERSION, expression_schema, is_whole_expression, tree_json
 from .figures import Figure, figures
 from .materials import needles_of
 from .shared import Shared
@@ -22,6 +26,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     sizes = ",\n".join(_named(size.size, _places(size)) for size in proof.sizes)
     more = f"{_lengths(advice)}{_yarn(common)}" if advice else ""
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
+            f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
 
 
@@ -45,10 +50,10 @@ def _piece(size: SizeProof, knitted: KnittedPiece) -> Iterator[str]:
     if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.dressed.garment.counts}:
         yield f'"stitches": {_json(_counted(piece.stitches))}'
     top = max(state.counter for state in knitted.run.states)
-    yield '"rows": ' + _json({"value": top, "unit": "rows",
-                              "working": "what the row counter shows at the top, as knitted"})
-    yield '"widest": ' + _json({"value": needles_of(knitted), "unit": "needles",
-                                "working": "from the first to the last needle ever in work"})
+    rows = Count(Noted(plain(top), Note.TOP_ROW), Unit.ROWS)
+    yield f'"rows": {_json(_counted(rows))}'
+    widest = Count(Noted(plain(needles_of(knitted)), Note.WIDEST), Unit.NEEDLES)
+    yield f'"widest": {_json(_counted(widest))}'
 
 
 def _lengths(advice: GarmentAdvice) -> str:
@@ -81,11 +86,20 @@ _json = json.JSONEncoder(ensure_ascii=False).encode
 
 
 def _entry(figure: Figure) -> dict[str, Any]:
-    return {"value": figure.value, "unit": figure.unit, "working": figure.working}
+    return {"value": figure.value, "unit": figure.unit, "working": figure.working,
+            **_expressed(figure.made)}
 
 
 def _counted(count: Count) -> dict[str, Any]:
-    return {"value": count.value, "unit": count.unit.value, "working": count.working}
+    return {"value": count.value, "unit": count.unit.value, "working": count.working,
+            **_expressed(count.made)}
+
+
+def _expressed(made: Expression | tuple[Expression, ...] | None) -> dict[str, Any]:
+    """The expression of a count, or of every one of a list; nothing for what has none yet."""
+    if made is None or isinstance(made, tuple):
+        return {} if made is None else {"expression": [tree_json(one) for one in made]}
+    return {"expression": tree_json(made)} if is_whole_expression(made) else {}
 
 
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
@@ -102,11 +116,12 @@ def counts_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Counts of a pattern in all its sizes",
         "type": "object",
-        "required": ["pattern", "version", "sizes", "counts"],
+        "required": ["pattern", "version", "expression_version", "sizes", "counts"],
         "additionalProperties": False,
         "properties": {
             "pattern": {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"},
             "version": {"type": "string"},
+            "expression_version": {"const": VERSION},
             "sizes": {"type": "array", "items": {"type": "string"}, "minItems": 1,
                       "uniqueItems": True},
             "counts": {"type": "object", "additionalProperties": {
@@ -121,8 +136,10 @@ def counts_schema() -> dict[str, Any]:
         },
         "$defs": {
             "whole": {"type": "integer", "minimum": 0},
-            "count": _with_value({"$ref": "#/$defs/whole"}),
-            "counts": _with_value({"type": "array", "items": {"$ref": "#/$defs/whole"}}),
+            "expression": expression_schema(),
+            "count": _with_value({"$ref": "#/$defs/whole"}, {"$ref": "#/$defs/expression"}),
+            "counts": _with_value({"type": "array", "items": {"$ref": "#/$defs/whole"}},
+                                  {"type": "array", "items": {"$ref": "#/$defs/expression"}}),
             "place": {"anyOf": [{"$ref": "#/$defs/band"}, {
                 "$ref": "#/$defs/piece", "required": ["stitches", "rows", "widest"]}]},
             "band": {"type": "object", "properties": names, "required": sorted(names)},
@@ -135,8 +152,9 @@ def counts_schema() -> dict[str, Any]:
     }
 
 
-def _with_value(value: dict[str, Any]) -> dict[str, Any]:
+def _with_value(value: dict[str, Any], expression: dict[str, Any]) -> dict[str, Any]:
     text = {"type": "string", "minLength": 1}
     return {"type": "object", "required": ["value", "unit", "working"],
             "additionalProperties": False,
-            "properties": {"value": value, "unit": text, "working": text}}
+            "properties": {"value": value, "unit": text, "working": text,
+                           "expression": expression}}

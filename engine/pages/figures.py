@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..core.counts import decimal
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Expression, Noted, plain
+from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
-from ..plan.band import BandPlan, depth_mm
+from ..plan.band import BandPlan
 from ..plan.closings import loop_chains
 from ..plan.zips import zip_for
 from ..program.bands.closings import closing_of
@@ -20,13 +22,17 @@ from ..words.closings_said import holes_name
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One whole number, or a list of them, in `unit`, and how it was counted."""
+    """One whole number, or a list of them, in `unit`, and how it was counted.
+
+    `made` is the expression that computes it, or those of a list.
+    """
 
     name: str
     label: str
     value: int | tuple[int, ...]
     unit: str
     working: str
+    made: Expression | tuple[Expression, ...] | None = None
 
     @property
     def said(self) -> str:
@@ -69,13 +75,15 @@ def _holes_at(plan: BandPlan) -> str:
     return "the middle of the slits" if closing_of(plan) is Closing.SLIT else "the buttonholes"
 
 
+def _of(name: str, label: str, count: Count) -> Figure:
+    return Figure(name, label, count.value, count.unit.value, count.working, count.made)
+
+
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
     return (
-        Figure("edge_rows", "Rows of the garment's edge", plan.edge_rows.value, "rows",
-               plan.edge_rows.working),
-        Figure("band_stitches", "Stitches of the band", plan.stitches.value, "stitches",
-               plan.stitches.working),
+        _of("edge_rows", "Rows of the garment's edge", plan.edge_rows),
+        _of("band_stitches", "Stitches of the band", plan.stitches),
         *_parts(plan),
         *_holes(plan),
         *_closing(plan),
@@ -92,28 +100,24 @@ def _mitre(plan: BandPlan) -> tuple[Figure, ...]:
     """The pairs that go at the point of a V, and come again."""
     if plan.mitre is None:
         return ()
-    rows = ", ".join(map(str, plan.mitre.rows))
-    return (Figure("mitre_pairs", "Pairs of stitches that go at the point, and come again",
-                   plan.mitre.pairs.value, "pairs",
-                   f"{plan.mitre.pairs.working}; after rows {rows}" if rows else
-                   plan.mitre.pairs.working),)
+    rows, made = ", ".join(map(str, plan.mitre.rows)), plan.mitre.pairs.made
+    return (_of("mitre_pairs", "Pairs of stitches that go at the point, and come again",
+                Count(Noted(made, Note.AFTER_ROWS, (rows,)) if rows else made, Unit.PAIRS)),)
 
 
 def _collar(plan: BandPlan) -> tuple[Figure, ...]:
     """What only collars have, where it was asked for."""
     asked, collar, out = plan.band.collar, plan.collar, []
     if asked.points:
-        out += [Figure("point_stitches", "Stitches of each point", collar.points, "stitches",
-                       collar.points_working),
-                Figure("outer_stitches", "Stitches at the outer edge", plan.widest, "stitches",
-                       f"{plan.stitches.value} + 2 × {collar.points} = {plan.widest} stitches")]
+        outer = plan.stitches.term(Role.NUMBER) + plain(2) * collar.point.term(Role.NUMBER)
+        out += [_of("point_stitches", "Stitches of each point", collar.point),
+                _of("outer_stitches", "Stitches at the outer edge", Count(outer, Unit.STITCHES))]
     if short := collar.short_rows:
-        back = plan.depth.value + short.extra.value
-        out += [Figure("short_row_pairs", "Pairs of short rows", short.pairs, "pairs",
-                       f"{short.extra.working}; 2 rows a pair: {short.extra.value} ÷ 2 = "
-                       f"{short.pairs}"),
-                Figure("back_rows", "Rows at the back of the neck", back, "rows",
-                       f"{plan.depth.value} at the ends + {short.extra.value} = {back} rows")]
+        extra = short.extra.term(Role.NUMBER)
+        out += [_of("short_row_pairs", "Pairs of short rows", Count(
+                    Noted(extra / plain(2), Note.PAIRS, (short.extra.working,)), Unit.PAIRS)),
+                _of("back_rows", "Rows at the back of the neck", Count(
+                    plan.depth.term(Role.AT_ENDS) + extra, Unit.ROWS))]
     return tuple(out)
 
 
@@ -123,7 +127,8 @@ def _parts(plan: BandPlan) -> tuple[Figure, ...]:
     where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
     return (Figure("parts", "Parts, as the band is longer than the bed",
                    tuple(part.stitches.value for part in plan.parts), "stitches",
-                   f"cut at the {where}: {said}" if plan.parts else "one piece"),)
+                   f"cut at the {where}: {said}" if plan.parts else "one piece",
+                   tuple(part.stitches.made for part in plan.parts)),)
 
 
 def on_the_bed(plan: BandPlan) -> str:
@@ -149,16 +154,15 @@ def _holes(plan: BandPlan) -> tuple[Figure, ...]:
     return (
         Figure("buttonholes", name.capitalize(), holes.holes if holes else 0, name,
                _number_of_holes(plan) if holes else none),
-        Figure("hole_stitches", "Stitches of a buttonhole", holes.hole if holes else 0, "stitches",
-               plan.hole.working if plan.hole else none),
+        _of("hole_stitches", "Stitches of a buttonhole",
+            plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
         Figure("lower_end", "Stitches before the first hole, from the hem",
                holes.lower if holes else 0, "stitches", given),
         Figure("gaps", "Stitches between the holes", holes.gaps if holes else (), "stitches",
                given),
         Figure("upper_end", "Stitches after the last hole", holes.upper if holes else 0,
                "stitches", given),
-        Figure("closing_loops", "Loops hung over each hole", plan.closing_loops.value, "loops",
-               plan.closing_loops.working),
+        _of("closing_loops", "Loops hung over each hole", plan.closing_loops),
         Figure("closing_gaps", "Needles between the hung loops", gaps, "needles", fewer),
     )
 
@@ -167,12 +171,10 @@ def _closing(plan: BandPlan) -> tuple[Figure, ...]:
     """What a slit or a loop is counted in besides its stitches along the band."""
     asked = plan.band.buttonholes
     if plan.slit:
-        return (Figure("slit_rows", "Rows of a slit", plan.slit.value, "rows",
-                       plan.slit.working),)
+        return (_of("slit_rows", "Rows of a slit", plan.slit),)
     if asked and asked.closing is Closing.LOOPS:
         chains = loop_chains(asked.button, plan.gauge.stitch)
-        return (Figure("loop_chains", "Chain stitches of a loop", chains.value, "stitches",
-                       chains.working),)
+        return (_of("loop_chains", "Chain stitches of a loop", chains),)
     return ()
 
 
@@ -180,8 +182,7 @@ def _zip(plan: BandPlan) -> tuple[Figure, ...]:
     if plan.band.zip is None:
         return ()
     found = zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
-    return (Figure("zip_length", "Length of the zip", found.count.value, "centimetres",
-                   found.count.working),)
+    return (_of("zip_length", "Length of the zip", found.count),)
 
 
 def _cord(plan: BandPlan) -> tuple[Figure, ...]:
@@ -189,7 +190,7 @@ def _cord(plan: BandPlan) -> tuple[Figure, ...]:
     cord, at = plan.casing.cord, plan.casing.openings
     if cord is None:
         return ()
-    return (Figure("cord_length", "Length of the cord", cord.value, "centimetres", cord.working),
+    return (_of("cord_length", "Length of the cord", cord),
             Figure("cord_openings", "First stitches of the openings, from the first end", at,
                    "stitches", "two stitches each, three from the middle of their section" if at
                    else "none but the band's two ends"))
@@ -200,9 +201,8 @@ def _facing(plan: BandPlan) -> tuple[Figure, ...]:
     if plan.facing is None:
         return ()
     f = plan.facing
-    return (Figure("facing_stitches", "Stitches behind the fold", f.stitches.value, "stitches",
-                   f.stitches.working),
-            Figure("facing_rows", "Rows behind the fold", f.rows.value, "rows", f.rows.working))
+    return (_of("facing_stitches", "Stitches behind the fold", f.stitches),
+            _of("facing_rows", "Rows behind the fold", f.rows))
 
 
 def _number_of_holes(plan: BandPlan) -> str:
@@ -232,7 +232,7 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
     if KINDS[plan.band.kind].layers == 1:
         return _one_layer(plan)
     return (
-        Figure("depth_rows", "Rows of one layer", depth, "rows", plan.depth.working),
+        _of("depth_rows", "Rows of one layer", plan.depth),
         Figure("rows_to_holes", f"Rows to {at}", r.to_holes, "rows", first),
         Figure("rows_holes_to_fold", f"Rows from {at} to the fold", r.holes_to_fold,
                "rows", first),
@@ -251,7 +251,7 @@ def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     said = f"{r.to_holes} + {r.holes_to_fold} = {plan.depth.value} rows"
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
-        Figure("depth_rows", "Rows of the band", depth.value, "rows", depth.working),
+        _of("depth_rows", "Rows of the band", depth),
         Figure("rows_to_holes", f"Rows to {at}", r.to_holes, "rows", said),
         Figure("rows_holes_to_fold", f"Rows from {at} to the end", r.holes_to_fold,
                "rows", said),
@@ -260,41 +260,3 @@ def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
         Figure("rows_fold_to_holes", f"Rows from the fold to {at}", 0, "rows", none),
         Figure("rows_to_finish", f"Rows from {at} to the end", 0, "rows", none),
     )
-
-
-def back_depth(plan: BandPlan) -> Length:
-    """How deep a collar with short rows is behind the neck."""
-    short = plan.collar.short_rows
-    return Length((plan.depth.value + (short.extra.value if short else 0)) * plan.gauge.row)
-
-
-def hole_spacing(plan: BandPlan) -> tuple[Length, ...]:
-    """How far apart the holes lie, from the start of one to the start of the next, each width
-    once."""
-    if plan.placing is None:
-        return ()
-    return tuple(Length((gap + plan.placing.hole) * plan.gauge.stitch)
-                 for gap in sorted(set(plan.placing.gaps)))
-
-
-@dataclass(frozen=True, slots=True)
-class Finished:
-    """The finished band: its length along the edge and its depth when folded, with workings."""
-
-    length: Length
-    depth: Length
-    length_working: str
-    depth_working: str
-
-
-def finished(plan: BandPlan) -> Finished:
-    """Return what the finished band measures."""
-    length, depth = Length(plan.stitches.value * plan.gauge.stitch), Length(depth_mm(plan))
-    return Finished(
-        length, depth,
-        _product(plan.stitches.value, "stitches", plan.gauge.stitch, "a stitch", length),
-        _product(plan.depth.value, "rows", plan.gauge.row, "a row", depth))
-
-
-def _product(count: int, unit: str, each: Fraction, one: str, whole: Length) -> str:
-    return f"{count} {unit} × {decimal(each, 3)} mm {one} = {whole.in_mm()}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from ..core.counts import Count
+from ..core.counted import Count
 from ..markup.html import esc, items, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof

@@ -17,9 +17,10 @@ from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..source.materials import size_slug
 from ..words.band_ends import band_ends
+from .band_lengths import finished, hole_spacing
 from .cautions import cautions
 from .chart_section import chart_drawings
-from .figures import AROUND_HOLES, divides, figures, finished, hole_spacing
+from .figures import AROUND_HOLES, divides, figures
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .hung_on import pieces_first

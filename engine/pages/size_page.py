@@ -26,10 +26,11 @@ from ..words.edge_ways import edge_ways
 from ..words.hands import buttons_anchor
 from ..words.lengths import to_the_eighth
 from ..words.words import counted, joined, stitches
+from .band_lengths import Finished, back_depth, finished
 from .casing_section import casing_section
 from .cautions import cautions
 from .contents import contents, strip_anchor
-from .figures import AROUND_HOLES, Finished, back_depth, divides, figures, finished, on_the_bed
+from .figures import AROUND_HOLES, divides, figures, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .has import what_it_has

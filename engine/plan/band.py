@@ -6,7 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ..core.counts import Count, Unit, decimal, given
+from ..core.counted import Count
+from ..core.counts import Unit, decimal
+from ..core.expression import Chosen, Noted, Operand, Rule, Sum, Term, plain
+from ..core.operands import Note, Reason, Role
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge, measure, rows_along
@@ -27,6 +30,7 @@ from .graded import row_dials
 from .hole_joins import grow_below, joins_along
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import MitrePlan, plan_mitre
+from .own_edges import edge_place as own_edge_place
 from .pickup import PickUp
 from .zips import check_zip
 
@@ -119,10 +123,9 @@ class BandPlan:
         n = self.placing.hole if self.placing else 0
         asked = self.band.buttonholes
         if not n or not asked or asked.closing is not Closing.ENCLOSED:
-            return given(0, Unit.LOOPS, "no buttonholes whose edges are hung")
-        return given(n + 1, Unit.LOOPS,
-                     f"a hole of {Unit.STITCHES.of(n)} offers {n} + 1 = {n + 1} loops from its "
-                     "other side")
+            return Count(Noted(plain(0), Note.NO_LOOPS), Unit.LOOPS)
+        return Count(Noted(plain(n) + plain(1), Note.HOLE_OFFERS, (Unit.STITCHES.of(n),)),
+                     Unit.LOOPS)
 
     @property
     def slit(self) -> Count | None:
@@ -189,11 +192,11 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
         if placing is None:
             return None, tuple(problems)
         problems += edge_in_hole(pattern, band, size, body, gauge, split)
-    stitches = _with_holes(by_edge, placing, gauge)
+    stitches = _with_holes(by_edge, placing)
     problems += not_closed(pattern, band, size, stitches.value)
     problems += _fit(pattern, band, size, stitches, run, gauge)
     problems += check_zip(pattern, band, size, stitches.value * gauge.stitch)
-    meetings = resized(meetings, stitches.value, rate)
+    meetings = resized(meetings, stitches.value)
     collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
     problems += found
     facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
@@ -260,20 +263,17 @@ def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
     """Where the source says what a band's edge is in `size`."""
     if band.edge not in pattern.edges:
         return pattern.place(f"bands.{band.key}.edge")
-    for what in ("length", "rows"):
-        if f"edges.{band.edge}.{what}" in pattern.places:
-            return pattern.place(f"edges.{band.edge}.{what}", size)
-    return pattern.place(f"edges.{band.edge}", size)
+    return own_edge_place(pattern, pattern.edges[band.edge], size)
 
 
 def _places(run: EdgeRun) -> Count:
     """Everything that can be hung along the edge."""
     if len(run.sections) == 1:
-        only = run.sections[0]
-        return given(only.places, Unit.ROWS, only.working)
-    said = " + ".join(str(s.places) for s in run.sections)
-    what = "rows" if all(s.is_straight_rows for s in run.sections) else "rows and stitches"
-    return given(run.places, Unit.ROWS, f"{said} = {run.places} {what}, by sections")
+        return Count(run.sections[0].taken, Unit.ROWS)
+    note = Note.BY_SECTIONS if all(s.is_straight_rows for s in run.sections) else \
+        Note.AND_STITCHES
+    return Count(Noted(Sum(tuple(Term(s.taken, Role.NUMBER) for s in run.sections)), note),
+                 Unit.ROWS)
 
 
 def _unswatched(pattern: Pattern, band: Band, fabric: str) -> Problem:
@@ -284,14 +284,11 @@ def _unswatched(pattern: Pattern, band: Band, fabric: str) -> Problem:
                        f"{fabric}: swatch the band to be sure.")
 
 
-def _with_holes(by_edge: Count, placing: Placing | None, gauge: Gauge) -> Count:
+def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
     if placing is None or placing.stitches == by_edge.value:
         return by_edge
-    value = placing.stitches
-    off = (value - by_edge.exact) * gauge.stitch
-    return Count(value, Unit.STITCHES, f"{by_edge.working}; {value} so that the buttonholes "
-                 f"divide: {placing.working} ({decimal(abs(off), 1)} mm from the edge)",
-                 by_edge.exact, off)
+    return Count(Chosen((by_edge.made, placing.filled), Rule.LAST, Reason.BUTTONHOLES),
+                 Unit.STITCHES)
 
 
 def _layers(pattern: Pattern, band: Band, size: str, gauge: Gauge
@@ -299,16 +296,15 @@ def _layers(pattern: Pattern, band: Band, size: str, gauge: Gauge
     """Rows of one layer and their split; holes lie on the layer's middle row (B12)."""
     if band.rows is not None:
         r = band.rows
-        layer = r.to_holes + r.holes_to_fold
-        depth = given(layer, Unit.ROWS, f"{r.to_holes} + {r.holes_to_fold} = {layer} rows a layer,"
-                                        " as the source says")
+        depth = Count(Noted(plain(r.to_holes) + plain(r.holes_to_fold), Note.A_LAYER), Unit.ROWS)
         if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
             return depth, None, [_unequal(pattern, band, r)]
         return depth, r, []
     assert band.depth is not None
-    depth = rows_along(band.depth[size], gauge)
-    layer = depth.value
     place_ = pattern.place(f"bands.{band.key}.depth", size)
+    deep = Operand(band.depth[size].mm, Role.LENGTH, place=place_)
+    depth = rows_along(band.depth[size], gauge, measure=deep)
+    layer = depth.value
     if layer < 2:
         return depth, None, [error(
             "band-too-shallow", place_, size=size,

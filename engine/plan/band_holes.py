@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from ..core.counts import DOWN, NEAREST, UP, Count, Unit, decimal, given, whole
+from ..core.counted import Count, given
+from ..core.counts import DOWN, NEAREST, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..catalogue.pockets import EDGES as POCKETS
-from ..core.counts import whole
+from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
+from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, error
 from ..fabric.gauge import measure
 from ..machine.steps import Side
@@ -65,7 +66,7 @@ def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
     """
     end = straight(f"end of the {what}", rows, row, layers=layers, stretch=Stretch.BAND_END)
     through = ", through both layers" if layers > 1 else ""
-    end = replace(end, working=f"{rows} rows of the {what}{through}")
+    end = replace(end, taken=Operand(Fraction(rows), Role.ROWS, f" of the {what}{through}"))
     return replace(run, sections=(*run.sections, end))
 
 
@@ -77,13 +78,15 @@ def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share:
     the top is taken: a collar that begins at the centre front takes the inner half (common
     practice, no source). The right front's end is the first.
     """
-    taken = max(1, whole(rows * share))
+    chosen = Chosen((Rounded(plain(rows) * plain(share)), plain(1)), Rule.LARGEST,
+                    Reason.LEAST_ONE)
+    taken = int(chosen.value)
     part = ", the half next to the neck" if share < 1 else ""
     top = straight(f"top of the {front} band{part}", taken, row, layers=layers,
                    stretch=Stretch.BAND_TOP)
     through = ", through both layers" if layers > 1 else ""
     top = replace(top, zone=Zone.FRONT, half=share < 1,
-                  working=f"{taken} of the band's {rows} rows{through}")
+                  taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows), through)))
     sections = (top, *run.sections) if front == "right" else (*run.sections, top)
     return replace(run, sections=sections)
 

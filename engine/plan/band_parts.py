@@ -9,10 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import combinations, pairwise
 
-from ..core.counts import Unit, given
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Noted, Operand, plain
+from ..core.operands import Note, Role
 from ..pattern.edges import Offer
+from ..shape.edging import one_for_one
 from .band import BandPlan, Part
 from .casings import CasingPlan
 from .hole_joins import is_clear
@@ -109,16 +114,17 @@ def _part(plan: BandPlan, part: Part, start: int, end: int, stitches: int) -> Ba
     """The stitches after `start` up to `end` of the whole, and those for the joins."""
     meetings = tuple(_between(plan.meetings, start, end))
     joins = bool(part.first) + bool(part.last)
-    said = (f"{end - start} of the band's {plan.stitches.value} stitches and {joins} for the "
-            f"join{'s' if joins > 1 else ''}")
+    own = plain(end - start) + plain(joins)
+    said = (str(end - start), str(plan.stitches.value), str(joins), "s" if joins > 1 else "",
+            str(stitches))
     holes = plan.placing
     inside = [] if holes is None else [s for s in holes.starts if start < s <= end]
     placing = None if holes is None else shifted(holes, inside, stitches,
                                                  start - bool(part.first))
     places = sum(m.section.places for m in meetings)
     return replace(plan, part=part, meetings=meetings, pick_up=as_one(meetings), parts=(),
-                   stitches=given(stitches, Unit.STITCHES, f"{said}: {stitches}"),
-                   edge_rows=given(places, Unit.ROWS, f"{places} rows and stitches of the edge"),
+                   stitches=Count(Noted(own, Note.PART, said), Unit.STITCHES),
+                   edge_rows=Count(Operand(Fraction(places), Role.PLACES), Unit.ROWS),
                    placing=placing, hole=plan.hole if placing else None,
                    casing=_openings_between(plan, start, end))
 
@@ -158,6 +164,7 @@ def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
                       seams=(first and is_first, last and not is_first),
                       title=f"{title}, {name} the {CENTRE_BACK}",
                       places=stitches, length=meeting.section.length * stitches
-                      / meeting.section.places, working=f"{stitches} stitches, one for one")
+                      / meeting.section.places, taken=one_for_one(stitches))
     return Meeting(section=section, pick_up=pick_up(stitches, stitches),
-                   stitches=given(stitches, Unit.STITCHES, f"{section.title}: {section.working}"))
+                   stitches=Count(Noted(section.taken, Note.SECTION, (section.title,)),
+                                  Unit.STITCHES))

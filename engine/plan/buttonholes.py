@@ -7,9 +7,23 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from ..core.counts import DOWN, EVEN, NEAREST, Count, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import DOWN, EVEN, Unit, whole
+from ..core.expression import (
+    Chosen,
+    Difference,
+    Expression,
+    Noted,
+    Operand,
+    Rounded,
+    Rule,
+    Sum,
+    plain,
+)
+from ..core.operands import Note, Reason, Role
 from ..core.spread import shares
 from ..core.units import Length
+from ..core.working import working
 from ..pattern.holes import OddGap
 from .hole_joins import is_clear
 
@@ -95,15 +109,14 @@ class Placing:
     @property
     def working(self) -> str:
         """The sum that shows the holes fill the band."""
-        gaps = _sum_of(self.gaps)
-        middle = f" + {gaps}" if self.gaps else ""
-        return (f"{self.lower} + {self.holes} × {self.hole}{middle} + {self.upper}"
-                f" = {self.stitches} stitches")
+        return working(self.filled, Unit.STITCHES)
 
-
-def _sum_of(gaps: tuple[int, ...]) -> str:
-    kinds = sorted(set(gaps))
-    return " + ".join(f"{gaps.count(g)} × {g}" for g in kinds)
+    @property
+    def filled(self) -> Expression:
+        """The stitches of the band: before the first hole, in the holes, between them, after."""
+        gaps = (plain(self.gaps.count(gap)) * plain(gap) for gap in sorted(set(self.gaps)))
+        return Sum((plain(self.lower), plain(self.holes) * plain(self.hole), *gaps,
+                    plain(self.upper)))
 
 
 def _odd(gaps: tuple[int, ...]) -> int:
@@ -135,19 +148,14 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
     Source: worked example B09 (count the stitches the button covers, less one), whose cases cover
     4 and 5; at least two is common practice, no source. `stitch` is a band stitch's width [mm].
     """
-    exact = button.mm / stitch
-    covered = whole(exact, NEAREST)
-    value = max(2, covered - 1)
-    working = (f"button {button.in_mm()} ÷ {decimal(stitch, 2)} mm a stitch = "
-               f"{decimal(exact, 2)}: covers {Unit.STITCHES.of(covered)}, less one: "
-               f"{value}")
-    if covered - 1 < 2:
-        working += ", the least a hole may have"
-    if button.mm > reach(value, stitch).mm:
-        value = covered
-        working += f", too few to stretch so far: {value}"
-    working += f", which stretch to about {whole(reach(value, stitch).mm, DOWN)} mm"
-    return Count(value, Unit.STITCHES, working, exact)
+    wide = Operand(button.mm, Role.BUTTON)
+    covered = Rounded(wide / Operand(stitch, Role.STITCH_WIDTH))
+    fewer = Chosen((Difference(covered, Operand(Fraction(1), Role.ONE_LESS)), plain(2)),
+                   Rule.LARGEST, Reason.LEAST_HOLE)
+    made = Chosen((fewer, covered), Rule.REACHES, Reason.TOO_FEW,
+                  (wide, Operand(reach(2, stitch).mm / 2, Role.STRETCHED)))
+    far = whole(reach(int(made.value), stitch).mm, DOWN)
+    return Count(Noted(made, Note.STRETCHES, (str(far),)), Unit.STITCHES)
 
 
 def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> int:

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import EVEN, UP, Count, Unit, decimal, whole
+from ..core.counted import Count, told
+from ..core.counts import EVEN, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -178,7 +179,7 @@ def _slit(wish: BandCord, gauge: Gauge) -> Count:
     """
     exact = wish.width.mm / gauge.row
     value = max(2, whole(exact, EVEN))
-    return Count(value, Unit.ROWS, f"cord {wish.width.in_mm()} ÷ {decimal(gauge.row, 3)} mm a row "
+    return told(value, Unit.ROWS, f"cord {wish.width.in_mm()} ÷ {decimal(gauge.row, 3)} mm a row "
                  f"= {decimal(exact, 2)}: {value} rows, an even number", exact,
                  value * gauge.row - wish.width.mm)
 
@@ -187,7 +188,7 @@ def _length(meetings: Sequence[Meeting], gauge: Gauge, wish: BandCord) -> Count:
     """The band's own length and an end at either side [cm], rounded up."""
     stitches = sum(m.stitches.value for m in meetings)
     exact = (stitches * gauge.stitch + 2 * wish.ties.mm) / 10
-    return Count(whole(exact, UP), Unit.CENTIMETRES,
+    return told(whole(exact, UP), Unit.CENTIMETRES,
                  f"{stitches} stitches × {decimal(gauge.stitch, 3)} mm + 2 × "
                  f"{wish.ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
 

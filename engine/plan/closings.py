@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..core.counts import EVEN, Count, Unit, decimal, given, whole
+from ..core.counted import Count, given, told
+from ..core.counts import EVEN, Unit, decimal, whole
 from ..core.units import Length
 from ..pattern.holes import Closing
 
@@ -37,7 +38,7 @@ def slit_rows(button: Length, row: Fraction) -> Count:
     """
     exact = button.mm * TIGHTER / row
     value = max(2, whole(exact, EVEN))
-    return Count(value, Unit.ROWS, f"button {button.in_mm()} × {decimal(TIGHTER, 1)} ÷ "
+    return told(value, Unit.ROWS, f"button {button.in_mm()} × {decimal(TIGHTER, 1)} ÷ "
                  f"{decimal(row, 3)} mm a row = {decimal(exact, 2)}: {value} rows, an even number",
                  exact, value * row - button.mm * TIGHTER)
 
@@ -57,7 +58,7 @@ def loop_chains(button: Length, stitch: Fraction) -> Count:
     """
     length = loop_length(button).mm
     value = max(3, whole(length / stitch))
-    return Count(value, Unit.STITCHES, f"half the girth of a button of {button.in_mm()}, "
+    return told(value, Unit.STITCHES, f"half the girth of a button of {button.in_mm()}, "
                  f"{decimal(length, 1)} mm, ÷ {decimal(stitch, 2)} mm a stitch = "
                  f"{decimal(length / stitch, 2)}: {value} chains", length / stitch,
                  value * stitch - length)

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import EVEN, NEAREST, Count, Unit, decimal
+from ..core.counted import Count
+from ..core.counts import EVEN, Unit, decimal
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
@@ -42,16 +45,20 @@ class ShortRows:
 class CollarPlan:
     """A band's collar in one size; for any other band no points, one setting, no short rows.
 
-    `points` are the stitches that come to each end; `grades` the dial by stretches of rows from
+    `point` are the stitches that come to each end; `grades` the dial by stretches of rows from
     the garment outward; `right_side` says that the garment hangs with its right side towards
     the knitter.
     """
 
-    points: int
-    points_working: str
+    point: Count
     grades: tuple[tuple[int, Dial], ...]
     short_rows: ShortRows | None
     right_side: bool
+
+    @property
+    def points(self) -> int:
+        """The stitches of each point [stitches]."""
+        return self.point.value
 
     @property
     def outer(self) -> Dial:
@@ -76,7 +83,7 @@ def plan_collar(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meet
         return None, problems
     if "shirt" in band.kind and not points.value and len(grades) == 1:
         problems.append(_rides_up(pattern, band, size))
-    return CollarPlan(points=points.value, points_working=points.working, grades=grades,
+    return CollarPlan(point=points, grades=grades,
                       short_rows=short_rows,
                       right_side=band.collar.shows is Shown.KNIT), problems
 
@@ -85,13 +92,14 @@ def _points(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: int
             ) -> tuple[Count | None, list[Problem]]:
     """A stitch at most comes to each end in a row; the first and the last row are plain."""
     asked = band.collar.points[size] if band.collar.points else Length(Fraction(0))
-    points = counted(asked.mm / gauge.stitch, Unit.STITCHES, gauge.stitch, NEAREST,
-                     f"points {asked.in_cm_closely()} ÷ {decimal(gauge.stitch, 3)} mm a stitch")
+    place = pattern.place(f"bands.{band.key}.points", size)
+    points = counted(Operand(asked.mm, Role.MEASURE, "points", place)
+                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch)
     room = max(0, rows - 2)
     if points.value <= room:
         return points, []
     return None, [error(
-        "points-too-sharp", pattern.place(f"bands.{band.key}.points", size), size=size,
+        "points-too-sharp", place, size=size,
         found=f"points of {points} over the {rows} rows of a layer",
         expected=f"at most a stitch a row at each end, {room} in all",
         remedy=f"Write points of at most {decimal(room * gauge.stitch / 10, 1)} cm, or give the "

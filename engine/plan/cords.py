@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from ..core.counts import UP, Count, Unit, decimal, whole
+from ..core.counted import Count, told
+from ..core.counts import UP, Unit, decimal, whole
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -122,7 +123,7 @@ def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ti
     taken = 2 * SEAM + (2 * SEAM if len(fronts) == 1 else 2 * (SEAM + hidden))
     around = back.stitches.value + sum(p.stitches.value for p in fronts) - taken
     exact = (around * gauge.stitch + 2 * ties.mm) / 10
-    return Count(whole(exact, UP), Unit.CENTIMETRES,
+    return told(whole(exact, UP), Unit.CENTIMETRES,
                  f"{around} stitches round the hem × {decimal(gauge.stitch, 3)} mm + 2 × "
                  f"{ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
 

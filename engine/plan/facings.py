@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import NEAREST, Count, Unit, decimal
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.problems import Problem, error
 from ..core.spread import taken_rows
 from ..fabric.gauge import Gauge, counted, measure
@@ -46,12 +49,12 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: in
         return None, []
     fabric = pattern.fabrics[band.facing_fabric]
     own = measure(fabric.swatches)
-    across = counted(stitches * gauge.stitch / own.stitch, Unit.STITCHES, own.stitch, NEAREST,
-                     f"{stitches} stitches × {decimal(gauge.stitch, 3)} mm ÷ "
-                     f"{decimal(own.stitch, 3)} mm a stitch of {fabric.key}")
-    up = counted(rows * gauge.row / own.row, Unit.ROWS, own.row, NEAREST,
-                 f"{rows} rows × {decimal(gauge.row, 3)} mm ÷ {decimal(own.row, 3)} mm a row of "
-                 f"{fabric.key}")
+    across = counted(
+        Operand(Fraction(stitches), Role.STITCHES) * Operand(gauge.stitch, Role.MILLIMETRES)
+        / Operand(own.stitch, Role.STITCH_WIDTH, f" of {fabric.key}"), Unit.STITCHES, own.stitch)
+    up = counted(
+        Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
+        / Operand(own.row, Role.ROW_HEIGHT, f" of {fabric.key}"), Unit.ROWS, own.row)
     change = abs(across.value - stitches)
     if change > MOST * max(stitches, across.value) or up.value < 2:
         return None, [_too_much(pattern, band, size, stitches, across, up)]

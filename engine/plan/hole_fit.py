@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..core.counts import DOWN, UP, Count, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import DOWN, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import Gauge
 from ..pattern.holes import Buttonholes, Closing

@@ -7,11 +7,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate, groupby, pairwise
 
-from ..core.counts import NEAREST, Count, Rounding, Unit, decimal, given, whole
+from ..core.counted import Count
+from ..core.counts import NEAREST, Rounding, Unit, whole
+from ..core.expression import Chosen, Difference, Noted, Operand, Rule, Sum, plain
+from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
 from ..shape.edging import EdgeRun, Section
-from .pickup import PickUp, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
+from .pickup import PickUp, eased, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,10 +61,10 @@ def meet(run: EdgeRun, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meetin
     if single:
         return made
     if not run.ring:
-        made = tuple(m for line in _lines(made) for m in _rounded_once(line, rate))
+        made = tuple(m for line in _lines(made) for m in _rounded_once(line))
     if rounding == NEAREST:
         return made
-    return resized(made, whole(_exact(made), rounding), rate)
+    return resized(made, whole(_exact(made), rounding))
 
 
 def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
@@ -71,9 +74,9 @@ def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
         yield from [line] if straight else [[m] for m in line]
 
 
-def _rounded_once(line: Sequence[Meeting], rate: Rate) -> tuple[Meeting, ...]:
+def _rounded_once(line: Sequence[Meeting]) -> tuple[Meeting, ...]:
     stitches = max(len(line), whole(_exact(line)))
-    return resized(line, stitches, rate, f"these {len(line)} sections have")
+    return resized(line, stitches, Reason.SECTIONS)
 
 
 def _exact(meetings: Sequence[Meeting]) -> Fraction:
@@ -82,9 +85,9 @@ def _exact(meetings: Sequence[Meeting]) -> Fraction:
 
 def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
     if section.offer is not Offer.ROWS:
-        return given(section.places, Unit.STITCHES, f"{section.title}: {section.working}")
+        return Count(Noted(section.taken, Note.SECTION, (section.title,)), Unit.STITCHES)
     if section.is_straight_rows:
-        straight = given(section.places, Unit.ROWS, section.working)
+        straight = Count(section.taken, Unit.ROWS)
         own = replace(rate.body, row=section.pitch)
         if rate.gauge is not None:
             return stitches_by_gauge(straight, own, rate.gauge, ease=rate.ease, rounding=rounding)
@@ -96,32 +99,33 @@ def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
 def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
     """By its length: a slope is longer than its rows are high, so that it takes more stitches
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
-    eased = f" × {decimal(1 + rate.ease, 3)} ease" if rate.ease else ""
-    return counted(section.length * (1 + rate.ease) / rate.stitch, Unit.STITCHES, rate.stitch,
-                   rounding, f"{decimal(section.length, 1)} mm along {section.working}{eased}"
-                             f" ÷ {decimal(rate.stitch, 3)} mm a band stitch")
+    along = eased(Operand(section.length, Role.ALONG, section.working), rate.ease)
+    return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
+                   rounding)
 
 
 def _meeting(section: Section, count: Count) -> Meeting:
-    at_least = count if count.value else replace(count, value=1)
+    at_least = count if count.value else Count(Chosen(
+        (count.made, plain(1)), Rule.LARGEST, Reason.LEAST_ONE), count.unit)
     return Meeting(section=section, stitches=at_least,
                    pick_up=pick_up(at_least.value, section.places))
 
 
-def resized(meetings: Sequence[Meeting], stitches: int, rate: Rate,
-            whose: str = "the band has") -> tuple[Meeting, ...]:
+def resized(meetings: Sequence[Meeting], stitches: int, why: Reason = Reason.BAND
+            ) -> tuple[Meeting, ...]:
     """Return the meetings with `stitches` in all; the longest section of rows takes the change.
 
-    `whose` they are, as the working says it.
+    `why` it does is said in its working.
     """
-    change = stitches - sum(m.stitches.value for m in meetings)
-    if not change:
+    if stitches == sum(m.stitches.value for m in meetings):
         return tuple(meetings)
     longest = giving_way(meetings)
-    old = meetings[longest].stitches
-    new = Count(old.value + change, Unit.STITCHES, f"{old.working}; {old.value + change} so that "
-                f"{whose} {stitches} stitches", old.exact,
-                (old.value + change - old.exact) * rate.stitch)
+    all_ = plain(stitches)
+    others = tuple(m.stitches.term(Role.TITLED, m.section.title)
+                   for n, m in enumerate(meetings) if n != longest)
+    left = Difference(all_, Sum(others)) if others else all_
+    new = Count(Chosen((meetings[longest].stitches.made, left), Rule.ADDS_UP, why,
+                       (all_, *others)), Unit.STITCHES)
     return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
 
 
@@ -136,12 +140,8 @@ def all_stitches(meetings: Sequence[Meeting]) -> Count:
     """Return the band's stitches over all sections, with the sum as its working."""
     if len(meetings) == 1:
         return meetings[0].stitches
-    parts = [m.stitches for m in meetings]
-    exact = _exact(meetings)
-    off = sum((c.off_mm or Fraction(0) for c in parts), Fraction(0))
-    value = sum(c.value for c in parts)
-    said = " + ".join(f"{m.stitches.value} ({m.section.title})" for m in meetings)
-    return Count(value, Unit.STITCHES, f"{said} = {value} stitches", exact, off)
+    return Count(Sum(tuple(m.stitches.term(Role.TITLED, m.section.title) for m in meetings)),
+                 Unit.STITCHES)
 
 
 def as_one(meetings: Sequence[Meeting]) -> PickUp:

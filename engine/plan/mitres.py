@@ -9,8 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
-from ..core.counts import DOWN, Count, Unit, decimal, given
+from ..core.counted import Count
+from ..core.counts import DOWN, Unit
+from ..core.expression import Chosen, Operand, Rule, plain
+from ..core.operands import Reason, Role
 from ..fabric.gauge import Gauge, counted
 from ..shape.edging import Corner
 from ..shape.schedule import Finish, spread_events
@@ -37,13 +41,10 @@ def plan_mitre(corner: Corner, meetings: Sequence[Meeting], gauge: Gauge, rows: 
     before = sum(m.stitches.value for m in meetings[:corner.before])
     at = before + 1 if corner.own else before
     total = sum(m.stitches.value for m in meetings)
-    exact = rows * gauge.row / gauge.stitch * corner.steep
-    asked = counted(exact, Unit.STITCHES, gauge.stitch, DOWN,
-                    f"{rows} rows × {decimal(gauge.row, 3)} mm × {decimal(corner.steep, 2)} "
-                    f"÷ {decimal(gauge.stitch, 3)} mm a stitch")
+    high = Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
+    asked = counted(high * Operand(corner.steep, Role.STEEPNESS)
+                    / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
     most = max(0, min((rows - 1) // 2, at - 3, total - at - 2))
-    pairs = asked if asked.value <= most else given(
-        most, Unit.STITCHES, f"{asked.working}, of which {most} go, at most one after every second "
-        "row; the fabric gives the rest")
+    pairs = Count(Chosen((asked.made, plain(most)), Rule.SMALLEST, Reason.MITRE), Unit.STITCHES)
     schedule = spread_events(pairs.value, rows - 1, finish=Finish.EVENT)
     return MitrePlan(corner=at, pairs=pairs, rows=schedule.event_rows)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
 from ..pattern.edges import Edge, EdgeSection, Offer, Shape
 from ..pattern.model import Pattern
@@ -15,27 +16,37 @@ def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgeRun:
     """Return an edge of the source in `size`, every section by the gauge of the edge's fabric."""
     gauge = measure(pattern.fabrics[edge.fabric].swatches)
     if edge.sections:
-        return _in_sections(edge, size, gauge)
+        return _in_sections(edge, size, gauge, edge_place(pattern, edge, size))
     name = f"{edge.key} edge"
-    return EdgeRun(key=edge.key, title=name, sections=(_rows(name, edge, size, gauge),),
+    return EdgeRun(key=edge.key, title=name, sections=(
+                       _rows(name, edge, size, gauge, edge_place(pattern, edge, size)),),
                    shape=edge.shape, ends=edge.ends)
 
 
-def _in_sections(edge: Edge, size: str, gauge: Gauge) -> EdgeRun:
+def edge_place(pattern: Pattern, edge: Edge, size: str) -> Place:
+    """Where the source says how long an edge is in `size`."""
+    for what in ("length", "rows"):
+        if f"edges.{edge.key}.{what}" in pattern.places:
+            return pattern.place(f"edges.{edge.key}.{what}", size)
+    return pattern.place(f"edges.{edge.key}", size)
+
+
+def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgeRun:
     """An edge that the source gives section by section."""
     first, last = edge.sections[0].title, edge.sections[-1].title
     name = edge.key.replace("_", " ").replace("-", " ").capitalize()
     return EdgeRun(key=edge.key, title=f"{name} edge, from {first} to {last}", shape=edge.shape,
-                   sections=tuple(_section(edge, part, size, gauge) for part in edge.sections),
+                   sections=tuple(_section(edge, part, size, gauge, place)
+                                  for part in edge.sections),
                    ends=edge.ends, fronts=int(edge.shape is Shape.AROUND))
 
 
-def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge) -> Section:
+def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge, place: Place) -> Section:
     if part.stitches is not None:
         title = f"{part.title}, waiting stitches" if part.offer is Offer.WAITING else part.title
         return _lying(part, waiting(title, part.stitches[size], gauge, part.offer))
     whole = Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
-    return _lying(part, _rows(part.title, whole, size, gauge))
+    return _lying(part, _rows(part.title, whole, size, gauge, place))
 
 
 def _lying(part: EdgeSection, section: Section) -> Section:
@@ -45,6 +56,6 @@ def _lying(part: EdgeSection, section: Section) -> Section:
     return replace(section, zone=Zone.BACK, centre_back=True)
 
 
-def _rows(title: str, edge: Edge, size: str, gauge: Gauge) -> Section:
-    rows = edge_rows(edge, size, gauge)
-    return replace(straight(title, rows.value, gauge.row), working=rows.working)
+def _rows(title: str, edge: Edge, size: str, gauge: Gauge, place: Place) -> Section:
+    rows = edge_rows(edge, size, gauge, place=place)
+    return replace(straight(title, rows.value, gauge.row), taken=rows.made)

@@ -7,7 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from ..core.counts import NEAREST, Count, Rounding, Unit, decimal
+from ..core.counted import Count, stated
+from ..core.counts import NEAREST, Rounding, Unit
+from ..core.expression import Expression, Noted, Operand
+from ..core.operands import Note, Role
+from ..core.problems import Place
 from ..core.spread import taken_rows
 from ..fabric.gauge import Gauge, counted, rows_along
 from ..pattern.edges import Edge
@@ -55,13 +59,17 @@ def _rows(count: int) -> str:
     return f"{count} row{'' if count == 1 else 's'}"
 
 
-def edge_rows(edge: Edge, size: str, gauge: Gauge, rounding: Rounding = NEAREST) -> Count:
-    """Return the rows [rows] along the edge in `size`, from its rows or its length."""
+def edge_rows(edge: Edge, size: str, gauge: Gauge, rounding: Rounding = NEAREST,
+              place: Place | None = None) -> Count:
+    """Return the rows [rows] along the edge in `size`, from its rows or its length.
+
+    `place` is where the source says which.
+    """
     if edge.rows is not None:
-        value = edge.rows[size]
-        return Count(value, Unit.ROWS, f"{value} rows, as the source says", Fraction(value))
+        return stated(edge.rows[size], Unit.ROWS, place)
     assert edge.length is not None
-    return rows_along(edge.length[size], gauge, rounding)
+    length = edge.length[size]
+    return rows_along(length, gauge, rounding, Operand(length.mm, Role.LENGTH, place=place))
 
 
 def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction = Fraction(0),
@@ -71,11 +79,9 @@ def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction =
     The rate is the band's gauge and not the body's (worked example P09; P06 is the arithmetic).
     `ease` is a share of the edge's length.
     """
-    exact = rows.value * edge.row * (1 + ease) / band.stitch
-    eased = f" × {decimal(1 + ease, 3)} ease" if ease else ""
-    said = (f"{rows.value} rows × {decimal(edge.row, 3)} mm a row{eased}"
-            f" ÷ {decimal(band.stitch, 3)} mm a band stitch")
-    return counted(exact, Unit.STITCHES, band.stitch, rounding, said)
+    high = eased(rows.term(Role.ROWS) * Operand(edge.row, Role.ROW_HEIGHT), ease)
+    return counted(high / Operand(band.stitch, Role.BAND_STITCH), Unit.STITCHES, band.stitch,
+                   rounding)
 
 
 def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction = Fraction(0),
@@ -84,12 +90,15 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
 
     Published rules: 3/5 for machine bands (P05), 3/4 and 2/3 by hand (P06, P12).
     """
-    exact = rows.value * rule * (1 + ease)
-    eased = f" × {decimal(1 + ease, 3)} ease" if ease else ""
-    said = (f"{rows}, {Unit.STITCHES.of(rule.numerator)} for every "
-            f"{Unit.ROWS.of(rule.denominator)}: "
-            f"{rows.value} × {rule.numerator}/{rule.denominator}{eased}")
-    return counted(exact, Unit.STITCHES, edge.row / rule, rounding, said)
+    figure = eased(rows.term(Role.NUMBER) * Operand(rule, Role.RULE), ease)
+    made = counted(figure, Unit.STITCHES, edge.row / rule, rounding)
+    said = (str(rows), Unit.STITCHES.of(rule.numerator), Unit.ROWS.of(rule.denominator))
+    return Count(Noted(made.made, Note.RULE, said), Unit.STITCHES)
+
+
+def eased(figure: Expression, ease: Fraction) -> Expression:
+    """The figure with so much `ease`, a share of it, added."""
+    return figure * Operand(1 + ease, Role.EASE) if ease else figure
 
 
 def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Fraction:

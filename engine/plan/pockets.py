@@ -7,10 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..catalogue.pockets import EDGES, LEFT, PAIR, RIGHT
-from ..core.counts import Count, Unit, decimal, given, whole
+from ..core.counted import Count, given
+from ..core.counts import Unit, decimal, whole
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.problems import Problem, error
 from ..core.units import Length
-from ..fabric.gauge import Gauge, rows_along, stitches_across
+from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_across
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..pattern.wishes import PocketWish
@@ -55,7 +58,7 @@ def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
     if wish is None:
         return garment, ()
     try:
-        sized = _sized(wish, garment, gauge)
+        sized = _sized(pattern, wish, garment, gauge)
         fronts = _fronts(garment, wish, sized)
     except _Unfit as fault:
         place = pattern.place(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
@@ -64,7 +67,7 @@ def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
     return _added(garment, wish, sized, fronts), ()
 
 
-def _sized(wish: PocketWish, garment: Garment, gauge: Gauge) -> _Sized:
+def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -> _Sized:
     """Whole stitches, the row at which it opens, the lining's rows.
 
     The height is taken from the garment's lower edge, so that a hem's depth comes off.
@@ -74,9 +77,11 @@ def _sized(wish: PocketWish, garment: Garment, gauge: Gauge) -> _Sized:
     hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
     height = wish.height[size]
     above = Length(height.mm - hem)
-    row = replace(rows_along(above, gauge), working=(
-        f"{height.in_cm()} − {Length(hem).in_cm()} of hem: " if hem else "")
-        + rows_along(above, gauge).working)
+    row = rows_along(above, gauge)
+    if hem:
+        place = pattern.place("garment.pockets.height", size)
+        below = Operand(height.mm, Role.LENGTH, place=place) - Operand(hem, Role.LENGTH, " of hem")
+        row = counted(rows_up(below, gauge), Unit.ROWS, gauge.row)
     if row.value < 4:
         raise _Unfit("pocket-too-low", "height",
                      f"a pocket {height.in_cm()} above the lower edge, {row} above "

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import DOWN, Count, Unit, decimal, given, whole
+from ..core.counted import Count, given
+from ..core.counts import DOWN, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..pattern.model import Band, Pattern

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.ways import WASTE_ROWS
-from ..core.counts import DOWN, UP, Count, Unit, decimal, whole
+from ..core.counted import Count, told
+from ..core.counts import DOWN, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
 from ..fabric.yarn import Amount, loop_millimetres, packages, total
@@ -173,7 +174,7 @@ def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str)
     if exact is None or knitted is None:
         return None
     short = "g" if unit is Unit.GRAMS else "m"
-    return Count(whole(exact, UP), unit, f"{decimal(knitted, 1)} {short}: {said} = "
+    return told(whole(exact, UP), unit, f"{decimal(knitted, 1)} {short}: {said} = "
                  f"{_under(exact)} {short}, up", exact)
 
 

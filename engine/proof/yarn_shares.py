@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
-from ..core.counts import Count, Unit, given, whole
+from ..core.counted import Count, given
+from ..core.counts import Unit, whole
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, total

@@ -8,6 +8,10 @@ from enum import Enum
 from fractions import Fraction
 from itertools import takewhile
 
+from ..core.counts import Unit
+from ..core.expression import Expression, Noted, Operand
+from ..core.operands import Note, Role
+from ..core.working import working
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Offer, Shape
 from .profile import Run, length_along
@@ -51,7 +55,7 @@ class Section:
     places: int
     pitch: Fraction
     length: Fraction
-    working: str
+    taken: Expression
     zone: Zone = Zone.SIDE
     stretch: Stretch = Stretch.GARMENT
     layers: int = 1
@@ -68,6 +72,11 @@ class Section:
             raise ValueError(f"{self.title}: a section has places, a length and a layer")
         if not self.runs and self.length != self.places * self.pitch:
             raise ValueError(f"{self.title}: a straight section is as long as its places")
+
+    @property
+    def working(self) -> str:
+        """What its places are, in words."""
+        return working(self.taken, Unit.STITCHES)
 
     @property
     def is_straight_rows(self) -> bool:
@@ -136,7 +145,13 @@ def straight(title: str, rows: int, row: Fraction, *, layers: int = 1,
     """A straight side of `rows` rows, each `row` high [mm], in so many `layers`."""
     through = ", through both layers" if layers > 1 else ""
     return Section(title=title, offer=Offer.ROWS, places=rows, pitch=row, length=rows * row,
-                   working=f"{rows} rows{through}", layers=layers, stretch=stretch)
+                   taken=Operand(Fraction(rows), Role.ROWS, through), layers=layers,
+                   stretch=stretch)
+
+
+def one_for_one(stitches: int) -> Operand:
+    """`stitches` of an edge that a band takes one for one."""
+    return Operand(Fraction(stitches), Role.STITCHES, ", one for one")
 
 
 def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
@@ -146,7 +161,7 @@ def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITIN
     Between `seams` a stitch more waits at either end.
     """
     return Section(title=title, offer=offer, places=stitches, pitch=gauge.stitch,
-                   length=stitches * gauge.stitch, working=f"{stitches} stitches, one for one",
+                   length=stitches * gauge.stitch, taken=one_for_one(stitches),
                    centre_back=centre_back, waits=waits, seams=(seams, seams))
 
 
@@ -164,9 +179,12 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] 
     level = sum(abs(r.stitches) for r in runs if _is_level(r))
     if not rows + level:
         return None
-    said = f"{rows} rows" + (f" and {level} stitches bound off" if level else "")
+    taken: Expression = Operand(Fraction(rows), Role.ROWS)
+    if level:
+        taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
+                      Note.BOUND_OFF, (str(rows), str(level)))
     return Section(title=title, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
-                   length=length_along(_along_corners(runs), gauge), working=said, runs=runs,
+                   length=length_along(_along_corners(runs), gauge), taken=taken, runs=runs,
                    across=tuple(across[-rows:]) if rows else ())
 
 

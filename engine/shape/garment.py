@@ -7,7 +7,10 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from ..core.counts import Count, Rounding, decimal, tenth
+from ..core.counted import Count
+from ..core.counts import Rounding, decimal, tenth
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial
@@ -57,6 +60,10 @@ class Cut:
             raise CannotShape(f"a plain number for {name}: {measure.working}",
                               "Write its unit, such as 5 cm.")
         return measure.length
+
+    def measure(self, name: str) -> Operand:
+        """The measure called `name` as an operand. Raises as `length` does."""
+        return Operand(self.length(name).mm, Role.MEASURE, name, self.measures[name].place)
 
 
 class Kindred(Enum):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from ..core.counts import Count
+from ..core.counted import Count
 from ..core.units import Length
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat

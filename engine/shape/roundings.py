@@ -7,7 +7,10 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
-from ..core.counts import EVEN, NEAREST, ODD, Count, ParityOf, Rounding, decimal
+from ..core.counted import Count
+from ..core.counts import EVEN, NEAREST, ODD, ParityOf, Rounding
+from ..core.expression import Chosen, Rounded, Rule, plain
+from ..core.operands import Reason
 from ..fabric.arrangement import closing
 from ..fabric.chart_on_bed import multiple
 from .garment import CannotRound, Cut, Garment
@@ -29,19 +32,19 @@ class Kind(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Rounded:
+class HowRounded:
     """What a count of one kind is rounded to when nothing is asked, and what it must be."""
 
     default: Rounding
     must: Rounding
 
 
-KINDS: Mapping[Kind, Rounded] = {
-    Kind.WIDTH: Rounded(EVEN, NEAREST),
-    Kind.ROWS: Rounded(EVEN, EVEN),
-    Kind.FROM_FRONT: Rounded(ODD, ODD),
-    Kind.SINGLE: Rounded(NEAREST, NEAREST),
-    Kind.REPEAT: Rounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
+KINDS: Mapping[Kind, HowRounded] = {
+    Kind.WIDTH: HowRounded(EVEN, NEAREST),
+    Kind.ROWS: HowRounded(EVEN, EVEN),
+    Kind.FROM_FRONT: HowRounded(ODD, ODD),
+    Kind.SINGLE: HowRounded(NEAREST, NEAREST),
+    Kind.REPEAT: HowRounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
 }
 Roundable = Mapping[str, Kind]  # the counts of a form that can be rounded, "back cast_on"
 
@@ -88,7 +91,8 @@ def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[C
             for name, count in widths.items()]
 
 
-def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why: str) -> Count:
+def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why: Reason
+             ) -> Count:
     """Return a count of at least `least`, of the rounding's kind; `why` is said where it grew.
 
     `pitch` is what one is worth [mm].
@@ -96,10 +100,8 @@ def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why:
     if count.value >= least:
         return count
     of, _ = rounding.kind
-    value = count.value - (count.value - least) // of * of
-    off = (value - count.exact) * pitch
-    return Count(value, count.unit, f"{count.working}; {value} {why} "
-                 f"({decimal(abs(off), 1)} mm more)", count.exact, off)
+    enough = Rounded(plain(least), Rounding("up", of, count.value % of), pitch)
+    return Count(Chosen((count.made, enough), Rule.LARGEST, why), count.unit)
 
 
 def check_met(cut: Cut, garment: Garment) -> None:

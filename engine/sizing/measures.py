@@ -191,7 +191,9 @@ class _Sheet:
             result = shown(value, is_length)
             if not working.endswith(f"= {result}"):
                 working += f" = {result}"
-            self.found[plain] = Quantity(value, is_length, working)
+            definition = self.places[plain]
+            self.found[plain] = Quantity(value, is_length, working,
+                                         place=None if definition.standard else definition.place)
 
     def _is_likely(self, plain: str, value: Fraction, is_length: bool) -> bool:
         """True unless a measure is no length, or no number, where it must be, or out of range."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counts import decimal
+from ..core.problems import Place
 from ..core.units import Length
 
 
@@ -18,13 +19,14 @@ def shown(value: Fraction, is_length: bool) -> str:
 class Quantity:
     """An exact length [mm], or a plain number, with how it was come by.
 
-    `source` is where a given quantity was read.
+    `source` is where a given quantity was read, `place` where the designer's pattern has it.
     """
 
     value: Fraction
     is_length: bool
     working: str
     source: str = ""
+    place: Place | None = None
 
     @property
     def length(self) -> Length:

@@ -6,7 +6,8 @@ from itertools import pairwise
 
 from one_band import ONLY, pattern, proved
 from published import account_for, against
-from walebook.core.counts import EVEN, ODD, Unit, decimal, given
+from walebook.core.counted import stated
+from walebook.core.counts import EVEN, ODD, Unit, decimal
 from walebook.core.spread import shares
 from walebook.core.units import Length, read_length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
@@ -38,7 +39,7 @@ def per_inch(stitches: Fraction | int, rows: Fraction | int) -> Gauge:
 
 def rows(number: int):
     """A count of rows as it was given."""
-    return given(number, Unit.ROWS, "as published")
+    return stated(number, Unit.ROWS)
 
 
 SQUARE = per_inch(5, 7)  # of no account where a rule in stitches per row is asked

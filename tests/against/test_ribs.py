@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from walebook.core.counts import Unit, given, whole
+from walebook.core.counted import stated
+from walebook.core.counts import Unit, whole
 from walebook.machine.steps import Dial, Knit
 from walebook.pattern.model import RibMake
 from walebook.program.band import MAIN
@@ -40,7 +41,7 @@ def test_an_odd_number_and_every_other_needle_from_the_second_on():
 
 def piece(make: RibMake, works: tuple[bool, ...], stitches: int, rows: int) -> Piece:
     rib = Rib(make=make, works=works, rows=rows, dial=Dial(9))
-    return Piece(key="p", title="Piece", stitches=given(stitches, Unit.STITCHES, "published"),
+    return Piece(key="p", title="Piece", stitches=stated(stitches, Unit.STITCHES),
                  left=Profile(10), right=Profile(10), hem=rib)
 
 

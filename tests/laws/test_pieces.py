@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
-from walebook.core import counts
+from walebook.core.counted import Count, stated
 from walebook.core.counts import Unit, whole
 from walebook.fabric.arrangement import (
     arrangement,
@@ -122,8 +122,8 @@ def straight(draw: st.DrawFn) -> Piece:
                  ends=draw(st.sampled_from((Ending.WASTE, Ending.DRAWN_UP))), waits=("top",))
 
 
-def stitches(number: int) -> counts.Count:
-    return counts.given(number, Unit.STITCHES, "a law")
+def stitches(number: int) -> Count:
+    return stated(number, Unit.STITCHES)
 
 
 @st.composite

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
-from walebook.core import counts
+from walebook.core.counted import stated
 from walebook.core.counts import ODD, UP, Unit, whole
 from walebook.core.units import Length
 from walebook.fabric.arrangement import read_repeat
@@ -79,7 +79,7 @@ def wish(rib: Rib) -> RibWish:
 
 
 def piece(rib: Rib, stitches: int, *, mirrored: bool = False) -> Piece:
-    return Piece(key="p", title="Piece", stitches=counts.given(stitches, Unit.STITCHES, "a law"),
+    return Piece(key="p", title="Piece", stitches=stated(stitches, Unit.STITCHES),
                  left=Profile(6), right=Profile(6), hem=rib, mirrored=mirrored,
                  ends=Ending.WASTE, waits=("top",))
 

@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from walebook.core.counts import Count, ParityOf, Rounding, whole
+from walebook.core.counted import Count
+from walebook.core.counts import ParityOf, Rounding, whole
+from walebook.core.expression import off_mm
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
@@ -150,7 +152,7 @@ def test_every_count_that_was_rounded_says_what_that_is_worth(form: str, data: s
     garment = shape(form, data.draw(cuts(form)), {})
     for count in named(garment).values() if garment else ():
         if count.value != count.exact:
-            assert count.off_mm is not None and " mm " in count.working
+            assert off_mm(count.made) is not None and " mm " in count.working
 
 
 @given(st.sampled_from(("even", "odd")), st.data())

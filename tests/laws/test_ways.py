@@ -20,7 +20,7 @@ from walebook.catalogue.ways import (
     WAYS_ON,
     Way,
 )
-from walebook.core import counts
+from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, TakeOff
@@ -54,7 +54,7 @@ def straight(width: int, rows: int, on: Way, off: Way, *, mirrored: bool = False
     """A straight piece between two ways; one to be sewn off waits."""
     ends = Ending.WASTE if off.waits else Ending.BIND_OFF
     return Piece(key="p", title="Piece", left=Profile(rows), right=Profile(rows), ends=ends,
-                 stitches=counts.given(width, Unit.STITCHES, "a law"), mirrored=mirrored,
+                 stitches=stated(width, Unit.STITCHES), mirrored=mirrored,
                  waits=("piece, top",) if off.waits else (), way_on=on.name, way_off=off.name)
 
 

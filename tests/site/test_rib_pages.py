@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 
 import pytest
 from walebook.bed.run import run
-from walebook.core import counts
+from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.drawings.two_beds import two_bed_diagram, two_beds_said
 from walebook.machine.needles import between, needle
@@ -34,7 +34,7 @@ MADE = [(make, name) for make in RibMake for name in RIBS
 def knitted(make: RibMake, name: str, stitches: int = 46) -> KnittedPiece:
     rib = Rib(make=make, works=RIBS[name], rows=12, dial=Dial(12))
     piece = Piece(key="p", title="Piece", left=Profile(6), right=Profile(6), hem=rib,
-                  stitches=counts.given(stitches, Unit.STITCHES, "a law"), ends=Ending.WASTE,
+                  stitches=stated(stitches, Unit.STITCHES), ends=Ending.WASTE,
                   waits=("top",))
     program = piece_program(piece, dial=Dial(18), bed_needles=200, second_needles=200)
     result = run(program)

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from reading import read
-from walebook.core.counts import Count
+from walebook.core.counted import Count
 from walebook.pattern.fabrics import Bed
 from walebook.plan.band import BandPlan
 from walebook.plan.sense import check

@@ -1,0 +1,64 @@
+"""Counts: whole numbers that are computed by an expression, and by nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from .counts import Unit
+from .expression import Expression, Operand, Rounded, Term, Written, exact
+from .operands import Role
+from .problems import Place
+from .working import working
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A whole number of `unit`: what the expression `made` comes to.
+
+    `exact` is the figure before rounding. Raises ValueError for no whole number.
+    """
+
+    made: Expression
+    unit: Unit
+    value: int = field(init=False)
+    exact: Fraction = field(init=False)
+
+    def __post_init__(self) -> None:
+        value = self.made.value
+        if value.denominator != 1:
+            raise ValueError(f"{value} is not a whole number of {self.unit.value}")
+        object.__setattr__(self, "value", int(value))
+        object.__setattr__(self, "exact", exact(self.made))
+
+    @property
+    def working(self) -> str:
+        """The sentence that computes it."""
+        return working(self.made, self.unit)
+
+    def term(self, role: Role, name: str = "") -> Term:
+        """The count as an operand of another."""
+        return Term(self.made, role, name)
+
+    def __str__(self) -> str:
+        return self.unit.of(self.value)
+
+
+def stated(value: int, unit: Unit, place: Place | None = None) -> Count:
+    """A count that the source states, at `place` where that is known."""
+    return Count(Operand(Fraction(value), Role.SOURCE, unit.name_of(value), place), unit)
+
+
+def told(value: int, unit: Unit, words: str, before: Fraction, off: Fraction | None = None
+         ) -> Count:
+    """A count with its sentence written beside it. No new one: an expression computes a count."""
+    each = None if off is None or value == before else off / (value - before)
+    return Count(Written(Fraction(value), words, before, each), unit)
+
+
+def given(value: int, unit: Unit, words: str) -> Count:
+    """A count that was stated or added up, its sentence written beside it. No new one."""
+    return told(value, unit, words, Fraction(value))
+
+
+__all__ = ["Count", "Rounded", "given", "stated", "told"]

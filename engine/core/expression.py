@@ -1,0 +1,292 @@
+"""The expression that computes a count: operands, operators, one rounding, and choices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from itertools import chain
+from math import prod
+
+from .counts import NEAREST, Rounding, whole
+from .operands import Note, Reason, Role
+from .problems import Place
+
+
+class Expression:
+    """What comes to an exact figure; expressions are added, subtracted, multiplied, divided."""
+
+    __slots__ = ()
+
+    @property
+    def value(self) -> Fraction:
+        """What it comes to."""
+        raise NotImplementedError
+
+    def __add__(self, other: Expression) -> Sum:
+        return Sum((*self.parts, other) if isinstance(self, Sum) else (self, other))
+
+    def __sub__(self, other: Expression) -> Difference:
+        return Difference(self, other)
+
+    def __mul__(self, other: Expression) -> Product:
+        return Product((*self.parts, other) if isinstance(self, Product) else (self, other))
+
+    def __truediv__(self, other: Expression) -> Quotient:
+        return Quotient(self, other)
+
+
+@dataclass(frozen=True, slots=True)
+class Operand(Expression):
+    """A stated number, a measure or a gauge: its exact value in the unit of its role.
+
+    `name` is what the source or the page calls it, `place` where the source states it.
+    """
+
+    figure: Fraction
+    role: Role
+    name: str = ""
+    place: Place | None = None
+
+    @property
+    def value(self) -> Fraction:
+        """The figure."""
+        return self.figure
+
+
+@dataclass(frozen=True, slots=True)
+class Term(Expression):
+    """Another count, as an operand with its own expression."""
+
+    of: Expression
+    role: Role
+    name: str = ""
+
+    @property
+    def value(self) -> Fraction:
+        """The value of that count."""
+        return self.of.value
+
+
+@dataclass(frozen=True, slots=True)
+class Sum(Expression):
+    """All its parts added up."""
+
+    parts: tuple[Expression, ...]
+
+    @property
+    def value(self) -> Fraction:
+        """The sum."""
+        return sum((part.value for part in self.parts), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Difference(Expression):
+    """What is left of one when another is taken from it."""
+
+    of: Expression
+    less: Expression
+
+    @property
+    def value(self) -> Fraction:
+        """The difference."""
+        return self.of.value - self.less.value
+
+
+@dataclass(frozen=True, slots=True)
+class Product(Expression):
+    """All its parts multiplied."""
+
+    parts: tuple[Expression, ...]
+
+    @property
+    def value(self) -> Fraction:
+        """The product."""
+        return prod((part.value for part in self.parts), start=Fraction(1))
+
+
+@dataclass(frozen=True, slots=True)
+class Quotient(Expression):
+    """One divided by another, which is not 0."""
+
+    of: Expression
+    by: Expression
+
+    @property
+    def value(self) -> Fraction:
+        """The quotient."""
+        return self.of.value / self.by.value
+
+
+@dataclass(frozen=True, slots=True)
+class LookUp(Expression):
+    """The entry of a small table under a key."""
+
+    table: str
+    key: str
+    entries: tuple[tuple[str, int], ...]
+
+    @property
+    def value(self) -> Fraction:
+        """The entry. Raises KeyError where there is none."""
+        return Fraction(dict(self.entries)[self.key])
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded(Expression):
+    """An exact figure made whole by its rule; one of what it counts is worth `pitch` [mm]."""
+
+    of: Expression
+    rounding: Rounding = NEAREST
+    pitch: Fraction | None = None
+
+    @property
+    def value(self) -> Fraction:
+        """The whole number."""
+        return Fraction(whole(self.of.value, self.rounding))
+
+
+@dataclass(frozen=True, slots=True)
+class Written(Expression):
+    """A figure whose sentence is written beside it: what is not yet computed by an expression."""
+
+    figure: Fraction
+    words: str
+    before: Fraction
+    pitch: Fraction | None = None
+
+    @property
+    def value(self) -> Fraction:
+        """The figure."""
+        return self.figure
+
+
+@dataclass(frozen=True, slots=True)
+class Noted(Expression):
+    """A calculation with something said about it."""
+
+    of: Expression
+    note: Note
+    said: tuple[str, ...] = ()
+
+    @property
+    def value(self) -> Fraction:
+        """The value of the calculation."""
+        return self.of.value
+
+
+class Rule(Enum):
+    """How one of several candidates is chosen; of equals always the first."""
+
+    LARGEST = "the largest"
+    SMALLEST = "the smallest"
+    NEAREST_TO = "nearest to the first figure given"
+    ADDS_UP = "adds up with the other figures given to the first"
+    REACHES = "the first that, times the second figure given, reaches the first"
+    LAST = "the last, which was sought among many"
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen(Expression):
+    """One of several candidates, by a rule over the figures it is `given`; the rest are rejected.
+
+    The first candidate is what would have been taken without the choice.
+    """
+
+    candidates: tuple[Expression, ...]
+    rule: Rule
+    why: Reason
+    given: tuple[Expression, ...] = ()
+
+    @property
+    def taken(self) -> Expression:
+        """The candidate that was chosen. Raises ValueError where none meets the rule."""
+        return _choose(self)
+
+    @property
+    def value(self) -> Fraction:
+        """The value of the candidate that was chosen."""
+        return self.taken.value
+
+
+def _choose(choice: Chosen) -> Expression:
+    if choice.rule is Rule.LARGEST:
+        return max(choice.candidates, key=lambda one: one.value)
+    if choice.rule is Rule.SMALLEST:
+        return min(choice.candidates, key=lambda one: one.value)
+    if choice.rule is Rule.NEAREST_TO:
+        wanted = choice.given[0].value
+        return min(choice.candidates, key=lambda one: abs(one.value - wanted))
+    if choice.rule is Rule.REACHES:
+        far, each = (one.value for one in choice.given)
+        return next((one for one in choice.candidates if one.value * each >= far),
+                    choice.candidates[-1])
+    if choice.rule is Rule.LAST:
+        return choice.candidates[-1]
+    total, *others = (one.value for one in choice.given)
+    for one in choice.candidates:
+        if one.value + sum(others) == total:
+            return one
+    raise ValueError(f"no candidate adds up to {total}")
+
+
+def plain(value: int | Fraction) -> Operand:
+    """A plain number."""
+    return Operand(Fraction(value), Role.NUMBER)
+
+
+def inside(tree: Expression) -> tuple[Expression, ...]:
+    """The expressions of which `tree` is directly made."""
+    if isinstance(tree, Operand | LookUp | Written):
+        return ()
+    if isinstance(tree, Sum | Product):
+        return tree.parts
+    if isinstance(tree, Difference):
+        return tree.of, tree.less
+    if isinstance(tree, Quotient):
+        return tree.of, tree.by
+    if isinstance(tree, Chosen):
+        return tree.candidates + tree.given
+    assert isinstance(tree, Term | Rounded | Noted)
+    return (tree.of,)
+
+
+def within(tree: Expression) -> Iterator[Expression]:
+    """`tree` and everything within it."""
+    return chain((tree,), *(within(part) for part in inside(tree)))
+
+
+def exact(tree: Expression) -> Fraction:
+    """The figure before anything of it was rounded, or chosen otherwise."""
+    if isinstance(tree, Rounded):
+        return tree.of.value
+    if isinstance(tree, Written):
+        return tree.before
+    if isinstance(tree, Chosen):
+        return exact(tree.candidates[0])
+    if isinstance(tree, Noted):
+        return exact(tree.of)
+    if isinstance(tree, Sum):
+        return sum((exact(part.of if isinstance(part, Term) else part) for part in tree.parts),
+                   Fraction(0))
+    return tree.value
+
+
+def pitch(tree: Expression) -> Fraction | None:
+    """What one of what `tree` counts is worth [mm], None where that is not known."""
+    if isinstance(tree, Rounded | Written):
+        return tree.pitch
+    if isinstance(tree, Chosen):
+        return pitch(tree.candidates[0])
+    if isinstance(tree, Term | Noted):
+        return pitch(tree.of)
+    if isinstance(tree, Sum):
+        return next((one for part in tree.parts if (one := pitch(part)) is not None), None)
+    return None
+
+
+def off_mm(tree: Expression) -> Fraction | None:
+    """What rounding and choice are worth in the fabric [mm], None where that is not known."""
+    each = pitch(tree)
+    return None if each is None else (tree.value - exact(tree)) * each

@@ -1,0 +1,165 @@
+"""What an operand of a calculation measures: its unit, its words, and how closely it is printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from .counts import decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """How an operand stands in a sentence.
+
+    `text` has {} for the figure and {name} for the operand's name. What is printed is the value
+    times `scale`, to `places` decimals where it needs them; `unit` is that of the value itself.
+    """
+
+    text: str
+    unit: str = ""
+    scale: Fraction = Fraction(1)
+    places: int = 2
+
+
+class Role(Enum):
+    """What an operand is in its calculation."""
+
+    NUMBER = "number"
+    SOURCE = "figure of the source"
+    ROWS = "rows"
+    STITCHES = "stitches"
+    PLACES = "rows and stitches of an edge"
+    TITLED = "stitches of a section"
+    MEASURE = "measure"
+    LENGTH = "length"
+    ALONG = "length along an edge"
+    STITCHES_PER_MM = "stitches to a length"
+    ROWS_PER_MM = "rows to a length"
+    STITCH_WIDTH = "width of a stitch"
+    BAND_STITCH = "width of a band stitch"
+    ROW_HEIGHT = "height of a row"
+    BUTTON = "button"
+    STRETCHED = "width to which a stitch stretches"
+    ONE_LESS = "one stitch less than is covered"
+    MILLIMETRES = "width or height of one"
+    STEEPNESS = "height to width"
+    SEAMS = "stitches for the seams"
+    SEAM = "stitches for the seam"
+    INSIDE = "stitches inside the band"
+    INSIDE_BANDS = "stitches inside the bands"
+    HEM_ROWS = "rows of the hem"
+    ARMHOLE_ROWS = "rows of the armhole"
+    AT_TIP = "stitches at the tip"
+    PANELS = "panels"
+    AT_ENDS = "rows at the ends"
+    EASE = "ease factor"
+    RULE = "pick-up rule"
+
+
+_CM, _PER_10CM = Fraction(1, 10), Fraction(100)
+WORDS: dict[Role, Words] = {
+    Role.NUMBER: Words("{}"),
+    Role.SOURCE: Words("{} {name}, as the source says"),
+    Role.ROWS: Words("{} rows{name}", "rows"),
+    Role.STITCHES: Words("{} stitches{name}", "stitches"),
+    Role.PLACES: Words("{} rows and stitches of the edge", "rows"),
+    Role.TITLED: Words("{} ({name})", "stitches"),
+    Role.MEASURE: Words("{name} {} cm", "mm", _CM),
+    Role.LENGTH: Words("{} cm{name}", "mm", _CM),
+    Role.ALONG: Words("{} mm along {name}", "mm", places=1),
+    Role.STITCHES_PER_MM: Words("{} stitches to 10 cm", "stitches per mm", _PER_10CM),
+    Role.ROWS_PER_MM: Words("{} rows to 10 cm", "rows per mm", _PER_10CM),
+    Role.STITCH_WIDTH: Words("{} mm a stitch{name}", "mm", places=3),
+    Role.BAND_STITCH: Words("{} mm a band stitch", "mm", places=3),
+    Role.ROW_HEIGHT: Words("{} mm a row{name}", "mm", places=3),
+    Role.BUTTON: Words("button {} mm", "mm"),
+    Role.STRETCHED: Words("{} mm a stretched stitch", "mm"),
+    Role.ONE_LESS: Words("less one", "stitches"),
+    Role.MILLIMETRES: Words("{} mm", "mm", places=3),
+    Role.STEEPNESS: Words("{}"),
+    Role.SEAMS: Words("{} for the seams", "stitches"),
+    Role.SEAM: Words("{} for the seam", "stitches"),
+    Role.INSIDE: Words("{} inside the band", "stitches"),
+    Role.INSIDE_BANDS: Words("{} inside the bands", "stitches"),
+    Role.HEM_ROWS: Words("{} rows of the hem", "rows", places=1),
+    Role.ARMHOLE_ROWS: Words("{} armhole rows", "rows"),
+    Role.AT_TIP: Words("{} at the tip", "stitches"),
+    Role.PANELS: Words("panels = {}"),
+    Role.AT_ENDS: Words("{} at the ends", "rows"),
+    Role.EASE: Words("{} ease", places=3),
+    Role.RULE: Words("{}", "stitches per row"),
+}
+
+
+class Note(Enum):
+    """What is said about a calculation, {of}, before it or after it."""
+
+    SECTION = "{0}: {of}"
+    RULE = "{0}, {1} for every {2}: {of}"
+    BAND_TOP = "{0} of the band's {1} rows{2}"
+    HOLE_OFFERS = "a hole of {0} offers {of} from its other side"
+    A_LAYER = "{of} a layer, as the source says"
+    NO_LOOPS = "no buttonholes whose edges are hung"
+    AND_STITCHES = "{of} and stitches, by sections"
+    PART = "{0} of the band's {1} stitches and {2} for the join{3}: {4}"
+    FOR_CHART = '{of}, {0} for the chart "{1}"'
+    ARRANGED = "{of}, {0} of work"
+    AS_BODY = "as the body: {of}"
+    OVER_LAST = "{0} over the last decreases"
+    NEVER_HELD = "{0} are never held"
+    AND_MORE = "{of}, and {0} more"
+    EVERY_SECOND = "{0}, every second one moved: {1}"
+    TOP_ROW = "what the row counter shows at the top, as knitted"
+    WIDEST = "from the first to the last needle ever in work"
+    PAIRS = "{0}; 2 rows a pair: {of}"
+    NO_HOLES = "no buttonholes"
+    AFTER_ROWS = "{of}; after rows {0}"
+    STRETCHES = "{of}, which stretch to about {0} mm"
+    BY_SECTIONS = "{of}, by sections"
+    BOUND_OFF = "{0} rows and {1} stitches bound off"
+    NOT_SWATCHED = "{of}, at the garment's gauge: the {0}'s own {1} was not swatched"
+
+
+class Reason(Enum):
+    """Why a choice fell as it did.
+
+    In its words {value} is what was chosen, {off} what that is worth, {more} and {side} to which
+    side, {chosen} the sum that was chosen, {total} and {others} what it must add up to.
+    """
+
+    LEAST_ONE = "{value}, the least there is"
+    LEAST_HOLE = "{value}, the least a hole may have"
+    MITRE = "{value} of them go, at most one after every second row; the fabric gives the rest"
+    NO_WIDER = "no more than the width, {value}"
+    NECK = "{value} so that the neck is nearer to neck_width ({off} {side})"
+    SIDES_MEET = "{value} so that the sides meet ({off} more)"
+    SHAPED = "{value} so that it can be shaped ({off} more)"
+    ABOVE_UNDERARM = "{value} so that it begins {total} rows above the underarm ({off} {more})"
+    EVEN_ROW = "{value} so that it begins on an even row ({off} {more})"
+    BEFORE_SHOULDERS = "{value} so that it opens before the shoulders begin ({off} more)"
+    EVEN_BEFORE_SHOULDERS = \
+        "{value} so that it opens on an even row before the shoulders begin ({off} more)"
+    TOO_FEW = "{value}, as fewer do not stretch so far"
+    SECTIONS = "{value} so that these {others} sections have {total} stitches"
+    BAND = "{value} so that the band has {total} stitches"
+    BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"
+
+
+def figure(value: Fraction, role: Role, extra: int = 0) -> str:
+    """The printed figure of an operand, with `extra` decimals more than it usually has."""
+    words = WORDS[role]
+    shown = value * words.scale
+    if role is Role.RULE:
+        return f"{shown.numerator}/{shown.denominator}"
+    return decimal(shown, words.places + extra)
+
+
+def printed(value: Fraction, role: Role, extra: int = 0) -> Fraction:
+    """The value that a reader takes from the printed figure, in the operand's own unit."""
+    if role is Role.RULE:
+        return value
+    words = WORDS[role]
+    text = decimal(value * words.scale, words.places + extra).replace("−", "-")
+    return Fraction(text) / words.scale

@@ -1,0 +1,140 @@
+"""An expression as a sentence that can be done again on a pocket calculator."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from .counts import NEAREST, Rounding, Unit, decimal, whole
+from .expression import (
+    Chosen,
+    Difference,
+    Expression,
+    LookUp,
+    Noted,
+    Operand,
+    Product,
+    Quotient,
+    Rounded,
+    Sum,
+    Term,
+    Written,
+    inside,
+    off_mm,
+)
+from .operands import WORDS, Reason, figure, printed
+
+MOST_DECIMALS = 9  # more than an operand usually has; a closer tie is not met in a garment
+
+
+def working(tree: Expression, unit: Unit) -> str:
+    """Return the sentence that computes `tree`, a count of `unit`.
+
+    Every figure is printed as closely as it takes for the printed sum to come to the printed
+    result, and for the printed result to be rounded to the printed count.
+    """
+    if isinstance(tree, Noted):
+        return tree.note.value.format(*tree.said, of=working(tree.of, unit))
+    if isinstance(tree, Chosen):
+        first = working(tree.candidates[0], unit)
+        return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree)}"
+    if isinstance(tree, Rounded):
+        return _rounded(tree, unit)
+    if isinstance(tree, Written):
+        return tree.words
+    if isinstance(tree, Difference) and isinstance(tree.of, Rounded):
+        return f"{working(tree.of, unit)}, {_said(tree.less, 0)}: {tree.value}"
+    if isinstance(tree, Operand | Term | LookUp):
+        return _said(tree, 0)
+    return f"{_said(tree, 0)} = {unit.of(int(tree.value))}"
+
+
+def _rounded(tree: Rounded, unit: Unit) -> str:
+    value, figure_ = int(tree.value), tree.of.value
+    result = _closely(figure_, tree.rounding)
+    sum_ = _said(tree.of, _extra(tree.of, result))
+    if value == figure_:
+        return f"{sum_} = {result} {unit.value}"
+    half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
+    off = "" if tree.pitch is None else f" ({_off((value - figure_) * tree.pitch)})"
+    return f"{sum_} = {result}, {tree.rounding}{half}: {value}{off}"
+
+
+def _off(off: Fraction) -> str:
+    return f"{decimal(abs(off), 1)} mm {'longer' if off > 0 else 'shorter'}"
+
+
+def _closely(figure_: Fraction, rounding: Rounding) -> str:
+    """The exact figure to two decimals, or to as many as round to the same whole number."""
+    value = whole(figure_, rounding)
+    return next((text for places in range(2, 2 + MOST_DECIMALS)
+                 if whole(Fraction(text := decimal(figure_, places).replace("−", "-")), rounding)
+                 == value), decimal(figure_, 2))
+
+
+def _extra(tree: Expression, result: str) -> int:
+    """How many decimals more the operands take for their printed figures to come to `result`."""
+    places = max(2, len(result.partition(".")[2]))
+    return next((more for more in range(MOST_DECIMALS)
+                 if decimal(_as_printed(tree, more), places) == result), MOST_DECIMALS)
+
+
+def _as_printed(tree: Expression, extra: int) -> Fraction:
+    """What the printed figures come to."""
+    if isinstance(tree, Operand | Term):
+        return printed(tree.value, tree.role, extra)
+    if isinstance(tree, Noted):
+        return _as_printed(tree.of, extra)
+    parts = [_as_printed(part, extra) for part in inside(tree)]
+    if isinstance(tree, Sum):
+        return sum(parts, Fraction(0))
+    if isinstance(tree, Difference):
+        return parts[0] - parts[1]
+    if isinstance(tree, Quotient):
+        return parts[0] / parts[1]
+    if isinstance(tree, Product):
+        product = Fraction(1)
+        for part in parts:
+            product *= part
+        return product
+    return tree.value
+
+
+_RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
+                                       Product: (2, " × "), Quotient: (2, " ÷ ")}
+
+
+def _said(tree: Expression, extra: int) -> str:
+    """A sum as it is written, with brackets where they are needed."""
+    if isinstance(tree, Operand | Term):
+        return WORDS[tree.role].text.format(figure(tree.value, tree.role, extra), name=tree.name)
+    if isinstance(tree, LookUp):
+        return f"{tree.key}: {tree.value}"
+    if isinstance(tree, Noted):
+        return tree.note.value.format(*tree.said, of=_said(tree.of, extra))
+    if isinstance(tree, Written | Rounded | Chosen):
+        return str(tree.value)
+    rank, sign = _RANKS[type(tree)]
+    first, *rest = inside(tree)
+    # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
+    tighter = rank + isinstance(tree, Difference | Quotient)
+    return sign.join([_within(first, rank, extra),
+                      *(_within(part, tighter, extra) for part in rest)])
+
+
+def _within(tree: Expression, least: int, extra: int) -> str:
+    """A part of a sum, in brackets where it binds less than the sum does."""
+    rank, _ = _RANKS.get(type(tree), (3, ""))
+    return f"({_said(tree, extra)})" if rank < least else _said(tree, extra)
+
+
+def _why(choice: Chosen) -> str:
+    """Why the first candidate was not taken."""
+    value, off = choice.value, off_mm(choice) or Fraction(0)
+    more, side = ("more", "wider") if off > 0 else ("less", "narrower")
+    total = choice.given[0].value if choice.given else 0
+    chosen = ""
+    if choice.why is Reason.BUTTONHOLES:
+        chosen = f"{_said(choice.taken, 0)} = {Unit.STITCHES.of(int(value))}"
+    return choice.why.value.format(
+        value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,
+        total=total, others=len(choice.given))

@@ -1,0 +1,127 @@
+"""The expression of a count as JSON, and its part of the schema of counts.json."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..core.counts import Rounding
+from ..core.expression import (
+    Chosen,
+    Difference,
+    Expression,
+    LookUp,
+    Noted,
+    Operand,
+    Product,
+    Quotient,
+    Rounded,
+    Sum,
+    Term,
+    Written,
+    within,
+)
+from ..core.operands import WORDS, Note, Reason, Role
+from ..core.problems import Place
+
+VERSION = 1  # of the form of an expression; a change that a reader must know of raises it
+_SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Product: "product",
+                                       Quotient: "quotient"}
+
+
+def is_whole_expression(tree: Expression) -> bool:
+    """True where no figure of it is one whose sentence is still written beside it."""
+    return not any(isinstance(part, Written) for part in within(tree))
+
+
+def tree_json(tree: Expression) -> dict[str, Any]:
+    """Return an expression as nested JSON objects, every figure as an exact fraction in text.
+
+    Raises TypeError for a figure whose sentence is written beside it.
+    """
+    if isinstance(tree, Operand):
+        return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
+                **_unit(tree.role), **_named(tree.name),
+                **({"source": _place(tree.place)} if tree.place else {})}
+    if isinstance(tree, Term):
+        return {"is": "count", "role": tree.role.value, **_named(tree.name),
+                "of": tree_json(tree.of)}
+    if isinstance(tree, Sum | Product):
+        return {"is": _SIGNS[type(tree)], "of": [tree_json(part) for part in tree.parts]}
+    if isinstance(tree, Difference):
+        return {"is": "difference", "of": [tree_json(tree.of), tree_json(tree.less)]}
+    if isinstance(tree, Quotient):
+        return {"is": "quotient", "of": [tree_json(tree.of), tree_json(tree.by)]}
+    if isinstance(tree, LookUp):
+        return {"is": "look-up", "table": tree.table, "key": tree.key,
+                "entries": dict(tree.entries)}
+    if isinstance(tree, Rounded):
+        return _rounded(tree)
+    if isinstance(tree, Noted):
+        return {"is": "noted", "note": _name(tree.note), "of": tree_json(tree.of)}
+    if isinstance(tree, Chosen):
+        return _chosen(tree)
+    raise TypeError(f"{type(tree).__name__} has no JSON")
+
+
+def _named(name: str) -> dict[str, str]:
+    return {"name": name.strip(" ,")} if name else {}
+
+
+def _unit(role: Role) -> dict[str, str]:
+    unit = WORDS[role].unit
+    return {"unit": unit} if unit else {}
+
+
+def _place(place: Place) -> dict[str, Any]:
+    return {"file": place.file, "line": place.line, "column": place.column}
+
+
+def _rounded(tree: Rounded) -> dict[str, Any]:
+    rounding: Rounding = tree.rounding
+    of, plus = rounding.kind
+    found: dict[str, Any] = {"is": "rounded", "rule": rounding.rule, "of": tree_json(tree.of)}
+    if (of, plus) != (1, 0):
+        found |= {"multiple": of, "plus": plus}
+    return found if tree.pitch is None else found | {"mm_each": str(tree.pitch)}
+
+
+def _chosen(tree: Chosen) -> dict[str, Any]:
+    given = {"given": [tree_json(one) for one in tree.given]} if tree.given else {}
+    return {"is": "choice", "rule": tree.rule.value, "reason": _name(tree.why),
+            "candidates": [tree_json(one) for one in tree.candidates], **given,
+            "taken": tree.candidates.index(tree.taken), "value": str(tree.value)}
+
+
+def _name(words: Note | Reason) -> str:
+    return words.name.lower().replace("_", " ")
+
+
+def expression_schema() -> dict[str, Any]:
+    """Return the definition of an expression for the schema of counts.json, draft 2020-12."""
+    tree, text = {"$ref": "#/$defs/expression"}, {"type": "string", "minLength": 1}
+    exact = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
+    some, number = {"type": "array", "items": tree, "minItems": 1}, {"type": "integer"}
+    source = {"type": "object", "required": ["file", "line", "column"],
+              "additionalProperties": False,
+              "properties": {"file": text, "line": number, "column": number}}
+    return {
+        "type": "object", "required": ["is"],
+        "properties": {
+            "is": {"enum": list(_KEYS)}, "role": text, "value": exact, "unit": text, "name": text,
+            "source": source, "rule": text, "multiple": number, "plus": number, "mm_each": exact,
+            "note": text, "reason": text, "candidates": some, "given": some, "taken": number,
+            "table": text, "key": text,
+            "entries": {"type": "object", "additionalProperties": number},
+            "of": {"if": {"type": "array"}, "then": some, "else": tree}},
+        "allOf": [{"if": {"properties": {"is": {"const": kind}}},
+                   "then": {"required": needed.split(), "propertyNames": {
+                       "enum": ["is", *needed.split(), *more.split()]}}}
+                  for kind, (needed, more) in _KEYS.items()]}
+
+
+# The keys of every kind of expression, those it always has and those it may have.
+_KEYS = {
+    "operand": ("role value", "unit name source"), "count": ("role of", "name"),
+    **dict.fromkeys(_SIGNS.values(), ("of", "")), "look-up": ("table key entries", ""),
+    "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", ""),
+    "choice": ("rule reason candidates taken value", "given")}
