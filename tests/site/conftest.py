@@ -25,9 +25,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "tests/site" in item.path.as_posix():
             item.add_marker(pytest.mark.xdist_group(item.path.stem))
-        if "tests/site/test_offline" in item.path.as_posix():
-            # A browser puts a service worker aside in its own time, which no page can see.
-            item.add_marker(pytest.mark.flaky(reruns=2))
 
 
 def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
@@ -64,15 +61,21 @@ def address(site: Path) -> Iterator[str]:
     server.server_close()
 
 
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """A Chromium without a window."""
+def at_hand() -> str | None:
+    """The path of a Chromium on this machine; None for the one that the test library brings."""
     spec = importlib.util.spec_from_file_location("browser_at_hand", ROOT / ".ci" / "browser.py")
     assert spec is not None and spec.loader is not None
     finder = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(finder)
+    path: str | None = finder.installed()
+    return path
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A Chromium without a window."""
     with sync_playwright() as play:
-        yield play.chromium.launch(executable_path=finder.installed(), args=QUIET)
+        yield play.chromium.launch(executable_path=at_hand(), args=QUIET)
 
 
 @pytest.fixture

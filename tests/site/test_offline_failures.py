@@ -17,7 +17,7 @@ from time import sleep
 from typing import Any, Literal
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Error, Page, TimeoutError, expect
+from playwright.sync_api import Browser, BrowserContext, Error, Page, expect
 from walebook_site.finishing import as_preview
 from walebook_site.keeping import write_worker
 
@@ -31,6 +31,7 @@ from .test_offline import (
     _Slow,
     assert_all_of_this_edition,
     assert_still_there,
+    close_site,
     held,
     keep,
     look_at,
@@ -332,20 +333,10 @@ def readable(page: Page, served: Served, path: str) -> None:
 
 
 def restart(page: Page, served: Served) -> Page:
-    """Let the browser find the newest worker; close the site and open it again.
-
-    Not in the same instant: Chromium may then stop the older worker while the page waits for its
-    answer, and the page waits until it is reloaded (seen with every edition of the worker).
-    """
-    context = page.context
+    """Let the browser find the newest worker; close the site and open it again."""
     page.evaluate(UPDATE)
-    page.close()
-    page = context.new_page()
-    page.wait_for_timeout(2000)
-    try:
-        page.goto(f"{served.address}/offline.html", timeout=10_000)
-    except TimeoutError:  # as the reader would who sees nothing come
-        page.goto(f"{served.address}/offline.html")
+    page = close_site(page, served)
+    page.goto(f"{served.address}/offline.html")
     page.evaluate("navigator.serviceWorker.ready.then(() => null)")
     return page
 
