@@ -162,8 +162,9 @@ def test_yarn_is_given_with_its_cut_ends_and_a_swatch_or_said_to_be_an_estimate(
     """Arithmetic: 5 mg a stitch, 18 rows and a tenth more, 1/3 g a metre of ends.
 
     The ends are 9 widths of the bed with holes, 5 without, beside the last row's own stitches,
-    and two tails of 15 cm; a swatch has half as much again around it (all common practice, no
-    source). The pitch is 4.5 mm.
+    and two tails of 15 cm. Each of two short ends takes three times its depth of 8 rows of 3 mm
+    ("Sewn hem", victoriamarchantknits.com) and two tails. A swatch has half as much again
+    around it (the rest common practice, no source). The pitch is 4.5 mm.
     """
     pattern = worked()
     assert "no swatch of fabric body was weighed" in pages(proved(pattern))[
@@ -179,6 +180,7 @@ def test_yarn_is_given_with_its_cut_ends_and_a_swatch_or_said_to_be_an_estimate(
     mg = Fraction(12, 2400)
     stitches = 2 * needles * (4 + 4 + 1 + 4 + 4 + 1)
     metres = sum(Fraction(needles * 9 * times, 2000) + Fraction(30, 100) for times in (9, 5))
+    metres += 2 * 2 * Fraction(3 * 8 * 3 + 300, 1000)
     grams = stitches * mg * Fraction(11, 10) + metres / 3 + 40 * 60 * Fraction(3, 2) * mg
     told = Fraction(re.search(r"Working: Tideline Sport</summary><p>.* = ([\d.]+) g, up</p>",
                               page)[1])
