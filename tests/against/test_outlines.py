@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
+from walebook.core.counted import stated as count
 from walebook.core.counts import Unit
-from walebook.core.counts import given as count
 from walebook.fabric.gauge import Gauge, measure
 from walebook.pattern.model import Fold, Neck
 from walebook.program.band import MAIN
@@ -179,7 +179,7 @@ def test_a_trapezium_by_hand():
     sloped over 20 rows of 24 (30 mm): 30 × (40 + 60) / 2 + 6 × 60 = 1860 mm².
     """
     edge = Profile(24, tuple(Change(4 * i, 1, How.INCREASE) for i in range(1, 6)))
-    piece = Piece(key="x", title="X", stitches=count(20, Unit.STITCHES, ""), left=edge, right=edge)
+    piece = Piece(key="x", title="X", stitches=count(20, Unit.STITCHES), left=edge, right=edge)
     made = outline(piece, Gauge(Fraction(2), Fraction(3, 2), ""))
     assert made.area == 1860
     assert set(made.corners) >= {(-20, 0), (20, 0), (30, 30), (30, 36), (-30, 36), (-30, 30)}
@@ -194,7 +194,7 @@ def tapered(draw: st.DrawFn) -> tuple[Piece, Gauge]:
     edge = Profile(rows, tuple(Change(r, 1, h) for r, h in zip(at, hows, strict=True)))
     gauge = Gauge(Fraction(draw(st.integers(100, 900)), 100),
                   Fraction(draw(st.integers(100, 700)), 100), "")
-    piece = Piece(key="x", title="X", stitches=count(draw(st.integers(20, 90)), Unit.STITCHES, ""),
+    piece = Piece(key="x", title="X", stitches=count(draw(st.integers(20, 90)), Unit.STITCHES),
                   left=edge, right=edge)
     return piece, gauge
 

@@ -14,8 +14,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
+from walebook.core.counted import stated
 from walebook.core.counts import Unit
-from walebook.core.counts import given as stated
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.programs import Program, Section
@@ -60,7 +60,7 @@ def chart(lines: tuple[str, ...], edge: int = 1) -> StitchChart:
 def piece(made: StitchChart, *, repeats: int = 3, rows: int = 12, mirrored: bool = False,
           hem: bool = False) -> Piece:
     """A straight piece of so many repeats and rows."""
-    stitches = stated(repeats * made.stitches + 2 * made.edge, Unit.STITCHES, "of the law")
+    stitches = stated(repeats * made.stitches + 2 * made.edge, Unit.STITCHES)
     waits = made.leaves_out
     return Piece(key="panel", title="Panel", stitches=stitches, left=Profile(rows),
                  right=Profile(rows), chart=made, mirrored=mirrored,
@@ -198,7 +198,7 @@ def test_a_shaped_piece_leaves_no_needles_out_of_work(form: str) -> None:
 
 def test_a_piece_that_repeats_do_not_fill_is_no_piece() -> None:
     with pytest.raises(ValueError, match="15 stitches are not a multiple of 6 plus 2; 14 or 20"):
-        replace(piece(chart(LACE)), stitches=stated(15, Unit.STITCHES, "of the law"))
+        replace(piece(chart(LACE)), stitches=stated(15, Unit.STITCHES))
 
 
 def test_the_last_row_is_plain_where_the_chart_would_tuck() -> None:

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.core.counted import stated
 from walebook.core.counts import Unit
-from walebook.core.counts import given as stated
 from walebook.machine.edge_steps import Hang
 from walebook.machine.steps import Dial, Knit, Transfer
 from walebook.pattern.model import Fold
@@ -26,7 +26,7 @@ def hemmed(draw: st.DrawFn) -> Piece:
                            unique_by=lambda at: at // 2))
     hem = Hem(rows=rows, dial=Dial(12), fold=draw(st.sampled_from((Fold.LOOSE, Fold.PICOT))),
               eyelets=tuple(sorted(2 * at for at in places)))
-    return Piece(key="front", title="Front", stitches=stated(stitches, Unit.STITCHES, ""),
+    return Piece(key="front", title="Front", stitches=stated(stitches, Unit.STITCHES),
                  left=Profile(20), right=Profile(20), hem=hem, mirrored=draw(st.booleans()))
 
 

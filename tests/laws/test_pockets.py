@@ -8,8 +8,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given, reject, settings
 from hypothesis import strategies as st
+from walebook.core.counted import stated
 from walebook.core.counts import Unit
-from walebook.core.counts import given as stated
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import Hang, lower, upper
 from walebook.machine.steps import HandKnit
@@ -93,7 +93,7 @@ def test_a_mirrored_front_has_its_pocket_mirrored(front: Piece) -> None:
 @given(st.integers(1, 90), st.integers(1, 200))
 def test_a_lining_hangs_on_every_loop_above_the_cord(loops: int, rows: int) -> None:
     lining = Piece(key="pocket_lining", title="Pocket lining", hung_on="the upper edge",
-                   stitches=stated(loops, Unit.STITCHES, ""), left=Profile(rows),
+                   stitches=stated(loops, Unit.STITCHES), left=Profile(rows),
                    right=Profile(rows))
     program, run = pieces.knit(lining)
     assert run.refusal is None
@@ -105,6 +105,6 @@ def test_a_lining_hangs_on_every_loop_above_the_cord(loops: int, rows: int) -> N
 @pytest.mark.parametrize("start", (0, 60))
 def test_a_piece_refuses_a_pocket_at_its_edges(start: int) -> None:
     with pytest.raises(ValueError, match="no room"):
-        Piece(key="front", title="Front", stitches=stated(70, Unit.STITCHES, ""),
+        Piece(key="front", title="Front", stitches=stated(70, Unit.STITCHES),
               left=Profile(80), right=Profile(80),
               pockets=(PocketSlot(name="pocket", row=40, start=start, stitches=10),))

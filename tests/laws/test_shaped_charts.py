@@ -14,8 +14,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from walebook.core.counted import stated
 from walebook.core.counts import Unit
-from walebook.core.counts import given as stated
 from walebook.core.units import Length
 from walebook.fabric.chart_on_bed import Align, Placed, place_over
 from walebook.forms.registry import FORMS
@@ -141,7 +141,7 @@ def test_edge_stitches_are_never_moved_crossed_or_passed(piece: Piece) -> None:
 def test_a_decrease_leaves_what_it_moved_plain_and_the_chart_where_it_was() -> None:
     """Counted by hand: 3 stitches move from R11-R13 to R10-R12, which row 3 knits plain."""
     chart = StitchChart(title="All", rows=(cells_of("|>"),), edge=1)
-    piece = Piece(key="p", title="P", stitches=stated(26, Unit.STITCHES, "of the law"),
+    piece = Piece(key="p", title="P", stitches=stated(26, Unit.STITCHES),
                   left=Profile(4), right=Profile(4, (Change(2, 1, How.DECREASE),)), chart=chart,
                   align=Align.LEFT)
     program, _ = pieces.knit(piece)
@@ -194,7 +194,7 @@ def test_repeats_begin_at_the_front_edge_of_both_fronts() -> None:
 def test_a_piece_narrower_than_a_repeat_is_no_piece() -> None:
     wide = StitchChart(title="Wide", rows=(cells_of(12 * "|"),))
     with pytest.raises(ValueError, match="11 needles, too few for a repeat of the chart"):
-        Piece(key="p", title="P", stitches=stated(11, Unit.STITCHES, "of the law"),
+        Piece(key="p", title="P", stitches=stated(11, Unit.STITCHES),
               left=Profile(4), right=Profile(4, (Change(2, 1, How.DECREASE),)), chart=wide,
               align=Align.CENTRE)
 

@@ -8,7 +8,8 @@ from itertools import product
 
 import pytest
 from walebook.bed.run import run
-from walebook.core.counts import Unit, given
+from walebook.core.counted import stated
+from walebook.core.counts import Unit
 from walebook.machine.programs import Program, Section
 from walebook.machine.set_up_steps import (
     Carriage,
@@ -146,7 +147,7 @@ def whole_programs() -> Iterator[Program]:
         yield from (work.program for work in (*size.pieces, *size.strips))
     rows = tuple(map(cells_of, ("||||", "x|xx", "|x||", "||||")))
     yield piece_program(
-        Piece(key="panel", title="Panel", stitches=given(14, Unit.STITCHES, "of the law"),
+        Piece(key="panel", title="Panel", stitches=stated(14, Unit.STITCHES),
               left=Profile(12), right=Profile(12),
               chart=StitchChart(title="any", rows=rows, edge=1)),
         dial=Dial(18), bed_needles=200)

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import pytest
 from walebook.bed.run import run
-from walebook.core.counts import Unit, given
+from walebook.core.counted import stated
+from walebook.core.counts import Unit
 from walebook.machine.needles import NONE, bed_of, between, needle
 from walebook.machine.programs import Program, Section
 from walebook.machine.rib_steps import Beds
@@ -205,7 +206,7 @@ def test_no_other_row_is_knitted_with_the_carriage_set_for_two_yarns(
 
 def test_a_chart_of_two_yarns_in_every_row_says_when_they_begin() -> None:
     """The yarn goes in and the carriage is set before row 1, once; the words say both."""
-    made = Piece(key="panel", title="Panel", stitches=given(12, Unit.STITCHES, "of the law"),
+    made = Piece(key="panel", title="Panel", stitches=stated(12, Unit.STITCHES),
                  left=Profile(6), right=Profile(6),
                  chart=StitchChart(title="any", rows=(cells_of("x|"), cells_of("|x"))))
     done = piece_program(made, dial=Dial(18), bed_needles=200)
