@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ..fabric.arrangement import gathering
 from ..machine.needles import NONE, Needles
 from ..machine.steps import Dial, Side
@@ -73,9 +75,17 @@ def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[in
     needles = NONE
     for side, profile in ((Side.LEFT, left), (Side.RIGHT, right)):
         if changes := at_row(profile, row):
-            reached = sum(c.stitches for c in changes) + part.moved + 1
-            needles |= part.edge(side, min(reached, part.working))
+            needles |= part.edge(side, min(_reached(changes, part.moved), part.working))
     return needles
+
+
+def _reached(changes: Iterable[Change], moved: int) -> int:
+    """How many end stitches are moved, bound off or held for these changes, and the one beside
+    them; of an increase, the end stitch that it is made from [stitches]."""
+    changes = tuple(changes)
+    gone = sum(c.stitches for c in changes if c.how is not How.INCREASE)
+    most = moved if any(c.how is How.DECREASE for c in changes) else 1
+    return gone + most if gone else 1
 
 
 def _make(part: Part, side: Side, change: Change) -> None:

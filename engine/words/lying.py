@@ -90,19 +90,31 @@ def cuts(piece: Piece, placed: Placed) -> str:
         which = "outermost stitch" if edge == 1 else f"outermost {stitches(edge)}"
         rules.append(f"the {which} at either end of a row"
                      + (", at a neck opening and beside held stitches too" if shaped else ""))
-    if asked & {Doing.MOVE, Doing.CROSS}:
+    if Doing.MOVE in asked:
         rules.append("a stitch that would move onto one of these or onto a needle without a "
-                     "stitch, and a crossing that lacks a stitch")
+                     "stitch")
     if shaped:
         rules.append("in the row after a decrease the stitches that were moved with it, and after "
                      "a bind-off the one that took up the last loop")
     if asked & {Doing.TUCK, Doing.SLIP}:
-        rules.append("instead of a tuck or slip, stitches that are worked by hand right after the "
-                     "row, all of them in the last row before stitches are put on waste yarn, "
-                     "gathered, divided or bound off")
+        if shaped:
+            rules.append("instead of a tuck or slip, the stitches that are moved, bound off or "
+                         "held right after the row, the stitch beside them, and the end stitch "
+                         "beside one that is added")
+        rules.append(f"instead of a tuck or slip, the whole row {_before(shaped)}")
     if shaped:
         rules.append("rows over stitches that were held")
+    if Doing.CROSS in asked:
+        rules.append("a crossing of which one stitch is plain or missing: all its stitches")
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
     return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}" \
         if rules else ""
 
+
+
+def _before(shaped: bool) -> str:
+    """What comes right after a row that is plain as a whole."""
+    if not shaped:
+        return "before the stitches are bound off or put on waste yarn"
+    return ("before the work is divided or gathered, and before all its stitches are bound off or "
+            "put on waste yarn")

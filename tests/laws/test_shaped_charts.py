@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import takewhile
 
 import pytest
 from hypothesis import assume, given, settings
@@ -19,9 +20,10 @@ from walebook.core.counts import Unit
 from walebook.core.units import Length
 from walebook.fabric.chart_on_bed import Align, Placed, place_over
 from walebook.forms.registry import FORMS
+from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.needles import NONE, Needle, Needles, between
 from walebook.machine.programs import Program
-from walebook.machine.steps import Knit, Transfer
+from walebook.machine.steps import Hold, Increase, Knit, Resume, Transfer
 from walebook.machine.trace import Run, State
 from walebook.pages.program import _told as each_told
 from walebook.pages.program import numbered
@@ -122,6 +124,56 @@ def test_the_bed_agrees_with_the_chart_inside_the_piece(piece: Piece) -> None:
         assert empty & here == placed.at(emptied(placed.row(row))) & here
         chosen = placed.on(row, Cell.TUCK, Cell.SLIP) & here
         assert step.passes & here in (chosen, NONE)  # none where hands come next
+
+
+def worked_by_hand(program: Program, at: int) -> tuple[Needles, bool]:
+    """What the page says is not tucked or slipped in the row of a step, by the steps after it: the
+    stitches that are moved, bound off or held and those beside them, the end stitch where one is
+    added; or whether it is the whole row."""
+    hands = NONE
+    for step in takewhile(lambda one: not isinstance(one, Knit), program.steps[at + 1:]):
+        match step:
+            case BindOff(keep_last=True):  # the last of them keeps the last loop
+                hands |= step.needles
+            case Hold() if step.purpose.startswith("at the"):
+                hands |= step.needles | step.needles.shifted(1) | step.needles.shifted(-1)
+            case Transfer(rest=True) if step.purpose.startswith("decrease"):
+                hands |= step.needles | step.needles.shifted(step.by)
+            case Increase():
+                hands |= step.needles.shifted(1) | step.needles.shifted(-1)
+            case BindOff() | TakeOff() | Hold() | Resume() | Transfer():
+                return NONE, True
+    return hands, all(not isinstance(one, Knit) for one in program.steps[at + 1:])
+
+
+SLIPS = StitchChart(title="Slips", rows=(cells_of("v|"), cells_of("|v")), edge=1)
+
+
+@given(shaped() | opened() | held())
+@settings(max_examples=pieces.examples(60), deadline=None)
+def test_every_slip_that_the_page_does_not_take_out_is_made(piece: Piece) -> None:
+    """The rule "Instead of a tuck or slip" is read strictly: no stitch more, no stitch less."""
+    assume(piece.repeat is None and not piece.gathers and piece.stitches.value > 8)
+    piece = replace(piece, chart=SLIPS, align=Align.CENTRE)
+    placed = piece.placed
+    assert placed is not None
+    program, result = pieces.knit(piece)
+    fresh = False  # no stitch lies elsewhere since the last row
+    for at, step in enumerate(program.steps):
+        if not isinstance(step, Knit):
+            fresh = fresh and not isinstance(step, Transfer | BindOff)
+            continue
+        before, calm = result.states[at - 1], fresh
+        fresh = True
+        hands, whole = worked_by_hand(program, at)
+        work = before.working
+        if whole or step.rows != 1 or step.purpose or not calm or len(work) < 3 \
+                or len(work.spans()) != 1:
+            continue
+        inside = between(work.first._replace(place=work.first.place + 1),
+                         work.last._replace(place=work.last.place - 1))
+        assert step.passes & inside == placed.on(
+            result.states[at].counter, Cell.SLIP) & inside - hands
 
 
 @given(charted())
