@@ -10,7 +10,11 @@ _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
 
 
 # End tags that HTML leaves out (HTML, 13.1.2.4), where the next tag follows at once.
-_ENDS = (("</th><", "<"), ("</td><", "<"), ("</tr><tr>", "<tr>"), ("</tr></tbody>", "</tbody>"),
+_ENDS = (*((f"</p>{then}", then) for then in (
+    "<p>", "<p ", "<ul", "<ol", "<dl", "<table", "<figure", "<details", "<div", "</li>", "</div>",
+    "</td>", "</figure>", "</details>")),
+         ("</dt><dd", "<dd"), ("</dd></div>", "</div>"),
+         ("</th><", "<"), ("</td><", "<"), ("</tr><tr>", "<tr>"), ("</tr></tbody>", "</tbody>"),
          ("</tr></thead>", "</thead>"), ("</li><li>", "<li>"))
 
 

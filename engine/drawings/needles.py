@@ -6,6 +6,7 @@ Shapes are ours and carry the meaning without colour; all are drawn in the text'
 from __future__ import annotations
 
 import re
+from collections import Counter
 from functools import lru_cache
 from itertools import pairwise
 
@@ -26,7 +27,7 @@ STROKE = {
     Mark.CHOSEN: 'stroke-width="3"',
     Mark.LATCHED: 'stroke-width="2.4"',
     Mark.CORD: 'stroke-width="2.4"',
-    Mark.HELD: 'stroke-width="2"',
+    Mark.HELD: 'stroke-width="14" stroke-dasharray="4 8"',
     Mark.EMPTY: 'stroke-width="1.8"',
     Mark.OUT: 'stroke-width="2" stroke-dasharray="6 6"',
 }
@@ -67,10 +68,12 @@ def share_drawn(told: str, prefix: str) -> str:
 
     The first diagram holds it, the others refer to it; its id begins with `prefix`.
     """
-    known: dict[str, str] = {}
+    often, known = Counter(_REPEATED.findall(told)), dict[str, str]()
 
     def shared(found: re.Match[str]) -> str:
         drawn = found[0]
+        if often[drawn] == 1:
+            return drawn
         if drawn in known:
             return f'<use href="#{known[drawn]}"/>'
         known[drawn] = f"{prefix}-drawn-{len(known) + 1}"
@@ -165,13 +168,15 @@ def shape(mark: Mark, x: int, y: int, count: int) -> str:
         return f"M{x} {y}h{PITCH * (count - 1)}.1"
     if mark is Mark.OUT:
         return f"M{x - 3} {y + 5}h{PITCH * count - 6}"
+    if mark is Mark.HELD:  # upright bars, dashes of one broad line: half a bed may be held
+        return f"M{x - 2} {y}h{PITCH * (count - 1) + 4}"
     across, down, one = _SHAPES[mark]
     return "".join(f"M{x + across + PITCH * n} {y + down}{one}" for n in range(count))
 
 
 # From the middle of a needle to where its mark begins, across and down, and the mark.
 _SHAPES = {Mark.CHOSEN: (0, 0, "v14"), Mark.CORD: (-4, -4, "l8 8m0-8l-8 8"),
-           Mark.LATCHED: (-4, -6, "l4 11 4-11"), Mark.HELD: (-4, 4, "h8l-4-9z"),
+           Mark.LATCHED: (-4, -6, "l4 11 4-11"),
            Mark.EMPTY: (-4, 0, "a4 4 0 1 0 8 0 4 4 0 1 0-8 0")}
 
 

@@ -15,6 +15,7 @@ from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import Needles, between
 from ..machine.programs import Program, Section
 from ..machine.steps import Step
+from ..machine.trace import State
 from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
 from ..program.rib import FILLS
@@ -30,7 +31,7 @@ from ..words import two_yarns as tell_two_yarns
 from ..words.at_bench import NOTHING, run_of, yarns_of
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
 from ..words.charted_rows import rows_said as charted_rows_said
-from ..words.marks import all_alike
+from ..words.marks import all_alike, unlike
 from ..words.mitre import is_mitre
 from ..words.repeats import Goes, goes_said, in_goes, is_chart
 from ..words.shaped_edges import Block, in_blocks, read_events
@@ -103,11 +104,16 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProx
 def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
     out, number, known = [], 0, NOTHING
+    differ: tuple[Needles, ...] = ()
     yarns = yarns_of(work.program)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run, known = run_of(group, known, yarns)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
-        told = [_told(each, f"{prefix}-{number + n}", where) for n, each in enumerate(group, 1)]
+        told = []
+        for n, each in enumerate(group, 1):
+            before, differ = differ, unlike(_after(each))
+            owed = bool(differ) and differ != before and not _stands_for_it(each)
+            told.append(_told(each, f"{prefix}-{number + n}", where, owed))
         out.append(part(title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
                    f'{"".join(told)}</ol>\n\n')
@@ -220,8 +226,18 @@ def _name(work: Work) -> str:
     return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _told(told: Moment | Block, anchor: str, where: str) -> str:
-    return _step(told, anchor) if isinstance(told, Moment) else _shaping(told, anchor, where)
+def _after(told: Moment | Block) -> State:
+    """The bed after what is told."""
+    return told.after if isinstance(told, Moment) else told.events[-1].after
+
+
+def _stands_for_it(told: Moment | Block) -> bool:
+    """True where a list of rows, or the hanging table, names the needles as a diagram would."""
+    return isinstance(told, Block) or tell_hung.is_hanging(told)
+
+
+def _told(told: Moment | Block, anchor: str, where: str, owed: bool) -> str:
+    return _shaping(told, anchor, where) if isinstance(told, Block) else _step(told, anchor, owed)
 
 
 def _shaping(block: Block, anchor: str, where: str) -> str:
@@ -234,7 +250,7 @@ def _check(said: str) -> str:
     return f'<p class="wb-check"><b>Check:</b> {said}.</p>'
 
 
-def _step(m: Moment, anchor: str) -> str:
+def _step(m: Moment, anchor: str, owed: bool) -> str:
     if isinstance(m, Goes):
         return goes_said(m, anchor)
     if isinstance(m, ChartedRows):
@@ -250,7 +266,7 @@ def _step(m: Moment, anchor: str) -> str:
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
-            f"{diagram_of(m, told, anchor)}{check}</li>\n")
+            f"{diagram_of(m, told, anchor, owed)}{check}</li>\n")
 
 
 def words_of(m: Moment) -> Told:
@@ -270,12 +286,14 @@ def _in_use(m: Moment) -> Needles:
     return whole if m.after.working - inner else inner
 
 
-def diagram_of(m: Moment, told: Told, anchor: str) -> str:
-    """Return the figure of the needles after a moment; "" where they are all alike."""
+def diagram_of(m: Moment, told: Told, anchor: str, owed: bool = False) -> str:
+    """Return the figure of the needles after a moment, where it is `owed` or its teller asks for
+    one; "" where they are all alike."""
     title = f"The needles after step {anchor.rpartition('-')[2]}"
     if told.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
-    if not told.diagram or all_alike(m.after, _in_use(m), told.chosen):
+    if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
         return ""
-    return needle_diagram(m.after, beside(m.band, m.program.bed), chosen=told.chosen,
-                          prefix=anchor, title=title, mark=told.mark)
+    shown = beside(m.band | m.after.working, m.program.bed)
+    return needle_diagram(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
+                          mark=told.mark)

@@ -33,6 +33,13 @@ def is_knitted_on(m: Moment) -> bool:
     return not m.program.first_row
 
 
+def is_hanging(m: Moment) -> bool:
+    """True while a band's edge is hung, up to the next row."""
+    last = next((s for s in reversed((*m.earlier, *m.steps))
+                 if isinstance(s, steps.Knit | edge_steps.Hang)), None) if m.is_band else None
+    return isinstance(last, edge_steps.Hang) and bool(last.picks)
+
+
 def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Told:
     """The garment's edge, or one section of it, on bare needles."""
     plan = m.strip.plan

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from ..machine.needles import NONE, Needles
+from ..machine.needles import NONE, Needles, between
 from ..machine.trace import State
 from ..program.band import HOLE_CORD, POCKET_CORD
 
@@ -52,6 +52,18 @@ def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE,
             (Mark.OUT, 0, shown - state.working - state.holding - by_count[0])]
     return tuple((each, loops, needles & shown) for each, loops, needles in out
                  if needles & shown)
+
+
+def unlike(state: State) -> tuple[Needles, ...]:
+    """How the needles from the first to the last in use differ: all of them, then those held,
+    empty and out of work among them; () where they are alike, or no stitch is there."""
+    loaded = state.loaded
+    used = loaded | state.working
+    if not loaded or state.second:
+        return ()
+    span = between(used.first, used.last)
+    kinds = (state.holding & loaded, state.working - loaded, span - used)
+    return (span, *kinds) if any(kinds) and span not in kinds else ()
 
 
 def all_alike(state: State, band: Needles, chosen: Needles = NONE) -> bool:

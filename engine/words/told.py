@@ -25,8 +25,8 @@ class Told:
     """A numbered step: `text` and `places` (one entry a hole) are HTML.
 
     `how` names a technique page, with its anchor, and what it shows. With `check` a checkpoint
-    follows; a diagram follows wherever the needles are not all alike, if `diagram` is not ruled
-    out. `chosen` are needles singled out there by their `mark`.
+    follows; with `diagram` one of the needles follows, where they are not all alike. `chosen` are
+    needles singled out there by their `mark`.
     """
 
     text: str

@@ -165,6 +165,8 @@ def test_a_parser_of_html_reads_the_same_page_without_the_end_tags_left_out() ->
     page = ("<!doctype html><table><thead><tr><th>Row</th><th>L</th></tr></thead><tbody><tr>"
             "<th>1</th><td></td></tr><tr><th>2</th><td>a<b>b</b></td></tr></tbody></table>"
             "<ul><li>one</li><li><p>two</p><ul><li>in</li><li>ner</li></ul></li></ul>"
+            "<div><dl><div><dt>a</dt><dd>b</dd></div></dl><p>c</p><p>d</p></div>"
+            "<ol><li><p>e</p></li><li><p>f</p><figure><p>g</p></figure><p>h</p></li></ol>"
             "<pre></td><td></pre>")
     slim = slim_html(page)
     assert len(slim) < len(page) - 40

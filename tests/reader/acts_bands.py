@@ -14,6 +14,7 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
     spots = parse(said["needles"])
     need(not on or not k.bed.weights, "weights-on", "the weights still hang")
     k.bed.main.hang(spots, "edge", on=on)
+    k.note("hung at", k.bed.rows)
     k.note("unchecked")
     words = said.get("words", "")
     before = [number for number, _, _ in k.sections]

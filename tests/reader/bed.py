@@ -161,6 +161,21 @@ class Bed:
         shown, self.counter = self.counter, until
         need(shown == until, "counter", f"the row counter shows {shown}, not {until}")
 
+    def unlike(self) -> tuple[str, str] | None:
+        """How the needles from the first to the last in use are not alike: a mark for each.
+
+        A needle is in work (with a stitch or, where none has one, without), empty, held or out.
+        """
+        used = sorted({*self.main.loops, *self.main.standing(WORK, UPPER)})
+        bare = not self.main.loops
+        marks = "".join(
+            "h" if self.main.at(s) == HOLD else "." if self.main.at(s) == OUT else
+            "x" if bare or s in self.main.loops else "o"
+            for s in range(used[0], used[-1] + 1)) if used else ""
+        names = {"h": "held needles", ".": "needles out of work", "o": "empty needles"}
+        found = [name for mark, name in names.items() if mark in marks]
+        return (f"{used[0]} {marks}", " and ".join(found)) if len(set(marks)) > 1 else None
+
     def unready(self, rows: int) -> Wrong | None:
         """What is wrong with the needles before a row: forward, or two empty ones side by side.
 

@@ -84,6 +84,7 @@ class Knitter:
     checks: int = 0
     diagrams: int = 0
     last: str = ""
+    unlike: tuple[str, str] | None = None
     told: list[str] = field(default_factory=list)
 
     @property
@@ -146,6 +147,18 @@ class Knitter:
             self.fault("left-out", "how the section is hung is not said")
         if told & CHECKED and "check" not in told:
             self.fault("check-missing", "no checkpoint follows")
+        self.drawn()
+
+    def drawn(self) -> None:
+        """A diagram stands at each step that leaves stitches, held or empty needles and gaps
+        otherwise among each other. The list of a shaping's rows, and the hanging table while an
+        edge is hung, name the needles instead."""
+        before, self.unlike = self.unlike, self.bed.unlike()
+        hanging = self.sections and self.notes.get("hung at") == self.bed.rows
+        listed = any(act.startswith("shape") for act in self.told)
+        if self.bed.second is None and self.unlike and self.unlike != before and not hanging and \
+                not listed and not any(block.kind == "figcaption" for block in self.step.blocks):
+            self.fault("diagram-missing", f"no diagram shows {self.unlike[1]}")
 
     def _follow(self, blocks: list[Block]) -> None:
         kind = blocks[0].kind
