@@ -207,4 +207,6 @@ def test_a_swatch_measured_over_more_stitches_changes_no_step(text: str, times: 
                                                       else [])]:
             swatch |= {"stitches": str(int(swatch["stitches"]) * times),
                        "width": f"{10 * times} cm"}
+            if "mass" in swatch:
+                swatch["mass"] = f"{int(swatch['mass'].removesuffix(' g')) * times} g"
     assert programs(written(source)) == programs(text)

@@ -1,10 +1,13 @@
 """Whole pattern sources drawn at random: every key of a source, over all forms, beds and charts.
 
-A wish is made of likely values, so that many can be knitted, and of a few that cannot be together.
+Keys and their values come from the declarations (`from_keys`). Here stands what makes of them a
+source that can be knitted: what goes together, and smaller ranges; and a few that cannot be
+together.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import yaml
@@ -12,13 +15,18 @@ from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 from walebook.catalogue.bands import KINDS
 from walebook.catalogue.ways import SHOULDERS, WAYS_OFF, WAYS_ON
-from walebook.core.counts import RULES
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
-from walebook.pattern.edges import Shape
-from walebook.pattern.holes import Closing, Lean, OddGap
-from walebook.pattern.model import Alignment, Fold, Neck, RibMake, Shown, Wearer
+from walebook.pattern.holes import Closing
+from walebook.pattern.model import RibMake, Wearer
+from walebook.source.keys.bands import BandKeys, CasingCordKeys
+from walebook.source.keys.edges import EdgeKeys, SectionKeys
+from walebook.source.keys.fabrics import ChartKeys, FabricKeys, SwatchKeys, YarnKeys
+from walebook.source.keys.garment import CordKeys, GarmentKeys, HemKeys, PocketKeys, RoundingKeys
+from walebook.source.keys.head import BedKeys, PatternKeys
+from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
 
+from tests.laws.from_keys import Known, lengths, mappings, sized, values
 from tests.laws.pieces import chart
 
 Wish = dict[str, Any]
@@ -32,6 +40,9 @@ WORN = {"women": ("S", "M", "L", "XL", "5X"), "men": ("S", "M", "XL", "4X"),
         "children": ("2", "8", "16"), "babies": ("3 mo", "12 mo", "24 mo"),
         "heads": ("baby", "child", "woman")}
 BEDS = ("fine", "standard", "standard-double", "mid", "chunky", "bulky")
+NAMES = {"yarn": ("main",), "fabric": ("body", "band", "welt"), "chart": ("mesh",),
+         "edge": ("neck", "front_edge"), "bed": BEDS}
+NEVER = 0
 
 
 class _Plain(yaml.SafeDumper):
@@ -51,27 +62,15 @@ def values_of(kinds: Any) -> SearchStrategy[str]:
     return st.sampled_from([each.value for each in kinds])
 
 
-def lengths(low: int, high: int) -> SearchStrategy[str]:
-    """A length in one of the ways a source has it [mm]."""
-    return st.integers(low, high).map(lambda mm: f"{mm} mm") | st.integers(
-        -(-low // 10), high // 10).map(lambda cm: f"{cm} cm")
-
-
-def dials(low: int = 0, high: int = 10) -> SearchStrategy[str]:
-    """A dial setting."""
-    return st.builds(lambda whole, dots: f"{whole}{dots}", st.integers(low, high - 1),
-                     st.sampled_from(("", ".1", ".2")))
-
-
 def some(draw: DrawFn, tenths: int, **keys: SearchStrategy[Any]) -> Wish:
     """Some of these entries, each so many times in ten."""
     return {key: draw(value) for key, value in keys.items()
             if draw(st.integers(0, 9)) >= 10 - tenths}
 
 
-def sized(sizes: tuple[str, ...], value: SearchStrategy[Any]) -> SearchStrategy[Any]:
-    """One value for all sizes, or one for each."""
-    return value | st.fixed_dictionaries(dict.fromkeys(sizes, value))
+def known(sizes: tuple[str, ...]) -> Known:
+    """What every source has that is drawn here."""
+    return Known(sizes, NAMES)
 
 
 @st.composite
@@ -79,10 +78,14 @@ def fabrics(draw: DrawFn, around: int, yarn: str, likely: int) -> Wish:
     """A fabric of about so many stitches to 10 cm."""
     count = draw(st.integers(max(5, around - 2), around + 2))
     rows = count * draw(st.integers(115, 170)) // 100
-    swatch = {"stitches": str(count), "width": "10 cm", "rows": str(rows), "height": "10 cm",
-              **some(draw, 6, mass=st.integers(4, 40).map(lambda g: f"{g} g"))}
+    swatch = draw(mappings(SwatchKeys, known(()), {
+        "stitches": str(count), "width": "10 cm", "rows": str(rows), "height": "10 cm"},
+        near={"mass": st.integers(4, 40).map(lambda g: f"{g} g")}, tenths={"mass": 6}))
     several = {"swatches": [swatch, dict(swatch)]} if draw(st.booleans()) else {"swatch": swatch}
-    return {"yarn": yarn, "dial": draw(dials(likely)), **several}
+    setting = st.integers(likely * 3, 30).map(lambda n: f"{n // 3}.{n % 3}".removesuffix(".0"))
+    return draw(mappings(FabricKeys, known(()), {"yarn": yarn, "dial": draw(setting), **several},
+                         tenths={"needles": NEVER, "chart": NEVER, "contrast": NEVER,
+                                 "edge_stitches": NEVER}))
 
 
 @st.composite
@@ -90,18 +93,21 @@ def charts(draw: DrawFn) -> Wish:
     """A stitch chart that may be sound."""
     marks = st.text("||||x", min_size=4, max_size=4)
     own = st.lists(marks, min_size=1, max_size=5).map(lambda rows: "\n".join(rows) + "\n")
-    return {"repeat": draw(st.sampled_from(REPEATS) | own),
-            **some(draw, 2, title=st.just("Harbour mesh"), edge=st.integers(0, 3).map(str))}
+    return draw(mappings(ChartKeys, known(()), near={
+        "repeat": st.sampled_from(REPEATS) | own, "edge": st.integers(0, 3).map(str)},
+        tenths={"title": 2, "edge": 2, "key": NEVER if draw(st.integers(0, 9)) else 9}))
 
 
 @st.composite
 def roundings(draw: DrawFn, counts: tuple[str, ...] = ()) -> Any:
     """How a count is rounded."""
-    words = st.sampled_from([rule for rule in RULES if rule != "multiple"])
-    tables = st.integers(1, 6).flatmap(lambda n: st.fixed_dictionaries(
-        {"multiple": st.just(str(n))}, optional={"plus": st.integers(0, n - 1).map(str)}))
-    named = st.sampled_from(counts).map(lambda name: {"parity_of": name})
-    return draw(words | tables | named if counts else words | tables)
+    if draw(st.booleans()):
+        return draw(values(BandKeys.round, known(())))
+    most = draw(st.integers(1, 6))
+    made = draw(mappings(RoundingKeys, known(()), near={
+        "multiple": st.just(str(most)), "plus": st.integers(0, most - 1).map(str),
+        "parity_of": st.sampled_from(counts or ("back cast on",))}))
+    return made if counts or "multiple" in made else {"multiple": str(most)}
 
 
 @st.composite
@@ -110,14 +116,15 @@ def hems(draw: DrawFn) -> Wish:
     make = draw(st.none() | st.just("hung") | values_of(RibMake))
     hem = {"depth": draw(lengths(10, 90)), **({"kind": make} if make else {})}
     if make in (None, "hung"):
-        return {**hem, **some(draw, 5, fold=st.sampled_from(("loose", "picot")), dial=dials())}
+        return draw(mappings(HemKeys, known(()), hem, tenths={
+            "fold": 5, "dial": 5, "kind": NEVER, "rib": NEVER, "needles": NEVER, "fabric": NEVER}))
     ribs = ["1x1", "2x1", "2x2", *(["full needle"] if make == "two-bed rib" else [])]
-    if "mock" in make and draw(st.booleans()):
-        hem["needles"] = draw(st.sampled_from(("2 in 1 out", "3 in 1 out, 1 in 1 out",
-                                               "2 in 2 out", "5 in 1 out")))
-    else:
-        hem["rib"] = draw(st.sampled_from(ribs))
-    return hem | draw(st.sampled_from(({}, {"fabric": "welt"}))) or some(draw, 5, dial=dials())
+    key = "needles" if "mock" in make and draw(st.booleans()) else "rib"
+    other = "dial" if draw(st.booleans()) else "fabric"
+    return draw(mappings(HemKeys, known(()), hem, near={
+        "rib": st.sampled_from(ribs), "fabric": st.just("welt")}, tenths={
+        "rib": NEVER, "needles": NEVER, "fabric": NEVER, "fold": NEVER, "dial": NEVER,
+        key: 10, other: 5}))
 
 
 def _measures(form: str, sizes: tuple[str, ...]) -> SearchStrategy[Wish]:
@@ -157,85 +164,87 @@ def _pieces(form: str) -> tuple[str, ...]:
 def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) -> Wish:
     """A garment of a form."""
     shape, counts = FORMS[form], tuple(FORMS[form].rounds)
-    pairs = list(shape.pairs) or ["sleeves"]
     wish = {"form": form, "fabric": "body", **({"chart": body} if body else {})}
-    wish |= some(draw, 5, hem=hems())
-    wish |= some(draw, 3, neck=values_of(Neck))
+    wish |= {"hem": draw(hems())} if draw(st.booleans()) else {}
     own = draw(_measures(form, sizes))
     if body == "men" and "body_length" in shape.measures:
         own["body_length"] = "back_hip_length + 2 cm"
     wish |= {"measures": own} if own else {}
-    wish |= some(draw, 2, moved=st.integers(1, 7).map(str), bind_off=_ways(_pieces(form), WAYS_OFF),
-                 bind_off_stretch=st.dictionaries(st.sampled_from([*WAYS_OFF]), st.integers(
-                     -5, 210).map("{} %".format), min_size=1, max_size=2),
-                 side_by_side=st.lists(st.sampled_from(pairs), min_size=1, max_size=2))
-    wish |= some(draw, 0 if "hem" in wish else 5, cast_on=_ways(_pieces(form), WAYS_ON))
-    if counts:
-        wish |= some(draw, 2, round=st.dictionaries(
-            st.sampled_from(counts).map(lambda c: c.replace("_", " ")), roundings(counts),
-            min_size=1, max_size=2))
-    if "chest" in (chart(body).rows if body else ()):
-        wish |= some(draw, 1, body=st.fixed_dictionaries(
-            {"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}))
-    if "placket" in shape.edges or draw(st.integers(0, 19)) == 19:
-        wish |= some(draw, 4, placket=sized(sizes, lengths(60, 250)))
-    wish |= some(draw, 3 if "neck" in shape.edges else 1, pockets=pockets(sizes))
-    return wish | some(draw, 3 if "neck" in shape.edges and "fold" in wish.get("hem", ()) else 0,
-                       cord=cords())
+    fits = 3 if "neck" in shape.edges else 1
+    slit = "placket" in shape.edges or draw(st.integers(0, 19)) == 19
+    folds = "neck" in shape.edges and "fold" in wish.get("hem", ())
+    measured = "chest" in (chart(body).rows if body else ())
+    near: Mapping[str, SearchStrategy[Any]] = {
+        "bind_off": _ways(_pieces(form), WAYS_OFF), "cast_on": _ways(_pieces(form), WAYS_ON),
+        "bind_off_stretch": st.dictionaries(st.sampled_from([*WAYS_OFF]), st.integers(
+            -5, 210).map("{} %".format), min_size=1, max_size=2),
+        "side_by_side": st.lists(st.sampled_from(list(shape.pairs) or ["sleeves"]), min_size=1,
+                                 max_size=2),
+        "round": st.dictionaries(st.sampled_from(counts or ("back_cast_on",)).map(
+            lambda name: name.replace("_", " ")), roundings(counts), min_size=1, max_size=2),
+        "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
+        "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords()}
+    tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
+              "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in wish else 5,
+              "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
+              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 3 if folds else NEVER}
+    return draw(mappings(GarmentKeys, known(sizes), wish, near=near, tenths=tenths))
 
 
 @st.composite
 def pockets(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
     """Pockets in the fronts."""
-    return {"width": draw(sized(sizes, lengths(50, 140))),
-            "height": draw(sized(sizes, lengths(70, 260))),
-            **some(draw, 4, depth=sized(sizes, lengths(40, 160)),
-                   from_side=sized(sizes, lengths(20, 80)), number=st.sampled_from("12"))}
+    return draw(mappings(PocketKeys, known(sizes), near={
+        "width": sized(sizes, lengths(50, 140)), "height": sized(sizes, lengths(70, 260)),
+        "depth": sized(sizes, lengths(40, 160)), "from_side": sized(sizes, lengths(20, 80))},
+        tenths={"depth": 4, "from_side": 4, "number": 4}))
 
 
 @st.composite
 def cords(draw: DrawFn) -> Wish:
     """A cord for the hem."""
-    return {"width": draw(lengths(2, 25)), **some(draw, 5, ties=lengths(20, 400))}
+    return draw(mappings(CordKeys, known(()), near={
+        "width": lengths(2, 25), "ties": lengths(20, 400)}, tenths={"ties": 5}))
 
 
 @st.composite
 def casing_cords(draw: DrawFn) -> Wish:
     """A cord for a casing."""
-    where = st.sampled_from(("front neck", "back neck", "neck"))
-    return {"width": draw(lengths(2, 15)),
-            **some(draw, 4, ties=lengths(20, 300), at=where,
-                   openings=st.sampled_from(("eyelets", "slits", "ends")))}
+    return draw(mappings(CasingCordKeys, known(()), near={
+        "width": lengths(2, 15), "ties": lengths(20, 300),
+        "at": st.sampled_from(("front neck", "back neck", "neck"))},
+        tenths={"ties": 4, "at": 4, "openings": 4}))
 
 
 @st.composite
 def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> Wish:
     """The buttonholes of a band."""
-    number = st.integers(1, 9).map(str)
     spaced = draw(st.sampled_from(("number", "every", "every", "at")))
-    wish = {"button": draw(st.sampled_from(("9 mm", "12 mm", "15 mm", "18 mm", "3/4 in",
-                                            "28 ligne", "25 mm", "40 mm")))}
-    wish[spaced] = draw({"number": sized(sizes, number), "every": lengths(25, 150),
-                         "at": st.just(["2 cm", "6 cm", "-2 cm"])}[spaced])
+    near = {"number": sized(sizes, st.integers(1, 9).map(str)), "every": lengths(25, 150),
+            "at": st.just(["2 cm", "6 cm", "-2 cm"]), "in_hem": in_hem(sizes),
+            "through": sized(sizes, lengths(30, 300)), "centre_hole": st.just("yes"),
+            "stitches": sized(sizes, st.integers(1, 9).map(str)),
+            "button": st.sampled_from(("9 mm", "12 mm", "15 mm", "18 mm", "3/4 in", "28 ligne",
+                                       "25 mm", "40 mm"))}
+    wish = {"button": draw(near["button"]), spaced: draw(near[spaced])}
     if wearer == "anyone":
         wish["front"] = draw(values_of((Side.RIGHT, Side.LEFT)))
     own = draw(st.sampled_from((*6 * ("",), "in_hem", "through", "centre_hole")))
     if own and spaced != "at":
-        wish[own] = draw({"in_hem": in_hem(sizes), "through": sized(sizes, lengths(30, 300)),
-                          "centre_hole": st.just("yes")}[own])
+        wish[own] = draw(near[own])
     ends = st.integers(1, 8).map(lambda n: f"{n} stitches") | lengths(5, 60)
-    both = st.fixed_dictionaries({"lower": ends, "upper": ends})
-    wish |= some(draw, 2, ends=ends | both, odd_gap=values_of(OddGap), lean=values_of(Lean),
-                 end_give=st.integers(0, 6).map(str), band_give=st.integers(0, 2).map(str),
-                 tolerance=st.integers(0, 10).map(lambda n: f"{n} %"))
-    return wish | some(draw, 1, stitches=sized(sizes, st.integers(1, 9).map(str)))
+    both = mappings(EndsKeys, known(()), near={"lower": ends, "upper": ends})
+    return draw(mappings(HoleKeys, known(sizes), wish, near={**near, "ends": ends | both}, tenths={
+        "in_hem": NEVER, "through": NEVER, "centre_hole": NEVER, "closing": NEVER, "front": NEVER,
+        "ends": 2, "odd_gap": 2, "lean": 2, "end_give": 2, "band_give": 2, "tolerance": 2}))
 
 
 @st.composite
 def in_hem(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
     """Holes in a hem or rib."""
-    return {"depth": draw(sized(sizes, lengths(20, 80))),
-            **some(draw, 5, number=st.integers(1, 4).map(str), ends=lengths(5, 25))}
+    return draw(mappings(InHemKeys, known(sizes), {"depth": draw(sized(sizes, lengths(20, 80)))},
+                         near={"number": st.integers(1, 4).map(str), "ends": lengths(5, 25)},
+                         tenths={"number": 5, "ends": 5}))
 
 
 @st.composite
@@ -254,50 +263,50 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> Wish:
                         "to_finish": near}
     else:
         wish["depth"] = draw(sized(sizes, lengths(12, 60)))
-    wish |= some(draw, 1, title=st.just("Rail band"), yarn=st.just("main"),
-                 ease=st.integers(-6, 6).map(lambda n: f"{n} %"),
-                 waste_rows=st.integers(6, 10).map(str),
-                 stitches_in=st.integers(1, 3).map(str), round=roundings())
-    wish |= some(draw, 4, fold=values_of(Fold)) if kind.layers == 2 else {}
-    wish |= some(draw, 2, **{"dials": st.lists(dials(), min_size=1, max_size=4)} if kind.grades
-                 and draw(st.booleans()) else {"dial": dials()})
-    wish |= some(draw, 1, mitre=st.just("yes")) if kind.mitres else {}
-    if kind.ways_off:
-        wish |= some(draw, 3, bind_off=st.sampled_from([way.name for way in kind.ways_off]))
-    asked = {"points": sized(sizes, lengths(0, 40)), "outer_dial": dials(),
-             "shows": values_of(Shown), "rib": st.sampled_from(("1x1", "2x1", "2x2"))}
-    wish |= some(draw, 5, **{key: asked[key] for key in kind.asks if key in asked})
-    if kind.name == "casing":
-        wish |= some(draw, 5, cord=casing_cords())
     if "back_depth" in kind.needs:
         wish["back_depth"] = draw(sized(sizes, lengths(40, 160)))
-    if kind.closings and "pocket" not in edge:
-        wish |= some(draw, 4, buttonholes=holes(sizes, wearer))
-        if "buttonholes" in wish:
-            wish["buttonholes"] |= some(draw, 6, closing=values_of(kind.closings)
-                                        if draw(st.integers(0, 9)) else values_of(Closing))
-    if "front" in edge and "buttonholes" not in wish:
-        wish |= some(draw, 3, zip=st.sampled_from(("1 cm", "5 cm", "cut")))
-    return wish
+    fastened = draw(st.integers(0, 9))
+    if kind.closings and "pocket" not in edge and fastened > 5:
+        wish["buttonholes"] = draw(holes(sizes, wearer))
+        if draw(st.integers(0, 9)) > 3:
+            wish["buttonholes"]["closing"] = draw(
+                values_of(kind.closings if draw(st.integers(0, 9)) else Closing))
+    graded = kind.grades and draw(st.booleans())
+    asked = {name: 5 if name in kind.asks else NEVER
+             for name in ("points", "outer_dial", "shows", "rib", "cord")}
+    return draw(mappings(BandKeys, known(sizes), wish, near={
+        "ease": st.integers(-6, 6).map(lambda n: f"{n} %"), "round": roundings(),
+        "stitches_in": st.integers(1, 3).map(str), "points": sized(sizes, lengths(0, 40)),
+        "bind_off": st.sampled_from([way.name for way in kind.ways_off] or ["back-stitched"]),
+        "cord": casing_cords(), "mitre": st.just("yes"),
+        "zip": st.sampled_from(("1 cm", "5 cm", "cut"))}, tenths={
+        **asked, "kind": NEVER, "back_depth": NEVER, "buttonholes": NEVER,
+        "fold": 4 if kind.layers == 2 else NEVER, "dials": 2 if graded else NEVER,
+        "dial": NEVER if graded else 2, "mitre": 1 if kind.mitres else NEVER,
+        "bind_off": 3 if kind.ways_off else NEVER,
+        "facing_fabric": 1 if "facing_fabric" in kind.asks else NEVER,
+        "zip": 3 if "front" in edge and "buttonholes" not in wish else NEVER}))
 
 
 @st.composite
 def edges(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
     """An edge of no garment."""
-    rows, width = st.integers(12, 160).map(str), st.integers(4, 40).map(str)
-    kind = draw(st.sampled_from([shape.value for shape in Shape]))
-    own = {"fabric": "body", "kind": kind, **some(draw, 1 if kind == "closed round" else 4,
-           ends=st.just(["waist", "shoulder"]))}
-    if draw(st.booleans()):
-        return {**own, **draw(st.sampled_from(("rows", "length")).flatmap(
-            lambda key: st.fixed_dictionaries({key: sized(sizes, rows if key == "rows"
-                                                          else lengths(80, 700))})))}
-    section = st.sampled_from((("rows", rows), ("stitches", width), ("length", lengths(20, 500))))
-    are = st.sampled_from(("on waste yarn", "bound off", "cast on"))
-    parts = st.lists(section.flatmap(lambda pair: st.fixed_dictionaries(
-        {"title": st.sampled_from(("front", "neck", "back")), pair[0]: sized(sizes, pair[1]),
-         **({"stitches_are": are} if pair[0] == "stitches" else {})})), min_size=1, max_size=5)
-    return {**own, "sections": draw(parts)}
+    kind = draw(st.sampled_from(list(EdgeKeys.kind.read.choices)))
+    sections = [] if draw(st.booleans()) else draw(st.lists(mappings(
+        SectionKeys, known(sizes), near={
+            "title": st.sampled_from(("front", "neck", "back")), "length": sized(
+                sizes, lengths(20, 500)), "rows": sized(sizes, st.integers(12, 160).map(str)),
+            "stitches": sized(sizes, st.integers(4, 40).map(str))},
+        tenths={"stitches_are": NEVER}), min_size=1, max_size=5))
+    for section in sections:
+        if "stitches" in section:
+            section["stitches_are"] = draw(values(SectionKeys.stitches_are, known(sizes)))
+    wish = {"fabric": "body", "kind": kind, **({"sections": sections} if sections else {})}
+    if not sections:
+        wish |= {"rows": draw(sized(sizes, st.integers(12, 160).map(str)))} \
+            if draw(st.booleans()) else {"length": draw(sized(sizes, lengths(80, 700)))}
+    return draw(mappings(EdgeKeys, known(sizes), wish, near={
+        "ends": st.just(["waist", "shoulder"])}, tenths={"ends": 1 if "round" in kind else 4}))
 
 
 def _own_edges(wish: Wish | None) -> list[str]:
@@ -319,9 +328,9 @@ def _pocket_edge(wish: Wish) -> str:
 @st.composite
 def beds(draw: DrawFn) -> Any:
     """A bed by name, or one of the designer's own."""
-    own = st.fixed_dictionaries(
-        {"pitch": st.sampled_from(("4.5 mm", "9 mm")), "needles": st.sampled_from(("120", "250"))},
-        optional={"second_bed": st.sampled_from(("yes", "no")), "name": st.just("Loft bed")})
+    own = mappings(BedKeys, known(()), near={"pitch": st.sampled_from(("4.5 mm", "9 mm")),
+                                             "needles": st.sampled_from(("120", "250"))},
+                   tenths={"second_bed": 5})
     return draw(st.sampled_from(BEDS) | own)
 
 
@@ -347,10 +356,11 @@ def sources(draw: DrawFn) -> str:
         if "x" in repeat["mesh"]["repeat"] or not draw(st.integers(0, 19)):
             body_fabric["contrast"] = "second"
     elif draw(st.integers(0, 9)) == 9:
-        body_fabric |= {"needles": "3 in 1 out", **some(draw, 5, edge_stitches=st.just("2"))}
+        body_fabric |= {"needles": "3 in 1 out"}
+        body_fabric |= {"edge_stitches": "2"} if draw(st.booleans()) else {}
     garment = draw(garments(form, sizes, body)) if form else None
-    if garment and repeat:
-        garment |= some(draw, 3, align=values_of(Alignment))
+    if garment and repeat and draw(st.integers(0, 9)) >= 7:
+        garment["align"] = draw(values(GarmentKeys.align, known(sizes)))
     given = {f"rail {n}": draw(edges(sizes)) for n in range(draw(st.integers(0 if form else 1, 2)))
              if not form or not draw(st.integers(0, 5))}
     taken = [edge for edge in _own_edges(garment) if draw(st.integers(0, 9)) >
@@ -361,18 +371,19 @@ def sources(draw: DrawFn) -> str:
         taken.append("placket")
     made = {f"band {n}": draw(bands(edge, sizes, wearer))
             for n, edge in enumerate((*taken, *given))}
-    arranged = st.sampled_from(("1 in 1 out", "2 in 1 out"))
+    plain: tuple[Wish, ...] = 18 * ({},)
+    arranged = st.sampled_from((*plain, {"needles": "1 in 1 out"}, {"needles": "2 in 1 out"}))
     text: Wish = {
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
         "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": wearer, "bed": draw(beds()),
-        **some(draw, 1, skills=st.just(["hold stitches"]), corrections=st.just(
-            [{"date": "2026-11-21", "text": "Rows put right."}])),
-        "yarns": {"main": {"name": "Quay", **some(draw, 5, fibre=st.just("wool"), package=st.just(
-            {"mass": "50 g", "length": "120 m"}))}, "second": {"name": "Lamp"}},
+        "yarns": {"main": draw(mappings(YarnKeys, known(sizes), {"name": "Quay"}, near={
+            "package": st.just({"mass": "50 g", "length": "120 m"})}, tenths={"package": 5})),
+            "second": {"name": "Lamp"}},
         **({"charts": repeat} if repeat else {}),
-        "fabrics": {"body": body_fabric, "band": draw(fabrics(around + 2, "main", 2))
-                    | some(draw, 1, needles=arranged),
-                    "welt": draw(fabrics(around + 1, "main", 2)) | some(draw, 1, needles=arranged)},
+        "fabrics": {"body": body_fabric, **{
+            name: draw(fabrics(around + more, "main", 2)) | draw(arranged)
+            for name, more in (("band", 2), ("welt", 1))}},
         "sizes": list(sizes), **({"garment": garment} if garment else {}),
         **({"edges": given} if given else {}), **({"bands": made} if made else {})}
-    return written(text)
+    return written(draw(mappings(PatternKeys, known(sizes), text, tenths={
+        "pictures": NEVER, "charts": NEVER, "garment": NEVER, "edges": NEVER, "bands": NEVER})))

@@ -6,7 +6,7 @@ A table is a class for one mapping of a source; its attributes are the keys:
         mass = Key(mass("mass of a package"), "Above nothing.", "100 g")
 
 From a table come the reader with its messages (`source.fields`), the page about pattern sources
-(`pages.source_page`) and what the tests draw at random (`tests/laws/declared.py`).
+(`pages.source_page`) and what the tests draw at random (`tests/laws/from_keys.py`).
 """
 
 from __future__ import annotations
