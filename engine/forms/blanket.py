@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from ..catalogue.ways import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
@@ -31,7 +32,9 @@ def build(cut: Cut) -> Garment:
     """Return the panels of a blanket, all alike, hemmed below where a hem is asked for.
 
     Every seam takes a stitch of both its panels; so that all panels are alike each has its
-    share of the seams. Raises CannotShape for no whole number of panels.
+    share of the seams. Where needles are out of work the top is sewn off loosely, off waste yarn:
+    a chain without yarn has no slack over the gaps (common practice, no source). Raises
+    CannotShape for no whole number of panels.
     """
     panels = _panels(cut)
     stitches = stitches_of(cut, "panel cast_on", "blanket_width",
@@ -42,7 +45,8 @@ def build(cut: Cut) -> Garment:
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
-                  chart=cut.chart, waits=("panel, top",) if waits else ())
+                  chart=cut.chart, waits=("panel, top",) if waits else (),
+                  way_off=SEWN.name if waits else "")
     counts: Counts = (
         ("panel", "panels", Count(
             Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place),
@@ -51,7 +55,7 @@ def build(cut: Cut) -> Garment:
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(piece, panels, before), edges={},
-                   making_up=_making_up(panels, waits),
+                   making_up=_making_up(panels),
                    finished=_finished(cut, piece, panels, before), times={"panel": panels})
 
 
@@ -92,10 +96,7 @@ def _finished(cut: Cut, piece: Piece, panels: int, before: Fraction) -> dict[str
             "length": Length((before + piece.rows) * cut.gauge.row)}
 
 
-def _making_up(panels: int, waits: bool) -> tuple[str, ...]:
-    steps = ["Bind off the stitches on waste yarn with a latch tool, loop through loop, as "
-             "loosely as they were knitted."] if waits else []
-    if panels > 1:
-        steps.append("Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
-                     "the same end.")
-    return (*steps, "Block the blanket to its measurements and let it dry.", "Darn in the ends.")
+def _making_up(panels: int) -> tuple[str, ...]:
+    sewn = ("Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at the same "
+            "end.",) if panels > 1 else ()
+    return (*sewn, "Block the work to its measurements and let it dry.", "Darn in the ends.")

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from ..machine import steps
 from ..pattern.model import Pattern
-from ..plan.band_order import NECK
 from ..proof.proof import SizeProof
 from ..words.told import works
 
@@ -19,7 +18,6 @@ class Has:
     buttons: bool
     seams: bool
     bands: bool
-    neckband: bool
     worn_cord: bool
     making_cords: bool
     marks: bool
@@ -35,7 +33,6 @@ def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
         buttons=any(band.buttonholes is not None for band in bands),
         seams=bool(size.dressed and size.dressed.garment.joins),
         bands=bool(bands),
-        neckband=any(band.garment_edge == NECK for band in bands),
         worn_cord=own_cord or any(band.cord is not None for band in bands),
         making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made),
         marks=any(s.marks or (isinstance(s, steps.Attend) and s.to == "mark edges")

@@ -99,6 +99,8 @@ def _is_made_in(join: Join, sentence: str) -> int:
     one, _, other = join.title.partition(",")[0].lower().partition(" and ")
     first, *_, last = one.split() * 2
     said = sentence.lower()
+    if said.startswith("back-stitch the top of"):
+        return 0  # an edge of one piece
     if not _names(rf"{first}\b[^.]*\bseam" if last == "seam" else first, said):
         return 0
     return 2 if other and _names(other.split()[-1], said) else 1

@@ -33,7 +33,6 @@ from .contents import contents, strip_anchor
 from .figures import AROUND_HOLES, divides, figures, on_the_bed
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
-from .has import what_it_has
 from .hung_on import pieces_first
 from .making_up import making_up
 from .materials import holds, machine, materials, needles_wanted, slips
@@ -52,7 +51,6 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
               ) -> str:
     """Return the whole page as Markdown."""
     measured = [finished(plan) for plan in size.plans]
-    has = what_it_has(pattern, size)
     return "".join((
         front_matter(f"{pattern.title}, size {size.size}",
                      f"{pattern.title} in size {size.size}, step by step.", searchable=False),
@@ -71,7 +69,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _strips(pattern, size),
         *(_buttons(plan) for plan in size.plans),
-        *(zip_section(plan, neckband=has.neckband) for plan in size.plans),
+        *(zip_section(plan) for plan in size.plans),
         *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
         making_up(size.dressed.garment, (p.program for p in size.pieces)) if size.dressed else "",
         heading(2, "How it was counted", "counted"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import anchor, block, esc, heading, items, link
@@ -37,9 +38,8 @@ def zip_notions(plans: Sequence[BandPlan]) -> Iterator[str]:
                    f"its stay, {found.stay}; sewing thread and needle")
 
 
-def zip_section(plan: BandPlan, *, neckband: bool) -> str:
-    """Return heading and steps; "" for a band without a zip. Its upper end is covered by a flap of
-    the `neckband`, where there is one."""
+def zip_section(plan: BandPlan) -> str:
+    """Return heading and steps; "" for a band without a zip."""
     found = zip_of(plan)
     if found is None:
         return ""
@@ -48,10 +48,10 @@ def zip_section(plan: BandPlan, *, neckband: bool) -> str:
             f"{decimal(found.eased * 100, 1)} %, are eased in. "
             f"{link('../../bands/zip.html', 'About edges for a zip')}.</p>")
     return heading(2, f"{plan.band.title}, zip", zip_anchor(plan)) + block(
-        f"{lead}\n{items(_steps(plan, found, neckband), 'wb-steps', 'ol')}")
+        f"{lead}\n{items(_steps(plan, found), 'wb-steps', 'ol')}")
 
 
-def _steps(plan: BandPlan, found: Zip, neckband: bool) -> Iterator[str]:
+def _steps(plan: BandPlan, found: Zip) -> Iterator[str]:
     half = Length(found.stay.mm / 2)
     yield "Block both fronts and their bands to the same length, and let them dry."
     if plan.band.zip and plan.band.zip.cut:
@@ -59,15 +59,19 @@ def _steps(plan: BandPlan, found: Zip, neckband: bool) -> Iterator[str]:
                "and sew across the teeth by hand as a new stop, before you cut.")
     yield (f"Cut the ribbon in two, {esc(str(half))} each. Mark the ribbon, both tapes of the zip "
            "and both front edges at their halves, quarters and eighths.")
-    yield ("Tack the two front edges together edge to edge, row by row from the hem. Pin the "
-           "closed zip behind them mark on mark, from the hem to the top, the edge eased in "
-           "between the marks and never stretched; tack it.")
+    # The rows of a band that stands out from the front run along the zip; a facing is turned in,
+    # and the front's own edge is left.
+    stands = KINDS[plan.band.kind].stands
+    edges, by = ("bands", "stitch by stitch") if stands else ("front edges", "row by row")
+    yield (f"Tack the two {edges} together edge to edge, {by} from the hem. Pin the closed zip "
+           "behind them mark on mark, from the hem to the top, the edge eased in between the marks "
+           "and never stretched; tack it.")
     yield ("Take out the first tacking. Open and close the zip: no yarn may catch, no front may "
            "wave.")
-    yield ("Sew it in by hand with back stitch, a stitch in from the edge, along one column, a "
-           "stitch of sewing into every second row.")
+    along = (("a row in from the edge, along one row of the band", "stitch") if stands else
+             ("a stitch in from the edge, along one column", "row"))
+    yield (f"Sew it in by hand with back stitch, {along[0]}, a stitch of sewing into every second "
+           f"{along[1]}.")
     yield ("Lay the ribbon over each tape, mark on mark, and sew it down along both its sides: it "
            "keeps the edge from stretching. Turn in the ends of tape and ribbon.")
-    flap = "the neckband or ribbon" if neckband else "ribbon"
-    yield (f"At the throat let a flap of {flap} cover the end of the zip, so that it cannot "
-           "pinch.")
+    yield "At the throat sew a short piece of ribbon over the end of the zip: it must not pinch."

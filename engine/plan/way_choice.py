@@ -63,7 +63,7 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
             if p.bound_off_to and p.key not in off}
     short = tuple(too_short(pattern, wish, garment, {k: WAYS_OFF[way] for k, way in off.items()}))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
-    by_hand = [said for p in pieces for said in _by_hand(pattern, garment, p, off)]
+    by_hand = [said for p in pieces for said in _by_hand(pattern, garment, p)]
     garment = replace(garment, pieces=pieces, making_up=(*by_hand, *garment.making_up),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
     if any(map(_is_shoulder, garment.joins)):
@@ -193,17 +193,15 @@ def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
 # What is left to be done by hand
 
 
-def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str, str]
-             ) -> Iterator[str]:
+def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[str]:
     """A sentence for every edge that a way leaves on waste yarn and no band takes."""
     each = "each " if garment.times.get(piece.key, 1) > 1 else "the "
     pitch = pattern.bed.pitch
     taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
-    if off.get(piece.key) == SEWN.name:
+    if piece.way_off == SEWN.name:
         last, where = top_stitches(piece), " at either side of its opening" * bool(piece.opening)
         yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
-               f"{Unit.STITCHES.of(last)}{where}, with {_end_to_sew(piece, last, pitch)}"
-               f"{' each' if where else ''}. "
+               f"{Unit.STITCHES.of(last)}{where}, with {_end_to_sew(piece, last, pitch)}. "
                "Then take the waste yarn out.")
     if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
         first = piece.stitches.value
@@ -214,11 +212,11 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece, off: Mapping[str,
 
 
 def _end_to_sew(piece: Piece, stitches: int, pitch: Length) -> str:
-    """The end that sews a top off; a very wide edge takes several ("Swag blanket 3",
-    brunsmachknit.blogspot.com, 2015)."""
-    end = sewing_end(piece, stitches, pitch)
+    """The end that sews a top off: the step before the waste yarn left it. A very wide edge takes
+    several ("Swag blanket 3", brunsmachknit.blogspot.com, 2015)."""
     if piece.bound_off_to is None:
-        return f"an end about {end} long"
+        return "the ends that were left there" if piece.opening else "the end that was left there"
+    end = sewing_end(piece, stitches, pitch)
     return (f"about {end} of yarn in lengths that you can sew with, loosely, until the edge "
             f"measures {piece.bound_off_to}")
 

@@ -25,8 +25,8 @@ HOW = {
                  "back the other way round. Those that go back first lie behind as you see it, "
                  "in front on the knit side.",
     Doing.TUCK: "To tuck, bring the needles to holding position with the carriage set to hold: "
-                "the yarn is laid over them. Put them back to work for the next row in which "
-                "they knit.",
+                "the yarn is laid over them. For the next row in which they knit, put them back in "
+                "upper working position, every latch open.",
     Doing.SLIP: "To slip, let the carriage pass the needles by: their stitches stay, and the yarn "
                 "lies across them on the side towards you. Use the machine's own setting, or "
                 "holding position, and lift the yarn over the hooks after the row.",

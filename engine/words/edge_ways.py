@@ -93,7 +93,21 @@ def edge_ways(size: SizeProof) -> str:
         f'<dl class="wb-ways">{"".join(found)}</dl>')
 
 
+# What a chain does where a needle between two others is out of work: common practice, no source.
+_GAPS = " At a needle out of work make no stitch of the chain: "
+_PAST: Mapping[Way, str] = {
+    PEG_ON: f"{_GAPS}take the loop past it, round the last peg before the next needle in work.",
+    LATCH_ON: f"{_GAPS}draw the loop longer, past it."}
+
+
 def _told(size: SizeProof) -> Mapping[Way, str]:
+    """What is told of every way, of a chain over gaps too where pieces have them."""
+    gaps = {WAYS_ON.get(step.method) for work in works(size) for step in work.program.steps
+            if isinstance(step, steps.CastOn) and len(step.needles.spans()) > 1}
+    return {way: said + _PAST.get(way, "") * (way in gaps) for way, said in _ways(size).items()}
+
+
+def _ways(size: SizeProof) -> Mapping[Way, str]:
     """What is told of every way; a bind-off that is told for the sides is not told again."""
     at_sides = any(isinstance(step, edge_steps.BindOff) and step.keep_last
                    for piece in size.pieces for step in piece.program.steps)

@@ -277,7 +277,8 @@ def cross(m: Moment, step: steps.Cross) -> Told:
 def tuck(m: Moment, step: steps.Tuck) -> Told:
     """Needles that do not knit in the next row, with its yarn laid over them."""
     return Told(text=f"<b>For the next row tuck</b> {needles_said(step.needles)}: holding "
-                     "position, the carriage set to hold; put them back to work after it.")
+                     "position, the carriage set to hold. After it put them back in upper working "
+                     "position, every latch open.")
 
 
 def slip(m: Moment, step: steps.Slip) -> Told:

@@ -14,7 +14,7 @@ from walebook.forms.registry import FORMS
 from walebook.pages import write_pages
 from walebook.pages.cautions import cautions
 from walebook.pattern.model import Pattern, Wearer
-from walebook.proof.proof import Proof
+from walebook.proof.proof import Proof, SizeProof
 
 from tests.against import wardrobe
 from tests.laws.named import WORDS, has, named_without
@@ -35,6 +35,25 @@ def test_no_page_of_the_collection_names_what_its_size_has_not() -> None:
              for size, page in zip(proof.sizes, size_pages(proof), strict=True)
              for said in named_without(proof.pattern, size, page)]
     assert wrong == []
+
+
+# What a garment is closed with, as its summary may call it, and what of `WORDS` that is.
+CLOSED = {r"\bbuttoned\b|\bbuttons\b": "buttons", r"\bzip\b": "zip",
+          r"\bto (?:wrap and )?tie\b|\bties\b|\bbelt\b(?! of your own)|(?<!ravel )\bcord\b": "cord"}
+
+
+def test_a_summary_closes_a_garment_with_what_its_sizes_have() -> None:
+    wrong = [f"{proof.pattern.title}: {found[0]}" for proof in proofs() if proof.pattern.garment
+             for words, what in CLOSED.items()
+             for found in re.finditer(words, proof.pattern.summary)
+             if any(not _closes(what, proof.pattern, size) for size in proof.sizes)]
+    assert wrong == []
+
+
+def _closes(what: str, pattern: Pattern, size: SizeProof) -> bool:
+    """A cord that is drawn out again closes nothing."""
+    worn = (pattern.garment and pattern.garment.cord) or any(b.cord for b in pattern.bands.values())
+    return bool(worn) if what == "cord" else what in has(pattern, size)
 
 
 def test_the_collection_has_each_of_these_things_and_lacks_it() -> None:

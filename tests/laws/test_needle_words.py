@@ -14,11 +14,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walebook.machine.needles import Needle, Needles, between, of
 from walebook.pages.program import diagram_of, numbered, words_of
+from walebook.program.chart_actions import Doing
+from walebook.words.chart import HOW
 from walebook.words.told import Moment, Told, works
 from walebook.words.words import needles_said, which
 
 from tests.laws.needle_words import GROUP, RULE, read
-from tests.laws.test_collection import collection
+from tests.laws.test_collection import SITE, collection
 
 # ------------------------------------------------------------------------------ any needles
 
@@ -92,6 +94,21 @@ def test_a_step_that_gives_a_rule_names_the_needles_that_the_bed_worked() -> Non
             wrong.append(f"{where}: {told.text}")
     assert rules > 50
     assert not wrong, "\n".join(wrong[:9])
+
+
+def test_a_needle_that_comes_back_is_put_in_a_position_that_has_a_name() -> None:
+    """Pushed "to work" by hand, past its open latch, a needle drops its stitch (reading.md).
+
+    A technique page may tell of needles that were empty; "to work" alone stands for no position.
+    """
+    texts = {path.name: path.read_text("utf-8") for path in SITE.rglob("*.md")}
+    texts |= {f"chart, {doing}": said for doing, said in HOW.items()}
+    texts |= {where: f"{told.text} {told.after}" for where, _, told in moments()}
+    vague = [(where, found[0]) for where, text in texts.items()
+             for found in re.finditer(r"\b(?:[Pp]ut|[Bb]ring|[Pp]ush)\b[^.;:]*\bto work\b[^.]*",
+                                      " ".join(text.split()))]
+    assert not vague, vague
+    assert "upper working position" in HOW[Doing.TUCK]
 
 
 def test_a_diagram_names_every_needle_that_it_shows_and_leaves_out_none_that_is_loaded() -> None:

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.core.units import Length, read_length
+from walebook.pages.zip_section import zip_section
+from walebook.pattern.model import Fold
 from walebook.pattern.wishes import ZipWish
 from walebook.plan.zips import MOST_EASED, zip_for
+from walebook.proof.proof import prove
+
+from tests.site.garments import garment
 
 
 @given(st.fractions(10, 1200, max_denominator=1000), st.integers(1, 30))
@@ -38,3 +45,22 @@ def test_the_published_zip_is_just_within_what_may_be_eased_in() -> None:
 def test_the_stay_is_twice_the_zip_and_13_cm() -> None:
     """The same source: about 13 cm besides twice the zip's length."""
     assert zip_for(Length(Fraction(584)), ZipWish(every=5)).stay == Length(Fraction(1230))
+
+
+@pytest.mark.parametrize(("kind", "along"), [("single", "stitch"), ("folded", "stitch"),
+                                             ("facing", "row")])
+def test_a_zip_is_sewn_along_the_fabric_that_is_at_its_edge(kind: str, along: str) -> None:
+    """A band is knitted outward from the front: its rows run along the zip, its columns across.
+
+    A facing is turned in, and the front's own columns run along the edge. Geometry.
+    """
+    whole = garment("drop-shoulder waistcoat")
+    front = replace(whole.bands["front"], kind=kind, buttonholes=None, zip=ZipWish(every=1),
+                    fold=None if kind == "single" else Fold.LOOSE)
+    proof, findings = prove(replace(whole, bands={"front": front}))
+    assert proof is not None, findings
+    said = zip_section(proof.sizes[0].plans[0])
+    other = "row" if along == "stitch" else "stitch"
+    assert f"{along} by {along}" in said and f"into every second {along}" in said
+    assert f"{other} by {other}" not in said and f"every second {other}" not in said
+    assert ("column" in said) == (along == "row") and "flap" not in said

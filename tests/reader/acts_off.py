@@ -238,8 +238,3 @@ def bind_centre(k: Knitter, said: dict) -> None:
     k.note("taken off", spots)
     k.note("centre bound", len(spots))
     counted(spots, said["stitches"])
-
-
-@act("chain_waste")
-def chain_waste(k: Knitter, said: dict) -> None:
-    k.note("chained")

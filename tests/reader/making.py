@@ -8,6 +8,7 @@ from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Reading
+from tests.reader.visible import Step
 
 # A seam that is sewn, and not merely named: "right sides together" is no side seam.
 SEWN = r"\b(?:[Ss]ew|[Ss]et in)\b[^.]*"
@@ -19,6 +20,10 @@ def seams_sewn(reading: Reading) -> None:
     """A seam's rows stand under the step that sews it, after all that needs the sides open."""
     making = reading.making_up
     for number, text in making.joins if making else ():
+        if text.startswith("Panel to panel"):
+            here = " ".join(words for step, words, _ in making.seams if step == number)
+            attempt(reading, f"Making up, step {number}", text, need, "Sew the panels" in here,
+                    "join", "the panels are not sewn in this step")
         if found := SEAM.match(text.lower()):
             attempt(reading, f"Making up, step {number}", text, sewn_here, making, number, found[1])
 
@@ -58,7 +63,29 @@ def first_off(k: Knitter) -> str:
     return first[2]
 
 
+def steps_of(reading: Reading, k: Knitter) -> list[Step]:
+    """The steps of a piece."""
+    group = reading.group(k.title)
+    return [step for part in group.parts for step in part.steps] if group else []
+
+
+def tops(reading: Reading) -> None:
+    """A top that waits on waste yarn is closed with yarn, all its stitches."""
+    making = reading.making_up
+    closed = [(said["stitches"], words) for _, words, said in (making.seams if making else ())
+              if " top " in words and "stitches" in said]
+    for k in reading.knitters:
+        for label, count in k.waiting.items():
+            if label.endswith(", top"):
+                attempt(reading, "Making up", label, need, any(
+                    stitches == count and ("of yarn" in words or ("that was left" in words and any(
+                        "to sew the stitches off" in str(step.blocks) for step in steps_of(
+                            reading, k)))) for stitches, words in closed), "left-out",
+                    f"nothing closes the {count} stitches that wait as {label!r}, with yarn for it")
+
+
 def checks(reading: Reading) -> None:
     """All of it."""
+    tops(reading)
     seams_sewn(reading)
     underarms(reading)

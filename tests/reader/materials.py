@@ -119,7 +119,7 @@ def buttons(reading: Reading, item: str) -> None:
 
 
 NEEDED = {
-    "Latch tool": ("chain_off", "latch", "loops_chain", "chain_waste"),
+    "Latch tool": ("chain_off", "latch", "loops_chain"),
     "Clean cloth": ("cloth",),
     "Weights": ("weights_on",),
     "Buttonhole cord": ("by_hand",),
