@@ -25,6 +25,7 @@ from ..words.credits import made_by, version_said
 from ..words.edge_ways import edge_ways
 from ..words.hands import buttons_anchor
 from ..words.lengths import to_the_eighth
+from ..words.rolling import rolls_said
 from ..words.words import counted, joined, stitches
 from .band_lengths import Finished, back_depth, finished
 from .casing_section import casing_section
@@ -134,6 +135,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
                     f"carriage on the {strip.program.starts.value}, set to knit."
                     f"{_again(strip)}{_first_of_two(strip)}{_when(size, strip)} "
                     f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
+                    f"{rolls_said(pattern, strip.plan)}"
                     f"{about_closing(strip.plan) if strip.with_holes else ''}</p>\n"
                     f"{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))

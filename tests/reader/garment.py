@@ -12,6 +12,7 @@ from tests.reader import (
     materials,
     measures,
     pairs,
+    rolling,
     trial_pieces,
     workings,
     worn,
@@ -40,5 +41,5 @@ def whole(reading: Reading) -> None:
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
                   hung_edges.narrow_tops,
                   joins.marks_alike, joins.work_order, making.checks, pairs.mirrors, pairs.buttons,
-                  pairs.sewn_on, worn.first_parts):
+                  pairs.sewn_on, worn.first_parts, rolling.rolling):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -1,0 +1,46 @@
+"""One layer of stocking stitch rolls: whoever knits it must not wait for a flat band."""
+
+from __future__ import annotations
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter, act
+from tests.reader.page_parts import Reading
+
+
+@act("rolls")
+def rolls(k: Knitter, said: dict) -> None:
+    k.note("rolls", True)
+
+
+def one_layer(reading: Reading) -> set[str]:
+    """The bands whose working has one layer only."""
+    group, title, found = reading.group("How it was counted"), "", set()
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text
+        name, _, what = title.removesuffix(": all its counts").partition(": ")
+        whole = f"{what}: {block.text}" if what else block.text
+        if whole == "Rows of the fold: 0 rows: one layer only.":
+            found.add(name)
+    return found
+
+
+def rolling(reading: Reading) -> None:
+    """Each band of one layer, knitted as its swatch in stocking stitch or unswatched, is said to
+    roll, and no other. That stocking stitch rolls to its knit side at a bound-off edge is common
+    practice, no source."""
+    single = one_layer(reading)
+    group = reading.group("Gauge")
+    gauges = [b.text for b in group.blocks()] if group else []
+    for k in reading.knitters:
+        name = k.title.split(",")[0]
+        one = name in single
+        plain = any(name.lower() in text.lower().partition(":")[0]
+                    and ("in stocking stitch" in text or "not swatched" in text)
+                    for text in gauges)
+        flat = any(act in ("latch", "turn_in", "turn_behind") for act, _ in k.log)
+        if k.sections:
+            attempt(reading, k.title, "it rolls", need,
+                    bool(k.notes.get("rolls")) == (one and plain and not flat), "rolls",
+                    f"one layer: {one}, stocking stitch: {plain}, kept flat: {flat}")
