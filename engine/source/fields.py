@@ -169,6 +169,11 @@ def open_fields(findings: Findings, entry: Entry, what: str, keys: type[Keys],
     if table is None:
         return None
     known = tuple(keys.keys)
+    for idle, other in ((key, other) for key in keys.keys.values() for other in key.idle_beside
+                        if {key.name, other} <= table.entries.keys()):
+        findings.warn("unused", table.entries[idle.name].place,
+                      f'"{idle.name}" beside "{other}" in {what}, where it does nothing',
+                      remedy="Delete one of the two.")
     meant = {_unknown(findings, key, keyed, what, known, guess)
              for key, keyed in table.entries.items() if key not in known}
     return Fields(findings, table, entry.path, entry.place, what, keys,

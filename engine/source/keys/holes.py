@@ -11,6 +11,7 @@ from ..spellings import distance, middles
 from ..values import YES_NO, Text, length, share, whole_number, word
 from .key import Key, Keys, Mapped
 
+_PLACED = ("at", "in_hem", "through")  # the holes lie where these say
 HALF_AN_INCH = Length(Fraction(127, 10))
 
 
@@ -59,7 +60,7 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
                "seam of the edge, such as where a neckband ends or two sections meet, a hole keeps "
                "as far as from the nearer of the two ends; a hem is no join.", "2 stitches",
                "the button's width, and at least 1.25 cm", inside=EndsKeys,
-               likely=("1.5 cm", "4 stitches"))
+               likely=("1.5 cm", "4 stitches"), idle_beside=("at",))
     front = Key(word((Side.RIGHT, Side.LEFT)), "Which front has the holes, as the wearer has it: "
                 "{words}. The other front gets the same band without holes. Along a neck that "
                 "opens, a single hole lies at this front's end, as far from it as the upper `ends` "
@@ -67,16 +68,17 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
                 "right for women, children and babies, left for men")
     odd_gap = Key(word(OddGap), "Where the gaps go that must differ from the others by a stitch: "
                   "`spread` evenly, `lowest`, `highest` or `centre`.", "lowest", "spread",
-                  OddGap.SPREAD)
+                  OddGap.SPREAD, idle_beside=_PLACED)
     lean = Key(word(Lean), "To which end the closing leans. A hole of 3 stitches offers 4 loops "
                "when its edge is hung, so the hung loops sit half a stitch to one side: towards "
                "the `neck` or the `hem`, and at every hole the same.", "hem", "neck", Lean.NECK)
     end_give = Key(whole_number("give of an end"), "How many stitches an end may move so that the "
-                   "gaps come out even, from {range}.", "2", "2", 2)
+                   "gaps come out even, from {range}.", "2", "2", 2, idle_beside=_PLACED)
     band_give = Key(whole_number("give of a band"), "How many stitches the band may gain or lose "
-                    "for it, from {range}.", "2", "2", 2)
+                    "for it, from {range}.", "2", "2", 2, idle_beside=_PLACED)
     tolerance = Key(share("tolerance of a band"), "How much of the edge's length those stitches "
-                    "may be worth, from {range}.", "2 %", "2 %", Fraction(1, 50))
+                    "may be worth, from {range}.", "2 %", "2 %", Fraction(1, 50),
+                    idle_beside=_PLACED)
     at = Key(middles, "Where the middles of the holes lie: a list such as "
              "`[1.5 cm, 9 cm, -1.5 cm]`, measured from the hem end, or with a minus sign from the "
              "neck end. Each hole goes to the nearest stitch; the band and its ends then give "

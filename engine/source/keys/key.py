@@ -32,8 +32,8 @@ class Key(Generic[T]):
     taken without the key: None for a key that is needed, "" where `meaning` says it. One of this
     key and those in `or_else` is needed. `default` is the value of a key that is left out.
     `inside` is the mapping that may stand in place of a single value. `likely` are more values
-    that pass; `beside` are entries that must stand around the key. `former` are names that this
-    key had before; `since` is the version of Walebook that first read it, "" for the first one.
+    that pass; `beside` are entries that must stand around the key, and `idle_beside` keys beside
+    which it does nothing. `since` is the version of Walebook that first read it, "" for the first.
     """
 
     read: Reader[T]
@@ -46,6 +46,7 @@ class Key(Generic[T]):
     inside: type[Keys] | None = None
     likely: tuple[str, ...] = ()
     beside: str = ""
+    idle_beside: tuple[str, ...] = ()
     since: str = ""
     name: str = ""
 
