@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from .counts import Unit
-from .expression import Expression, Operand, Rounded, Term, Written, exact
+from .expression import Expression, Operand, Term, Written, exact
 from .operands import Role
 from .problems import Place
 from .working import working
@@ -54,11 +54,3 @@ def told(value: int, unit: Unit, words: str, before: Fraction, off: Fraction | N
     """A count with its sentence written beside it. No new one: an expression computes a count."""
     each = None if off is None or value == before else off / (value - before)
     return Count(Written(Fraction(value), words, before, each), unit)
-
-
-def given(value: int, unit: Unit, words: str) -> Count:
-    """A count that was stated or added up, its sentence written beside it. No new one."""
-    return told(value, unit, words, Fraction(value))
-
-
-__all__ = ["Count", "Rounded", "given", "stated", "told"]

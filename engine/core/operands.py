@@ -54,6 +54,12 @@ class Role(Enum):
     AT_TIP = "stitches at the tip"
     PANELS = "panels"
     AT_ENDS = "rows at the ends"
+    CORD = "cord"
+    PI = "girth to width of a circle"
+    CENTIMETRE = "a centimetre"
+    OPENING = "length of an opening"
+    SECOND_COLOUR = "stitches in the second colour"
+    BEHIND = "stitches behind the fold"
     EASE = "ease factor"
     RULE = "pick-up rule"
 
@@ -88,6 +94,12 @@ WORDS: dict[Role, Words] = {
     Role.AT_TIP: Words("{} at the tip", "stitches"),
     Role.PANELS: Words("panels = {}"),
     Role.AT_ENDS: Words("{} at the ends", "rows"),
+    Role.CORD: Words("cord {} mm", "mm"),
+    Role.PI: Words("{}", places=4),
+    Role.CENTIMETRE: Words("{} cm", "mm", _CM),
+    Role.OPENING: Words("an opening of {} cm", "mm", _CM),
+    Role.SECOND_COLOUR: Words("{} in the second colour", "stitches"),
+    Role.BEHIND: Words("{} behind the fold", "stitches"),
     Role.EASE: Words("{} ease", places=3),
     Role.RULE: Words("{}", "stitches per row"),
 }
@@ -117,6 +129,11 @@ class Note(Enum):
     NO_HOLES = "no buttonholes"
     AFTER_ROWS = "{of}; after rows {0}"
     STRETCHES = "{of}, which stretch to about {0} mm"
+    HALF_GIRTH = "half the girth: {of}"
+    LOOPS_ABOVE = "the {0} loops above an opening of {1} stitches"
+    ZIP = "{of}, a zip {0}"
+    BED = "{of}, as the bed counted"
+    BED_HEM = "{of}, as the bed counted, {0} of them in the hem"
     BY_SECTIONS = "{of}, by sections"
     BOUND_OFF = "{0} rows and {1} stitches bound off"
     NOT_SWATCHED = "{of}, at the garment's gauge: the {0}'s own {1} was not swatched"
@@ -142,6 +159,8 @@ class Reason(Enum):
     EVEN_BEFORE_SHOULDERS = \
         "{value} so that it opens on an even row before the shoulders begin ({off} more)"
     TOO_FEW = "{value}, as fewer do not stretch so far"
+    LEAST_SLIT = "{value}, the least a slit may have"
+    LEAST_LOOP = "{value}, the least a loop may have"
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"

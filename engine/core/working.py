@@ -123,7 +123,7 @@ def _said(tree: Expression, extra: int) -> str:
 
 def _within(tree: Expression, least: int, extra: int) -> str:
     """A part of a sum, in brackets where it binds less than the sum does."""
-    rank, _ = _RANKS.get(type(tree), (3, ""))
+    rank, _ = (0, "") if isinstance(tree, Noted) else _RANKS.get(type(tree), (3, ""))
     return f"({_said(tree, extra)})" if rank < least else _said(tree, extra)
 
 

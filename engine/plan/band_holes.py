@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from ..core.counted import Count, given
+from ..core.counted import Count, stated
 from ..core.counts import DOWN, NEAREST, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, has_errors, note
 from ..core.units import Length
@@ -96,8 +96,8 @@ def _hole(ground: HoleGround) -> Count:
     if fixed := fixed_stitches(asked.closing):
         return fixed
     if asked.stitches is not None:
-        n = asked.stitches[ground.size]
-        return given(n, Unit.STITCHES, f"{n} stitches, as the source says")
+        place = ground.pattern.place(f"{ground.path}.stitches", ground.size)
+        return stated(asked.stitches[ground.size], Unit.STITCHES, place)
     return hole_stitches(asked.button, ground.gauge.stitch)
 
 

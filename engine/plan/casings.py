@@ -7,15 +7,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counted import Count, told
-from ..core.counts import EVEN, UP, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import EVEN, Unit, decimal
+from ..core.expression import Chosen, Operand, Rounded, Rule, plain
+from ..core.operands import Reason, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Band, BandRows, Pattern, Wearer
 from ..pattern.wishes import BandCord, Openings
 from ..shape.edging import EdgeRun, Zone
-from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, long_ends
+from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 from .meeting import Meeting
 
 AT_THE_HEAD = ("neck", "front_and_neck", "placket", "brim")
@@ -177,20 +179,15 @@ def _slit(wish: BandCord, gauge: Gauge) -> Count:
 
     Each side of it begins and ends at its own outer edge. Common practice, no source.
     """
-    exact = wish.width.mm / gauge.row
-    value = max(2, whole(exact, EVEN))
-    return told(value, Unit.ROWS, f"cord {wish.width.in_mm()} ÷ {decimal(gauge.row, 3)} mm a row "
-                 f"= {decimal(exact, 2)}: {value} rows, an even number", exact,
-                 value * gauge.row - wish.width.mm)
+    figure = Operand(wish.width.mm, Role.CORD) / Operand(gauge.row, Role.ROW_HEIGHT)
+    return Count(Chosen((Rounded(figure, EVEN, gauge.row), plain(2)), Rule.LARGEST,
+                        Reason.LEAST_SLIT), Unit.ROWS)
 
 
 def _length(meetings: Sequence[Meeting], gauge: Gauge, wish: BandCord) -> Count:
     """The band's own length and an end at either side [cm], rounded up."""
     stitches = sum(m.stitches.value for m in meetings)
-    exact = (stitches * gauge.stitch + 2 * wish.ties.mm) / 10
-    return told(whole(exact, UP), Unit.CENTIMETRES,
-                 f"{stitches} stitches × {decimal(gauge.stitch, 3)} mm + 2 × "
-                 f"{wish.ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
+    return cord_length(Operand(Fraction(stitches), Role.STITCHES), gauge, wish.ties)
 
 
 def widest_elastic(depth: Fraction) -> Length:

@@ -5,18 +5,20 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..core.counted import Count, given, told
-from ..core.counts import EVEN, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import EVEN, Unit
+from ..core.expression import Chosen, LookUp, Noted, Operand, Rounded, Rule, plain
+from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..pattern.holes import Closing
 
 # Holes that have just so many stitches, whatever the button: made by moving stitches (P05), an
 # eyelet counted with the stitch it is moved onto (B06), a slit with the stitch at either side.
 FIXED: dict[Closing, tuple[int, str]] = {
-    Closing.ONE_STITCH: (1, "a hole of one stitch: 1"),
-    Closing.TWO_STITCHES: (2, "a hole of two stitches: 2"),
-    Closing.EYELET: (2, "an eyelet, the stitch that is moved and the one it is moved onto: 2"),
-    Closing.SLIT: (2, "a slit, the stitch at either side of it: 2"),
+    Closing.ONE_STITCH: (1, "a hole of one stitch"),
+    Closing.TWO_STITCHES: (2, "a hole of two stitches"),
+    Closing.EYELET: (2, "an eyelet, the stitch that is moved and the one it is moved onto"),
+    Closing.SLIT: (2, "a slit, the stitch at either side of it"),
 }
 TIGHTER = Fraction(9, 10)  # a slit is a tenth shorter than its button; common practice, no source
 PI = Fraction(355, 113)  # less than a millionth too much
@@ -26,8 +28,9 @@ def fixed_stitches(closing: Closing) -> Count | None:
     """Return the stitches [stitches] of a hole that has so many whatever the button, else None."""
     if closing not in FIXED:
         return None
-    value, working = FIXED[closing]
-    return given(value, Unit.STITCHES, working)
+    key = FIXED[closing][1]
+    return Count(LookUp("stitches of a hole", key, tuple((name, n) for n, name in FIXED.values())),
+                 Unit.STITCHES)
 
 
 def slit_rows(button: Length, row: Fraction) -> Count:
@@ -36,11 +39,9 @@ def slit_rows(button: Length, row: Fraction) -> Count:
     Nine tenths of the button, to an even number, since each side begins and ends at its own
     outer edge; at least two. Common practice, no source.
     """
-    exact = button.mm * TIGHTER / row
-    value = max(2, whole(exact, EVEN))
-    return told(value, Unit.ROWS, f"button {button.in_mm()} × {decimal(TIGHTER, 1)} ÷ "
-                 f"{decimal(row, 3)} mm a row = {decimal(exact, 2)}: {value} rows, an even number",
-                 exact, value * row - button.mm * TIGHTER)
+    figure = Operand(button.mm, Role.BUTTON) * plain(TIGHTER) / Operand(row, Role.ROW_HEIGHT)
+    return Count(Chosen((Rounded(figure, EVEN, row), plain(2)), Rule.LARGEST, Reason.LEAST_SLIT),
+                 Unit.ROWS)
 
 
 def loop_length(button: Length) -> Length:
@@ -56,9 +57,7 @@ def loop_chains(button: Length, stitch: Fraction) -> Count:
 
     That a chain is so long is common practice, no source: the loop is tried on the button.
     """
-    length = loop_length(button).mm
-    value = max(3, whole(length / stitch))
-    return told(value, Unit.STITCHES, f"half the girth of a button of {button.in_mm()}, "
-                 f"{decimal(length, 1)} mm, ÷ {decimal(stitch, 2)} mm a stitch = "
-                 f"{decimal(length / stitch, 2)}: {value} chains", length / stitch,
-                 value * stitch - length)
+    half = Operand(button.mm, Role.BUTTON) * Operand(PI, Role.PI) / plain(2)
+    chains = Rounded(half / Operand(stitch, Role.STITCH_WIDTH), pitch=stitch)
+    return Count(Noted(Chosen((chains, plain(3)), Rule.LARGEST, Reason.LEAST_LOOP),
+                       Note.HALF_GIRTH), Unit.STITCHES)

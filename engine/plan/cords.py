@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from ..core.counted import Count, told
-from ..core.counts import UP, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import UP, Unit, decimal
+from ..core.expression import Operand, Rounded, plain
+from ..core.operands import Role
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -122,10 +124,14 @@ def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ti
     back = next(p for p in garment.pieces if p.key == "back")
     taken = 2 * SEAM + (2 * SEAM if len(fronts) == 1 else 2 * (SEAM + hidden))
     around = back.stitches.value + sum(p.stitches.value for p in fronts) - taken
-    exact = (around * gauge.stitch + 2 * ties.mm) / 10
-    return told(whole(exact, UP), Unit.CENTIMETRES,
-                 f"{around} stitches round the hem × {decimal(gauge.stitch, 3)} mm + 2 × "
-                 f"{ties.in_cm()} of ends = {decimal(exact, 1)} cm, up", exact)
+    return cord_length(Operand(Fraction(around), Role.STITCHES, " round the hem"), gauge, ties)
+
+
+def cord_length(stitches: Operand, gauge: Gauge, ties: Length) -> Count:
+    """Return the cord along so many stitches with an end at either side [cm], rounded up."""
+    long = stitches * Operand(gauge.stitch, Role.MILLIMETRES) \
+        + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends")
+    return Count(Rounded(long / Operand(Fraction(10), Role.CENTIMETRE), UP), Unit.CENTIMETRES)
 
 
 def _told(pattern: Pattern, length: Count, ties: Length) -> str:

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..catalogue.pockets import EDGES, LEFT, PAIR, RIGHT
-from ..core.counted import Count, given
+from ..core.counted import Count
 from ..core.counts import Unit, decimal, whole
-from ..core.expression import Operand
-from ..core.operands import Role
+from ..core.expression import Noted, Operand, plain
+from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_across
@@ -189,8 +189,9 @@ def _lining(sized: _Sized) -> Piece:
     """Straight, hung on the opening's upper edge: n stitches offer n + 1 loops there (D04)."""
     n, rows = sized.stitches.value, sized.lining.value
     return Piece(key=LINING, title="Pocket lining", hung_on=UPPER,
-                 stitches=given(n + 1, Unit.STITCHES,
-                                f"the {n + 1} loops above an opening of {n} stitches"),
+                 stitches=Count(
+                     Noted(sized.stitches.term(Role.NUMBER) + plain(1), Note.LOOPS_ABOVE,
+                           (str(n + 1), str(n))), Unit.STITCHES),
                  left=Profile(rows), right=Profile(rows))
 
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counted import Count, given
-from ..core.counts import DOWN, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import Rounding, Unit, decimal
+from ..core.expression import Noted, Operand, Rounded
+from ..core.operands import Note, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..pattern.model import Band, Pattern
@@ -45,15 +47,13 @@ def zip_for(opening: Length, wish: ZipWish) -> Zip:
     Sew A Zipper In A Knitted Sweater"). One that is cut goes down to a whole centimetre as well.
     Raises ValueError where even the shortest is longer.
     """
-    steps = whole(opening.mm / (10 * wish.every), DOWN)
-    if steps < 1:
+    figure = Operand(opening.mm, Role.OPENING) / Operand(Fraction(10), Role.CENTIMETRE)
+    made = Rounded(figure, Rounding("down", wish.every), Fraction(10))
+    if not made.value:
         raise ValueError(f"no zip of {wish.every} cm or more for {opening.in_cm()}")
-    cm = steps * wish.every
     how = "cut down to a whole centimetre" if wish.cut else f"sold every {wish.every} cm"
-    return Zip(opening=opening, length=Length(Fraction(10 * cm)),
-               count=given(cm, Unit.CENTIMETRES,
-                           f"an opening of {opening.in_cm()}, a zip {how}, no longer than it: "
-                           f"{cm} cm, {decimal(opening.mm - 10 * cm, 1)} mm of edge eased in"))
+    return Zip(opening=opening, length=Length(10 * made.value),
+               count=Count(Noted(made, Note.ZIP, (how,)), Unit.CENTIMETRES))
 
 
 def check_zip(pattern: Pattern, band: Band, size: str, opening: Fraction) -> list[Problem]:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
-from ..core.counted import Count, given
+from ..core.counted import Count
 from ..core.counts import Unit, whole
+from ..core.expression import Noted, Operand, Sum, plain
+from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, total
@@ -68,11 +71,11 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     shared = (f"the two yarns of fabric {body.key} share its swatch by their stitches: a yarn with "
               "long floats takes more",)
     all_ = second * times
-    said = f"{second} in the second colour, as the bed counted"
+    knitted = Operand(Fraction(second), Role.SECOND_COLOUR)
+    made = plain(times) * knitted if times > 1 else knitted
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
                      title=f"{named}, second colour", yarn=body.contrast, times=times,
-                     stitches=given(all_, Unit.STITCHES,
-                                    f"{times} × {said}" if times > 1 else said),
+                     stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
                      amount=each.times(all_), cautions=_unweighed([body]) + shared)
 
 
@@ -83,13 +86,11 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     if other is body:
         inside = 0
     amounts = [_of(pattern, body, (all_ - inside) * times)]
-    said = f"{all_}, as the bed counted"
+    each = Noted(plain(all_), Note.BED)
     if inside:
         amounts.append(_of(pattern, other, inside * times))
-        said += f", {inside} of them in the hem"
-    each = f"({said})" if times > 1 else said
-    stitches = given(all_ * times, Unit.STITCHES,
-                     f"{times} × {each} = {all_ * times} stitches" if times > 1 else said)
+        each = Noted(plain(all_), Note.BED_HEM, (str(inside),))
+    stitches = Count(plain(times) * each if times > 1 else each, Unit.STITCHES)
     fabrics = [body, other] if inside else [body]
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
                      title=_together(piece.title, times), stitches=stitches,
@@ -143,9 +144,8 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
         amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
         cautions = (f"the {band.title.lower()} was not swatched: its yarn is estimated from the "
                     "area of its stitches",)
-    said = " + ".join(map(str, each))
-    stitches = given(sum(each), Unit.STITCHES, f"{said}, as the bed counted" if len(each) == 1
-                     else f"{said} = {sum(each)} stitches, as the bed counted")
+    made = Sum(tuple(map(plain, each))) if len(each) > 1 else plain(each[0])
+    stitches = Count(Noted(made, Note.BED), Unit.STITCHES)
     return YarnShare(key=band.key, title=_together(band.title, len(each), parts=bool(plan.parts)),
                      yarn=band.yarn, times=len(each), stitches=stitches, amount=amount,
                      cautions=cautions)
@@ -158,9 +158,9 @@ def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str)
     fabric = pattern.fabrics[plan.facing.fabric]
     times = len(strips) * plan.run.times
     all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
-    said = f"{all_} behind the fold, as the bed counted"
+    made = Operand(Fraction(all_), Role.BEHIND)
     return YarnShare(key=key, title=f"{band.title}, behind its fold", yarn=fabric.yarn, times=times,
-                     stitches=given(all_, Unit.STITCHES, said),
+                     stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
                      amount=_of(pattern, fabric, all_), cautions=_unweighed([fabric]))
 
 

@@ -35,8 +35,7 @@ Tree = dict[str, Any]
 NOT_YET = frozenset({
     "lower_end", "upper_end", "gaps", "closing_gaps", "buttonholes", "cord_openings",
     "rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish", "fold_rows",
-    "cap_rows", "cord_length", "cord", "zip_length", "slit_rows", "loop_chains", "grams", "metres",
-    "packages", "stitches",
+    "cap_rows", "grams", "metres", "packages",
 })
 
 
@@ -210,12 +209,14 @@ NOT_FIGURES = [re.compile(pattern) for pattern in (
     r', a multiple of [^"]* for the chart "[^"]*"', r", \d+ in, \d+ out of work",
     r" along (?:\d+ of the band's )?\d+ rows?(?: and \d+ stitch(?:es)? bound off)?"
     r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?",
-    r"a hole of \d+ stitch(?:es)? offers ", r", as the source says", r"\([a-z][^()\d]*\)")]
+    r"a hole of \d+ stitch(?:es)? offers ", r", as the source says",
+    r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)")]
 TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()])")
 RESULT = re.compile(r"(?P<sum>[^=;]*) = (?P<exact>\d+(?:\.\d+)?)(?P<rest>[^;]*)")
-RULE = re.compile(r"^, (?P<rule>even|odd|nearest|up|down|(?P<side>up|down) to an even number|"
-                  r"a multiple of (?P<of>\d+)(?: plus (?P<plus>\d+))?)(?:, a half goes up)?: "
-                  r"(?P<number>\d+)")
+RULE = re.compile(
+    r"^, (?P<rule>even|odd|nearest|(?P<side>up|down) to (?:an even number|a multiple of "
+    r"(?P<steps>\d+))|up|down|a multiple of (?P<of>\d+)(?: plus (?P<plus>\d+))?)"
+    r"(?:, a half goes up)?: (?P<number>\d+)")
 
 
 def calculated(words: str) -> Fraction:
@@ -280,7 +281,7 @@ def assert_calculates(sentence: str) -> None:
         places = max(2, len(found["exact"].partition(".")[2]))
         assert half_up(calculated(found["sum"]), places) == exact, sentence
         if rule := RULE.match(found["rest"]):
-            of, plus = int(rule["of"] or 1), int(rule["plus"] or 0)
+            of, plus = int(rule["of"] or rule["steps"] or 1), int(rule["plus"] or 0)
             if "even" in rule["rule"] or rule["rule"] == "odd":
                 of, plus = 2, int(rule["rule"] == "odd")
             number = to_whole(exact, rule["side"] or rule["rule"], of, plus)

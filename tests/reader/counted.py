@@ -32,8 +32,8 @@ def working(text: str) -> None:
         if (found is not None and final is None) or found is not None:
             final = found
     if match and final is not None:
-        label = printed(match[2], 1 if match[3] in ("cm", "centimetres") else 0)
-        if match[3] in ("cm", "centimetres"):
+        label = printed(match[2], 1 if match[3] == "cm" else 0)
+        if match[3] == "cm":  # a count of centimetres is worked out as a number
             label = label * Range(10, 10)
         need(label.meets(final) or _told_later(body, match[2]) or _a_term(match, body), "working",
              f"the label says {match[2]}, the working {final.middle:g}")
