@@ -157,10 +157,13 @@ def on_the_needles(state: State) -> str:
     loaded = state.loaded
     if not loaded:
         return "no stitches on the needles"
-    said = f"{stitches(len(loaded))} on the needles{_loops_said(state)}"
-    if empty := state.working - loaded:
-        said += f", {counted(len(empty), 'needle')} empty in working position"
-    return said
+    return f"{stitches(len(loaded))} on the needles{_loops_said(state)}{_empty_said(state)}"
+
+
+def _empty_said(state: State) -> str:
+    """How many needles stay in work without a stitch, "" where none does."""
+    empty = state.working - state.loaded
+    return f", {counted(len(empty), 'needle')} empty in working position" if empty else ""
 
 
 def _loops_said(state: State) -> str:
@@ -202,7 +205,7 @@ def where_said(state: State) -> str:
                  f"{_ends_said(held)}")
     else:
         said += f", {'all held, ' if held else ''}{from_to(loaded)}"
-    return f"{said}; {_machine_said(state)}"
+    return f"{said}{_empty_said(state)}; {_machine_said(state)}"
 
 
 def from_to(needles: Needles) -> str:

@@ -46,14 +46,14 @@ def on_needles(k: Knitter, words: str) -> None:
          "one stitch, or more")
     rest = loops_told(k, words[match.end():])  # type: ignore[union-attr]
     empty = k.bed.main.empty()
-    if found := re.match(r", (\d+) needles? empty in working position", rest):
-        need(int(found[1]) == len(empty), "check-empty", f"{len(empty)} are empty")
-        rest = rest[found.end():]
-    elif found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
+    if found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
         spots = rising(found[1])
         need({spots[0], spots[-1]} == {full[0], full[-1]}, "check-range",
              f"they are {spoken(full)[:80]}")
         rest = rest[found.end():]
+    found = re.match(r", (\d+) needles? empty in working position", rest)
+    need(int(found[1] if found else 0) == len(empty), "check-empty", f"{len(empty)} are empty")
+    rest = rest[found.end():] if found else rest
     need(not rest, "check", f"this cannot be read: {rest!r}")
 
 
