@@ -40,7 +40,7 @@ def _knit_cord(bed: Bed, step: HandKnit) -> None:
     bed.need_no_cord(step.needles)
     if twice := step.needles & bed.doubled:
         raise Refused("needle-doubled", twice, "one loop a needle", f"more on {twice}")
-    if any(label == step.yarn and on & step.needles for label, on in bed.layers):
+    if any(loop == step.yarn and on & step.needles for loop, on in bed.layers):
         raise Refused("cord-yarn", step.needles, "a separate length of another yarn",
                       f"{step.yarn}, of which the stitches themselves are")
     # loops

@@ -214,7 +214,7 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
         if step.edge == waste_of(edge) and bed.hung[edge] < stitches:
             raise Refused("stitches-run", NONE, f"all {stitches} stitches on that waste yarn hung",
                           f"{bed.hung[edge]}: the others would run")
-    if any(label == step.edge for label, _ in bed.layers):
+    if any(loop == step.edge for loop, _ in bed.layers):
         raise Refused("cord-too-soon", bed.seats[step.edge], f"a row that knits {step.edge} in",
                       "its loops only hung")
     if step.edge == bed.program.first_row:

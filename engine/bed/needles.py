@@ -54,7 +54,7 @@ def turn_work(bed: Bed, step: TurnWork) -> None:
     bed.need_in_work(work.turned_within(work))
     # loops
     bed.use(Tool.GARTER_BAR)
-    bed.layers = [(label, on.turned_within(work)) for label, on in bed.layers]
+    bed.layers = [(loop, on.turned_within(work)) for loop, on in bed.layers]
     bed.columns = {bed.passed: bed.loaded}
     for places in (bed.seats, bed.under_cord):
         for name, needles in places.items():
@@ -80,8 +80,8 @@ def transfer(bed: Bed, step: Transfer) -> None:
     bed.need_pushed_up(landing)
     # loops
     _use_to_move(bed, step)
-    for label, on in bed.lift(step.needles):
-        bed.lay(label, on.shifted(step.by))
+    for loop, on in bed.lift(step.needles):
+        bed.lay(loop, on.shifted(step.by))
     emptied = step.needles - landing
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
     # carriage, counter: as they were
@@ -130,8 +130,8 @@ def cross(bed: Bed, step: Cross) -> None:
                           f"{b.place - a.place + 1}")
     # loops
     going = _parts(step)
-    for label, on in bed.lift(step.needles):
-        bed.lay(label, (on & going).shifted(step.right) | (on - going).shifted(-step.left))
+    for loop, on in bed.lift(step.needles):
+        bed.lay(loop, (on & going).shifted(step.right) | (on - going).shifted(-step.left))
     bed.use(Tool.CROSSING, max(step.left, step.right))
     bed.crossed += len(step.needles)
     # carriage, counter: as they were
@@ -181,9 +181,9 @@ def increase(bed: Bed, step: Increase) -> None:
     bed.use(Tool.TRANSFER)
     bed.place(step.needles, Position.WORKING)
     bare = step.needles
-    for label, on in reversed(tuple(bed.layers)):
+    for loop, on in reversed(tuple(bed.layers)):
         if reached := bare & (on.shifted(1) | on.shifted(-1)):
-            bed.lay(label, reached)
+            bed.lay(loop, reached)
             bare -= reached
     # carriage, counter: as they were
 

@@ -44,13 +44,13 @@ class OnNeedles:
 
     def lift(self, needles: Needles) -> list[tuple[str, Needles]]:
         """Take every loop off `needles` and return them, layer by layer, oldest first."""
-        lifted = [(label, on & needles) for label, on in self.layers if on & needles]
-        self.layers = [(label, on - needles) for label, on in self.layers if on - needles]
+        lifted = [(loop, on & needles) for loop, on in self.layers if on & needles]
+        self.layers = [(loop, on - needles) for loop, on in self.layers if on - needles]
         self.columns = {at: on - needles for at, on in self.columns.items() if on - needles}
         return lifted
 
-    def lay(self, label: str, needles: Needles) -> None:
-        """Put one loop called `label` on each of `needles`, on top of what they hold.
+    def lay(self, loop: str, needles: Needles) -> None:
+        """Put one loop called `loop` on each of `needles`, on top of what they hold.
 
         What lies below it can no longer be unravelled: a column begins with it.
         """
@@ -59,10 +59,10 @@ class OnNeedles:
             name, on = self.layers[place]
             if on & needles:
                 break
-            if name == label:  # nothing above it there, so the order on every needle stays
+            if name == loop:  # nothing above it there, so the order on every needle stays
                 self.layers[place] = (name, on | needles)
                 return
-        self.layers.append((label, needles))
+        self.layers.append((loop, needles))
 
     def _begin_columns(self, needles: Needles, at: int) -> None:
         self.columns = {start: on - needles for start, on in self.columns.items() if on - needles}

@@ -257,8 +257,8 @@ def _to_main(bed: Bed, needles: Needles) -> None:
     if bare := needles - bed.second.loaded:
         raise Refused("needle-empty", bare, "a stitch on every needle", f"none on {bare}")
     # loops
-    for label, on in bed.second.lift(needles):
-        bed.lay(label, bed.second.facing(on))
+    for loop, on in bed.second.lift(needles):
+        bed.lay(loop, bed.second.facing(on))
     bed.second.working -= needles
     bed.place(landing, Position.WORKING)
 
@@ -272,7 +272,7 @@ def _to_second(bed: Bed, needles: Needles) -> None:
     if full := landing & bed.second.loaded:
         raise Refused("needle-occupied", full, "empty needles", f"loops on {full}")
     # loops
-    for label, on in bed.lift(needles):
-        bed.second.lay(label, bed.second.faced_by(on))
+    for loop, on in bed.lift(needles):
+        bed.second.lay(loop, bed.second.faced_by(on))
     bed.place(needles, Position.NON_WORKING)
     bed.second.working |= landing

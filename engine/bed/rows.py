@@ -203,8 +203,8 @@ def _open_first_row(bed: Bed, row: Needles, yarn: str) -> None:
     edge, cord = bed.program.first_row, bed.program.cord_yarn
     if not edge or yarn == cord or edge in bed.waiting or edge in bed.hung:
         return
-    for label, on in bed.layers:
-        if label == cord and (first := on & row):
+    for loop, on in bed.layers:
+        if loop == cord and (first := on & row):
             # n stitches wait as n - 1 full loops; a half loop at one end makes n again (D09)
             bed.waiting[edge] = len(first)
             bed.seats[edge] = first

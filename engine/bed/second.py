@@ -41,12 +41,12 @@ class Second:
         """Its needles that face these of the main bed; at half pitch none do."""
         return NONE if self.rack % 2 else needles.shifted(-(self.rack // 2))
 
-    def lay(self, label: str, needles: Needles) -> None:
-        """Put a loop called `label` on each of these bare needles."""
-        self.loops[label] = self.loops.get(label, NONE) | needles
+    def lay(self, loop: str, needles: Needles) -> None:
+        """Put a loop called `loop` on each of these bare needles."""
+        self.loops[loop] = self.loops.get(loop, NONE) | needles
 
     def lift(self, needles: Needles) -> list[tuple[str, Needles]]:
         """Take the loops off `needles` and return them."""
-        lifted = [(label, on & needles) for label, on in self.loops.items() if on & needles]
-        self.loops = {label: on - needles for label, on in self.loops.items() if on - needles}
+        lifted = [(loop, on & needles) for loop, on in self.loops.items() if on & needles]
+        self.loops = {loop: on - needles for loop, on in self.loops.items() if on - needles}
         return lifted

@@ -122,7 +122,7 @@ def _need_both(bed: Bed, step: KnitTwo, row: Needles) -> None:
 
 def _relabel(bed: Bed, needles: Needles, yarn: str) -> None:
     """The loops just laid on `needles` are of another yarn; their columns are as they were."""
-    layers = [(label, on - needles) for label, on in bed.layers if on - needles]
+    layers = [(loop, on - needles) for loop, on in bed.layers if on - needles]
     bed.layers = [*layers, (yarn, needles)]
 
 

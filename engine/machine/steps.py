@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from .needles import NONE, Needles
+from .reasons import Reason
 
 
 class Side(Enum):
@@ -62,10 +63,14 @@ class Claim:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing done at the machine. `purpose` is a short phrase for people: "to the fold"."""
+    """One thing done at the machine, for a `reason`.
+
+    `number` is that of the buttonhole, part or rows that the reason is about, 0 where none is.
+    """
 
     claim: Claim
-    purpose: str = ""
+    reason: Reason = Reason.NONE
+    number: int = 0
 
     @property
     def marks(self) -> bool:

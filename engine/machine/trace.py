@@ -64,10 +64,10 @@ class State(NamedTuple):
             seen |= on.mask
         return Needles(twice)
 
-    def on(self, label: str) -> Needles:
-        """The needles that hold a loop called `label`."""
+    def on(self, loop: str) -> Needles:
+        """The needles that hold a loop called `loop`."""
         for name, needles in self.loops:
-            if name == label:
+            if name == loop:
                 return needles
         return NONE
 

@@ -11,6 +11,7 @@ from ..core.units import Length
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.prongs import MOST, goes
+from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
 from ..markup.html import esc, items
@@ -18,7 +19,6 @@ from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern, RibMake, RibWish
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
-from ..program.ways import DRAWN_UP
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
@@ -66,7 +66,7 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
 
 def _waits(size: SizeProof) -> bool:
     """True where stitches wait on waste yarn, under the name that a step gives them."""
-    return any(isinstance(step, edge_steps.TakeOff) and step.purpose != DRAWN_UP
+    return any(isinstance(step, edge_steps.TakeOff) and step.reason is not Reason.DRAWN_UP
                for work in works(size) for step in work.program.steps)
 
 

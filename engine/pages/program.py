@@ -14,11 +14,11 @@ from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import Needles, between
 from ..machine.programs import Program, Section
+from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..machine.trace import State
 from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
-from ..program.rib import FILLS
 from ..proof.proof import KnittedPiece, Strip
 from ..words import edges as tell_edges
 from ..words import hands as tell_hands
@@ -52,7 +52,8 @@ def _bring(m: Moment, step: steps.Bring) -> Told:
 
 
 def _increase(m: Moment, step: steps.Increase) -> Told:
-    return tell_ribs.fill(m, step) if step.purpose == FILLS else tell_rows.increase(m, step)
+    fills = step.reason is Reason.TO_FILL_RIB
+    return tell_ribs.fill(m, step) if fills else tell_rows.increase(m, step)
 
 
 TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProxyType({
@@ -215,7 +216,7 @@ def _kind(step: Step, program: Program) -> str:
             return "lower"
         case edge_steps.BindOff(keep_last=True):
             return "across"
-        case steps.CastOn(purpose=purpose) if "buttonhole" in purpose:
+        case steps.CastOn(reason=Reason.BUTTONHOLE):
             return "cast on"
         case edge_steps.DrawCord(edge=edge) if edge not in {program.first_row, *program.on_waste}:
             return "draw"

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..machine import edge_steps, steps
+from ..machine.reasons import Reason
 from ..markup.html import block, heading, link
-from ..program.rib import FILLS
 from ..proof.proof import SizeProof
 from ..words.shaped_edges import Done
 from ..words.shaping import WAYS
@@ -58,7 +58,7 @@ def ways(size: SizeProof) -> str:
     used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {_more(done)}</dd>'
              for done, said in _TOLD.items() if done in used]
-    if any(isinstance(step, edge_steps.TakeOff) and step.purpose != "to draw up"
+    if any(isinstance(step, edge_steps.TakeOff) and step.reason is not Reason.DRAWN_UP
            for piece in pieces for step in piece.program.steps):
         found.append(f'<dt id="way-waste">{_WASTE[0]}</dt><dd>{_WASTE[1]}</dd>')
     if not found:
@@ -76,7 +76,7 @@ def _way(step: steps.Step) -> Done | None:
     match step:
         case steps.Transfer(rest=True, by=1 | -1) if len(step.needles.spans()) == 1:
             return Done.DECREASE
-        case steps.Increase() if step.purpose != FILLS:
+        case steps.Increase() if step.reason is not Reason.TO_FILL_RIB:
             return Done.INCREASE
         case edge_steps.BindOff(keep_last=True, rest=True):
             return Done.BIND_OFF

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..machine.edge_steps import CHAINED, lower, upper
 from ..machine.needles import NONE, Needle, Needles, every_other
+from ..machine.reasons import Because, Reason
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
@@ -18,7 +19,6 @@ WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 FACING = "facing yarn"
 HOLE_CORD = "buttonhole cord"
 POCKET_CORD = "pocket cord"
-AGAIN = "again"
 FIRST_ROW = "the band's first row"
 LOOSEST = Dial(30)
 LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem
@@ -42,10 +42,10 @@ def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial
     book.set_dial(garment_dial)
     book.cast_on(layout.needles, "waste start")
     book.hang_weights(Weight.EVEN, layout.needles)
-    book.knit(plan.band.waste_rows, "of waste yarn")
+    book.knit(plan.band.waste_rows, Reason.OF_WASTE_YARN)
     book.unthread(cut=True)
     book.thread(CORD, fresh=True)
-    book.knit(1, "of ravel cord")
+    book.knit(1, Reason.OF_RAVEL_CORD)
     book.unthread(cut=False)
     book.section("Waste yarn and ravel cord")
 
@@ -61,56 +61,56 @@ def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> Non
     begin_layer(book, plan)
     rows = plan.rows
     if not holes:
-        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold, "to the fold")
+        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold, Reason.TO_FOLD)
         book.section("First layer")
         return
-    knit_rows(book, plan, rows.to_holes, "to the buttonholes")
+    knit_rows(book, plan, rows.to_holes, Reason.TO_BUTTONHOLES)
     book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
-        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
+        book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
-    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes)
+    knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes)
     book.section("First layer")
 
 
-def knit_rows(book: Ledger, plan: BandPlan, rows: int, purpose: str, *, done: int = 0,
+def knit_rows(book: Ledger, plan: BandPlan, rows: int, reason: Because, *, done: int = 0,
               back: bool = False, fills: Needles = NONE) -> None:
     """Knit `rows` of a layer of which some are `done`, each at its dial [rows].
 
     A layer that comes `back` from the fold has the dials of the first in their reverse order.
     """
     if not plan.band.dials:
-        book.knit(rows, purpose, fills=fills)
+        book.knit(rows, reason, fills=fills)
         return
     dials = plan.row_dials[::-1] if back else plan.row_dials
-    knit_graded(book, dials[done:done + rows], purpose, fills=fills)
+    knit_graded(book, dials[done:done + rows], reason, fills=fills)
 
 
 def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     if plan.band.fold is Fold.TURNED:
-        _turn(book, layout, "to the purl side")
-        book.knit(1, "the fold row")
-        _turn(book, layout, "back to the knit side")
+        _turn(book, layout)
+        book.knit(1, Reason.FOLD_ROW)
+        _turn(book, layout)
     elif plan.band.fold is Fold.LOOSE:
         loose = max(plan.row_dials).thirds + LOOSER.thirds
-        book.set_dial(min(LOOSEST, Dial(loose)), "for the fold row only")
-        book.knit(1, "the fold row, very loose")
+        book.set_dial(min(LOOSEST, Dial(loose)), Reason.FOR_FOLD_ROW)
+        book.knit(1, Reason.LOOSE_FOLD_ROW)
         if not plan.band.dials:
-            book.set_dial(plan.band.dial, "for the second layer")
+            book.set_dial(plan.band.dial, Reason.FOR_SECOND_LAYER)
     else:
         moved = picots(layout)
-        book.transfer(moved, _inward(layout), "for the picot row", fewer=len(moved))
+        book.transfer(moved, _inward(layout), Reason.FOR_PICOTS, fewer=len(moved))
     book.section("Fold")
 
 
-def _turn(book: Ledger, layout: Layout, purpose: str) -> None:
+def _turn(book: Ledger, layout: Layout) -> None:
     rows = book.counter
     book.unthread(cut=False)
-    book.free_pass("so that the carriage is where the yarn will hang")
-    book.set_counter(rows, "the free pass was no row")
+    book.free_pass(Reason.TO_SIDE_OF_YARN)
+    book.set_counter(rows, Reason.NO_ROW)
     book.weights_off()
-    book.turn_work(purpose)
-    book.hang_weights(Weight.EVEN, layout.needles, AGAIN)
+    book.turn_work()
+    book.hang_weights(Weight.EVEN, layout.needles, Reason.AGAIN)
     book.thread(MAIN, fresh=False)
     book.ready()
 
@@ -132,11 +132,11 @@ def second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> N
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     rows = plan.rows
     if holes:
-        knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+        knit_rows(book, plan, rows.fold_to_holes, Reason.FROM_FOLD_TO_BUTTONHOLES,
                   back=True, fills=fills)
     else:
         knit_rows(book, plan, rows.fold_to_holes + rows.to_finish,
-                  "to the end of the second layer", back=True, fills=fills)
+                  Reason.TO_END_OF_SECOND_LAYER, back=True, fills=fills)
         book.unthread(cut=True)
     book.section("Second layer")
 
@@ -148,22 +148,23 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
     book.weights_off()
     book.attend("fold up", all_of(holes))
     for number, span in enumerate(hung, 1):
-        book.hang(upper(cord_of(number)), span, f"buttonhole {number}", onto_empty=False, lean=lean)
+        book.hang(upper(cord_of(number)), span, (Reason.BUTTONHOLE, number), onto_empty=False,
+                  lean=lean)
     in_order = list(enumerate(hung, 1))
     for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
-        book.bind_off(span, MAIN, f"buttonhole {number}", toward=lean, keep_last=True,
+        book.bind_off(span, MAIN, (Reason.BUTTONHOLE, number), toward=lean, keep_last=True,
                       method="around the gate pegs", layers=2)
     for number, span in enumerate(holes, 1):
-        book.hang(lower(cord_of(number)), span, f"buttonhole {number}", onto_empty=True)
+        book.hang(lower(cord_of(number)), span, (Reason.BUTTONHOLE, number), onto_empty=True)
     for number in range(1, len(holes) + 1):
-        book.draw_cord(cord_of(number), f"buttonhole {number}")
+        book.draw_cord(cord_of(number))
     book.attend("waste end", layout.needles)
-    book.hang_weights(Weight.EVEN, layout.needles, "again, along the fold")
+    book.hang_weights(Weight.EVEN, layout.needles, Reason.AGAIN_ALONG_FOLD)
     book.section("Closing the buttonholes")
 
 
 def last_rows(book: Ledger, plan: BandPlan) -> None:
-    knit_rows(book, plan, plan.rows.to_finish, "to the end of the second layer", back=True,
+    knit_rows(book, plan, plan.rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=plan.rows.fold_to_holes)
     book.attend("look at holes")
     book.unthread(cut=True)
@@ -174,12 +175,12 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.weights_off()
     book.attend("cloth", layout.needles)
     for named in sections(plan, layout):
-        hang_section(book, named, layout.hem, "the garment's edge", onto_empty=False)
-    book.hang(FIRST_ROW, layout.needles, "the band's first row", onto_empty=False,
+        hang_section(book, named, layout.hem, onto_empty=False)
+    book.hang(FIRST_ROW, layout.needles, onto_empty=False,
               half_at=lean_of(plan, layout).other)
-    book.hand_knit(layout.needles, MAIN, "to join all layers", loose=True)
+    book.hand_knit(layout.needles, MAIN, loose=True)
     book.draw_cord(FIRST_ROW)
-    book.bind_off(layout.needles, MAIN, "to close the band", toward=book.side.other,
+    book.bind_off(layout.needles, MAIN, toward=book.side.other,
                   keep_last=False, method=CHAINED, rest=True)
     book.section("Closing the band around the edge")
 

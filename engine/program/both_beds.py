@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine.needles import Needles
+from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import (
     Across,
     Beds,
@@ -27,38 +28,38 @@ class BothBeds(Settings):
 
     second: int = 0
 
-    def raise_second(self, purpose: str = "") -> None:
+    def raise_second(self) -> None:
         """The second bed up."""
-        self._write(RaiseSecond, purpose)
+        self._write(RaiseSecond)
 
-    def lower_second(self, purpose: str = "") -> None:
+    def lower_second(self) -> None:
         """The second bed down."""
-        self._write(LowerSecond, purpose)
+        self._write(LowerSecond)
 
-    def rack(self, halves: int, purpose: str = "") -> None:
+    def rack(self, halves: int, reason: Because = Reason.NONE) -> None:
         """The second bed sideways."""
-        self._write(Rack, purpose, halves=halves)
+        self._write(Rack, reason, halves=halves)
 
     def bring_second(self, needles: Needles, position: Position = Position.WORKING,
-                     purpose: str = "") -> None:
+                     ) -> None:
         """Empty needles of the second bed to `position`."""
-        self._write(BringSecond, purpose, needles=needles, position=position)
+        self._write(BringSecond, needles=needles, position=position)
 
-    def zigzag(self, main: Needles, second: Needles, purpose: str = "") -> None:
+    def zigzag(self, main: Needles, second: Needles) -> None:
         """A loop on each of these needles of both beds, in one row."""
         self.stitches = self.loops = len(main) + len(second)
         self.second = len(second)
         self._pass(self.stitches, 1)
-        self._write(Zigzag, purpose, yarn=self.yarn, dial=self.dial)
+        self._write(Zigzag, yarn=self.yarn, dial=self.dial)
 
-    def knit_beds(self, rows: int, beds: Beds, purpose: str = "") -> None:
+    def knit_beds(self, rows: int, beds: Beds, reason: Because = Reason.NONE) -> None:
         """Rows over both beds, or over one."""
         if beds is Beds.BOTH:
             self.loops = self.stitches
         over = {Beds.BOTH: self.stitches, Beds.MAIN: self.stitches - self.second,
                 Beds.SECOND: self.second}
         self._pass(over[beds], rows)
-        self._write(KnitBeds, purpose, rows=rows, yarn=self.yarn, dial=self.dial, beds=beds)
+        self._write(KnitBeds, reason, rows=rows, yarn=self.yarn, dial=self.dial, beds=beds)
 
     def _pass(self, over: int, rows: int) -> None:
         self.counter += rows
@@ -66,8 +67,9 @@ class BothBeds(Settings):
         if rows % 2:
             self.side = self.side.other
 
-    def across(self, needles: Needles, to: Beds, purpose: str = "", *, fewer: int = 0) -> None:
+    def across(self, needles: Needles, to: Beds, reason: Because = Reason.NONE, *,
+               fewer: int = 0) -> None:
         """Stitches straight across to the other bed, so that `fewer` needles hold some."""
         self.stitches -= fewer
         self.second += len(needles) if to is Beds.SECOND else -len(needles)
-        self._write(Across, purpose, needles=needles, to=to)
+        self._write(Across, reason, needles=needles, to=to)

@@ -67,8 +67,7 @@ class ChartRows:
         ahead = range(row, row + len(self._rows))
         return next((to - row for to in ahead if _picks(self.actions(to))), 0)
 
-    def knit(self, ledger: Ledger, row: int, actions: tuple[Action, ...] | None = None,
-             purpose: str = "") -> None:
+    def knit(self, ledger: Ledger, row: int, actions: tuple[Action, ...] | None = None) -> None:
         """Write the piece's row `row`; only `actions` of it where some are cut away.
 
         Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
@@ -81,11 +80,11 @@ class ChartRows:
             rows = self.without_contrast(row)
             ledger.unthread_contrast(cut=not rows or is_cut(rows))
         for action in actions:
-            _make_ready(ledger, action, empty, purpose)
+            _make_ready(ledger, action, empty)
         if picks:
-            ledger.knit_two(purpose, fills=empty)
+            ledger.knit_two(fills=empty)
         else:
-            ledger.knit(1, purpose, fills=empty)
+            ledger.knit(1, fills=empty)
 
 
 def is_cut(rows: int) -> bool:
@@ -170,16 +169,16 @@ def left_empty(actions: tuple[Action, ...]) -> Needles:
     return away - landed
 
 
-def _make_ready(ledger: Ledger, action: Action, empty: Needles, purpose: str) -> None:
+def _make_ready(ledger: Ledger, action: Action, empty: Needles) -> None:
     match action:
         case Action(doing=Doing.MOVE):
-            ledger.transfer(action.needles, action.by, purpose,
+            ledger.transfer(action.needles, action.by,
                             fewer=len(action.needles & empty))
         case Action(doing=Doing.CROSS, first=Side() as first):
-            ledger.cross(action.needles, action.left, action.right, first, purpose)
+            ledger.cross(action.needles, action.left, action.right, first)
         case Action(doing=Doing.TUCK):
-            ledger.tuck(action.needles, purpose)
+            ledger.tuck(action.needles)
         case Action(doing=Doing.SLIP):
-            ledger.slip(action.needles, purpose)
+            ledger.slip(action.needles)
         case Action(doing=Doing.SECOND):
-            ledger.pick(action.needles, purpose)
+            ledger.pick(action.needles)

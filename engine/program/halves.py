@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..machine.needles import NONE
+from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Ending, Piece
 from .band import MAIN
@@ -12,9 +13,7 @@ from .piece_ends import end_piece
 from .shaped_rows import shape_rows
 from .waiting import put_by
 
-FOOT = "the foot of the placket"
 HALF = "half"
-FIRST_HALF, DIVIDED = "everything but the first half", "where the work divided"
 
 
 def divide(part: Part, piece: Piece) -> None:
@@ -27,15 +26,15 @@ def divide(part: Part, piece: Piece) -> None:
     rest = part.span(part.first, part.first + outside - 1)
     centre = part.span(part.first + half, part.last - half) if opening.centre else NONE
     if centre and opening.centre_ends is Ending.BIND_OFF:
-        book.bind_off(centre, MAIN, FOOT, toward=book.side.other, keep_last=False,
-                      method="stitch over stitch", rest=True)
+        book.bind_off(centre, MAIN, Reason.FOOT_OF_PLACKET, toward=book.side.other,
+                      keep_last=False, method="stitch over stitch", rest=True)
         rest -= centre
     right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
                  chart=part.chart)
-    book.hold(rest, FIRST_HALF)
+    book.hold(rest, Reason.ALL_BUT_FIRST_HALF)
     if centre and opening.centre_ends is Ending.WASTE:
         book.lighten_held(centre)
-        put_by(book, piece, centre, piece.centre_waits, "the centre of the neck", held=True)
+        put_by(book, piece, centre, piece.centre_waits, held=True)
     right.hang_claws()
     marks = tuple(m - row for m in piece.marks if m > row)
     book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
@@ -44,7 +43,7 @@ def divide(part: Part, piece: Piece) -> None:
     book.section(_half_title(part.side(Side.RIGHT), piece, 0))
     _to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
-    book.resume(first_half, "the second half")
+    book.resume(first_half, Reason.SECOND_HALF)
     left = _second_half(part, half, pivot if part.pivot is None else None)
     left.hang_claws()
     book.thread(MAIN, fresh=True)
@@ -79,5 +78,5 @@ def _second_half(part: Part, half: int, pivot: int | None) -> Part:
 def _to_side(book: Ledger, side: Side, row: int) -> None:
     """Carriage to `side` and counter to `row`, for a half that starts with a new end."""
     if book.side is not side:
-        book.free_pass("to the side where this half begins")
-    book.set_counter(row, DIVIDED)
+        book.free_pass(Reason.TO_SIDE_OF_HALF)
+    book.set_counter(row, Reason.WHERE_DIVIDED)

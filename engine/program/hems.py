@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..fabric.arrangement import onto_neighbours
 from ..machine.needles import NONE, Needle, Needles, of
+from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
@@ -26,14 +27,14 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
     book.thread(MAIN, fresh=True)
     book.set_dial(hem.dial)
     book.set_counter(0)
-    book.knit(hem.rows, "to the fold")
+    book.knit(hem.rows, Reason.TO_FOLD)
     fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else fold_row(book, hem.dial)
     if hem.eyelets:
-        book.knit(hem.rows // 2, "to the eyelets for the cord", fills=fills)
+        book.knit(hem.rows // 2, Reason.TO_CORD_EYELETS, fills=fills)
         fills = _eyelets(book, needles, hem.eyelets, inner)
-        book.knit(hem.rows - hem.rows // 2, "to the end of the hem", fills=fills)
+        book.knit(hem.rows - hem.rows // 2, Reason.TO_END_OF_HEM, fills=fills)
     else:
-        book.knit(hem.rows, "to the end of the hem", fills=fills)
+        book.knit(hem.rows, Reason.TO_END_OF_HEM, fills=fills)
     close_hem(book, needles, hem.fold, dial, inner)
     book.section("Hem")
 
@@ -45,15 +46,15 @@ def _eyelets(book: Ledger, needles: Needles, places: tuple[int, ...], inner: Sid
     """
     along = list(needles) if inner is Side.LEFT else list(needles)[::-1]
     moved = of(*(Needle(along[at][0]) for at in places))
-    book.transfer(moved, 1 if inner is Side.LEFT else -1, "for the cord", fewer=len(moved))
+    book.transfer(moved, 1 if inner is Side.LEFT else -1, Reason.FOR_CORD, fewer=len(moved))
     return moved
 
 
 def fold_row(book: Ledger, dial: Dial) -> Needles:
     """A very loose row to fold along; it leaves no needle empty."""
-    book.set_dial(min(LOOSEST, Dial(dial.thirds + LOOSER.thirds)), "for the fold row only")
-    book.knit(1, "the fold row, very loose")
-    book.set_dial(dial, "for the other layer of the hem")
+    book.set_dial(min(LOOSEST, Dial(dial.thirds + LOOSER.thirds)), Reason.FOR_FOLD_ROW)
+    book.knit(1, Reason.LOOSE_FOLD_ROW)
+    book.set_dial(dial, Reason.FOR_OTHER_LAYER)
     return NONE
 
 
@@ -64,16 +65,16 @@ def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Sid
     longbuckbymk.com; Mock rib hem, myknittingmachinesandme.wordpress.com (needles forward).
     """
     book.weights_off()
-    book.hang(HEM_ROW, needles, "to close the hem", onto_empty=False, half_at=inner)
-    book.set_dial(Dial(dial.thirds + 3), "for the joining row only")
+    book.hang(HEM_ROW, needles, onto_empty=False, half_at=inner)
+    book.set_dial(Dial(dial.thirds + 3), Reason.FOR_JOINING_ROW)
     book.attend("needles forward", needles)
-    book.knit(1, "to join the hem")
+    book.knit(1, Reason.TO_JOIN_HEM)
     book.draw_cord(HEM_ROW)
-    book.hang_weights(Weight.EVEN, needles, "again, on the hem")
+    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_HEM)
     if fold is Fold.PICOT:
-        book.set_dial(dial, "for the piece")
-        book.knit(1, "to bring the carriage back")
-    book.set_dial(dial, "for the piece")
+        book.set_dial(dial, Reason.FOR_PIECE)
+        book.knit(1, Reason.TO_BRING_CARRIAGE_BACK)
+    book.set_dial(dial, Reason.FOR_PIECE)
     book.set_counter(0)
 
 
@@ -82,6 +83,6 @@ def _picots(book: Ledger, needles: Needles, inner: Side) -> Needles:
     places = list(needles) if inner is Side.LEFT else list(needles)[::-1]
     fills = NONE
     for by, moved in onto_neighbours(stay=places[2::2], move=places[1:-1:2]):
-        book.transfer(moved, by, "for the picot row", fewer=len(moved))
+        book.transfer(moved, by, Reason.FOR_PICOTS, fewer=len(moved))
         fills |= moved
     return fills

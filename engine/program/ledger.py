@@ -11,6 +11,7 @@ from typing import Any
 
 from ..machine.edge_steps import BindOff, DrawCord, Hang, TakeOff
 from ..machine.needles import NONE, Needle, Needles
+from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import (
     Latch,
 )
@@ -69,19 +70,19 @@ class Ledger(BothBeds):
     picks: Needles = NONE
 
     def bring(self, needles: Needles, position: Position = Position.WORKING,
-              purpose: str = "") -> None:
+              reason: Because = Reason.NONE) -> None:
         """Empty needles to `position`."""
-        self._write(Bring, purpose, needles=needles, position=position)
+        self._write(Bring, reason, needles=needles, position=position)
 
-    def cast_on(self, needles: Needles, method: str, purpose: str = "") -> None:
+    def cast_on(self, needles: Needles, method: str, reason: Because = Reason.NONE) -> None:
         """A loop on each of `needles`."""
         self.stitches += len(needles)
         self.loops += len(needles)
         if method == BY_HAND:
             self.forward |= needles
-        self._write(CastOn, purpose, needles=needles, method=method)
+        self._write(CastOn, reason, needles=needles, method=method)
 
-    def knit(self, rows: int, purpose: str = "", *, fills: Needles = NONE) -> None:
+    def knit(self, rows: int, reason: Because = Reason.NONE, *, fills: Needles = NONE) -> None:
         """Rows with the carriage, over everything that is on the bed."""
         if not rows:
             return
@@ -93,7 +94,7 @@ class Ledger(BothBeds):
         self._book(self.yarn, rows * (self.stitches - self.held - len(self.slips)), rows)
         if rows % 2:
             self.side = self.side.other
-        self._write(Knit, purpose, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
+        self._write(Knit, reason, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
                     passes=self.tucks | self.slips)
         self.tucks = self.slips = NONE
 
@@ -103,7 +104,7 @@ class Ledger(BothBeds):
         It is the end that hangs here, else a new one.
         """
         self.contrast = yarn
-        self._write(ThreadContrast, "", yarn=yarn, fresh=self.hanging is not self.side)
+        self._write(ThreadContrast, yarn=yarn, fresh=self.hanging is not self.side)
         self.set_yarns(Yarns.TWO)
 
     def unthread_contrast(self, *, cut: bool) -> None:
@@ -111,7 +112,7 @@ class Ledger(BothBeds):
         if self.contrast:
             self.last_contrast = self.contrast
             self.contrast, self.hanging = "", None if cut else self.side
-            self._write(UnthreadContrast, "", cut=cut)
+            self._write(UnthreadContrast, cut=cut)
             self.set_yarns(Yarns.ONE)
 
     def cut_contrast(self) -> None:
@@ -120,14 +121,14 @@ class Ledger(BothBeds):
             self.unthread_contrast(cut=True)
         elif self.hanging:
             self.hanging = None
-            self._write(CutEnd, "", yarn=self.last_contrast)
+            self._write(CutEnd, yarn=self.last_contrast)
 
-    def pick(self, needles: Needles, purpose: str = "") -> None:
+    def pick(self, needles: Needles) -> None:
         """Needles that take the contrast yarn in the next row."""
         self.picks |= needles
-        self._write(PickContrast, purpose, needles=needles)
+        self._write(PickContrast, needles=needles)
 
-    def knit_two(self, purpose: str = "", *, fills: Needles = NONE) -> None:
+    def knit_two(self, *, fills: Needles = NONE) -> None:
         """One row with both yarns, over everything that is on the bed."""
         self.ready()
         self.counter += 1
@@ -136,19 +137,19 @@ class Ledger(BothBeds):
         self._book(self.yarn, self.stitches - self.held - len(self.picks), 1)
         self._book(self.contrast, len(self.picks), 1)
         self.side = self.side.other
-        self._write(KnitTwo, purpose, rows=1, yarn=self.yarn, dial=self.dial, fills=fills,
+        self._write(KnitTwo, rows=1, yarn=self.yarn, dial=self.dial, fills=fills,
                     contrast=self.contrast, picks=self.picks)
         self.picks = NONE
 
-    def hand_knit(self, needles: Needles, yarn: str, purpose: str = "", *, cord: str = "",
-                  loose: bool = False) -> None:
+    def hand_knit(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *,
+                  cord: str = "", loose: bool = False) -> None:
         """Each of `needles` once by hand: what hangs there becomes one loop."""
         if not cord:
             self.loops = self.stitches
         self._book(yarn, len(needles), 0 if cord else 1)
-        self._write(HandKnit, purpose, needles=needles, yarn=yarn, cord=cord, loose=loose)
+        self._write(HandKnit, reason, needles=needles, yarn=yarn, cord=cord, loose=loose)
 
-    def free_pass(self, purpose: str = "") -> None:
+    def free_pass(self, reason: Because = Reason.NONE) -> None:
         """The carriage across without knitting; the counter counts it.
 
         Its slip levers are set, or every stitch is held.
@@ -157,98 +158,98 @@ class Ledger(BothBeds):
             self.set_carriage(Carriage.SLIP)
         self.counter += 1
         self.side = self.side.other
-        self._write(FreePass, purpose)
+        self._write(FreePass, reason)
 
-    def turn_work(self, purpose: str = "") -> None:
+    def turn_work(self) -> None:
         """The work over on the garter bar."""
-        self._write(TurnWork, purpose)
+        self._write(TurnWork)
 
-    def transfer(self, needles: Needles, by: int, purpose: str = "", *, fewer: int,
+    def transfer(self, needles: Needles, by: int, reason: Because = Reason.NONE, *, fewer: int,
                  rest: bool = False) -> None:
         """Stitches moved, so that `fewer` needles hold some."""
         self.stitches -= fewer
-        self._write(Transfer, purpose, needles=needles, by=by, rest=rest)
+        self._write(Transfer, reason, needles=needles, by=by, rest=rest)
 
     def turn_loops(self, needles: Needles) -> None:
         """The long loops over two needles each, turned on the second of them, `needles`."""
-        self._write(TurnLoop, "", needles=needles)
+        self._write(TurnLoop, needles=needles)
 
-    def cross(self, needles: Needles, left: int, right: int, first: Side, purpose: str = "",
+    def cross(self, needles: Needles, left: int, right: int, first: Side,
               ) -> None:
         """Neighbouring stitches that change places."""
         self.crossed += len(needles)
-        self._write(Cross, purpose, needles=needles, left=left, right=right, first=first)
+        self._write(Cross, needles=needles, left=left, right=right, first=first)
 
-    def tuck(self, needles: Needles, purpose: str = "") -> None:
+    def tuck(self, needles: Needles) -> None:
         """Needles that the next row only lays its yarn over."""
         if self.carriage is not Carriage.HOLD:
             self.set_carriage(Carriage.HOLD)
         self.tucks |= needles
-        self._write(Tuck, purpose, needles=needles)
+        self._write(Tuck, needles=needles)
 
-    def slip(self, needles: Needles, purpose: str = "") -> None:
+    def slip(self, needles: Needles) -> None:
         """Needles that the next row passes by."""
         self.slips |= needles
-        self._write(Slip, purpose, needles=needles)
+        self._write(Slip, needles=needles)
 
-    def latch(self, needles: Needles, rows: int, purpose: str = "") -> None:
+    def latch(self, needles: Needles, rows: int) -> None:
         """Columns of so many rows dropped and latched up again."""
         self.latched += len(needles) * rows
-        self._write(Latch, purpose, needles=needles, rows=rows)
+        self._write(Latch, needles=needles, rows=rows)
 
-    def increase(self, needles: Needles, purpose: str = "") -> None:
+    def increase(self, needles: Needles, reason: Because = Reason.NONE) -> None:
         """A new stitch on each of these bare needles."""
         self.stitches += len(needles)
         self.loops += len(needles)
-        self._write(Increase, purpose, needles=needles)
+        self._write(Increase, reason, needles=needles)
 
-    def hold(self, needles: Needles, purpose: str = "") -> None:
+    def hold(self, needles: Needles, reason: Because = Reason.NONE) -> None:
         """Needles forward to holding, the carriage set to hold first."""
         if self.carriage is not Carriage.HOLD:
             self.set_carriage(Carriage.HOLD)
         self.held += len(needles)
-        self._write(Hold, purpose, needles=needles)
+        self._write(Hold, reason, needles=needles)
 
-    def resume(self, needles: Needles, purpose: str = "") -> None:
+    def resume(self, needles: Needles, reason: Because = Reason.NONE) -> None:
         """Held needles back to work; with the last of them the carriage is set back."""
         self.held -= len(needles)
-        self._write(Resume, purpose, needles=needles)
+        self._write(Resume, reason, needles=needles)
         if not self.held and self.carriage is not self.rests:
             self.set_carriage(self.rests)
 
-    def take_off(self, needles: Needles, edge: str, purpose: str = "", *, held: bool = False,
-                 by_needle: bool = False) -> None:
+    def take_off(self, needles: Needles, edge: str, reason: Because = Reason.NONE, *,
+                 held: bool = False, by_needle: bool = False) -> None:
         """Stitches off on waste yarn, from work or where `held` from holding."""
         self.stitches -= len(needles)
         self.loops -= len(needles)
         if held:
             self.held -= len(needles)
         self._release(needles)
-        self._write(TakeOff, purpose, needles=needles, edge=edge, by_needle=by_needle)
+        self._write(TakeOff, reason, needles=needles, edge=edge, by_needle=by_needle)
 
-    def hang(self, edge: str, needles: Needles, purpose: str = "", *, onto_empty: bool,
+    def hang(self, edge: str, needles: Needles, reason: Because = Reason.NONE, *, onto_empty: bool,
              doubled: Needles = NONE, **how: Any) -> None:
         """A waiting edge, a loop a needle, two where `doubled`."""
         self.loops += len(needles) + len(doubled)
         if onto_empty:
             self.stitches += len(needles)
-        self._write(Hang, purpose, edge=edge, needles=needles, onto_empty=onto_empty,
+        self._write(Hang, reason, edge=edge, needles=needles, onto_empty=onto_empty,
                     doubled=doubled, **how)
 
-    def bind_off(self, needles: Needles, yarn: str, purpose: str = "", *, toward: Side,
+    def bind_off(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *, toward: Side,
                  keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:
         """Needles with `layers` loops each bound off; one loop may stay."""
         if not keep_last:
             self.lighten(needles)
         self.stitches -= len(needles) - keep_last
         self.loops -= layers * len(needles) - keep_last
-        self._write(BindOff, purpose, needles=needles, yarn=yarn, toward=toward,
+        self._write(BindOff, reason, needles=needles, yarn=yarn, toward=toward,
                     keep_last=keep_last, method=method, layers=layers, rest=rest)
 
-    def draw_cord(self, edge: str, purpose: str = "") -> None:
+    def draw_cord(self, edge: str) -> None:
         """A cord, or waste, out."""
-        self._write(DrawCord, purpose, edge=edge)
+        self._write(DrawCord, edge=edge)
 
-    def attend(self, to: str, needles: Needles = NONE, purpose: str = "") -> None:
+    def attend(self, to: str, needles: Needles = NONE, reason: Because = Reason.NONE) -> None:
         """Something to see to."""
-        self._write(Attend, purpose, to=to, needles=needles)
+        self._write(Attend, reason, to=to, needles=needles)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.reasons import Reason
 from ..machine.steps import Side
 from .chart_actions import Action, ChartRows, Doing, cut_to
 from .ledger import Ledger
@@ -20,7 +21,7 @@ class Part:
     and `idle_right` how many of them are held at either side. `works` are the bed's needles
     with stitches, where others between them are left out of work, else None. `chart` is what its
     rows are knitted from; `laid` are stitches that lie elsewhere since the last row: they are
-    knitted plain. `purpose` says of rows without a chart where they lie.
+    knitted plain. `reason` is that of rows without a chart.
     """
 
     book: Ledger
@@ -33,7 +34,7 @@ class Part:
     works: Needles | None = None
     chart: ChartRows | None = None
     laid: Needles = NONE
-    purpose: str = ""
+    reason: Reason = Reason.NONE
 
     def side(self, side: Side) -> Side:
         """The bed's side for a side of the part."""
@@ -75,7 +76,7 @@ class Part:
         """Rows over what is in work; after the last of them `calm` needles hold one loop each."""
         if self.chart is None:
             self.book.cut_contrast()
-            self.book.knit(rows, self.purpose)
+            self.book.knit(rows, self.reason)
             return
         for left in range(rows, 0, -1):
             row = self.book.counter + 1

@@ -6,6 +6,7 @@ from ..catalogue.ways import WASTE_ON, WAYS_ON
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, bed_of
 from ..machine.programs import Program
+from ..machine.reasons import Reason
 from ..machine.steps import Dial, Side
 from ..pattern.cells import Cell
 from ..shape.piece import Piece
@@ -114,7 +115,7 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
     if placed.on(rows, Cell.TUCK, Cell.SLIP):
         book.section(CHART_ROWS)
         book.cut_contrast()
-        book.knit(1, "plain, over all stitches")
+        book.knit(1, Reason.PLAIN_OVER_ALL)
         book.section("Last row")
     else:
         chart.knit(book, rows)

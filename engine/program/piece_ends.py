@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..catalogue.ways import DRAWN, STITCH_OVER, TOGETHER, WAYS_OFF, Way
+from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Ending, Piece
 from . import ways
@@ -16,12 +17,12 @@ def end_piece(part: Part, piece: Piece, half: int) -> None:
     if part.idle_left or part.idle_right:
         _knit_over_held(part)
     elif book.loops > book.stitches:
-        book.knit(1, "over the last decreases")
+        book.knit(1, Reason.OVER_LAST_DECREASES)
     if stands_apart(piece):
         end_apart(book, piece, part.stitches)
         return
     waits = piece.waits[half] if piece.waits else ""
-    ways.bind_off(book, part.stitches, way_off(piece), waits, _bound_off_said(piece))
+    ways.bind_off(book, part.stitches, way_off(piece), waits)
 
 
 def way_off(piece: Piece) -> Way:
@@ -31,12 +32,6 @@ def way_off(piece: Piece) -> Way:
     if piece.ends is Ending.BIND_OFF:
         return STITCH_OVER
     return DRAWN if piece.ends is Ending.DRAWN_UP else TOGETHER
-
-
-def _bound_off_said(piece: Piece) -> str:
-    if piece.bound_off_to is None:
-        return "all stitches"
-    return f"all stitches, so loosely that the edge can be drawn out to {piece.bound_off_to}"
 
 
 def _knit_over_held(part: Part) -> None:
@@ -51,5 +46,5 @@ def _knit_over_held(part: Part) -> None:
             needles = part.span(part.last - held + 1, part.last) if side is Side.RIGHT else \
                 part.span(part.first, part.first + held - 1)
             waits = part.idle_left or part.idle_right
-            part.book.resume(needles, "for the last row but one" if waits else "for the last row")
-            part.book.knit(1, "over these as well" if waits else "over all stitches")
+            part.book.resume(needles, Reason.FOR_LAST_ROW_BUT_ONE if waits else Reason.FOR_LAST_ROW)
+            part.book.knit(1, Reason.OVER_THESE_TOO if waits else Reason.OVER_ALL)

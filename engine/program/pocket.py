@@ -16,7 +16,7 @@ def open_pocket(book: Ledger, slot: PocketSlot, needles: Needles) -> None:
 
     As large buttonholes are made (D04), which offer n stitches below and n + 1 loops above.
     """
-    book.hand_knit(needles, POCKET_CORD, slot.name, cord=slot.name)
+    book.hand_knit(needles, POCKET_CORD, cord=slot.name)
 
 
 def pocket_edges(piece: Piece) -> tuple[str, ...]:
@@ -33,7 +33,7 @@ def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
     """A piece that grows out of another: the loops of its edge on bare needles, one on each."""
     book.set_counter(0)
     book.bring(needles)
-    book.hang(edge, needles, "the piece folded at it, right sides together", onto_empty=True,
+    book.hang(edge, needles, onto_empty=True,
               picks=tuple(range(1, len(needles) + 1)), from_side=Side.LEFT)
     book.hang_weights(Weight.EVEN, needles)
     book.thread(MAIN, fresh=True)

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from ..catalogue.ways import Way
 from ..machine.needles import Needles, of
+from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold, RibMake
 from ..shape.ribs import Rib, standing_out
-from .band import AGAIN, MAIN
+from .band import MAIN
 from .hems import close_hem, fold_row
 from .ledger import Ledger
 from .ways import cast_on, waste_start
 
 RIB = "Rib"
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
-FILLS = "to fill the rib's empty needles"
 # The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
 # Circular Cast On", tommachineknittingguy, 2014 (T0, T1); the first also "Casting on, binding off
 # double bed", alessandrina.com, 2019.
@@ -38,7 +38,7 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
         _hung(book, needles, shown, rib, dial, inner)
     else:
         _two_beds(book, needles, shown, rib)
-    book.set_dial(dial, "for the piece")
+    book.set_dial(dial, Reason.FOR_PIECE)
     if book.counter:
         book.set_counter(0)
     book.section(RIB)
@@ -50,13 +50,13 @@ def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) ->
     Filled from beside, so that no row of holes is left (common practice, no source).
     """
     cast_on(book, shown, rib.dial, way)
-    book.knit(rib.rows, "of the rib")
+    book.knit(rib.rows, Reason.OF_RIB)
     _fill(book, needles - shown)
 
 
 def _fill(book: Ledger, empty: Needles) -> None:
     if empty:
-        book.increase(empty, FILLS)
+        book.increase(empty, Reason.TO_FILL_RIB)
 
 
 def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, inner: Side
@@ -67,9 +67,9 @@ def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, 
     book.thread(MAIN, fresh=True)
     book.set_dial(rib.dial)
     book.set_counter(0)
-    book.knit(rib.rows, "to the fold")
+    book.knit(rib.rows, Reason.TO_FOLD)
     fold_row(book, rib.dial)
-    book.knit(rib.rows, "to the end of the rib")
+    book.knit(rib.rows, Reason.TO_END_OF_RIB)
     _fill(book, needles - shown)
     close_hem(book, shown, Fold.LOOSE, dial, inner)
 
@@ -77,7 +77,7 @@ def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, 
 def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) -> None:
     """Plain rows, then every column that lies back dropped to the first row and latched up."""
     cast_on(book, needles, rib.dial, way)
-    book.knit(rib.rows, "of the rib")
+    book.knit(rib.rows, Reason.OF_RIB)
     if back := needles - shown:
         book.latch(back, rib.rows - FOOT)
 
@@ -94,35 +94,35 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
     book.raise_second()
     book.couple()
     if rib.full:
-        book.rack(1, "for the rib")
+        book.rack(1, Reason.FOR_RIB)
     book.bring(main)
     book.bring_second(second)
     book.thread(MAIN, fresh=True)
-    book.set_dial(min(ZIGZAG, rib.dial), "for the zigzag row")
+    book.set_dial(min(ZIGZAG, rib.dial), Reason.FOR_ZIGZAG)
     book.set_carriage(Carriage.KNIT, Beds.BOTH)
     book.zigzag(main, second)
     book.hang_weights(Weight.COMB)
-    book.set_dial(min(ROUND, rib.dial), "for the two rows that close the edge")
+    book.set_dial(min(ROUND, rib.dial), Reason.FOR_CLOSING_ROWS)
     book.set_carriage(Carriage.SLIP, Beds.MAIN)
-    book.knit_beds(1, Beds.SECOND, "to close the edge")
+    book.knit_beds(1, Beds.SECOND, Reason.TO_CLOSE_EDGE)
     book.set_carriage(Carriage.KNIT, Beds.MAIN)
     book.set_carriage(Carriage.SLIP, Beds.SECOND)
-    book.knit_beds(1, Beds.MAIN, "to close the edge")
+    book.knit_beds(1, Beds.MAIN, Reason.TO_CLOSE_EDGE)
     if not rib.full:
         _arrange(book, main, second, shown)
         second = needles - shown
     book.set_carriage(Carriage.KNIT, Beds.BOTH)
     book.set_counter(0)
-    book.set_dial(rib.dial, "for the rib")
-    book.knit_beds(rib.rows, Beds.BOTH, "for the rib")
+    book.set_dial(rib.dial, Reason.FOR_RIB)
+    book.knit_beds(rib.rows, Beds.BOTH, Reason.FOR_RIB)
     if rib.full:
-        book.rack(0, "so that needle faces needle")
-    book.across(second, Beds.MAIN, "all of them", fewer=len(second) if rib.full else 0)
+        book.rack(0, Reason.NEEDLE_FACES_NEEDLE)
+    book.across(second, Beds.MAIN, Reason.ALL_OF_THEM, fewer=len(second) if rib.full else 0)
     book.weights_off()
     book.unthread(cut=False)
     book.uncouple()
     book.lower_second()
-    book.hang_weights(Weight.EVEN, needles, AGAIN)
+    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
     book.thread(MAIN, fresh=False)
 
 
@@ -142,7 +142,7 @@ def _by_turns(needles: Needles, shown: Needles, rib: Rib) -> tuple[Needles, Need
 def _arrange(book: Ledger, main: Needles, second: Needles, shown: Needles) -> None:
     """Stitches straight across to the bed that their place in the rib has them on."""
     if back := second & shown:
-        book.across(back, Beds.MAIN, "to set the rib")
+        book.across(back, Beds.MAIN, Reason.TO_SET_RIB)
     if out := main - shown:
-        book.across(out, Beds.SECOND, "to set the rib")
+        book.across(out, Beds.SECOND, Reason.TO_SET_RIB)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine.needles import NONE, Needles
+from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import (
     Beds,
 )
@@ -31,9 +32,6 @@ from ..machine.two_yarn_steps import (
 )
 from .written import Written
 
-AFTER_CAST_ON = "after the cast-on"
-TO_TUCK = "for the rows that tuck"
-
 
 @dataclass
 class Settings(Written):
@@ -53,17 +51,17 @@ class Settings(Written):
     yarn: str = ""
     held: int = 0
 
-    def thread(self, yarn: str, *, fresh: bool, purpose: str = "") -> None:
+    def thread(self, yarn: str, *, fresh: bool) -> None:
         """Yarn into the feeder."""
         self.yarn = yarn
-        self._write(Thread, purpose, yarn=yarn, fresh=fresh)
+        self._write(Thread, yarn=yarn, fresh=fresh)
 
-    def unthread(self, *, cut: bool, purpose: str = "") -> None:
+    def unthread(self, *, cut: bool, reason: Because = Reason.NONE) -> None:
         """Yarn out of the feeder."""
         self.yarn = ""
-        self._write(Unthread, purpose, cut=cut)
+        self._write(Unthread, reason, cut=cut)
 
-    def set_dial(self, dial: Dial, purpose: str = "") -> None:
+    def set_dial(self, dial: Dial, reason: Because = Reason.NONE) -> None:
         """The dial, where it changes; a setting at which no row was knitted is taken back."""
         if dial == self.dial:
             return
@@ -72,16 +70,17 @@ class Settings(Written):
             self._idle_dial = None
         self.dial = dial
         if dial != self.row_dial:
-            self._write(SetDial, purpose, dial=dial)
+            self._write(SetDial, reason, dial=dial)
             self._idle_dial = self._steps[-1]
 
-    def set_counter(self, rows: int, purpose: str = "") -> None:
+    def set_counter(self, rows: int, reason: Because = Reason.NONE) -> None:
         """The row counter, where it shows something else or nobody knows what."""
         if rows != self.counter or not self.counts:
             self.counter, self.counts = rows, True
-            self._write(SetCounter, purpose, rows=rows)
+            self._write(SetCounter, reason, rows=rows)
 
-    def set_carriage(self, to: Carriage, bed: Beds = Beds.MAIN, purpose: str = "") -> None:
+    def set_carriage(self, to: Carriage, bed: Beds = Beds.MAIN,
+                     reason: Because = Reason.NONE) -> None:
         """The levers of one carriage or of both; a setting that nothing used is taken back."""
         was = self.carriage
         if bed is Beds.MAIN and self._idle_carriage is not None:
@@ -92,56 +91,57 @@ class Settings(Written):
         if bed is Beds.MAIN and self._idle_carriage is not None and to is was:
             self._idle_carriage = None
             return
-        self._write(SetCarriage, purpose, to=to, bed=bed)
+        self._write(SetCarriage, reason, to=to, bed=bed)
         self._idle_carriage = (self._steps[-1], was) if bed is Beds.MAIN else None
 
     def set_yarns(self, to: Yarns) -> None:
         """The carriage set to lay one yarn in a row, or two."""
-        self._write(SetYarns, "", to=to)
+        self._write(SetYarns, to=to)
 
     def tuck_by_holding(self, does: bool) -> None:
         """The carriage to hold for as long as rows tuck, then back to knit."""
         self.rests = Carriage.HOLD if does else Carriage.KNIT
         if does and self.forward:  # the carriage, set to hold, would pass them by
-            self._write(Resume, AFTER_CAST_ON, needles=self.forward)
+            self._write(Resume, Reason.AFTER_CAST_ON, needles=self.forward)
             self.forward = NONE
         if not self.held and self.carriage is not self.rests:
-            self.set_carriage(self.rests, purpose=TO_TUCK if does else "")
+            self.set_carriage(self.rests, reason=Reason.FOR_TUCK_ROWS if does else Reason.NONE)
 
     def ready(self) -> None:
         """The carriage set so that the next row knits: after a free pass its levers go back."""
         if self.carriage is Carriage.SLIP:
             self.set_carriage(Carriage.HOLD if self.held else self.rests)
 
-    def hang_weights(self, weight: Weight, needles: Needles = NONE, purpose: str = "") -> None:
+    def hang_weights(self, weight: Weight, needles: Needles = NONE,
+                     reason: Because = Reason.NONE) -> None:
         """Weights under stitches."""
         self.heavy = True
         if weight is Weight.CLAWS:
             self.claws = needles
-        self._write(HangWeights, purpose, weight=weight, needles=needles)
+        self._write(HangWeights, reason, weight=weight, needles=needles)
 
     def hang_claws(self, work: Needles) -> None:
         """Claw weights under the stitches knitted beside held ones, where none pull there yet."""
         if work and not self.claws & work:
             self.hang_weights(Weight.CLAWS, work)
 
-    def weights_off(self, purpose: str = "") -> None:
+    def weights_off(self, reason: Because = Reason.NONE) -> None:
         """All weights off, where any hang."""
         if self.heavy:
             self.heavy, self.claws = False, NONE
-            self._write(TakeWeightsOff, purpose)
+            self._write(TakeWeightsOff, reason)
 
     def couple(self) -> None:
         """The connecting arm on."""
-        self._write(Couple, "")
+        self._write(Couple)
 
     def uncouple(self) -> None:
         """The connecting arm off."""
-        self._write(Uncouple, "")
+        self._write(Uncouple)
 
     def lighten_held(self, needles: Needles) -> None:
         """Weights off from under held stitches that come off; those under the others stay."""
-        self._write(TakeWeightsOff, "", needles=needles)
+        self._write(TakeWeightsOff, needles=needles)
 
     def lighten(self, needles: Needles) -> None:
         """Weights off stitches that come off: all weights where no others are on the bed."""
@@ -149,7 +149,7 @@ class Settings(Written):
             self.weights_off()
         elif self.claws & needles:
             self.claws = NONE
-            self._write(TakeWeightsOff, "", claws_only=True)
+            self._write(TakeWeightsOff, claws_only=True)
 
     def _release(self, needles: Needles) -> None:
         """Weights came off with the stitches that carried them."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from ..fabric.arrangement import gathering
 from ..machine.needles import NONE, Needles
+from ..machine.reasons import Reason
 from ..machine.steps import Dial, Side
 from ..shape.crowns import Tighter
 from ..shape.piece import PocketSlot
@@ -15,8 +16,8 @@ from .ledger import Ledger
 from .part import Part
 from .pocket import open_pocket
 
-GATHERED = "above the gathering"
-TIGHTER = "to narrow the top"
+AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
+
 
 
 def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
@@ -55,16 +56,16 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
 
 def _gather(part: Part) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
-    part.chart, part.purpose = None, GATHERED  # from here on every row is plain
+    part.chart, part.reason = None, Reason.ABOVE_GATHERING  # from here on every row is plain
     part.book.cut_contrast()
     part.works, moves = gathering(part.stitches, mirrored=part.pivot is not None)
     for by, moved in moves:
-        part.book.transfer(moved, by, "to gather", fewer=len(moved), rest=True)
+        part.book.transfer(moved, by, fewer=len(moved), rest=True)
 
 
 def _tighten(book: Ledger, tighter: Tighter) -> None:
     assert book.dial is not None
-    book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), TIGHTER)
+    book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), Reason.TO_NARROW_TOP)
 
 
 def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[int, ...]
@@ -103,7 +104,7 @@ def _decrease(part: Part, side: Side, count: int) -> None:
         moved = max(1, min(part.moved, (part.working - 2) // 2))
         by = inward if part.pivot is None else -inward
         edge = part.edge(side, moved)
-        part.book.transfer(edge, by, f"decrease at the {part.side(side).value}", fewer=1, rest=True)
+        part.book.transfer(edge, by, fewer=1, rest=True)
         part.laid |= edge.shifted(by)
         part.narrow(side, 1)
 
@@ -111,12 +112,12 @@ def _decrease(part: Part, side: Side, count: int) -> None:
 def _increase(part: Part, side: Side, count: int) -> None:
     for _ in range(count):
         part.narrow(side, -1)
-        part.book.increase(part.edge(side, 1), f"increase at the {part.side(side).value}")
+        part.book.increase(part.edge(side, 1))
 
 
 def _bind_off(part: Part, side: Side, count: int) -> None:
     """The last loop of what is bound off goes to the next stitch, which stays."""
-    part.book.bind_off(part.edge(side, count + 1), MAIN, f"at the {part.side(side).value}",
+    part.book.bind_off(part.edge(side, count + 1), MAIN,
                        toward=part.side(side).other, keep_last=True,
                        method="stitch over stitch", rest=True)
     part.narrow(side, count)
@@ -124,7 +125,7 @@ def _bind_off(part: Part, side: Side, count: int) -> None:
 
 
 def _hold(part: Part, side: Side, count: int) -> None:
-    part.book.hold(part.edge(side, count), f"at the {part.side(side).value}")
+    part.book.hold(part.edge(side, count), AT[part.side(side)])
     if side is Side.RIGHT:
         part.idle_right += count
     else:

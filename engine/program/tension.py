@@ -6,16 +6,17 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from ..machine.needles import NONE, Needles
+from ..machine.reasons import Because, Reason
 from ..machine.steps import Dial
 from .ledger import Ledger
 
 
-def knit_graded(book: Ledger, dials: Sequence[Dial], purpose: str, *, fills: Needles = NONE
-                ) -> None:
+def knit_graded(book: Ledger, dials: Sequence[Dial], reason: Because, *,
+                fills: Needles = NONE) -> None:
     """Knit a row at each of `dials`, rows of one setting together; `fills` is for the first."""
     groups = [(dial, len(list(same))) for dial, same in groupby(dials)]
     for number, (dial, rows) in enumerate(groups):
-        book.set_dial(dial, f"for the next {rows} rows" if rows > 1 else "for the next row")
+        book.set_dial(dial, (Reason.FOR_NEXT_ROWS, rows) if rows > 1 else Reason.FOR_NEXT_ROW)
         last = number == len(groups) - 1
-        book.knit(rows, purpose if last else "at this setting", fills=fills)
+        book.knit(rows, reason if last else Reason.AT_THIS_SETTING, fills=fills)
         fills = NONE

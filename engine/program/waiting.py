@@ -47,13 +47,12 @@ def end_apart(book: Ledger, piece: Piece, needles: Needles) -> None:
         put_by(book, piece, part, name)
 
 
-def put_by(book: Ledger, piece: Piece, needles: Needles, name: str, purpose: str = "", *,
-           held: bool = False) -> None:
+def put_by(book: Ledger, piece: Piece, needles: Needles, name: str, *, held: bool = False) -> None:
     """Draw waste yarn through stitches with a needle, a length for every strip."""
     strips = strips_of(piece, name)
     shares = piece.halves[1:] if piece.halves and len(strips) > 1 else (len(needles),)
     for strip, part in zip(strips, _spans(needles, shares), strict=True):
-        book.take_off(part, strip, purpose, held=held, by_needle=True)
+        book.take_off(part, strip, held=held, by_needle=True)
         book.bring(part, Position.NON_WORKING)
 
 
@@ -68,14 +67,14 @@ def _spans(needles: Needles, shares: Sequence[int]) -> Iterator[Needles]:
         at += share
 
 
-def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, purpose: str,
-                 *, onto_empty: bool) -> None:
+def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, *,
+                 onto_empty: bool) -> None:
     """Hang a section of an edge; waste yarn on which it waits is drawn out when all of it hangs.
 
     A stitch that lies in a seam goes on the needle of its neighbour.
     """
     name, meeting, needles = named
-    book.hang(name, needles, purpose, onto_empty=onto_empty, picks=meeting.pick_up.rows,
+    book.hang(name, needles, onto_empty=onto_empty, picks=meeting.pick_up.rows,
               from_side=hem, doubled=seam_needles(meeting, needles, hem)
               | _beside_missed(meeting, needles, hem))
     if meeting.section.offer is Offer.WAITING:

@@ -6,16 +6,11 @@ from collections.abc import Callable, Mapping
 
 from ..catalogue.ways import CHAIN_OFF, DRAWN, GRAFT, SEWN, TOGETHER, WASTE_ON, WASTE_ROWS, Way
 from ..machine.needles import Needles
+from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Position
 from .band import CORD, LOOSER, LOOSEST, MAIN, WASTE
 from .ledger import Ledger
-
-LAST_ROW = "for the last row only"
-SEWN_OFF = "leaving an end to sew the stitches off"
-SEWN_DOWN = "leaving an end to sew the facing down"
-DRAW_UP = "leaving an end to draw through the stitches"
-DRAWN_UP = "to draw up"  # what is taken off so waits on no waste yarn
 
 
 def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_ROWS) -> None:
@@ -26,10 +21,10 @@ def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_RO
     book.set_dial(dial)
     book.cast_on(needles, "waste start")
     book.hang_weights(Weight.EVEN, needles)
-    book.knit(rows, "of waste yarn")
+    book.knit(rows, Reason.OF_WASTE_YARN)
     book.unthread(cut=True)
     book.thread(CORD, fresh=True)
-    book.knit(1, "of ravel cord")
+    book.knit(1, Reason.OF_RAVEL_CORD)
 
 
 def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
@@ -48,44 +43,43 @@ def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
     book.set_counter(0)
 
 
-def bind_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str = "all stitches",
-             ) -> None:
+def bind_off(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
     """Write the end of all stitches in work by a way off, the main yarn in the feeder before it.
 
     `edge` names what waits on waste yarn, where the way leaves it so.
     """
-    _OFF.get(way.name, _bind_off_with_yarn)(book, needles, way, edge, said)
+    _OFF.get(way.name, _bind_off_with_yarn)(book, needles, way, edge)
 
 
-def _bind_off_with_yarn(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    book.bind_off(needles, MAIN, said, toward=book.side.other, keep_last=False, method=way.name,
+def _bind_off_with_yarn(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
+    book.bind_off(needles, MAIN, toward=book.side.other, keep_last=False, method=way.name,
                   rest=True)
     book.unthread(cut=True)
 
 
-def _chain(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
+def _chain(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
     """A loose row, then its stitches through each other, ending where the yarn hangs."""
     assert book.dial is not None
-    book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), LAST_ROW)
-    book.knit(1, "very loose, for the chain")
+    book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), Reason.FOR_LAST_ROW_ONLY)
+    book.knit(1, Reason.LOOSE_FOR_CHAIN)
     book.unthread(cut=True)
-    book.bind_off(needles, MAIN, said, toward=book.side, keep_last=False, method=way.name,
+    book.bind_off(needles, MAIN, toward=book.side, keep_last=False, method=way.name,
                   rest=True)
 
 
-def _take_off(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    book.unthread(cut=True, purpose=SEWN_OFF if way is SEWN else "")
+def _take_off(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
+    book.unthread(cut=True, reason=Reason.TO_SEW_OFF if way is SEWN else Reason.NONE)
     book.take_off(needles, edge)
     book.bring(needles, Position.NON_WORKING)
 
 
-def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str, said: str) -> None:
-    book.unthread(cut=True, purpose=DRAW_UP)
+def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
+    book.unthread(cut=True, reason=Reason.TO_DRAW_THROUGH)
     book.weights_off()
-    book.take_off(needles, edge, DRAWN_UP, by_needle=True)
+    book.take_off(needles, edge, Reason.DRAWN_UP, by_needle=True)
     book.bring(needles, Position.NON_WORKING)
 
 
-_OFF: Mapping[str, Callable[[Ledger, Needles, Way, str, str], None]] = {
+_OFF: Mapping[str, Callable[[Ledger, Needles, Way, str], None]] = {
     CHAIN_OFF.name: _chain, DRAWN.name: _draw_up,
     **dict.fromkeys((SEWN.name, GRAFT.name, TOGETHER.name), _take_off)}

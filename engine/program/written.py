@@ -8,6 +8,7 @@ from typing import Any
 from ..machine.edge_steps import TakeOff
 from ..machine.needles import NONE, Needles
 from ..machine.programs import Section
+from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import KnitBeds, Zigzag
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import Claim, Dial, FreePass, Hold, Knit, Side, Slip, Step, Tuck
@@ -53,14 +54,15 @@ class Written:
         """What has been knitted of every yarn: (yarn, [stitches], [rows])."""
         return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
 
-    def _write(self, kind: type[Step], purpose: str, **what: Any) -> None:
+    def _write(self, kind: type[Step], because: Because = Reason.NONE, **what: Any) -> None:
         if kind in _AT_THE_DIAL:
             self.forward = NONE
             self.row_dial, self._idle_dial = self.dial, None
         if kind in _BY_THE_LEVERS:
             self._idle_carriage = None
         claim = Claim(self.counter, self.stitches, self.loops, self.side)
-        self._steps.append(kind(claim=claim, purpose=purpose, **what))
+        reason, number = because if isinstance(because, tuple) else (because, 0)
+        self._steps.append(kind(claim=claim, reason=reason, number=number, **what))
 
     def _take_back(self, step: Step) -> None:
         """A step out of the program again, in whatever section it stands."""

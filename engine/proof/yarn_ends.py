@@ -12,13 +12,13 @@ from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
+from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
 from ..plan.band import BandPlan
 from ..plan.pockets import LINING
 from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.chart_actions import CONTRAST
-from ..program.halves import FOOT
 from ..shape.garment import Join, Kindred
 from .proof import KnittedPiece, Strip
 
@@ -54,7 +54,7 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     widths = sum((_of_piece(step, sewn and longer is None) for step in knitted.program.steps),
                  Fraction(0))
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
-    feet = sum(isinstance(step, edge_steps.BindOff) and step.purpose == FOOT
+    feet = sum(isinstance(step, edge_steps.BindOff) and step.reason is Reason.FOOT_OF_PLACKET
                for step in knitted.program.steps)
     return _ends(knitted.program, {MAIN: widths}, along, spare=feet)
 
@@ -130,7 +130,7 @@ def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
             return WAYS_ON[method].yarn * step.needles.across
         case edge_steps.BindOff():
             return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
-        case edge_steps.TakeOff(purpose="to draw up"):
+        case edge_steps.TakeOff(reason=Reason.DRAWN_UP):
             return DRAWN.yarn * step.needles.across
         case edge_steps.TakeOff() if sewn:
             return SEWN.yarn * step.needles.across

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from ..machine import steps
 from ..machine import two_yarn_steps as two_yarns
+from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..program.halves import HALF
 from ..program.piece import BODY, TO_TOP
@@ -46,7 +47,7 @@ def _row_end(section: Sequence[Step], at: int) -> int:
     while end < len(section) and _readies(section[end]):
         end += 1
     if end < len(section) and isinstance(row := section[end], steps.Knit):
-        return end + 1 if row.rows == 1 and not row.purpose else at
+        return end + 1 if row.rows == 1 and row.reason is Reason.NONE else at
     return at
 
 

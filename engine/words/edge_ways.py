@@ -21,6 +21,7 @@ from ..catalogue.ways import (
 )
 from ..core.counts import decimal
 from ..machine import edge_steps, steps
+from ..machine.reasons import Reason
 from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
 from .told import works
@@ -130,7 +131,7 @@ def _used(size: SizeProof) -> Iterator[Way]:
     of_pieces = {id(step) for piece in size.pieces for step in piece.program.steps}
     for step in (step for work in works(size) for step in work.program.steps):
         match step:
-            case steps.CastOn(method=method) if method in WAYS_ON and not step.purpose:
+            case steps.CastOn(method=method) if method in WAYS_ON and step.reason is Reason.NONE:
                 yield WAYS_ON[method]
             case edge_steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and len(
                     step.needles) > 1 and (method != CHAIN_OFF.name or id(step) in of_pieces):

@@ -7,12 +7,12 @@ from dataclasses import replace
 from ..catalogue.ways import CHAIN_OFF, STITCH_OVER, WAYS_OFF
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
+from ..machine.reasons import Reason
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.bands.hung import SEAM_LINE
-from ..program.halves import FOOT
-from ..proof.proof import Strip
+from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .edge_ways import way_said
@@ -28,7 +28,8 @@ from .hung import (
 )
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
-from .told import Moment, Told
+from .reasons import reason_begun, reason_said
+from .told import Moment, Told, Work
 from .words import counted, named, needles_said, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
@@ -204,7 +205,7 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
         assert isinstance(one, edge_steps.BindOff)
         places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
                       f"the last stitch stays on {needles_said(one.needles & m.after.loaded)}")
-    begin = f" Begin at {esc(step.purpose)}." if len(m.steps) > 1 else ""
+    begin = f" Begin at {reason_said(step)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")
     return Told(
@@ -223,19 +224,19 @@ def _bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Told:
     return Told(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
              f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
-             f"long, {esc(step.method)}, and fasten off both of its ends: {esc(step.purpose)}. "
+             f"long, {esc(step.method)}, and fasten off both of its ends: {reason_said(step)}. "
              "Push the empty needles back to non-working position.", check=True)
 
 
 def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Told:
-    if step.purpose == FOOT:
+    if step.reason is Reason.FOOT_OF_PLACKET:
         return _bind_off_foot(m, step)
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
             return Told(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "hold its loop. Push its needle back to non-working position.",
                         check=True)
-        loosely = esc(step.purpose.partition("all stitches")[2])
+        loosely = _loosely_said(m.work)
         return Told(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
@@ -248,6 +249,13 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Told:
              "fasten off the last with the yarn's end. Push the empty needles back to non-working "
              "position.",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
+
+
+def _loosely_said(work: Work) -> str:
+    """How loosely the last stitches of a piece are bound off, where a length is given."""
+    if not isinstance(work, KnittedPiece) or work.piece.bound_off_to is None:
+        return ""
+    return esc(f", so loosely that the edge can be drawn out to {work.piece.bound_off_to}")
 
 
 def _end(needles: Needles, side: steps.Side) -> str:
@@ -275,7 +283,7 @@ def _each_hole(m: Moment) -> tuple[str, ...]:
 
 
 def _hole(step: steps.Step) -> str:
-    return esc(step.purpose[:1].upper() + step.purpose[1:])
+    return reason_begun(step)
 
 
 def _needles(step: steps.Step) -> Needles:

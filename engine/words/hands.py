@@ -23,6 +23,7 @@ from .closings_said import holes_name
 from .edge_ways import way_said
 from .hung import fold_up, is_knitted_on
 from .lengths import to_sew
+from .reasons import reason_said
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
@@ -146,7 +147,7 @@ def _sew_own_end(plan: BandPlan) -> Told:
 
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Told:
-    what, plan = esc(step.purpose) or "facing", m.strip.plan
+    what, plan = reason_said(step) or "facing", m.strip.plan
     if KINDS[plan.band.kind].layers == 1:
         return _sew_behind(what, plan.facing.stitches.value if plan.facing else
                            plan.stitches.value)

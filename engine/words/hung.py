@@ -14,6 +14,7 @@ from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .lengths import to_cut
 from .pockets import POCKET_HOW
+from .reasons import reason_begun
 from .told import Moment, Told
 from .words import named, needles_said, needles_toward, stitches
 
@@ -127,7 +128,7 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
         stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
-        places.append(f"{esc(one.purpose[:1].upper() + one.purpose[1:])}: bind off "
+        places.append(f"{reason_begun(one)}: bind off "
                       f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
                       f"{needles_said(stays)}, and {needles_toward(empty, one.toward)} "
                       f"{'is' if len(empty) == 1 else 'are'} empty")
@@ -148,7 +149,7 @@ def _spare_end(m: Moment, step: edge_steps.BindOff) -> str:
 
 def cast_on_holes(m: Moment, step: steps.CastOn) -> Told:
     """New loops over the bare needles of every hole."""
-    places = tuple(f"{esc(s.purpose[:1].upper() + s.purpose[1:])}: "
+    places = tuple(f"{reason_begun(s)}: "
                    f"<b>{needles_said(s.needles)}</b>"
                    for s in m.steps if isinstance(s, steps.CastOn))
     toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, edge_steps.BindOff))

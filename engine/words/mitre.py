@@ -5,10 +5,10 @@ from __future__ import annotations
 from ..machine import steps
 from ..machine.needles import Needle, Needles
 from ..machine.prongs import IN_GOES
+from ..machine.reasons import Reason
 from .told import Moment, Told
 from .words import needles_said, stitches
 
-MITRE = "for the mitre"
 OFF = "<b>Take all weights off.</b> Keep your feet clear."
 ON = "Hang the weights on again, evenly."
 PAGE = ("../bands/one-piece.html#mitre", "about the mitre")
@@ -16,7 +16,7 @@ PAGE = ("../bands/one-piece.html#mitre", "about the mitre")
 
 def is_mitre(step: steps.Step) -> bool:
     """True for a step of a mitre's pair, all of which are told as one."""
-    return step.purpose == MITRE
+    return step.reason is Reason.FOR_MITRE
 
 
 def told_pair(m: Moment) -> Told:

@@ -24,7 +24,7 @@ def knit_pocket(m: Moment, step: steps.HandKnit) -> Told:
     """The stitches of a pocket's opening with a cord."""
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
     return Told(
-        text=f"<b>Knit the {esc(step.purpose)}'s {stitches(len(step.needles))} by hand</b> with a "
+        text=f"<b>Knit the {esc(step.cord)}'s {stitches(len(step.needles))} by hand</b> with a "
              f"{esc(step.yarn)} about {length} long: {needles_said(step.needles)}. Put the needles "
              "back to working position, latches open, both ends of the cord hanging down in front.",
         after="Carriage and row counter stay as they are. The cord stays in the work until the "

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from ..machine import edge_steps, steps
+from ..machine.reasons import Reason
 from ..markup.html import esc
 from ..plan.band_parts import HALF
-from ..program.ways import DRAWN_UP
 from ..proof.proof import KnittedPiece
 from .rows import spans_said
 from .told import Moment, Told
@@ -16,7 +16,7 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Told:
     """Stitches onto waste yarn, where they wait, or drawn up."""
     some = f"{stitches(len(step.needles))} ({spans_said(step.needles)})"
     name, seams = esc(step.edge), in_seams(m, step)
-    if step.purpose == DRAWN_UP:
+    if step.reason is Reason.DRAWN_UP:
         return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
                          "needle. Take the stitches off the needles, and draw them up.", check=True)
     if step.by_needle:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from ..machine import rib_steps, steps
 from ..machine.needles import Needle
+from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..markup.html import esc, link
 from .marks import Mark
+from .reasons import reason_said
 from .told import Moment, Told
 from .words import counted, stitches, which
 
@@ -51,7 +53,7 @@ def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Told:
 
 def rack(m: Moment, step: rib_steps.Rack) -> Told:
     """The second bed sideways."""
-    why = f" {esc(step.purpose)}" if step.purpose else ""
+    why = f" {said}" if (said := reason_said(step)) else ""
     return Told(text=f"<b>Rack the second bed</b>{why}. {pitch_said(step.halves)}.")
 
 
@@ -78,10 +80,10 @@ def zigzag(m: Moment, step: rib_steps.Zigzag) -> Told:
 
 def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Told:
     """Rows over both beds or one."""
-    purpose = f" {esc(step.purpose)}" if step.purpose else ""
+    why = f" {said}" if (said := reason_said(step)) else ""
     other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
     where = " over both beds" if other is None else f" with {step.beds.value} alone"
-    return Told(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{purpose}, until the row "
+    return Told(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}, until the row "
                      f"counter shows <b>{m.after.counter}</b>.",
                 check=other is None)
 
@@ -92,9 +94,9 @@ def across(m: Moment, step: rib_steps.Across) -> Told:
     doubled = bool(m.after.doubled)
     onto = ". It has a stitch already: both lie on one needle, and are knitted as one." \
         if doubled else ", which comes into work."
-    every = "all " if step.purpose == "all of them" else ""
+    every = "all " if step.reason is Reason.ALL_OF_THEM else ""
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
-    why = "" if every else f" {esc(step.purpose)}"
+    why = "" if every else f" {reason_said(step)}"
     return Told(
         text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
              f"{which(step.needles)}, straight across{why} with the transfer tool: each onto the "

@@ -8,18 +8,18 @@ from itertools import takewhile
 from ..catalogue.ways import DRAWN, SEWN, WAYS_ON
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
+from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
 from ..program.band import MAIN, WASTE
-from ..program.halves import DIVIDED, FIRST_HALF
-from ..program.ways import DRAW_UP, SEWN_DOWN, SEWN_OFF
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_ways import way_said
 from .hung import cast_on_holes, move_for_holes
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
+from .reasons import reason_said
 from .set_up import weights_back_said
 from .told import Moment, Told, Work
 from .words import counted, dial_said, needles_said, needles_toward, stitches
@@ -94,7 +94,7 @@ def unthread(m: Moment, step: steps.Unthread) -> Told:
                          f"it stays hanging from the work on the {m.after.side.value}.")
     by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)
                     and s.yarn == yarn and not s.cord), None)
-    if not step.purpose and by_hand:
+    if step.reason is Reason.NONE and by_hand:
         end = to_cut(by_hand.needles.across, m.pattern.bed.pitch, LAST_ROW)
         return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
@@ -118,15 +118,15 @@ def _is_bound_off(m: Moment) -> bool:
 
 
 def _tail(m: Moment, step: steps.Unthread) -> str:
-    if step.purpose == SEWN_OFF:
+    if step.reason is Reason.TO_SEW_OFF:
         if isinstance(m.work, KnittedPiece) and m.work.piece.bound_off_to:
             return "Leave a tail a hand long: the stitches are sewn off with new lengths."
         long = to_cut(m.band.across, m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
         return f"Leave an end of about {long}, to sew the stitches off with."
-    if step.purpose == SEWN_DOWN:
+    if step.reason is Reason.TO_SEW_DOWN:
         long = to_cut(m.band.across, m.pattern.bed.pitch, SEAM, tails=1)
         return f"Leave an end of about {long}, to sew the facing down with."
-    if step.purpose == DRAW_UP:
+    if step.reason is Reason.TO_DRAW_THROUGH:
         long = to_cut(len(m.band), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
         return f"Leave an end of about {long}, to draw through the stitches."
     return "Leave a tail a hand long."
@@ -134,25 +134,25 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
 
 def set_dial(m: Moment, step: steps.SetDial) -> Told:
     """The dial."""
-    purpose = f", {esc(step.purpose)}" if step.purpose else ""
-    first = m.fold is Fold.LOOSE and "fold row" in step.purpose
+    why = f", {said}" if (said := reason_said(step)) else ""
+    first = m.fold is Fold.LOOSE and step.reason is Reason.FOR_FOLD_ROW
     what = "both dials" if m.after.second else "the dial"
-    return Told(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{purpose}.",
+    return Told(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{why}.",
                 how=_FOLD_PAGE[Fold.LOOSE] if first else None)
 
 
 def set_counter(m: Moment, step: steps.SetCounter) -> Told:
     """The row counter."""
     if m.before is not None and step.rows == m.before.counter - 1:
-        why = f": {esc(step.purpose)}" if step.purpose else ""
+        why = f": {said}" if (said := reason_said(step)) else ""
         return Told(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
-    why = f", {esc(step.purpose)}" if step.purpose else ""
+    why = f", {said}" if (said := reason_said(step)) else ""
     return Told(text=f"<b>Set the row counter to {step.rows}</b>{why}.")
 
 
 def cast_on(m: Moment, step: steps.CastOn) -> Told:
     """A loop on each needle."""
-    if "buttonhole" in step.purpose:
+    if step.reason is Reason.BUTTONHOLE:
         return cast_on_holes(m, step)
     waste = step.method == "waste start"
     way = "" if waste else f" {way_said(step.method, WAYS_ON)}"
@@ -166,10 +166,10 @@ def cast_on(m: Moment, step: steps.CastOn) -> Told:
 def knit(m: Moment, step: steps.Knit) -> Told:
     """Rows with the carriage."""
     rows = counted(step.rows, "row")
-    purpose = f", {esc(step.purpose)}" if step.purpose.startswith("the ") else \
-        f" {esc(step.purpose)}" if step.purpose else ""
+    comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
+    why = f"{comma} {said}" if (said := reason_said(step)) else ""
     fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
-    return Told(text=f"<b>Knit {rows}</b>{purpose}, until the row counter shows "
+    return Told(text=f"<b>Knit {rows}</b>{why}, until the row counter shows "
                      f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=m.is_band)
 
 
@@ -189,7 +189,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
 
 def free_pass(m: Moment, step: steps.FreePass) -> Told:
     """The carriage across without knitting."""
-    why = f", {esc(step.purpose)}" if step.purpose else ""
+    why = f", {said}" if (said := reason_said(step)) else ""
     held = "" if m.after.carriage is Carriage.SLIP else \
         ", every stitch in holding position and the carriage set to hold"
     return Told(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
@@ -221,17 +221,17 @@ def _same_yarn_next(m: Moment) -> bool:
 
 def hold(m: Moment, step: steps.Hold) -> Told:
     """Needles to holding."""
-    why = f" ({esc(step.purpose)})" if step.purpose else ""
+    why = f" ({said})" if (said := reason_said(step)) else ""
     return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
                      f"holding position{why}.{_half_counted(m, step)}", check=True)
 
 
 def _half_counted(m: Moment, step: steps.Hold) -> str:
     """That the row counter counts the rows of the first half, as the bed's own does."""
-    if step.purpose != FIRST_HALF:
+    if step.reason is not Reason.ALL_BUT_FIRST_HALF:
         return ""
     upto = next(n for n, s in enumerate(m.later)
-                if isinstance(s, steps.SetCounter) and s.purpose == DIVIDED)
+                if isinstance(s, steps.SetCounter) and s.reason is Reason.WHERE_DIVIDED)
     last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
     ends = m.work.run.states[len(m.earlier) + len(m.steps) + last].counter
     return (f" The row counter counts the rows of this half too, up to <b>{ends}</b>. For the "
@@ -241,7 +241,7 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
 def resume(m: Moment, step: steps.Resume) -> Told:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
-    why = f" ({esc(step.purpose)})" if step.purpose else ""
+    why = f" ({said})" if (said := reason_said(step)) else ""
     return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
                      "working position, every latch open."
                      f"{weights_back_said(m.after)}", check=True)
@@ -249,7 +249,7 @@ def resume(m: Moment, step: steps.Resume) -> Told:
 
 def transfer(m: Moment, step: steps.Transfer) -> Told:
     """Stitches onto their neighbours."""
-    if step.purpose == "for the buttonholes":
+    if step.reason is Reason.FOR_BUTTONHOLES:
         return move_for_holes(m, step)
     if is_mitre(step):
         return told_pair(m)
@@ -259,7 +259,7 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
     emptied = "emptied needle" if len(step.needles) == 1 else "emptied needles"
     rest = f"Push the {emptied} back to non-working position." if step.rest else \
         f"Leave the {emptied} in working position."
-    picot = m.fold is Fold.PICOT and "picot" in step.purpose
+    picot = m.fold is Fold.PICOT and step.reason is Reason.FOR_PICOTS
     return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
                      f"({stitches(len(step.needles))}) onto {onto}, with the transfer tool. "
                      f"{rest}",
@@ -289,7 +289,7 @@ def slip(m: Moment, step: steps.Slip) -> Told:
 
 def increase(m: Moment, step: steps.Increase) -> Told:
     """Needles into work with a loop from beside."""
-    if step.purpose == "for the join":
+    if step.reason is Reason.FOR_JOIN:
         return Told(text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch beside: "
                          "it is for the join, and hangs on nothing of the garment.", check=True)
     return Told(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "

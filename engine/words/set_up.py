@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from ..machine.edge_steps import BindOff
 from ..machine.needles import Needles
+from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import (
     Carriage,
@@ -20,11 +21,14 @@ from ..machine.set_up_steps import (
 from ..machine.steps import Knit, Step
 from ..machine.trace import State
 from ..markup.html import esc
-from ..program.band import AGAIN
 from .mitre import is_mitre, told_pair
+from .reasons import reason_said
 from .told import Moment, Told
 from .words import from_to
 
+# Where weights are hung on again.
+_AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
+          Reason.AGAIN_ON_HEM: " on the hem"}
 FEET = "Keep your feet clear: weights drop."
 
 
@@ -38,7 +42,7 @@ def set_carriage(m: Moment, step: SetCarriage) -> Told:
         return Told(text="<b>Set the slip levers of the carriage:</b> it then passes every needle "
                          "by." if first else "<b>Set the slip levers of the carriage.</b>")
     if was is not Carriage.SLIP:
-        why = f", {esc(step.purpose)}" if step.purpose else ""
+        why = f", {said}" if (said := reason_said(step)) else ""
         return Told(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
     if step.to is Carriage.HOLD:
         return Told(text="<b>Set the carriage to hold again,</b> slip levers back: needles in "
@@ -70,9 +74,8 @@ def hang_weights(m: Moment, step: HangWeights) -> Told:
         return Told(text="<b>Hang the cast-on comb:</b> push it up between the beds, its teeth "
                          "through the zigzag row from below, and run its wire through the teeth "
                          f"above the yarn. Hang weights on the comb, the ends first. {FEET}")
-    if step.purpose.startswith(AGAIN):
-        where = esc(step.purpose[len(AGAIN):].lstrip(","))
-        return Told(text=f"<b>Hang the weights on again,</b> evenly{where}.")
+    if step.reason in _AGAIN:
+        return Told(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
     when = "" if any(isinstance(s, Knit) for s in m.earlier) else " as soon as the first rows hold"
     return Told(text=f"<b>Hang the weights</b> evenly{when}, and move them up as the work grows. "
                      f"{FEET}")

@@ -14,10 +14,10 @@ from itertools import groupby
 
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
+from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
 from ..machine.steps import Side, Step
 from ..machine.trace import State
-from ..program.bands import collar_shawl
 from .charted_rows import plain_rows, rows_from
 from .set_up import sets_hold
 
@@ -125,7 +125,7 @@ def act_of(step: Step, before: State) -> Act | None:
         case steps.Hold():
             held = _held_at(step.needles, before.loaded - before.holding)
             return held and Act(Done.HOLD, held, len(step.needles), 0, step.needles)
-        case steps.Resume(purpose=collar_shawl.BACK):
+        case steps.Resume(reason=Reason.BACK_TO_SHORT_ROWS):
             work = before.loaded - before.holding
             side = Side.RIGHT if step.needles.first > work.last else Side.LEFT
             return Act(Done.BACK, side, len(step.needles), 0, step.needles)

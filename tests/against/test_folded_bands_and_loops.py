@@ -16,6 +16,7 @@ from walebook.core.units import read_length
 from walebook.machine.edge_steps import BindOff, Hang, upper
 from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
 from walebook.machine.programs import Program, Section
+from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
 from walebook.machine.steps import (
     Bring,
@@ -159,7 +160,8 @@ def test_rows_from_hole_to_fold_equal_rows_from_fold_to_hole(case, fold):
     program, _ = knitted(plan)
     assert plan.fold_rows == 1
     assert layers(program) == [to_holes, to_fold + 1 + from_fold, to_holes]
-    fold_rows = [step for step in made_of(program, Knit) if "fold row" in step.purpose]
+    fold_rows = [step for step in made_of(program, Knit)
+                 if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW)]
     assert [step.rows for step in fold_rows] == [1]
     tighter = one_band.GARMENT_DIAL.thirds - one_band.BAND_DIAL.thirds
     assert 3 <= tighter <= 6  # "T-1 to T-2"

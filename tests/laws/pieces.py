@@ -16,6 +16,7 @@ from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
 from walebook.machine.needles import Needles
 from walebook.machine.programs import Program
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Claim, Cross, Dial, Side, Step
 from walebook.machine.trace import Run
 from walebook.pattern.fabrics import Repeat
@@ -34,6 +35,7 @@ SIZES = Path(__file__).parents[2] / "patterns" / "_sizes"
 LONG_RUN = int(os.environ.get("WALEBOOK_LONG_RUN", "0"))  # examples of each law, from 2000 up
 WIDE_BED = 1900  # so that no piece is too wide: what is on trial is the shaping
 OTHER = {"left": "right", "right": "left"}
+MIRRORED = {Reason.AT_LEFT: Reason.AT_RIGHT, Reason.AT_RIGHT: Reason.AT_LEFT}
 
 
 def examples(fixed: int) -> int:
@@ -122,6 +124,6 @@ def _other(name: str, value: object) -> object:
         return replace(value, side=value.side.other)
     if name == "by" and isinstance(value, int):
         return -value
-    if name == "purpose" and isinstance(value, str):
-        return " ".join(OTHER.get(word, word) for word in value.split(" "))
+    if isinstance(value, Reason):
+        return MIRRORED.get(value, value)
     return value

@@ -9,12 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.catalogue.bands import KINDS
 from walebook.machine.edge_steps import Hang, TakeOff
+from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, Knit, Side, Thread, Unthread
 from walebook.pages.program import tell
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold, Pattern
-from walebook.program.bands.closings import SLIT_END
 from walebook.proof.proof import prove
 
 from tests.laws.bands import pattern
@@ -90,7 +90,7 @@ def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
     begun = next(n for n, s in enumerate(steps)
                  if isinstance(s, Attend) and s.to == "choose slits")
     promised = [n for n, s in enumerate(steps)
-                if isinstance(s, Unthread) and s.purpose == SLIT_END]
+                if isinstance(s, Unthread) and s.reason is Reason.TO_SEW_SLIT]
     assert len(promised) == holes - 1
     for at in promised:
         thread = max(n for n, s in enumerate(steps[:at]) if isinstance(s, Thread))

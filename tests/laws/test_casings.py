@@ -8,6 +8,7 @@ from fractions import Fraction
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.units import read_length
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Knit, Side, Transfer
 from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.model import Fold, Pattern
@@ -52,7 +53,7 @@ def test_any_casing_is_knitted_and_its_openings_lie_in_the_outer_layer(
     done, cord, held = 0, [], []
     for step in strip.program.steps:
         done += step.rows if isinstance(step, Knit) else 0
-        if isinstance(step, Transfer) and step.purpose == "for the cord":
+        if isinstance(step, Transfer) and step.reason is Reason.FOR_CORD:
             cord.append((done, step.needles))
         if isinstance(step, Hold):
             held.append(done)
@@ -90,7 +91,7 @@ def test_a_casing_in_parts_keeps_its_openings() -> None:
     made = proved(cased(60, 50, Openings.EYELETS, Fold.LOOSE, (4, 4), needles=80))
     (plan,) = made.plans
     assert [p.casing.openings for p in plan.parts] == [(27, 33), ()]
-    moved = [sum(isinstance(s, Transfer) and s.purpose == "for the cord"
+    moved = [sum(isinstance(s, Transfer) and s.reason is Reason.FOR_CORD
                  for s in strip.program.steps) for strip in made.strips]
     assert moved == [1, 0]
 
@@ -122,6 +123,6 @@ def test_both_fronts_mirror_eyelets() -> None:
     band = replace(source.bands["front"], kind="casing", cord=CORD)
     right, left = proved(replace(source, bands={"front": band})).strips
     (a,), (b,) = ([s.needles for s in strip.program.steps
-                   if isinstance(s, Transfer) and s.purpose == "for the cord"]
+                   if isinstance(s, Transfer) and s.reason is Reason.FOR_CORD]
                   for strip in (right, left))
     assert right.front is Side.RIGHT and a == b.mirrored()

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.units import Length
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold
@@ -43,7 +44,8 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
     if strip is None:
         return
     assert strip.plan.placing is not None and strip.plan.slit is not None
-    parts = [s for s in strip.program.steps if isinstance(s, Knit) and "alone" in s.purpose]
+    parts = [s for s in strip.program.steps if isinstance(s, Knit) and
+             s.reason in (Reason.OVER_FIRST_PART, Reason.OVER_PART)]
     layers = 2 if kind == "folded" else 1
     assert len(parts) == layers * (strip.plan.placing.holes + 1)
     assert {s.rows for s in parts} == {strip.plan.slit.value}
@@ -79,7 +81,7 @@ def test_eyelets_lie_on_the_same_needles_in_every_layer(
     if strip is None:
         return
     moved = [s for s in strip.program.steps
-             if isinstance(s, Transfer) and s.purpose == "for the buttonholes"]
+             if isinstance(s, Transfer) and s.reason is Reason.FOR_BUTTONHOLES]
     assert len(moved) == (2 if kind == "folded" else 1)
     assert len({(s.needles, s.by) for s in moved}) == 1
     assert strip.plan.placing is not None

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.edge_steps import Hang
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Dial, Knit, Transfer
 from walebook.pattern.model import Fold
 from walebook.shape.foot import Hem
@@ -48,8 +49,8 @@ def test_eyelets_lie_between_the_fold_and_the_joining(piece: Piece) -> None:
     assert isinstance(piece.hem, Hem)
     program, _ = pieces.knit(piece)
     steps = list(program.steps)
-    (at,) = [n for n, s in enumerate(steps) if isinstance(s, Transfer) and s.purpose == "for the "
-             "cord"]
+    (at,) = [n for n, s in enumerate(steps) if isinstance(s, Transfer)
+             and s.reason is Reason.FOR_CORD]
     (hung,) = [n for n, s in enumerate(steps) if isinstance(s, Hang)]
     assert at < hung
     before = sum(s.rows for s in steps[:at] if isinstance(s, Knit) and s.yarn == "main yarn")
@@ -64,7 +65,7 @@ def test_a_mirrored_hem_has_its_eyelets_mirrored(piece: Piece) -> None:
     def moved(of: Piece) -> list[tuple[object, int]]:
         program, _ = pieces.knit(of)
         return [(s.needles, s.by) for s in program.steps
-                if isinstance(s, Transfer) and s.purpose == "for the cord"]
+                if isinstance(s, Transfer) and s.reason is Reason.FOR_CORD]
 
     ((needles, by),) = moved(replace(piece, mirrored=False))
     assert moved(replace(piece, mirrored=True)) == [(needles.mirrored(), -by)]  # type: ignore

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.fabric.gauge import measure
 from walebook.machine.needles import of
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
 from walebook.pattern.edges import Shape
 from walebook.pattern.model import Fold
@@ -73,7 +74,7 @@ def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> Non
     corner = lay_out(plan.stitches.value, front).at(plan.mitre.corner)
     program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
                            with_holes=False)
-    moves = [s for s in program.steps if isinstance(s, Transfer) and s.purpose == "for the mitre"]
+    moves = [s for s in program.steps if isinstance(s, Transfer) and s.reason is Reason.FOR_MITRE]
     assert len(moves) == 4 * plan.mitre.pairs.value
     assert not any(corner in s.needles for s in moves)
     for step in program.steps:

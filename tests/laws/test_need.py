@@ -17,6 +17,7 @@ from walebook.fabric.gauge import measure
 from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, Hang, TakeOff
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, CastOn, HandKnit, Knit, Thread
 from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Fold, Pattern
@@ -95,7 +96,7 @@ def cut_for(program, needles: int) -> Fraction:
                 mm += 3 * len(step.needles) * PITCH
             case BindOff(method="around the gate pegs", keep_last=False):
                 mm += 4 * len(step.needles) * PITCH
-            case TakeOff(purpose="to draw up"):
+            case TakeOff(reason=Reason.DRAWN_UP):
                 mm += 3 * (step.needles.last.place - step.needles.first.place + 1) * PITCH
             case HandKnit(cord=""):
                 mm += 5 * needles * PITCH

@@ -14,6 +14,7 @@ from fractions import Fraction
 import pytest
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.programs import Program
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, Step
 from walebook.pages.program import tell
 from walebook.pattern.model import Pattern
@@ -110,7 +111,7 @@ def test_the_spare_end_at_the_foot_of_a_placket_is_in_the_yarn_with_both_its_tai
     pattern, size = made(PLACKET)
     front = next(p for p in size.pieces if p.piece.key == "front")
     foot = next(s for s in front.program.steps if isinstance(s, BindOff)
-                and s.purpose == "the foot of the placket")
+                and s.reason is Reason.FOOT_OF_PLACKET)
     length = 3 * len(foot.needles) * pattern.bed.pitch.mm + 2 * HAND
     told = cm_said(told_by(pattern, front), "the foot of the placket")
     assert told == [up_to_five(length)]

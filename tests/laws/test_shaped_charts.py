@@ -23,6 +23,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.needles import NONE, Needle, Needles, between
 from walebook.machine.programs import Program
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Increase, Knit, Resume, Transfer
 from walebook.machine.trace import Run, State
 from walebook.pages.program import _told as each_told
@@ -108,7 +109,7 @@ def inner(piece: Piece, placed: Placed, state: State) -> Needles:
 def chart_rows(program: Program, result: Run) -> Iterator[tuple[int, Knit, State]]:
     """The single rows of a chart: number, step, and the bed just before it is knitted."""
     for at, step in enumerate(program.steps):
-        if isinstance(step, Knit) and step.rows == 1 and not step.purpose:
+        if isinstance(step, Knit) and step.rows == 1 and step.reason is Reason.NONE:
             yield result.states[at].counter, step, result.states[at - 1]
 
 
@@ -135,9 +136,9 @@ def worked_by_hand(program: Program, at: int) -> tuple[Needles, bool]:
         match step:
             case BindOff(keep_last=True):  # the last of them keeps the last loop
                 hands |= step.needles
-            case Hold() if step.purpose.startswith("at the"):
+            case Hold(reason=Reason.AT_LEFT | Reason.AT_RIGHT):
                 hands |= step.needles | step.needles.shifted(1) | step.needles.shifted(-1)
-            case Transfer(rest=True) if step.purpose.startswith("decrease"):
+            case Transfer(rest=True):  # a decrease: nothing is gathered here
                 hands |= step.needles | step.needles.shifted(step.by)
             case Increase():
                 hands |= step.needles.shifted(1) | step.needles.shifted(-1)
@@ -167,7 +168,7 @@ def test_every_slip_that_the_page_does_not_take_out_is_made(piece: Piece) -> Non
         fresh = True
         hands, whole = worked_by_hand(program, at)
         work = before.working
-        if whole or step.rows != 1 or step.purpose or not calm or len(work) < 3 \
+        if whole or step.rows != 1 or step.reason is not Reason.NONE or not calm or len(work) < 3 \
                 or len(work.spans()) != 1:
             continue
         inside = between(work.first._replace(place=work.first.place + 1),
@@ -183,7 +184,7 @@ def test_edge_stitches_are_never_moved_crossed_or_passed(piece: Piece) -> None:
     edge = piece.chart.edge if piece.chart else 0
     program, result = pieces.knit(piece)
     for at, step in enumerate(program.steps):
-        if isinstance(step, Transfer) and not step.rest and "picot" not in step.purpose:
+        if isinstance(step, Transfer) and not step.rest and step.reason is not Reason.FOR_PICOTS:
             work = result.states[at - 1].working
             touched = step.needles | step.needles.shifted(step.by)
             assert work.first.place + edge <= touched.first.place
@@ -305,7 +306,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
         for each in group:
             if not isinstance(each, Block) or not each.events[-1].charted:
                 continue
-            said = each_told(each, "p-1", "")
+            said = each_told(each, "p-1", "", False)
             more = [(int(n), int(loops)) for n, loops in re.findall(
                 r"of which (\d+) holds? (\d+) loops", said)]
             held = {loops: sum(sum(needle in on for _, on in each.events[-1].after.loops) == loops

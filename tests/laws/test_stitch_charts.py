@@ -322,7 +322,7 @@ def written_rows(placed: Placed, times: int) -> Program:
     log.hang_weights(Weight.EVEN, placed.needles)
     log.knit(2)
     for row in range(1, times * placed.chart.height + 1):
-        ChartRows(placed).knit(log, row, purpose="")
+        ChartRows(placed).knit(log, row)
     log.cut_contrast()
     log.knit(1)
     log.section("all")

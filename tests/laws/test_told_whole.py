@@ -34,7 +34,7 @@ def test_the_dial_is_set_only_for_a_row() -> None:
         for size in proof.sizes:
             for work in works(size):
                 those = [s for s in work.program.steps if isinstance(s, (SetDial, *ROWS))]
-                wrong |= {f"{proof.pattern.slug}: {a.purpose!r}, then {b.purpose!r}"
+                wrong |= {f"{proof.pattern.slug}: {a.reason.name}, then {b.reason.name}"
                           for a, b in pairwise(those)
                           if isinstance(a, SetDial) and isinstance(b, SetDial)}
     assert not wrong, "\n".join(sorted(wrong))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from walebook.machine.needles import needle
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Knit, Transfer
 from walebook.pages import write_pages
 from walebook.pages.program import numbered
@@ -137,7 +138,8 @@ def test_the_words_of_a_row_name_the_needles_that_the_bed_moved(proof: Proof) ->
     for size in proof.sizes:
         text = plain(page(proof, f"{size.size}.md"))
         moves = [s for s in size.pieces[0].program.steps
-                 if isinstance(s, Transfer) and abs(s.by) == 1 and "picot" not in s.purpose][:2]
+                 if isinstance(s, Transfer) and abs(s.by) == 1
+                 and s.reason is not Reason.FOR_PICOTS][:2]
         said = re.findall(r"Row [15]: move the stitches of every eighth needle from ([LR]\d+) to "
                           r"([LR]\d+) .*?one needle to the (left|right)", text)
         assert [(needle(a), needle(b), side) for a, b, side in said] == [

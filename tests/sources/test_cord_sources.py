@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from test_garment_sources import GARMENT, messages
 from test_pocket_sources import proved, size
+from walebook.machine.reasons import Reason
 from walebook.machine.steps import Transfer
 from walebook.shape.foot import Hem
 
@@ -17,7 +18,7 @@ def test_two_fronts_have_an_eyelet_each_and_a_whole_one_two() -> None:
         made = size(CORDED.replace("set-in cardigan", form))
         for knitted in made.pieces:
             moved = [s for s in knitted.program.steps
-                     if isinstance(s, Transfer) and s.purpose == "for the cord"]
+                     if isinstance(s, Transfer) and s.reason is Reason.FOR_CORD]
             front = "front" in knitted.piece.key
             assert [len(s.needles) for s in moved] == ([number] if front else [])
             assert knitted.run.refusal is None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...machine.needles import NONE, Needles
+from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
@@ -13,8 +14,6 @@ from .closings import eyelets, slits
 from .hung import SEAM_LINE, close_inside, first_row, hang_edge
 from .kind import Made
 
-FOR_THE_CORD = "for the cord"
-
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
     """Return the steps: openings in the layer next the garment, which is the outer one."""
@@ -23,7 +22,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     _outer(book, plan, layout, first_row(book, plan, layout))
     book.section("Outer layer")
     fold(book, plan, layout)
-    book.knit(plan.depth.value, "to the end of the inner layer",
+    book.knit(plan.depth.value, Reason.TO_END_OF_INNER_LAYER,
               fills=picots(layout) if plan.band.fold is Fold.PICOT else NONE)
     book.section("Inner layer")
     leaves = close_inside(book, plan, layout, first=_sewn_first(plan))
@@ -41,14 +40,14 @@ def _outer(book: Ledger, plan: BandPlan, layout: Layout, done: int) -> None:
     """The outer layer, its openings about the middle row."""
     rows, holes = plan.rows, openings(plan, layout)
     if not holes:
-        knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
+        knit_rows(book, plan, plan.depth.value - done, Reason.TO_FOLD, done=done)
     elif plan.slit:
         slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     else:
-        book.knit(rows.to_holes - done, "to the eyelets")
+        book.knit(rows.to_holes - done, Reason.TO_EYELETS)
         book.attend("choose eyelets", all_of(holes))
-        book.knit(rows.holes_to_fold, "to the fold",
-                  fills=eyelets(book, layout, holes, FOR_THE_CORD))
+        book.knit(rows.holes_to_fold, Reason.TO_FOLD,
+                  fills=eyelets(book, layout, holes, Reason.FOR_CORD))
 
 
 def _sewn_first(plan: BandPlan) -> str:

@@ -8,14 +8,13 @@ from functools import partial
 from itertools import pairwise
 
 from ...machine.needles import NONE, Needles, between, of
+from ...machine.reasons import Because, Reason
 from ...machine.steps import Side
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ..band import MAIN, knit_rows
 from ..layout import Layout, all_of
 from ..ledger import Ledger
-
-SLIT_END = "with an end to sew the slit's head"
 
 
 def closing_of(plan: BandPlan) -> Closing | None:
@@ -34,11 +33,12 @@ def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ..
     assert plan.slit is not None
     half = plan.slit.value // 2
     before = to_middle - half
-    knit_rows(book, plan, before - done, "to the slits", done=done, back=back, fills=fills)
+    knit_rows(book, plan, before - done, Reason.TO_SLITS, done=done, back=back, fills=fills)
     book.attend("choose slits", all_of(holes))
     _in_turn(book, _parts(layout.needles, holes),
              partial(knit_rows, book, plan, plan.slit.value, done=before, back=back))
-    knit_rows(book, plan, after - half, "over all parts", done=before + plan.slit.value, back=back)
+    knit_rows(book, plan, after - half, Reason.OVER_ALL_PARTS, done=before + plan.slit.value,
+              back=back)
 
 
 def _parts(needles: Needles, holes: tuple[Needles, ...]) -> list[Needles]:
@@ -49,33 +49,33 @@ def _parts(needles: Needles, holes: tuple[Needles, ...]) -> list[Needles]:
                                           strict=True)]
 
 
-def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[str], None]) -> None:
+def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[Because], None]) -> None:
     row = book.counter
     if book.side is Side.RIGHT:
         parts = parts[::-1]
-    book.hold(all_of(tuple(parts[1:])), "all parts but the first")
+    book.hold(all_of(tuple(parts[1:])), Reason.ALL_BUT_FIRST_PART)
     book.hang_claws(parts[0])
-    knit("over the first part alone")
+    knit(Reason.OVER_FIRST_PART)
     for number, (before, part) in enumerate(pairwise(parts), 2):
         # The first part's end hangs at the band's own end; those after it begin and end at a slit.
-        book.unthread(cut=True, purpose="" if number == 2 else SLIT_END)
+        book.unthread(cut=True, reason=Reason.NONE if number == 2 else Reason.TO_SEW_SLIT)
         if number == 2:
-            book.free_pass("to the side where the other parts begin")
-        book.set_counter(row, "where the slits began")
-        book.resume(part, f"part {number}")
-        book.hold(before, f"part {number - 1}")
+            book.free_pass(Reason.TO_SIDE_OF_PARTS)
+        book.set_counter(row, Reason.WHERE_SLITS_BEGAN)
+        book.resume(part, (Reason.PART, number))
+        book.hold(before, (Reason.PART, number - 1))
         book.hang_claws(part)
         book.thread(MAIN, fresh=True)
-        knit(f"over part {number} alone")
-    book.resume(all_of(tuple(parts[:-1])), "for the rows over all")
+        knit((Reason.OVER_PART, number))
+    book.resume(all_of(tuple(parts[:-1])), Reason.FOR_ROWS_OVER_ALL)
 
 
 def eyelets(book: Ledger, layout: Layout, holes: tuple[Needles, ...],
-            purpose: str = "for the buttonholes") -> Needles:
+            reason: Reason = Reason.FOR_BUTTONHOLES) -> Needles:
     """Move the first stitch of every hole onto its second; return what the next row fills."""
     moved = all_of(tuple(of(hole.first if layout.hem is Side.LEFT else hole.last)
                          for hole in holes))
-    book.transfer(moved, 1 if layout.hem is Side.LEFT else -1, purpose, fewer=len(moved))
+    book.transfer(moved, 1 if layout.hem is Side.LEFT else -1, reason, fewer=len(moved))
     return moved
 
 

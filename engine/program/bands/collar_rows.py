@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...machine.needles import Needles, between
+from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
@@ -14,8 +15,6 @@ from ..layout import Layout
 from ..ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import Made
-
-OUTWARD, INWARD = "towards the outer edge", "towards the neck"
 
 
 def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -68,8 +67,8 @@ def _outward(book: Ledger, plan: BandPlan, layout: Layout, done: int) -> Layout:
         if row in comes:
             wide = _wider(book, wide)
         if row in dials:
-            book.set_dial(dials[row][1], OUTWARD)
-    book.knit(plan.depth.value - done, "to the outer edge")
+            book.set_dial(dials[row][1], Reason.TOWARDS_OUTER_EDGE)
+    book.knit(plan.depth.value - done, Reason.TO_OUTER_EDGE)
     return wide
 
 
@@ -83,8 +82,8 @@ def _inward(book: Ledger, plan: BandPlan, wide: Layout, fills: Needles) -> Layou
         if row in goes:
             wide = _narrower(book, wide)
         if row in dials:
-            book.set_dial(dials[row][0], INWARD)
-    book.knit(rows - done, "to the end of the second layer", fills=fills)
+            book.set_dial(dials[row][0], Reason.TOWARDS_NECK)
+    book.knit(rows - done, Reason.TO_END_OF_SECOND_LAYER, fills=fills)
     return wide
 
 
@@ -100,13 +99,13 @@ def _changes(plan: BandPlan) -> dict[int, tuple[Dial, Dial]]:
 def _wider(book: Ledger, layout: Layout) -> Layout:
     first, last = layout.needles.first, layout.needles.last
     for needle in (between(first, first).shifted(-1), between(last, last).shifted(1)):
-        book.increase(needle, "for the collar's point")
+        book.increase(needle)
     return Layout(layout.needles | layout.needles.shifted(-1) | layout.needles.shifted(1),
                   layout.hem)
 
 
 def _narrower(book: Ledger, layout: Layout) -> Layout:
     first, last = layout.needles.leftmost(1), layout.needles.rightmost(1)
-    book.transfer(first, 1, "at the left", fewer=1, rest=True)
-    book.transfer(last, -1, "at the right", fewer=1, rest=True)
+    book.transfer(first, 1, fewer=1, rest=True)
+    book.transfer(last, -1, fewer=1, rest=True)
     return Layout(layout.needles - first - last, layout.hem)

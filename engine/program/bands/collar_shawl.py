@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...machine.needles import NONE, Needles, between
+from ...machine.reasons import Reason
 from ...machine.steps import Dial, Side
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
@@ -14,7 +15,6 @@ from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_e
 from .kind import Made
 
 LAST_ROWS = 2
-BACK = "back to short rows"
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
@@ -28,7 +28,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     done = first_row(book, plan, layout)
     short = plan.collar.short_rows is not None
     over_all = plan.depth.value - (LAST_ROWS if short else 0)
-    book.knit(over_all - done, "over all stitches")
+    book.knit(over_all - done, Reason.OVER_ALL)
     book.section("Rows over all stitches")
     if short:
         _last_rows(book, layout, _hold_by_steps(book, plan, layout))
@@ -48,14 +48,14 @@ def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     fills = picots(layout) if plan.band.fold is Fold.PICOT else NONE
     short, rows = plan.collar.short_rows, plan.depth.value
     if short is None:
-        book.knit(rows, "to the end of the second layer", fills=fills)
+        book.knit(rows, Reason.TO_END_OF_SECOND_LAYER, fills=fills)
         book.section("Second layer")
         return
-    book.knit(1, "over all stitches", fills=fills)
+    book.knit(1, Reason.OVER_ALL, fills=fills)
     book.section("Second layer")
     _back_by_steps(book, short, layout)
     if left := rows - LAST_ROWS - 1:
-        book.knit(left, "to the end of the second layer")
+        book.knit(left, Reason.TO_END_OF_SECOND_LAYER)
         book.section("Last rows of the second layer")
 
 
@@ -79,7 +79,7 @@ def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
             arrived = NONE
             back = _outermost(held[side], side.other, steps[side][-1 - pair])
             held[side] -= back
-            book.resume(back, BACK)
+            book.resume(back, Reason.BACK_TO_SHORT_ROWS)
             book.knit(1)
     book.section("Short rows of the second layer")
 
@@ -110,7 +110,7 @@ def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
 def _hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:
     """Hold `needles`; claw weights go under `work`, the stitches left, where none are yet."""
     if needles:
-        book.hold(needles, "for the short rows")
+        book.hold(needles, Reason.FOR_SHORT_ROWS)
     book.hang_claws(work)
 
 
@@ -120,11 +120,11 @@ def _outermost(needles: Needles, side: Side, count: int) -> Needles:
 
 def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
     """Held needles back in work, those away from the carriage first, a row over each side."""
-    for said in ("over these as well", "over all stitches"):
+    for reason in (Reason.OVER_THESE_TOO, Reason.OVER_ALL):
         away = layout.needles - between(
             middle.first if book.side is Side.RIGHT else layout.needles.first,
             layout.needles.last if book.side is Side.RIGHT else middle.last)
-        book.resume(away, "away from the carriage")
-        book.knit(1, said)
+        book.resume(away, Reason.AWAY_FROM_CARRIAGE)
+        book.knit(1, reason)
         middle |= away
     book.section("Last rows")

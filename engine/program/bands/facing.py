@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from ...machine.needles import Needles
+from ...machine.reasons import Reason
 from ...machine.steps import Dial, Position
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ..band import fold, picots
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
-from ..ways import SEWN_DOWN
 from .closings import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
@@ -29,10 +29,10 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     if plan.facing is None:
-        book.knit(plan.depth.value, "to the facing's depth", fills=fills)
+        book.knit(plan.depth.value, Reason.TO_FACING_DEPTH, fills=fills)
     else:
         layout = behind_fold(book, plan, layout, fills)
-    book.unthread(cut=True, purpose=SEWN_DOWN)
+    book.unthread(cut=True, reason=Reason.TO_SEW_DOWN)
     book.section("Facing")
     book.take_off(layout.needles, INSIDE)
     book.bring(layout.needles, Position.NON_WORKING)

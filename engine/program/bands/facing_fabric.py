@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from ...machine.needles import NONE, Needles, centred, of
+from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan
 from ...plan.facings import FacingPlan
-from ..band import AGAIN, FACING, MAIN
+from ..band import FACING, MAIN
 from ..layout import Layout
 from ..ledger import Ledger
 
 AT_FOLD = "stitches of the fold"
-PURPOSE = "for the facing"
 
 
 def layer_yarn(plan: BandPlan) -> str:
@@ -30,13 +30,13 @@ def behind_fold(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) ->
     facing = plan.facing
     assert facing is not None
     if fills:
-        book.knit(1, "to fill the picots", fills=fills)
+        book.knit(1, Reason.TO_FILL_PICOTS, fills=fills)
     lies = layout
     if facing.places or layer_yarn(plan) == FACING:
         lies = _onto_its_needles(book, plan, layout, facing)
-    book.set_dial(facing.dial, PURPOSE)
+    book.set_dial(facing.dial, Reason.FOR_FACING)
     book.section("Another fabric")
-    book.knit(facing.rows.value - bool(fills), "to the facing's depth")
+    book.knit(facing.rows.value - bool(fills), Reason.TO_FACING_DEPTH)
     return lies
 
 
@@ -53,9 +53,9 @@ def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: Faci
             book.bring(more)
         places = of(*map(lies.at, facing.places))
         gaps, doubled = (places, NONE) if facing.grows else (NONE, places)
-        book.hang(AT_FOLD, lies.needles - gaps, PURPOSE, onto_empty=True, doubled=doubled)
+        book.hang(AT_FOLD, lies.needles - gaps, onto_empty=True, doubled=doubled)
         if gaps:
-            book.increase(gaps, PURPOSE)
-        book.hang_weights(Weight.EVEN, lies.needles, AGAIN)
+            book.increase(gaps)
+        book.hang_weights(Weight.EVEN, lies.needles, Reason.AGAIN)
     book.thread(yarn, fresh=yarn != MAIN)
     return lies

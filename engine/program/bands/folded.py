@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from ...machine.needles import Needles
+from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.holes import Closing
 from ...pattern.model import Fold
@@ -47,19 +48,19 @@ def _filled(plan: BandPlan, layout: Layout) -> Needles:
 def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """Both layers without holes; the feet of loops are marked at the fold."""
     rows = plan.rows
-    knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the fold", done=done)
+    knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, Reason.TO_FOLD, done=done)
     if holes:
         feet(book, holes)
     book.section("First layer")
     fold(book, plan, layout)
-    knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, "to the end of the second layer",
+    knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, Reason.TO_END_OF_SECOND_LAYER,
               back=True, fills=_filled(plan, layout))
     book.section("Second layer")
 
 
 def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> Layout:
     """The outer layer, and an inner one in another fabric; loops are marked at the fold."""
-    knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
+    knit_rows(book, plan, plan.depth.value - done, Reason.TO_FOLD, done=done)
     if holes:
         feet(book, holes)
     book.section("First layer")
@@ -80,19 +81,19 @@ def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: in
 
 def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     rows = plan.rows
-    knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
+    knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
     book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
-        book.hand_knit(span, HOLE_CORD, f"buttonhole {number}", cord=cord_of(number))
+        book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
-    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes)
+    knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes)
     book.section("First layer")
     fold(book, plan, layout)
-    knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+    knit_rows(book, plan, rows.fold_to_holes, Reason.FROM_FOLD_TO_BUTTONHOLES,
               back=True, fills=_filled(plan, layout))
     book.section("Second layer")
     close_holes(book, plan, layout, holes)
-    knit_rows(book, plan, rows.to_finish, "to the end of the second layer", back=True,
+    knit_rows(book, plan, rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=rows.fold_to_holes)
     book.attend("look at holes")
 
@@ -100,15 +101,15 @@ def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: 
 def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """The same needles in both layers, as many rows from the fold."""
     rows = plan.rows
-    knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
+    knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
     book.attend("choose holes", all_of(holes))
-    knit_rows(book, plan, rows.holes_to_fold, "to the fold", done=rows.to_holes,
+    knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes,
               fills=eyelets(book, layout, holes))
     book.section("First layer")
     fold(book, plan, layout)
-    knit_rows(book, plan, rows.fold_to_holes, "from the fold to the buttonholes' row",
+    knit_rows(book, plan, rows.fold_to_holes, Reason.FROM_FOLD_TO_BUTTONHOLES,
               back=True, fills=_filled(plan, layout))
-    knit_rows(book, plan, rows.to_finish, "to the end of the second layer", back=True,
+    knit_rows(book, plan, rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=rows.fold_to_holes, fills=eyelets(book, layout, holes))
     book.attend("look at holes")
     book.section("Second layer")

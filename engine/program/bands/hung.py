@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...catalogue.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way
 from ...machine.needles import Needles, of
+from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Dial, Side
 from ...pattern.holes import Closing
@@ -26,24 +27,22 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     collar whose knit side is to show."""
     book.set_counter(0)
     book.bring(layout.needles)
-    faces = "right" if plan.collar.right_side else "wrong"
     for named in sections(plan, layout):
-        hang_section(book, named, layout.hem, f"the garment's edge, {faces} side facing you",
-                     onto_empty=True)
+        hang_section(book, named, layout.hem, onto_empty=True)
     if any(plan.joins):
-        book.increase(join_needles(plan, layout), "for the join")
+        book.increase(join_needles(plan, layout), Reason.FOR_JOIN)
     book.thread(MAIN, fresh=True)
-    book.set_dial(garment_dial, "for the first row")
+    book.set_dial(garment_dial, Reason.FOR_FIRST_ROW)
     book.section("Hanging the edge")
 
 
 def first_row(book: Ledger, plan: BandPlan, layout: Layout) -> int:
     """Knit the row at the garment's dial, hang the weights once it holds, and set the band's dial;
     return how many rows have been knitted (1)."""
-    book.knit(1, "at the garment's dial")
+    book.knit(1, Reason.AT_GARMENT_DIAL)
     book.hang_weights(Weight.EVEN, layout.needles)
     if not plan.band.dials:
-        book.set_dial(plan.band.dial, "for the band")
+        book.set_dial(plan.band.dial, Reason.FOR_BAND)
     return 1
 
 
@@ -60,20 +59,20 @@ def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], lay
         return eyelets(book, layout, holes)
     if closing is Closing.ONE_STITCH:
         moved = all_of(holes)
-        book.transfer(moved, away, "for the buttonholes", fewer=len(moved))
+        book.transfer(moved, away, Reason.FOR_BUTTONHOLES, fewer=len(moved))
         return moved
     if closing is Closing.TWO_STITCHES:
         ends = [all_of(tuple(of(h.first) for h in holes)), all_of(tuple(of(h.last) for h in holes))]
         lower, upper = ends if layout.hem is Side.LEFT else ends[::-1]
-        book.transfer(lower, -away, "for the buttonholes", fewer=len(lower))
-        book.transfer(upper, away, "for the buttonholes", fewer=len(upper))
+        book.transfer(lower, -away, Reason.FOR_BUTTONHOLES, fewer=len(lower))
+        book.transfer(upper, away, Reason.FOR_BUTTONHOLES, fewer=len(upper))
         return lower | upper
     toward = layout.hem.other
     for number, span in enumerate(holes, 1):
-        book.bind_off(span | span.shifted(away), MAIN, f"buttonhole {number}", toward=toward,
+        book.bind_off(span | span.shifted(away), MAIN, (Reason.BUTTONHOLE, number), toward=toward,
                       keep_last=True, method="around the gate pegs", layers=1)
     for number, span in enumerate(holes, 1):
-        book.cast_on(span, "by hand", f"buttonhole {number}")
+        book.cast_on(span, "by hand", (Reason.BUTTONHOLE, number))
     return Needles(0)
 
 
@@ -91,26 +90,26 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
     `first` is what must be sewn before the layers shut it in.
     """
     if way_off(plan) is SEWN:
-        return _sew_off(book, layout, "sew facing", "band", "Closing the band inside", first)
+        return _sew_off(book, layout, "sew facing", Reason.BAND, "Closing the band inside", first)
     book.unthread(cut=True)
     book.weights_off()
     if first:
         book.attend(first)
     book.attend("fold up", layout.needles)
-    book.hang(SEAM_LINE, layout.needles, "where the band began", onto_empty=False,
+    book.hang(SEAM_LINE, layout.needles, onto_empty=False,
               picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
-    book.hand_knit(layout.needles, yarn, "to join both layers", loose=True)
+    book.hand_knit(layout.needles, yarn, loose=True)
     _chain_off(book, layout, yarn)
     book.section("Closing the band inside")
     return ()
 
 
-def _sew_off(book: Ledger, layout: Layout, topic: str, purpose: str, section: str,
+def _sew_off(book: Ledger, layout: Layout, topic: str, reason: Reason, section: str,
              first: str = "") -> tuple[str, ...]:
     bind_off(book, layout.needles, SEWN, LAST_ROW)
     if first:
         book.attend(first)
-    book.attend(topic, purpose=purpose)
+    book.attend(topic, reason=reason)
     book.section(section)
     return (LAST_ROW,)
 
@@ -120,21 +119,21 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
     bound off with the yarn, or sewn off waste yarn. Returns the edges that are left waiting."""
     way = way_off(plan)
     if way is SEWN:
-        return _sew_off(book, layout, "sew off", "", "Binding off")
+        return _sew_off(book, layout, "sew off", Reason.NONE, "Binding off")
     if way is not CHAIN_OFF:
         bind_off(book, layout.needles, way, LAST_ROW)
         book.section("Binding off")
         return ()
     book.unthread(cut=True)
     book.weights_off()
-    book.hand_knit(layout.needles, MAIN, "the last row", loose=True)
+    book.hand_knit(layout.needles, MAIN, loose=True)
     _chain_off(book, layout)
     book.section("Binding off")
     return ()
 
 
 def _chain_off(book: Ledger, layout: Layout, yarn: str = MAIN) -> None:
-    book.bind_off(layout.needles, yarn, "all stitches", toward=book.side.other, keep_last=False,
+    book.bind_off(layout.needles, yarn, toward=book.side.other, keep_last=False,
                   method=CHAIN_OFF.name, layers=1, rest=True)
 
 

@@ -6,13 +6,12 @@ Both layers have their changes on the same rows from the fold, so that they lie 
 from __future__ import annotations
 
 from ...machine.needles import NONE, Needles, of
+from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
 from ...plan.band import BandPlan
 from ..band import knit_rows
 from ..layout import Layout
 from ..ledger import Ledger
-
-MITRE = "for the mitre"
 
 
 def inward(book: Ledger, plan: BandPlan, layout: Layout, *, done: int = 0) -> Layout:
@@ -20,16 +19,16 @@ def inward(book: Ledger, plan: BandPlan, layout: Layout, *, done: int = 0) -> La
     assert plan.mitre is not None
     corner = layout.at(plan.mitre.corner)
     for row in plan.mitre.rows:
-        knit_rows(book, plan, row - done, "to the mitre's next pair", done=done)
+        knit_rows(book, plan, row - done, Reason.TO_MITRE_PAIR, done=done)
         done = row
         left, right = _sides(layout.needles, of(corner))
-        book.weights_off(MITRE)
-        book.transfer(left, 1, MITRE, fewer=1, rest=True)
-        book.transfer(right, -1, MITRE, fewer=1, rest=True)
+        book.weights_off(Reason.FOR_MITRE)
+        book.transfer(left, 1, Reason.FOR_MITRE, fewer=1, rest=True)
+        book.transfer(right, -1, Reason.FOR_MITRE, fewer=1, rest=True)
         book.hang_weights(Weight.EVEN, layout.needles - left.leftmost(1) - right.rightmost(1),
-                          MITRE)
+                          Reason.FOR_MITRE)
         layout = Layout(layout.needles - left.leftmost(1) - right.rightmost(1), layout.hem)
-    knit_rows(book, plan, plan.depth.value - done, "to the fold", done=done)
+    knit_rows(book, plan, plan.depth.value - done, Reason.TO_FOLD, done=done)
     return layout
 
 
@@ -41,19 +40,19 @@ def outward(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) -> Non
     done = 0
     for row in plan.mitre.rows[::-1]:
         now = plan.depth.value - row
-        knit_rows(book, plan, now - done, "to the mitre's next pair", done=done, back=True,
+        knit_rows(book, plan, now - done, Reason.TO_MITRE_PAIR, done=done, back=True,
                   fills=fills)
         done, fills = now, NONE
         left, right = _sides(layout.needles, of(corner))
         outer = left.leftmost(1).shifted(-1) | right.rightmost(1).shifted(1)
-        book.weights_off(MITRE)
-        book.bring(outer, purpose=MITRE)
-        book.transfer(left, -1, MITRE, fewer=0)
-        book.transfer(right, 1, MITRE, fewer=0)
-        book.increase(left.rightmost(1) | right.leftmost(1), MITRE)
-        book.hang_weights(Weight.EVEN, layout.needles | outer, MITRE)
+        book.weights_off(Reason.FOR_MITRE)
+        book.bring(outer, reason=Reason.FOR_MITRE)
+        book.transfer(left, -1, Reason.FOR_MITRE, fewer=0)
+        book.transfer(right, 1, Reason.FOR_MITRE, fewer=0)
+        book.increase(left.rightmost(1) | right.leftmost(1), Reason.FOR_MITRE)
+        book.hang_weights(Weight.EVEN, layout.needles | outer, Reason.FOR_MITRE)
         layout = Layout(layout.needles | outer, layout.hem)
-    knit_rows(book, plan, plan.depth.value - done, "to the end of the second layer", done=done,
+    knit_rows(book, plan, plan.depth.value - done, Reason.TO_END_OF_SECOND_LAYER, done=done,
               back=True, fills=fills)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.reasons import Reason
 from ...machine.steps import Dial, Side
 from ...pattern.model import RibMake
 from ...plan.band import BandPlan
@@ -21,7 +22,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan, layout)
-    book.knit(plan.depth.value - done, "to the end of the band")
+    book.knit(plan.depth.value - done, Reason.TO_END_OF_BAND)
     back = layout.needles - standing_out(layout.needles, plan.band.rib, RibMake.LATCHED,
                                          mirrored=layout.hem is Side.RIGHT)
     if back:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...machine.needles import NONE, Needles
+from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
@@ -24,14 +25,14 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     done = first_row(book, plan, layout)
     closing = closing_of(plan)
     if not holes or closing is Closing.LOOPS or closing is None:
-        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, "to the end of the band",
+        knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, Reason.TO_END_OF_BAND,
                   done=done)
         if holes:
             feet(book, holes)
     elif closing is Closing.SLIT:
         slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     else:
-        knit_rows(book, plan, rows.to_holes - done, "to the buttonholes", done=done)
+        knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
         fills: Needles = single_holes(book, closing, holes, layout)
         _above_holes(book, plan, fills)
         book.attend("look at holes")
@@ -45,7 +46,7 @@ def _above_holes(book: Ledger, plan: BandPlan, fills: Needles) -> None:
     """The rows behind the holes; a row over two empty needles lays a long loop, to be turned."""
     rows, done = plan.rows.holes_to_fold, plan.rows.to_holes
     if closing_of(plan) is Closing.TWO_STITCHES:
-        knit_rows(book, plan, 1, "over the empty needles", done=done, fills=fills)
+        knit_rows(book, plan, 1, Reason.OVER_EMPTY_NEEDLES, done=done, fills=fills)
         book.turn_loops(second_needles(fills, book.side))
         rows, done, fills = rows - 1, done + 1, NONE
-    knit_rows(book, plan, rows, "to the end of the band", done=done, fills=fills)
+    knit_rows(book, plan, rows, Reason.TO_END_OF_BAND, done=done, fills=fills)

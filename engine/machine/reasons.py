@@ -1,0 +1,116 @@
+"""Why a step of a program is done: what decides how it is told, never a phrase."""
+
+from __future__ import annotations
+
+from enum import Enum, auto
+from typing import TypeAlias
+
+
+class Reason(Enum):
+    """Why a step is done. Its phrase, where it has one, is made in the folder of words."""
+
+    NONE = auto()
+    # Rows.
+    TO_FOLD = auto()
+    FOLD_ROW = auto()
+    LOOSE_FOLD_ROW = auto()
+    TO_EYELETS = auto()
+    TO_CORD_EYELETS = auto()
+    TO_END_OF_HEM = auto()
+    TO_JOIN_HEM = auto()
+    TO_BRING_CARRIAGE_BACK = auto()
+    OF_RIB = auto()
+    TO_END_OF_RIB = auto()
+    TO_CLOSE_EDGE = auto()
+    OF_WASTE_YARN = auto()
+    OF_RAVEL_CORD = auto()
+    TO_BUTTONHOLES = auto()
+    FROM_FOLD_TO_BUTTONHOLES = auto()
+    OVER_EMPTY_NEEDLES = auto()
+    TO_SLITS = auto()
+    OVER_FIRST_PART = auto()
+    OVER_PART = auto()
+    OVER_ALL_PARTS = auto()
+    TO_MITRE_PAIR = auto()
+    TO_END_OF_SECOND_LAYER = auto()
+    TO_END_OF_INNER_LAYER = auto()
+    TO_END_OF_BAND = auto()
+    TO_FACING_DEPTH = auto()
+    TO_OUTER_EDGE = auto()
+    TO_FILL_PICOTS = auto()
+    AT_GARMENT_DIAL = auto()
+    AT_THIS_SETTING = auto()
+    OVER_ALL = auto()
+    OVER_THESE_TOO = auto()
+    PLAIN_OVER_ALL = auto()
+    OVER_LAST_DECREASES = auto()
+    ABOVE_GATHERING = auto()
+    LOOSE_FOR_CHAIN = auto()
+    # Settings of the dial.
+    FOR_FIRST_ROW = auto()
+    FOR_BAND = auto()
+    FOR_PIECE = auto()
+    FOR_NEXT_ROW = auto()
+    FOR_NEXT_ROWS = auto()
+    FOR_LAST_ROW_ONLY = auto()
+    FOR_FOLD_ROW = auto()
+    FOR_JOINING_ROW = auto()
+    FOR_SECOND_LAYER = auto()
+    FOR_OTHER_LAYER = auto()
+    FOR_FACING = auto()
+    FOR_ZIGZAG = auto()
+    FOR_CLOSING_ROWS = auto()
+    TO_NARROW_TOP = auto()
+    TOWARDS_OUTER_EDGE = auto()
+    TOWARDS_NECK = auto()
+    # The row counter, a free pass, the carriage, the second bed.
+    WHERE_DIVIDED = auto()
+    WHERE_SLITS_BEGAN = auto()
+    NO_ROW = auto()
+    TO_SIDE_OF_HALF = auto()
+    TO_SIDE_OF_PARTS = auto()
+    TO_SIDE_OF_YARN = auto()
+    FOR_TUCK_ROWS = auto()
+    FOR_RIB = auto()
+    NEEDLE_FACES_NEEDLE = auto()
+    TO_SET_RIB = auto()
+    ALL_OF_THEM = auto()
+    # Needles into holding position and back.
+    ALL_BUT_FIRST_HALF = auto()
+    SECOND_HALF = auto()
+    ALL_BUT_FIRST_PART = auto()
+    PART = auto()
+    FOR_ROWS_OVER_ALL = auto()
+    AT_LEFT = auto()
+    AT_RIGHT = auto()
+    FOR_LAST_ROW = auto()
+    FOR_LAST_ROW_BUT_ONE = auto()
+    FOR_SHORT_ROWS = auto()
+    BACK_TO_SHORT_ROWS = auto()
+    AWAY_FROM_CARRIAGE = auto()
+    AFTER_CAST_ON = auto()
+    # Stitches moved, needles filled.
+    FOR_BUTTONHOLES = auto()
+    FOR_CORD = auto()
+    FOR_PICOTS = auto()
+    FOR_MITRE = auto()
+    FOR_JOIN = auto()
+    TO_FILL_RIB = auto()
+    # Weights hung on again.
+    AGAIN = auto()
+    AGAIN_ALONG_FOLD = auto()
+    AGAIN_ON_HEM = auto()
+    # Ends of yarn, what comes off.
+    TO_SEW_OFF = auto()
+    TO_SEW_DOWN = auto()
+    TO_SEW_SLIT = auto()
+    TO_DRAW_THROUGH = auto()
+    DRAWN_UP = auto()
+    FOOT_OF_PLACKET = auto()
+    # What a step is about.
+    BUTTONHOLE = auto()
+    BAND = auto()
+
+
+Because: TypeAlias = Reason | tuple[Reason, int]
+"""A reason, or a reason with the number that belongs to it: of a buttonhole, a part, of rows."""

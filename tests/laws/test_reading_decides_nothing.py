@@ -1,0 +1,107 @@
+"""No code of the engine decides by reading what is written for people.
+
+Titles, sentences and phrases are made from facts, and nothing looks into them again: no comparison,
+no `in`, no `startswith`, no regular expression. Who reads what is found in the syntax trees.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+
+import pytest
+from walebook.machine.reasons import Reason
+from walebook.words import reasons as phrases
+
+from tests.laws.test_house import MODULES, tree_of
+
+# What names a text for people, as an attribute or alone.
+FOR_PEOPLE = frozenset({"title", "purpose", "text", "sentence", "said", "label", "heading"})
+LOOKING = frozenset({"startswith", "endswith", "partition", "rpartition", "split", "find", "index",
+                     "count", "removeprefix", "removesuffix", "match", "search", "fullmatch"})
+# There a text is what is read: sources, notes, HTML, the designer's expressions, units and repeats,
+# and characters that may not stand in a text.
+READERS = ("source/", "markup/", "sizing/expressions", "core/units", "core/text",
+           "fabric/arrangement")
+# Modules that still read; the list may only shrink.
+STILL = frozenset({
+    # The making up, which becomes a list of tasks.
+    "pages/making_up", "pages/materials", "pages/size_page", "plan/cords", "plan/order_of_work",
+    "plan/way_choice", "words/edge_ways",
+    # Titles of joins, sections and extras, which become roles.
+    "drawings/schematic", "pages/garment_facts", "pages/key_lists", "plan/arranged",
+    "plan/band_parts", "plan/casings", "sizing/charts", "words/band_ends", "words/words",
+})
+
+
+def is_for_people(node: ast.expr) -> bool:
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+        return is_for_people(node.func.value) and node.func.attr in {"lower", "strip", "upper"}
+    return (isinstance(node, ast.Attribute) and node.attr in FOR_PEOPLE) or (
+        isinstance(node, ast.Name) and node.id in FOR_PEOPLE)
+
+
+def is_empty(node: ast.expr) -> bool:
+    return isinstance(node, ast.Constant) and node.value in ("", None)
+
+
+def reads(node: ast.AST) -> bool:
+    """True where a node looks into a text for people, and not only for whether there is one."""
+    match node:
+        case ast.Compare(left=left, comparators=others):
+            sides = [left, *others]
+            return any(map(is_for_people, sides)) and not any(map(is_empty, sides))
+        case ast.Call(func=ast.Attribute(value=of, attr=attr), args=args) if attr in LOOKING:
+            return is_for_people(of) or any(map(is_for_people, args))
+        case ast.MatchClass(kwd_attrs=named, kwd_patterns=patterns):
+            return any(name in FOR_PEOPLE and isinstance(pattern, ast.MatchValue)
+                       for name, pattern in zip(named, patterns, strict=True))
+    return False
+
+
+def readings(tree: ast.AST) -> Iterator[int]:
+    """The lines on which a module reads a text for people."""
+    return (node.lineno for node in ast.walk(tree) if reads(node) and hasattr(node, "lineno"))
+
+
+def test_nothing_reads_what_is_written_for_people() -> None:
+    found = {name: lines for name in MODULES
+             if not name.startswith(READERS) and (lines := list(readings(tree_of(name))))}
+    more = {name: found[name] for name in found.keys() - STILL}
+    assert not more, more
+    assert not STILL - found.keys(), f"listed, but reads nothing: {STILL - found.keys()}"
+
+
+@pytest.mark.parametrize("spoiled", [
+    "if step.purpose == 'to the fold': pass", "if 'neck' in section.title: pass",
+    "if join.title.startswith('shoulder'): pass", "if sentence.startswith('Join'): pass",
+    "re.search(_SEWN, said)", "step.text.lower().partition('all')",
+    "match step:\n case Bring(purpose='again'): pass"])
+def test_every_way_of_reading_is_found(spoiled: str) -> None:
+    assert list(readings(ast.parse(spoiled)))
+
+
+def names_of(name: str) -> set[str]:
+    """The reasons that a module names."""
+    return {node.attr for node in ast.walk(tree_of(name)) if isinstance(node, ast.Attribute)
+            and isinstance(node.value, ast.Name) and node.value.id == "Reason"}
+
+
+def test_every_reason_is_written_and_is_said_or_decides() -> None:
+    written = {reason for name in MODULES if name.startswith("program/")
+               for reason in names_of(name)}
+    read = {reason for name in MODULES if not name.startswith(("program/", "machine/"))
+            for reason in names_of(name)} | KEPT_APART
+    every = {reason.name for reason in Reason} - {Reason.NONE.name}
+    assert written - {Reason.NONE.name} == every
+    assert every <= read, f"neither said nor decides: {every - read}"
+
+
+# Said nowhere: they tell moved stitches, and an end that is cut, from others of their kind.
+KEPT_APART = {Reason.FOR_CORD.name, Reason.TO_SEW_SLIT.name}
+
+
+def test_a_reason_with_a_number_says_it() -> None:
+    said = phrases._SAID
+    numbered = {reason for reason in said if "{number}" in said[reason]}
+    assert numbered == {Reason.BUTTONHOLE, Reason.PART, Reason.OVER_PART, Reason.FOR_NEXT_ROWS}
