@@ -169,15 +169,23 @@ def open_fields(findings: Findings, entry: Entry, what: str, keys: type[Keys],
     if table is None:
         return None
     known = tuple(keys.keys)
-    for idle, other in ((key, other) for key in keys.keys.values() for other in key.idle_beside
-                        if {key.name, other} <= table.entries.keys()):
-        findings.warn("unused", table.entries[idle.name].place,
-                      f'"{idle.name}" beside "{other}" in {what}, where it does nothing',
-                      remedy="Delete one of the two.")
+    _warn_of_idle(findings, table, keys, what)
     meant = {_unknown(findings, key, keyed, what, known, guess)
              for key, keyed in table.entries.items() if key not in known}
     return Fields(findings, table, entry.path, entry.place, what, keys,
                   frozenset(key for key in meant if key))
+
+
+def _warn_of_idle(findings: Findings, table: Table, keys: type[Keys], what: str) -> None:
+    """Warn, once, of keys that do nothing beside another one that is given."""
+    for other in table.entries:
+        idle = [name for name, key in keys.keys.items()
+                if other in key.idle_beside and name in table.entries]
+        if idle:
+            findings.warn("unused", table.entries[idle[0]].place,
+                          f"{', '.join(idle)} beside {other} in {what}, which nothing uses",
+                          remedy=f"Delete {'it' if len(idle) == 1 else 'them'}.")
+            return
 
 
 def _unknown(findings: Findings, key: str, keyed: Keyed, what: str, known: tuple[str, ...],

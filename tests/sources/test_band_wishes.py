@@ -15,6 +15,9 @@ from walebook.proof.proof import prove
 
 NECK = "    {fabric: body, kind: one edge,\n    rows: 52}\n"
 HOLES = "      number: {XS: 5, S: 5, M: 6}\n"
+# The other keys of base.yaml's buttonholes, beside one that places them.
+IDLE = ("{}:7: warning, unused: found odd_gap, end_give, band_give, tolerance beside {} in the "
+        'buttonholes of band "front", which nothing uses. Delete them.')
 
 # what is wrong: (passage of base.yaml, what stands there instead, the findings)
 CASES: dict[str, tuple[str, str, list[str]]] = {
@@ -48,10 +51,10 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "kind of band."]),
     "two places for holes": (HOLES, HOLES + "      through: 20 cm\n      in_hem: {depth: 6 cm}\n", [
         '51:5: error, two-answers: found both "in_hem" and "through" in the buttonholes of band '
-        '"front"; expected one of the two. Delete one of them.']),
+        '"front"; expected one of the two. Delete one of them.', IDLE.format(59, "through")]),
     "a hem of no depth": (HOLES, HOLES + "      in_hem: {number: 2}\n", [
         '55:7: error, missing-key: found no "depth" in the holes in the hem of the buttonholes of '
-        'band "front". Add a line such as "depth: 6 cm".']),
+        'band "front". Add a line such as "depth: 6 cm".', IDLE.format(58, "in_hem")]),
     "a number and a centre hole": (HOLES, HOLES + "      centre_hole: yes\n", [
         '51:5: error, two-answers: found both "number" and "centre_hole" in the buttonholes of '
         'band "front"; expected one of the two. Write every instead of number, or an odd number '

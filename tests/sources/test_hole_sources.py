@@ -57,7 +57,8 @@ def test_a_hole_across_a_mark_says_where_it_may_lie() -> None:
 
 def test_a_hole_put_on_a_mark_is_refused() -> None:
     """Its middle 30 cm up, which is the mark."""
-    (found,) = errors(OWN.replace("number: 5", "at: [4 cm, 30 cm]"))
+    (found,) = errors(OWN.replace("number: 5, ends: 3 stitches, end_give: 0",
+                                "at: [4 cm, 30 cm]"))
     assert found.startswith("hole-at-join: a hole across a join of the edge, or less than 3 "
                             "stitches from it; joins lie 30 cm from the lower end; Move the hole")
 
