@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..catalogue.bands import BandKind
+from ..catalogue.bands import KINDS, BandKind
 from ..core.counts import NEAREST, Rounding
 from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
@@ -64,6 +64,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
         return None
     title = own.get(BandKeys.title) or _title(entry.label)
     kind = own.get(BandKeys.kind)
+    _refuse_of_other_kinds(own, kind)
     edge = own.need_as(BandKeys.edge, edge_among(around.edges))
     stuff = own.one_of(BandKeys.fabric, BandKeys.pick_up, BandKeys.pick_up)
     fabric = own.get_as(BandKeys.fabric, named("fabric", around.fabrics), None)
@@ -96,6 +97,19 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord,
                 facing_fabric=facing.key if facing else "",
                 own_edge=edge.shape is not None)
+
+
+def _refuse_of_other_kinds(band: Fields, kind: BandKind) -> None:
+    """Record each key that only other kinds of band ask for."""
+    for key in BandKeys.keys.values():
+        able = [one.name for one in KINDS.values() if key.name in one.asks]
+        entry = band.entry(key)
+        if able and entry is not None and kind.name not in able:
+            band.findings.fault(
+                "not-this-kind", entry.place, f"{key.name} in a band of the kind {kind.name}",
+                f"it only in a band of the kind {' or '.join(able)}",
+                f"Delete it, or write kind: {able[0]}." if len(able) == 1 else
+                "Delete it, or choose one of these kinds.")
 
 
 def _title(key: str) -> str:

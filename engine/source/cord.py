@@ -25,14 +25,8 @@ def read_cord(garment: Fields, wearer: Wearer | None) -> CordWish | None:
 
 def read_band_cord(band: Fields, kind: BandKind, wearer: Wearer | None) -> BandCord | None:
     """The cord of a casing; None where there is none, or it has a fault."""
-    entry = band.entry(BandKeys.cord)
-    if entry is not None and "cord" not in kind.asks:
-        band.findings.fault("not-this-kind", entry.place,
-                            f"cord in a band of the kind {kind.name}", "it only in a casing",
-                            "Delete it, or write kind: casing.")
-        return None
     own = band.opened(BandKeys.cord, f"the cord of {band.what}")
-    if own is None:
+    if own is None or BandKeys.cord.name not in kind.asks:
         return None
     openings, at = own.get(CasingCordKeys.openings), own.get(CasingCordKeys.at)
     if at and openings is Openings.ENDS:

@@ -22,13 +22,7 @@ def read_facing_fabric(band: Fields, kind: BandKind, fabrics: Mapping[str, Fabri
                        ) -> Fabric | None:
     """The facing's fabric; None where there is none, or it has a fault."""
     entry = band.entry(KEY)
-    if entry is None:
-        return None
-    if KEY.name not in kind.asks:
-        band.findings.fault("not-this-kind", entry.place,
-                            f"facing_fabric in a band of the kind {kind.name}",
-                            "it only in a folded band or a facing",
-                            "Delete it, or choose another kind of band.")
+    if entry is None or KEY.name not in kind.asks:
         return None
     _refuse_what_meets(band)
     fabric = band.get_as(KEY, named("fabric", fabrics), None)

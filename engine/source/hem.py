@@ -66,11 +66,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
 def read_band_rib(band: Fields, kind: BandKind, rounding: Rounding
                   ) -> tuple[tuple[bool, ...], Rounding]:
     """The rib of a ribbed band and the counts that it fits; of any other kind `rounding`."""
-    if "rib" not in kind.asks:
-        if entry := band.entry(BandKeys.rib):
-            band.findings.fault("not-this-kind", entry.place,
-                                f"rib in a band of the kind {kind.name}",
-                                "it only in a ribbed band", "Delete it, or write kind: ribbed.")
+    if BandKeys.rib.name not in kind.asks:
         return RIBS["1x1"], rounding
     works = band.get(BandKeys.rib)
     fits = fitting(works, seamed=False)

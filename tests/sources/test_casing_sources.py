@@ -97,7 +97,7 @@ def test_a_cord_only_in_a_casing() -> None:
     text = changed("    dial: 4\n", "    dial: 4\n    cord: {width: 6 mm}\n", BASE)
     assert messages(text) == [
         "44:5: error, not-this-kind: found cord in a band of the kind enclosing; expected it only "
-        "in a casing. Delete it, or write kind: casing."]
+        "in a band of the kind casing. Delete it, or write kind: casing."]
 
 
 def test_a_cord_of_open_ends_lies_at_no_section() -> None:

@@ -84,11 +84,13 @@ def test_a_sound_collar_is_planned() -> None:
 
 @pytest.mark.parametrize(("old", "new", "expected"), [
     ("points: 2 cm", "back_depth: 9 cm",
-     "25:5: error, not-this-kind: found back_depth in a shirt collar band; expected it only in a "
-     "shawl collar or a double shawl collar. Delete it, or choose another kind of band."),
+     "25:17: error, not-this-kind: found back_depth in a band of the kind shirt collar; expected "
+     "it only in a band of the kind shawl collar or double shawl collar. Delete it, or choose one "
+     "of these kinds."),
     ("kind: shirt collar", "kind: folded",
-     "25:5: error, not-this-kind: found points in a folded band; expected it only in a shirt "
-     "collar or a double shirt collar. Delete it, or choose another kind of band."),
+     "25:13: error, not-this-kind: found points in a band of the kind folded; expected it only in "
+     "a band of the kind shirt collar or double shirt collar. Delete it, or choose one of these "
+     "kinds."),
 ])
 def test_a_key_of_another_kind(old: str, new: str, expected: str) -> None:
     assert messages(SAMPLE.replace(old, new)) == [expected]

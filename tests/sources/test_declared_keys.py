@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from declared import ALL, Declared, in_place, value_of, written
+from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Place, Problem, has_errors
 from walebook.pattern.fabrics import Bed
 from walebook.proof.proof import prove
@@ -78,6 +79,11 @@ def test_a_likely_value_of_a_key_is_read(one: Declared) -> None:
 def test_a_declared_key_is_read(one: Declared) -> None:
     """A value that no key takes is found: a key that nothing reads would pass with it."""
     assert errors(found(one, SPOILED))
+
+
+def test_what_a_kind_of_band_asks_for_is_declared() -> None:
+    asked = {name for kind in KINDS.values() for name in (*kind.asks, *kind.needs)}
+    assert asked <= BandKeys.keys.keys()
 
 
 def test_a_key_that_is_not_declared_cannot_be_read() -> None:

@@ -28,7 +28,7 @@ def test_a_facing_names_a_fabric_of_the_pattern() -> None:
 def test_only_a_folded_band_or_a_facing_has_one(kind: str) -> None:
     found = said(FACED.replace("kind: facing", f"kind: {kind}").replace(": band", ": body"))
     assert f"not-this-kind: found facing_fabric in a band of the kind {kind}; expected it only " \
-        "in a folded band or a facing. Delete it, or choose another kind of band." in found[-1]
+        "in a band of the kind folded or facing. Delete it, or choose one of these" in found[0]
 
 
 @pytest.mark.parametrize(("key", "value"), (("dials", "[5, 4]"), ("mitre", "yes")))

@@ -173,8 +173,8 @@ def test_a_ribbed_band_is_counted_to_end_as_it_begins(rib, rounding):
 
 BANDS = {
     "a rib in another kind": (BAND + "    rib: 2x2\n", '41:10: error, not-this-kind: found rib in '
-                              "a band of the kind enclosing; expected it only in a ribbed band. "
-                              "Delete it, or write kind: ribbed."),
+                              "a band of the kind enclosing; expected it only in a band of the "
+                              "kind ribbed. Delete it, or write kind: ribbed."),
     "a rounding that fits no rib": (
         RIBBED + "    rib: 2x2\n    round: odd\n",
         '43:12: error, cannot-round: found band "pocket" rounded to odd; expected a multiple of 4 '
