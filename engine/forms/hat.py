@@ -18,7 +18,15 @@ from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from .body import SEAM
-from .straight import Counts, closed_by_one_seam, foot_gauge, hem_rows_of, rows_of, stitches_of
+from .straight import (
+    REST_OF_END,
+    Counts,
+    closed_by_one_seam,
+    foot_gauge,
+    hem_rows_of,
+    rows_of,
+    stitches_of,
+)
 
 # Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
 # the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
@@ -83,7 +91,8 @@ def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:
 
 def _making_up(cut: Cut) -> tuple[str, ...]:
     turned = cut.length("turn_up").mm
-    return ("Draw the end through the crown stitches once more, pull it tight and fasten it.",
+    return ("Draw the end through the crown stitches once more, pull it tight and fasten it. "
+            f"{REST_OF_END}",
             "Sew the back seam from the crown down, a stitch in from either edge"
             + (f"; change to the other side {cut.length('turn_up').in_cm()} from the lower edge, "
                "where the brim turns up." if turned else "."),

@@ -20,7 +20,15 @@ from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
 from .body import SEAM
-from .straight import Counts, closed_by_one_seam, foot_gauge, hem_rows_of, rows_of, stitches_of
+from .straight import (
+    REST_OF_END,
+    Counts,
+    closed_by_one_seam,
+    foot_gauge,
+    hem_rows_of,
+    rows_of,
+    stitches_of,
+)
 
 # A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
 MEASURES: Mapping[str, str] = {
@@ -142,7 +150,8 @@ def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str
 
 
 def _making_up() -> tuple[str, ...]:
-    return ("Draw each end through its stitches once more, pull it tight and fasten it.",
+    return ("Draw each end through its stitches once more, pull it tight and fasten it. "
+            f"{REST_OF_END}",
             "Sew each thumb from its tip to its cast-on edge, a stitch in.",
             "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
             "the lower edge, a stitch in: the slit between the marks stays open.",

@@ -29,7 +29,8 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
         said.append("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
                     "the weights off before the work is lifted.")
     if any(isinstance(step, steps.HandKnit) and step.cord for step in used):
-        said.append("<strong>Count cords and clips</strong> before you put the work away, so that "
+        clips = " and clips" if Tool.CLIPS in tools else ""
+        said.append(f"<strong>Count cords{clips}</strong> before you put the work away, so that "
                     "none stays in the garment.")
     said.append(link(f"{CAUTIONS}#at-the-machine", "All cautions at the machine"))
     for_child = _children(pattern, what_it_has(pattern, size)) if pattern.wearer.is_child else ""

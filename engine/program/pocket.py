@@ -35,7 +35,7 @@ def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
     book.bring(needles)
     book.hang(edge, needles, onto_empty=True,
               picks=tuple(range(1, len(needles) + 1)), from_side=Side.LEFT)
-    book.hang_weights(Weight.EVEN, needles)
     book.thread(MAIN, fresh=True)
     book.set_dial(dial)
+    book.hang_weights(Weight.EVEN, needles)
     book.section("Hanging the edge")

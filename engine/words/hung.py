@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import takewhile
 
+from ..catalogue.bands import KINDS
 from ..catalogue.ways import BY_HAND
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
@@ -103,8 +104,11 @@ def _lies(m: Moment, ends: BandEnds) -> str:
         return (" The garment hangs down in front of the bed, its <b>right</b> side towards you, "
                 f"its {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
                 "over, its knit side shows.")
+    kind = KINDS[m.strip.plan.band.kind]
+    purl = ": when the collar has fallen over, its purl side shows" if (
+        kind.falls and kind.layers == 1) else ""
     return (" The garment hangs down in front of the bed, its wrong side towards you, its "
-            f"{ends.first} on the {m.strip.layout.hem.value}.")
+            f"{ends.first} on the {m.strip.layout.hem.value}{purl}.")
 
 
 def hang_line(m: Moment, step: edge_steps.Hang) -> Told:

@@ -36,8 +36,10 @@ def bring(m: Moment, step: steps.Bring) -> Told:
     if is_mitre(step):
         return told_pair(m)
     if step.position is steps.Position.NON_WORKING:
-        return Told(text=f"<b>Push the empty needles {spans_said(step.needles)} back</b> to "
-                         "non-working position.",
+        which = f"empty needles {spans_said(step.needles)}"
+        if len(step.needles.spans()) > 3:  # those between stand back already
+            which = f"needles that are now empty, {spans_said(step.needles)},"
+        return Told(text=f"<b>Push the {which} back</b> to non-working position.",
                     diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
     if m.before is None or not m.before.working:
         rest = " All other needles stay in non-working position."

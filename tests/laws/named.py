@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from html import unescape
 
-from walebook.machine.steps import HandKnit
+from walebook.machine.steps import Attend, HandKnit
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import SizeProof
 from walebook.words.told import works
 
 WORDS = {"buttons": r"\bbutton", "zip": r"\bzips?\b", "seam": r"\bseams?\b",
-         "neckband": r"\bneckband", "front band": r"\bfront bands?\b", "cord": r"\bcords?\b"}
+         "neckband": r"\bneckband", "front band": r"\bfront bands?\b", "cord": r"\bcords?\b",
+         "clip": r"\bclips?\b"}
 
 
 def has(pattern: Pattern, size: SizeProof) -> set[str]:
@@ -32,7 +33,9 @@ def has(pattern: Pattern, size: SizeProof) -> set[str]:
              "seam": bool(size.dressed and size.dressed.garment.joins) or any(
                  plan.part or len(plan.strips) > 1 or plan.run.ring or plan.band.kind == "casing"
                  for plan in size.plans),
-             "cord": bool(corded or worn)}
+             "cord": bool(corded or worn),
+             "clip": any(isinstance(step, Attend) and step.to == "clip ends"
+                         for p in programs for step in p.steps)}
     return {name for name, true in facts.items() if true}
 
 

@@ -16,6 +16,7 @@ from walebook.pattern.model import Pattern
 from walebook.words.edge_ways import edge_ways
 
 from tests.against import wardrobe
+from tests.laws.test_collection import collection
 from tests.site.garments import dressed
 from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where, with_band, worked
 
@@ -115,3 +116,33 @@ def test_weights_come_off_before_a_whole_edge_is_bound_off() -> None:
     page = plain("".join(text for path, text in built(dressed("drop-shoulder pullover")).items()
                          if path.endswith("/s.md")))
     assert re.search(r"take (?:the|all) weights off\W.{0,160}bind off", page)
+
+
+def pages_of(slug: str) -> list[str]:
+    """The size pages of a pattern of the collection, in small letters."""
+    proof = next(p for p in collection().proofs if p.pattern.slug == slug)
+    return [plain(text) for path, text in built(proof).items()
+            if path.endswith(".md") and not path.endswith("index.md")]
+
+
+def test_a_crown_is_drawn_up_in_one_order() -> None:
+    """What is on the needles could fall with its weights: they come off first."""
+    order = ("take all weights off", "hold the work with one hand",
+             "draw the yarn('s end)? through all", "off the(ir)? needles")
+    assert in_order(taught("gathering-a-crown.md", "steps"), order)
+    assert all(in_order(page, order) for page in pages_of("tideline-hat"))
+
+
+def test_a_chain_passes_needles_that_are_out_of_work_where_there_are_any() -> None:
+    said = "make no stitch of the chain: take the loop past it"
+    assert said in " ".join(taught("latch-tool-chain.md", "over-the-pegs").split())
+    pegged = {p.pattern.slug for p in collection().proofs if p.pattern.garment
+              and "chain over the gate pegs" in p.pattern.garment.cast_on.values()}
+    gaps = {slug: any(said in page for page in pages_of(slug)) for slug in pegged}
+    assert [slug for slug, found in gaps.items() if found] == ["rope-ladder-rug"]
+
+
+def test_a_collar_that_turns_over_says_which_side_then_shows() -> None:
+    """A single layer hung wrong side towards the knitter shows its purl side; two have none."""
+    for slug, purl in (("watch-below-robe", True), ("tide-watch-jacket", False)):
+        assert all(("its purl side shows" in page) == purl for page in pages_of(slug))

@@ -117,6 +117,13 @@ def seam(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))
 
 
+@act("sew_with")
+def sew_with(k: Knitter, said: dict) -> None:
+    """The seam at a gathered end is begun with the end that gathered it."""
+    need(any(name == "sew_crown" for name, _ in k.log), "out-of-place", "no end gathers anything")
+    k.note("sewn with")
+
+
 @act("channel_open")
 def channel_open(k: Knitter, said: dict) -> None:
     """What is heeded in a seam is told in the step that sews it, not before and not after."""

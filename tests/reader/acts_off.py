@@ -116,6 +116,8 @@ def push_empty(k: Knitter, said: dict) -> None:
     standing = [s for s in spots if k.bed.main.at(s) != OUT]
     need(standing and spots[0] == (standing[0]) and spots[-1] == standing[-1], "range",
          f"empty are {spoken(k.bed.main.empty())[:70]}")
+    need("now empty" in k.sentence or standing == list(spots), "range",
+         "some of these stand back already")
     k.bed.main.push_out(standing)
     taken = set(k.notes.get("taken off", spots))
     need(set(standing) == taken, "range", f"taken off were {spoken(taken)[:70]}")

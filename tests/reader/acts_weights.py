@@ -17,6 +17,7 @@ def weights_on(k: Knitter, said: dict) -> None:
     else:
         k.owe("caution", "weights are hung without a warning")
         need(not k.notes.get("unchecked"), "check-missing", "no checkpoint follows the hanging")
+        need(k.bed.feeder, "order", "weights wait for the first rows, and no yarn is threaded yet")
     k.bed.weights = True
     need("on the hem" not in k.sentence or k.last == "cord_out", "out-of-place",
          "weights go on the hem when the cord is out")

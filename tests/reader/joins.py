@@ -254,6 +254,8 @@ def work_order(reading: Reading) -> None:
     gathered = any("gather" in {a for a, _ in k.log} for k in reading.knitters)
     attempt(reading, "Making up", "", need, not gathered or "sew_crown" in names, "left-out",
             "the gathered stitches are never fastened")
+    attempt(reading, "Making up", "", need, ("sew_with" in names) == ("sew_crown" in names),
+            "left-out", "with what yarn the seam below a gathered end is sewn is not said")
     attempt(reading, "Making up", "", need, not making or "darn" in names, "left-out",
             "nothing says that ends are darned in")
     attempt(reading, "Making up", "", sides_in_turn, making)
