@@ -136,21 +136,23 @@ def held(page: Page) -> dict[str, list[str]]:
 
 
 def close_site(page: Page, served: Served) -> Page:
-    """Close the site; return a page outside of it, once a worker that waited has taken over.
+    """Close the site; return a page outside of it, once the site's workers have been stopped.
 
-    Chromium stops the older worker as soon as nobody is on the site, unless it has work to do. Of a
-    worker to which a debugger is attached, as Playwright's is to all, it does not ask that
-    (OnRequestTermination in its service_worker_version.cc): such a worker is stopped in the middle
-    of an answer, and the page that asked waits for ever. No reader has a debugger;
-    test_offline_unwatched.py looks at the same instant without one.
+    A browser stops a worker by itself when it has had nothing to do for half a minute.
+
+    Where a newer worker waits and nobody is on the site, Chromium stops the older one when a page
+    asks, unless it has work to do. It does not ask where a debugger is attached,
+    as Playwright's is to all (OnRequestTermination in its service_worker_version.cc): it stops the
+    worker in the middle of its answer, and the page waits for ever. A worker at rest is put aside
+    at once. No reader has a debugger; test_offline_unwatched.py looks without one.
     """
     outside = page.context.new_page()
     outside.goto(served.address.rpartition("/")[0] + "/")
     page.close()
-    outside.wait_for_function("""async (site) => {
-      const { waiting, active } = await navigator.serviceWorker.getRegistration(site);
-      return !waiting && active.state === "activated";
-    }""", arg=f"{served.address}/")
+    session = page.context.new_cdp_session(outside)
+    session.send("ServiceWorker.enable")
+    session.send("ServiceWorker.stopAllWorkers")
+    session.detach()
     return outside
 
 
