@@ -6,15 +6,14 @@ from collections.abc import Iterator, Sequence
 
 from ..core.counts import UP, whole
 from ..fabric.yarn import stitch_grams
-from ..markup.html import block, esc, heading, items, link
+from ..markup.html import block, esc, heading, items
 from ..pattern.edges import Offer, Shape
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.edging import Section
-from ..words.pieces_first import WEIGHTS, piece_said
-from ..words.words import counted
+from ..words.pieces_first import HEADING, LEAD, mass_said, piece_said, pieces_listed, side_taken
 
 WIDE, HIGH = 20, 20  # stitches beside a side edge, rows below waiting ones; common practice
 ANCHOR = "pieces-first"
@@ -25,12 +24,8 @@ def pieces_first(pattern: Pattern, size: SizeProof) -> str:
     plans = _alone(pattern, size)
     if not plans:
         return ""
-    lead = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
-            "the pieces first. Each band takes an edge of its own, and no edge can be used twice. "
-            "An edge of a garment with the same count will do as well. The yarn of the pieces "
-            f"is not in the amounts of this page. {WEIGHTS}</p>\n")
-    return heading(2, "Pieces to knit first", ANCHOR) + block(
-        lead + items((_for_band(pattern, size, plan) for plan in plans), "wb-list"))
+    return heading(2, HEADING, ANCHOR) + block(
+        LEAD + items((_for_band(pattern, size, plan) for plan in plans), "wb-list"))
 
 
 def listed(pattern: Pattern, size: SizeProof) -> Iterator[str]:
@@ -38,8 +33,7 @@ def listed(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     plans = _alone(pattern, size)
     if plans:
         pieces = sum(_number(plan) for plan in plans)
-        yield (f"<strong>{counted(pieces, 'piece').capitalize()} to hang the bands on:</strong> "
-               f"{link(f'#{ANCHOR}', 'knit them first')}")
+        yield pieces_listed(pieces, f"#{ANCHOR}")
 
 
 def _alone(pattern: Pattern, size: SizeProof) -> Sequence[BandPlan]:
@@ -65,8 +59,7 @@ def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
     grams, mass = stitch_grams(fabric.swatches), ""
     if grams is not None:
         amount = sum((wide * high for wide, high in map(_measured, plan.run.sections)), 0) * grams
-        mass = f" It takes about {whole(amount, UP)} g." if _number(plan) == 1 else \
-            f" Together they take about {whole(amount, UP)} g."
+        mass = mass_said(whole(amount, UP), several=_number(plan) != 1)
     return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
 
 
@@ -90,7 +83,4 @@ def _measured(section: Section) -> tuple[int, int]:
 def _sides(size: SizeProof, plan: BandPlan) -> str:
     if plan.run.shape is not Shape.FRONT:
         return ""
-    if _strips(size, plan) > 1:
-        return (" The right front's band takes one of its side edges, the left front's the other. "
-                "The cast-on edge is the hem.")
-    return " The band takes one of its side edges. The cast-on edge is the hem."
+    return side_taken(fronts=_strips(size, plan))

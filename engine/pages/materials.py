@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from functools import lru_cache
 
 from ..catalogue.ways import TOGETHER
-from ..core.counts import decimal, whole
-from ..core.units import Length
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
-from ..machine.prongs import MOST, goes
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
-from ..markup.html import esc, items
-from ..pattern.fabrics import Yarn
+from ..markup.html import items
 from ..pattern.model import Pattern, RibMake, RibWish
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
@@ -23,17 +18,16 @@ from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
 from ..proof.yarn_need import waste_metres
+from ..words import materials as words
 from ..words.lengths import to_cut
 from ..words.told import Work, works
-from ..words.words import counted, joined, stitches
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
 from .ravel_cords import cords_at_once
 from .zip_section import zip_notions
 
-MAIN_YARN = "Main yarn"
-_OWN = {MAIN: MAIN_YARN, CONTRAST: "Contrast yarn", FACING: "Facing yarn"}
+_OWN = {MAIN: words.MAIN_YARN, CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
 
 
 def materials(pattern: Pattern, size: SizeProof) -> str:
@@ -45,23 +39,18 @@ def materials(pattern: Pattern, size: SizeProof) -> str:
 
 def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     roles = _roles(pattern, size)
-    several = len({key for called, key in roles if called == MAIN_YARN}) > 1
+    several = len({key for called, key in roles if called == words.MAIN_YARN}) > 1
     for (called, key), used in roles.items():
         yarn = pattern.yarns[key]
-        fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
-        whose = f" for the {esc(joined(used))}" if called == MAIN_YARN and several else ""
-        yield f"<strong>{called}{whose}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+        whose = used if called == words.MAIN_YARN and several else ()
+        yield words.yarn_listed(called, yarn, whose)
     metres = waste_metres(pattern, size)
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
-        what = "piece and band" if size.pieces else "band"
-        yield (f"<strong>Waste yarn</strong> for {counted(waste, 'row')} a {what}, about "
-               f"{metres} m in all: smooth, of another colour, about as thick as the main yarn")
+        yield words.waste_yarn(waste, metres, pieces=bool(size.pieces))
     elif _waits(size):
-        about = f"about {metres} m" if metres else "a length for each"
-        yield (f"<strong>Waste yarn</strong> for stitches that wait, {about}: smooth, of "
-               "another colour, about as thick as the main yarn")
+        yield words.waste_for_waiting(metres)
 
 
 def _waits(size: SizeProof) -> bool:
@@ -85,43 +74,28 @@ def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequen
     return {role: tuple(found[role]) for role in sorted(found, key=lambda r: order.index(r[0]))}
 
 
-def _package(yarn: Yarn) -> str:
-    if yarn.package_g is None:
-        return ""
-    long = f", {decimal(yarn.package_length.mm / 1000, 0)} m" if yarn.package_length else ""
-    return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
-
-
 def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     corded = [needles_of(work) for work in works(size) if work.program.cord_yarn]
     if corded:
-        what = "piece and band" if size.pieces else "band"
         long = to_cut(max(corded), pattern.bed.pitch, RAVEL)
-        many = cords_at_once(size)
-        yield (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery, used again for "
-               f"each {what}" if many == 1 else
-               f"<strong>Ravel cord:</strong> {many} lengths of about {long}, smooth and slippery: "
-               "a cord stays in its piece until the edge above it is closed")
+        yield words.ravel_cords(cords_at_once(size), long, pieces=bool(size.pieces))
     if _waits(size):
-        yield "<strong>Labels</strong> for the edges that wait"
+        yield words.LABELS
     cords = [step for s in size.strips for step in s.program.steps
              if isinstance(step, steps.HandKnit) and step.cord]
     if cords:
         long = to_cut(max(len(step.needles) for step in cords), pattern.bed.pitch, HOLE, tails=2)
-        yield (f"<strong>Buttonhole cord:</strong> {counted(len(cords), 'length')} of about "
-               f"{long}, smooth, of another colour")
-        yield f"<strong>Clips:</strong> {2 * len(cords)}, two for each cord"
+        yield words.buttonhole_cord(len(cords), long)
+        yield words.clips(2 * len(cords))
     if slots := [slot for p in size.pieces for slot in p.piece.pockets]:
         long = to_cut(max(slot.stitches for slot in slots), pattern.bed.pitch, HOLE, tails=2)
-        yield (f"<strong>Pocket cord:</strong> {counted(len(slots), 'length')} of about {long}, "
-               "smooth and strong, of another colour")
+        yield words.pocket_cord(len(slots), long)
     yield from zip_notions(size.plans)
     yield from casing_notions(size.plans)
     yield from _cord(pattern, size)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
-            yield (f"<strong>Buttons:</strong> {plan.placing.holes}, "
-                   f"{button_said(plan.band.buttonholes.button)} across")
+            yield words.buttons(plan.placing.holes, plan.band.buttonholes.button)
 
 
 def _cord(pattern: Pattern, size: SizeProof) -> Iterator[str]:
@@ -129,35 +103,7 @@ def _cord(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     found = [c for _, name, c in size.dressed.garment.counts if name == "cord"] \
         if size.dressed else []
     if wish and found:
-        yield (f"<strong>Cord for the hem:</strong> {found[0].value} cm, "
-               f"{wish.width.in_mm()} wide; a bodkin")
-
-
-@lru_cache(maxsize=256)
-def button_said(button: Length) -> str:
-    """A button's diameter in millimetres and in the button trade's lignes (40 to the inch)."""
-    return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
-
-
-# What a list calls a tool that the bed used; {} is its size.
-_TOOLS: Mapping[Tool, str] = {
-    Tool.TRANSFER: "<strong>Transfer tool</strong> with {}",
-    Tool.CROSSING: "<strong>Two transfer tools</strong> with {} each, for the crossings",
-    Tool.LATCH: "<strong>Latch tool</strong>",
-    Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work",
-    Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
-               f"with {MOST} prongs",
-    Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
-    Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
-    Tool.EVEN: "<strong>Weights</strong>",
-    Tool.CLAWS: "<strong>Claw weights</strong>, to hang under a few stitches",
-    Tool.SECOND_FEEDER: "<strong>A carriage with two feeders</strong> that knits two yarns in one "
-                        "row",
-    Tool.ROW_PINS: "<strong>Threads or pins</strong> to mark the rows of the garment's edge",
-    Tool.MARKS: "<strong>Marking thread</strong> of another colour, tied in beside the work",
-    Tool.CLOTH: "<strong>Clean cloth</strong> to lay over the bed",
-    Tool.SEWING_NEEDLE: "<strong>Sewing needle and strong thread</strong> for the buttons",
-}
+        yield words.hem_cord(found[0], wish.width)
 
 
 def used_tools(size: SizeProof) -> dict[Tool, int]:
@@ -176,48 +122,27 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     used = used_tools(size)
     if Tool.GARTER_BAR in used:
         used.pop(Tool.LIFT, None)
-    for tool, said in _TOOLS.items():
-        if tool is Tool.TRANSFER and used.get(tool, 0) > 1:
-            yield said.format("one prong")
-            yield _several(used[tool])
-        elif tool in used:
-            yield said.format("one prong" if tool is Tool.TRANSFER else
-                              counted(used[tool], "prong"))
+    for tool in words.TOOLS:
+        if tool in used:
+            yield from words.tool_listed(tool, used[tool])
     if size.dressed and any("block" in said.lower() for said in size.dressed.garment.making_up):
-        yield "<strong>Pins and a flat board</strong> for blocking"
-    yield f"<strong>Blunt sewing needle</strong> for ends{' and seams' if seams else ''}"
-
-
-def _several(moved: int) -> str:
-    """The tool that moves so many neighbours, as such tools are made."""
-    tool = f"<strong>Transfer tool</strong> with {min(moved, MOST)} prongs"
-    if moved <= MOST:
-        return tool
-    return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
+        yield words.BLOCKING
+    yield words.sewing_needle(seams=seams)
 
 
 def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool = False
             ) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
-    bed = pattern.bed
-    name = bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
-    levers = [*["be set to hold"] * holds, *["pass every needle by (slip levers)"] * slips]
-    holding = f" A carriage that can {joined(levers)}." if levers else ""
-    return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "
-            f"with at least {widest} needles; the pattern is written for {bed.needles}. A row "
-            f"counter that the carriage trips.{holding}{_second_bed(pattern)}</p>")
+    second, racks = _second_bed(pattern)
+    return words.machine(pattern.bed, widest, holds=holds, slips=slips, second=second, racks=racks)
 
 
-def _second_bed(pattern: Pattern) -> str:
-    """That a second bed is needed, where the pieces begin with a rib of two."""
+def _second_bed(pattern: Pattern) -> tuple[bool, bool]:
+    """Whether a second bed is needed, as the pieces begin with a rib of two; whether it racks."""
     hem = pattern.garment.hem if pattern.garment else None
     if not isinstance(hem, RibWish) or hem.make is not RibMake.TWO_BED:
-        return ""
-    racks = " It must rack by half a needle." if all(hem.works) else ""
-    return (" A second bed that is set facing it, needle to needle, with its carriage, "
-            "the connecting arm and its comb."
-            f"{racks}")
-
+        return False, False
+    return True, all(hem.works)
 
 
 def holds(size: SizeProof) -> bool:

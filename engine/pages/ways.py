@@ -4,51 +4,12 @@ from __future__ import annotations
 
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
-from ..markup.html import block, heading, link
+from ..markup.html import block, heading
 from ..proof.proof import SizeProof
 from ..words.shaped_edges import Done
 from ..words.shaping import WAYS
+from ..words.shaping_ways import HEADING, HOW, WASTE, more_of
 from ..words.told import Work
-
-# What is done at the bed is common practice, no source, unless a step of the engine names one.
-_TOLD = {
-    Done.DECREASE: (
-        "Decrease, fully fashioned",
-        "Take the end stitches, as many as the step says, on the prongs of the transfer tool and "
-        "put them one needle inward. Where they are more than the tool has prongs, begin with the "
-        "innermost and move them in several goes. Of those moved, the innermost lands on a needle "
-        "that has a stitch already: two stitches on one needle, knitted as one in the next row. "
-        "Push the needle that is now empty, the outermost one, back to non-working position."),
-    Done.INCREASE: (
-        "Increase",
-        "Bring the next empty needle beside the edge to working position. Lift the loop under the "
-        "end stitch, from the row before, onto it with the transfer tool, so that no hole is "
-        "left."),
-    Done.BIND_OFF: (
-        "Bind off at an edge",
-        "Only where the carriage stands, with the yarn that hangs there. Move the end stitch onto "
-        "the needle beside it, draw a loop of the yarn through both stitches, and so on inward. "
-        "When as many needles are empty as the step says, the last loop stays on its needle as "
-        "the new end stitch. Push the empty needles back to non-working position."),
-    Done.HOLD: (
-        "Hold stitches (short rows)",
-        "Set the carriage to hold. Push the needles that the step names forward to holding "
-        "position: several at once only on the side away from the carriage. Their stitches stay "
-        "on them and the carriage passes them by. So that no hole is left where it turns, the "
-        "yarn must lie round the first held needle. Either one needle more is pushed forward on "
-        "the carriage's own side, when it has come there, and the yarn goes round it by itself "
-        "(automatic wrap); or lay the yarn by hand under the held needle next to those in work "
-        "before the carriage goes back. Claw weights hang under the stitches in work, beside the "
-        "held ones, and move along with them. When none is held any more, set the carriage to "
-        "knit."),
-}
-_PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
-          Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
-_WASTE = ("Put stitches on waste yarn",
-          "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
-          "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
-          "rows, take the weights off these stitches and drop them; nothing can run, for the waste "
-          "rows come undone first. Label every waiting edge with the name that the step gives it.")
 
 
 def ways(size: SizeProof) -> str:
@@ -56,19 +17,15 @@ def ways(size: SizeProof) -> str:
     pieces = size.pieces
     shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))
     used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
-    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {_more(done)}</dd>'
-             for done, said in _TOLD.items() if done in used]
+    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {more_of(done)}</dd>'
+             for done, said in HOW.items() if done in used]
     if any(isinstance(step, edge_steps.TakeOff) and step.reason is not Reason.DRAWN_UP
            for piece in pieces for step in piece.program.steps):
-        found.append(f'<dt id="way-waste">{_WASTE[0]}</dt><dd>{_WASTE[1]}</dd>')
+        found.append(f'<dt id="way-waste">{WASTE[0]}</dt><dd>{WASTE[1]}</dd>')
     if not found:
         return ""
-    return heading(2, "How the shaping is worked", "ways") + block(
+    return heading(2, HEADING, "ways") + block(
         f'<dl class="wb-ways">{"".join(found)}</dl>')
-
-
-def _more(done: Done) -> str:
-    return link(f"../../techniques/{_PAGES[done]}.html", "More of it", "wb-how")
 
 
 def _way(step: steps.Step) -> Done | None:

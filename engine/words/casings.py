@@ -1,11 +1,19 @@
-"""Words for the openings of a casing, and for the ends that stay open."""
+"""Words for a casing: its openings, the ends that stay open, and what goes through it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from ..core.units import Length
 from ..machine import steps
 from ..machine.steps import Side
+from ..markup.html import esc, link
+from ..plan.band import BandPlan, depth_mm
+from ..plan.casings import widest_elastic
 from .told import Moment, Told
 from .words import counted
+
+CAUTIONS = link("../../cautions.html#cords", "Cautions on cords")
 
 
 def choose_eyelets(m: Moment, step: steps.Attend) -> Told:
@@ -37,3 +45,53 @@ def leave_ends(m: Moment, step: steps.Attend) -> Told:
         "channel runs on"
     apart = "" if casing.openings else "; of the inner layer leave that seam open for now"
     return Told(text=f"<b>Leave the band's short ends open.</b> {layers}{apart}.")
+
+
+def casing_title(plan: BandPlan) -> str:
+    """The heading of what goes through a casing."""
+    return f"{plan.band.title}, {'cord' if plan.band.cord else 'elastic'}"
+
+
+def to_draw_in(plan: BandPlan) -> str:
+    """The entry of the materials: a cord or elastic, with its width."""
+    name = esc(plan.band.title)
+    if plan.band.cord and plan.casing.cord:
+        return (f"<strong>Cord for the {name.lower()}:</strong> {plan.casing.cord.value} cm, "
+                f"{plan.band.cord.width.in_mm()} wide; a bodkin")
+    return (f"<strong>Elastic for the {name.lower()}:</strong> at most "
+            f"{_widest(plan).in_mm()} wide; a bodkin")
+
+
+def _widest(plan: BandPlan) -> Length:
+    return widest_elastic(depth_mm(plan))
+
+
+def cord_steps(plan: BandPlan, *, child: bool) -> Iterator[str]:
+    """How a cord is cut, drawn in and sewn fast, a step each."""
+    cord, length = plan.band.cord, plan.casing.cord
+    assert cord is not None and length is not None
+    ways = "the two slits" if plan.casing.slit else "the two eyelets"
+    if not plan.casing.openings:
+        ways = "its open ends" if plan.casing.free else "the open seam of the inner layer"
+    if not plan.casing.free:
+        yield "Sew the seams that the band's ends lie in, so that its channel is whole."
+    yield (f"Cut a cord of <b>{length.value} cm</b>, {esc(cord.width.in_mm())} wide. Draw it "
+           f"through the channel with a bodkin, in and out at {ways}: each end hangs out "
+           f"{esc(cord.ties.in_cm())} when the garment lies at its full width.")
+    flat = (" No knots, bobbles or toggles on its ends: finish them flat." if child else
+            " Finish its ends so that they do not fray.")
+    yield ("Sew the cord fast through all layers half-way round, so that it cannot be drawn out."
+           f"{flat} {CAUTIONS}.")
+
+
+def elastic_steps(plan: BandPlan) -> Iterator[str]:
+    """How elastic is drawn in and sewn together, a step each."""
+    yield (f"Take elastic of at most <b>{esc(_widest(plan).in_mm())}</b>, 6 mm less than the "
+           "channel is deep, and as long as sits well: try it round the body first.")
+    if plan.casing.free:
+        yield ("Draw it through with a bodkin. Sew it fast through all layers at either end of "
+               "the band, and the ends shut over it.")
+        return
+    yield ("Sew the seam that the band's ends lie in, of its inner layer not yet. Draw the "
+           "elastic through with a bodkin, sew its ends flat on each other, and let them slip in.")
+    yield "Close the gap of the inner layer. Nothing may hang out of the channel."

@@ -11,6 +11,31 @@ from .words import counted, dial_said, needles_said, stitches
 
 TECHNIQUES = "../../techniques/"
 WEIGHTS = "Hang the weights as soon as the first rows hold. Keep your feet clear: weights drop."
+HEADING = "Pieces to knit first"
+LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
+        "the pieces first. Each band takes an edge of its own, and no edge can be used twice. "
+        "An edge of a garment with the same count will do as well. The yarn of the pieces "
+        f"is not in the amounts of this page. {WEIGHTS}</p>\n")
+
+
+def pieces_listed(number: int, to: str) -> str:
+    """The entry of the materials; its link leads `to` the section on the pieces."""
+    return (f"<strong>{counted(number, 'piece').capitalize()} to hang the bands on:</strong> "
+            f"{link(to, 'knit them first')}")
+
+
+def mass_said(grams: int, *, several: bool) -> str:
+    """What the piece or pieces of a band take of their yarn."""
+    who = "Together they take" if several else "It takes"
+    return f" {who} about {grams} g."
+
+
+def side_taken(*, fronts: int) -> str:
+    """Which side edges of a piece the bands of one front or of two take."""
+    if fronts > 1:
+        return (" The right front's band takes one of its side edges, the left front's the other. "
+                "The cast-on edge is the hem.")
+    return " The band takes one of its side edges. The cast-on edge is the hem."
 
 
 def piece_said(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, label: str,

@@ -1,0 +1,56 @@
+"""Words for the cautions of a page: at the machine, and on what a child's garment has."""
+
+from __future__ import annotations
+
+from ..markup.html import link
+
+PAGE = "../../cautions.html"
+SHARP = ("<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
+         "forward, and keep children away from the machine.")
+WEIGHTS = ("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
+           "and take them off wherever a step says so.")
+GARTER_BAR = ("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
+              "the weights off before the work is lifted.")
+AT_THE_MACHINE = link(f"{PAGE}#at-the-machine", "All cautions at the machine")
+
+# Of what a child's garment has.
+BUTTONS = (
+    "Buttons can come off and choke: sew them on firmly and check them after every wash. "
+    "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021. In the USA, 16 CFR "
+    "1501 on small parts exempts buttons on clothes, which makes a loose one no less "
+    "dangerous. " + link(f"{PAGE}#buttons", "Cautions on buttons and small parts"))
+DRAW_CORDS_OUT = "Leave none of the cords that were used in making in the garment."
+MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks rows and "
+             "edges, and count it in again before the garment is worn.")
+# What is left to say of a child's garment that has neither, without a word of them.
+NOTHING_ELSE = (
+    "Add nothing that the steps do not name: nothing small that can come off, and "
+    "nothing that can tie, catch or strangle. "
+    + link(f"{PAGE}#childrens-clothes", "All cautions on children's clothes"))
+
+
+def count_cords(*, clips: bool) -> str:
+    """That cords, and clips where they are used, are counted after work."""
+    also = " and clips" if clips else ""
+    return (f"<strong>Count cords{also}</strong> before you put the work away, so that "
+            "none stays in the garment.")
+
+
+def for_child(*, baby: bool) -> str:
+    """Whom the garment is for, and which rules come first, as a paragraph of HTML."""
+    whose = "a baby" if baby else "a child"
+    return (f"<p><strong>This garment is for {whose}.</strong> The rules "
+            "in force where it is made, sold or worn come first. This pattern does not claim to "
+            "meet any standard.</p>")
+
+
+def worn_cords(*, in_bands: bool) -> str:
+    """What cords a child's garment may have, where it has one: in its bands, or in its hem."""
+    if in_bands:
+        which, fast = "those that the steps name", "sew each fast half-way round"
+    else:
+        which, fast = "the one in the hem", "sew it fast at the middle of the back"
+    return (f"Cords can strangle: add none at neck or hood and none but {which}, let no more hang "
+            "out than the steps say, at most 7.5 cm (3 in) at full width, without knots or "
+            f"toggles, and {fast}. Standards to ask for: EN 14682, ASTM F1816-18 "
+            f"and 16 CFR Part 1120. {link(f'{PAGE}#cords', 'Cautions on cords')}")

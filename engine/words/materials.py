@@ -1,0 +1,155 @@
+"""Words for the list of tools and materials, and for the machine that a page needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
+
+from ..core.counted import Count
+from ..core.counts import decimal, whole
+from ..core.units import Length
+from ..machine.prongs import MOST, goes
+from ..machine.tools import Tool
+from ..markup.html import esc
+from ..pattern.fabrics import Bed, Yarn
+from .words import counted, joined, stitches
+
+MAIN_YARN, CONTRAST_YARN, FACING_YARN = "Main yarn", "Contrast yarn", "Facing yarn"
+LABELS = "<strong>Labels</strong> for the edges that wait"
+BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
+
+
+def yarn_listed(called: str, yarn: Yarn, used: Sequence[str]) -> str:
+    """A yarn as the steps call it; what it is `used` for where that must be said."""
+    fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
+    whose = f" for the {esc(joined(used))}" if used else ""
+    return f"<strong>{called}{whose}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+
+
+def _package(yarn: Yarn) -> str:
+    if yarn.package_g is None:
+        return ""
+    long = f", {decimal(yarn.package_length.mm / 1000, 0)} m" if yarn.package_length else ""
+    return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
+
+
+def waste_yarn(rows: int, metres: int, *, pieces: bool) -> str:
+    """Waste yarn for so many rows a band, and a piece where there are `pieces`."""
+    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} a {_each(pieces)}, about "
+            f"{metres} m in all: smooth, of another colour, about as thick as the main yarn")
+
+
+def _each(pieces: bool) -> str:
+    return "piece and band" if pieces else "band"
+
+
+def waste_for_waiting(metres: int) -> str:
+    """Waste yarn that only holds stitches."""
+    about = f"about {metres} m" if metres else "a length for each"
+    return (f"<strong>Waste yarn</strong> for stitches that wait, {about}: smooth, of "
+            "another colour, about as thick as the main yarn")
+
+
+def ravel_cords(number: int, long: str, *, pieces: bool) -> str:
+    """The ravel cords that are in use at a time."""
+    if number == 1:
+        return (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery, used again for "
+                f"each {_each(pieces)}")
+    return (f"<strong>Ravel cord:</strong> {number} lengths of about {long}, smooth and slippery: "
+            "a cord stays in its piece until the edge above it is closed")
+
+
+def buttonhole_cord(lengths: int, long: str) -> str:
+    """The cords that hold the stitches of buttonholes."""
+    return (f"<strong>Buttonhole cord:</strong> {counted(lengths, 'length')} of about "
+            f"{long}, smooth, of another colour")
+
+
+def clips(number: int) -> str:
+    """The clips at the ends of cords."""
+    return f"<strong>Clips:</strong> {number}, two for each cord"
+
+
+def pocket_cord(lengths: int, long: str) -> str:
+    """The cords that hold the stitches of pockets."""
+    return (f"<strong>Pocket cord:</strong> {counted(lengths, 'length')} of about {long}, "
+            "smooth and strong, of another colour")
+
+
+def buttons(number: int, button: Length) -> str:
+    """The buttons of a band, with their width."""
+    return f"<strong>Buttons:</strong> {number}, {button_said(button)} across"
+
+
+def hem_cord(long: Count, width: Length) -> str:
+    """The cord that stays in a hem."""
+    return (f"<strong>Cord for the hem:</strong> {long.value} cm, "
+            f"{width.in_mm()} wide; a bodkin")
+
+
+def sewing_needle(*, seams: bool) -> str:
+    """What ends are darned in with, and seams sewn."""
+    return f"<strong>Blunt sewing needle</strong> for ends{' and seams' if seams else ''}"
+
+
+@lru_cache(maxsize=256)
+def button_said(button: Length) -> str:
+    """A button's diameter in millimetres and in the button trade's lignes (40 to the inch)."""
+    return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
+
+
+# What a list calls a tool that the bed used; {} is its size.
+TOOLS: Mapping[Tool, str] = {
+    Tool.TRANSFER: "<strong>Transfer tool</strong> with {}",
+    Tool.CROSSING: "<strong>Two transfer tools</strong> with {} each, for the crossings",
+    Tool.LATCH: "<strong>Latch tool</strong>",
+    Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work",
+    Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
+               f"with {MOST} prongs",
+    Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
+    Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
+    Tool.EVEN: "<strong>Weights</strong>",
+    Tool.CLAWS: "<strong>Claw weights</strong>, to hang under a few stitches",
+    Tool.SECOND_FEEDER: "<strong>A carriage with two feeders</strong> that knits two yarns in one "
+                        "row",
+    Tool.ROW_PINS: "<strong>Threads or pins</strong> to mark the rows of the garment's edge",
+    Tool.MARKS: "<strong>Marking thread</strong> of another colour, tied in beside the work",
+    Tool.CLOTH: "<strong>Clean cloth</strong> to lay over the bed",
+    Tool.SEWING_NEEDLE: "<strong>Sewing needle and strong thread</strong> for the buttons",
+}
+
+
+def tool_listed(tool: Tool, size: int) -> Iterator[str]:
+    """A tool of TOOLS as the list has it, at the largest `size` that is used, [prongs]."""
+    said = TOOLS[tool]
+    if tool is not Tool.TRANSFER:
+        yield said.format(counted(size, "prong"))
+        return
+    yield said.format("one prong")
+    if size > 1:
+        yield _several(size)
+
+
+def _several(moved: int) -> str:
+    """The tool that moves so many neighbours, as such tools are made."""
+    tool = f"<strong>Transfer tool</strong> with {min(moved, MOST)} prongs"
+    if moved <= MOST:
+        return tool
+    return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
+
+
+def machine(bed: Bed, widest: int, *, holds: bool, slips: bool, second: bool, racks: bool) -> str:
+    """The machine in one sentence, as HTML: pitch, needles, what its carriage can do, and the
+    `second` bed where one is needed."""
+    name = bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
+    levers = [*["be set to hold"] * holds, *["pass every needle by (slip levers)"] * slips]
+    holding = f" A carriage that can {joined(levers)}." if levers else ""
+    return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "
+            f"with at least {widest} needles; the pattern is written for {bed.needles}. A row "
+            f"counter that the carriage trips.{holding}{_second_bed(racks) if second else ''}</p>")
+
+
+def _second_bed(racks: bool) -> str:
+    by_half = " It must rack by half a needle." if racks else ""
+    return (" A second bed that is set facing it, needle to needle, with its carriage, "
+            f"the connecting arm and its comb.{by_half}")

@@ -1,0 +1,52 @@
+"""Words for the ways in which a piece is shaped at the machine, said once on a page."""
+
+from __future__ import annotations
+
+from ..markup.html import link
+from .shaped_edges import Done
+
+HEADING = "How the shaping is worked"
+# What is done at the bed is common practice, no source, unless a step of the engine names one.
+HOW = {
+    Done.DECREASE: (
+        "Decrease, fully fashioned",
+        "Take the end stitches, as many as the step says, on the prongs of the transfer tool and "
+        "put them one needle inward. Where they are more than the tool has prongs, begin with the "
+        "innermost and move them in several goes. Of those moved, the innermost lands on a needle "
+        "that has a stitch already: two stitches on one needle, knitted as one in the next row. "
+        "Push the needle that is now empty, the outermost one, back to non-working position."),
+    Done.INCREASE: (
+        "Increase",
+        "Bring the next empty needle beside the edge to working position. Lift the loop under the "
+        "end stitch, from the row before, onto it with the transfer tool, so that no hole is "
+        "left."),
+    Done.BIND_OFF: (
+        "Bind off at an edge",
+        "Only where the carriage stands, with the yarn that hangs there. Move the end stitch onto "
+        "the needle beside it, draw a loop of the yarn through both stitches, and so on inward. "
+        "When as many needles are empty as the step says, the last loop stays on its needle as "
+        "the new end stitch. Push the empty needles back to non-working position."),
+    Done.HOLD: (
+        "Hold stitches (short rows)",
+        "Set the carriage to hold. Push the needles that the step names forward to holding "
+        "position: several at once only on the side away from the carriage. Their stitches stay "
+        "on them and the carriage passes them by. So that no hole is left where it turns, the "
+        "yarn must lie round the first held needle. Either one needle more is pushed forward on "
+        "the carriage's own side, when it has come there, and the yarn goes round it by itself "
+        "(automatic wrap); or lay the yarn by hand under the held needle next to those in work "
+        "before the carriage goes back. Claw weights hang under the stitches in work, beside the "
+        "held ones, and move along with them. When none is held any more, set the carriage to "
+        "knit."),
+}
+_PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
+          Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
+WASTE = ("Put stitches on waste yarn",
+         "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
+         "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
+         "rows, take the weights off these stitches and drop them; nothing can run, for the waste "
+         "rows come undone first. Label every waiting edge with the name that the step gives it.")
+
+
+def more_of(done: Done) -> str:
+    """A link to the technique page of a way of shaping."""
+    return link(f"../../techniques/{_PAGES[done]}.html", "More of it", "wb-how")
