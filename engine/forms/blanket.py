@@ -99,4 +99,6 @@ def _finished(cut: Cut, piece: Piece, panels: int, before: Fraction) -> dict[str
 def _making_up(panels: int) -> tuple[str, ...]:
     sewn = ("Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at the same "
             "end.",) if panels > 1 else ()
-    return (*sewn, "Block the work to its measurements and let it dry.", "Darn in the ends.")
+    block = "Block the panels to the measurements of the drawing and let them dry." if sewn else \
+        "Block the work to its measurements and let it dry."
+    return (block, *sewn, "Darn in the ends.")

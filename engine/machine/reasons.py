@@ -31,6 +31,7 @@ class Reason(Enum):
     OVER_FIRST_PART = auto()
     OVER_PART = auto()
     OVER_ALL_PARTS = auto()
+    TO_FIRST_MITRE_PAIR = auto()
     TO_MITRE_PAIR = auto()
     TO_END_OF_SECOND_LAYER = auto()
     TO_END_OF_INNER_LAYER = auto()

@@ -38,14 +38,16 @@ def making_up(garment: Garment, programs: Iterable[Program] = ()) -> str:
 
 
 # What a sentence of the making up tells to do, and the page that shows it.
-_SHOWN = (("block", "blocking", "How to block"),
-          ("bind them off as one", "joining-shoulders", "How to join shoulders"),
-          ("graft", "grafted", "How to graft"),
-          ("back-stitch", "back-stitched", "How to back-stitch"),
-          ("set in the sleeve", "setting-in-a-sleeve", "How to set in a sleeve"),
-          ("seam", "mattress-seam-by-rows", "How to sew row to row"),
-          ("tied into an edge", "markers", "How to take markers out"),
-          ("crown", "gathering-a-crown", "How to gather a crown"))
+_SHOWN = (("block", "techniques/blocking", "How to block"),
+          ("bind them off as one", "techniques/joining-shoulders", "How to join shoulders"),
+          ("graft", "techniques/grafted", "How to graft"),
+          ("back-stitch", "techniques/back-stitched", "How to back-stitch"),
+          ("set in the sleeve", "techniques/setting-in-a-sleeve", "How to set in a sleeve"),
+          ("seam", "techniques/mattress-seam-by-rows", "How to sew row to row"),
+          ("row to row", "techniques/mattress-seam-by-rows", "How to sew row to row"),
+          ("foot of the slit", "bands/placket", "About plackets"),
+          ("tied into an edge", "techniques/markers", "How to take markers out"),
+          ("crown", "techniques/gathering-a-crown", "How to gather a crown"))
 
 
 # What is done to the two sides of a join.
@@ -57,8 +59,8 @@ def _more(sentence: str) -> str:
     said = sentence.lower()
     if said.startswith("work") and not re.search(_SEWN, said):
         return ""
-    return "".join(f" {link(f'../../techniques/{page}.html', label, 'wb-how')}"
-                   for word, page, label in _SHOWN if word in said)
+    shown = dict.fromkeys((page, label) for word, page, label in _SHOWN if word in said)
+    return "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in shown)
 
 
 def _turned(joins: Sequence[Join]) -> str:

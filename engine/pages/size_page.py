@@ -152,13 +152,13 @@ def _of_parts(strip: Strip) -> str:
     if part is None:
         return ""
     ends = band_ends(plan, strip.front)
-    extra = [f"needle {strip.layout.at(at)}, at the {end}" for at, end, join in
+    extra = [f"needle {strip.layout.at(at)} (at the {end})" for at, end, join in
              ((1, ends.first, plan.joins[0]), (plan.stitches.value, ends.last, plan.joins[1]))
              if join]
-    hung = "is" if len(extra) == 1 else "are"
+    hung, takes = ("is", "takes") if len(extra) == 1 else ("are", "take")
     return (f" The band is longer than the bed, and is knitted in {part.of} parts: this is part "
             f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
-            f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])}, {hung} for the join and takes "
+            f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])} {hung} for the join and {takes} "
             "nothing of the garment.")
 
 

@@ -156,7 +156,7 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Told:
 def _garment_lies(m: Moment, ends: BandEnds) -> str:
     side = m.strip.layout.hem.value
     return ("The garment lies back over the bed, on the cloth, right side up and its body away "
-            f"from you, its {ends.first} on the {side}; its edge comes down over the needles "
+            f"from you, the {ends.first} on the {side}; its edge comes down over the needles "
             "towards you.")
 
 

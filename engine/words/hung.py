@@ -102,12 +102,12 @@ def _needle(needles: Needles) -> str:
 def _lies(m: Moment, ends: BandEnds) -> str:
     if m.strip.plan.collar.right_side:
         return (" The garment hangs down in front of the bed, its <b>right</b> side towards you, "
-                f"its {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
+                f"the {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
                 "over, its knit side shows.")
     kind = KINDS[m.strip.plan.band.kind]
     purl = ": when the collar has fallen over, its purl side shows" if (
         kind.falls and kind.layers == 1) else ""
-    return (" The garment hangs down in front of the bed, its wrong side towards you, its "
+    return (" The garment hangs down in front of the bed, its wrong side towards you, the "
             f"{ends.first} on the {m.strip.layout.hem.value}{purl}.")
 
 

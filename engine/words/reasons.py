@@ -28,6 +28,7 @@ _SAID = {
     Reason.OVER_FIRST_PART: "over the first part alone",
     Reason.OVER_PART: "over part {number} alone",
     Reason.OVER_ALL_PARTS: "over all parts",
+    Reason.TO_FIRST_MITRE_PAIR: "to the mitre's first pair",
     Reason.TO_MITRE_PAIR: "to the mitre's next pair",
     Reason.TO_END_OF_SECOND_LAYER: "to the end of the second layer",
     Reason.TO_END_OF_INNER_LAYER: "to the end of the inner layer",

@@ -179,7 +179,7 @@ def _loops_said(state: State) -> str:
                                           else Needles(0))
         if exactly:
             holds = "holds" if len(exactly) == 1 else "hold"
-            said += f", of which {len(exactly)} {holds} {number} loops"
+            said += f"{' and' if said else ', of which'} {len(exactly)} {holds} {number} loops"
     return said
 
 

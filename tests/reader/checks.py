@@ -90,7 +90,9 @@ def loops_told(k: Knitter, rest: str) -> str:
 
 def of_which(rest: str, loops: dict[int, int], told: dict[int, int | None]) -> str:
     """What a checkpoint says of needles with more loops; returns the words after it."""
-    while found := re.match(r", of which (\d+) holds? (\d) loops", rest):
+    join = ", of which"
+    while found := re.match(rf"{join} (\d+) holds? (\d) loops", rest):
+        join = " and"
         number, each = int(found[1]), int(found[2])
         need(loops.get(each) == number, "check-loops", f"loops on a needle: {loops}")
         told[each], rest = number, rest[found.end():]

@@ -190,6 +190,16 @@ def edge_length(words: str, rows: int, lengths: set[int]) -> None:
     need(rows in lengths, "edge-length", f"no edge of {rows} is knitted for {words!r}")
 
 
+def blocked_first(reading: Reading) -> None:
+    """Pieces are blocked before they are sewn together: the page about blocking has it so, and a
+    seam is sewn edge to edge, each at its measure."""
+    log = [act for act, _ in reading.making_up.log] if reading.making_up else []
+    if "block" in log and any("panel" in words for _, words, _ in reading.making_up.seams):
+        first = min(log.index(one) for one in log if one.startswith("sew"))
+        attempt(reading, "Making up", "block", need, log.index("block") < first, "order",
+                "panels are sewn before they are blocked")
+
+
 def marks_alike(reading: Reading) -> None:
     """Back and fronts are marked at the same rows, so that the marks meet in the seam; and where a
     piece is turned to one of its marked edges, there are as many of them as are told."""

@@ -63,3 +63,19 @@ def test_a_tool_that_is_left_out_of_a_list_is_missed(pages: dict[str, str]) -> N
     assert "Blunt sewing needle, of techniques/grafted" not in missing(text)
     spoiled = text.replace("<strong>Blunt sewing needle</strong>", "<strong>Needle</strong>", 1)
     assert any("Blunt sewing needle" in one for one in missing(spoiled))
+
+
+# What a making up tells to do that another page shows, and where that page is.
+SHOWN = {r"\brow to row\b": "techniques/mattress-seam-by-rows",
+         r"foot of the slit": "bands/placket",
+         r"bind them off as one": "techniques/joining-shoulders"}
+
+
+def test_a_making_up_leads_to_the_page_of_each_way_that_it_names(pages: dict[str, str]) -> None:
+    found = []
+    for name, text in pages.items():
+        making = text[text.find('{ #making-up }'):text.find('{ #counted }')]
+        found += [(name, page) for words, page in SHOWN.items()
+                  if re.search(words, re.sub(r"<details.*?</details>", "", making))
+                  and f"../../{page}.html" not in making]
+    assert not found, found

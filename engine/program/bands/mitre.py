@@ -19,7 +19,8 @@ def inward(book: Ledger, plan: BandPlan, layout: Layout, *, done: int = 0) -> La
     assert plan.mitre is not None
     corner = layout.at(plan.mitre.corner)
     for row in plan.mitre.rows:
-        knit_rows(book, plan, row - done, Reason.TO_MITRE_PAIR, done=done)
+        knit_rows(book, plan, row - done,
+                  Reason.TO_MITRE_PAIR if done else Reason.TO_FIRST_MITRE_PAIR, done=done)
         done = row
         left, right = _sides(layout.needles, of(corner))
         book.weights_off(Reason.FOR_MITRE)
