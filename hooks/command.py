@@ -23,13 +23,16 @@ def main(argv: Sequence[str] | None = None) -> int:
     check = commands.add_parser("check", help="list every finding of every pattern")
     pages = commands.add_parser("pages", help="write the pages as plain Markdown files")
     pages.add_argument("out", type=Path, help="the folder to write into; made if missing")
-    for each in (check, pages):
+    rename = commands.add_parser("rename", help="write the new names of keys into the sources")
+    for each in (check, pages, rename):
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     given = parser.parse_args(argv)
     _print_anything()
     if not (given.root / "patterns").is_dir():
         parser.error(f"no folder patterns/ in {given.root}")
+    if given.command == "rename":
+        return _rename(given.root)
     if told := complete_site(given.root):
         print(told)
     collection = collect(given.root)
@@ -39,6 +42,21 @@ def main(argv: Sequence[str] | None = None) -> int:
                or _write(collection, given.out, given.root))
     print(summary(collection))
     return 0 if collection.is_sound and written else 1
+
+
+def _rename(root: Path) -> int:
+    """Write the new names of keys; return 0, or 1, having said why, where a file cannot be."""
+    from walebook_site.renaming import rename_keys
+    done = 0
+    try:
+        for line in rename_keys(root):
+            print(visible(line))
+            done += 1
+    except OSError as fault:
+        print(visible(f"{fault.filename} could not be written: {fault.strerror}."))
+        return 1
+    print(f"{_counted(done, 'key')} renamed.")
+    return 0
 
 
 def _write(collection: Collection, out: Path, root: Path) -> bool:

@@ -53,6 +53,8 @@ def explained(key: Key[Any], table: type[Keys]) -> str:
         said += f" Left out: {key.left_out}."
     if key.idle_beside:
         said += f" Does nothing beside {_either([f'`{name}`' for name in key.idle_beside], 'or')}."
+    if key.former:
+        said += f" Before: {_either([f'`{name}`' for name in key.former], 'or')}."
     if key.line not in said and "..." not in key.line:
         said += f" Example: `{key.line}`."
     return f"{said} Since version {key.since}." if key.since else said

@@ -24,6 +24,7 @@ from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .keys.head import BedFileKeys, BedKeys, CorrectionKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
 from .page_names import alike, device_flaw, normal
+from .renamed import with_new_names
 from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
 from .values import Entry, Fault, name_of
@@ -44,7 +45,7 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
     charts by name, None for one whose faults are recorded where it was read.
     """
     findings = Findings()
-    root = Entry("the pattern", node, "", node.place)
+    root = Entry("the pattern", with_new_names(findings, node, PatternKeys), "", node.place)
     fields = open_fields(findings, root, "the pattern", PatternKeys)
     if fields is None:
         return None, in_order(findings.problems)
@@ -58,6 +59,7 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
 def read_bed(node: Node, *, name: str) -> tuple[Bed | None, tuple[Problem, ...]]:
     """Return the bed that a bed file says, called `name`, and all findings."""
     findings = Findings()
+    node = with_new_names(findings, node, BedFileKeys)
     fields = open_fields(findings, Entry("the bed", node, "", node.place), "the bed", BedFileKeys)
     if fields is None:
         return None, in_order(findings.problems)

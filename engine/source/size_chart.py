@@ -20,6 +20,7 @@ from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
 from .keys.sizes import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys
 from .materials import read_sizes
+from .renamed import with_new_names
 from .source import Node
 from .spellings import span_in
 from .values import Entry, Text, table_like
@@ -35,6 +36,7 @@ def read_chart(node: Node, *, key: str) -> tuple[Chart | None, tuple[Problem, ..
     There is no chart if any finding is an error. Raises nothing.
     """
     findings = Findings()
+    node = with_new_names(findings, node, ChartFileKeys)
     fields = open_fields(findings, Entry("the chart", node, "", node.place), "the chart",
                          ChartFileKeys)
     chart = None if fields is None else _chart(fields, key)

@@ -27,13 +27,14 @@ _WORDS = Text(120)
 class Key(Generic[T]):
     """One key: how its value is `read`, what it means, and a value that passes.
 
-    In `meaning`, which is Markdown, {range} stands for the limits of a figure, {words} for the
-    words to choose from and {most} for the greatest number of characters. `left_out` is what is
-    taken without the key: None for a key that is needed, "" where `meaning` says it. One of this
-    key and those in `or_else` is needed. `default` is the value of a key that is left out.
-    `inside` is the mapping that may stand in place of a single value. `likely` are more values
-    that pass; `beside` are entries that must stand around the key, and `idle_beside` keys beside
-    which it does nothing. `since` is the version of Walebook that first read it, "" for the first.
+    In `meaning`, which is Markdown, {range} stands for the limits of a figure and {words} for the
+    words to choose from. `left_out` is what is taken without the key: None for a key that is
+    needed, "" where `meaning` says it. One of this key and those in `or_else` is needed. `default`
+    is the value of a key that is left out. `inside` is the mapping that may stand in place of a
+    single value. `likely` are more values that pass; `beside` are entries that must stand around
+    the key, and `idle_beside` keys beside which it does nothing. `former` are names that it had
+    before (`source.renamed`). `since` is the version of Walebook that first read it, "" for the
+    first one.
     """
 
     read: Reader[T]
@@ -47,6 +48,7 @@ class Key(Generic[T]):
     likely: tuple[str, ...] = ()
     beside: str = ""
     idle_beside: tuple[str, ...] = ()
+    former: tuple[str, ...] = ()
     since: str = ""
     name: str = ""
 
