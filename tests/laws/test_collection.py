@@ -241,3 +241,14 @@ def test_every_kind_of_band_and_closing_has_a_page_among_those() -> None:
 @pytest.mark.parametrize("page", PAGES)
 def test_its_page_tells_what_it_is_for_what_it_costs_and_its_rule_and_draws_it(page: str) -> None:
     assert list(flaws(page)) == []
+
+
+def test_every_rolled_edge_has_the_rows_that_its_page_asks_for() -> None:
+    """8 to 12 in most yarns (site_src/bands/rolled.md, common practice): fewer lie flat."""
+    page = (SITE / "bands/rolled.md").read_text(encoding="utf-8")
+    least = re.search(r"about three times the height of the roll: (\d+) to 12 in most yarns", page)
+    assert least
+    rows = {f"{proof.pattern.title}, {size.size}, {plan.band.title}": plan.depth.value
+            for proof in collection().proofs for size in proof.sizes for plan in size.plans
+            if plan.band.kind == "rolled"}
+    assert rows and {name: n for name, n in rows.items() if n < int(least[1])} == {}
