@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from .counts import Unit
-from .expression import Expression, Operand, Term, Written, exact
+from .expression import Expression, Operand, Term, exact
 from .operands import Role
 from .problems import Place
 from .working import working
@@ -47,10 +47,3 @@ class Count:
 def stated(value: int, unit: Unit, place: Place | None = None) -> Count:
     """A count that the source states, at `place` where that is known."""
     return Count(Operand(Fraction(value), Role.SOURCE, unit.name_of(value), place), unit)
-
-
-def told(value: int, unit: Unit, words: str, before: Fraction, off: Fraction | None = None
-         ) -> Count:
-    """A count with its sentence written beside it. No new one: an expression computes a count."""
-    each = None if off is None or value == before else off / (value - before)
-    return Count(Written(Fraction(value), words, before, each), unit)

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from itertools import chain
 from math import prod
 
 from .counts import NEAREST, Rounding, whole
@@ -148,21 +146,6 @@ class Rounded(Expression):
 
 
 @dataclass(frozen=True, slots=True)
-class Written(Expression):
-    """A figure whose sentence is written beside it: what is not yet computed by an expression."""
-
-    figure: Fraction
-    words: str
-    before: Fraction
-    pitch: Fraction | None = None
-
-    @property
-    def value(self) -> Fraction:
-        """The figure."""
-        return self.figure
-
-
-@dataclass(frozen=True, slots=True)
 class Noted(Expression):
     """A calculation with something said about it."""
 
@@ -238,7 +221,7 @@ def plain(value: int | Fraction) -> Operand:
 
 def inside(tree: Expression) -> tuple[Expression, ...]:
     """The expressions of which `tree` is directly made."""
-    if isinstance(tree, Operand | LookUp | Written):
+    if isinstance(tree, Operand | LookUp):
         return ()
     if isinstance(tree, Sum | Product):
         return tree.parts
@@ -252,17 +235,10 @@ def inside(tree: Expression) -> tuple[Expression, ...]:
     return (tree.of,)
 
 
-def within(tree: Expression) -> Iterator[Expression]:
-    """`tree` and everything within it."""
-    return chain((tree,), *(within(part) for part in inside(tree)))
-
-
 def exact(tree: Expression) -> Fraction:
     """The figure before anything of it was rounded, or chosen otherwise."""
     if isinstance(tree, Rounded):
         return tree.of.value
-    if isinstance(tree, Written):
-        return tree.before
     if isinstance(tree, Chosen):
         return exact(tree.candidates[0])
     if isinstance(tree, Noted):
@@ -275,7 +251,7 @@ def exact(tree: Expression) -> Fraction:
 
 def pitch(tree: Expression) -> Fraction | None:
     """What one of what `tree` counts is worth [mm], None where that is not known."""
-    if isinstance(tree, Rounded | Written):
+    if isinstance(tree, Rounded):
         return tree.pitch
     if isinstance(tree, Chosen):
         return pitch(tree.candidates[0])

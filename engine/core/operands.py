@@ -60,6 +60,13 @@ class Role(Enum):
     OPENING = "length of an opening"
     SECOND_COLOUR = "stitches in the second colour"
     BEHIND = "stitches behind the fold"
+    YARN_GRAMS = "mass of yarn"
+    YARN_METRES = "length of yarn"
+    GRAMS_A_PACKAGE = "mass of a package"
+    METRES_A_PACKAGE = "length of a package"
+    ALLOWANCE = "allowance factor"
+    ROWS_BEFORE = "rows up to the first event"
+    ROWS_AFTER = "rows after the last event"
     EASE = "ease factor"
     RULE = "pick-up rule"
 
@@ -100,6 +107,13 @@ WORDS: dict[Role, Words] = {
     Role.OPENING: Words("an opening of {} cm", "mm", _CM),
     Role.SECOND_COLOUR: Words("{} in the second colour", "stitches"),
     Role.BEHIND: Words("{} behind the fold", "stitches"),
+    Role.YARN_GRAMS: Words("{name}{} g", "g", places=1),
+    Role.YARN_METRES: Words("{name}{} m", "m", places=1),
+    Role.GRAMS_A_PACKAGE: Words("{} g a package", "g", places=1),
+    Role.METRES_A_PACKAGE: Words("{} m a package", "m", places=1),
+    Role.ALLOWANCE: Words("{} ({name} % more)"),
+    Role.ROWS_BEFORE: Words("{} before the first", "rows"),
+    Role.ROWS_AFTER: Words("{} after the last", "rows"),
     Role.EASE: Words("{} ease", places=3),
     Role.RULE: Words("{}", "stitches per row"),
 }
@@ -134,6 +148,7 @@ class Note(Enum):
     ZIP = "{of}, a zip {0}"
     BED = "{of}, as the bed counted"
     BED_HEM = "{of}, as the bed counted, {0} of them in the hem"
+    CAP = "{0}top {1}; {2} rows; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)"
     BY_SECTIONS = "{of}, by sections"
     BOUND_OFF = "{0} rows and {1} stitches bound off"
     NOT_SWATCHED = "{of}, at the garment's gauge: the {0}'s own {1} was not swatched"

@@ -17,12 +17,13 @@ from .expression import (
     Rounded,
     Sum,
     Term,
-    Written,
     inside,
     off_mm,
 )
 from .operands import WORDS, Reason, figure, printed
 
+# The least to which an exact figure is printed; two for what is not named here.
+LEAST_DECIMALS = {Unit.GRAMS: 1, Unit.METRES: 1, Unit.CENTIMETRES: 1}
 MOST_DECIMALS = 9  # more than an operand usually has; a closer tie is not met in a garment
 
 
@@ -39,8 +40,6 @@ def working(tree: Expression, unit: Unit) -> str:
         return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree)}"
     if isinstance(tree, Rounded):
         return _rounded(tree, unit)
-    if isinstance(tree, Written):
-        return tree.words
     if isinstance(tree, Difference) and isinstance(tree.of, Rounded):
         return f"{working(tree.of, unit)}, {_said(tree.less, 0)}: {tree.value}"
     if isinstance(tree, Operand | Term | LookUp):
@@ -50,8 +49,9 @@ def working(tree: Expression, unit: Unit) -> str:
 
 def _rounded(tree: Rounded, unit: Unit) -> str:
     value, figure_ = int(tree.value), tree.of.value
-    result = _closely(figure_, tree.rounding)
-    sum_ = _said(tree.of, _extra(tree.of, result))
+    least = LEAST_DECIMALS.get(unit, 2)
+    result = _closely(figure_, tree.rounding, least)
+    sum_ = _said(tree.of, _extra(tree.of, result, least))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
@@ -63,17 +63,17 @@ def _off(off: Fraction) -> str:
     return f"{decimal(abs(off), 1)} mm {'longer' if off > 0 else 'shorter'}"
 
 
-def _closely(figure_: Fraction, rounding: Rounding) -> str:
-    """The exact figure to two decimals, or to as many as round to the same whole number."""
+def _closely(figure_: Fraction, rounding: Rounding, least: int) -> str:
+    """The exact figure to its least decimals, or to as many as round to the same whole number."""
     value = whole(figure_, rounding)
-    return next((text for places in range(2, 2 + MOST_DECIMALS)
+    return next((text for places in range(least, least + MOST_DECIMALS)
                  if whole(Fraction(text := decimal(figure_, places).replace("−", "-")), rounding)
-                 == value), decimal(figure_, 2))
+                 == value), decimal(figure_, least))
 
 
-def _extra(tree: Expression, result: str) -> int:
+def _extra(tree: Expression, result: str, least: int) -> int:
     """How many decimals more the operands take for their printed figures to come to `result`."""
-    places = max(2, len(result.partition(".")[2]))
+    places = max(least, len(result.partition(".")[2]))
     return next((more for more in range(MOST_DECIMALS)
                  if decimal(_as_printed(tree, more), places) == result), MOST_DECIMALS)
 
@@ -111,7 +111,7 @@ def _said(tree: Expression, extra: int) -> str:
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
         return tree.note.value.format(*tree.said, of=_said(tree.of, extra))
-    if isinstance(tree, Written | Rounded | Chosen):
+    if isinstance(tree, Rounded | Chosen):
         return str(tree.value)
     rank, sign = _RANKS[type(tree)]
     first, *rest = inside(tree)

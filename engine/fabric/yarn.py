@@ -8,8 +8,10 @@ from enum import Enum
 from fractions import Fraction
 from math import isqrt
 
-from ..core.counted import Count, told
-from ..core.counts import UP, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import UP, Unit, decimal
+from ..core.expression import Operand, Rounded
+from ..core.operands import Role
 from ..core.units import Length
 from ..pattern.fabrics import Swatch, Yarn
 from .gauge import Gauge
@@ -155,16 +157,14 @@ def packages(amount: Amount, yarn: Yarn) -> Count | None:
     By mass where both masses are known, else by length; None where the label gives neither.
     """
     if amount.grams is not None and yarn.package_g:
-        exact, needed = amount.grams / yarn.package_g, f"{decimal(amount.grams, 1)} g"
-        each = f"{decimal(yarn.package_g, 1)} g"
+        needed = Operand(amount.grams, Role.YARN_GRAMS)
+        each = Operand(yarn.package_g, Role.GRAMS_A_PACKAGE)
     elif amount.metres is not None and yarn.package_length is not None:
-        of = yarn.package_length.mm / 1000
-        exact, needed, each = amount.metres / of, f"{decimal(amount.metres, 0)} m", \
-            f"{decimal(of, 0)} m"
+        needed = Operand(amount.metres, Role.YARN_METRES)
+        each = Operand(yarn.package_length.mm / 1000, Role.METRES_A_PACKAGE)
     else:
         return None
-    return told(whole(exact, UP), Unit.PACKAGES,
-                 f"{needed} in packages of {each} = {decimal(exact, 2)}, up", exact)
+    return Count(Rounded(needed / each, UP), Unit.PACKAGES)
 
 
 def trapezium(bottom: Fraction, top: Fraction, height: Fraction) -> Fraction:

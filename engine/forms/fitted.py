@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import partial
 
-from ..core.counted import Count, told
+from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
@@ -170,8 +170,7 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
                 other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance,
                 sides=("the armhole", "the sleeve cap"))
-    rows = told(head.rows, Unit.ROWS, head.working, Fraction(head.rows))
-    return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", rows)], join
+    return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", head.count)], join
 
 
 def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], Join]:

@@ -14,7 +14,7 @@ from ..core.operands import Note
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
-from .expression_json import VERSION, expression_schema, is_whole_expression, tree_json
+from .expression_json import VERSION, expression_schema, tree_json
 from .figures import Figure, figures
 from .materials import needles_of
 from .shared import Shared
@@ -99,7 +99,7 @@ def _expressed(made: Expression | tuple[Expression, ...] | None) -> dict[str, An
     """The expression of a count, or of every one of a list; nothing for what has none yet."""
     if made is None or isinstance(made, tuple):
         return {} if made is None else {"expression": [tree_json(one) for one in made]}
-    return {"expression": tree_json(made)} if is_whole_expression(made) else {}
+    return {"expression": tree_json(made)}
 
 
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",

@@ -17,8 +17,6 @@ from ..core.expression import (
     Rounded,
     Sum,
     Term,
-    Written,
-    within,
 )
 from ..core.operands import WORDS, Note, Reason, Role
 from ..core.problems import Place
@@ -28,15 +26,10 @@ _SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Pro
                                        Quotient: "quotient"}
 
 
-def is_whole_expression(tree: Expression) -> bool:
-    """True where no figure of it is one whose sentence is still written beside it."""
-    return not any(isinstance(part, Written) for part in within(tree))
-
-
 def tree_json(tree: Expression) -> dict[str, Any]:
     """Return an expression as nested JSON objects, every figure as an exact fraction in text.
 
-    Raises TypeError for a figure whose sentence is written beside it.
+    Raises TypeError for what is no expression.
     """
     if isinstance(tree, Operand):
         return {"is": "operand", "role": tree.role.value, "value": str(tree.value),

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.ways import WASTE_ROWS
-from ..core.counted import Count, told
-from ..core.counts import DOWN, UP, Unit, decimal, whole
+from ..core.counted import Count
+from ..core.counts import UP, Unit, decimal, whole
+from ..core.expression import Operand, Rounded, Sum
+from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
 from ..fabric.yarn import Amount, loop_millimetres, packages, total
@@ -125,61 +127,35 @@ def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Ya
     knitted = total([p.amount for p in parts])
     counted = tuple(e for e in extras if knitted.grams is None or e.amount.grams is not None)
     amount = total([knitted.with_allowance(ALLOWANCE), *(e.amount for e in counted)])
-    weighed = knitted.grams is not None
-    sums = " + ".join(_sums_said(parts, weighed))
-    more = "".join(f"; {_said(e, weighed)}" for e in counted)
-    margins = f"{decimal(ALLOWANCE * 100, 0)} % more{more}"
-    grams = _up(amount.grams, knitted.grams, Unit.GRAMS, f"{sums}; {margins}")
-    metres = _up(amount.metres, knitted.metres, Unit.METRES,
-                 f"of the same stitches; {margins}" if grams else f"{sums}; {margins}")
+    grams = None if amount.grams is None else _grams(parts, counted)
+    metres = None if amount.metres is None else _metres(parts, counted)
     return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
                     left_out=tuple(e.title for e in extras if e not in counted),
                     grams=grams, metres=metres,
                     packages=packages(amount, yarn))
 
 
-def _said(part: YarnShare | Extra, weighed: bool) -> str:
-    """What it takes: by mass where all of the yarn is known by mass, else by length."""
-    figure, unit = _figure(part, weighed)
-    return f"{part.title} {decimal(figure, 1)} {unit}"
+def _grams(parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Count:
+    return _up([_operand(one, one.amount.grams, Role.YARN_GRAMS) for one in parts],
+               [_operand(one, one.amount.grams, Role.YARN_GRAMS) for one in extras], Unit.GRAMS)
 
 
-def _figure(part: YarnShare | Extra, weighed: bool) -> tuple[Fraction, str]:
-    amount = part.amount
-    if weighed and amount.grams is not None:
-        return amount.grams, "g"
-    return amount.metres or amount.area_metres or Fraction(0), "m"
+def _metres(parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Count:
+    """By length, estimated from the area of the stitches where it is not known."""
+    def length(one: YarnShare | Extra) -> Operand:
+        known = one.amount.metres
+        return _operand(one, one.amount.area_metres if known is None else known, Role.YARN_METRES)
+    return _up([length(one) for one in parts], [length(one) for one in extras], Unit.METRES)
 
 
-def _sums_said(parts: Sequence[YarnShare], weighed: bool) -> list[str]:
-    """Every part to a tenth, such that what is printed adds up to the sum that is printed."""
-    found = [_figure(part, weighed) for part in parts]
-    tenths = in_tenths([figure for figure, _ in found])
-    return [f"{part.title} {decimal(figure, 1)} {unit}"
-            for part, figure, (_, unit) in zip(parts, tenths, found, strict=True)]
+def _operand(one: YarnShare | Extra, figure: Fraction | None, role: Role) -> Operand:
+    assert figure is not None  # all of a yarn is known by what it is added up in
+    return Operand(figure, role, f"{one.title} ")
 
 
-def in_tenths(figures: Sequence[Fraction]) -> list[Fraction]:
-    """Return every figure to a tenth, down or up, so that they add up to their sum to a tenth.
-
-    Those go up whose rest is largest, the first of equal ones.
-    """
-    down = [whole(figure * 10, DOWN) for figure in figures]
-    more = whole(sum(figures, Fraction(0)) * 10) - sum(down)
-    by_rest = sorted(range(len(figures)), key=lambda n: down[n] - figures[n] * 10)
-    return [Fraction(tenths + (n in by_rest[:more]), 10) for n, tenths in enumerate(down)]
-
-
-def _up(exact: Fraction | None, knitted: Fraction | None, unit: Unit, said: str) -> Count | None:
-    if exact is None or knitted is None:
-        return None
-    short = "g" if unit is Unit.GRAMS else "m"
-    return told(whole(exact, UP), unit, f"{decimal(knitted, 1)} {short}: {said} = "
-                 f"{_under(exact)} {short}, up", exact)
-
-
-def _under(exact: Fraction) -> str:
-    """A figure that goes up, to as many decimals as show it: 200.01, which becomes 201."""
-    digits = next((n for n in (1, 2, 3) if whole(Fraction(decimal(exact, n)), UP)
-                   == whole(exact, UP)), 4)
-    return decimal(exact, digits)
+def _up(knitted: Sequence[Operand], extras: Sequence[Operand], unit: Unit) -> Count:
+    """What is knitted with its allowance, and what is cut besides, rounded up."""
+    more = Operand(1 + ALLOWANCE, Role.ALLOWANCE, decimal(ALLOWANCE * 100, 0))
+    parts = Sum(tuple(knitted)) if len(knitted) > 1 else knitted[0]
+    figure = parts * more
+    return Count(Rounded(Sum((figure, *extras)) if extras else figure, UP), unit)

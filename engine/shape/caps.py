@@ -8,7 +8,10 @@ from fractions import Fraction
 from functools import cached_property
 from math import isqrt
 
-from ..core.counts import decimal, tenth
+from ..core.counted import Count
+from ..core.counts import Unit, decimal, tenth
+from ..core.expression import Noted, plain
+from ..core.operands import Note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from .curves import STEP_ROWS, of_side, stepped
@@ -101,15 +104,15 @@ class Cap:
         return self.length - self.ask.target
 
     @property
-    def working(self) -> str:
-        """How the cap was come by, with its figures."""
-        foot = sum(self.ask.foot)
+    def count(self) -> Count:
+        """The rows from the first bind-off to the flat top: those bound off in, and the slope's."""
+        foot, schedule = sum(self.ask.foot), self.slope
         left = self.ask.stitches - 2 * foot
         bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
-        return (f"{bound if foot else ''}top {self.top}; {self.rows} rows; "
-                f"{self.slope.said()}; edge {_mm(self.length)} for an armhole of "
-                f"{_mm(self.ask.armhole)} and {_mm(self.ask.ease)} ease ({_mm(self._printed_off)} "
-                "off)")
+        steps = plain(STEP_ROWS) * plain(len(self.ask.foot) + len(self.ask.crown))
+        figures = (bound if foot else "", str(self.top), str(self.rows), schedule.said(),
+                   *map(_mm, (self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
+        return Count(Noted(steps + schedule.made, Note.CAP, figures), Unit.ROWS)
 
     @property
     def _printed_off(self) -> Fraction:

@@ -10,6 +10,8 @@ from functools import cached_property
 from itertools import groupby, pairwise
 from typing import NamedTuple
 
+from ..core.expression import Expression, Operand, Sum, plain
+from ..core.operands import Role
 from .profile import Change, How
 
 
@@ -62,6 +64,15 @@ class Schedule:
         used = (self.first or 0) + sum(b.rows for b in self.blocks)
         if used > self.rows:
             raise ValueError(f"the events take {used} rows; there are {self.rows}")
+
+    @property
+    def made(self) -> Expression:
+        """The rows as an expression: up to the first event, those of every block, those after."""
+        used = (self.first or 0) + sum(b.rows for b in self.blocks)
+        blocks = (plain(times) * plain(every) for every, times in self.blocks)
+        ends = (Operand(Fraction(rows), role) for rows, role in (
+            (self.first or 0, Role.ROWS_BEFORE), (self.rows - used, Role.ROWS_AFTER)) if rows)
+        return Sum((*blocks, *ends))
 
     @property
     def events(self) -> int:

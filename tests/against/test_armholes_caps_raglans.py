@@ -320,7 +320,7 @@ def test_a_published_gauges_cap_meets_its_armhole():
     cap = solve_cap(ask)
     assert isinstance(cap, Cap)
     assert abs(_sewn(cap) - float(both)) <= 5
-    assert decimal(cap.length, 1) in cap.working
+    assert decimal(cap.length, 1) in cap.count.working
 
 
 def test_a_cap_that_cannot_be_says_why():

@@ -35,7 +35,6 @@ Tree = dict[str, Any]
 NOT_YET = frozenset({
     "lower_end", "upper_end", "gaps", "closing_gaps", "buttonholes", "cord_openings",
     "rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish", "fold_rows",
-    "cap_rows", "grams", "metres", "packages",
 })
 
 
@@ -210,7 +209,8 @@ NOT_FIGURES = [re.compile(pattern) for pattern in (
     r" along (?:\d+ of the band's )?\d+ rows?(?: and \d+ stitch(?:es)? bound off)?"
     r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?",
     r"a hole of \d+ stitch(?:es)? offers ", r", as the source says",
-    r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)")]
+    r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)", r"\(\d+ % more\)",
+    r", all \d+ (?:parts )?together")]
 TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()])")
 RESULT = re.compile(r"(?P<sum>[^=;]*) = (?P<exact>\d+(?:\.\d+)?)(?P<rest>[^;]*)")
 RULE = re.compile(
@@ -278,7 +278,8 @@ def assert_calculates(sentence: str) -> None:
         if not re.search(r"\d", found["sum"]):
             continue  # "panels = 2" is no sum
         exact = Fraction(found["exact"])
-        places = max(2, len(found["exact"].partition(".")[2]))
+        least = 1 if re.search(r" g | m |÷ 1 cm", found["sum"] + " ") else 2
+        places = max(least, len(found["exact"].partition(".")[2]))
         assert half_up(calculated(found["sum"]), places) == exact, sentence
         if rule := RULE.match(found["rest"]):
             of, plus = int(rule["of"] or rule["steps"] or 1), int(rule["plus"] or 0)

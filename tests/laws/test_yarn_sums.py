@@ -164,18 +164,16 @@ def check_sums(text: Wish, pattern: Pattern, size: SizeProof) -> None:
     for need in made:
         assert need.grams is not None and need.packages is not None
         assert sum(part.stitches.value for part in need.parts) == counted[need.yarn.key]
-        knitted, _, rest = need.grams.working.partition(" g: ")
-        shares, allowance, *extras = rest.partition(" = ")[0].split("; ")
-        assert allowance == "10 % more"
-        parts = sum(Fraction(mass) for _, mass in FIGURE.findall(shares))
+        shares, _, rest = need.grams.working.partition(" × 1.1 (10 % more)")
+        figures, _, result = rest.partition(" = ")
+        extras = figures.split(" + ")[1:]
+        parts = sum(Fraction(mass) for _, mass in FIGURE.findall(shares.strip("()")))
         more = [FIGURE.fullmatch(extra) for extra in extras]
         assert all(more), extras
-        slack = Fraction(len(need.parts) + len(extras) + 2, 20)
-        assert parts == Fraction(knitted), "the printed parts do not add up to the printed sum"
-        end = Fraction(rest.partition(" = ")[2].split(" g")[0])
+        end = Fraction(result.split(",")[0].removesuffix(" grams"))
         assert -(-end // 1) == need.grams.value, "the printed sum does not go up to the grams"
         exact = parts * Fraction(11, 10) + sum(Fraction(found[2]) for found in more if found)
-        assert exact - slack <= need.grams.value <= exact + slack + 1
+        assert abs(exact - end) <= Fraction(1, 20), "the printed parts come to another sum"
         package = Fraction(text["yarns"][need.yarn.key]["package"]["mass"].removesuffix(" g"))
         assert need.packages.value == -(-need.amount.grams // package)
         names = {found[1]: Fraction(found[2]) for found in more if found}

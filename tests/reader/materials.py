@@ -16,8 +16,9 @@ BED = re.compile(r"(\d+(?:\.\d+)?) mm from needle to needle, with at least (\d+)
 BALL = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*\(ball or cone of "
                   r"(\d+) g, (\d+) m\)")
 TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m \((\d+) yd\), (\d+) balls? or cones?\.(?: .*)?")
-WORKING = re.compile(r"(\d+(?:\.\d+)?) g: (.*?)(?:; (\d+) % more)((?:; [a-z ,]+ \d+(?:\.\d+)? g)*)"
-                     r" = (\d+(?:\.\d+)?) g, up")
+WORKING = re.compile(r"\(?(?P<parts>.*?)\)? × (?P<times>\d+\.\d+) \((?P<more>\d+) % more\)"
+                     r"(?P<added>(?: \+ [a-z ,]+ \d+(?:\.\d+)? g)*)"
+                     r" = (?P<end>\d+(?:\.\d+)?)(?:, up: (?P<total>\d+)| grams)")
 
 
 def materials(reading: Reading) -> None:
@@ -197,21 +198,24 @@ def worked(reading: Reading, told: re.Match[str] | None, text: str, more: str) -
     """The working of a total: the parts and what is added come to it."""
     match = WORKING.fullmatch(text)
     need(match, "yarn", "this cannot be read")
-    parts = re.findall(r"([A-Z][^+]*?) (\d+(?:\.\d+)?) g", match[2])  # type: ignore[index]
-    whole = float(match[1])  # type: ignore[index]
-    need(abs(sum(float(g) for _, g in parts) - whole) <= 0.051 * (len(parts) + 1), "yarn",
-         "the parts come to another sum")
-    need(match[3] == more, "yarn", f"{more} % are told above")  # type: ignore[index]
-    added = [float(g) for g in re.findall(r"(\d+(?:\.\d+)?) g", match[4])]  # type: ignore[index]
-    swatches = [float(g) for g in re.findall(r"swatch of [a-z ]+ (\d+(?:\.\d+)?) g", match[4])]
-    margins = re.search(r"margins of the swatches, half as much again (\d+(?:\.\d+)?) g", match[4])
+    found = match.groupdict()  # type: ignore[union-attr]
+    parts = re.findall(r"([A-Z][^+]*?) (\d+(?:\.\d+)?) g", found["parts"])
+    need(found["more"] == more and float(found["times"]) == 1 + int(more) / 100, "yarn",
+         f"{more} % are told above")
+    added = [float(g) for g in re.findall(r"(\d+(?:\.\d+)?) g", found["added"])]
+    swatches = [float(g) for g in re.findall(r"swatch of [a-z ]+ (\d+(?:\.\d+)?) g",
+                                             found["added"])]
+    margins = re.search(r"margins of the swatches, half as much again (\d+(?:\.\d+)?) g",
+                        found["added"])
     if margins:
         need(abs(sum(swatches) / 2 - float(margins[1])) <= 0.06 * len(swatches), "yarn",
              f"half of the swatches is {sum(swatches) / 2:.1f}")
-    exact = whole * (1 + int(match[3]) / 100) + sum(added)  # type: ignore[index]
-    end = float(match[5])  # type: ignore[index]
-    need(abs(exact - end) <= 0.051 * (len(added) + 2), "yarn", f"together that is {exact:.1f}")
-    need(told and int(told[2]) - 1.06 <= end <= int(told[2]) + 0.06, "yarn", "the total is another")
+    exact = sum(float(g) for _, g in parts) * float(found["times"]) + sum(added)
+    end = float(found["end"])
+    need(abs(exact - end) <= 0.051, "yarn", f"together that is {exact:.1f}")
+    need(told and int(told[2]) == math.ceil(end), "yarn", "the total is another")
+    need(not found["total"] or found["total"] == told[2], "yarn",  # type: ignore[index]
+         "the total is another")
     titles = " ".join(k.title for k in reading.knitters).lower()
     for name, _ in parts:
         need(name.split(",")[0].lower() in titles, "yarn", f"{name!r} is not knitted")
