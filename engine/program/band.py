@@ -96,7 +96,8 @@ def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
         book.set_dial(min(LOOSEST, Dial(loose)), Reason.FOR_FOLD_ROW)
         book.knit(1, Reason.LOOSE_FOLD_ROW)
         if not plan.band.dials:
-            book.set_dial(plan.band.dial, Reason.FOR_SECOND_LAYER)
+            book.set_dial(plan.band.dial, Reason.FOR_FACING if plan.band.kind == "facing"
+                          else Reason.FOR_SECOND_LAYER)
     else:
         moved = picots(layout)
         book.transfer(moved, _inward(layout), Reason.FOR_PICOTS, fewer=len(moved))

@@ -27,6 +27,7 @@ from .reasons import reason_said
 from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
+HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
 _CLOSING = "closing-holes.html"
 _FINISHING = "loose-row-and-chain-off.html"
 
@@ -150,7 +151,7 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Told:
     what, plan = reason_said(step) or "facing", m.strip.plan
     if KINDS[plan.band.kind].layers == 1:
         return _sew_behind(what, plan.facing.stitches.value if plan.facing else
-                           plan.stitches.value)
+                           plan.stitches.value, plan.band.garment_edge in HOLLOW)
     if plan.facing and plan.facing.places:
         return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
                          f"{stitches(plan.facing.stitches.value)} that wait down with the end that "
@@ -161,12 +162,16 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Told:
                      "it began. Take the waste yarn out as you go.")
 
 
-def _sew_behind(what: str, waits: int) -> Told:
-    """A facing, which lies behind the garment: its end meets the garment, not its own first row."""
+def _sew_behind(what: str, waits: int, hollow: bool) -> Told:
+    """A facing, which lies behind the garment: its end meets the garment, not its own first row.
+
+    Behind a `hollow` edge the line it is sewn to is longer than itself."""
+    stretch = (f" Stretch the {what} at each corner and hollow of the edge: the line behind it is "
+               "longer there.") if hollow else ""
     return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat behind "
                      f"the garment. Sew its {stitches(waits)} that wait down with the end that was "
-                     "left, evenly, each to the bar behind it, so that nothing shows outside. Take "
-                     "the waste yarn out as you go.",
+                     "left, evenly, each to the bar behind it, so that nothing shows outside."
+                     f"{stretch} Take the waste yarn out as you go.",
                 how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 

@@ -227,9 +227,17 @@ def sew_behind(k: Knitter, said: dict) -> None:
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
 
 
+@act("stretch_facing")
+def stretch_facing(k: Knitter, said: dict) -> None:
+    need(k.last == "sew_behind", "out-of-place", "no facing is sewn down")
+
+
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
-    need(k.last in ("turn_in", "sew_behind", "sew_off"), "out-of-place", "no waste yarn is in")
+    need(k.last in ("turn_in", "sew_behind", "sew_off", "stretch_facing"), "out-of-place",
+         "no waste yarn is in")
+    hollow = k.last == "sew_behind" and any("neck" in words for _, words, _ in k.sections)
+    need(not hollow, "facing", "behind a hollow edge the line is longer than the facing")
 
 
 @act("sew_off")

@@ -131,9 +131,12 @@ def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
                          "both: zigzag row", "both: rib",
                          "both: two rows that close the edge"):
                 alike.setdefault(words, {}).setdefault(text, []).append(k.title)
-            elif words in ("fold row only", "second layer", "band"):
+            elif words in ("fold row only", "second layer", "facing", "band"):
                 key = f"{words}, {sort}, {k.title.split(',')[0] if sort == 'band' else ''}"
                 alike.setdefault(key, {}).setdefault(text, []).append(k.title)
+            faced = any(one == "turn_behind" for one, _ in k.log)
+            if words in ("second layer", "facing") and (words == "facing") != faced:
+                reading.fault("dial", k.title, words, "a facing has no second layer")
         attempt(reading, k.title, "", plain_dials, k, main)
         attempt(reading, k.title, "", by_dots, k)
         bare = reading.unswatched.get(k.title.split(",")[0])
@@ -167,7 +170,7 @@ def plain_dials(k: Knitter, main: Gauge | None) -> None:
         # One number looser than the piece: trade-notes-2.md, section 1.
         need(int(by["joining row only"]) == int(float(main.dial[:2])) + 1, "dial",
              "the joining row is one number looser")
-    layer = by.get("second layer") or by.get("other layer of the hem")
+    layer = by.get("second layer") or by.get("facing") or by.get("other layer of the hem")
     if "fold row only" in by and layer:
         need(_number(by["fold row only"]) > _number(layer) + 2, "dial", "the fold row is loose")
 
