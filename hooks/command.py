@@ -10,9 +10,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from walebook.core.problems import Severity, visible
+from walebook_site.cache import Unfit
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
-from walebook_site.sources import Collection, collect
+from walebook_site.progress import Progress
+from walebook_site.proving import prove_all
+from walebook_site.results import Results
 from walebook_site.targets import Refused
 
 
@@ -35,13 +38,14 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _rename(given.root)
     if told := complete_site(given.root):
         print(told)
-    collection = collect(given.root)
-    for finding in collection.rendered():
+    with Progress(sys.stderr) as progress:
+        found = prove_all(given.root, pages=given.command == "pages", watch=progress.proved)
+    for finding in found.rendered():
         print(finding, end="\n\n")
-    written = (given.command == "check" or not collection.is_sound
-               or _write(collection, given.out, given.root))
-    print(summary(collection))
-    return 0 if collection.is_sound and written else 1
+    written = (given.command == "check" or not found.is_sound
+               or _write(found, given.out, given.root))
+    print(summary(found))
+    return 0 if found.is_sound and written else 1
 
 
 def _rename(root: Path) -> int:
@@ -59,11 +63,13 @@ def _rename(root: Path) -> int:
     return 0
 
 
-def _write(collection: Collection, out: Path, root: Path) -> bool:
+def _write(found: Results, out: Path, root: Path) -> bool:
     """Write the pages, and say so; return False, having said why, when that could not be done."""
     from walebook_site.plain_pages import write_out  # a check needs no pages
     try:
-        count = write_out(collection, out, sources=(root / "patterns",))
+        count = write_out(found, out, sources=(root / "patterns",))
+    except Unfit as fault:
+        print(f"No pages were written: {fault}. Write them again.")
     except Refused as fault:
         print(f"No pages were written: {fault}.")
     except Held as fault:
@@ -84,13 +90,13 @@ def _print_anything() -> None:
         sys.stdout.reconfigure(errors="backslashreplace")
 
 
-def summary(collection: Collection) -> str:
+def summary(results: Results) -> str:
     """Return one line: what was knitted and what was not, and the findings of each weight."""
-    found = Counter(p.severity for p in collection.problems)
-    sizes = sum(len(p.sizes) for p in collection.proofs)
+    found = Counter(p.severity for p in results.problems)
+    sizes = sum(each.sizes for each in results.patterns)
     tally = ", ".join(_counted(found[s], s.value) for s in Severity)
-    left = f" Not knitted: {', '.join(collection.unproved)}." if collection.unproved else ""
-    return visible(f"{_counted(len(collection.proofs), 'pattern')} knitted on the virtual bed in "
+    left = f" Not knitted: {', '.join(results.unproved)}." if results.unproved else ""
+    return visible(f"{_counted(len(results.patterns), 'pattern')} knitted on the virtual bed in "
                    f"{_counted(sizes, 'size')}: {tally}.{left}")
 
 

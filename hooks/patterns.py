@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import json
 import logging
+import sys
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.plugins import event_priority
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
-from walebook.pages import counts_schema, facts_schema, pattern_cards, write_pages
+from mkdocs.utils.templates import TemplateContext
+from walebook.pages import counts_schema, facts_schema, pattern_cards
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
@@ -19,9 +22,11 @@ from walebook_site.interrupted import complete_site
 from walebook_site.keeping import write_worker
 from walebook_site.naming import publish_own
 from walebook_site.paper import NoPaper
+from walebook_site.pattern_pages import Headings, PatternPage, pattern_files
 from walebook_site.policy import guard
-from walebook_site.sources import Collection, collect
-from walebook_site.whole_blocks import Blocks, take_out
+from walebook_site.progress import Progress
+from walebook_site.proving import prove_all
+from walebook_site.results import Results
 from walebook_site.whole_site import (
     NO_DIRTY,
     Build,
@@ -38,10 +43,10 @@ SCHEMAS = {"patterns/counts.schema.json": counts_schema, "patterns/facts.schema.
 
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
 # outlives a build when the site is served.
-_proved: list[Collection] = []
+_proved: list[Results] = []
 _served: list[bool] = [False]
-# Handed from on_page_markdown to on_page_content of the same page.
-_blocks: dict[str, Blocks] = {}
+# What turns the headings of this build's pages into HTML.
+_headings: list[Headings] = []
 # From on_config to the end of the same build, whichever way it ends.
 _building: list[Build] = []
 
@@ -67,58 +72,54 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 def on_pre_build(config: MkDocsConfig) -> None:
     """Read, plan and knit everything before the old site is touched; stop on any error."""
     _proved.clear()
-    _blocks.clear()
+    _headings[:] = [Headings(config)]
     try:
         Settings.read(config.extra)
     except ValueError as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
-    collection = collect(Path(config.config_file_path).parent)
-    findings = collection.rendered()
-    if not collection.is_sound:
+    with Progress(sys.stderr) as progress:
+        results = prove_all(Path(config.config_file_path).parent, pages=True,
+                            watch=progress.proved)
+    findings = results.rendered()
+    if not results.is_sound:
         _log.error("\n\n".join(("the patterns have errors", *findings)))
-        raise Abort(f"The site was not built. {summary(collection)}")
+        raise Abort(f"The site was not built. {summary(results)}")
     for finding in findings:
         _log.info(finding)
-    _proved.append(collection)
+    _proved.append(results)
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the pages, counts and pictures of every pattern, and the list on the home page."""
-    collection = _proved.pop()
-    for proof in collection.proofs:
-        for page in write_pages(proof):
-            files.append(File.generated(config, page.path, content=page.text,
-                                        inclusion=InclusionLevel.NOT_IN_NAV))
-    for path, picture in collection.pictures:
-        files.append(File.generated(config, path, abs_src_path=str(picture),
-                                    inclusion=InclusionLevel.NOT_IN_NAV))
+    results = _proved.pop()
+    for file in pattern_files(results, config):
+        files.append(file)
     for path, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, path, content=content))
-    _list_patterns(files, config, collection)
+    _list_patterns(files, config, results)
     publish_own(files, config)
     return files
 
 
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
-    """Put the lists there are on the page about pattern sources; keep our HTML from Markdown."""
-    if not (page.file.generated_by and page.file.src_uri.startswith("patterns/")):
-        return fill_lists(markdown)
-    blocks = _blocks[page.file.src_uri] = take_out(markdown)
-    return blocks.markdown
+    """Put the lists there are on the page about pattern sources."""
+    return markdown if isinstance(page, PatternPage) else fill_lists(markdown)
 
 
-def on_page_content(html: str, page: Page, **_: object) -> str:
-    """Put the pages' own HTML back, and tell the site builder what can be linked to in it."""
-    blocks = _blocks.pop(page.file.src_uri, None)
-    if blocks is None:
-        return html
-    page.present_anchor_ids = (page.present_anchor_ids or set()) | blocks.anchors
-    return blocks.put_back(html)
+@event_priority(float("-inf"))  # when the search has taken what it finds the page by
+def on_page_context(context: TemplateContext, page: Page, nav: Navigation, **_: object
+                    ) -> TemplateContext:
+    """Read a pattern's page: its template is rendered next."""
+    if isinstance(page, PatternPage):
+        page.fill(_headings[0])
+    return context
 
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     """Finish a page: its head on paper, the files beside it, what it may load."""
+    if isinstance(page, PatternPage):
+        page.drop()
     if _served[0]:
         output = as_preview(output)
     return finish(output, Settings.read(config.extra))
@@ -158,10 +159,10 @@ def on_shutdown() -> None:
         _building.pop().give_up()
 
 
-def _list_patterns(files: Files, config: MkDocsConfig, collection: Collection) -> None:
+def _list_patterns(files: Files, config: MkDocsConfig, results: Results) -> None:
     home = files.get_file_from_path("index.md")
     if home is None or _LIST_MARKER not in home.content_string:
         return
-    text = home.content_string.replace(_LIST_MARKER, pattern_cards(collection.proofs))
+    text = home.content_string.replace(_LIST_MARKER, pattern_cards(results.cards()))
     files.remove(home)
     files.append(File.generated(config, "index.md", content=text))

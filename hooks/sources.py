@@ -1,174 +1,133 @@
-"""Pattern sources on disk: which there are, what is in them, and every finding about them."""
+"""Pattern sources on disk become proofs, with every finding about them."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walebook.core.problems import (
-    Place,
-    Problem,
-    error,
-    fold_remarks,
-    fold_sizes,
-    has_errors,
-    in_order,
-    render,
-)
+from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order
 from walebook.pattern.fabrics import Bed
 from walebook.proof.proof import Proof
 from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from walebook.sizing.charts import Chart
-from walebook.source.garment import OWN_CHART
-from walebook.source.page_names import folder_flaw
-from walebook_site.text_files import TextFiles, is_there, pictures_beside
-
-_SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+from walebook.source.page_names import OWN_CHART
+from walebook_site.dependencies import Recorded
+from walebook_site.reading import Folder, Reading
+from walebook_site.results import Findings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Collection:
-    """All patterns of a folder: those proved, what was found, the authors' own lines by file.
-
-    `pictures` are files to be published: (path in the site's sources, file on disk). `unproved`
-    names the folders of the patterns that have errors.
-    """
+class Collection(Findings):
+    """All patterns of a folder in memory, for whoever looks at their proofs."""
 
     proofs: tuple[Proof, ...]
-    problems: tuple[Problem, ...]
-    lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     pictures: tuple[tuple[str, Path], ...] = ()
-    unproved: tuple[str, ...] = ()
 
-    @property
-    def is_sound(self) -> bool:
-        """True when nothing stops publication."""
-        return not has_errors(self.problems)
+    def texts(self) -> Iterator[tuple[str, str]]:
+        """Every page and count file of the patterns: its path in the site's sources, its text."""
+        from walebook.pages import write_pages  # whoever looks at proofs needs no pages
+        for proof in self.proofs:
+            yield from ((page.path, page.text) for page in write_pages(proof))
 
-    def rendered(self) -> tuple[str, ...]:
-        """Every finding as text, with its line of the source."""
-        return tuple(render(p, self.lines.get(p.place.file, ())) for p in self.problems)
+    def cards(self) -> tuple[str, ...]:
+        """What the list of patterns has of each, as HTML."""
+        from walebook.pages import pattern_card
+        return tuple(map(pattern_card, self.proofs))
+
+
+@dataclass(frozen=True, slots=True)
+class Proved:
+    """What came of a pattern's texts: `depends` names what they led to, each with its digest."""
+
+    proof: Proof | None
+    problems: tuple[Problem, ...]
+    depends: Mapping[str, str]
 
 
 @dataclass
-class _Reading(TextFiles):
-    """What has been read so far."""
+class Prover:
+    """Proves patterns of one root; their beds and charts are read once."""
 
-    charts: dict[Path, Chart | None] = field(default_factory=dict)
+    reading: Reading
+    beds: Mapping[str, Bed] = field(default_factory=dict)
+    bed_problems: tuple[Problem, ...] = ()
+    _charts: dict[Path, tuple[Chart | None, tuple[Problem, ...]]] = field(default_factory=dict)
 
-    def chart(self, path: Path) -> Chart | None:
-        """Return the size chart in a file, read once; None where it has an error."""
-        if path not in self.charts:
-            self.charts[path] = self._read_chart(path)
-        return self.charts[path]
+    @classmethod
+    def of(cls, reading: Reading) -> Prover:
+        """Return a prover that has read the beds."""
+        beds: dict[str, Bed] = {}
+        problems: list[Problem] = []
+        for path in reading.beds():
+            text, found = reading.apart(path)
+            problems += found
+            if text is None:
+                continue
+            bed, found = bed_of(text, file=path.relative_to(reading.root).as_posix(),
+                                name=path.stem)
+            problems += found
+            if bed is not None:
+                beds[path.stem] = bed
+        return cls(reading, beds, tuple(problems))
 
-    def _read_chart(self, path: Path) -> Chart | None:
-        text = self.text(path)
-        if text is None:
-            return None
-        key = path.stem if path.parent.name == "_sizes" else OWN_CHART
-        chart, found = chart_of(text, file=path.relative_to(self.root).as_posix(), key=key)
-        self.problems += found
+    def prove(self, folder: Folder) -> Proved:
+        """Return what comes of a folder's texts, with the findings of reading them."""
+        if folder.source is None:
+            return Proved(None, folder.problems, {})
+        noted: set[str] = set()
+        found = list(folder.problems)
+        charts = Charts(folder.charts, lambda key: self._chart(folder.charts[key], found))
+        proof, more = prove_texts(
+            Texts(slug=folder.slug, source=folder.source, notes=folder.notes,
+                  pictures=folder.pictures),
+            beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
+            site=Site(lambda path: self._is_page(path, noted), _has_anchor))
+        depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
+        return Proved(proof, (*found, *more), depends)
+
+    def _is_page(self, path: str, noted: set[str]) -> bool:
+        noted.add(f"page {path}")
+        return self.reading.is_page(path)
+
+    def _chart(self, path: Path, found: list[Problem]) -> Chart | None:
+        """The size chart in a file, None where it has an error; what is wrong goes to `found`."""
+        if path not in self._charts:
+            self._charts[path] = self._read_chart(path)
+        chart, problems = self._charts[path]
+        found += problems
         return chart
 
-
-def _charts(reading: _Reading) -> dict[str, Path]:
-    files = sorted((reading.root / "patterns" / "_sizes").glob("*.yaml"))
-    return {p.stem: p for p in files if p.stem != OWN_CHART}
+    def _read_chart(self, path: Path) -> tuple[Chart | None, tuple[Problem, ...]]:
+        text, found = self.reading.apart(path)
+        if text is None:
+            return None, found
+        key = path.stem if path.parent.name == "_sizes" else OWN_CHART
+        chart, more = chart_of(text, file=path.relative_to(self.reading.root).as_posix(), key=key)
+        return chart, found + more
 
 
 def collect(root: Path) -> Collection:
     """Return every pattern under `root`/patterns, read, planned and knitted, with all findings.
 
-    One broken pattern does not hide another's faults.
+    One broken pattern does not hide another's faults. All proofs are in memory at once: a site is
+    built from `proving.prove_all`, which is flat.
     """
-    reading = _Reading(root)
-    beds, charts = _beds(reading), _charts(reading)
-    proofs: list[Proof] = []
-    pictures: list[tuple[str, Path]] = []
-    unproved: list[str] = []
-    folders = sorted(p for p in (root / "patterns").glob("*")
-                     if p.is_dir() and not p.name.startswith(("_", ".")))
-    if not folders:
-        reading.problems.append(error(
-            "no-patterns", Place("patterns", 1, 1), found="no pattern in the folder patterns",
-            expected="a folder with a pattern.yaml in it",
-            remedy="Write one, such as patterns/slack-tide/pattern.yaml."))
-    for folder in folders:
-        proof = _prove_folder(reading, folder, beds, charts)
-        if proof is None:
-            unproved.append(folder.name)
-        else:
-            proofs.append(proof)
-            pictures += [(f"patterns/{folder.name}/{p.file}", folder / p.file)
-                         for p in proof.pattern.pictures]
-    found = fold_remarks(fold_sizes(in_order(reading.problems)))
-    return Collection(proofs=tuple(proofs), problems=found,
-                      lines=reading.lines, pictures=tuple(pictures), unproved=tuple(unproved))
-
-
-def _prove_folder(reading: _Reading, folder: Path, beds: Mapping[str, Bed],
-                  charts: Mapping[str, Path]) -> Proof | None:
-    source = folder / "pattern.yaml"
-    name = source.relative_to(reading.root).as_posix()
-    if not _SLUG.fullmatch(folder.name):
-        reading.problems.append(error(
-            "folder-name", Place(name, 1, 1), found=f'the folder name "{folder.name}"',
-            expected="small letters, digits and single hyphens, such as slack-tide",
-            remedy="Rename the folder: its name becomes the page's address."))
-        return None
-    if flaw := folder_flaw(folder.name):
-        reading.problems.append(error(
-            "folder-name", Place(name, 1, 1), found=f'the folder name "{folder.name}"',
-            expected=flaw, remedy="Rename the folder: its name becomes the page's address."))
-        return None
-    if not is_there(source):
-        reading.problems.append(error(
-            "no-source", Place(name, 1, 1), found=f"the folder {folder.name} without a source",
-            expected="a pattern.yaml in it",
-            remedy="Write one, or start the folder's name with _ to leave it out."))
-        return None
-    text = reading.text(source)
-    if text is None:
-        return None
-    notes, own = folder / "notes.md", folder / "chart.yaml"
-    files = {**charts, OWN_CHART: own} if is_there(own) else charts
-    proof, found = prove_texts(
-        Texts(slug=folder.name, source=text, pictures=pictures_beside(folder),
-              notes=(reading.text(notes) or "") if is_there(notes) else ""),
-        beds=beds, charts=Charts(files, lambda key: reading.chart(files[key])),
-        site=Site(lambda path: _is_page(reading.root, path), _has_anchor))
-    reading.problems += found
-    return proof
-
-
-def _is_page(root: Path, path: str) -> bool:
-    """True for the overview of any pattern, and for a page of the site's own."""
-    folder, _, name = path.rpartition("/")
-    if path.startswith("patterns/"):
-        source = root / "patterns" / folder.removeprefix("patterns/") / "pattern.yaml"
-        return name == "index.html" and source.is_file()
-    pages = root / "site_src"
-    if not pages.is_dir():
-        return True  # the pages are another site builder's
-    return (pages / folder / name.replace(".html", ".md")).is_file() and not name.endswith(".md")
+    reading = Reading(root)
+    prover = Prover.of(reading)
+    slugs = reading.folders()
+    made = {slug: prover.prove(reading.folder(slug)) for slug in slugs}
+    problems = [*reading.problems, *prover.bed_problems,
+                *(problem for each in made.values() for problem in each.problems)]
+    proofs = tuple(each.proof for each in made.values() if each.proof is not None)
+    return Collection(
+        proofs=proofs, problems=fold_remarks(fold_sizes(in_order(problems))), lines=reading.lines,
+        pictures=tuple((f"{folder}/{p.file}", root / folder / p.file) for proof in proofs
+                       for folder in [f"patterns/{proof.pattern.slug}"]
+                       for p in proof.pattern.pictures),
+        unproved=tuple(slug for slug, each in made.items() if each.proof is None))
 
 
 def _has_anchor(proof: Proof, name: str) -> bool:
     from walebook.pages import has_anchor  # for links into the own page alone
     return has_anchor(proof, name)
-
-
-def _beds(reading: _Reading) -> dict[str, Bed]:
-    beds: dict[str, Bed] = {}
-    for path in sorted((reading.root / "patterns" / "_beds").glob("*.yaml")):
-        text = reading.text(path)
-        if text is None:
-            continue
-        bed, found = bed_of(text, file=path.relative_to(reading.root).as_posix(), name=path.stem)
-        reading.problems += found
-        if bed is not None:
-            beds[path.stem] = bed
-    return beds

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import stat
 from dataclasses import dataclass, field
+from hashlib import sha256
 from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
@@ -18,11 +19,12 @@ _KINDS = ((stat.S_ISDIR, "folder"), (stat.S_ISFIFO, "pipe"), (stat.S_ISSOCK, "so
 
 @dataclass
 class TextFiles:
-    """What has been read so far under a root: what was found, and the lines of every file."""
+    """What has been read so far under a root: what was found, and each file's lines and digest."""
 
     root: Path
     problems: list[Problem] = field(default_factory=list)
     lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    digests: dict[str, str] = field(default_factory=dict)
 
     def text(self, path: Path) -> str | None:
         """Return a file's text, or None with a finding that says why it cannot be read."""
@@ -57,6 +59,7 @@ class TextFiles:
         return self._decoded(data, name)
 
     def _decoded(self, data: bytes, name: str) -> str | None:
+        self.digests[name] = sha256(data).hexdigest()
         try:
             text = data.decode("utf-8-sig")
         except UnicodeDecodeError as fault:

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ..markup.html import esc, items, link
 from ..proof.advice import advise_all
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from .counts_json import counts_json, counts_schema
+from .lists import pattern_card, pattern_cards, search_text
 from .overview_page import overview_page
 from .page_facts import BLOCK, facts_schema
 from .shared import shared
 from .size_page import size_page
 
-__all__ = ["BLOCK", "PageFile", "counts_schema", "facts_schema", "has_anchor", "pattern_cards",
-           "size_slug", "write_pages"]
+__all__ = ["BLOCK", "PageFile", "counts_schema", "facts_schema", "has_anchor", "pattern_card",
+           "pattern_cards", "search_text", "size_slug", "write_pages"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,18 +52,3 @@ def has_anchor(proof: Proof, name: str) -> bool:
     """True when the overview of a proved pattern has the id `name`."""
     page = write_pages(proof)[0].text
     return f'id="{name}"' in page or f"{{ #{name} }}" in page
-
-
-def pattern_cards(proofs: Iterable[Proof]) -> str:
-    """Return the home page's list of patterns as one HTML block; links are from the site's root."""
-    return f'<div class="wb">\n{items(map(_card, proofs), "wb-cards")}\n</div>'
-
-
-def _card(proof: Proof) -> str:
-    pattern = proof.pattern
-    folder = f"patterns/{pattern.slug}"
-    sizes = items((link(f"{folder}/{size_slug(size)}.html",
-                        f'<span class="wb-unseen">{esc(pattern.title)}, size </span>{esc(size)}')
-                   for size in pattern.sizes), "wb-sizes")
-    return (f'<p class="wb-card-title">{link(f"{folder}/index.html", esc(pattern.title))}</p>'
-            f"<p>{esc(pattern.summary)}</p>{sizes}")

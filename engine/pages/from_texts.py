@@ -11,7 +11,7 @@ from ..core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_or
 from ..pattern.fabrics import Bed
 from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from ..sizing.charts import Chart
-from ..source.garment import OWN_CHART
+from ..source.page_names import OWN_CHART
 from . import PageFile, has_anchor, write_pages
 
 

@@ -25,6 +25,7 @@ from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
 from .materials import named
 from .measures import Measured, check_measures, read_measures
+from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
@@ -39,7 +40,6 @@ _NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
                    "Write neck: v, or give the fronts and the neck bands of their own."),
           SLIT_EDGE: ("a slit at the front",
                       "Add a line such as placket: 12 cm to the garment.")}
-OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
 
 
 @dataclass(frozen=True, slots=True)

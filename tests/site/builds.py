@@ -24,6 +24,7 @@ from importlib import import_module
 from pathlib import Path
 
 from walebook.pages import write_pages
+from walebook_site.cache import FOLDER as CACHE
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]
@@ -90,14 +91,15 @@ def change(root: Path) -> None:
 
 
 def tree(folder: Path) -> Tree:
-    """Everything in a folder: the bytes of each file, None for each folder."""
+    """Everything in a folder but the cache: the bytes of each file, None for each folder."""
     return {path.relative_to(folder).as_posix(): None if path.is_dir() else path.read_bytes()
-            for path in sorted(folder.rglob("*"))}
+            for path in sorted(folder.rglob("*"))
+            if CACHE not in path.relative_to(folder).parts}
 
 
 def left_beside(folder: Path) -> list[str]:
-    """What stands hidden beside a folder."""
-    return sorted(path.name for path in folder.parent.glob(".*"))
+    """What stands hidden beside a folder, but for the cache, which is kept on purpose."""
+    return sorted(path.name for path in folder.parent.glob(".*") if path.name != CACHE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +129,10 @@ class Commands:
 
         `kill_at`: SIGKILL before that file operation; `log`: a file that lists them; `fsize`: the
         largest file [bytes]; `without`: a library that is not there; `two_renames`: no single call,
-        and SIGKILL between the renames; `modes`: file modes hold for root too.
+        and SIGKILL between the renames; `modes`: file modes hold for root too. Nothing is in the
+        cache, so that every command does all that there is to do.
         """
+        shutil.rmtree(cwd / CACHE, ignore_errors=True)
         asked = {"args": args, "cwd": str(cwd), "out": str(self.printed), "trouble": trouble}
         assert self.process.stdin is not None and self.process.stdout is not None
         self.process.stdin.write(json.dumps(asked) + "\n")

@@ -18,7 +18,7 @@ import jsonschema
 import pytest
 import yaml
 from walebook.machine.needles import every_other, needle
-from walebook.pages import counts_schema, pattern_cards, write_pages
+from walebook.pages import counts_schema, pattern_card, write_pages
 from walebook.pattern.model import Fold, Picture, Wearer
 from walebook.proof.proof import Proof
 
@@ -74,7 +74,7 @@ def test_no_text_of_a_source_becomes_markup(hostile):
             assert not [a for a in attributes if a.startswith("on")], (tag, attributes)
             assert not (attributes.get("href") or "").lower().startswith(("javascript:", "data:"))
             assert tag != "img" or attributes["src"] == "front.png"
-    assert "script" not in Counter(tag for tag, _ in Reader(pattern_cards([proof])).found)
+    assert "script" not in Counter(tag for tag, _ in Reader(pattern_card(proof)).found)
 
 
 @pytest.mark.parametrize("hostile", HOSTILE)

@@ -1,0 +1,23 @@
+"""The pages of a proved pattern as the cache keeps them: their texts, and what lists show."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from walebook.pages import pattern_card, search_text, write_pages
+from walebook.proof.proof import Proof
+
+
+def pages_of(proof: Proof) -> tuple[dict[str, Any], dict[str, str]]:
+    """Return what lists and the search say of a pattern, and the text of each page by its path."""
+    written = write_pages(proof)
+    facts = {"card": pattern_card(proof), "search": search_text(proof),
+             "pages": [(page.path, _title(page.text), page.searchable) for page in written]}
+    return facts, {page.path: page.text for page in written}
+
+
+def _title(text: str) -> str:
+    """The title in a page's front matter, where it stands first, as JSON has it; "" without one."""
+    line = text.partition("\ntitle: ")[2].partition("\n")[0] if text.startswith("---\n") else ""
+    return str(json.loads(line)) if line else ""

@@ -1,0 +1,107 @@
+"""Pages of patterns in the site builder: read when their template is rendered, then dropped.
+
+The site builder reads all pages before it renders the first, and keeps them to its end. A page of
+a pattern is therefore empty until its turn comes, and empty again once it is written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, MutableMapping
+from typing import Any
+
+import markdown
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import TableOfContents, get_toc
+from mkdocs.utils import meta
+from walebook_site.results import PageFacts, Result, Results
+from walebook_site.whole_blocks import take_out
+
+_EMPTY = TableOfContents([])
+
+
+class PatternFile(File):
+    """A file that a pattern brings to the site, read from its entry whenever it is asked for."""
+
+    def __init__(self, result: Result, facts: PageFacts, config: MkDocsConfig) -> None:
+        super().__init__(facts.path, None, config.site_dir, config.use_directory_urls,
+                         inclusion=InclusionLevel.NOT_IN_NAV)
+        self.generated_by = "walebook"
+        self.abs_src_path = None
+        self.result = result
+        self.facts = facts
+
+    @property
+    def _content(self) -> str:  # type: ignore[override]
+        """The text, where the site builder looks for what is in memory."""
+        return self.result.text(self.src_uri)
+
+
+class PatternPage(Page):
+    """A page of a pattern: its title is known, all else of it only while it is rendered."""
+
+    file: PatternFile
+
+    def __init__(self, file: PatternFile, config: MkDocsConfig) -> None:
+        super().__init__(file.facts.title, file, config)
+        self.present_anchor_ids = _Anchors(file)
+
+    def read_source(self, config: MkDocsConfig) -> None:
+        """Leave the page empty: it is read when its template is rendered."""
+        self.markdown = ""
+        self.meta = {} if self.file.facts.searchable else {"search": {"exclude": True}}
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        """Take as content what the search finds the page by: its index is made from this."""
+        self.content = self.file.result.search if self.file.facts.searchable else ""
+        self.toc = _EMPTY
+
+    def fill(self, headings: Headings) -> None:
+        """Read the page, for its template."""
+        self.meta, self.content, self.toc = headings.read(self.file.content_string)
+
+    def drop(self) -> None:
+        """Let go of what was read."""
+        self.meta, self.content, self.toc = {}, "", _EMPTY
+
+
+class Headings:
+    """Turns an engine's page into HTML: its headings as the site's own Markdown has them."""
+
+    def __init__(self, config: MkDocsConfig) -> None:
+        self._markdown = markdown.Markdown(extensions=config["markdown_extensions"],
+                                           extension_configs=config["mdx_configs"] or {})
+
+    def read(self, text: str) -> tuple[MutableMapping[str, Any], str, TableOfContents]:
+        """Return a page's head, its content as HTML, and its table of contents."""
+        body, head = meta.get_data(text)
+        blocks = take_out(body)
+        self._markdown.reset()
+        html = blocks.put_back(self._markdown.convert(blocks.markdown))
+        return head, html, get_toc(getattr(self._markdown, "toc_tokens", []))
+
+
+class _Anchors(set[str]):
+    """The ids of a page that can be linked to, found when a link to one is looked up."""
+
+    def __init__(self, file: PatternFile) -> None:
+        super().__init__()
+        self._file = file
+
+    def __contains__(self, name: object) -> bool:
+        blocks = take_out(self._file.content_string)
+        return name in blocks.anchors or f"{{ #{name} }}" in blocks.markdown
+
+
+def pattern_files(results: Results, config: MkDocsConfig) -> Iterator[File]:
+    """Yield the pages, counts and pictures of every pattern, each page with its `PatternPage`."""
+    for result in results.patterns:
+        for facts in result.pages:
+            file = PatternFile(result, facts, config)
+            if file.is_documentation_page():
+                PatternPage(file, config)
+            yield file
+    for path, picture in results.pictures:
+        yield File.generated(config, path, abs_src_path=str(picture),
+                             inclusion=InclusionLevel.NOT_IN_NAV)

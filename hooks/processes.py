@@ -1,0 +1,61 @@
+"""Proves patterns in several processes at a time; each hands back where its entry lies."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import sys
+import threading
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from multiprocessing.context import BaseContext
+from multiprocessing.process import BaseProcess
+from pathlib import Path
+
+from walebook_site.cache import Cache, Entry, unpack
+from walebook_site.proving import Workshop
+from walebook_site.reading import Folder, Reading
+
+# In a process that proves: what it has read, kept from one pattern to the next.
+_shop: list[Workshop] = []
+
+
+def made_in_processes(shop: Workshop, missing: list[Folder], many: int
+                      ) -> Iterator[tuple[str, Entry]]:
+    """Yield the entry of each pattern as soon as it is made by one of so many processes."""
+    shop.prover  # noqa: B018  loaded before the processes divide, they share it
+    with ProcessPoolExecutor(many, _context(), _begin,
+                             (shop.reading.root, shop.cache.folder, shop.pages)) as pool:
+        asked = [pool.submit(_make, folder) for folder in missing]
+        try:
+            for done in as_completed(asked):
+                slug, path, data = done.result()
+                asked.remove(done)
+                yield slug, unpack(path.read_bytes() if path else data, path)
+        finally:
+            pool.shutdown(cancel_futures=True)
+
+
+def _context() -> BaseContext:
+    """Divide where that is safe: on Linux, and while no thread of this process runs besides."""
+    divides = sys.platform == "linux" and threading.active_count() == 1
+    return multiprocessing.get_context("fork" if divides else "spawn")
+
+
+def _begin(root: Path, folder: Path, pages: bool) -> None:
+    """Prepare a process; it ends when the one that started it does, however that ends."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
+    _shop[:] = [Workshop(Reading(root), Cache(folder), pages)]
+
+
+def _end_with(parent: BaseProcess) -> None:
+    parent.join()
+    os._exit(1)
+
+
+def _make(folder: Folder) -> tuple[str, Path | None, bytes]:
+    """Make an entry; hand back its file, or its bytes where no file could be written."""
+    entry = _shop[0].make(folder)
+    return folder.slug, entry.file, b"" if entry.file else entry.data

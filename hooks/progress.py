@@ -1,0 +1,65 @@
+"""Says how far a long build is: in one line that changes where a person looks on, else in lines."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from types import TracebackType
+from typing import Self, TextIO
+
+EVERY = 0.2  # seconds from one change of the line to the next
+LINES = 15.0  # seconds from line to line where nobody looks on
+_CLEAR = "\r\x1b[K"
+
+
+class Progress:
+    """Tells what is done, of how much, and the time that is left; nothing of what is short."""
+
+    def __init__(self, out: TextIO, clock: Callable[[], float] = time.monotonic) -> None:
+        self._out, self._clock = out, clock
+        self._watched = out.isatty()
+        self._start = self._said = clock()
+        self._shown = False
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, fault: BaseException | None,
+                 trace: TracebackType | None) -> None:
+        self.end()
+
+    def proved(self, done: int, of: int, sizes: int) -> None:
+        """Say how many patterns are knitted, and in how many sizes."""
+        self._say(f"{done} of {of} patterns knitted in {sizes} sizes", done, of)
+
+    def written(self, done: int, of: int) -> None:
+        """Say how many pages are written."""
+        self._say(f"{done} of {of} pages written", done, of)
+
+    def again(self) -> None:
+        """Begin a new count of time: another kind of work follows."""
+        self.end()
+        self._start = self._said = self._clock()
+
+    def end(self) -> None:
+        """Take the line away."""
+        if self._shown:
+            self._out.write(_CLEAR)
+            self._out.flush()
+            self._shown = False
+
+    def _say(self, text: str, done: int, of: int) -> None:
+        now = self._clock()
+        if now - self._said < (EVERY if self._watched else LINES) or done >= of:
+            return
+        self._said = now
+        left = (now - self._start) * (of - done) / max(done, 1)
+        text = f"{text}, {_time(left)} left"
+        self._out.write(f"{_CLEAR}{text}" if self._watched else f"{text}\n")
+        self._out.flush()
+        self._shown = self._watched
+
+
+def _time(seconds: float) -> str:
+    """A time as it is said: "about 40 s", "about 3 min"."""
+    return f"about {seconds:.0f} s" if seconds < 100 else f"about {seconds / 60:.0f} min"

@@ -1,0 +1,156 @@
+"""Proves the patterns of a folder: those that changed, in several processes, and no others."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order
+from walebook_site.cache import FINDINGS, PAGES, Cache, Entry, Unfit, pack, unpack
+from walebook_site.dependencies import code_digest, digest_of
+from walebook_site.reading import Folder, Reading
+from walebook_site.results import Results, as_json, from_json, result_of
+
+if TYPE_CHECKING:
+    from walebook_site.sources import Prover
+
+JOBS = "WALEBOOK_JOBS"
+"""The environment's name of how many processes may prove patterns; as many as processors."""
+_BEDS = "_beds"
+_WORTH = 4  # so many patterns to prove are worth a second process (measured: 0.1 s to start it)
+Watch = Callable[[int, int, int], None]
+"""Is told of patterns done, of all patterns, and of the sizes knitted so far."""
+
+
+@dataclass
+class Workshop:
+    """Makes the entries of one root's patterns; what all of them need is read once."""
+
+    reading: Reading
+    cache: Cache
+    pages: bool
+    _prover: Prover | None = None
+
+    @property
+    def prover(self) -> Prover:
+        """What proves; loaded only when something is to be proved."""
+        from walebook_site.sources import Prover
+        if self._prover is None:
+            self._prover = Prover.of(self.reading)
+        return self._prover
+
+    def find(self, folder: Folder) -> Entry | None:
+        """Return a pattern's entry from the cache, if one fits."""
+        if folder.source is None or folder.problems:
+            return None
+        return self.cache.find(folder.slug, folder.own, partial(self._fit, folder),
+                               pages=self.pages)
+
+    def _fit(self, folder: Folder, depends: Mapping[str, str]) -> bool:
+        return all(self.reading.dependency(folder, name) == digest
+                   for name, digest in depends.items())
+
+    def make(self, folder: Folder) -> Entry:
+        """Prove a pattern and return its entry, kept in the cache where the texts could be read."""
+        made = self.prover.prove(folder)
+        found: dict[str, Any] = {"depends": dict(made.depends), "pattern": None,
+                                 "problems": [as_json(each) for each in made.problems]}
+        texts: dict[str, str] = {}
+        if made.proof is not None:
+            pattern = made.proof.pattern
+            found["pattern"] = {"sizes": len(made.proof.sizes),
+                                "pictures": [picture.file for picture in pattern.pictures]}
+            if self.pages:
+                from walebook_site.page_texts import pages_of
+                more, texts = pages_of(made.proof)
+                found["pattern"] |= more
+        data = pack(found, texts)
+        if folder.source is None or folder.problems:
+            return unpack(data)
+        kind = PAGES if self.pages else FINDINGS
+        return self.cache.put(
+            folder.slug, f"{folder.own}-{digest_of(*made.depends.items())[:16]}{kind}", data)
+
+    def bed_problems(self) -> tuple[Problem, ...]:
+        """Return what is wrong with the beds' files."""
+        paths = self.reading.beds()
+        own = digest_of(code_digest(), *((p.stem, self.reading.digest(p)) for p in paths))
+        entry = self.cache.find(_BEDS, own, lambda depends: True, pages=False)
+        if entry is None:
+            problems = [as_json(each) for each in self.prover.bed_problems]
+            entry = self.cache.put(_BEDS, f"{own}-{FINDINGS}", pack(
+                {"depends": {}, "problems": problems}, {}))
+        return tuple(map(from_json, entry.found["problems"]))
+
+
+def prove_all(root: Path, *, pages: bool, watch: Watch | None = None) -> Results:
+    """Return what came of every pattern under `root`/patterns, with `pages` their pages too.
+
+    A pattern whose texts, and all that they lead to, are as they were is taken from the cache.
+    The others are proved one after another, or several at a time in processes of their own:
+    findings and pages are the same, in the same order. One broken pattern hides no other's faults.
+    """
+    reading = Reading(root)
+    shop = Workshop(reading, Cache.beside(root), pages)
+    slugs = reading.folders()
+    folders = {slug: reading.folder(slug) for slug in slugs}
+    entries = {slug: entry for slug, folder in folders.items() if (entry := shop.find(folder))}
+    missing = [folder for slug, folder in folders.items() if slug not in entries]
+    for slug, entry in _made(shop, missing):
+        entries[slug] = entry
+        if watch:
+            watch(len(entries), len(slugs), _sizes(entries))
+    return _gathered(shop, folders, [(slug, entries[slug]) for slug in slugs])
+
+
+def _sizes(entries: Mapping[str, Entry]) -> int:
+    return sum(each.found["pattern"]["sizes"] for each in entries.values() if each.found["pattern"])
+
+
+def _gathered(shop: Workshop, folders: Mapping[str, Folder],
+              entries: list[tuple[str, Entry]]) -> Results:
+    reading = shop.reading
+    found = [*reading.problems, *shop.bed_problems(),
+             *(from_json(said) for _, entry in entries for said in entry.found["problems"])]
+    problems = fold_remarks(fold_sizes(in_order(found)))
+    for file in {problem.place.file for problem in problems} - reading.lines.keys():
+        if (reading.root / file).is_file():
+            reading.apart(reading.root / file)  # for its lines
+    made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug])))
+            for slug, entry in entries]
+    return Results(root=reading.root, problems=problems, lines=reading.lines,
+                   patterns=tuple(result for _, result in made if result is not None),
+                   unproved=tuple(slug for slug, result in made if result is None))
+
+
+def _again(root: Path, folder: Folder) -> Entry:
+    """Make an entry with pages anew, its file having been lost."""
+    reading = Reading(root)
+    now = reading.folder(folder.slug)
+    if now.own != folder.own:
+        raise Unfit(f"patterns/{folder.slug} was changed while its pages were being written")
+    return Workshop(reading, Cache.beside(root), True).make(now)
+
+
+def jobs() -> int:
+    """Return how many processes may work at a time."""
+    given = os.environ.get(JOBS, "")
+    if given.isdecimal() and int(given):
+        return int(given)
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:  # not every system can bind a process to some of its processors
+        return os.cpu_count() or 1
+
+
+def _made(shop: Workshop, missing: list[Folder]) -> Iterator[tuple[str, Entry]]:
+    """The entries of these patterns, each as soon as it is made."""
+    if min(jobs(), len(missing)) < 2 or len(missing) < _WORTH:
+        yield from ((folder.slug, shop.make(folder)) for folder in missing)
+    else:
+        from walebook_site.processes import made_in_processes
+        yield from made_in_processes(shop, missing, min(jobs(), len(missing)))

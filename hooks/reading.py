@@ -1,0 +1,146 @@
+"""What is read of a folder of patterns: which there are, their texts, beds, charts and pictures."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+
+from walebook.core.problems import Place, Problem, error
+from walebook.source.page_names import OWN_CHART, folder_flaw
+from walebook_site.dependencies import code_digest, digest_of
+from walebook_site.text_files import TextFiles, is_there, pictures_beside
+
+_SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """The texts of a pattern's folder, and every finding of reading them.
+
+    `source` is None where there is nothing to prove. `own` is the digest of all that its pages
+    depend on whatever the texts name: these texts and our code.
+    """
+
+    slug: str
+    source: str | None = None
+    notes: str = ""
+    pictures: Mapping[str, str] = field(default_factory=dict)
+    charts: Mapping[str, Path] = field(default_factory=dict)
+    own: str = ""
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass
+class Reading(TextFiles):
+    """What has been read so far of the patterns in a root."""
+
+    _digests: dict[Path, str] = field(default_factory=dict)
+
+    def folders(self) -> list[str]:
+        """The names of the patterns' folders, in order; with none, that is a finding."""
+        found = sorted(p.name for p in (self.root / "patterns").glob("*")
+                       if p.is_dir() and not p.name.startswith(("_", ".")))
+        if not found:
+            self.problems.append(error(
+                "no-patterns", Place("patterns", 1, 1), found="no pattern in the folder patterns",
+                expected="a folder with a pattern.yaml in it",
+                remedy="Write one, such as patterns/slack-tide/pattern.yaml."))
+        return found
+
+    def folder(self, slug: str) -> Folder:
+        """Return the texts of a pattern's folder."""
+        folder = self.root / "patterns" / slug
+        source = folder / "pattern.yaml"
+        if fault := _folder_fault(slug, source, source.relative_to(self.root).as_posix()):
+            return Folder(slug, problems=(fault,))
+        text, found = self.apart(source)
+        if text is None:
+            return Folder(slug, problems=found)
+        notes, own = folder / "notes.md", folder / "chart.yaml"
+        told, more = self.apart(notes) if is_there(notes) else ("", ())
+        pictures = pictures_beside(folder)
+        depends = digest_of(code_digest(), slug, text, told, sorted(pictures.items()),
+                            self.digest(own) if is_there(own) else None)
+        return Folder(slug, text, told or "", pictures, self.charts(own), depends, found + more)
+
+    def charts(self, own: Path) -> dict[str, Path]:
+        """The files of the size charts that a pattern can name, its own among them."""
+        files = sorted((self.root / "patterns" / "_sizes").glob("*.yaml"))
+        charts = {p.stem: p for p in files if p.stem != OWN_CHART}
+        return {**charts, OWN_CHART: own} if is_there(own) else charts
+
+    def beds(self) -> list[Path]:
+        """The files of the needle beds, in order."""
+        return sorted((self.root / "patterns" / "_beds").glob("*.yaml"))
+
+    def apart(self, path: Path) -> tuple[str | None, tuple[Problem, ...]]:
+        """Return a file's text, None where it cannot be read, and the findings of reading it."""
+        before = len(self.problems)
+        text = self.text(path)
+        found = tuple(self.problems[before:])
+        del self.problems[before:]
+        return text, found
+
+    def digest(self, path: Path) -> str:
+        """Return the digest of a file's bytes as they were read, or what keeps it from that."""
+        if read := self.digests.get(path.relative_to(self.root).as_posix()):
+            return read
+        if path not in self._digests:
+            self._digests[path] = _digest(path)
+        return self._digests[path]
+
+    def dependency(self, folder: Folder, name: str) -> str:
+        """Return the digest of what a pattern's texts can lead to, "" where it is not there.
+
+        The names are those of `Recorded`, and "page x" for a page that notes may lead to.
+        """
+        kind, _, which = name.partition(" ")
+        if kind == "page":
+            return str(self.is_page(which))
+        if kind == "charts":
+            return digest_of(*sorted(folder.charts))
+        beds = {path.stem: path for path in self.beds()}
+        if kind == "beds":
+            return digest_of(*(self.digest(path) for path in beds.values()), *beds)
+        path = (beds if kind == "bed" else folder.charts).get(which)
+        return self.digest(path) if path else ""
+
+    def is_page(self, path: str) -> bool:
+        """True for the overview of any pattern, and for a page of the site's own."""
+        folder, _, name = path.rpartition("/")
+        if path.startswith("patterns/"):
+            source = self.root / "patterns" / folder.removeprefix("patterns/") / "pattern.yaml"
+            return name == "index.html" and source.is_file()
+        pages = self.root / "site_src"
+        if not pages.is_dir():
+            return True  # the pages are another site builder's
+        return ((pages / folder / name.replace(".html", ".md")).is_file()
+                and not name.endswith(".md"))
+
+
+def _digest(path: Path) -> str:
+    """A link counts for what it leads to, and for where: one that leads outside is refused."""
+    try:
+        inside = path.resolve().is_relative_to(path.parent.resolve())
+        return sha256(path.read_bytes()).hexdigest() if inside and path.is_file() else "no file"
+    except OSError as fault:
+        return f"{fault.strerror}"
+
+
+def _folder_fault(slug: str, source: Path, name: str) -> Problem | None:
+    """What is wrong with the folder of a pattern itself."""
+    flaw = folder_flaw(slug)
+    if not _SLUG.fullmatch(slug):
+        flaw = "small letters, digits and single hyphens, such as slack-tide"
+    if flaw:
+        return error("folder-name", Place(name, 1, 1), found=f'the folder name "{slug}"',
+                     expected=flaw,
+                     remedy="Rename the folder: its name becomes the page's address.")
+    if not is_there(source):
+        return error("no-source", Place(name, 1, 1), found=f"the folder {slug} without a source",
+                     expected="a pattern.yaml in it",
+                     remedy="Write one, or start the folder's name with _ to leave it out.")
+    return None

@@ -1,0 +1,117 @@
+"""What came of the patterns: all findings, and of each pattern what lists and the site need."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from walebook.core.problems import Place, Problem, Severity, has_errors, render
+from walebook_site.cache import Entry, Unfit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Findings:
+    """What was found in all patterns, the authors' own lines by file.
+
+    `unproved` names the folders of the patterns that have errors.
+    """
+
+    problems: tuple[Problem, ...]
+    lines: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    unproved: tuple[str, ...] = ()
+
+    @property
+    def is_sound(self) -> bool:
+        """True when nothing stops publication."""
+        return not has_errors(self.problems)
+
+    def rendered(self) -> tuple[str, ...]:
+        """Every finding as text, with its line of the source."""
+        return tuple(render(p, self.lines.get(p.place.file, ())) for p in self.problems)
+
+
+@dataclass(frozen=True, slots=True)
+class PageFacts:
+    """A page or count file of a pattern: its path in the site's sources, its head."""
+
+    path: str
+    title: str
+    searchable: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
+    """What came of one pattern that was knitted in all sizes, but for the text of its pages.
+
+    `card` is what lists of patterns show of it, `search` what the search finds it by, both HTML.
+    """
+
+    slug: str
+    sizes: int
+    pictures: tuple[str, ...]
+    card: str = ""
+    search: str = ""
+    pages: tuple[PageFacts, ...] = ()
+    entry: Entry
+    again: Callable[[], Entry]
+
+    def text(self, path: str) -> str:
+        """Return the text of a page; where the cache no longer has it, the pattern is made again.
+
+        Raises Unfit when its sources were changed since they were read.
+        """
+        try:
+            return self.entry.text(path)
+        except Unfit:
+            return self.again().text(path)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Results(Findings):
+    """The patterns that were knitted, in order; the texts of their pages are read one by one."""
+
+    root: Path
+    patterns: tuple[Result, ...]
+
+    @property
+    def pictures(self) -> tuple[tuple[str, Path], ...]:
+        """The files to be published: path in the site's sources, file on disk."""
+        return tuple((f"patterns/{each.slug}/{name}", self.root / "patterns" / each.slug / name)
+                     for each in self.patterns for name in each.pictures)
+
+    def texts(self) -> Iterator[tuple[str, str]]:
+        """Every page and count file of the patterns: its path in the site's sources, its text."""
+        return ((page.path, each.text(page.path)) for each in self.patterns for page in each.pages)
+
+    def cards(self) -> tuple[str, ...]:
+        """What the list of patterns has of each, as HTML."""
+        return tuple(each.card for each in self.patterns)
+
+
+def as_json(problem: Problem) -> list[Any]:
+    """Return a finding as JSON can hold it."""
+    place = problem.place
+    return [problem.severity.value, problem.code, place.file, place.line, place.column,
+            problem.found, problem.expected, problem.remedy, problem.size, problem.more_sizes,
+            problem.facts, problem.elsewhere]
+
+
+def from_json(said: list[Any]) -> Problem:
+    """Return the finding that `as_json` wrote."""
+    severity, code, file, line, column, found, expected, remedy, size, more, facts, also = said
+    return Problem(severity=Severity(severity), code=code, place=Place(file, line, column),
+                   found=found, expected=expected, remedy=remedy, size=size,
+                   more_sizes=tuple(more), facts=facts, elsewhere=tuple(also))
+
+
+def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | None:
+    """Return what an entry says of a pattern; None where it was not knitted."""
+    said = entry.found["pattern"]
+    if said is None:
+        return None
+    return Result(slug=slug, sizes=said["sizes"], pictures=tuple(said["pictures"]),
+                  card=said.get("card", ""), search=said.get("search", ""),
+                  pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
+                  entry=entry, again=again)

@@ -1,0 +1,260 @@
+"""What is kept of a proof: the same findings and pages as without it, and nothing that is stale.
+
+A page that should have been made anew is one whose source says another thing than the page: every
+case changes what a text says, and looks for it in the findings and pages. Common practice for
+caches that are kept by the digest of all that a result depends on, no source.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from walebook_site import proving
+from walebook_site.cache import FOLDER, Cache
+from walebook_site.proving import Workshop, prove_all
+from walebook_site.results import Results
+from walebook_site.sources import collect
+
+ROOT = Path(__file__).parents[2]
+SMALLEST = ROOT / "tests" / "sources" / "smallest.yaml"
+OTHER = "tideline-hat"
+WORN = "tide-pool-top"
+
+
+def project(root: Path, *slugs: str) -> Path:
+    """A folder with one small band and these patterns of the collection."""
+    for name in ("_beds", "_sizes", *slugs):
+        shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
+    (root / "patterns" / "harbour-front").mkdir()
+    shutil.copy(SMALLEST, root / "patterns" / "harbour-front" / "pattern.yaml")
+    return root
+
+
+@pytest.fixture
+def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The patterns that are proved, in order, once a test has begun."""
+    monkeypatch.setenv(proving.JOBS, "1")
+    monkeypatch.delenv("WALEBOOK_CACHE", raising=False)
+    seen: list[str] = []
+    make = Workshop.make
+
+    def note(shop: Workshop, folder):
+        seen.append(folder.slug)
+        return make(shop, folder)
+
+    monkeypatch.setattr(Workshop, "make", note)
+    return seen
+
+
+def outcome(results: Results) -> object:
+    """All that comes of patterns."""
+    return results.rendered(), dict(results.texts()), results.cards(), results.pictures
+
+
+def test_a_second_run_makes_nothing_and_says_the_same(tmp_path: Path, made: list[str]) -> None:
+    root = project(tmp_path, OTHER)
+    first = outcome(prove_all(root, pages=True))
+    assert made == ["harbour-front", OTHER]
+    assert outcome(prove_all(root, pages=True)) == first
+    assert made == ["harbour-front", OTHER]
+    fresh = collect(root)
+    assert first == (fresh.rendered(), dict(fresh.texts()), fresh.cards(), fresh.pictures)
+
+
+def test_a_check_uses_what_a_build_found_and_not_the_other_way(tmp_path: Path, made: list[str]
+                                                               ) -> None:
+    root = project(tmp_path)
+    checked = prove_all(root, pages=False)
+    assert made == ["harbour-front"] and not checked.patterns[0].pages
+    assert prove_all(root, pages=False).problems == checked.problems and len(made) == 1
+    built = prove_all(root, pages=True)
+    assert len(made) == 2 and built.patterns[0].pages and built.problems == checked.problems
+    shutil.rmtree(root / FOLDER)
+    prove_all(root, pages=True)
+    prove_all(root, pages=False)
+    assert len(made) == 3
+
+
+def _worn_on(root: Path, slug: str = WORN) -> str:
+    """The chart of a pattern of the collection."""
+    text = (root / "patterns" / slug / "pattern.yaml").read_text()
+    return next(line.partition("chart:")[2].strip() for line in text.splitlines()
+                if line.strip().startswith("chart:"))
+
+
+def _more(path: Path, text: str = "# more\n") -> None:
+    path.write_text((path.read_text() if path.exists() else "") + text)
+
+
+CHANGES: dict[str, tuple[Callable[[Path], None], list[str]]] = {
+    "a source": (lambda root: _more(root / "patterns" / OTHER / "pattern.yaml"), [OTHER]),
+    "notes": (lambda root: _more(root / "patterns" / OTHER / "notes.md", "\nWarm.\n"), [OTHER]),
+    "a picture added": (lambda root: shutil.copy(
+        ROOT / "site_src" / "assets" / "size-page.png", root / "patterns" / OTHER / "a.png"),
+        [OTHER]),
+    "a chart that is named": (lambda root: _more(
+        root / "patterns" / "_sizes" / f"{_worn_on(root)}.yaml"), [WORN]),
+    "a chart that none names": (lambda root: _more(next(
+        path for path in (root / "patterns" / "_sizes").glob("*.yaml")
+        if path.stem not in {_worn_on(root, slug) for slug in (OTHER, WORN)})), []),
+    "nothing": (lambda root: None, []),
+}
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_a_change_makes_anew_what_depends_on_it_and_nothing_else(
+        tmp_path: Path, made: list[str], change: str) -> None:
+    root = project(tmp_path, OTHER, WORN)
+    do, expected = CHANGES[change]
+    prove_all(root, pages=False)
+    made.clear()
+    do(root)
+    again = prove_all(root, pages=False)
+    assert made == expected
+    assert again.rendered() == collect(root).rendered()
+
+
+def test_a_changed_bed_makes_anew_the_patterns_that_are_knitted_on_it(tmp_path: Path,
+                                                                      made: list[str]) -> None:
+    root = project(tmp_path, OTHER)
+    beds = {slug: _bed_of(root, slug) for slug in ("harbour-front", OTHER)}
+    prove_all(root, pages=False)
+    made.clear()
+    for path in (root / "patterns" / "_beds").glob("*.yaml"):
+        text = path.read_text()
+        path.write_text(f"{text}# more\n")
+        prove_all(root, pages=False)
+        assert made == [slug for slug, bed in beds.items() if bed == path.stem], path.stem
+        made.clear()
+
+
+def _bed_of(root: Path, slug: str) -> str:
+    return next(line.partition(":")[2].strip() for line in
+                (root / "patterns" / slug / "pattern.yaml").read_text().splitlines()
+                if line.startswith("bed:"))
+
+
+def test_a_page_that_notes_link_to_is_looked_for_again(tmp_path: Path, made: list[str]) -> None:
+    root = project(tmp_path, OTHER)
+    (root / "patterns" / "harbour-front" / "notes.md").write_text(
+        f"For [a hat](../{OTHER}/index.html).\n")
+    assert prove_all(root, pages=False).is_sound
+    shutil.rmtree(root / "patterns" / OTHER)
+    made.clear()
+    gone = prove_all(root, pages=False)
+    assert made == ["harbour-front"] and gone.rendered() == collect(root).rendered()
+    assert gone.problems
+
+
+def entries(root: Path, slug: str) -> list[Path]:
+    return sorted((root / FOLDER / slug).glob("*"))
+
+
+def test_an_entry_with_one_flipped_byte_is_not_trusted(tmp_path: Path, made: list[str]) -> None:
+    root = project(tmp_path)
+    first = outcome(prove_all(root, pages=True))
+    (entry,) = entries(root, "harbour-front")
+    sound = entry.read_bytes()
+    for at in (0, 70, 200, len(sound) // 2, len(sound) - 1):
+        entry.write_bytes(sound[:at] + bytes([sound[at] ^ 1]) + sound[at + 1:])
+        made.clear()
+        assert outcome(prove_all(root, pages=True)) == first
+        assert made == ["harbour-front"], f"byte {at}"
+    entry.write_bytes(sound[:-5])
+    assert outcome(prove_all(root, pages=True)) == first and len(made) == 2
+    assert len(entries(root, "harbour-front")) == 1
+
+
+@pytest.mark.parametrize("loss", ["flipped", "deleted"])
+def test_a_page_that_is_lost_after_it_was_found_is_made_again(tmp_path: Path, made: list[str],
+                                                              loss: str) -> None:
+    root = project(tmp_path)
+    prove_all(root, pages=True)
+    results = prove_all(root, pages=True)
+    first = dict(results.texts())
+    (entry,) = entries(root, "harbour-front")
+    if loss == "deleted":
+        shutil.rmtree(root / FOLDER)
+    else:
+        data = entry.read_bytes()
+        entry.write_bytes(data[:-300] + bytes([data[-300] ^ 8]) + data[-299:])
+    made.clear()
+    assert dict(results.texts()) == first and "harbour-front" in made
+
+
+def test_two_clones_share_a_cache(tmp_path: Path, made: list[str],
+                                  monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "shared"))
+    one, other = (project(tmp_path / name, OTHER) for name in ("one", "other"))
+    first = prove_all(one, pages=True)
+    made.clear()
+    second = prove_all(other, pages=True)
+    assert made == [] and dict(second.texts()) == dict(first.texts())
+    assert not (one / FOLDER).exists()
+
+
+def test_two_branches_share_a_cache_while_both_are_written(tmp_path: Path, made: list[str],
+                                                           monkeypatch: pytest.MonkeyPatch) -> None:
+    """What one build has found stays, whatever another makes of the same pattern meanwhile."""
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "shared"))
+    one, other = (project(tmp_path / name, WORN) for name in ("one", "other"))
+    first = prove_all(one, pages=True)
+    before = dict(first.texts())
+    chart = other / "patterns" / "_sizes" / f"{_worn_on(other)}.yaml"
+    _more(chart)
+    prove_all(other, pages=True)
+    made.clear()
+    assert dict(first.texts()) == before and made == []
+    prove_all(one, pages=True)
+    prove_all(other, pages=True)
+    assert made == []
+
+
+def test_only_so_many_versions_of_a_pattern_are_kept(tmp_path: Path, made: list[str]) -> None:
+    root = project(tmp_path)
+    source = root / "patterns" / "harbour-front" / "pattern.yaml"
+    text = source.read_text()
+    for number in range(10):
+        source.write_text(f"{text}# {number}\n")
+        prove_all(root, pages=False)
+    assert 1 < len(entries(root, "harbour-front")) <= 8
+    made.clear()
+    prove_all(root, pages=False)
+    assert made == []
+
+
+def test_without_a_place_to_write_all_is_made_and_told(tmp_path: Path, made: list[str],
+                                                       monkeypatch: pytest.MonkeyPatch) -> None:
+    root = project(tmp_path)
+    (tmp_path / "file").write_text("no folder")
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "file" / "cache"))
+    results = prove_all(root, pages=True)
+    assert dict(results.texts()) == dict(collect(root).texts()) and made == ["harbour-front"]
+
+
+def test_one_process_and_two_make_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    root = project(tmp_path)
+    for number in range(4):
+        shutil.copytree(root / "patterns" / "harbour-front", root / "patterns" / f"band-{number}")
+    found = []
+    for jobs in ("1", "2"):
+        monkeypatch.setenv(proving.JOBS, jobs)
+        monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / f"cache-{jobs}"))
+        found.append(outcome(prove_all(root, pages=True)))
+    assert found[0] == found[1]
+    kept = [{path.relative_to(tmp_path / f"cache-{jobs}").as_posix(): path.read_bytes()
+             for path in (tmp_path / f"cache-{jobs}").rglob("*") if path.is_file()}
+            for jobs in ("1", "2")]
+    assert kept[0] == kept[1] and len(kept[0]) > 5
+
+
+def test_the_cache_lies_beside_the_sources(tmp_path: Path, made: list[str]) -> None:
+    root = project(tmp_path)
+    prove_all(root, pages=False)
+    assert Cache.beside(root).folder == root / FOLDER
+    assert (root / FOLDER / ".gitignore").read_text() == "*\n"
+    assert os.listdir(root / FOLDER / "harbour-front")
