@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
@@ -11,9 +12,11 @@ from ..core.expression import Expression, Noted, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
+from ..fabric.gauge import Gauge
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
+from ..plan.buttonholes import Placing
 from ..plan.closings import loop_chains
 from ..plan.zips import zip_for
 from ..program.bands.closings import closing_of
@@ -221,8 +224,17 @@ def _number_of_holes(plan: BandPlan) -> str:
         return f"{plan.placing.holes}, each where the source puts it"
     assert asked.every is not None
     odd = ", an odd number so that one lies in the middle" if asked.centre_hole else ""
-    return (f"about {asked.every} from the start of one hole to the start of the next{odd}: "
-            f"{plan.placing.holes} buttonholes")
+    return (f"about {asked.every} asked for from the start of one hole to the start of the next"
+            f"{odd}: {plan.placing.holes} buttonholes{_lie(plan.placing, plan.gauge)}")
+
+
+def _lie(placing: Placing, gauge: Gauge) -> str:
+    """How far apart so many come out, from start to start; gaps can differ by a stitch."""
+    spaces = placing.holes - 1
+    if not spaces:
+        return ""
+    each = placing.hole + Fraction(sum(placing.gaps), spaces)
+    return f", {Length(each * gauge.stitch)} apart"
 
 
 def _rows(plan: BandPlan) -> tuple[Figure, ...]:

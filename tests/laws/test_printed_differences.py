@@ -9,10 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
+from walebook.pages.figures import figures
 from walebook.pages.making_up import join_said
 from walebook.proof.advice import Fit
 from walebook.shape.garment import Join, Kindred
 from walebook.sizing.charts import Cell
+
+from tests.laws.test_collection import collection
 
 CM_IN_INCH = Fraction(254, 100)  # the international inch of 1959
 HALF = Fraction(1, 200)  # half a hundredth, to which figures in a working are printed
@@ -116,3 +119,20 @@ def test_a_count_can_be_worked_again_from_its_own_figures(width: Fraction, wide:
         cm_, per, exact = map(Fraction, re.findall(r"\d+(?:\.\d+)?", re.sub(
             "to 10 cm", "", count.working))[:3])
         assert abs(cm_ * per / 10 - exact) <= (cm_ + per) * HALF / 10 + 2 * HALF
+
+
+def test_holes_asked_for_by_their_distance_say_how_far_apart_they_came() -> None:
+    """8.5 cm were asked for, and no figure beside it said that the holes lie 7.2 cm apart."""
+    told = 0
+    for proof in collection().proofs:
+        plans = [plan for size in proof.sizes for plan in size.plans
+                 if plan.placing and (asked := plan.band.buttonholes) and asked.every
+                 and asked.in_hem is None and asked.through is None]
+        for plan in plans:
+            assert plan.placing is not None
+            starts = plan.placing.starts
+            said = next(f.working for f in figures(plan) if "asked for" in f.working)
+            far = (starts[-1] - starts[0]) * plan.gauge.stitch / (len(starts) - 1) / 10
+            assert abs(cm(said)[-1] - far) <= Fraction(51, 1000), said
+            told += said.endswith("apart")
+    assert told
