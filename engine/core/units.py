@@ -64,7 +64,11 @@ class Length:
 
     def in_cm(self) -> str:
         """As centimetres to the millimetre: "44 cm", "17.3 cm"."""
-        return f"{decimal(self.cm, 1)} cm"
+        return f"{self.cm_figure()} cm"
+
+    def cm_figure(self) -> str:
+        """The centimetres alone, to the millimetre: "44", "17.3"."""
+        return decimal(self.cm, 1)
 
     def in_mm(self) -> str:
         """As millimetres to a tenth."""
@@ -72,9 +76,13 @@ class Length:
 
     def in_inches(self, parts: int = 4) -> str:
         """As inches to the quarter, as knitters' rules are marked; a short one closer: "1/8 in"."""
+        return f"{self.inch_figure(parts)} in"
+
+    def inch_figure(self, parts: int = 4) -> str:
+        """The inches alone, as `in_inches` has them: "17 1/4"."""
         ones, part = divmod(abs(inches := self.printed_inches(parts)), 1)
         figures = [str(x) for x in (ones, part) if x] or ["0"]
-        return f"{'−' if inches < 0 else ''}{' '.join(figures)} in"
+        return f"{'−' if inches < 0 else ''}{' '.join(figures)}"
 
     def printed_inches(self, parts: int = 4) -> Fraction:
         """The inches to which it is printed: to 1/`parts`; below 1/2 in to the eighth, and what

@@ -15,7 +15,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
 from ..shape.outline import outline
 from ..shape.polygon import Outline
-from .dimensions import both, figures, in_both, labels_svg, px
+from .dimensions import both, in_both, labels_svg, px
 from .piece import Drawing, draw
 from .piece_frame import all_drawn, best_scale, frame_of, tenths
 from .pocket_slots import slot_said
@@ -189,7 +189,7 @@ def _cell(piece: Outline | None, name: str) -> str:
     found = piece.dimension(name) if piece else None
     if found is None:
         return "–"
-    return in_both(*(said.rpartition(" ")[0] for said in figures(found.length)))
+    return in_both(found.length.cm_figure(), found.length.inch_figure())
 
 
 # What a caption says

@@ -11,7 +11,7 @@ from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
@@ -85,7 +85,7 @@ def _panels(cut: Cut) -> int:
 def _joins(piece: Piece, panels: int, before: Fraction) -> tuple[Join, ...]:
     if panels == 1:
         return ()
-    return (Join(title="panel to panel", kindred=Kindred.ROWS,
+    return (Join(title="panel to panel", seam=Seam.PANELS, kindred=Kindred.ROWS,
                  one=Fraction(before + piece.right.rows),
                  other=Fraction(before + piece.left.rows)),)
 

@@ -15,7 +15,7 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
 from ..shape.edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
-from ..shape.garment import Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import Cut, Garment, Join, Kindred, Seam, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.roundings import Kind, Roundable
@@ -137,9 +137,9 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
     joins = []
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins.append(seam_up(f"side seam, {which}", (behind, _side_rows(behind)),
+        joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, _side_rows(behind)),
                              (each, _side_rows(each)), tolerance=1))
-        joins.append(Join(title=f"shoulder, {which}", kindred=Kindred.STITCHES,
+        joins.append(Join(title=f"shoulder, {which}", seam=Seam.SHOULDER, kindred=Kindred.STITCHES,
                           one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each))))
     return tuple(joins)
 
@@ -167,9 +167,9 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
         return _dropped_sleeve(body)
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
-    join = Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=head.ask.armhole,
-                other=head.length, ease=head.ask.ease, tolerance=head.ask.tolerance,
-                sides=("the armhole", "the sleeve cap"))
+    join = Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
+                one=head.ask.armhole, other=head.length, ease=head.ask.ease,
+                tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"))
     return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", head.count)], join
 
 
@@ -180,7 +180,8 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
     top = partial(counted, high / Operand(g.stitch, Role.STITCH_WIDTH)
                   + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES, g.stitch)
     arm = tube(body.cut, body.hem, "rows_to_underarm", top=top)
-    join = Join(title="sleeve top and armhole", kindred=Kindred.LENGTH, one=high.value,
+    join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE,
+                kindred=Kindred.LENGTH, one=high.value,
                 other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch,
                 sides=("the armhole", "the sleeve top"))
     return straight_sleeve(arm), _arm_counts(arm), join
@@ -214,27 +215,29 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
     elif body.cut.placket:
         edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut)
     else:
-        edges["neck"] = run_of("neck", "Neck, from the left shoulder round the front", [
+        edges["neck"] = run_of("neck", "Neck", [
             *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)],
-            shape=Shape.ROUND, corner=_point(fronts[0], body))
+            detail="from the left shoulder round the front", shape=Shape.ROUND,
+            corner=_point(fronts[0], body))
     if not sleeves:
         edges |= _armholes(body)
     return edges
 
 
-def _neck_side(piece: Piece, body: Frame, title: str) -> Section | None:
+def _neck_side(piece: Piece, body: Frame, name: str, detail: str = "") -> Section | None:
     opening = piece.opening
     assert opening is not None
-    return shaped(title, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece))
+    return shaped(name, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece),
+                  detail=detail)
 
 
-def _neck_of(piece: Piece, body: Frame, title: str, *, behind: bool = False
+def _neck_of(piece: Piece, body: Frame, name: str, *, behind: bool = False
              ) -> list[Section | None]:
     """The neck of a whole back or front, from shoulder to shoulder."""
     assert piece.opening is not None
-    side, centre = _neck_side(piece, body, f"{title}, side"), piece.opening.centre
+    side, centre = _neck_side(piece, body, name, "side"), piece.opening.centre
     waits = piece.centre_waits
-    return [side, waiting(f"{title}, waiting stitches", centre, body.cut.gauge, waits=waits,
+    return [side, waiting(name, centre, body.cut.gauge, waits=waits,
                           centre_back=behind) if centre else None, side]
 
 
@@ -258,8 +261,8 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
     # The armhole's rows alone: the shoulder's stitches are held while its own rows are knitted.
     side = shaped("armhole", [r for r in up.drawn() if r.rows], g)
     return {f"{name}_armhole": run_of(
-        f"{name}_armhole", f"{name.capitalize()} armhole, from the underarm",
-        [flat, side, side, flat], shape=Shape.ROUND) for name in ("right", "left")}
+        f"{name}_armhole", f"{name.capitalize()} armhole", [flat, side, side, flat],
+        detail="from the underarm", shape=Shape.ROUND) for name in ("right", "left")}
 
 
 def _making_up(foot: str, opens: bool, sleeves: bool, slit: bool) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from ..core.units import Length
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import after_gathering, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up
+from ..shape.garment import CannotShape, Cut, Garment, Join, Seam, seam_up
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
@@ -72,15 +72,16 @@ def build(cut: Cut) -> Garment:
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),
-                   edges={"brim": run_of("brim", "Brim, from seam to seam",
+                   edges={"brim": run_of("brim", "Brim",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                  Offer.CAST_ON)], shape=Shape.ROUND)},
+                                                  Offer.CAST_ON)],
+                                         detail="from seam to seam", shape=Shape.ROUND)},
                    making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
 
 
 def _back_seam(piece: Piece) -> Join:
     """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
-    return seam_up("back seam", (piece, piece.left.rows), (piece, piece.right.rows))
+    return seam_up(Seam.BACK, "back seam", (piece, piece.left.rows), (piece, piece.right.rows))
 
 
 def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:

@@ -15,7 +15,7 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
@@ -94,9 +94,10 @@ def build(cut: Cut) -> Garment:
         *((("hand", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, hand, thumb, slit),
-                   edges={"cuff": run_of("cuff", "Cuff, from seam to seam",
+                   edges={"cuff": run_of("cuff", "Cuff",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                  Offer.CAST_ON)], shape=Shape.ROUND,
+                                                  Offer.CAST_ON)],
+                                         detail="from seam to seam", shape=Shape.ROUND,
                                          times=PAIR)},
                    making_up=_making_up(), finished=_finished(cut, hand, thumb, before),
                    times={"hand": PAIR, "thumb": PAIR})
@@ -130,13 +131,15 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
     """Both seams row to row, the hand's with its cuff and without the slit; the slit's two sides
     as long as the thumb's lower edge."""
     cuff = hand.hem.height if hand.hem else 0
-    seams = tuple(Join(title=title, kindred=Kindred.ROWS, one=Fraction(piece.left.rows + more),
+    seams = tuple(Join(title=title, seam=seam, kindred=Kindred.ROWS,
+                       one=Fraction(piece.left.rows + more),
                        other=Fraction(piece.right.rows + more))
-                  for title, piece, more in (
-                      ("side seam of the hand, without the slit", hand, cuff - slit.rows.value),
-                      ("thumb seam", thumb, 0)))
+                  for title, seam, piece, more in (
+                      ("side seam of the hand, without the slit", Seam.SIDE, hand,
+                       cuff - slit.rows.value),
+                      ("thumb seam", Seam.THUMB, thumb, 0)))
     around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
-    return (*seams, Join(title="thumb and its slit", kindred=Kindred.LENGTH,
+    return (*seams, Join(title="thumb and its slit", seam=Seam.THUMB, kindred=Kindred.LENGTH,
                          one=2 * slit.rows.value * cut.gauge.row, other=around,
                          tolerance=cut.gauge.row, sides=("the slit", "the thumb")))
 

@@ -32,12 +32,12 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> di
     up, runs = upright(front.left.drawn(last_row(front)))
     rows = side_of(front.hem, up, g, "front edge")
     slope = shaped("front neck", runs, g, widths_up(front))
-    edges = {"neck": run_of("neck", "Neck, from front edge to front edge",
-                            [slope, *behind, slope])}
+    edges = {"neck": run_of("neck", "Neck",
+                            [slope, *behind, slope], detail="from front edge to front edge")}
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
-        edges[key] = run_of(key, f"{name.capitalize()} front edge, from the hem", rows,
-                            shape=Shape.FRONT)
+        edges[key] = run_of(key, f"{name.capitalize()} front edge", rows,
+                            detail="from the hem", shape=Shape.FRONT)
     if cut.neck in ROUND_THE_NECK:
         along = [replace(s, zone=Zone.FRONT) for s in rows]
         edges["front_and_neck"] = run_of(

@@ -12,7 +12,7 @@ from ..core.operands import Role
 from ..fabric.gauge import counted, rows_along
 from ..shape.curves import removed
 from ..shape.edging import EdgeRun, Section, run_of, shaped, straight
-from ..shape.garment import CannotShape, Cut, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Join, Kindred, Seam
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Change, in_order, shifted
@@ -37,7 +37,7 @@ class Slit:
 
     def join(self, cut: Cut) -> Join:
         """The room between the edges as hung, and the band that fills it."""
-        return Join(title="placket bands, their depth and the width of the slit",
+        return Join(title="placket bands, their depth and the width of the slit", seam=Seam.PLACKET,
                     kindred=Kindred.LENGTH, one=self.band,
                     other=(self.stitches.value + 2 * self.hidden) * cut.gauge.stitch,
                     tolerance=cut.gauge.stitch, sides=("the band", "the slit"))
@@ -85,9 +85,11 @@ def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, Edg
     first, above = upright(front.opening.inner.drawn(last_row(front)))
     slope = shaped("front neck", above, cut.gauge, widths_up(front))
     rows = straight("placket edge", first, cut.gauge.row)
-    made = {"neck": run_of("neck", "Neck, from front edge to front edge of the placket",
-                           [slope, *behind, slope])}
+    made = {"neck": run_of("neck", "Neck",
+                           [slope, *behind, slope],
+                           detail="from front edge to front edge of the placket")}
     for name in ("right", "left"):
         key = f"{name}_placket"
-        made[key] = run_of(key, f"{name.capitalize()} edge of the placket, from its foot", [rows])
+        made[key] = run_of(key, f"{name.capitalize()} edge of the placket", [rows],
+                           detail="from its foot")
     return made

@@ -15,7 +15,7 @@ from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
@@ -253,16 +253,17 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     """Raglan lines row to row, from the pieces; straps to shoulders by length."""
     up, g = own.below.value, own.cut.gauge
     on_sleeve = Fraction(sleeve.rows - own.arm.rows.value - own.over.value)
-    joins = [Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
+    joins = [Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
+                  kindred=Kindred.ROWS,
                   one=Fraction(each.rows - up), other=on_sleeve) for each in (behind, *fronts)]
     for each in fronts:
-        joins.append(seam_up(f"side seam, {each.title.lower()} and back",
+        joins.append(seam_up(Seam.SIDE, f"side seam, {each.title.lower()} and back",
                              (behind, _underarm_row(behind)), (each, _underarm_row(each))))
-        joins.append(Join(title=f"strap, {each.title.lower()} and back under it",
+        joins.append(Join(title=f"strap, {each.title.lower()} and back under it", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each))))
     joins.append(sleeve_seam(sleeve, own.arm.rows.value))
-    return (*joins, Join(title="strap and shoulder", kindred=Kindred.LENGTH,
+    return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
                          tolerance=g.row, sides=("the shoulder", "the strap")))
 
@@ -284,20 +285,21 @@ def _underarm_row(piece: Piece) -> int:
 def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
-        waiting("strap, waiting stitches", own.strap.value - 2 * SEAM, g,
+        waiting("strap", own.strap.value - 2 * SEAM, g,
                 waits="strap, neck end", seams=True),
-        waiting("back neck, waiting stitches", own.neck.value, g, centre_back=True,
+        waiting("back neck", own.neck.value, g, centre_back=True,
                 waits=BACK_NECK)))
     if len(fronts) == 2:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening
     assert opening is not None
-    side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g,
-                  widths_up(fronts[0]))
-    centre = waiting("front neck, waiting stitches", opening.centre, g,
+    side = shaped("front neck", opening.inner.drawn(last_row(fronts[0])), g,
+                  widths_up(fronts[0]), detail="side")
+    centre = waiting("front neck", opening.centre, g,
                      waits="front neck centre") if opening.centre else None
-    return {"neck": run_of("neck", "Neck, from the left strap round the front",
-                           [strap, side, centre, side, strap, back], shape=Shape.ROUND)}
+    return {"neck": run_of("neck", "Neck",
+                           [strap, side, centre, side, strap, back],
+                           detail="from the left strap round the front", shape=Shape.ROUND)}
 
 
 def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:

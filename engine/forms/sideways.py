@@ -18,7 +18,7 @@ from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, run_of, straight
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam
 from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
@@ -105,7 +105,7 @@ def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
     top = partial(counted, both + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES,
                   cut.gauge.stitch)
     arm = tube(cut, hem, "rows_to_underarm", top=top)
-    join = Join(title="sleeve top and armhole", kindred=Kindred.STITCHES,
+    join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE, kindred=Kindred.STITCHES,
                 one=Fraction(2 * armhole.value), other=Fraction(arm.top.value - 2 * SEAM),
                 tolerance=Fraction(1))
     return arm, hem_rows, join
@@ -119,9 +119,10 @@ def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
 
 def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[Join, ...]:
     below = [Fraction(p.stitches.value - SEAM - armhole.value) for p in (back, front)]
-    return (Join(title="side seam, front and back", kindred=Kindred.STITCHES, one=below[0],
+    return (Join(title="side seam, front and back", seam=Seam.SIDE,
+                 kindred=Kindred.STITCHES, one=below[0],
                  other=below[1]),
-            Join(title="shoulder, front and back", kindred=Kindred.ROWS,
+            Join(title="shoulder, front and back", seam=Seam.SHOULDER, kindred=Kindred.ROWS,
                  one=Fraction(shoulder.value), other=Fraction(front.rows - front.marks[1])))
 
 
@@ -129,15 +130,15 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
     """Both are hung wrong side towards the knitter, the open left seam at the left end. The front
     comes first at the neck; the back at the hem, where the garment hangs upside down."""
     g = cut.gauge
-    return {"neck": run_of("neck", "Neck, from the left shoulder round the front",
+    return {"neck": run_of("neck", "Neck",
                            [straight("front neck", neck.value, g.row),
                             replace(straight("back neck", neck.value, g.row), zone=Zone.BACK)],
-                           shape=Shape.ROUND),
-            "hem": run_of("hem", "Hem, from the left side seam round the back",
-                          [replace(straight("back, lower edge", rows.value, g.row),
+                           detail="from the left shoulder round the front", shape=Shape.ROUND),
+            "hem": run_of("hem", "Hem",
+                          [replace(straight("back", rows.value, g.row, detail="lower edge"),
                                    zone=Zone.BACK),
-                           straight("front, lower edge", rows.value, g.row)],
-                          shape=Shape.ROUND)}
+                           straight("front", rows.value, g.row, detail="lower edge")],
+                          detail="from the left side seam round the back", shape=Shape.ROUND)}
 
 
 def _finished(cut: Cut, stitches: Count, rows: Count, neck: Count, armhole: Count

@@ -16,7 +16,7 @@ from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
@@ -300,17 +300,19 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
 
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
     seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
-    joins = [Join(title="raglan, body and sleeve", kindred=Kindred.ROWS,
+    joins = [Join(title="raglan, body and sleeve", seam=Seam.RAGLAN, kindred=Kindred.ROWS,
                   one=Fraction(seam.body.rows), other=Fraction(seam.sleeve.rows))
              for seam in seams[:1]]
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins.append(seam_up(f"side seam, {which}", (behind, own.below.value),
+        joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, own.below.value),
                              (each, _underarm_row(each))))
-        joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", kindred=Kindred.ROWS,
+        joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
+                          kindred=Kindred.ROWS,
                           one=Fraction(own.line.value), other=Fraction(each.rows
                                                                        - own.below.value)))
-    joins.append(Join(title="underarm, body and sleeve", kindred=Kindred.STITCHES,
+    joins.append(Join(title="underarm, body and sleeve", seam=Seam.UNDERARM,
+                      kindred=Kindred.STITCHES,
                       one=Fraction(own.underarm.value), other=Fraction(own.underarm.value)))
     return (*joins, sleeve_seam(sleeve, own.arm.rows.value))
 
@@ -326,24 +328,25 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
-        waiting("back neck, waiting stitches", behind.top - 2 * SEAM, g, centre_back=True,
+        waiting("back neck", behind.top - 2 * SEAM, g, centre_back=True,
                 waits="back neck", seams=True),
-        waiting("sleeve top, waiting stitches", own.top.value - 2 * SEAM, g,
+        waiting("sleeve top", own.top.value - 2 * SEAM, g,
                 waits="sleeve top", seams=True)))
     if len(fronts) == 1:
         opening = fronts[0].opening
         assert opening is not None
         if own.cut.placket:
             return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut)
-        side = shaped("front neck, side", opening.inner.drawn(last_row(fronts[0])), g,
-                      widths_up(fronts[0]))
-        centre = waiting("front neck, waiting stitches", opening.centre, g,
+        side = shaped("front neck", opening.inner.drawn(last_row(fronts[0])), g,
+                      widths_up(fronts[0]), detail="side")
+        centre = waiting("front neck", opening.centre, g,
                          waits="front neck centre") if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
-        return {"neck": run_of("neck", "Neck, from the left sleeve round the front",
+        return {"neck": run_of("neck", "Neck",
                                [sleeve_top, side, centre, side, sleeve_top, back_neck],
-                               shape=Shape.ROUND, corner=point)}
+                               detail="from the left sleeve round the front", shape=Shape.ROUND,
+                               corner=point)}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top])
 
 

@@ -15,6 +15,7 @@ from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
+from ..proof.yarn_extras import Beside
 from ..proof.yarn_need import ALLOWANCE, YarnNeed
 from ..sizing.charts import Cell
 
@@ -67,7 +68,7 @@ def cell_said(cell: Cell) -> str:
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     seams = ", the seams" if size.dressed and size.dressed.garment.joins else ""
-    several = any("swatch" in extra.title for need in told for extra in need.extras)
+    several = any(extra.what is Beside.SWATCH for need in told for extra in need.extras)
     swatch = " and a swatch of every fabric with its margins" if several else ""
     lead = (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
             f"knots, mending and a looser hand, the ends that are cut{seams}{swatch}:</p>")

@@ -37,12 +37,8 @@ def _finished(proof: Proof, advice: GarmentAdvice) -> Iterable[Row]:
         lengths = [length for _, length in told]
         said = esc(measure_said(name)) + next((band for band, length in told if length), "")
         label = said[:1].upper() + said[1:]
-        yield (f"{label} [cm]", *(_short(x.in_cm()) if x else "–" for x in lengths))
-        yield (f"{label} [in]", *(_short(x.in_inches()) if x else "–" for x in lengths))
-
-
-def _short(length: str) -> str:
-    return length.rpartition(" ")[0]
+        yield (f"{label} [cm]", *(x.cm_figure() if x else "–" for x in lengths))
+        yield (f"{label} [in]", *(x.inch_figure() if x else "–" for x in lengths))
 
 
 def _bodies(advice: GarmentAdvice) -> Iterable[Row]:

@@ -12,7 +12,7 @@ from ..core.units import Length
 from ..machine.programs import Program
 from ..machine.steps import Attend
 from ..markup.html import block, esc, heading, items, link, shown_once
-from ..shape.garment import Garment, Join, Kindred
+from ..shape.garment import Garment, Join, Kindred, Seam
 from ..words.words import counted, stitches
 
 # Threads that mark the edges of pieces stay in until the seams are sewn.
@@ -68,7 +68,7 @@ def _turned(joins: Sequence[Join]) -> str:
     said = ("Shoulders are named as they are worn: right is the wearer's right. On the bed the "
             "inside of the fabric faced you. So the right of the bed was the right shoulder of a "
             "front, but the left shoulder of the back.")
-    shoulders = [join for join in joins if join.title.startswith("shoulder")]
+    shoulders = [join for join in joins if join.seam is Seam.SHOULDER]
     if not shoulders:
         return said
     lay = ("knit side up and head to head" if all(j.way == GRAFT.name for j in shoulders) else

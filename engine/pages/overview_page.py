@@ -91,18 +91,18 @@ def _tables(proof: Proof, common: Shared) -> Iterable[str]:
     for place, band in enumerate(proof.pattern.bands.values()):
         plans = [plan for size in proof.sizes for plan in size.plans if plan.band.key == band.key]
         columns = [figures(plan) for plan in plans]
-        rows = [(esc(f.label), *(esc(column[n].said) for column in columns))
-                for n, f in enumerate(columns[0])
-                if (any(column[n].value for column in columns) or f.name == "fold_rows")
-                and (f.name not in AROUND_HOLES or any(map(divides, plans)))]
+        shown = [(n, f) for n, f in enumerate(columns[0])
+                 if (any(column[n].value for column in columns) or f.name == "fold_rows")
+                 and (f.name not in AROUND_HOLES or any(map(divides, plans)))]
+        rows = [(esc(f.label), *(esc(column[n].said) for column in columns)) for n, f in shown]
         if any(map(hole_spacing, plans)):
-            at = next(n for n, row in enumerate(rows) if row[0].startswith("Stitches between")) + 1
+            at = [f.name for _, f in shown].index("gaps") + 1
             rows.insert(at, ("From hole to hole [cm]", *map(_spacing, plans)))
         done = [finished(plan) for plan in plans]
-        rows.insert(2, ("Finished length [cm]", *(_short(d.length.in_cm()) for d in done)))
-        rows.insert(3, ("Finished length [in]", *(_short(d.length.in_inches()) for d in done)))
-        rows.insert(4, ("Finished depth [cm]", *(_short(d.depth.in_cm()) for d in done)))
-        rows.insert(5, ("Finished depth [in]", *(_short(d.depth.in_inches()) for d in done)))
+        rows.insert(2, ("Finished length [cm]", *(d.length.cm_figure() for d in done)))
+        rows.insert(3, ("Finished length [in]", *(d.length.inch_figure() for d in done)))
+        rows.insert(4, ("Finished depth [cm]", *(d.depth.cm_figure() for d in done)))
+        rows.insert(5, ("Finished depth [in]", *(d.depth.inch_figure() for d in done)))
         if place == 0 and proof.pattern.garment is None:
             rows += yarn_rows(proof, common)
         yield (f"<p><strong>{esc(band.title)}</strong></p>\n"
@@ -113,12 +113,8 @@ def _tables(proof: Proof, common: Shared) -> Iterable[str]:
 
 def _spacing(plan: BandPlan) -> str:
     """The distances from hole to hole, the least and the most where they are not one."""
-    apart = [_short(length.in_cm()) for length in hole_spacing(plan)]
+    apart = [length.cm_figure() for length in hole_spacing(plan)]
     return " to ".join(dict.fromkeys((apart[0], apart[-1]))) if apart else "–"
-
-
-def _short(length: str) -> str:
-    return length.rpartition(" ")[0]
 
 
 def _drawings(proof: Proof, sample: SizeProof, drawn: Outlines) -> str:

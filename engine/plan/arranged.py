@@ -155,7 +155,7 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> tup
     edge_said = f"needles {left_out} of work" if left_out else "every needle in work"
     return (error("needles-at-edge", pattern.place(f"bands.{band.key}.fabric"), size=size,
                   found=f"a band with {band_said} on {waits.places} stitches of the "
-                        f"{waits.title.partition(',')[0]}, knitted with {edge_said}",
+                        f"{waits.name}, knitted with {edge_said}",
                   expected="the same needles in both, where stitches are hung one for one",
                   remedy="Give the band a fabric with "
                          + (f"needles: {left_out.replace(',', '')}." if left_out and below else

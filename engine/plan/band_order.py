@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.pockets import EDGES as POCKETS
+from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, error
@@ -17,7 +17,9 @@ from ..pattern.model import Band, Neck, Pattern, Wearer
 from ..shape.edging import EdgeRun, Stretch, Zone, begins_level, below_band, beneath, straight
 from .band import BandPlan
 
-NECK, PLACKET, AROUND, ARMHOLE = "neck", "placket", "front_and_neck", "armhole"
+NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
+_TURNS: dict[EdgeRole | None, int] = {EdgeRole.POCKET: 0, EdgeRole.PLACKET: 1,
+                                      EdgeRole.ARMHOLE: 5}
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
 
 
@@ -31,13 +33,10 @@ def in_working_order(bands: Iterable[Band]) -> list[Band]:
 
 
 def _turn(band: Band) -> int:
-    if band.garment_edge in POCKETS:
-        return 0
-    if band.garment_edge == PLACKET:
-        return 1
-    if band.garment_edge == NECK:
+    role = role_of(band.garment_edge)
+    if role is EdgeRole.NECK:
         return 4 if KINDS[band.kind].meets else 2
-    return 5 if band.garment_edge.endswith(ARMHOLE) else 3
+    return _TURNS.get(role, 3)
 
 
 def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
@@ -70,7 +69,7 @@ def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
     return replace(run, sections=(*run.sections, end))
 
 
-def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share: Fraction,
+def with_band_tops(run: EdgeRun, front: Side, rows: int, row: Fraction, *, share: Fraction,
                    layers: int) -> EdgeRun:
     """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
 
@@ -81,13 +80,13 @@ def with_band_tops(run: EdgeRun, front: str, rows: int, row: Fraction, *, share:
     chosen = Chosen((Rounded(plain(rows) * plain(share)), plain(1)), Rule.LARGEST,
                     Reason.LEAST_ONE)
     taken = int(chosen.value)
-    part = ", the half next to the neck" if share < 1 else ""
-    top = straight(f"top of the {front} band{part}", taken, row, layers=layers,
-                   stretch=Stretch.BAND_TOP)
+    part = "the half next to the neck" if share < 1 else ""
+    top = straight(f"top of the {front.value} band", taken, row, layers=layers,
+                   stretch=Stretch.BAND_TOP, detail=part)
     through = ", through both layers" if layers > 1 else ""
     top = replace(top, zone=Zone.FRONT, half=share < 1,
                   taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows), through)))
-    sections = (top, *run.sections) if front == "right" else (*run.sections, top)
+    sections = (top, *run.sections) if front is Side.RIGHT else (*run.sections, top)
     return replace(run, sections=sections)
 
 
@@ -104,27 +103,23 @@ def ends_at_tops(pattern: Pattern) -> bool:
 def _over_tops(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
     """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
     at_front = [p for p in before if p.band.garment_edge in (PLACKET, *FRONT_EDGES)]
-    for name in ("right", "left"):
-        plan = next((p for p in at_front if not p.band.garment_edge.startswith(_other(name))), None)
+    for side in (Side.RIGHT, Side.LEFT):
+        plan = next((p for p in at_front if side_of(p.band.garment_edge) is not side.other), None)
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
-            run = _beside_band(pattern, run, name, plan.band.stitches_in)
-            run = with_band_tops(run, name, plan.depth.value, plan.gauge.row, share=share,
+            run = _beside_band(pattern, run, side, plan.band.stitches_in)
+            run = with_band_tops(run, side, plan.depth.value, plan.gauge.row, share=share,
                                  layers=KINDS[plan.band.kind].layers)
     return run
 
 
-def _beside_band(pattern: Pattern, run: EdgeRun, front: str, stitches_in: int) -> EdgeRun:
+def _beside_band(pattern: Pattern, run: EdgeRun, front: Side, stitches_in: int) -> EdgeRun:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
     assert pattern.garment is not None
     gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
-    first, *others = run.sections if front == "right" else run.sections[::-1]
+    first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
     sections = (beneath(first, stitches_in, gauge), *others)
-    return replace(run, sections=sections if front == "right" else sections[::-1])
-
-
-def _other(name: str) -> str:
-    return "left" if name == "right" else "right"
+    return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
 
 
 def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> list[Problem]:

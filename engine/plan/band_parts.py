@@ -37,6 +37,7 @@ class Cut:
 
     after: int
     place: str
+    is_centre: bool = False
 
 
 def in_parts(plan: BandPlan, needles: int) -> BandPlan:
@@ -59,7 +60,7 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
 
 
 def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[bool, int, int]:
-    centre = any(cut.place == CENTRE_BACK for cut in chosen)
+    centre = any(cut.is_centre for cut in chosen)
     return not centre, max(_lengths(plan, chosen)), chosen[0].after
 
 
@@ -67,18 +68,13 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
     """Yield the places where the edge's sections meet, and the centre back, in their order."""
     at = 0
     for number, meeting in enumerate(plan.meetings):
-        title, taken = meeting.section.title, meeting.stitches.value
+        name, taken = meeting.section.name, meeting.stitches.value
         if meeting.section.centre_back and _is_one_for_one(meeting) and taken > 1:
-            yield Cut(at + taken // 2, CENTRE_BACK)
+            yield Cut(at + taken // 2, CENTRE_BACK, is_centre=True)
         at += taken
         if number + 1 < len(plan.meetings):
-            after = plan.meetings[number + 1].section.title
-            yield Cut(at, f"meeting of {_short(title)} and {_short(after)}")
-
-
-def _short(title: str) -> str:
-    """A section's name without what waits there."""
-    return title.partition(",")[0]
+            after = plan.meetings[number + 1].section.name
+            yield Cut(at, f"meeting of {name} and {after}")
 
 
 def _is_one_for_one(meeting: Meeting) -> bool:
@@ -157,12 +153,13 @@ def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meet
 
 def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
     """A part of a section that is taken one for one."""
-    title, name = meeting.section.title, "to" if is_first else "from"
+    part = f"{'to' if is_first else 'from'} the {CENTRE_BACK}"
+    detail = f"{meeting.section.detail}, {part}" if meeting.section.detail else part
     waits, first, last = meeting.section.waits, *meeting.section.seams
     strip = waits and half_names(waits)[0 if is_first else 1]
     section = replace(meeting.section, waits=strip,
                       seams=(first and is_first, last and not is_first),
-                      title=f"{title}, {name} the {CENTRE_BACK}",
+                      detail=detail,
                       places=stitches, length=meeting.section.length * stitches
                       / meeting.section.places, taken=one_for_one(stitches))
     return Meeting(section=section, pick_up=pick_up(stitches, stitches),

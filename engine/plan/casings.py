@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.edges import EdgeRole, role_of
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit, decimal
 from ..core.expression import Chosen, Operand, Rounded, Rule, plain
@@ -20,7 +21,7 @@ from ..shape.edging import EdgeRun, Zone
 from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 from .meeting import Meeting
 
-AT_THE_HEAD = ("neck", "front_and_neck", "placket", "brim")
+AT_THE_HEAD = (EdgeRole.NECK, EdgeRole.AROUND, EdgeRole.PLACKET, EdgeRole.BRIM)
 # Words of an edge that the source gives itself by which it lies at hood, head, neck or throat.
 _HEAD = re.compile(r"neck|hood|head|throat|collar", re.IGNORECASE)
 
@@ -74,7 +75,7 @@ def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
 
 def _at_the_head(pattern: Pattern, band: Band) -> bool:
     if band.edge not in pattern.edges:
-        return band.edge in AT_THE_HEAD
+        return role_of(band.edge) in AT_THE_HEAD
     edge = pattern.edges[band.edge]
     return any(_HEAD.search(said)
                for said in (band.key, band.title, edge.key, *(s.title for s in edge.sections)))
@@ -159,14 +160,14 @@ def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
         first = behind.index(False) if behind[0] and not behind[-1] else 0
         end = behind.index(True) if True in behind[1:] and behind[-1] else len(counts)
         return sum(counts[:first]) + sum(counts[first:end]) // 2, []
-    titles = [m.section.title.partition(",")[0] for m in meetings]
-    if titles.count(band.cord.at) == 1:
-        at = titles.index(band.cord.at)
+    names = [m.section.name for m in meetings]
+    if names.count(band.cord.at) == 1:
+        at = names.index(band.cord.at)
         return sum(counts[:at]) + counts[at] // 2, []
     return None, [error(
         "no-such-section", pattern.place(f"bands.{band.key}.cord.at"), size=size,
         found=f'"{band.cord.at}" along {band.edge}',
-        expected=f"one of {', '.join(dict.fromkeys(titles))}",
+        expected=f"one of {', '.join(dict.fromkeys(names))}",
         remedy="Name one of them that is there once, or leave it out.")]
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 
+from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..catalogue.pockets import PAIR, RIGHT
 from ..core.counts import Unit
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
@@ -14,6 +15,7 @@ from ..core.ranges import MEASURES, ranges_of
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..forms.registry import FORMS
+from ..machine.steps import Side
 from ..pattern.model import Band, GarmentWish, Neck, Pattern, RibWish
 from ..shape.edging import EdgeRun
 from ..shape.garment import CannotRound, CannotShape, Cut, Garment, Join
@@ -218,8 +220,10 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
     row = measure(pattern.fabrics[wish.fabric].swatches).row / 10
+    fronts = {f"edge {key.replace('_', ' ')}" for key in dressed[0].garment.edges
+              if role_of(key) is EdgeRole.FRONT}
     for name, lengths in (_lengths(dressed) if len(dressed) > 2 else {}).items():
-        grain = max(Fraction(1), row * (4 if name.startswith("edge right front") else 2))
+        grain = max(Fraction(1), row * (4 if name in fronts else 2))
         # An edge that hardly changes may rise by a size: only to fall is against the sizes.
         others += [f for f in look_across(f"{name} [cm]", lengths, grows=grows,
                                           factor=Fraction(5), grain=grain)
@@ -236,7 +240,7 @@ def _lengths(dressed: Sequence[Dressed]) -> dict[str, list[tuple[str, Fraction]]
     made: dict[str, list[tuple[str, Fraction]]] = {}
     for garment in (d.garment for d in dressed):
         edges = {f"edge {key.replace('_', ' ')}": run.length for key, run in garment.edges.items()
-                 if not key.startswith("left_")}
+                 if side_of(key) is not Side.LEFT}
         for name, mm in {**{n: one.mm for n, one in garment.finished.items()}, **edges}.items():
             made.setdefault(name, []).append((garment.size, mm / 10))
     return {name: values for name, values in made.items() if len(values) == len(dressed)}

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import reduce
 
 from ..catalogue.bands import KINDS, BandKind
+from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.pockets import LEFT, ONE, PAIR, RIGHT
 from ..pattern.model import Pattern
 from .band_order import AROUND, FRONT_EDGES, NECK, PLACKET, ends_at_tops, upper_front
@@ -100,7 +101,7 @@ def _opened(pattern: Pattern, bands: Mapping[str, BandKind], sentence: str) -> I
 
 def _armholes(bands: Mapping[str, BandKind], seams: str) -> str:
     """The side seams, which close the ends of the armholes' bands where there are any."""
-    if not any(edge.endswith("armhole") for edge in bands):
+    if not any(role_of(edge) is EdgeRole.ARMHOLE for edge in bands):
         return f"{seams[:1].upper()}{seams[1:].partition(',')[0].removesuffix('.')}."
     return f"{ARMHOLES}{seams}"
 

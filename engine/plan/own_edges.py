@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
-from ..pattern.edges import Edge, EdgeSection, Offer, Shape
+from ..pattern.edges import Edge, EdgeSection, Shape
 from ..pattern.model import Pattern
 from ..shape.edging import EdgeRun, Section, Zone, straight, waiting
 from .pickup import edge_rows
@@ -18,7 +18,7 @@ def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgeRun:
     if edge.sections:
         return _in_sections(edge, size, gauge, edge_place(pattern, edge, size))
     name = f"{edge.key} edge"
-    return EdgeRun(key=edge.key, title=name, sections=(
+    return EdgeRun(key=edge.key, name=name, sections=(
                        _rows(name, edge, size, gauge, edge_place(pattern, edge, size)),),
                    shape=edge.shape, ends=edge.ends)
 
@@ -35,7 +35,8 @@ def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgeRun:
     """An edge that the source gives section by section."""
     first, last = edge.sections[0].title, edge.sections[-1].title
     name = edge.key.replace("_", " ").replace("-", " ").capitalize()
-    return EdgeRun(key=edge.key, title=f"{name} edge, from {first} to {last}", shape=edge.shape,
+    return EdgeRun(key=edge.key, name=f"{name} edge", detail=f"from {first} to {last}",
+                   shape=edge.shape,
                    sections=tuple(_section(edge, part, size, gauge, place)
                                   for part in edge.sections),
                    ends=edge.ends, fronts=int(edge.shape is Shape.AROUND))
@@ -43,8 +44,7 @@ def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgeRun:
 
 def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge, place: Place) -> Section:
     if part.stitches is not None:
-        title = f"{part.title}, waiting stitches" if part.offer is Offer.WAITING else part.title
-        return _lying(part, waiting(title, part.stitches[size], gauge, part.offer))
+        return _lying(part, waiting(part.title, part.stitches[size], gauge, part.offer))
     whole = Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
     return _lying(part, _rows(part.title, whole, size, gauge, place))
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..catalogue.pockets import EDGES, LEFT, PAIR, RIGHT
+from ..catalogue.pockets import EDGES, LEFT, ONE, PAIR, RIGHT
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, whole
 from ..core.expression import Noted, Operand, plain
@@ -14,19 +14,20 @@ from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_across
+from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..pattern.wishes import PocketWish
-from ..shape.edging import EdgeRun, run_of, waiting
+from ..shape.edging import EdgeRun, Stretch, run_of, waiting
 from ..shape.garment import Garment
-from ..shape.piece import Piece, PocketSlot
+from ..shape.piece import FRONTS, Piece, PocketSlot
 from ..shape.profile import Profile
 
 SEAM = 1  # the side seam's stitch
 
 
 BESIDE = "garment's stitch beside the pocket"
-ON_CORD = "pocket's stitches, on their cord"
+ON_CORD = "pocket's stitches"
 LINING = "pocket_lining"
 UPPER = "the pocket's upper edge"
 
@@ -73,7 +74,7 @@ def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -
     The height is taken from the garment's lower edge, so that a hem's depth comes off.
     """
     size = garment.size
-    front = next((p for p in garment.pieces if p.key.endswith("front")), garment.pieces[0])
+    front = next((p for p in garment.pieces if p.key in FRONTS), garment.pieces[0])
     hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
     height = wish.height[size]
     above = Length(height.mm - hem)
@@ -101,11 +102,11 @@ def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -
 
 def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, ...]:
     """The fronts with their pockets; the right one lies at the right of the bed, purl side up."""
-    halves = [p for p in garment.pieces if p.key in ("right_front", "left_front")]
+    halves = [p for p in garment.pieces if FRONTS.get(p.key)]
     if halves:
-        wanted = halves if wish.number == 2 else [p for p in halves if p.key == "left_front"]
-        return tuple(_opened(p, {f"{p.key.partition('_')[0]} pocket": _start(p, sized)}, sized)
-                     for p in wanted)
+        wanted = halves if wish.number == 2 else [
+            p for p in halves if FRONTS[p.key] is Side.LEFT]
+        return tuple(_opened(p, {_pocket_of(p): _start(p, sized)}, sized) for p in wanted)
     fronts = [p for p in garment.pieces if p.key == "front"]
     if not fronts:
         raise _Unfit("pocket-nowhere", "", f"pockets on a {garment.form}", "a form with fronts",
@@ -113,7 +114,7 @@ def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, .
     (front,) = fronts
     if wish.number == 1:
         middle = (front.stitches.value - sized.stitches.value) // 2
-        return (_opened(front, {"front pocket": middle}, sized),)
+        return (_opened(front, {ONE: middle}, sized),)
     right = _start(front, sized, half=True)
     left = front.stitches.value - right - sized.stitches.value
     gap = right - left - sized.stitches.value
@@ -124,7 +125,12 @@ def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, .
                         f"have {Unit.STITCHES.of(gap)} between them"),
                      "at least 2 stitches between them",
                      "Make the pockets narrower, or put them nearer to the sides.")
-    return (_opened(front, {"right pocket": right, "left pocket": left}, sized),)
+    return (_opened(front, {RIGHT: right, LEFT: left}, sized),)
+
+
+def _pocket_of(half: Piece) -> str:
+    """The edge of the pocket on half a front."""
+    return LEFT if FRONTS[half.key] is Side.LEFT else RIGHT
 
 
 def _start(piece: Piece, sized: _Sized, *, half: bool = False) -> int:
@@ -152,8 +158,8 @@ def _opened(piece: Piece, starts: Mapping[str, int], sized: _Sized) -> Piece:
     for start in starts.values():
         if not lower <= start <= upper - n:
             raise _no_room(piece, sized, max(0, upper - lower), moved=sized.from_side is not None)
-    slots = tuple(PocketSlot(name=name, row=row, start=start, stitches=n)
-                  for name, start in starts.items())
+    slots = tuple(PocketSlot(key=key, row=row, start=start, stitches=n)
+                  for key, start in starts.items())
     return replace(piece, pockets=slots)
 
 
@@ -178,7 +184,7 @@ def _added(garment: Garment, wish: PocketWish, sized: _Sized, fronts: tuple[Piec
     times = dict(garment.times)
     if len(slots) > 1:
         times[LINING] = len(slots)
-    edges = {slot.name.replace(" ", "_"): _edge(slot, sized) for _, slot in slots}
+    edges = {slot.key: _edge(slot, sized) for _, slot in slots}
     return replace(garment, pieces=(*(opened.get(p.key, p) for p in garment.pieces), lining),
                    counts=(*garment.counts, *counts), times=times,
                    edges={**garment.edges, **edges},
@@ -198,8 +204,10 @@ def _lining(sized: _Sized) -> Piece:
 def _edge(slot: PocketSlot, sized: _Sized) -> EdgeRun:
     """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
     side = waiting(BESIDE, 1, sized.gauge, Offer.CORD)
-    return run_of(slot.name.replace(" ", "_"), slot.name.capitalize(),
-                  [side, waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD), side])
+    below = replace(waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD),
+                    detail="on their cord", stretch=Stretch.POCKET)
+    return run_of(slot.key, slot.name.capitalize(),
+                  [side, below, side])
 
 
 def _sewn(steps: tuple[str, ...], number: int) -> tuple[str, ...]:

@@ -26,7 +26,7 @@ from ..forms.registry import FORMS
 from ..pattern.edges import Offer
 from ..pattern.model import GarmentWish, Pattern
 from ..shape.edging import EdgeRun
-from ..shape.garment import Garment, Join, Kindred
+from ..shape.garment import Garment, Join, Kindred, Seam
 from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
 from .edge_reach import sewing_end, too_narrow, too_short
@@ -99,7 +99,7 @@ def _ending(piece: Piece, shoulders: bool) -> _Place:
 
 
 def _is_shoulder(join: Join) -> bool:
-    return join.kindred is Kindred.STITCHES and join.title.startswith("shoulder") \
+    return join.kindred is Kindred.STITCHES and join.seam is Seam.SHOULDER \
         and join.one == join.other
 
 
@@ -186,7 +186,7 @@ def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
     if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
         return run
     return replace(run, sections=tuple(
-        replace(s, title=f"{s.title}, waiting above the ravel cord", offer=Offer.ABOVE_CORD)
+        replace(s, detail="waiting above the ravel cord", offer=Offer.ABOVE_CORD)
         for s in run.sections))
 
 

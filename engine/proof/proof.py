@@ -10,7 +10,7 @@ from itertools import pairwise
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
 from ..catalogue.bands import KINDS
-from ..catalogue.pockets import LEFT
+from ..catalogue.edges import side_of
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
 from ..machine.programs import Program
 from ..machine.steps import Side
@@ -230,7 +230,7 @@ def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
     An edge that is there once, such as a neck, takes one strip.
     """
     first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
-    if plan.band.garment_edge in ("left_front.front_edge", LEFT):
+    if side_of(plan.band.garment_edge) is Side.LEFT:
         first = Side.LEFT
     return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
 

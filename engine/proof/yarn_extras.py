@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 
 from ..core.units import Length
@@ -21,10 +22,20 @@ from .yarn_ends import ends_of_band, ends_of_piece, seams
 MARGINS = Fraction(1, 2)  # of a swatch, round what is counted of it; common practice, no source
 
 
+class Beside(Enum):
+    """What a yarn is needed for beside its counted stitches."""
+
+    ENDS = "ends"
+    SEAMS = "seams"
+    SWATCH = "swatch"
+    MARGINS = "margins"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Extra:
     """What a size takes of a yarn beside its counted stitches: ends, seams or swatches."""
 
+    what: Beside
     title: str
     yarn: str
     amount: Amount
@@ -41,7 +52,7 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     for yarn, ends, times in made:
         lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends.length(pitch).mm * times
     for yarn, mm in lengths.items():
-        yield _extra(pattern, "ends", yarn, Length(mm))
+        yield _extra(pattern, Beside.ENDS, yarn, Length(mm))
 
 
 def piece_yarn(pattern: Pattern, name: str) -> str:
@@ -62,7 +73,7 @@ def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     fabric = pattern.fabrics[pattern.garment.fabric]
     length = seams([(p, times_of(size, p)) for p in size.pieces], size.strips,
                    size.dressed.garment.joins, measure(fabric.swatches))
-    yield _extra(pattern, "seams", fabric.yarn, length)
+    yield _extra(pattern, Beside.SEAMS, fabric.yarn, length)
 
 
 def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
@@ -71,10 +82,10 @@ def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     for key, yarn, part in dict.fromkeys(_knitted_in(pattern, size)):
         amount = _one_swatch(pattern, key, yarn, part)
         found.setdefault(yarn, []).append(amount)
-        yield Extra(title=f"swatch of {key}", yarn=yarn, amount=amount)
+        yield Extra(what=Beside.SWATCH, title=f"swatch of {key}", yarn=yarn, amount=amount)
     for yarn, amounts in found.items():
-        yield Extra(title="margins of the swatches, half as much again", yarn=yarn,
-                    amount=total(amounts).share(MARGINS, "half"))
+        yield Extra(what=Beside.MARGINS, title="margins of the swatches, half as much again",
+                    yarn=yarn, amount=total(amounts).share(MARGINS, "half"))
 
 
 def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, Fraction]]:
@@ -106,8 +117,8 @@ def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount
     return each.times(one.stitches * one.rows).share(part, "its share")
 
 
-def _extra(pattern: Pattern, title: str, yarn: str, length: Length) -> Extra:
-    return Extra(title=title, yarn=yarn,
+def _extra(pattern: Pattern, what: Beside, yarn: str, length: Length) -> Extra:
+    return Extra(what=what, title=what.value, yarn=yarn,
                  amount=cut_length(length, metres_per_gram(pattern.yarns[yarn])))
 
 

@@ -32,6 +32,7 @@ class Stretch(Enum):
     HEM = "hem"  # a hem or rib that a piece begins with
     BAND_TOP = "band's top"  # of a front band, under a neckband
     BAND_END = "band's end"  # of a neckband, above a front edge
+    POCKET = "pocket"  # below a pocket's opening, on its cord
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,10 +48,10 @@ class Section:
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
-    [stitches].
+    [stitches]. `detail` says more of it than its `name` does, for people.
     """
 
-    title: str
+    name: str
     offer: Offer
     places: int
     pitch: Fraction
@@ -66,12 +67,18 @@ class Section:
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
     across: tuple[int, ...] = ()
+    detail: str = ""
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
-            raise ValueError(f"{self.title}: a section has places, a length and a layer")
+            raise ValueError(f"{self.name}: a section has places, a length and a layer")
         if not self.runs and self.length != self.places * self.pitch:
-            raise ValueError(f"{self.title}: a straight section is as long as its places")
+            raise ValueError(f"{self.name}: a straight section is as long as its places")
+
+    @property
+    def title(self) -> str:
+        """Its name and what waits there, for people."""
+        return f"{self.name}, {self.detail}" if self.detail else self.name
 
     @property
     def working(self) -> str:
@@ -116,13 +123,19 @@ class EdgeRun:
     """
 
     key: str
-    title: str
+    name: str
     sections: tuple[Section, ...]
     shape: Shape = Shape.OPEN
     ends: tuple[str, str] = ("", "")
     fronts: int = 0
     times: int = 1
     corner: Corner | None = None
+    detail: str = ""
+
+    @property
+    def title(self) -> str:
+        """Its name and where it begins and ends, for people."""
+        return f"{self.name}, {self.detail}" if self.detail else self.name
 
     @property
     def ring(self) -> bool:
@@ -140,13 +153,13 @@ class EdgeRun:
         return sum((s.length for s in self.sections), Fraction(0))
 
 
-def straight(title: str, rows: int, row: Fraction, *, layers: int = 1,
-             stretch: Stretch = Stretch.GARMENT) -> Section:
+def straight(name: str, rows: int, row: Fraction, *, layers: int = 1,
+             stretch: Stretch = Stretch.GARMENT, detail: str = "") -> Section:
     """A straight side of `rows` rows, each `row` high [mm], in so many `layers`."""
     through = ", through both layers" if layers > 1 else ""
-    return Section(title=title, offer=Offer.ROWS, places=rows, pitch=row, length=rows * row,
-                   taken=Operand(Fraction(rows), Role.ROWS, through), layers=layers,
-                   stretch=stretch)
+    return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows, pitch=row,
+                   length=rows * row, taken=Operand(Fraction(rows), Role.ROWS, through),
+                   layers=layers, stretch=stretch)
 
 
 def one_for_one(stitches: int) -> Operand:
@@ -154,19 +167,20 @@ def one_for_one(stitches: int) -> Operand:
     return Operand(Fraction(stitches), Role.STITCHES, ", one for one")
 
 
-def waiting(title: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
+def waiting(name: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
             centre_back: bool = False, waits: str = "", seams: bool = False) -> Section:
     """`stitches` that wait, or were bound off or cast on, hung one for one.
 
     Between `seams` a stitch more waits at either end.
     """
-    return Section(title=title, offer=offer, places=stitches, pitch=gauge.stitch,
+    detail = "waiting stitches" if offer is Offer.WAITING else ""
+    return Section(name=name, detail=detail, offer=offer, places=stitches, pitch=gauge.stitch,
                    length=stitches * gauge.stitch, taken=one_for_one(stitches),
                    centre_back=centre_back, waits=waits, seams=(seams, seams))
 
 
-def shaped(title: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] = ()
-           ) -> Section | None:
+def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] = (), *,
+           detail: str = "") -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
 
     `across` is how wide its piece is in each row, up to the edge's top [stitches].
@@ -183,7 +197,7 @@ def shaped(title: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] 
     if level:
         taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
                       Note.BOUND_OFF, (str(rows), str(level)))
-    return Section(title=title, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
+    return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
                    length=length_along(_along_corners(runs), gauge), taken=taken, runs=runs,
                    across=tuple(across[-rows:]) if rows else ())
 
@@ -208,7 +222,8 @@ def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
     first, *rest = section.runs
     left = max(0, abs(first.stitches) - stitches)
     kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
-    made = shaped(section.title, (*kept, *rest), gauge, section.across) or section
+    made = shaped(section.name, (*kept, *rest), gauge, section.across,
+                  detail=section.detail) or section
     return replace(made, zone=section.zone, covered=abs(first.stitches) - left)
 
 
@@ -216,8 +231,8 @@ def below_band(section: Section, rows: int) -> Section:
     """Return a straight side without the topmost `rows`, which lie within the end of a band that
     was hung that far from a level edge above it."""
     left = max(1, section.places - rows)
-    made = straight(section.title, left, section.pitch, layers=section.layers,
-                    stretch=section.stretch)
+    made = straight(section.name, left, section.pitch, layers=section.layers,
+                    stretch=section.stretch, detail=section.detail)
     return replace(made, zone=section.zone, covered=section.places - left)
 
 
@@ -252,9 +267,10 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
     return [None if s is None else replace(s, zone=zone) for s in sections]
 
 
-def run_of(key: str, title: str, sections: Iterable[Section | None], *,
-           shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
+def run_of(key: str, name: str, sections: Iterable[Section | None], *,
+           detail: str = "", shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
            corner: Corner | None = None) -> EdgeRun:
     """An edge of those sections that there are."""
-    return EdgeRun(key=key, title=title, sections=tuple(s for s in sections if s is not None),
-                   shape=shape, fronts=fronts, times=times, corner=corner)
+    return EdgeRun(key=key, name=name, detail=detail,
+                   sections=tuple(s for s in sections if s is not None), shape=shape, fronts=fronts,
+                   times=times, corner=corner)

@@ -74,6 +74,22 @@ class Kindred(Enum):
     LENGTH = "length"
 
 
+class Seam(Enum):
+    """What a join is of a garment."""
+
+    SIDE = "side"
+    SHOULDER = "shoulder"
+    SLEEVE = "sleeve"
+    ARMHOLE = "armhole"
+    RAGLAN = "raglan"
+    UNDERARM = "underarm"
+    STRAP = "strap"
+    BACK = "back"
+    PANELS = "panels"
+    THUMB = "thumb"
+    PLACKET = "placket"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
@@ -81,10 +97,12 @@ class Join:
     `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
     `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `way`
     names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
-    `one` and `other` measure, where they may differ.
+    `one` and `other` measure, where they may differ. `title` is for people,
+    `seam` says which join it is.
     """
 
     title: str
+    seam: Seam
     kindred: Kindred
     one: Fraction
     other: Fraction
@@ -119,7 +137,7 @@ class Join:
 UP_FROM = "from the lower edge"
 
 
-def seam_up(title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
+def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
             tolerance: int = 0) -> Join:
     """Return a seam sewn row to row from the lower edges, up to a row of each piece.
 
@@ -128,13 +146,13 @@ def seam_up(title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
     """
     first, last = (Fraction(rows + (piece.hem.height if piece.hem else 0))
                    for piece, rows in (one, other))
-    return Join(title=f"{title}, {UP_FROM}", kindred=Kindred.ROWS, one=first, other=last,
+    return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first, other=last,
                 tolerance=Fraction(tolerance))
 
 
 def sleeve_seam(sleeve: Piece, rows: int) -> Join:
     """Return the seam of a sleeve, `rows` above its hem or rib."""
-    return seam_up("sleeve seam", (sleeve, rows), (sleeve, rows))
+    return seam_up(Seam.SLEEVE, "sleeve seam", (sleeve, rows), (sleeve, rows))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
@@ -10,6 +11,7 @@ from ..core.units import Length
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from ..machine.needles import Needle, Needles, between, centred
+from ..machine.steps import Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from .crowns import Tighter
@@ -47,6 +49,11 @@ class Opening:
             raise ValueError("an opening lies on an even row, its edges are equally high")
 
 
+# The fronts of a garment by their keys, and the wearer's side on which half a front lies.
+FRONTS: Mapping[str, Side | None] = {"front": None, "right_front": Side.RIGHT,
+                                     "left_front": Side.LEFT}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PocketSlot:
     """Where a piece is opened for a pocket, when the counter reads `row`.
@@ -55,14 +62,19 @@ class PocketSlot:
     for a piece that is not mirrored.
     """
 
-    name: str
+    key: str
     row: int
     start: int
     stitches: int
 
+    @property
+    def name(self) -> str:
+        """What its edges are called on their cord."""
+        return self.key.replace("_", " ")
+
     def __post_init__(self) -> None:
         if self.row < 1 or self.stitches < 1:
-            raise ValueError(f"{self.name}: a pocket lies above the cast-on and has stitches")
+            raise ValueError(f"{self.key}: a pocket lies above the cast-on and has stitches")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -46,7 +46,7 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
 
 
 def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
-    key, title = plan.band.garment_edge, plan.run.title
+    key = plan.band.garment_edge
     if is_front(plan):
         first, last = plan.run.ends
         return BandEnds(f"{front.value} front", first or "hem", last or "top")
@@ -59,14 +59,14 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
     if key in EDGES:
         return _pocket_ends(key, front)
-    note = f"{title}."
+    note = f"{plan.run.title}."
     if key == "neck" and not plan.run.ring:
         note += " The first end is the right front's."
     if any(m.section.half for m in plan.meetings):
         note += (" The collar begins and ends at the centre front: the half of each band's "
                  "top that is away from the neck, where the bands lap, stays free.")
     first, last = plan.run.ends
-    return BandEnds(title.partition(",")[0].lower(), first or "first end", last or "other end",
+    return BandEnds(plan.run.name.lower(), first or "first end", last or "other end",
                     note)
 
 

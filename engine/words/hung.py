@@ -55,7 +55,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Told:
     if is_band_top(section):
         how = top_said(section)
     elif section.offer is Offer.CORD:
-        how = POCKET_HOW[section.title]
+        how = POCKET_HOW[section.stretch]
     elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section, m, step)
     return Told(

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from ..machine import edge_steps, steps
 from ..markup.html import esc
-from ..plan import pockets
 from ..proof.yarn_ends import HOLE
+from ..shape.edging import Stretch
 from .lengths import to_cut
 from .told import Moment, Told
 from .words import counted, needles_said, stitches
 
 # How a band takes the sections of a pocket's lower edge.
 POCKET_HOW = {
-    pockets.ON_CORD: "Take each stitch below the pocket cord onto a needle, one for one, the "
+    Stretch.POCKET: "Take each stitch below the pocket cord onto a needle, one for one, the "
                      "lining turned up out of the way. Draw the cord out when all of them are on: "
                      "the loops above it are in the lining already.",
-    pockets.BESIDE: "Take up the nearer half of the garment's stitch just beyond the opening. It "
+    Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "
                     "is sewn down with the band's end.",
 }
 

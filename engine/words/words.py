@@ -59,8 +59,8 @@ def which(needles: Needles) -> str:
 
 def named(needles: Needles) -> str:
     """The needles with their noun, said once: "needles L4 to R1", "every other needle from L9"."""
-    said = which(needles)
-    return f"needles {said}" if said.startswith(("L", "R")) else said
+    listed = not _is_rule(needles.spans(), 0, FEW_GROUPS)
+    return f"needles {which(needles)}" if listed else which(needles)
 
 
 MANY_GROUPS, FEW_GROUPS = 13, 4  # from so many on, groups at even distances are not listed
@@ -74,7 +74,7 @@ def _said(spans: Sequence[Span], least: int) -> str:
     said, at = [], 0
     while at < len(spans):
         like = _alike(spans, at)
-        if len(like) >= (FEW_GROUPS if _every_other(like) else least):
+        if _is_rule(spans, at, least):
             said.append(_rule(like))
             at += len(like)
         else:
@@ -82,6 +82,12 @@ def _said(spans: Sequence[Span], least: int) -> str:
             said.append(first.name if first == last else f"{first} to {last}")
             at += 1
     return joined(said)
+
+
+def _is_rule(spans: Sequence[Span], at: int, least: int) -> bool:
+    """True where the groups from `at` on are told by their rule."""
+    like = _alike(spans, at)
+    return len(like) >= (FEW_GROUPS if _every_other(like) else least)
 
 
 def _alike(spans: Sequence[Span], at: int) -> Sequence[Span]:

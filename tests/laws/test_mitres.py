@@ -32,9 +32,9 @@ def necks(draw: st.DrawFn) -> BandPlan:
     own = draw(st.booleans())
     steep = draw(st.fractions(Fraction(1, 2), 4, max_denominator=6))
     slope = straight("front neck, side", side, gauge.row)
-    point = waiting("front neck, waiting stitches", 1, gauge) if own else None
+    point = waiting("front neck", 1, gauge) if own else None
     edge = run_of("neck", "Neck, from the left shoulder round the front",
-                  [slope, point, slope, waiting("back neck, waiting stitches", back, gauge)],
+                  [slope, point, slope, waiting("back neck", back, gauge)],
                   shape=Shape.ROUND, corner=Corner(before=1, own=own, steep=steep))
     source = pattern(holes=0, fold=draw(st.sampled_from(Fold)),
                      split=(draw(st.integers(2, 8)), draw(st.integers(2, 8))))

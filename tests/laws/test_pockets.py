@@ -52,9 +52,9 @@ def fronts(draw: st.DrawFn) -> Piece:
     assume(high - low >= 8)
     n = draw(st.integers(1, (high - low) // 2 - 2))
     first = draw(st.integers(low, (low + high) // 2 - n))
-    slots = [PocketSlot(name="right pocket", row=row, start=first, stitches=n)]
+    slots = [PocketSlot(key="right_pocket", row=row, start=first, stitches=n)]
     if draw(st.booleans()):
-        slots.append(PocketSlot(name="left pocket", row=row, start=(low + high) // 2 + 1,
+        slots.append(PocketSlot(key="left_pocket", row=row, start=(low + high) // 2 + 1,
                                 stitches=min(n, high - (low + high) // 2 - 1)))
     return replace(front, pockets=tuple(slots))
 
@@ -107,4 +107,4 @@ def test_a_piece_refuses_a_pocket_at_its_edges(start: int) -> None:
     with pytest.raises(ValueError, match="no room"):
         Piece(key="front", title="Front", stitches=stated(70, Unit.STITCHES),
               left=Profile(80), right=Profile(80),
-              pockets=(PocketSlot(name="pocket", row=40, start=start, stitches=10),))
+              pockets=(PocketSlot(key="pocket", row=40, start=start, stitches=10),))

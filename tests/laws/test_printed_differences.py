@@ -12,7 +12,7 @@ from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
 from walebook.pages.making_up import join_said
 from walebook.proof.advice import Fit
-from walebook.shape.garment import Join, Kindred
+from walebook.shape.garment import Join, Kindred, Seam
 from walebook.sizing.charts import Cell
 
 from tests.laws.test_collection import collection
@@ -42,8 +42,9 @@ def tenths(text: str) -> list[Fraction]:
 
 
 def join(one: Fraction, other: Fraction, ease: Fraction) -> Join:
-    return Join(title="sleeve cap and armhole", kindred=Kindred.LENGTH, one=one, other=other,
-                ease=ease, tolerance=Fraction(5), sides=("the armhole", "the sleeve"))
+    return Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
+                one=one, other=other, ease=ease, tolerance=Fraction(5),
+                sides=("the armhole", "the sleeve"))
 
 
 @given(lengths, lengths, st.integers(-20, 20).map(Fraction))

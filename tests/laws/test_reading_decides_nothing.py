@@ -28,9 +28,13 @@ STILL = frozenset({
     # The making up, which becomes a list of tasks.
     "pages/making_up", "pages/materials", "pages/size_page", "plan/cords", "plan/order_of_work",
     "plan/way_choice", "words/edge_ways",
-    # Titles of joins, sections and extras, which become roles.
-    "drawings/schematic", "pages/garment_facts", "pages/key_lists", "plan/arranged",
-    "plan/band_parts", "plan/casings", "sizing/charts", "words/band_ends", "words/words",
+    # A cord at a child's neck is refused by what the designer calls an edge of her own as well:
+    # no key says where such an edge lies, and to err is to refuse.
+    "plan/casings",
+    # The first sentence of what a chart's editor wrote stands for all of it in one line.
+    "sizing/charts",
+    # An example that stands in a key's meaning is not given twice.
+    "pages/key_lists",
 })
 
 
