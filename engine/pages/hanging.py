@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import groupby
+from collections.abc import Iterator
 
 from ..core.units import Length
 from ..drawings.dimensions import both
@@ -136,10 +136,30 @@ def _taken(pick: PickUp, first: str) -> str:
     """The rule in words; where runs are of more than one length, as they follow each other."""
     if not _in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
         return esc(pick.said)
-    runs = (f"{run} ({n} times)" if n > 2 else ", ".join([str(run)] * n)
-            for run, n in ((run, len(list(same))) for run, same in groupby(pick.runs)))
     return (f"Take rows in this order from the {first}, always with one missed between: "
-            f"{', '.join(runs)}.")
+            f"{', '.join(_gathered(pick.runs))}.")
+
+
+def _gathered(runs: tuple[int, ...]) -> Iterator[str]:
+    """Runs in their order: three alike or more as one, and two that take turns four times."""
+    at = 0
+    while at < len(runs):
+        alike, turns = _times(runs, at, 1), _times(runs, at, 2)
+        if alike > 2:
+            yield f"{runs[at]} ({alike} times)"
+        elif turns > 3:
+            yield f"({runs[at]}, {runs[at + 1]}) {turns} times"
+        else:
+            yield str(runs[at])
+        at += alike if alike > 2 else 2 * turns if turns > 3 else 1
+
+
+def _times(runs: tuple[int, ...], at: int, size: int) -> int:
+    """How often the `size` runs at a place follow each other there."""
+    times = 1
+    while runs[at + times * size:at + (times + 1) * size] == runs[at:at + size]:
+        times += 1
+    return times
 
 
 def _in_runs(pick: PickUp) -> bool:

@@ -24,7 +24,7 @@ SHAPES = {
     "dial": r"\d+(?:\.\d)?(?: \([^)]*\))?", "cm": r"\d+(?:\.\d+)? cm(?: \([^)]*\))?",
     "words": r"[^\d.;()]*?", "name": r"[^.;()]*?", "numbers": r"\d+(?:, \d+)*(?: and \d+)?",
     "schedule": r"(?:after|when|at once|on|once) .*?", "nth": r"\d+(?:st|nd|rd|th)",
-    "list": r"\d.*?", "yarn": r"[a-z]+ (?:yarn|cord)",
+    "list": r"[\d(].*?", "yarn": r"[a-z]+ (?:yarn|cord)",
 }
 MET: set[int] = set()  # the lines of the table that some sentence was read by
 PLURALS = {"loop": "loops", "stitch": "stitches", "inch": "inches"}

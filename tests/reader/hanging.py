@@ -81,10 +81,13 @@ def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:
 @act("take_listed")
 def take_listed(k: Knitter, said: dict) -> None:
     groups: list[int] = []
-    for part in said["list"].split(", "):
-        match = re.fullmatch(r"(\d+)(?: \((\d+) times\))?", part)
+    for part in re.split(r", (?![^(]*\))", said["list"]):
+        match = re.fullmatch(r"(\d+)(?: \((\d+) times\))?|\((\d+), (\d+)\) (\d+) times", part)
         need(match, "hanging", f"this cannot be read: {part!r}")
-        groups += [int(match[1])] * int(match[2] or 1)  # type: ignore[index]
+        one, times, first, second, turns = match.groups()  # type: ignore[union-attr]
+        groups += [int(one)] * int(times or 1) if one else [int(first), int(second)] * int(turns)
+    need(not re.search(r"\b(\d+, \d+)(?:, \1){3}\b", said["list"]), "hanging",
+         "two that take turns are told one by one")
     start = k.notes.get("start") if "section's start" not in k.sentence else "section's start"
     need(said["words"] == start, "end", "another end is named before")
     order(k, groups)
