@@ -1,8 +1,8 @@
-"""What is likely and what is allowed of every kind of figure that a designer gives: one table.
+"""What is likely and what is allowed of every kind of figure that a designer gives.
 
 Outside the plausible range a figure is warned of, outside the hard limit it is an error, before
-anything is planned. Both are read wherever a figure is: by `reading.values` for what is typed, by
-`sizing.measures` for what a sum comes to. A key that takes a figure names its kind from here.
+anything is planned. The declaration of a key that takes a figure has its range (`source.keys`).
+Here are the ranges of the forms' measures, and of what figures come to beside one another.
 """
 
 from __future__ import annotations
@@ -101,124 +101,70 @@ def _figure(written: str, measured: Measured) -> Fraction:
     return figure / 100 if measured is Measured.SHARE else figure
 
 
-def _row(measured: Measured, kind: str, plausible: str, hard: str, source: str,
-         follows: bool = False) -> Range:
+def figure_range(measured: Measured, kind: str, plausible: str, hard: str, source: str = PRACTICE,
+                 *, follows: bool = False) -> Range:
+    """Return the range of a kind; `plausible` and `hard` are written as "5 mm..25 cm"."""
     low, high = plausible.split("..")
     least, most = hard.split("..")
     return Range(kind=kind, measured=measured, low=low, high=high, least=least, most=most,
                  source=source, follows=follows)
 
 
-_L, _N = Measured.LENGTH, Measured.COUNT
-_TABLE = (
-    # a bed
-    _row(_L, "needle pitch", "2 mm..16 mm", "1 mm..20 mm", BEDS),
-    _row(_N, "needles of a bed", "20..300", "10..400", BEDS),
-    # yarns and swatches
-    _row(Measured.MASS, "mass of a package", "5 g..3000 g", "0 g..10000 g", PRACTICE),
-    _row(_L, "length of a package", "1 m..30000 m", "1 m..100000 m", PRACTICE),
-    _row(Measured.NUMBER, "metres to 100 g", "40..3000", "10..10000", LENGTHS),
-    _row(Measured.DIAL, "dial setting", "1..10.2", "0..15", DIALS),
-    _row(_N, "stitches of a swatch", "10..200", "1..500", PRACTICE),
-    _row(_N, "rows of a swatch", "10..300", "1..1000", PRACTICE),
-    _row(_L, "side of a swatch", "1 cm..60 cm", "1 cm..100 cm", PRACTICE),
-    _row(Measured.MASS, "mass of a swatch", "0.5 g..200 g", "0 g..1000 g", PRACTICE),
-    _row(_L, "width of a stitch", "0.5 mm..25 mm", "0.5 mm..40 mm", GAUGES),
-    _row(_L, "height of a row", "0.5 mm..15 mm", "0.5 mm..30 mm", GAUGES),
-    _row(Measured.NUMBER, "stitch width to row height", "0.8..3", "0.2..8", RATIOS),
-    _row(Measured.NUMBER, "share of the yarn of its area", "0.4..2.5", "0.1..8", AREA),
-    _row(_N, "stitches beside repeats", "0..10", "0..20", PRACTICE),
-    _row(_N, "stitches beside a chart", "0..10", "0..10", PRACTICE),
-    # edges and bands
-    _row(_L, "length of an edge", "2 cm..200 cm", "1 cm..500 cm", CHARTS, True),
-    _row(_N, "rows of an edge", "5..1000", "1..2000", PRACTICE, True),
-    _row(_L, "length of a section", "5 mm..150 cm", "5 mm..500 cm", CHARTS, True),
-    _row(_N, "rows of a section", "1..800", "1..2000", PRACTICE, True),
-    _row(_N, "stitches of a section", "1..200", "1..400", PRACTICE, True),
-    _row(_L, "depth of a band", "5 mm..25 cm", "2 mm..50 cm", PRACTICE),
-    _row(_N, "rows of a band", "1..60", "1..200", PRACTICE),
-    _row(Measured.SHARE, "ease of a band", "-15 %..10 %", "-20 %..20 %", PRACTICE),
-    _row(Measured.SHARE, "stretch of a bind-off", "0 %..120 %", "0 %..200 %", PRACTICE),
-    _row(Measured.NUMBER, "stitches to a row", "1/2..5/4", "1/4..2", PRACTICE),
-    _row(_N, "rows of waste yarn", "6..10", "6..10", PRACTICE),
-    _row(_N, "stitches taken in", "1..6", "1..10", PRACTICE),
-    _row(_N, "multiple", "1..100", "1..100", PRACTICE),
-    _row(_N, "stitches over a multiple", "0..99", "0..99", PRACTICE),
-    _row(_L, "depth of a hem", "1 cm..15 cm", "5 mm..20 cm", PRACTICE),
-    _row(_L, "point of a collar", "0 mm..12 cm", "0 mm..20 cm", PRACTICE),
-    _row(_L, "back depth of a collar", "3 cm..40 cm", "1 cm..60 cm", PRACTICE),
-    _row(_L, "width of a cord", "2 mm..30 mm", "2 mm..60 mm", PRACTICE),
-    _row(_L, "end of a cord", "2 cm..50 cm", "2 cm..60 cm", PRACTICE),
-    _row(_L, "step of zips", "1 cm..30 cm", "1 cm..30 cm", PRACTICE),
-    # buttonholes
-    _row(_L, "button", "6 mm..48 mm", "3 mm..100 mm", LIGNES),
-    _row(_N, "number of holes", "1..40", "1..100", PRACTICE),
-    _row(_N, "stitches of a hole", "1..20", "1..50", PRACTICE),
-    _row(_L, "distance of holes", "1 cm..25 cm", "5 mm..100 cm", PRACTICE),
-    _row(_L, "place of a hole", "-150 cm..150 cm", "-300 cm..300 cm", PRACTICE),
-    _row(_L, "end of a band", "2 mm..20 cm", "1 mm..100 cm", PRACTICE),
-    _row(_N, "stitches at an end", "1..60", "1..200", PRACTICE),
-    _row(_N, "give of an end", "0..6", "0..6", PRACTICE),
-    _row(_N, "give of a band", "0..2", "0..2", PRACTICE),
-    _row(Measured.SHARE, "tolerance of a band", "0 %..10 %", "0 %..10 %", PRACTICE),
-    _row(_N, "holes in a hem", "1..6", "1..10", PRACTICE),
-    _row(_L, "depth of a hem with holes", "1 cm..20 cm", "5 mm..50 cm", PRACTICE),
-    _row(_L, "end of a hem with holes", "2 mm..6 cm", "2 mm..20 cm", PRACTICE),
-    # a garment
-    _row(_N, "stitches moved", "1..7", "1..7", PRACTICE),
-    _row(_L, "placket", "4 cm..40 cm", "2 cm..60 cm", PRACTICE),
-    _row(_L, "body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS),
-    _row(Measured.NUMBER, "share of the chart's figure", "0.7..1.4", "0.1..10", CHARTS),
-    _row(_L, "side of a pocket", "3 cm..30 cm", "2 cm..60 cm", PRACTICE),
-    _row(_L, "height of a pocket", "5 cm..90 cm", "2 cm..150 cm", PRACTICE),
-    _row(_N, "number of pockets", "1..2", "1..2", PRACTICE),
-    # dates
-    _row(Measured.DATE, "date", "1990-01-01..2079-12-31", "1900-01-01..2199-12-31", CALENDAR),
+_L, _N = Measured.LENGTH, Measured.NUMBER
+# What figures of a source come to beside one another.
+_COMPARED = (
+    figure_range(_N, "metres to 100 g", "40..3000", "10..10000", LENGTHS),
+    figure_range(_L, "width of a stitch", "0.5 mm..25 mm", "0.5 mm..40 mm", GAUGES),
+    figure_range(_L, "height of a row", "0.5 mm..15 mm", "0.5 mm..30 mm", GAUGES),
+    figure_range(_N, "stitch width to row height", "0.8..3", "0.2..8", RATIOS),
+    figure_range(_N, "share of the yarn of its area", "0.4..2.5", "0.1..8", AREA),
+    figure_range(_N, "share of the chart's figure", "0.7..1.4", "0.1..10", CHARTS),
 )
-RANGES: Mapping[str, Range] = {row.kind: row for row in _TABLE}
+COMPARED: Mapping[str, Range] = {row.kind: row for row in _COMPARED}
+
 
 # The measures of the forms, by name; a measure of a designer's own is the last.
 _MEASURES = (
-    _row(_L, "ease", "-10 cm..40 cm", "-60 cm..150 cm", EASE),
-    _row(_L, "chest_width", "15 cm..110 cm", "2 cm..200 cm", CHARTS, True),
-    _row(_L, "across", "12 cm..70 cm", "2 cm..200 cm", CHARTS, True),
-    _row(_L, "body_length", "12 cm..130 cm", "2 cm..300 cm", CHARTS, True),
-    _row(_L, "shoulder_drop", "0 cm..10 cm", "0 cm..40 cm", PRACTICE),
-    _row(_L, "back_neck", "0 cm..10 cm", "0 cm..40 cm", PRACTICE),
-    _row(_L, "front_neck", "1 cm..45 cm", "0 cm..150 cm", PRACTICE),
-    _row(_L, "cuff_width", "7 cm..70 cm", "1 cm..200 cm", CHARTS, True),
-    _row(_L, "armhole", "6 cm..45 cm", "1 cm..150 cm", CHARTS, True),
-    _row(_L, "neck_width", "5 cm..45 cm", "0 cm..150 cm", CHARTS, True),
-    _row(_L, "upper_arm_width", "9 cm..90 cm", "1 cm..200 cm", CHARTS, True),
-    _row(_L, "sleeve_length", "1 cm..80 cm", "1 mm..200 cm", CHARTS),
-    _row(_L, "cap_ease", "-1 cm..6 cm", "-10 cm..30 cm", PRACTICE),
-    _row(_L, "raglan_depth", "7 cm..50 cm", "1 cm..150 cm", CHARTS, True),
-    _row(_L, "underarm", "0 cm..15 cm", "0 cm..60 cm", PRACTICE),
-    _row(_L, "sleeve_top", "0 cm..25 cm", "0 cm..100 cm", PRACTICE),
-    _row(_L, "saddle_width", "2 cm..20 cm", "0 cm..100 cm", PRACTICE),
-    _row(_L, "saddle_length", "0 cm..30 cm", "0 cm..100 cm", PRACTICE),
-    _row(_L, "hat_width", "18 cm..75 cm", "2 cm..200 cm", HEADS, True),
-    _row(_L, "hat_depth", "6 cm..35 cm", "1 cm..100 cm", HEADS, True),
-    _row(_L, "turn_up", "0 cm..15 cm", "0 cm..60 cm", PRACTICE),
-    _row(_L, "hat_length", "6 cm..60 cm", "1 cm..150 cm", HEADS, True),
-    _row(_L, "crown", "5 mm..15 cm", "0 cm..60 cm", PRACTICE),
-    _row(_L, "wingspan", "30 cm..260 cm", "1 cm..500 cm", PRACTICE, True),
-    _row(_L, "depth", "10 cm..130 cm", "1 cm..300 cm", PRACTICE, True),
-    _row(_L, "blanket_width", "20 cm..300 cm", "1 cm..600 cm", PRACTICE, True),
-    _row(_L, "blanket_length", "20 cm..300 cm", "1 cm..600 cm", PRACTICE, True),
-    _row(_N, "panels", "1..20", "1..100", PRACTICE),
-    _row(_L, "hand_circumference", "8 cm..30 cm", "1 cm..60 cm", PRACTICE, True),
-    _row(_L, "hand_length", "5 cm..25 cm", "1 cm..60 cm", PRACTICE, True),
-    _row(_L, "cuff_depth", "1 cm..30 cm", "0 cm..60 cm", PRACTICE),
-    _row(_L, "mitten_width", "8 cm..34 cm", "1 cm..80 cm", PRACTICE, True),
-    _row(_L, "mitten_length", "6 cm..55 cm", "1 cm..120 cm", PRACTICE, True),
-    _row(_L, "to_thumb", "2 cm..40 cm", "0 cm..100 cm", PRACTICE),
-    _row(_L, "thumb_width", "3 cm..15 cm", "5 mm..40 cm", PRACTICE, True),
-    _row(_L, "thumb_length", "1 cm..12 cm", "5 mm..40 cm", PRACTICE, True),
-    _row(_L, "tip", "0 cm..6 cm", "0 cm..30 cm", PRACTICE),
+    figure_range(_L, "ease", "-10 cm..40 cm", "-60 cm..150 cm", EASE),
+    figure_range(_L, "chest_width", "15 cm..110 cm", "2 cm..200 cm", CHARTS, follows=True),
+    figure_range(_L, "across", "12 cm..70 cm", "2 cm..200 cm", CHARTS, follows=True),
+    figure_range(_L, "body_length", "12 cm..130 cm", "2 cm..300 cm", CHARTS, follows=True),
+    figure_range(_L, "shoulder_drop", "0 cm..10 cm", "0 cm..40 cm"),
+    figure_range(_L, "back_neck", "0 cm..10 cm", "0 cm..40 cm"),
+    figure_range(_L, "front_neck", "1 cm..45 cm", "0 cm..150 cm"),
+    figure_range(_L, "cuff_width", "7 cm..70 cm", "1 cm..200 cm", CHARTS, follows=True),
+    figure_range(_L, "armhole", "6 cm..45 cm", "1 cm..150 cm", CHARTS, follows=True),
+    figure_range(_L, "neck_width", "5 cm..45 cm", "0 cm..150 cm", CHARTS, follows=True),
+    figure_range(_L, "upper_arm_width", "9 cm..90 cm", "1 cm..200 cm", CHARTS, follows=True),
+    figure_range(_L, "sleeve_length", "1 cm..80 cm", "1 mm..200 cm", CHARTS),
+    figure_range(_L, "cap_ease", "-1 cm..6 cm", "-10 cm..30 cm"),
+    figure_range(_L, "raglan_depth", "7 cm..50 cm", "1 cm..150 cm", CHARTS, follows=True),
+    figure_range(_L, "underarm", "0 cm..15 cm", "0 cm..60 cm"),
+    figure_range(_L, "sleeve_top", "0 cm..25 cm", "0 cm..100 cm"),
+    figure_range(_L, "saddle_width", "2 cm..20 cm", "0 cm..100 cm"),
+    figure_range(_L, "saddle_length", "0 cm..30 cm", "0 cm..100 cm"),
+    figure_range(_L, "hat_width", "18 cm..75 cm", "2 cm..200 cm", HEADS, follows=True),
+    figure_range(_L, "hat_depth", "6 cm..35 cm", "1 cm..100 cm", HEADS, follows=True),
+    figure_range(_L, "turn_up", "0 cm..15 cm", "0 cm..60 cm"),
+    figure_range(_L, "hat_length", "6 cm..60 cm", "1 cm..150 cm", HEADS, follows=True),
+    figure_range(_L, "crown", "5 mm..15 cm", "0 cm..60 cm"),
+    figure_range(_L, "wingspan", "30 cm..260 cm", "1 cm..500 cm", follows=True),
+    figure_range(_L, "depth", "10 cm..130 cm", "1 cm..300 cm", follows=True),
+    figure_range(_L, "blanket_width", "20 cm..300 cm", "1 cm..600 cm", follows=True),
+    figure_range(_L, "blanket_length", "20 cm..300 cm", "1 cm..600 cm", follows=True),
+    figure_range(Measured.COUNT, "panels", "1..20", "1..100"),
+    figure_range(_L, "hand_circumference", "8 cm..30 cm", "1 cm..60 cm", follows=True),
+    figure_range(_L, "hand_length", "5 cm..25 cm", "1 cm..60 cm", follows=True),
+    figure_range(_L, "cuff_depth", "1 cm..30 cm", "0 cm..60 cm"),
+    figure_range(_L, "mitten_width", "8 cm..34 cm", "1 cm..80 cm", follows=True),
+    figure_range(_L, "mitten_length", "6 cm..55 cm", "1 cm..120 cm", follows=True),
+    figure_range(_L, "to_thumb", "2 cm..40 cm", "0 cm..100 cm"),
+    figure_range(_L, "thumb_width", "3 cm..15 cm", "5 mm..40 cm", follows=True),
+    figure_range(_L, "thumb_length", "1 cm..12 cm", "5 mm..40 cm", follows=True),
+    figure_range(_L, "tip", "0 cm..6 cm", "0 cm..30 cm"),
 )
 MEASURES: Mapping[str, Range] = {row.kind: row for row in _MEASURES}
-OWN_MEASURE = _row(_L, "measure of your own", "-150 cm..300 cm", "-1000 cm..1000 cm", PRACTICE)
+OWN_MEASURE = figure_range(_L, "measure of your own", "-150 cm..300 cm", "-1000 cm..1000 cm")
 
 
 def ranges_of(measures: Iterable[str]) -> dict[str, Range]:

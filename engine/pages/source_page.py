@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from ..core.codes import CODES
-from ..core.ranges import MEASURES, OWN_MEASURE, RANGES, Range
+from ..core.ranges import COMPARED, MEASURES, OWN_MEASURE, Range
 from ..forms.registry import FORMS, Form
 from ..markup.html import esc
+from ..source.keys.whole import RANGES
 from .key_lists import fill_keys
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
@@ -18,7 +19,8 @@ RANGES_MARKER = "<!-- walebook:ranges -->"
 def fill_lists(markdown: str) -> str:
     """Return the page with its markers replaced by the keys, findings, forms and ranges."""
     return (fill_keys(markdown).replace(FINDINGS_MARKER, _listed(CODES))
-            .replace(RANGES_MARKER, _ranges((*RANGES.values(), *MEASURES.values(), OWN_MEASURE)))
+            .replace(RANGES_MARKER, _ranges((*RANGES.values(), *COMPARED.values(),
+                                             *MEASURES.values(), OWN_MEASURE)))
             .replace(FORMS_MARKER, "\n".join(_form(form) for form in FORMS.values())))
 
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
-from ..core.ranges import RANGES
 from ..core.units import length_cm
 from ..fabric.gauge import measure
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
@@ -16,6 +15,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern, RibMake, RibWish
 from ..pattern.stitch_chart import longest_float
 from ..sizing.grading import OutOfStep, look_across
+from ..source.keys.edges import EDGE_LENGTH
 from .way_choice import too_firm
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
@@ -99,7 +99,7 @@ def _steps(pattern: Pattern) -> Iterator[Problem]:
 
 def _lengths(pattern: Pattern) -> Iterator[Problem]:
     """Edges that are given in rows and come out unlikely long or short by their gauge."""
-    row = RANGES["length of an edge"]
+    row = EDGE_LENGTH.range
     for edge in pattern.edges.values():
         if edge.rows is None:
             continue

@@ -6,13 +6,11 @@ from ..core.text import clip, suggest
 from ..core.units import Length
 from ..sizing.charts import Chart
 from .fields import Fields, Findings, sized_entries
-from .keys.garment import GarmentKeys
+from .keys.garment import BODY_LENGTH, GarmentKeys
 from .likely import check_body
 from .measures import plain
 from .source import Table
-from .values import Entry, length, table_like
-
-_BODY_LENGTH = length("body measurement")
+from .values import Entry, table_like
 
 
 def read_body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
@@ -46,9 +44,9 @@ def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> 
 def _for_sizes(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> dict[str, Length]:
     """A length for all sizes, or for those that a mapping names."""
     if not isinstance(entry.node, Table):
-        value = findings.read(entry, _BODY_LENGTH)
+        value = findings.read(entry, BODY_LENGTH)
         return {} if value is None else dict.fromkeys(sizes, value)
     findings.read(entry, table_like(entry.label, "{M: 30 cm}"))
-    read = {at.label: findings.read(at, _BODY_LENGTH)
+    read = {at.label: findings.read(at, BODY_LENGTH)
             for at in sized_entries(findings, entry, sizes)}
     return {size: value for size, value in read.items() if value is not None}

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counts import decimal
 from ..core.problems import Place, Severity, error, note
-from ..core.ranges import RANGES, Range
+from ..core.ranges import COMPARED, Range
 from ..core.units import Length
 from ..fabric.gauge import measure
 from ..fabric.yarn import loop_millimetres, metres_per_gram
@@ -24,7 +24,7 @@ def judge(findings: Findings, place: Place, kind: str, value: Fraction, found: s
 
     A warning is recorded where it is unlikely. `expected` has {range} where the figures stand.
     """
-    row: Range = RANGES[kind]
+    row: Range = COMPARED[kind]
     if not row.is_allowed(value):
         findings.problems.append(error(
             "out-of-range", place, found=found, remedy=remedy,

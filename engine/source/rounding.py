@@ -19,10 +19,10 @@ from ..core.problems import Place
 from ..core.text import clip, nearest
 from ..forms.registry import Form
 from .fields import Fields, Findings, open_fields
-from .keys.garment import ROUNDINGS, GarmentKeys, MultipleKeys, RoundingKeys
+from .keys.garment import OVER_MULTIPLE, ROUNDINGS, GarmentKeys, MultipleKeys, RoundingKeys
 from .measures import plain
 from .source import Table
-from .values import Entry, Fault, whole_number
+from .values import Entry, Fault, at_most
 
 Wishes = dict[str, Rounding | ParityOf]
 
@@ -78,7 +78,7 @@ def read_multiple(own: Fields) -> Rounding | None:
     """The multiple that is asked for, and how many more; None where it has a fault."""
     multiple = own.need(MultipleKeys.multiple)
     return None if multiple is None else Rounding("multiple", multiple, own.get_as(
-        MultipleKeys.plus, whole_number("stitches over a multiple", most=multiple - 1), 0))
+        MultipleKeys.plus, at_most(OVER_MULTIPLE, multiple - 1), 0))
 
 
 def _check_circle(garment: Fields, asked: Wishes) -> None:

@@ -6,8 +6,10 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
+from typing import Any
 
 from ..core.codes import REMARK_CODES
+from ..core.ranges import BEDS
 from ..core.text import clip
 from ..core.units import Length, UnitError
 from ..fabric.arrangement import read_repeat
@@ -16,21 +18,27 @@ from ..pattern.holes import Distance
 from ..pattern.wishes import ZipWish
 from ..sizing.charts import MM_IN, read_span
 from .source import Scalar
-from .values import Entry, Fault, Reader, Text, length, listing_like, whole_number
+from .values import Entry, Fault, Figure, Reader, Text, length, listing_like, whole_number
 
 MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
 LARGEST_LENGTH = Length(Fraction(4000))
 _CUT = "cut"
 _ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
+_VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
 _STITCHES = re.compile(r"(.*\S)\s*(?:stitch|stitches|st|sts)")
 _REPEAT = Text(60, "needles in and out of work", "Write it as 2 in 1 out.")
-_MIDDLE, _END, _STEP = length("place of a hole"), length("end of a band"), length("step of zips")
-_STITCHES_AT_END = whole_number("stitches at an end")
+_NEEDLES = whole_number("needles of a bed", "20..300", "10..400", BEDS)
+_MIDDLE = length("place of a hole", "-150 cm..150 cm", "-300 cm..300 cm")
+_END = length("end of a band", "2 mm..20 cm", "1 mm..100 cm")
+_STEP = length("step of zips", "1 cm..30 cm", "1 cm..30 cm")
+_STITCHES_AT_END = whole_number("stitches at an end", "1..60", "1..200")
+# Figures within a value that has more in it than a figure.
+FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, _MIDDLE, _END, _STITCHES_AT_END, _STEP)
 
 
 def even_needles(entry: Entry) -> int:
     """Read how many needles a bed has. Raises Fault for an odd number."""
-    needles = whole_number("needles of a bed")(entry)
+    needles = _NEEDLES(entry)
     if needles % 2:
         raise Fault("odd-needles", entry.place, f"{needles} needles",
                     "an even number, half on each side of 0",
@@ -47,6 +55,15 @@ def accepted(entry: Entry) -> str:
         raise Fault("bad-accepted", entry.place, f'"{clip(said)}"', expected,
                     "Copy it from what the check prints; only remarks can be accepted.")
     return said
+
+
+def version(entry: Entry) -> str:
+    """Read a version of one to three numbers with points between. Raises Fault."""
+    value = Text(40, "a version such as 1.2.0", "Write numbers with points between.")(entry)
+    if _VERSION.fullmatch(value):
+        return value
+    raise Fault("bad-version", entry.place, f'"{value}"', "a version such as 1.2.0",
+                "Write up to three numbers with points between.")
 
 
 def needles_in_and_out(edge: int = 1) -> Reader[Repeat]:

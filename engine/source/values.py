@@ -2,7 +2,7 @@
 
 Each function makes a reader (or is one). A reader takes an entry and returns its value, or
 raises Fault with the finding: what was found, what was expected, and the right word to use.
-Whatever reads a figure names its kind in `ranges`: a figure outside the hard limit is a fault, an
+Whatever reads a figure has the range of its kind: a figure outside the hard limit is a fault, an
 unlikely one leaves a doubt with its entry.
 """
 
@@ -17,7 +17,7 @@ from fractions import Fraction
 from typing import Generic, TypeAlias, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
-from ..core.ranges import RANGES, Measured, Range
+from ..core.ranges import CALENDAR, DIALS, PRACTICE, Measured, Range, figure_range
 from ..core.text import clip, suggest, unseen
 from ..core.units import (
     LENGTH_UNITS,
@@ -39,7 +39,6 @@ E = TypeVar("E", bound=Enum)
 
 _WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,19 +140,19 @@ def typed_as(entry: Entry) -> str:
     return clip(entry.node.text.strip()) if isinstance(entry.node, Scalar) else ""
 
 
-def _kind(kind: str, measured: Measured) -> Range:
-    """The range of a kind. Raises KeyError or ValueError: our own fault, not a source's."""
-    row = RANGES[kind]
-    if row.measured is not measured:
-        raise ValueError(f"{kind} is a {row.measured.value}, not a {measured.value}")
-    return row
+def whole_number(kind: str, plausible: str, hard: str, source: str = PRACTICE, *,
+                 follows: bool = False) -> Figure[int]:
+    """A reader of digits that make a whole number of that kind: from "0..6" to "0..20"."""
+    return _whole_number(figure_range(Measured.COUNT, kind, plausible, hard, source,
+                                      follows=follows))
 
 
-def whole_number(kind: str, *, most: int | None = None) -> Figure[int]:
-    """A reader of digits that make a whole number of that kind, at most `most` if given."""
-    row = _kind(kind, Measured.COUNT)
-    if most is not None:
-        row = replace(row, high=str(most), most=str(most))
+def at_most(figure: Figure[int], most: int) -> Figure[int]:
+    """That reader of a whole number, with another greatest one."""
+    return _whole_number(replace(figure.range, high=str(most), most=str(most)))
+
+
+def _whole_number(row: Range) -> Figure[int]:
     expected = f"a whole number from {row.least} to {row.most}"
 
     def parse(entry: Entry) -> int:
@@ -167,45 +166,47 @@ def whole_number(kind: str, *, most: int | None = None) -> Figure[int]:
     return Figure(row, parse, lambda value: value, expected)
 
 
-def length(kind: str, example: str = "32 cm or 12.5 in") -> Figure[Length]:
+def length(kind: str, plausible: str, hard: str, source: str = PRACTICE, *, follows: bool = False,
+           example: str = "32 cm or 12.5 in") -> Figure[Length]:
     """A reader of a length of that kind, given as people write them."""
-    row = _kind(kind, Measured.LENGTH)
+    row = figure_range(Measured.LENGTH, kind, plausible, hard, source, follows=follows)
     parse = _quantity("bad-length", read_length, f"a length such as {example}",
                       f"Give it in {LENGTH_UNITS}.")
     return Figure(row, parse, lambda value: value.mm,
                   f"a length from {row.least} to {row.most}")
 
 
-def mass(kind: str) -> Figure[Fraction]:
+def mass(kind: str, plausible: str, hard: str) -> Figure[Fraction]:
     """A reader of a mass of that kind, above nothing [g]."""
-    row = _kind(kind, Measured.MASS)
+    row = figure_range(Measured.MASS, kind, plausible, hard)
     parse = _quantity("bad-mass", read_mass, "a mass such as 50 g or 2 oz",
                       f"Give it in {MASS_UNITS}.")
     return Figure(row, parse, lambda value: value, f"a mass above 0 g, at most {row.most}")
 
 
-def share(kind: str) -> Figure[Fraction]:
+def share(kind: str, plausible: str, hard: str) -> Figure[Fraction]:
     """A reader of a percentage of that kind [%], as a fraction of one."""
-    row = _kind(kind, Measured.SHARE)
+    row = figure_range(Measured.SHARE, kind, plausible, hard)
     parse = _quantity("bad-percentage", read_percent, "a percentage such as 2 %",
                       "Write a number and % after it.")
     limit = f"a percentage from {row.least} to {row.most}".replace("-", "−")
     return Figure(row, parse, lambda value: value, limit)
 
 
-def ratio(kind: str) -> Figure[Fraction]:
+def ratio(kind: str, plausible: str, hard: str) -> Figure[Fraction]:
     """A reader of a plain number or fraction of that kind."""
-    row = _kind(kind, Measured.NUMBER)
+    row = figure_range(Measured.NUMBER, kind, plausible, hard)
     parse = _quantity("bad-number", read_number, "a plain number such as 3/4",
                       "Write two whole numbers with / between them.")
     return Figure(row, parse, lambda value: value, f"a number from {row.least} to {row.most}")
 
 
-def dial(kind: str = "dial setting") -> Figure[Dial]:
+def dial() -> Figure[Dial]:
     """A reader of a dial setting."""
     parse = _quantity("bad-dial", read_dial, "a dial setting such as 6, or 6.1 and 6.2 for its "
                       "dots", "Write a whole number, or one with .1 or .2.")
-    return Figure(_kind(kind, Measured.DIAL), parse, lambda value: value.thirds)
+    row = figure_range(Measured.DIAL, "dial setting", "1..10.2", "0..15", DIALS)
+    return Figure(row, parse, lambda value: value.thirds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,9 +247,11 @@ def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
     return read
 
 
-def iso_date(kind: str = "date") -> Figure[str]:
+def iso_date() -> Figure[str]:
     """A reader of a calendar date written as 2026-10-30."""
-    return Figure(_kind(kind, Measured.DATE), _iso_date, lambda value: value)
+    row = figure_range(Measured.DATE, "date", "1990-01-01..2079-12-31", "1900-01-01..2199-12-31",
+                       CALENDAR)
+    return Figure(row, _iso_date, lambda value: value)
 
 
 def _iso_date(entry: Entry) -> str:
@@ -260,15 +263,6 @@ def _iso_date(entry: Entry) -> str:
         pass
     raise Fault("bad-date", entry.place, f'"{clip(value)}"', "a date such as 2026-10-30",
                 "Write year-month-day, a day that is in the calendar.")
-
-
-def version(entry: Entry) -> str:
-    """Read a version of one to three numbers with points between. Raises Fault."""
-    value = Text(40, "a version such as 1.2.0", "Write numbers with points between.")(entry)
-    if _VERSION.fullmatch(value):
-        return value
-    raise Fault("bad-version", entry.place, f'"{value}"', "a version such as 1.2.0",
-                "Write up to three numbers with points between.")
 
 
 def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) -> Reader[T]:

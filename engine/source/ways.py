@@ -14,10 +14,9 @@ from ..catalogue.ways import WAYS_OFF
 from ..core.text import clip, suggest
 from .fields import Fields, named_entries
 from .keys.bands import BandKeys
-from .keys.garment import GarmentKeys
+from .keys.garment import STRETCH, GarmentKeys
 from .keys.key import Key
 from .source import Table
-from .values import share
 
 
 def read_ways(garment: Fields, key: Key[str]) -> dict[str, str]:
@@ -44,7 +43,7 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
             place = entry.node.entries[item.label].place \
                 if entry and isinstance(entry.node, Table) else item.place
             garment.findings.fault("unknown-word", place, f'"{clip(item.label)}"', expected, remedy)
-        elif (value := garment.findings.read(item, share("stretch of a bind-off"))) is not None:
+        elif (value := garment.findings.read(item, STRETCH)) is not None:
             found[item.label] = value
     return found
 

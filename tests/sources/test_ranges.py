@@ -20,14 +20,17 @@ from reading import read as read_source
 from test_garment_sources import GARMENT
 from test_garment_sources import read as read_garment
 from walebook.core.problems import Severity, fold_sizes, in_order
-from walebook.core.ranges import MEASURES, OWN_MEASURE, RANGES, Measured, Range
+from walebook.core.ranges import COMPARED, MEASURES, OWN_MEASURE, Measured, Range
 from walebook.core.units import read_dial, read_length
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import RANGES_MARKER, fill_lists
 from walebook.plan.sense import check
 from walebook.proof.proof import prove
+from walebook.source import spellings
+from walebook.source.keys.whole import RANGES, figures_read
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
+from walebook.source.values import Figure
 
 READING = Path(__file__).parents[2] / "engine" / "source"
 CHECK = "Check the figure and its unit."
@@ -212,7 +215,8 @@ def test_every_measure_of_every_form_has_its_range() -> None:
     assert {name for form in FORMS.values() for name in form.measures} == set(MEASURES)
 
 
-@pytest.mark.parametrize("row", [*RANGES.values(), *MEASURES.values(), OWN_MEASURE],
+@pytest.mark.parametrize("row", [*RANGES.values(), *COMPARED.values(), *MEASURES.values(),
+                                 OWN_MEASURE],
                          ids=lambda row: row.kind)
 def test_what_is_plausible_lies_within_what_is_allowed_and_says_its_source(row: Range) -> None:
     ends = {Measured.LENGTH: lambda text: read_length(text).mm,
@@ -225,12 +229,9 @@ def test_what_is_plausible_lies_within_what_is_allowed_and_says_its_source(row: 
     assert len(row.source) > 10
 
 
-def test_every_key_that_takes_a_figure_names_its_kind() -> None:
-    """Figures come through the readers of values.py, and each names a kind that is in the table;
-    no kind stands there for nothing. The charts of bodies and the sums of measures are the two
-    other doors: both have their own limits (LARGEST_LENGTH, MEASURES)."""
-    doors = {"whole_number", "length", "mass", "share", "ratio", "dial", "iso_date"}
-    named: set[str] = set()
+def test_figures_are_read_through_the_readers_that_have_ranges() -> None:
+    """The charts of bodies and the sums of measures are the two other doors: both have their own
+    limits (LARGEST_LENGTH, MEASURES)."""
     for path in READING.rglob("*.py"):
         tree = ast.parse(path.read_text(encoding="utf-8"))
         raw = {alias.name for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)
@@ -238,20 +239,24 @@ def test_every_key_that_takes_a_figure_names_its_kind() -> None:
                                            "read_percent"}
         assert not raw or path.name == "values.py" or (path.name, raw) == (
             "bands.py", {"read_length"}), path  # there to guess what an unknown key was to be
-        for call in (n for n in ast.walk(tree) if isinstance(n, ast.Call)):
-            name = getattr(call.func, "id", "")
-            if name in doors and path.name != "values.py":
-                named |= {a.value for a in call.args[:1] if isinstance(a, ast.Constant)} or {
-                    {"dial": "dial setting", "iso_date": "date"}[name]}
-            if name == "judge" and path.name == "likely.py":
-                named |= {a.value for a in call.args[2:3] if isinstance(a, ast.Constant)}
-    assert named == set(RANGES)
+        made = {node.func.id for node in ast.walk(tree)
+                if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
+        assert path.name == "values.py" or not made & {"Figure", "figure_range"}, path
+
+
+def test_a_kind_of_figure_has_one_range_and_every_kind_is_listed() -> None:
+    figures = list(figures_read())
+    assert len(RANGES) > 45
+    assert all(RANGES[figure.range.kind] == figure.range for figure in figures)
+    values = {name for name, value in vars(spellings).items() if isinstance(value, Figure)}
+    listed = {name for name in values if getattr(spellings, name) in spellings.FIGURES}
+    assert values == listed
 
 
 def test_the_page_lists_every_range() -> None:
     page = html.unescape(fill_lists(RANGES_MARKER))
     assert all(f">{row.kind.replace('_', ' ')}<" in page
-               for row in (*RANGES.values(), *MEASURES.values()))
+               for row in (*RANGES.values(), *COMPARED.values(), *MEASURES.values()))
 
 
 def test_rows_that_make_no_likely_edge_are_found() -> None:

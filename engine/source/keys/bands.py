@@ -11,17 +11,18 @@ from ...pattern.wishes import Openings
 from ...shape.ribs import ONE_BED
 from ..spellings import zip_sold
 from ..values import YES_NO, Text, Word, dial, length, ratio, share, whole_number, word
-from .garment import ROUNDINGS, CordKeys, MultipleKeys
+from .garment import CORD_WIDTH, ROUNDINGS, CordKeys, MultipleKeys
 from .holes import HoleKeys
 from .key import Key, Keys, Mapped, Name, Several
 
 _DIAL = dial()
+_ROWS = whole_number("rows of a band", "1..60", "1..200")
 
 
 class CasingCordKeys(CordKeys, example=CordKeys.example):
     """The cord of a casing."""
 
-    width = Key(length("width of a cord"), "How wide the cord is, from {range}. The casing must be "
+    width = Key(CORD_WIDTH, "How wide the cord is, from {range}. The casing must be "
                 "6 mm deeper.", "6 mm")
     openings = Key(word(Openings), "Where the cord comes out of the outer layer: two `eyelets`, "
                    "two `slits`, or the band's own `ends`.", "slits", "eyelets", Openings.EYELETS)
@@ -35,13 +36,13 @@ class CasingCordKeys(CordKeys, example=CordKeys.example):
 class BandRowsKeys(Keys, example="{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"):
     """The rows of a band in two layers, from the garment's edge."""
 
-    to_holes = Key(whole_number("rows of a band"), "From the first row to the buttonholes, "
+    to_holes = Key(_ROWS, "From the first row to the buttonholes, "
                    "{range}.", "4")
-    holes_to_fold = Key(whole_number("rows of a band"), "From the buttonholes to the fold, "
+    holes_to_fold = Key(_ROWS, "From the buttonholes to the fold, "
                         "{range}.", "4")
-    fold_to_holes = Key(whole_number("rows of a band"), "From the fold to the buttonholes of the "
+    fold_to_holes = Key(_ROWS, "From the fold to the buttonholes of the "
                         "second layer: as many as `holes_to_fold`.", "4")
-    to_finish = Key(whole_number("rows of a band"), "From there to the closing: as many as "
+    to_finish = Key(_ROWS, "From there to the closing: as many as "
                     "`to_holes`.", "4")
 
 
@@ -64,10 +65,10 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
               ONE_BED["1x1"], beside="kind: ribbed")
     fabric = Key(Name("fabric"), "The name of the band's own swatched fabric.", "band",
                  or_else=("pick_up",))
-    pick_up = Key(ratio("stitches to a row"), "A rule instead of a fabric, in stitches for rows, "
-                  "from {range}: `3/4` is three stitches for every four rows. The page then "
-                  "remarks that the band was not swatched.", "3/4", default=None,
-                  or_else=("fabric",), likely=("1", "2/3"))
+    pick_up = Key(ratio("stitches to a row", "1/2..5/4", "1/4..2"), "A rule instead of a fabric, "
+                  "in stitches for rows, from {range}: `3/4` is three stitches for every four "
+                  "rows. The page then remarks that the band was not swatched.", "3/4",
+                  default=None, or_else=("fabric",), likely=("1", "2/3"))
     dial = Key(_DIAL, "The band's setting.", "5", "its fabric's; with a rule, two numbers below "
                "that of the edge's fabric; a rolled band with a rule has that of the edge's fabric")
     dials = Key(Several("settings", 12, _DIAL), "Several settings instead of one `dial`, up to "
@@ -77,9 +78,9 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                 "[5, 4.2, 4.1]", "one setting for all rows")
     yarn = Key(Name("yarn"), "The name of a yarn.", "main",
                "its fabric's; with a rule, that of the edge's fabric")
-    depth = Key(length("depth of a band"), "How deep the band is when folded, by size, from "
-                "{range}; the buttonholes then lie in the middle of it.", "3 cm", by_size=True,
-                or_else=("rows",))
+    depth = Key(length("depth of a band", "5 mm..25 cm", "2 mm..50 cm"),
+                "How deep the band is when folded, by size, from {range}; the buttonholes then lie "
+                "in the middle of it.", "3 cm", by_size=True, or_else=("rows",))
     rows = Key(Mapped(BandRowsKeys), "The [rows](#band-rows) outright.", BandRowsKeys.example,
                or_else=("depth",))
     fold = Key(word(Fold), "`turned` (a row with its purl side out, made with the garter bar), "
@@ -91,16 +92,17 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                         "three. It may be of another yarn. Plain, without dials, mitre or "
                         "buttonholes other than loops. See [facings](bands/facing.md).", "lining",
                         "the band's own", beside="kind: folded")
-    ease = Key(share("ease of a band"), "How much longer than the edge the band is, from {range}; "
-               "`-2 %` draws the edge in.", "-2 %", "0 %", Fraction(0))
+    ease = Key(share("ease of a band", "-15 %..10 %", "-20 %..20 %"), "How much longer than the "
+               "edge the band is, from {range}; `-2 %` draws the edge in.", "-2 %", "0 %",
+               Fraction(0))
     round = Key(ROUNDINGS, "How the exact stitches become a whole number: {words}, or a "
                 "[multiple](#band-round).", "even", "nearest, a half goes up",
                 ROUNDINGS.choices["nearest"], inside=MultipleKeys)
-    waste_rows = Key(whole_number("rows of waste yarn"), "Rows of waste yarn before the band, from "
-                     "{range}.", "8", "8", 8)
-    stitches_in = Key(whole_number("stitches taken in"), "How many stitches from its edge the "
-                      "garment is hung, from {range}. All of them lie inside the folded band.",
-                      "2", "2", 2)
+    waste_rows = Key(whole_number("rows of waste yarn", "6..10", "6..10"),
+                     "Rows of waste yarn before the band, from {range}.", "8", "8", 8)
+    stitches_in = Key(whole_number("stitches taken in", "1..6", "1..10"),
+                      "How many stitches from its edge the garment is hung, from {range}. All of "
+                      "them lie inside the folded band.", "2", "2", 2)
     bind_off = Key(Word({name: name for name in WAYS_OFF}), "How the band ends. Bands and collars "
                    "of one layer, a facing apart: `yarnless chain`, `around the gate pegs`, "
                    "`around two gate pegs`, `latch-tool chain` or `back-stitched`; of two layers "
@@ -120,18 +122,19 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
     cord = Key(Mapped(CasingCordKeys), "Of a casing: the [cord](#casing-cord) through it.",
                CasingCordKeys.example, "none, the channel takes elastic",
                beside="kind: casing, edge: waist")
-    points = Key(length("point of a collar"), "How far each end of a shirt collar goes out, by "
-                 "size, from {range}: a stitch at most in a row.", "2 cm", "straight ends",
-                 by_size=True, beside="kind: shirt collar, edge: neck")
+    points = Key(length("point of a collar", "0 mm..12 cm", "0 mm..20 cm"),
+                 "How far each end of a shirt collar goes out, by size, from {range}: a stitch at "
+                 "most in a row.", "2 cm", "straight ends", by_size=True,
+                 beside="kind: shirt collar, edge: neck")
     outer_dial = Key(_DIAL, "The setting reached at the outer edge of a stand or shirt collar, in "
                      "equal stretches of rows: tighter for a stand collar, so that it leans to the "
                      "neck, looser for one that falls over. In two layers it goes back the same "
                      "way.", "6", "the band's dial for all rows", None,
                      beside="kind: stand collar, edge: neck")
-    back_depth = Key(length("back depth of a collar"), "How deep a shawl collar is behind the "
-                     "neck, by size, from {range}; `depth` is then that of its ends. Every 2 rows "
-                     "more are a pair of short rows. Needed there.", "12 cm", "", by_size=True,
-                     beside="kind: shawl collar, edge: neck")
+    back_depth = Key(length("back depth of a collar", "3 cm..40 cm", "1 cm..60 cm"),
+                     "How deep a shawl collar is behind the neck, by size, from {range}; `depth` "
+                     "is then that of its ends. Every 2 rows more are a pair of short rows. Needed "
+                     "there.", "12 cm", "", by_size=True, beside="kind: shawl collar, edge: neck")
     shows = Key(word(Shown), "{words}: the side that is seen when a shirt or shawl collar of one "
                 "layer has fallen over. The page hangs the garment accordingly.", "purl", "knit",
                 Shown.KNIT, beside="kind: shirt collar, edge: neck")

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from ...core.ranges import CHARTS
 from ...pattern.edges import Offer, Shape
 from ..values import YES_NO, Text, length, whole_number, word
 from .key import Key, Keys, Name, Several
 
+EDGE_LENGTH = length("length of an edge", "2 cm..200 cm", "1 cm..500 cm", CHARTS, follows=True)
+_SECTION = length("length of a section", "5 mm..150 cm", "5 mm..500 cm", CHARTS, follows=True)
 OFFERS = word((Offer.WAITING, Offer.BOUND_OFF, Offer.CAST_ON))
 
 
@@ -13,13 +16,14 @@ class SectionKeys(Keys, example="{title: right front, rows: 58}"):
     """A section of an edge."""
 
     title = Key(Text(60), "What the section is called.", "right front")
-    length = Key(length("length of a section"), "How long it is, by size, from {range}.", "20 cm",
-                 by_size=True, or_else=("rows", "stitches"))
-    rows = Key(whole_number("rows of a section"), "Its rows, by size, from {range}.", "58",
-               by_size=True, or_else=("length", "stitches"))
-    stitches = Key(whole_number("stitches of a section"), "Its stitches, by size, from {range}, "
-                   "taken one for one.", "22", by_size=True, or_else=("length", "rows"),
-                   beside="stitches_are: bound off")
+    length = Key(_SECTION, "How long it is, by size, from {range}.", "20 cm", by_size=True,
+                 or_else=("rows", "stitches"))
+    rows = Key(whole_number("rows of a section", "1..800", "1..2000", follows=True),
+               "Its rows, by size, from {range}.", "58", by_size=True,
+               or_else=("length", "stitches"))
+    stitches = Key(whole_number("stitches of a section", "1..200", "1..400", follows=True),
+                   "Its stitches, by size, from {range}, taken one for one.", "22", by_size=True,
+                   or_else=("length", "rows"), beside="stitches_are: bound off")
     stitches_are = Key(OFFERS, "What those "
                        "stitches are: {words}. Needed with `stitches`.", "on waste yarn", "",
                        beside="stitches: 22, rows: null")
@@ -40,10 +44,11 @@ class EdgeKeys(Keys, example="{fabric: body, length: 52 cm}"):
                "that is not in sections may leave it out: it is then one of a pair of fronts.",
                "one edge", "")
     fabric = Key(Name("fabric"), "The name of the fabric the edge is part of.", "body")
-    length = Key(length("length of an edge"), "How long the edge is, by size, from {range}.",
-                 "52 cm", by_size=True, or_else=("rows", "sections"))
-    rows = Key(whole_number("rows of an edge"), "How many rows it has, by size, from {range}.",
-               "120", by_size=True, or_else=("length", "sections"))
+    length = Key(EDGE_LENGTH, "How long the edge is, by size, from {range}.", "52 cm", by_size=True,
+                 or_else=("rows", "sections"))
+    rows = Key(whole_number("rows of an edge", "5..1000", "1..2000", follows=True),
+               "How many rows it has, by size, from {range}.", "120", by_size=True,
+               or_else=("length", "sections"))
     sections = Key(Several("sections", 12, keys=SectionKeys),
                    "The edge [in sections](#sections), up to 12, in the order in which the band "
                    "meets them.",

@@ -6,12 +6,16 @@ from ..spellings import needles_in_and_out
 from ..values import Text, dial, length, mass, whole_number
 from .key import Key, Keys, Mapped, Name, Several
 
+_SIDE = length("side of a swatch", "1 cm..60 cm", "1 cm..100 cm")
+
 
 class PackageKeys(Keys, example="{mass: 100 g, length: 120 m}"):
     """A ball or cone of a yarn."""
 
-    mass = Key(mass("mass of a package"), "Above nothing, up to 10 kg.", "100 g")
-    length = Key(length("length of a package"), "From 1 m to 100 km.", "120 m")
+    mass = Key(mass("mass of a package", "5 g..3000 g", "0 g..10000 g"),
+               "Above nothing, up to 10 kg.", "100 g")
+    length = Key(length("length of a package", "1 m..30000 m", "1 m..100000 m"),
+                 "From 1 m to 100 km.", "120 m")
 
 
 class YarnKeys(Keys, example="{name: Harbour Bulky, fibre: 100 % wool}"):
@@ -30,8 +34,9 @@ class ChartKeys(Keys, example='{repeat: "|.||"}'):
     title = Key(Text(80), "What the page calls it.", "Harbour mesh", "its name", "")
     repeat = Key(Text(8000, "rows of marks"), "The marks, up to 60 needles wide and 120 rows "
                  "high, after `repeat: |` on lines of their own.", '"|.||"', likely=("||\n|u\n",))
-    edge = Key(whole_number("stitches beside a chart"), "How many plain stitches stand at either "
-               "end beside the repeats, {range}; a seam takes one.", "1", "1", 1)
+    edge = Key(whole_number("stitches beside a chart", "0..10", "0..10"),
+               "How many plain stitches stand at either end beside the repeats, {range}; a seam "
+               "takes one.", "1", "1", 1)
     key = Key(Several("words for marks", 12, Text(80), by_name=True),
               'Your own words for marks that the chart has: `{".": ladder}`.', '{"|": plain}',
               "ours")
@@ -40,13 +45,16 @@ class ChartKeys(Keys, example='{repeat: "|.||"}'):
 class SwatchKeys(Keys, example="{stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}"):
     """A swatch, measured after washing and rest."""
 
-    stitches = Key(whole_number("stitches of a swatch"), "So many stitches, {range}.", "20")
-    width = Key(length("side of a swatch"),
+    stitches = Key(whole_number("stitches of a swatch", "10..200", "1..500"),
+                   "So many stitches, {range}.", "20")
+    width = Key(_SIDE,
                 "over so much width, {range}; less than 10 cm is warned of.", "14.2 cm")
-    rows = Key(whole_number("rows of a swatch"), "So many rows, {range}.", "30")
-    height = Key(length("side of a swatch"),
+    rows = Key(whole_number("rows of a swatch", "10..300", "1..1000"), "So many rows, {range}.",
+               "30")
+    height = Key(_SIDE,
                  "over so much height, {range}; less than 10 cm is warned of.", "15 cm")
-    mass = Key(mass("mass of a swatch"), "What those stitches and rows weigh, up to 1 kg.", "24 g",
+    mass = Key(mass("mass of a swatch", "0.5 g..200 g", "0 g..1000 g"),
+               "What those stitches and rows weigh, up to 1 kg.", "24 g",
                "not weighed, and the page cannot say how much yarn is wanted", None)
 
 
@@ -68,11 +76,11 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
                   "with `fold: loose`, and with `bind_off: back-stitched`. Anything else is "
                   "refused.", "2 in 1 out", "every needle works", None,
                   likely=("3 in 1 out", "1 in 1 out"))
-    edge_stitches = Key(whole_number("stitches beside repeats"), "How many needles work at either "
-                        "end beside the repeats, {range}; a seam takes one. With one, the columns "
-                        "of a hat or a mitten run on across its seam. With any other number, and "
-                        "in other pieces, both ends are alike.", "2", "1", 1,
-                        beside="needles: 2 in 1 out")
+    edge_stitches = Key(whole_number("stitches beside repeats", "0..10", "0..20"),
+                        "How many needles work at either end beside the repeats, {range}; a seam "
+                        "takes one. With one, the columns of a hat or a mitten run on across its "
+                        "seam. With any other number, and in other pieces, both ends are alike.",
+                        "2", "1", 1, beside="needles: 2 in 1 out")
     chart = Key(Name("chart"), "The name of one of the [stitch charts](#charts), instead of "
                 "`needles`: every row is knitted from it, and shaped pieces cut its repeats at "
                 "their edges: the chart stays on its needles, and stitches at the edges, or "

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from ...catalogue.ways import WAYS_OFF, WAYS_ON
 from ...core.counts import RULES, Rounding
+from ...core.ranges import CHARTS
 from ...pattern.model import Alignment, Fold, Neck, RibMake
 from ...shape.ribs import RIBS
 from ..spellings import rib_needles
@@ -15,31 +16,39 @@ from .key import Key, Keys, Mapped, Name, Several
 HUNG = "hung"
 HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
 ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES if rule != "multiple"})
+_SIDE = length("side of a pocket", "3 cm..30 cm", "2 cm..60 cm")
+BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
+STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
+CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
+_MULTIPLE = whole_number("multiple", "1..100", "1..100")
+OVER_MULTIPLE = whole_number("stitches over a multiple", "0..99", "0..99")
 
 
 class PocketKeys(Keys, example="{width: 13 cm, height: 20 cm}"):
     """The pockets of a garment."""
 
-    width = Key(length("side of a pocket"), "How wide, by size, from {range}.", "13 cm",
+    width = Key(_SIDE, "How wide, by size, from {range}.", "13 cm",
                 by_size=True)
-    height = Key(length("height of a pocket"), "From the garment's lower edge to the opening, by "
-                 "size, from {range}.", "20 cm", by_size=True)
-    depth = Key(length("side of a pocket"), "How deep the lining is, by size, from {range}.",
+    height = Key(length("height of a pocket", "5 cm..90 cm", "2 cm..150 cm"),
+                 "From the garment's lower edge to the opening, by size, from {range}.", "20 cm",
+                 by_size=True)
+    depth = Key(_SIDE, "How deep the lining is, by size, from {range}.",
                 "14 cm", "down to the hem, or to the lower edge", by_size=True)
-    from_side = Key(length("side of a pocket"), "From the side seam to the pocket, by size, from "
+    from_side = Key(_SIDE, "From the side seam to the pocket, by size, from "
                     "{range}.", "5 cm", "in the middle of its front, or of its half of a whole "
                     "front", by_size=True)
-    number = Key(whole_number("number of pockets"), "1 or 2. A single pocket is on the left front, "
-                 "or in the middle of a whole front.", "1", "2", 2)
+    number = Key(whole_number("number of pockets", "1..2", "1..2"), "1 or 2. A single pocket is on "
+                 "the left front, or in the middle of a whole front.", "1", "2", 2)
 
 
 class CordKeys(Keys, example="{width: 6 mm}"):
     """A cord through a hem, or through a band that says so in its own words."""
 
-    width = Key(length("width of a cord"), "How wide the cord is, from {range}. The hem must be "
+    width = Key(CORD_WIDTH, "How wide the cord is, from {range}. The hem must be "
                 "6 mm deeper.", "6 mm")
-    ties = Key(length("end of a cord"), "How far each end hangs out when the garment lies at its "
-               "full width, from {range}.", "25 cm", "25 cm, for children 7 cm", None)
+    ties = Key(length("end of a cord", "2 cm..50 cm", "2 cm..60 cm"), "How far each end hangs out "
+               "when the garment lies at its full width, from {range}.", "25 cm",
+               "25 cm, for children 7 cm", None)
 
 
 class HemKeys(Keys, example="{depth: 3 cm}"):
@@ -51,7 +60,8 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
                "folded; `latched rib`, [stitches dropped and latched up](bands/latched-rib.md); or "
                "`two-bed rib`, [knitted on two beds](bands/two-bed-rib.md) and moved to one, for "
                "a bed with a `second_bed`.", HUNG, HUNG, HUNG)
-    depth = Key(length("depth of a hem"), "When finished, from {range}.", "3 cm")
+    depth = Key(length("depth of a hem", "1 cm..15 cm", "5 mm..20 cm"),
+                "When finished, from {range}.", "3 cm")
     rib = Key(Word(RIBS), "`1x1`, `2x1` or `2x2`: the stitches that stand out, then those that lie "
               "back; on two beds also `full needle`. Every rib needs it, or a mock rib its "
               "`needles`. The stitches of a piece are counted so that the rib runs on across its "
@@ -72,16 +82,16 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
 class MultipleKeys(Keys, example="{multiple: 4, plus: 1}"):
     """The multiple that a band's stitches are rounded to."""
 
-    multiple = Key(whole_number("multiple"), "Of how many stitches, {range}.", "4")
-    plus = Key(whole_number("stitches over a multiple"),
+    multiple = Key(_MULTIPLE, "Of how many stitches, {range}.", "4")
+    plus = Key(OVER_MULTIPLE,
                "and how many more, less than the multiple.", "1", "0", 0, beside="multiple: 4")
 
 
 class RoundingKeys(Keys, example="{multiple: 4, plus: 1}"):
     """How a count of a garment is rounded."""
 
-    multiple = Key(whole_number("multiple"), "Of how many, {range}.", "4", or_else=("parity_of",))
-    plus = Key(whole_number("stitches over a multiple"),
+    multiple = Key(_MULTIPLE, "Of how many, {range}.", "4", or_else=("parity_of",))
+    plus = Key(OVER_MULTIPLE,
                "and how many more, less than the multiple.", "1", "0", 0, beside="multiple: 4")
     parity_of = Key(Text(80, "the name of a count", "Write one, such as back cast on."),
                     "The name of another count: even where that one is even, odd where it is odd.",
@@ -99,15 +109,15 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "are called as you like.", "women", "")
     fabric = Key(Name("fabric"), "The name of the fabric its pieces are knitted in.", "body")
     neck = Key(word(Neck), "{words}.", "v", "round", Neck.ROUND)
-    placket = Key(length("placket"), "How far a slit goes down from the front neck, by size, from "
-                  "{range}, in a pullover or slipover. It is as wide as the bands on its edge "
-                  "`placket` are deep, less what they hide of either edge; a band there is needed. "
-                  "A neckband then begins and ends over the tops of its bands.", "12 cm",
-                  "no slit", by_size=True, beside="form: set-in pullover")
+    placket = Key(length("placket", "4 cm..40 cm", "2 cm..60 cm"), "How far a slit goes down from "
+                  "the front neck, by size, from {range}, in a pullover or slipover. It is as wide "
+                  "as the bands on its edge `placket` are deep, less what they hide of either "
+                  "edge; a band there is needed. A neckband then begins and ends over the tops of "
+                  "its bands.", "12 cm", "no slit", by_size=True, beside="form: set-in pullover")
     hem = Key(Mapped(HemKeys), "A [hem or rib](#hem) that every piece begins with.",
               HemKeys.example, "none")
-    moved = Key(whole_number("stitches moved"), "How many stitches are moved with each decrease, "
-                "from {range}.", "2", "3", 3)
+    moved = Key(whole_number("stitches moved", "1..7", "1..7"), "How many stitches are moved with "
+                "each decrease, from {range}.", "2", "3", 3)
     round = Key(Several("counts to round", 40, ROUNDINGS, RoundingKeys, by_name=True),
                 "How single [counts](#round) are rounded: "
                 "`{back cast on: {multiple: 4, plus: 2}}`.", "{back cast on: even}",
@@ -117,10 +127,10 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "other pieces from their centre) or `side seam` (of fronts and backs; a piece with "
                 "two has them from the one at the right of the bed).", "front edge",
                 "the centre of every piece", Alignment.CENTRE, beside="fabric: charted")
-    body = Key(Several("body measurements", 60, length("body measurement"), by_name=True),
+    body = Key(Several("body measurements", 60, BODY_LENGTH, by_name=True),
                "Single body measurements in place of the chart's, for all sizes or for some: a "
-               "length from 1 cm to 400 cm. `{upper_arm: {5X: 52 cm}}`.",
-               "{upper_arm: {M: 30 cm}}", "the chart's hold")
+               "length from 1 cm to 400 cm. `{upper_arm: {5X: 52 cm}}`.", "{upper_arm: {M: 30 cm}}",
+               "the chart's hold")
     cast_on = Key(Word({name: name for name in WAYS_ON}), "How its pieces begin: a [way on](#ways) "
                   "for all of them, or by piece.", "latch-tool chain", "by hand",
                   likely=("{sleeve: latch-tool chain}",))
@@ -129,7 +139,7 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                    "around the gate pegs", "stitch over stitch, the shoulders bound off together",
                    likely=("{sleeve: back-stitched}",))
     bind_off_stretch = Key(
-        Several("ways to bind off", 40, share("stretch of a bind-off"), by_name=True),
+        Several("ways to bind off", 40, STRETCH, by_name=True),
         "How far an edge stretches beyond its own length, by [way off](#ways): "
         "`{around the gate pegs: 20 %}`, from 0 % to 200 %. An edge that must be longer than that "
         "gets a warning.", "{around the gate pegs: 20 %}",

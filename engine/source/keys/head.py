@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from ...core.ranges import BEDS
 from ...pattern.model import Wearer
-from ..spellings import accepted, even_needles
-from ..values import YES_NO, Text, iso_date, length, version, word
+from ..spellings import accepted, even_needles, version
+from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
 from .edges import EdgeKeys
 from .fabrics import ChartKeys, FabricKeys, YarnKeys
@@ -15,7 +16,8 @@ from .key import Key, Keys, Mapped, Name, Several
 class BedKeys(Keys, example="{pitch: 9 mm, needles: 110}"):
     """A bed of the pattern's own."""
 
-    pitch = Key(length("needle pitch"), "From needle to needle. A length from {range}.", "9 mm")
+    pitch = Key(length("needle pitch", "2 mm..16 mm", "1 mm..20 mm", BEDS),
+                "From needle to needle. A length from {range}.", "9 mm")
     needles = Key(even_needles, "How many there are in all: an even number from 10 to 400.",
                   "110", likely=("120", "250"))
     second_bed = Key(YES_NO, "`yes` where a second bed of as many needles can be set facing it, "

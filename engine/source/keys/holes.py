@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ...core.ranges import LIGNES
 from ...core.units import Length
 from ...machine.steps import Side
 from ...pattern.holes import Closing, Lean, OddGap
@@ -12,18 +13,22 @@ from ..values import YES_NO, Text, length, share, whole_number, word
 from .key import Key, Keys, Mapped
 
 _PLACED = ("at", "in_hem", "through")  # the holes lie where these say
+_BUTTON = length("button", "6 mm..48 mm", "3 mm..100 mm", LIGNES,
+                 example="18 mm, 3/4 in or 28 ligne")
 HALF_AN_INCH = Length(Fraction(127, 10))
 
 
 class InHemKeys(Keys, example="{number: 2, depth: 6 cm}"):
     """Holes in the hem or rib."""
 
-    number = Key(whole_number("holes in a hem"), "How many, from {range}.", "2", "2", 2)
-    depth = Key(length("depth of a hem with holes"), "How deep the hem or rib is, by size, from "
-                "{range}.", "6 cm", "the garment's hem; needed where it has none", by_size=True)
-    ends = Key(length("end of a hem with holes"), "From its borders to the middles of its first "
-               "and last hole, from {range}. A single hole lies in its middle.", "15 mm",
-               "half an inch", HALF_AN_INCH)
+    number = Key(whole_number("holes in a hem", "1..6", "1..10"), "How many, from {range}.", "2",
+                 "2", 2)
+    depth = Key(length("depth of a hem with holes", "1 cm..20 cm", "5 mm..50 cm"),
+                "How deep the hem or rib is, by size, from {range}.", "6 cm",
+                "the garment's hem; needed where it has none", by_size=True)
+    ends = Key(length("end of a hem with holes", "2 mm..6 cm", "2 mm..20 cm"),
+               "From its borders to the middles of its first and last hole, from {range}. A single "
+               "hole lies in its middle.", "15 mm", "half an inch", HALF_AN_INCH)
 
 
 class EndsKeys(Keys, example="{lower: 2 stitches, upper: 3 stitches}"):
@@ -36,24 +41,24 @@ class EndsKeys(Keys, example="{lower: 2 stitches, upper: 3 stitches}"):
 class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
     """The buttonholes of a band."""
 
-    button = Key(length("button", "18 mm, 3/4 in or 28 ligne"), "The button's diameter, from "
-                 "{range}: `18 mm`, `3/4 in` or `28 ligne`.", "22 mm")
+    button = Key(_BUTTON, "The button's diameter, from {range}: `18 mm`, `3/4 in` or `28 ligne`.",
+                 "22 mm")
     closing = Key(word(Closing), "The kind of hole. Folded bands: `enclosed`. Single bands: "
                   "`one stitch`, `two stitches` (made by moving stitches, whatever the button) or "
                   "`bound off`. On both: `eyelet`, counted as two stitches, and `slit`, along the "
                   "rows, so long as the button asks. On the edge of either, or of a facing: "
                   "`loops`, chained on at the end. Rolled bands have none.", "enclosed",
                   "the first that the band can have")
-    stitches = Key(whole_number("stitches of a hole"), "Stitches of a hole, by size, from {range}.",
-                   "3", "the stitches the button covers, less one, and at least 2; or all that it "
-                   "covers, where one less would not [stretch so far](closings/enclosed.md#size)",
-                   by_size=True)
-    number = Key(whole_number("number of holes"), "How many holes, by size, from {range}.", "5",
-                 by_size=True, or_else=("every", "at"))
-    every = Key(length("distance of holes"), "How far apart, from {range}, counted from the start "
-                "of one hole to the start of the next; the nearest number of whole spaces is "
-                "taken, so the holes come out about that far apart.", "8 cm", default=None,
-                or_else=("number", "at"))
+    stitches = Key(whole_number("stitches of a hole", "1..20", "1..50"),
+                   "Stitches of a hole, by size, from {range}.", "3", "the stitches the button "
+                   "covers, less one, and at least 2; or all that it covers, where one less would "
+                   "not [stretch so far](closings/enclosed.md#size)", by_size=True)
+    number = Key(whole_number("number of holes", "1..40", "1..100"), "How many holes, by size, "
+                 "from {range}.", "5", by_size=True, or_else=("every", "at"))
+    every = Key(length("distance of holes", "1 cm..25 cm", "5 mm..100 cm"),
+                "How far apart, from {range}, counted from the start of one hole to the start of "
+                "the next; the nearest number of whole spaces is taken, so the holes come out "
+                "about that far apart.", "8 cm", default=None, or_else=("number", "at"))
     ends = Key(distance, "From each end of the band to the nearest hole, from 1 to 200 stitches or "
                "from 1 mm to 100 cm: `2 stitches`, `1.5 cm`, or [one for each end](#ends). From an "
                "end that is sewn shut, or that a seam takes, at least 2 stitches. From a join or "
@@ -72,13 +77,14 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
     lean = Key(word(Lean), "To which end the closing leans. A hole of 3 stitches offers 4 loops "
                "when its edge is hung, so the hung loops sit half a stitch to one side: towards "
                "the `neck` or the `hem`, and at every hole the same.", "hem", "neck", Lean.NECK)
-    end_give = Key(whole_number("give of an end"), "How many stitches an end may move so that the "
-                   "gaps come out even, from {range}.", "2", "2", 2, idle_beside=_PLACED)
-    band_give = Key(whole_number("give of a band"), "How many stitches the band may gain or lose "
-                    "for it, from {range}.", "2", "2", 2, idle_beside=_PLACED)
-    tolerance = Key(share("tolerance of a band"), "How much of the edge's length those stitches "
-                    "may be worth, from {range}.", "2 %", "2 %", Fraction(1, 50),
-                    idle_beside=_PLACED)
+    end_give = Key(whole_number("give of an end", "0..6", "0..6"), "How many stitches an end may "
+                   "move so that the gaps come out even, from {range}.", "2", "2", 2,
+                   idle_beside=_PLACED)
+    band_give = Key(whole_number("give of a band", "0..2", "0..2"), "How many stitches the band "
+                    "may gain or lose for it, from {range}.", "2", "2", 2, idle_beside=_PLACED)
+    tolerance = Key(share("tolerance of a band", "0 %..10 %", "0 %..10 %"),
+                    "How much of the edge's length those stitches may be worth, from {range}.",
+                    "2 %", "2 %", Fraction(1, 50), idle_beside=_PLACED)
     at = Key(middles, "Where the middles of the holes lie: a list such as "
              "`[1.5 cm, 9 cm, -1.5 cm]`, measured from the hem end, or with a minus sign from the "
              "neck end. Each hole goes to the nearest stitch; the band and its ends then give "

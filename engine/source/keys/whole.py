@@ -1,11 +1,15 @@
-"""All tables of keys, by their names: of a pattern, of a bed's file, of a size chart's file."""
+"""All tables of keys by their names, and the ranges of all kinds of figure."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
+from ...core.ranges import Range
+from ..spellings import FIGURES
+from ..values import Figure
 from .head import BedFileKeys, PatternKeys
-from .key import Keys
+from .key import Keys, Several
 from .sizes import ChartFileKeys
 
 ROOTS: tuple[type[Keys], ...] = (PatternKeys, BedFileKeys, ChartFileKeys)
@@ -19,4 +23,14 @@ def _within(table: type[Keys]) -> Iterator[type[Keys]]:
             yield from _within(key.table)
 
 
+def figures_read() -> Iterator[Figure[Any]]:
+    """The readers of the figures of a source: under a key, in its list, within its value."""
+    for key in (key for table in TABLES.values() for key in table.keys.values()):
+        read = key.read.item if isinstance(key.read, Several) else key.read
+        if isinstance(read, Figure):
+            yield read
+    yield from FIGURES
+
+
 TABLES = {table.__name__: table for root in ROOTS for table in _within(root)}
+RANGES: Mapping[str, Range] = {figure.range.kind: figure.range for figure in figures_read()}
