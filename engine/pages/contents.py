@@ -6,9 +6,11 @@ from collections.abc import Iterable
 
 from ..markup.html import anchor, esc, items, link
 from ..proof.proof import SizeProof, Strip
+from ..words import headings
 from ..words.band_ends import strip_title
+from ..words.pieces import piece_title
 from .casing_section import casing_entries
-from .pieces import piece_anchor, piece_title
+from .pieces import piece_anchor, times_of
 from .zip_section import zip_entries
 
 
@@ -20,17 +22,18 @@ def strip_anchor(strip: Strip) -> str:
 
 def contents(size: SizeProof) -> str:
     """Return the links to everything on the page of one size."""
-    entries = [("#materials", "Tools and materials"), ("#gauge", "Gauge")]
+    entries = [("#materials", headings.TOOLS), ("#gauge", headings.GAUGE)]
     if size.dressed:
-        entries.insert(0, ("#drawing", "Measures of the pieces"))
-    entries += [(f"#{piece_anchor(p)}", piece_title(size, p)) for p in size.pieces]
+        entries.insert(0, ("#drawing", headings.MEASURES))
+    entries += [(f"#{piece_anchor(p)}", piece_title(p.piece, times_of(size, p)))
+                for p in size.pieces]
     entries += [(f"#{strip_anchor(s)}", strip_title(s)) for s in size.strips]
     entries += zip_entries(size.plans)
     entries += casing_entries(size.plans)
     if size.dressed:
-        entries.append(("#making-up", "Making up"))
-    entries.append(("#counted", "How it was counted"))
-    return f'<nav class="wb-contents" aria-label="On this page">{_links(entries)}</nav>'
+        entries.append(("#making-up", headings.MAKING_UP))
+    entries.append(("#counted", headings.COUNTED))
+    return f'<nav class="wb-contents" aria-label="{headings.ON_THIS_PAGE}">{_links(entries)}</nav>'
 
 
 def _links(entries: Iterable[tuple[str, str]]) -> str:

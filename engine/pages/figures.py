@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
@@ -11,15 +10,12 @@ from ..core.counts import Unit
 from ..core.expression import Expression, Noted, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
-from ..fabric.arrangement import repeat_said
-from ..fabric.gauge import Gauge
 from ..pattern.holes import Closing
-from ..pattern.model import Fold
 from ..plan.band import BandPlan
-from ..plan.buttonholes import Placing
 from ..plan.closings import loop_chains
 from ..plan.zips import zip_for
 from ..program.bands.closings import closing_of
+from ..words import figures as words
 from ..words.closings_said import holes_name
 
 
@@ -56,13 +52,6 @@ class Figure:
         return f"{self.said} {self.unit}"
 
 
-_FOLDS = {
-    Fold.TURNED: "1 row, knitted with the work turned",
-    Fold.LOOSE: "1 row, knitted very loose",
-    Fold.PICOT: "no row of its own: stitches are moved, and the next row fills the empty needles",
-}
-
-
 # Rows that are told apart only where there are buttonholes between them.
 AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish")
 
@@ -73,20 +62,21 @@ def divides(plan: BandPlan) -> bool:
     return plan.placing is not None and closing_of(plan) is not Closing.LOOPS
 
 
-def _holes_at(plan: BandPlan) -> str:
-    """What the rows of a layer are counted to: a slit lies half before its middle, half after."""
-    return "the middle of the slits" if closing_of(plan) is Closing.SLIT else "the buttonholes"
+def _of(name: str, count: Count, label: str = "") -> Figure:
+    return Figure(name, label or words.LABELS[name], count.value, count.unit.value, count.working,
+                  count.made)
 
 
-def _of(name: str, label: str, count: Count) -> Figure:
-    return Figure(name, label, count.value, count.unit.value, count.working, count.made)
+def _listed(name: str, value: int | tuple[int, ...], unit: str, working: str,
+            made: tuple[Expression, ...] | None = None) -> Figure:
+    return Figure(name, words.LABELS[name], value, unit, working, made)
 
 
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
     return (
-        _of("edge_rows", "Rows of the garment's edge", plan.edge_rows),
-        _of("band_stitches", "Stitches of the band", plan.stitches),
+        _of("edge_rows", plan.edge_rows),
+        _of("band_stitches", plan.stitches),
         *_parts(plan),
         *_holes(plan),
         *_closing(plan),
@@ -104,8 +94,8 @@ def _mitre(plan: BandPlan) -> tuple[Figure, ...]:
     if plan.mitre is None:
         return ()
     rows, made = ", ".join(map(str, plan.mitre.rows)), plan.mitre.pairs.made
-    return (_of("mitre_pairs", "Pairs of stitches that go at the point, and come again",
-                Count(Noted(made, Note.AFTER_ROWS, (rows,)) if rows else made, Unit.PAIRS)),)
+    return (_of("mitre_pairs", Count(
+        Noted(made, Note.AFTER_ROWS, (rows,)) if rows else made, Unit.PAIRS)),)
 
 
 def _collar(plan: BandPlan) -> tuple[Figure, ...]:
@@ -113,60 +103,34 @@ def _collar(plan: BandPlan) -> tuple[Figure, ...]:
     asked, collar, out = plan.band.collar, plan.collar, []
     if asked.points:
         outer = plan.stitches.term(Role.NUMBER) + plain(2) * collar.point.term(Role.NUMBER)
-        out += [_of("point_stitches", "Stitches of each point", collar.point),
-                _of("outer_stitches", "Stitches at the outer edge", Count(outer, Unit.STITCHES))]
+        out += [_of("point_stitches", collar.point),
+                _of("outer_stitches", Count(outer, Unit.STITCHES))]
     if short := collar.short_rows:
         extra = short.extra.term(Role.NUMBER)
-        out += [_of("short_row_pairs", "Pairs of short rows", Count(
+        out += [_of("short_row_pairs", Count(
                     Noted(extra / plain(2), Note.PAIRS, (short.extra.working,)), Unit.PAIRS)),
-                _of("back_rows", "Rows at the back of the neck", Count(
-                    plan.depth.term(Role.AT_ENDS) + extra, Unit.ROWS))]
+                _of("back_rows", Count(plan.depth.term(Role.AT_ENDS) + extra, Unit.ROWS))]
     return tuple(out)
 
 
 def _parts(plan: BandPlan) -> tuple[Figure, ...]:
     """The parts of a band longer than the bed; of any other nothing."""
-    said = "; ".join(part.stitches.working for part in plan.parts)
-    where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
-    return (Figure("parts", "Parts, as the band is longer than the bed",
-                   tuple(part.stitches.value for part in plan.parts), "stitches",
-                   f"cut at the {where}: {said}" if plan.parts else "one piece",
-                   tuple(part.stitches.made for part in plan.parts)),)
-
-
-def on_the_bed(plan: BandPlan) -> str:
-    """The stitches of a band, or of each of its parts: "87 and 88 stitches, in two parts".
-
-    With needles left out of work: "36 stitches on 52 needles, 2 in, 1 out of work".
-    """
-    if not plan.parts:
-        said = Figure("", "", plan.stitches.value, "stitches", "").counted
-        return f"{said} on {plan.widest} needles, {repeat_said(plan.repeat)} of work" \
-            if plan.repeat else said
-    each = [str(part.stitches.value) for part in plan.parts]
-    return f"{', '.join(each[:-1])} and {each[-1]} stitches, in {len(each)} parts"
+    return (_listed("parts", tuple(part.stitches.value for part in plan.parts), "stitches",
+                    words.parts_cut(plan), tuple(part.stitches.made for part in plan.parts)),)
 
 
 def _holes(plan: BandPlan) -> tuple[Figure, ...]:
-    holes, none, name = plan.placing, "no buttonholes", holes_name(plan)
-    given = f"{holes.working}; given up: {holes.given_up}" if holes else none
-    gaps = plan.closing_gaps
-    fewer = (f"one needle fewer than the gaps between the holes: "
-             f"{', '.join(f'{g + 1} − 1 = {g}' for g in sorted(set(gaps)))}" if gaps else
-             "no gap to hang across" if holes else none)
+    holes, name, gaps = plan.placing, holes_name(plan), plan.closing_gaps
+    given = words.holes_given(plan)
     return (
         Figure("buttonholes", name.capitalize(), holes.holes if holes else 0, name,
-               _number_of_holes(plan) if holes else none),
-        _of("hole_stitches", "Stitches of a buttonhole",
-            plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
-        Figure("lower_end", "Stitches before the first hole, from the hem",
-               holes.lower if holes else 0, "stitches", given),
-        Figure("gaps", "Stitches between the holes", holes.gaps if holes else (), "stitches",
-               given),
-        Figure("upper_end", "Stitches after the last hole", holes.upper if holes else 0,
-               "stitches", given),
-        _of("closing_loops", "Loops hung over each hole", plan.closing_loops),
-        Figure("closing_gaps", "Needles between the hung loops", gaps, "needles", fewer),
+               words.holes_counted(plan)),
+        _of("hole_stitches", plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
+        _listed("lower_end", holes.lower if holes else 0, "stitches", given),
+        _listed("gaps", holes.gaps if holes else (), "stitches", given),
+        _listed("upper_end", holes.upper if holes else 0, "stitches", given),
+        _of("closing_loops", plan.closing_loops),
+        _listed("closing_gaps", gaps, "needles", words.gaps_hung(plan)),
     )
 
 
@@ -174,10 +138,10 @@ def _closing(plan: BandPlan) -> tuple[Figure, ...]:
     """What a slit or a loop is counted in besides its stitches along the band."""
     asked = plan.band.buttonholes
     if plan.slit:
-        return (_of("slit_rows", "Rows of a slit", plan.slit),)
+        return (_of("slit_rows", plan.slit),)
     if asked and asked.closing is Closing.LOOPS:
         chains = loop_chains(asked.button, plan.gauge.stitch)
-        return (_of("loop_chains", "Chain stitches of a loop", chains),)
+        return (_of("loop_chains", chains),)
     return ()
 
 
@@ -185,7 +149,7 @@ def _zip(plan: BandPlan) -> tuple[Figure, ...]:
     if plan.band.zip is None:
         return ()
     found = zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
-    return (_of("zip_length", "Length of the zip", found.count),)
+    return (_of("zip_length", found.count),)
 
 
 def _cord(plan: BandPlan) -> tuple[Figure, ...]:
@@ -193,10 +157,8 @@ def _cord(plan: BandPlan) -> tuple[Figure, ...]:
     cord, at = plan.casing.cord, plan.casing.openings
     if cord is None:
         return ()
-    return (_of("cord_length", "Length of the cord", cord),
-            Figure("cord_openings", "First stitches of the openings, from the first end", at,
-                   "stitches", "two stitches each, three from the middle of their section" if at
-                   else "none but the band's two ends"))
+    return (_of("cord_length", cord),
+            _listed("cord_openings", at, "stitches", words.openings_at(plan)))
 
 
 def _facing(plan: BandPlan) -> tuple[Figure, ...]:
@@ -204,71 +166,41 @@ def _facing(plan: BandPlan) -> tuple[Figure, ...]:
     if plan.facing is None:
         return ()
     f = plan.facing
-    return (_of("facing_stitches", "Stitches behind the fold", f.stitches),
-            _of("facing_rows", "Rows behind the fold", f.rows))
-
-
-def _number_of_holes(plan: BandPlan) -> str:
-    asked = plan.band.buttonholes
-    assert asked is not None and plan.placing is not None
-    if asked.in_hem is not None:
-        rest = plan.placing.holes - asked.in_hem.number
-        return (f"{asked.in_hem.number} in the hem and {rest} above it, the last at the upper end: "
-                f"{plan.placing.holes}")
-    if asked.through is not None:
-        return (f"{plan.placing.holes}, one of them at {asked.through[plan.size]} from the lower "
-                "end, the others shared out below it and above it")
-    if asked.number is not None:
-        return f"{plan.placing.holes}, as the source says"
-    if asked.at is not None:
-        return f"{plan.placing.holes}, each where the source puts it"
-    assert asked.every is not None
-    odd = ", an odd number so that one lies in the middle" if asked.centre_hole else ""
-    return (f"about {asked.every} asked for from the start of one hole to the start of the next"
-            f"{odd}: {plan.placing.holes} buttonholes{_lie(plan.placing, plan.gauge)}")
-
-
-def _lie(placing: Placing, gauge: Gauge) -> str:
-    """How far apart so many come out, from start to start; gaps can differ by a stitch."""
-    spaces = placing.holes - 1
-    if not spaces:
-        return ""
-    each = placing.hole + Fraction(sum(placing.gaps), spaces)
-    return f", {Length(each * gauge.stitch)} apart"
+    return (_of("facing_stitches", f.stitches),
+            _of("facing_rows", f.rows))
 
 
 def _rows(plan: BandPlan) -> tuple[Figure, ...]:
-    r, depth, at = plan.rows, plan.depth.value, _holes_at(plan)
-    first = f"{r.to_holes} + {r.holes_to_fold} = {depth} rows of the first layer"
-    second = f"{r.fold_to_holes} + {r.to_finish} = {depth} rows of the second layer"
     if KINDS[plan.band.kind].layers == 1:
         return _one_layer(plan)
+    rows, fold = plan.rows, plan.fold_rows
+    first = words.first_layer(rows, plan.depth.value)
     return (
-        _of("depth_rows", "Rows of one layer", plan.depth),
-        Figure("rows_to_holes", f"Rows to {at}", r.to_holes, "rows", first),
-        Figure("rows_holes_to_fold", f"Rows from {at} to the fold", r.holes_to_fold,
-               "rows", first),
-        Figure("fold_rows", "Rows of the fold", plan.fold_rows, "rows", _FOLDS[plan.band.fold]),
-        Figure("rows_fold_to_holes", f"Rows from the fold to {at}", r.fold_to_holes,
-               "rows", f"as many as from {at} to the fold; {second}"),
-        Figure("rows_to_finish", f"Rows from {at} to the end", r.to_finish, "rows",
-               f"as many as before {at}; {second}"),
+        _of("depth_rows", plan.depth, words.rows_label("depth_rows", plan, layers=2)),
+        _part_of_layer(plan, "rows_to_holes", rows.to_holes, first, 2),
+        _part_of_layer(plan, "rows_holes_to_fold", rows.holes_to_fold, first, 2),
+        _listed("fold_rows", fold, "rows", words.FOLDS[plan.band.fold]),
+        _part_of_layer(plan, "rows_fold_to_holes", rows.fold_to_holes, words.after_fold(plan), 2),
+        _part_of_layer(plan, "rows_to_finish", rows.to_finish, words.to_finish(plan), 2),
     )
 
 
 def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
-    r, none, at = plan.rows, "one layer only", _holes_at(plan)
+    rows, none = plan.rows, words.ONE_LAYER
     fold = plan.fold_rows if plan.band.kind == "facing" else 0
-    said = f"{r.to_holes} + {r.holes_to_fold} = {plan.depth.value} rows"
+    said = words.only_layer(rows, plan.depth.value)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
-        _of("depth_rows", "Rows of the band", depth),
-        Figure("rows_to_holes", f"Rows to {at}", r.to_holes, "rows", said),
-        Figure("rows_holes_to_fold", f"Rows from {at} to the end", r.holes_to_fold,
-               "rows", said),
-        Figure("fold_rows", "Rows of the fold", fold, "rows", _FOLDS[plan.band.fold] if fold
-               else none),
-        Figure("rows_fold_to_holes", f"Rows from the fold to {at}", 0, "rows", none),
-        Figure("rows_to_finish", f"Rows from {at} to the end", 0, "rows", none),
+        _of("depth_rows", depth, words.rows_label("depth_rows", plan, layers=1)),
+        _part_of_layer(plan, "rows_to_holes", rows.to_holes, said, 1),
+        _part_of_layer(plan, "rows_holes_to_fold", rows.holes_to_fold, said, 1),
+        _listed("fold_rows", fold, "rows",
+                words.FOLDS[plan.band.fold] if fold else none),
+        _part_of_layer(plan, "rows_fold_to_holes", 0, none, 1),
+        _part_of_layer(plan, "rows_to_finish", 0, none, 1),
     )
+
+
+def _part_of_layer(plan: BandPlan, name: str, rows: int, working: str, layers: int) -> Figure:
+    return Figure(name, words.rows_label(name, plan, layers=layers), rows, "rows", working)

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
-from ..markup.html import details, esc, facts, link
+from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Pattern, RibMake, RibWish
+from ..pattern.model import Band, Pattern
 from ..plan.arranged import edge_fabric
-from ..shape.ribs import RIBS
-from ..words.words import counted, dial_said, joined, stitches
+from ..words import gauges as words
+from ..words.words import joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,64 +30,29 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     found: dict[str, list[str]] = {}
     rules = []
     if pattern.garment is not None:
-        found[pattern.garment.fabric] = ["Garment"]
+        found[pattern.garment.fabric] = [words.GARMENT]
         if hem := hem_fabric(pattern):
-            found.setdefault(hem.key, ["Rib" if isinstance(pattern.garment.hem, RibWish)
-                                       else "Hem"])
+            found.setdefault(hem.key, [words.hem_called(pattern.garment.hem)])
     for band in bands:
-        found.setdefault(edge_fabric(pattern, band), ["Garment"])
+        found.setdefault(edge_fabric(pattern, band), [words.GARMENT])
         if band.fabric is not None:
             names = found.setdefault(band.fabric, [])
-            if names != ["Garment"]:
+            if names != [words.GARMENT]:
                 names.append(band.title.lower() if names else band.title)
         if band.facing_fabric:
-            found.setdefault(band.facing_fabric, [f"{band.title}, behind its fold"])
+            found.setdefault(band.facing_fabric, [words.behind_fold(band)])
         elif band.pick_up is not None:
-            rules.append(f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
-                         f"{stitches(band.pick_up.numerator)} for every "
-                         f"{counted(band.pick_up.denominator, 'row')} of the edge; knitted at "
-                         f"dial {dial_said(band.dial)}.</p>")
+            rules.append(words.from_rule(band, band.pick_up))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].name) for key, names in found.items()]
-    return (facts((esc(k.name), f"{k.gauge}, {esc(k.yarn)}, dial {dial_said(k.fabric.dial)}")
-                  for k in told) + "".join(rules)
-            + "".join(details(f"Working: {esc(k.name)} gauge", esc(k.gauge.working)) for k in told)
+    return (facts((esc(k.name), words.gauge_said(k.gauge, k.yarn, k.fabric.dial)) for k in told)
+            + "".join(rules)
+            + "".join(details(words.gauge_working(k.name), esc(k.gauge.working)) for k in told)
             + "".join(f"<p>{said}</p>" for said in _measured(pattern, found))
-            + "<p>Measured after washing and rest. "
-            + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
-            + ". If your gauge differs, the counts of this page are not yours.</p>")
+            + words.MEASURED)
 
 
 def _measured(pattern: Pattern, found: Mapping[str, Sequence[str]]) -> Iterator[str]:
     """For each fabric what its swatch, as the yarn is summed up, is knitted as: sentences, HTML."""
     for key, names in found.items():
-        yield (f"{esc(joined(names))}: knit the swatch of {esc(key)} "
-               f"{_knitted_as(pattern, pattern.fabrics[key])}")
-
-
-def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
-    hem = pattern.garment.hem if pattern.garment else None
-    if isinstance(hem, RibWish) and hem.fabric == fabric.key:
-        return _rib_said(hem)
-    if fabric.repeat:
-        return (f"with needles {repeat_said(fabric.repeat)} of work. Only the "
-                "needles in work are counted.")
-    chart = pattern.stitch_charts.get(fabric.chart)
-    if chart is not None:
-        out = " Only the needles in work are counted." if chart.leaves_out else ""
-        return f"in the stitch pattern {esc(chart.title)}.{out}"
-    return "in stocking stitch, on every needle."
-
-
-def _rib_said(hem: RibWish) -> str:
-    """A swatch of the rib itself, and which of its stitches are counted."""
-    name = next((name for name, works in RIBS.items() if works == hem.works), "")
-    arranged = f"{name} " if name else ""
-    if hem.make is RibMake.TWO_BED:
-        return (f"as {arranged}rib on two beds. The stitches of both beds are "
-                "counted.")
-    if hem.make is RibMake.LATCHED:
-        return (f"as {arranged}latched rib. Every stitch is counted, latched or "
-                "not.")
-    return (f"as {arranged}mock rib, with the needles left out of work. Only the "
-            "needles in work are counted.")
+        yield words.knit_swatch(names, pattern, pattern.fabrics[key])

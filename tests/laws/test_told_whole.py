@@ -10,10 +10,11 @@ from walebook.drawings.schematic import garment_schematic, outlines
 from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
-from walebook.pages.pieces import piece_title
+from walebook.pages.pieces import times_of
 from walebook.pages.program import numbered, tell
 from walebook.sizing.charts import read_span
 from walebook.words.marks import levels
+from walebook.words.pieces import piece_title
 from walebook.words.shaped_edges import Block
 from walebook.words.told import works
 
@@ -56,7 +57,8 @@ def test_a_piece_has_one_name_in_its_heading_and_its_drawing() -> None:
         for size in proof.sizes:
             drawn = plain(garment_schematic(size, outlines(proof.pattern, size)))
             wrong |= {f"{proof.pattern.slug}/{size.size}: {title}" for piece in size.pieces
-                      if f" {(title := piece_title(size, piece))}" not in drawn}
+                      if f" {(title := piece_title(piece.piece, times_of(size, piece)))}"
+                      not in drawn}
     assert not wrong, "\n".join(sorted(wrong))
 
 

@@ -1,0 +1,82 @@
+"""Words for gauges: of which fabric each is, and what its swatch is knitted as and counted by."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..fabric.arrangement import repeat_said
+from ..fabric.gauge import Gauge
+from ..machine.steps import Dial
+from ..markup.html import esc, link
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band, HemWish, Pattern, RibMake, RibWish
+from ..shape.ribs import RIBS
+from .words import counted, dial_said, joined, stitches
+
+GARMENT = "Garment"
+MEASURED = ("<p>Measured after washing and rest. "
+            + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
+            + ". If your gauge differs, the counts of this page are not yours.</p>")
+
+
+def hem_called(hem: HemWish | RibWish | None) -> str:
+    """The name of a hem's fabric."""
+    return "Rib" if isinstance(hem, RibWish) else "Hem"
+
+
+def behind_fold(band: Band) -> str:
+    """The name of the fabric of a band's facing."""
+    return f"{band.title}, behind its fold"
+
+
+def from_rule(band: Band, rule: Fraction) -> str:
+    """By what a band is counted that was not swatched, as HTML."""
+    return (f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
+            f"{stitches(rule.numerator)} for every "
+            f"{counted(rule.denominator, 'row')} of the edge; knitted at "
+            f"dial {dial_said(band.dial)}.</p>")
+
+
+def gauge_said(gauge: Gauge, yarn: str, dial: Dial) -> str:
+    """A gauge with its yarn and its dial, as HTML."""
+    return f"{gauge}, {esc(yarn)}, dial {dial_said(dial)}"
+
+
+def gauge_working(name: str) -> str:
+    """The label of the working of a gauge, as HTML."""
+    return f"Working: {esc(name)} gauge"
+
+
+def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
+    """What the swatch of a fabric is knitted as, for the parts of those names; a sentence, HTML."""
+    return (f"{esc(joined(names))}: knit the swatch of {esc(fabric.key)} "
+            f"{_knitted_as(pattern, fabric)}")
+
+
+def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
+    hem = pattern.garment.hem if pattern.garment else None
+    if isinstance(hem, RibWish) and hem.fabric == fabric.key:
+        return _rib_said(hem)
+    if fabric.repeat:
+        return (f"with needles {repeat_said(fabric.repeat)} of work. Only the "
+                "needles in work are counted.")
+    chart = pattern.stitch_charts.get(fabric.chart)
+    if chart is not None:
+        out = " Only the needles in work are counted." if chart.leaves_out else ""
+        return f"in the stitch pattern {esc(chart.title)}.{out}"
+    return "in stocking stitch, on every needle."
+
+
+def _rib_said(hem: RibWish) -> str:
+    """A swatch of the rib itself, and which of its stitches are counted."""
+    name = next((name for name, works in RIBS.items() if works == hem.works), "")
+    arranged = f"{name} " if name else ""
+    if hem.make is RibMake.TWO_BED:
+        return (f"as {arranged}rib on two beds. The stitches of both beds are "
+                "counted.")
+    if hem.make is RibMake.LATCHED:
+        return (f"as {arranged}latched rib. Every stitch is counted, latched or "
+                "not.")
+    return (f"as {arranged}mock rib, with the needles left out of work. Only the "
+            "needles in work are counted.")

@@ -1,0 +1,30 @@
+"""The headings of pages and of their sections, and what leads from a page to the next."""
+
+from __future__ import annotations
+
+CAUTIONS, GAUGE, SKILLS = "Cautions", "Gauge", "Skills"
+MEASURES = "Measures of the pieces"
+TOOLS = "Tools and materials"
+MAKING_UP = "Making up"
+COUNTED = "How it was counted"
+ON_THIS_PAGE = "On this page"
+
+# The first page of a pattern.
+CHOOSE = "Choose your size"
+ALL_SIZES = "All sizes"
+DRAWING = "The drawing"
+STITCH_PATTERN = "The stitch pattern"
+GAUGE_AND_SWATCH = "Gauge and swatch"
+REMARKS = "What to know before you knit"
+NOTES = "Designer's notes"
+CORRECTIONS = "Version and corrections"
+
+
+def size_title(pattern: str, size: str) -> str:
+    """The title of a size's page."""
+    return f"{pattern}, size {size}"
+
+
+def size_summary(pattern: str, size: str) -> str:
+    """What a size's page is, for lists and search engines."""
+    return f"{pattern} in size {size}, step by step."

@@ -1,0 +1,27 @@
+"""Words for how a piece of a garment begins: its title, its needles, how often it is knitted."""
+
+from __future__ import annotations
+
+from ..core.counts import times_said
+from ..proof.proof import KnittedPiece
+from ..shape.piece import Piece
+from ..shape.ribs import Rib
+from .words import counted, needles_said, stitches
+
+
+def piece_title(piece: Piece, times: int) -> str:
+    """The heading of a piece: "Back", "Sleeve, knitted twice"."""
+    again = f", knitted {times_said(times)}" if times > 1 else ""
+    return f"{piece.title}{again}"
+
+
+def piece_lead(knitted: KnittedPiece, *, widest: int, times: int) -> str:
+    """How a piece begins that takes `widest` needles and is knitted so many `times`, as HTML."""
+    start, starts = knitted.piece.needles, knitted.program.starts
+    wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
+    again = f" Knit all of it {times_said(times)}; the pieces are alike." if times > 1 else ""
+    where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
+    when = "above its rib" if isinstance(knitted.piece.hem, Rib) else "to begin with"
+    return (f"<p>{stitches(len(start))} {when}, on needles "
+            f"<strong>{where}</strong>.{wide} Begin with an empty bed, no yarn in the "
+            f"feeder, and the carriage on the {starts.value}, set to knit.{again}</p>")

@@ -1,0 +1,59 @@
+"""Words for the page of one size: what stands at its top, and where buttons go."""
+
+from __future__ import annotations
+
+from ..markup.html import esc, link
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from .closings_said import holes_name, lay_fronts
+from .credits import made_by, version_said
+
+HOW_TO_READ = (
+    "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
+    "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
+    f"you. {link('../../reading.html', 'How to read this page')}. Every number is worked out "
+    f"at the end: {link('#counted', 'how it was counted')}.</p>")
+
+
+def edition(pattern: Pattern) -> str:
+    """Which version the page is of, who made it, and a link to the pattern's first page."""
+    return (
+        '<p class="wb-edition">'
+        f"{esc(version_said(pattern.version, pattern.date))}. "
+        f'<span class="wb-by">{esc(made_by(pattern.designer, pattern.licence))}'
+        f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>")
+
+
+def finished_length(band: str) -> str:
+    """The label of a band's length; `band` is its title as HTML, here and below."""
+    return f"{band}, finished length"
+
+
+def finished_depth(band: str) -> str:
+    """The label of a band's depth."""
+    return f"{band}, finished depth"
+
+
+def on_bed(band: str) -> str:
+    """The label of a band's stitches while it is knitted."""
+    return f"{band}, on the bed"
+
+
+def depth_behind(band: str) -> str:
+    """The label of a collar's depth where it is deepest."""
+    return f"{band}, finished depth behind the neck"
+
+
+def holes_of(band: str, plan: BandPlan) -> str:
+    """The label of a band's buttonholes or loops."""
+    return f"{band}, {holes_name(plan)}"
+
+
+def buttons_title(plan: BandPlan) -> str:
+    """The heading of where the buttons go."""
+    return f"{plan.band.title}, buttons"
+
+
+def buttons_lead(plan: BandPlan, first: str) -> str:
+    """How the fronts are laid, and from which end the places are measured, as HTML."""
+    return f"<p>{lay_fronts(plan)} Measured along the finished band from the {first}:</p>"

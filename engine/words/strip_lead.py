@@ -1,0 +1,72 @@
+"""Words for how a band begins: its needles, its part of a longer band, how often it is worked."""
+
+from __future__ import annotations
+
+from ..catalogue.bands import KINDS
+from ..core.counts import times_said
+from ..fabric.arrangement import repeat_said
+from ..markup.html import esc, link
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from ..proof.proof import Strip
+from .band_ends import band_ends
+from .closings_said import about_closing, holes_name
+from .rolling import rolls_said
+from .words import joined, stitches
+
+
+def strip_lead(strip: Strip, pattern: Pattern, *, worked_later: bool) -> str:
+    """Return how a band begins, as HTML. Bands that are `worked_later`, in the making up, say so
+    at the first of them."""
+    needles, plan = strip.layout.needles, strip.plan
+    ends, kind = band_ends(plan, strip.front), KINDS[plan.band.kind]
+    note = f" {esc(ends.note)}" if ends.note else ""
+    return (f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
+            f"{needles.last}</strong>, {_left_out(plan)}the {ends.first} at the "
+            f"{strip.layout.hem.value}.{note}"
+            f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
+            f"carriage on the {strip.program.starts.value}, set to knit."
+            f"{_again(strip)}{_first_of_two(strip)}{_WORKED_LATER if worked_later else ''} "
+            f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
+            f"{rolls_said(pattern, plan)}"
+            f"{about_closing(plan) if strip.with_holes else ''}</p>")
+
+
+_WORKED_LATER = (" When the bands are worked, between blocking and the last seams, is told under "
+                 f"{link('#making-up', 'Making up')}.")
+
+
+def _left_out(plan: BandPlan) -> str:
+    """Which needles work, where some are left out."""
+    return f"{repeat_said(plan.repeat)} of work, " if plan.repeat else ""
+
+
+def _of_parts(strip: Strip) -> str:
+    """Which part of a band this is, and the stitches that its seams will take."""
+    part, plan = strip.plan.part, strip.plan
+    if part is None:
+        return ""
+    ends = band_ends(plan, strip.front)
+    extra = [f"needle {strip.layout.at(at)} (at the {end})" for at, end, join in
+             ((1, ends.first, plan.joins[0]), (plan.stitches.value, ends.last, plan.joins[1]))
+             if join]
+    hung, takes = ("is", "takes") if len(extra) == 1 else ("are", "take")
+    return (f" The band is longer than the bed, and is knitted in {part.of} parts: this is part "
+            f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
+            f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])} {hung} for the join and {takes} "
+            "nothing of the garment.")
+
+
+def _again(strip: Strip) -> str:
+    """An edge that is there more than once, such as the cuff of a pair, takes a band each."""
+    times, edge = strip.plan.run.times, band_ends(strip.plan, strip.front).edge
+    return f" Work all of it {times_said(times)}, once for each {esc(edge)}; the bands are alike." \
+        if times > 1 else ""
+
+
+def _first_of_two(strip: Strip) -> str:
+    """Knitting the plain band first proves the count (worked example B11)."""
+    if not strip.with_holes or strip.plan.run.fronts:
+        return ""
+    return (f" If you knit the band without {holes_name(strip.plan)} first (it is further down), "
+            "it proves the count.")

@@ -1,0 +1,57 @@
+"""Words for the section that says how everything was counted: what its sums are called."""
+
+from __future__ import annotations
+
+from ..core.units import Length
+from ..plan.band import BandPlan
+from ..plan.buttonholes import Placing
+from ..plan.pickup import PickUp
+from .closings_said import holes_name
+from .words import counted
+
+JOINED_EDGES = "Edges that are joined"
+SUMS = "Finished measures that are sums"
+MEASURES = "Measures, down to the size chart"
+
+
+def all_counts(title: str) -> str:
+    """The counts of a piece or band that open together."""
+    return f"{title}: all its counts"
+
+
+def working_of(name: str) -> str:
+    """The label of the working of one figure."""
+    return f"Working: {name}"
+
+
+def ratio_label(pick: PickUp) -> str:
+    """At what ratio a band takes rows of its edge."""
+    return (f"Stitches for rows of the edge: {pick.ratio.numerator} for every "
+            f"{counted(pick.ratio.denominator, 'row')}")
+
+
+def ratio_working(pick: PickUp) -> str:
+    """How that ratio was found, and how it lies along the edge."""
+    return (f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at "
+            f"most 8 rows. {pick.said}")
+
+
+def holes_lie(plan: BandPlan) -> str:
+    """The label of where a band's holes lie."""
+    return f"Where the {holes_name(plan)} lie"
+
+
+def holes_lie_working(placing: Placing) -> str:
+    """The stitches of a band with holes, and what was given up to place them."""
+    return (f"{placing.working}: before the first, in the holes, between them, "
+            f"after the last. Given up: {placing.given_up}.")
+
+
+def length_label(length: Length) -> str:
+    """The finished length of a band."""
+    return f"Finished length: {length}"
+
+
+def depth_label(depth: Length) -> str:
+    """The finished depth of a band."""
+    return f"Finished depth: {depth}"
