@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..markup.html import anchor, esc, items, link
 from ..proof.proof import SizeProof, Strip
-from ..words import headings
+from ..words import page_headings as headings
 from ..words.band_ends import strip_title
 from ..words.pieces import piece_title
 from .casing_section import casing_entries

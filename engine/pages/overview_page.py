@@ -16,8 +16,8 @@ from ..plan.band import BandPlan
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..source.materials import size_slug
-from ..words import headings
 from ..words import overview_page as words
+from ..words import page_headings as headings
 from ..words.band_ends import band_ends
 from ..words.figures import SPACING
 from .band_lengths import finished, hole_spacing

@@ -17,7 +17,7 @@ from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
-from ..words import headings
+from ..words import page_headings as headings
 from ..words import size_page as words
 from ..words.band_ends import band_ends, strip_title
 from ..words.closings_said import holes_said
