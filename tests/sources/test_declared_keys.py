@@ -10,7 +10,7 @@ from declared import ALL, Declared, in_place, value_of, written
 from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Place, Problem, has_errors
 from walebook.pattern.fabrics import Bed
-from walebook.proof.proof import prove
+from walebook.proof.texts import Site, Texts, prove_texts
 from walebook.sizing.charts import Chart
 from walebook.source.fields import Fields, Findings
 from walebook.source.keys.bands import BandKeys
@@ -45,7 +45,7 @@ def charts() -> dict[str, Chart | None]:
 
 
 def found(one: Declared, value: object, *, knitted: bool = False) -> list[Problem]:
-    """What is found in the whole file with that value under the key."""
+    """What `walebook check` finds in the whole file with that value under the key."""
     text = written(in_place(one, value))
     node, faults = parse_source(text, name=FILE)
     assert node is not None, faults
@@ -53,10 +53,12 @@ def found(one: Declared, value: object, *, knitted: bool = False) -> list[Proble
         return [*faults, *read_bed(node, name="own")[1]]
     if one.root is ChartFileKeys:
         return [*faults, *read_chart(node, key="own")[1]]
-    pattern, problems = read_pattern(node, slug="trial", beds=beds(), charts=charts(),
-                                     pictures=frozenset({"front.png"}))
-    more = prove(pattern)[1] if pattern is not None and knitted else ()
-    return [*faults, *problems, *more]
+    if knitted:
+        texts = Texts(slug="trial", source=text, pictures={"front.png": ""})
+        site = Site(is_page=lambda path: False, has_anchor=lambda proof, name: False)
+        return list(prove_texts(texts, beds=beds(), charts=charts(), site=site)[1])
+    return [*faults, *read_pattern(node, slug="trial", beds=beds(), charts=charts(),
+                                   pictures=frozenset({"front.png"}))[1]]
 
 
 def errors(problems: list[Problem]) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from walebook.core.ranges import Measured
 from walebook.forms.registry import FORMS
 from walebook.pages.key_lists import explained
 from walebook.pages.source_page import FINDINGS_MARKER, FORMS_MARKER, fill_lists
+from walebook.source.keys.holes import HoleKeys
 from walebook.source.keys.whole import TABLES
 from walebook.source.values import YES_NO, Figure, Word
 
@@ -60,6 +62,13 @@ def test_the_page_says_the_limits_and_the_words_of_every_key() -> None:
                  and key.read != YES_NO
                  and not all(f"`{word}`" in explained(key, table) for word in key.read.choices)}
     assert elsewhere == LISTED_ELSEWHERE
+
+
+def test_the_page_says_what_a_key_was_called_and_since_when_it_is_there() -> None:
+    lean = HoleKeys.lean
+    said = explained(replace(lean, former=("slope",), since="2.1"), HoleKeys)
+    assert said == explained(lean, HoleKeys).replace(
+        " Example:", " Before: `slope`. Example:") + " Since version 2.1."
 
 
 @pytest.mark.parametrize("path", [*sorted((ROOT / "engine").rglob("*.py")),

@@ -69,7 +69,7 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                   "in stitches for rows, from {range}: `3/4` is three stitches for every four "
                   "rows. The page then remarks that the band was not swatched.", "3/4",
                   default=None, or_else=("fabric",), likely=("1", "2/3"))
-    dial = Key(_DIAL, "The band's setting.", "5", "its fabric's; with a rule, two numbers below "
+    dial = Key(_DIAL, "The band's setting.", "4", "its fabric's; with a rule, two numbers below "
                "that of the edge's fabric; a rolled band with a rule has that of the edge's fabric")
     dials = Key(Several("settings", 12, _DIAL), "Several settings instead of one `dial`, up to "
                 "12, from the garment's edge to the fold: `[5, 4.2, 4.1]`. They share the rows of "
@@ -99,10 +99,10 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                 "[multiple](#band-round).", "even", "nearest, a half goes up",
                 ROUNDINGS.choices["nearest"], inside=MultipleKeys)
     waste_rows = Key(whole_number("rows of waste yarn", "6..10", "6..10"),
-                     "Rows of waste yarn before the band, from {range}.", "8", "8", 8)
+                     "Rows of waste yarn before the band, from {range}.", "6", "8", 8)
     stitches_in = Key(whole_number("stitches taken in", "1..6", "1..10"),
                       "How many stitches from its edge the garment is hung, from {range}. All of "
-                      "them lie inside the folded band.", "2", "2", 2)
+                      "them lie inside the folded band.", "1", "2", 2)
     bind_off = Key(Word({name: name for name in WAYS_OFF}), "How the band ends. Bands and collars "
                    "of one layer, a facing apart: `yarnless chain`, `around the gate pegs`, "
                    "`around two gate pegs`, `latch-tool chain` or `back-stitched`; of two layers "

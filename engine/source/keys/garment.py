@@ -47,7 +47,7 @@ class CordKeys(Keys, example="{width: 6 mm}"):
     width = Key(CORD_WIDTH, "How wide the cord is, from {range}. The hem must be "
                 "6 mm deeper.", "6 mm")
     ties = Key(length("end of a cord", "2 cm..50 cm", "2 cm..60 cm"), "How far each end hangs out "
-               "when the garment lies at its full width, from {range}.", "25 cm",
+               "when the garment lies at its full width, from {range}.", "30 cm",
                "25 cm, for children 7 cm", None)
 
 
@@ -59,7 +59,8 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
                "`hung mock rib`, with [needles left out](bands/mock-rib.md), in one layer or "
                "folded; `latched rib`, [stitches dropped and latched up](bands/latched-rib.md); or "
                "`two-bed rib`, [knitted on two beds](bands/two-bed-rib.md) and moved to one, for "
-               "a bed with a `second_bed`.", HUNG, HUNG, HUNG)
+               "a bed with a `second_bed`.", "latched rib", HUNG, HUNG,
+               beside="rib: 1x1")
     depth = Key(length("depth of a hem", "1 cm..15 cm", "5 mm..20 cm"),
                 "When finished, from {range}.", "3 cm")
     rib = Key(Word(RIBS), "`1x1`, `2x1` or `2x2`: the stitches that stand out, then those that lie "

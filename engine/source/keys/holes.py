@@ -78,13 +78,13 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
                "when its edge is hung, so the hung loops sit half a stitch to one side: towards "
                "the `neck` or the `hem`, and at every hole the same.", "hem", "neck", Lean.NECK)
     end_give = Key(whole_number("give of an end", "0..6", "0..6"), "How many stitches an end may "
-                   "move so that the gaps come out even, from {range}.", "2", "2", 2,
+                   "move so that the gaps come out even, from {range}.", "3", "2", 2,
                    idle_beside=_PLACED)
     band_give = Key(whole_number("give of a band", "0..2", "0..2"), "How many stitches the band "
-                    "may gain or lose for it, from {range}.", "2", "2", 2, idle_beside=_PLACED)
+                    "may gain or lose for it, from {range}.", "1", "2", 2, idle_beside=_PLACED)
     tolerance = Key(share("tolerance of a band", "0 %..10 %", "0 %..10 %"),
                     "How much of the edge's length those stitches may be worth, from {range}.",
-                    "2 %", "2 %", Fraction(1, 50), idle_beside=_PLACED)
+                    "3 %", "2 %", Fraction(1, 50), idle_beside=_PLACED)
     at = Key(middles, "Where the middles of the holes lie: a list such as "
              "`[1.5 cm, 9 cm, -1.5 cm]`, measured from the hem end, or with a minus sign from the "
              "neck end. Each hole goes to the nearest stitch; the band and its ends then give "
