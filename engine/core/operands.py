@@ -67,6 +67,10 @@ class Role(Enum):
     ALLOWANCE = "allowance factor"
     ROWS_BEFORE = "rows up to the first event"
     ROWS_AFTER = "rows after the last event"
+    APART = "stitches from the start of one hole to the start of the next"
+    HOLES_ASKED = "holes that the source asks for"
+    HOLES_PLACED = "holes in the part"
+    NEAREST_STITCH = "stitches to the one nearest to where the source puts it"
     EASE = "ease factor"
     RULE = "pick-up rule"
 
@@ -114,6 +118,10 @@ WORDS: dict[Role, Words] = {
     Role.ALLOWANCE: Words("{} ({name} % more)"),
     Role.ROWS_BEFORE: Words("{} before the first", "rows"),
     Role.ROWS_AFTER: Words("{} after the last", "rows"),
+    Role.APART: Words("{} stitches", "stitches"),
+    Role.HOLES_ASKED: Words("{}", "holes"),
+    Role.HOLES_PLACED: Words("{}", "holes"),
+    Role.NEAREST_STITCH: Words("{}", "stitches"),
     Role.EASE: Words("{} ease", places=3),
     Role.RULE: Words("{}", "stitches per row"),
 }
@@ -176,6 +184,7 @@ class Reason(Enum):
     TOO_FEW = "{value}, as fewer do not stretch so far"
     LEAST_SLIT = "{value}, the least a slit may have"
     LEAST_LOOP = "{value}, the least a loop may have"
+    LEAST_GIVEN_UP = "{value}, by which the least is given up"
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, plain
+from ..core.expression import Expression, Noted, Term, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..pattern.holes import Closing
 from ..plan.band import BandPlan
 from ..plan.closings import loop_chains
+from ..plan.hole_sums import hole_ends, hole_gaps, hole_number
+from ..plan.layers import halves
 from ..plan.zips import zip_for
 from ..program.bands.closings import closing_of
 from ..words import figures as words
@@ -67,9 +69,10 @@ def _of(name: str, count: Count, label: str = "") -> Figure:
                   count.made)
 
 
-def _listed(name: str, value: int | tuple[int, ...], unit: str, working: str,
-            made: tuple[Expression, ...] | None = None) -> Figure:
-    return Figure(name, words.LABELS[name], value, unit, working, made)
+def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str, working: str,
+            label: str = "") -> Figure:
+    value = tuple(int(one.value) for one in made) if isinstance(made, tuple) else int(made.value)
+    return Figure(name, label or words.LABELS[name], value, unit, working, made)
 
 
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
@@ -115,22 +118,28 @@ def _collar(plan: BandPlan) -> tuple[Figure, ...]:
 
 def _parts(plan: BandPlan) -> tuple[Figure, ...]:
     """The parts of a band longer than the bed; of any other nothing."""
-    return (_listed("parts", tuple(part.stitches.value for part in plan.parts), "stitches",
-                    words.parts_cut(plan), tuple(part.stitches.made for part in plan.parts)),)
+    return (_listed("parts", tuple(part.stitches.made for part in plan.parts), "stitches",
+                    words.parts_cut(plan)),)
 
 
 def _holes(plan: BandPlan) -> tuple[Figure, ...]:
-    holes, name, gaps = plan.placing, holes_name(plan), plan.closing_gaps
-    given = words.holes_given(plan)
+    placing, name, given = plan.placing, holes_name(plan), words.holes_given(plan)
+    number: Expression = plain(0)
+    lower: Expression = plain(0)
+    upper: Expression = plain(0)
+    gaps: tuple[Expression, ...] = ()
+    if placing:
+        number, gaps = hole_number(plan, placing), hole_gaps(placing)
+        lower, upper = hole_ends(placing)
     return (
-        Figure("buttonholes", name.capitalize(), holes.holes if holes else 0, name,
-               words.holes_counted(plan)),
+        _listed("buttonholes", number, name, words.holes_counted(plan), name.capitalize()),
         _of("hole_stitches", plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
-        _listed("lower_end", holes.lower if holes else 0, "stitches", given),
-        _listed("gaps", holes.gaps if holes else (), "stitches", given),
-        _listed("upper_end", holes.upper if holes else 0, "stitches", given),
+        _listed("lower_end", lower, "stitches", given),
+        _listed("gaps", gaps, "stitches", given),
+        _listed("upper_end", upper, "stitches", given),
         _of("closing_loops", plan.closing_loops),
-        _listed("closing_gaps", gaps, "needles", words.gaps_hung(plan)),
+        _listed("closing_gaps", tuple(Term(gap, Role.STITCHES) - plain(1) for gap in gaps),
+                "needles", words.gaps_hung(plan)),
     )
 
 
@@ -158,7 +167,8 @@ def _cord(plan: BandPlan) -> tuple[Figure, ...]:
     if cord is None:
         return ()
     return (_of("cord_length", cord),
-            _listed("cord_openings", at, "stitches", words.openings_at(plan)))
+            Figure("cord_openings", words.LABELS["cord_openings"], at, "stitches",
+                   words.openings_at(plan)))
 
 
 def _facing(plan: BandPlan) -> tuple[Figure, ...]:
@@ -173,34 +183,35 @@ def _facing(plan: BandPlan) -> tuple[Figure, ...]:
 def _rows(plan: BandPlan) -> tuple[Figure, ...]:
     if KINDS[plan.band.kind].layers == 1:
         return _one_layer(plan)
-    rows, fold = plan.rows, plan.fold_rows
-    first = words.first_layer(rows, plan.depth.value)
+    before, after = halves(plan.depth, plan.band.rows)
+    first = words.first_layer(plan.rows, plan.depth.value)
     return (
         _of("depth_rows", plan.depth, words.rows_label("depth_rows", plan, layers=2)),
-        _part_of_layer(plan, "rows_to_holes", rows.to_holes, first, 2),
-        _part_of_layer(plan, "rows_holes_to_fold", rows.holes_to_fold, first, 2),
-        _listed("fold_rows", fold, "rows", words.FOLDS[plan.band.fold]),
-        _part_of_layer(plan, "rows_fold_to_holes", rows.fold_to_holes, words.after_fold(plan), 2),
-        _part_of_layer(plan, "rows_to_finish", rows.to_finish, words.to_finish(plan), 2),
+        _part_of_layer(plan, "rows_to_holes", before, first, 2),
+        _part_of_layer(plan, "rows_holes_to_fold", after, first, 2),
+        _listed("fold_rows", plan.fold_rows.made, "rows", words.FOLDS[plan.band.fold]),
+        _part_of_layer(plan, "rows_fold_to_holes", after, words.after_fold(plan), 2),
+        _part_of_layer(plan, "rows_to_finish", before, words.to_finish(plan), 2),
     )
 
 
 def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
-    rows, none = plan.rows, words.ONE_LAYER
-    fold = plan.fold_rows if plan.band.kind == "facing" else 0
-    said = words.only_layer(rows, plan.depth.value)
+    none, said = words.ONE_LAYER, words.only_layer(plan.rows, plan.depth.value)
+    folded = plan.band.kind == "facing" and plan.fold_rows.value
+    before, after = halves(plan.depth, plan.band.rows)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
         _of("depth_rows", depth, words.rows_label("depth_rows", plan, layers=1)),
-        _part_of_layer(plan, "rows_to_holes", rows.to_holes, said, 1),
-        _part_of_layer(plan, "rows_holes_to_fold", rows.holes_to_fold, said, 1),
-        _listed("fold_rows", fold, "rows",
-                words.FOLDS[plan.band.fold] if fold else none),
-        _part_of_layer(plan, "rows_fold_to_holes", 0, none, 1),
-        _part_of_layer(plan, "rows_to_finish", 0, none, 1),
+        _part_of_layer(plan, "rows_to_holes", before, said, 1),
+        _part_of_layer(plan, "rows_holes_to_fold", after, said, 1),
+        _listed("fold_rows", plan.fold_rows.made if folded else plain(0), "rows",
+                words.FOLDS[plan.band.fold] if folded else none),
+        _part_of_layer(plan, "rows_fold_to_holes", plain(0), none, 1),
+        _part_of_layer(plan, "rows_to_finish", plain(0), none, 1),
     )
 
 
-def _part_of_layer(plan: BandPlan, name: str, rows: int, working: str, layers: int) -> Figure:
-    return Figure(name, words.rows_label(name, plan, layers=layers), rows, "rows", working)
+def _part_of_layer(plan: BandPlan, name: str, made: Expression, working: str, layers: int
+                   ) -> Figure:
+    return _listed(name, made, "rows", working, words.rows_label(name, plan, layers=layers))

@@ -8,15 +8,15 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
-from ..core.expression import Chosen, Noted, Operand, Rule, Sum, Term, plain
+from ..core.expression import Chosen, Noted, Rule, Sum, Term, plain
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..fabric.arrangement import needles_taken
-from ..fabric.gauge import Gauge, measure, rows_along
+from ..fabric.gauge import Gauge, measure
 from ..machine.steps import Dial
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Closing
-from ..pattern.model import Band, BandRows, Fold, Pattern
+from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edging import EdgeRun
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
@@ -28,6 +28,7 @@ from .collars import CollarPlan, plan_collar
 from .facings import FacingPlan, plan_facing
 from .graded import row_dials
 from .hole_joins import grow_below, joins_along
+from .layers import fold_rows, layer_rows
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import MitrePlan, plan_mitre
 from .own_edges import edge_place as own_edge_place
@@ -108,9 +109,9 @@ class BandPlan:
         return (int(bool(self.part.first)), int(bool(self.part.last))) if self.part else (0, 0)
 
     @property
-    def fold_rows(self) -> int:
+    def fold_rows(self) -> Count:
         """The rows the fold itself takes [rows]: a picot is made by transfers and takes none."""
-        return 0 if self.band.fold is Fold.PICOT else 1
+        return fold_rows(self.band.fold)
 
     @property
     def row_dials(self) -> tuple[Dial, ...]:
@@ -163,7 +164,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
         return None, tuple(problems)
     meetings = meet(run, rate, rounding)
     by_edge = all_stitches(meetings)
-    depth, split, found = _layers(pattern, band, size, gauge)
+    depth, split, found = layer_rows(pattern, band, size, gauge)
     problems += found
     if by_edge.value < 3:
         problems.append(error(
@@ -291,40 +292,6 @@ def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
                  Unit.STITCHES)
 
 
-def _layers(pattern: Pattern, band: Band, size: str, gauge: Gauge
-            ) -> tuple[Count, BandRows | None, list[Problem]]:
-    """Rows of one layer and their split; holes lie on the layer's middle row (B12)."""
-    if band.rows is not None:
-        r = band.rows
-        depth = Count(Noted(plain(r.to_holes) + plain(r.holes_to_fold), Note.A_LAYER), Unit.ROWS)
-        if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
-            return depth, None, [_unequal(pattern, band, r)]
-        return depth, r, []
-    assert band.depth is not None
-    place_ = pattern.place(f"bands.{band.key}.depth", size)
-    deep = Operand(band.depth[size].mm, Role.LENGTH, place=place_)
-    depth = rows_along(band.depth[size], gauge, measure=deep)
-    layer = depth.value
-    if layer < 2:
-        return depth, None, [error(
-            "band-too-shallow", place_, size=size,
-            found=f"a depth of {band.depth[size].in_cm()}, which is {layer} row"
-                  f"{'' if layer == 1 else 's'} a layer",
-            expected="at least 2 rows a layer", remedy="Give the band more depth.")]
-    first = layer // 2
-    return depth, BandRows(to_holes=first, holes_to_fold=layer - first,
-                           fold_to_holes=layer - first, to_finish=first), []
-
-
-def _unequal(pattern: Pattern, band: Band, r: BandRows) -> Problem:
-    return error("unequal-layers", pattern.place(f"bands.{band.key}.rows"),
-                 found=f"{r.to_holes} + {r.holes_to_fold} rows before the fold and "
-                       f"{r.fold_to_holes} + {r.to_finish} after it",
-                 expected="as many rows from the fold to the holes as from the holes to the fold, "
-                          "and as many after as before",
-                 remedy=f"Write fold_to_holes: {r.holes_to_fold} and to_finish: {r.to_holes}.")
-
-
 def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
     """Return an error for every size whose band wants more needles than the bed has."""
     needles = pattern.bed.needles
@@ -376,5 +343,5 @@ def finished_depth(pattern: Pattern, band: Band, size: str) -> Fraction:
     """The depth a band will have in `size` [mm], before its edge is known."""
     fabric = band.fabric or edge_fabric(pattern, band)
     gauge = measure(pattern.fabrics[fabric].swatches)
-    depth, _, _ = _layers(pattern, band, size, gauge)
+    depth, _, _ = layer_rows(pattern, band, size, gauge)
     return depth.value * gauge.row

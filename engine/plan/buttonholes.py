@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ..core.counted import Count
-from ..core.counts import DOWN, EVEN, Unit, whole
+from ..core.counts import DOWN, EVEN, NEAREST, Unit, whole
 from ..core.expression import (
     Chosen,
     Difference,
@@ -165,11 +165,15 @@ def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) ->
     nearest number of spaces is taken, an even one where the holes must be `odd` in number, so
     that one lies in the middle (B11). At least one hole.
     """
+    return int(holes_every(span, hole, every, odd=odd).value)
+
+
+def holes_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> Expression:
+    """Return how many holes `number_every` fits, as an expression."""
     if span < hole:
-        return 1
-    if odd:
-        return 1 + whole(Fraction(span - hole) / every, EVEN)
-    return 1 + whole(Fraction(span - hole) / every)
+        return plain(1)
+    spaces = (plain(span) - plain(hole)) / Operand(every, Role.APART)
+    return Rounded(spaces, EVEN if odd else NEAREST) + plain(1)
 
 
 # The one written cost: remedies in the order ends, band, gaps (B12 moves the end; gaps that

@@ -114,8 +114,8 @@ def test_the_band_of_the_worked_example(front, fold):
     assert [len(between(*span)) for span in spans] == [4] * 5
     left = [later[0].place - sooner[1].place - 1 for sooner, later in pairwise(spans)]
     assert left == [4] * 4
-    assert layers(program) == [4, 4 + plan.fold_rows + 4, 4]
-    assert dict(seen.rows)[MAIN] == 16 + plan.fold_rows + 1  # and the joining row by hand
+    assert layers(program) == [4, 4 + plan.fold_rows.value + 4, 4]
+    assert dict(seen.rows)[MAIN] == 16 + plan.fold_rows.value + 1  # and the joining row by hand
 
 
 @against("D02")
@@ -158,7 +158,7 @@ def test_rows_from_hole_to_fold_equal_rows_from_fold_to_hole(case, fold):
     )
     plan = one_band.plan(said, 52)
     program, _ = knitted(plan)
-    assert plan.fold_rows == 1
+    assert plan.fold_rows.value == 1
     assert layers(program) == [to_holes, to_fold + 1 + from_fold, to_holes]
     fold_rows = [step for step in made_of(program, Knit)
                  if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW)]

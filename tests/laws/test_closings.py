@@ -51,7 +51,7 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
     assert {s.rows for s in parts} == {strip.plan.slit.value}
     # A band with slits has as many stitches as one without, and no row of any part is missing.
     main = dict(strip.run.stitches)["main yarn"]
-    every = layers * strip.plan.depth.value + (strip.plan.fold_rows if layers == 2 else 0) + 1
+    every = layers * strip.plan.depth.value + (strip.plan.fold_rows.value if layers == 2 else 0) + 1
     assert main == every * strip.plan.stitches.value
 
 

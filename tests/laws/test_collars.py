@@ -82,7 +82,7 @@ def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown | None
         # A row a layer each, and the fold's; a step's last needle has one more in the first layer.
         layers = KINDS[strip.plan.band.kind].layers
         knitted = counted if layers == 1 else [
-            (rows - strip.plan.fold_rows + 1) // 2 for rows in counted]
+            (rows - strip.plan.fold_rows.value + 1) // 2 for rows in counted]
         half = len(knitted) // 2
         ends = [(short.first, knitted[0 if strip.layout.hem is Side.LEFT else -1]),
                 (short.last, knitted[-1 if strip.layout.hem is Side.LEFT else 0])]
@@ -124,7 +124,7 @@ def test_points_come_at_both_ends_and_go_again_in_a_second_layer(
         layers = KINDS[kind].layers
         assert len(off.needles) == (plan.widest if layers == 1 else plan.stitches.value)
         main = sum(s.rows for s in strip.program.steps if isinstance(s, Knit))
-        assert main == layers * plan.depth.value + (plan.fold_rows if layers == 2 else 0)
+        assert main == layers * plan.depth.value + (plan.fold_rows.value if layers == 2 else 0)
 
 
 @given(rows=st.integers(1, 60), start=DIALS, end=DIALS)

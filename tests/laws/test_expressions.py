@@ -32,10 +32,7 @@ from walebook_site.sources import collect
 ROOT = Path(__file__).parents[2]
 Tree = dict[str, Any]
 # Counts that are published without an expression; the list may only shrink.
-NOT_YET = frozenset({
-    "lower_end", "upper_end", "gaps", "closing_gaps", "buttonholes", "cord_openings",
-    "rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "rows_to_finish", "fold_rows",
-})
+NOT_YET = frozenset({"cord_openings"})
 
 
 @cache

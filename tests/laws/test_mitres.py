@@ -60,7 +60,7 @@ def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPla
               if isinstance(step, Knit) and step.yarn == "main yarn"]
     depth = plan.depth.value
     middle = widths[depth:len(widths) - depth]
-    assert len(middle) == plan.fold_rows
+    assert len(middle) == plan.fold_rows.value
     assert widths[:depth] == widths[:-depth - 1:-1]
     assert plan.mitre is not None
     assert widths[0] == plan.stitches.value

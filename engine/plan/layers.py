@@ -1,0 +1,71 @@
+"""The rows of a band's layer, and how its holes divide them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.counts import DOWN, Unit
+from ..core.expression import Expression, LookUp, Noted, Operand, Rounded, Term, plain
+from ..core.operands import Note, Role
+from ..core.problems import Problem, error
+from ..fabric.gauge import Gauge, rows_along
+from ..pattern.model import Band, BandRows, Fold, Pattern
+
+FOLD_ROWS = {Fold.TURNED: 1, Fold.LOOSE: 1, Fold.PICOT: 0}
+
+
+def fold_rows(fold: Fold) -> Count:
+    """Return the rows the fold itself takes [rows]: a picot is made by transfers and takes none."""
+    entries = tuple((one.value, rows) for one, rows in FOLD_ROWS.items())
+    return Count(LookUp("rows of a fold", fold.value, entries), Unit.ROWS)
+
+
+def halves(depth: Count, stated: BandRows | None) -> tuple[Expression, Expression]:
+    """Return a layer's rows before its holes and after them, up to the fold, as expressions.
+
+    Half of its `depth` before them, half a row less of an odd depth, or as the source has `stated`.
+    """
+    if stated is not None:
+        first, rest = (Operand(Fraction(rows), Role.SOURCE, Unit.ROWS.name_of(rows))
+                       for rows in (stated.to_holes, stated.holes_to_fold))
+        return first, rest
+    half = Rounded(depth.term(Role.ROWS) / plain(2), DOWN)
+    return half, depth.term(Role.ROWS) - Term(half, Role.ROWS)
+
+
+def layer_rows(pattern: Pattern, band: Band, size: str, gauge: Gauge
+            ) -> tuple[Count, BandRows | None, list[Problem]]:
+    """Return the rows of one layer [rows] and their split at the holes, with the findings.
+
+    The split is None where it is refused. Holes lie on the layer's middle row (B12).
+    """
+    if band.rows is not None:
+        r = band.rows
+        depth = Count(Noted(plain(r.to_holes) + plain(r.holes_to_fold), Note.A_LAYER), Unit.ROWS)
+        if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
+            return depth, None, [_unequal(pattern, band, r)]
+        return depth, r, []
+    assert band.depth is not None
+    place_ = pattern.place(f"bands.{band.key}.depth", size)
+    deep = Operand(band.depth[size].mm, Role.LENGTH, place=place_)
+    depth = rows_along(band.depth[size], gauge, measure=deep)
+    layer = depth.value
+    if layer < 2:
+        return depth, None, [error(
+            "band-too-shallow", place_, size=size,
+            found=f"a depth of {band.depth[size].in_cm()}, which is {layer} row"
+                  f"{'' if layer == 1 else 's'} a layer",
+            expected="at least 2 rows a layer", remedy="Give the band more depth.")]
+    first, rest = (int(one.value) for one in halves(depth, None))
+    return depth, BandRows(to_holes=first, holes_to_fold=rest, fold_to_holes=rest,
+                           to_finish=first), []
+
+
+def _unequal(pattern: Pattern, band: Band, r: BandRows) -> Problem:
+    return error("unequal-layers", pattern.place(f"bands.{band.key}.rows"),
+                 found=f"{r.to_holes} + {r.holes_to_fold} rows before the fold and "
+                       f"{r.fold_to_holes} + {r.to_finish} after it",
+                 expected="as many rows from the fold to the holes as from the holes to the fold, "
+                          "and as many after as before",
+                 remedy=f"Write fold_to_holes: {r.holes_to_fold} and to_finish: {r.to_holes}.")
