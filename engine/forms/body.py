@@ -296,20 +296,21 @@ def marks(frame: Frame) -> tuple[int, ...]:
 
 
 def shoulders_worn(piece: str) -> tuple[str, str]:
-    """Return what the halves at the right and at the left of the bed are called as worn.
+    """Return which shoulders the halves at the right and at the left of the bed are as worn.
 
     The knitter sees the purl side, the inside: a front as its wearer would see it from within,
     so that the right of the bed is the wearer's right; a back turned about.
     """
     right, left = ("left", "right") if piece == "back" else ("right", "left")
-    return f"{piece}, {right} shoulder", f"{piece}, {left} shoulder"
+    return f"{right} shoulder", f"{left} shoulder"
 
 
 def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
     return Piece(key=key, title=title, stitches=frame.width, hem=frame.hem,
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
-                 waits=shoulders_worn(key),
+                 waits=tuple(f"{key}, {worn}" for worn in shoulders_worn(key)),
+                 halves_worn=shoulders_worn(key),
                  centre_waits=f"{key}, neck centre" if neck.centre
                  and neck.centre_ends is Ending.WASTE else "")
 

@@ -226,7 +226,8 @@ def _front(own: Lines) -> Piece:
         opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                         outer=Profile(height, shifted((c for c in near if c.row >= row), -row)),
                         inner=Profile(height, inner)),
-        waits=shoulders_worn("front"),
+        waits=tuple(f"front, {worn}" for worn in shoulders_worn("front")),
+        halves_worn=shoulders_worn("front"),
         centre_waits="front neck centre" if centre else "")
 
 

@@ -5,16 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .edge_steps import waste_of
+from .headings import Heading
 from .needles import NONE, Needles
 from .steps import Side, Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """A stretch of the program under one heading."""
+    """A stretch of the program under one `heading`; of a half of a piece, its `side` of the bed."""
 
-    title: str
+    heading: Heading
     steps: tuple[Step, ...]
+    side: Side | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from ..drawings.needles import beside, needle_diagram, share_drawn
 from ..drawings.two_beds import two_bed_diagram
 from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
+from ..machine.headings import Heading
 from ..machine.needles import Needles, between
 from ..machine.programs import Program, Section
 from ..machine.reasons import Reason
@@ -31,6 +32,7 @@ from ..words import two_yarns as tell_two_yarns
 from ..words.at_bench import NOTHING, run_of, yarns_of
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
 from ..words.charted_rows import rows_said as charted_rows_said
+from ..words.headings import title_of
 from ..words.marks import all_alike, unlike
 from ..words.mitre import is_mitre
 from ..words.repeats import Goes, goes_said, in_goes, is_chart
@@ -52,8 +54,7 @@ def _bring(m: Moment, step: steps.Bring) -> Told:
 
 
 def _increase(m: Moment, step: steps.Increase) -> Told:
-    fills = step.reason is Reason.TO_FILL_RIB
-    return tell_ribs.fill(m, step) if fills else tell_rows.increase(m, step)
+    return (tell_ribs.fill if step.reason is Reason.TO_FILL_RIB else tell_rows.increase)(m, step)
 
 
 TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProxyType({
@@ -127,9 +128,9 @@ def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | 
     every, done = work.program.steps, 0
     for section in work.program.sections:
         upto = done + len(section.steps)
-        part = _Part(work, pattern, section.title, every)
+        part = _Part(work, pattern, section.heading, every)
         plain = isinstance(work, Strip) and not _shapes(work, section)
-        yield section.title, list(together(
+        yield title_of(section, work), list(together(
             part.holes(done, upto) if plain else part.shaped(done, upto)))
         done = upto
 
@@ -146,7 +147,7 @@ class _Part:
 
     work: Work
     pattern: Pattern
-    title: str
+    heading: Heading
     every: tuple[Step, ...]
 
     def holes(self, at: int, upto: int) -> Iterator[Moment]:
@@ -163,8 +164,8 @@ class _Part:
 
         Where no row is knitted there is no shaping to be counted by.
         """
-        section, charted = self.every[at:upto], is_charted(self.title, self.work)
-        if is_chart(self.title, self.work):
+        section, charted = self.every[at:upto], is_charted(self.heading, self.work)
+        if is_chart(self.heading, self.work):
             while at < upto and isinstance(self.every[at],
                                                 steps.Resume | set_up_steps.SetCarriage):
                 yield self._moment(at, at + 1)
@@ -197,7 +198,7 @@ class _Part:
 
     def _moment(self, at: int, upto: int) -> Moment:
         states = self.work.run.states
-        return Moment(work=self.work, pattern=self.pattern, section=self.title,
+        return Moment(work=self.work, pattern=self.pattern,
                       steps=self.every[at:upto], states=states[at:upto],
                       before=states[at - 1] if at else None,
                       earlier=self.every[:at], later=self.every[upto:])
@@ -243,8 +244,8 @@ def _told(told: Moment | Block, anchor: str, where: str, owed: bool) -> str:
 
 def _shaping(block: Block, anchor: str, where: str) -> str:
     text, more = block_said(block, where)
-    check = _check(where_said(block.events[-1].after))
-    return f'<li id="{anchor}"><p>{text}</p>{more}{check}</li>\n'
+    said = where_said(block.events[-1].after)
+    return f'<li id="{anchor}"><p>{text}</p>{more}{_check(said)}</li>\n'
 
 
 def _check(said: str) -> str:
@@ -288,8 +289,7 @@ def _in_use(m: Moment) -> Needles:
 
 
 def diagram_of(m: Moment, told: Told, anchor: str, owed: bool = False) -> str:
-    """Return the figure of the needles after a moment, where it is `owed` or its teller asks for
-    one; "" where they are all alike."""
+    """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
     title = f"The needles after step {anchor.rpartition('-')[2]}"
     if told.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)

@@ -27,7 +27,6 @@ from .pickup import pick_up
 
 CENTRE_BACK = "centre back"
 MOST_CUTS = 3
-HALF = ", its "
 CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
 
@@ -131,7 +130,7 @@ def half_names(name: str) -> tuple[str, str]:
     The right one, which a band meets first, lies at the left of the bed: the inside of the back
     faces the knitter.
     """
-    return f"{name}{HALF}right half", f"{name}{HALF}left half"
+    return f"{name}, its right half", f"{name}, its left half"
 
 
 def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:
@@ -157,7 +156,7 @@ def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
     detail = f"{meeting.section.detail}, {part}" if meeting.section.detail else part
     waits, first, last = meeting.section.waits, *meeting.section.seams
     strip = waits and half_names(waits)[0 if is_first else 1]
-    section = replace(meeting.section, waits=strip,
+    section = replace(meeting.section, waits=strip, half_of=waits,
                       seams=(first and is_first, last and not is_first),
                       detail=detail,
                       places=stitches, length=meeting.section.length * stitches

@@ -31,6 +31,7 @@ from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
 from .edge_reach import sewing_end, too_narrow, too_short
 
+HALF_TOPS = "right top", "left top"
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
 LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first
 # What is done, and what is added to it where the verb alone does not name the way.
@@ -171,14 +172,15 @@ def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> P
     if way := off.get(piece.key):
         piece = replace(piece, way_off=way)
         if WAYS_OFF[way].waits:
-            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece), shares=())
+            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece), shares=(),
+                            halves_worn=HALF_TOPS if piece.opening else None)
     return piece
 
 
 def _tops(piece: Piece) -> tuple[str, ...]:
     """What a top that waits is called; of a front with an opening both halves, the right first."""
     key = piece.title.lower()
-    return (f"{key}, right top", f"{key}, left top") if piece.opening else (f"{key}, top",)
+    return tuple(f"{key}, {top}" for top in HALF_TOPS) if piece.opening else (f"{key}, top",)
 
 
 def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:

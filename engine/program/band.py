@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..machine.edge_steps import CHAINED, lower, upper
+from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, every_other
 from ..machine.reasons import Because, Reason
 from ..machine.set_up_steps import Weight
@@ -47,7 +48,7 @@ def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial
     book.thread(CORD, fresh=True)
     book.knit(1, Reason.OF_RAVEL_CORD)
     book.unthread(cut=False)
-    book.section("Waste yarn and ravel cord")
+    book.section(Heading.WASTE_START)
 
 
 def begin_layer(book: Ledger, plan: BandPlan) -> None:
@@ -62,7 +63,7 @@ def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> Non
     rows = plan.rows
     if not holes:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold, Reason.TO_FOLD)
-        book.section("First layer")
+        book.section(Heading.FIRST_LAYER)
         return
     knit_rows(book, plan, rows.to_holes, Reason.TO_BUTTONHOLES)
     book.attend("choose holes", all_of(holes))
@@ -70,7 +71,7 @@ def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> Non
         book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
     knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
 
 
 def knit_rows(book: Ledger, plan: BandPlan, rows: int, reason: Because, *, done: int = 0,
@@ -101,7 +102,7 @@ def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     else:
         moved = picots(layout)
         book.transfer(moved, _inward(layout), Reason.FOR_PICOTS, fewer=len(moved))
-    book.section("Fold")
+    book.section(Heading.FOLD)
 
 
 def _turn(book: Ledger, layout: Layout) -> None:
@@ -139,7 +140,7 @@ def second_layer(book: Ledger, plan: BandPlan, layout: Layout, holes: bool) -> N
         knit_rows(book, plan, rows.fold_to_holes + rows.to_finish,
                   Reason.TO_END_OF_SECOND_LAYER, back=True, fills=fills)
         book.unthread(cut=True)
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
 
 
 def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
@@ -161,7 +162,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
         book.draw_cord(cord_of(number))
     book.attend("waste end", layout.needles)
     book.hang_weights(Weight.EVEN, layout.needles, Reason.AGAIN_ALONG_FOLD)
-    book.section("Closing the buttonholes")
+    book.section(Heading.CLOSING_BUTTONHOLES)
 
 
 def last_rows(book: Ledger, plan: BandPlan) -> None:
@@ -169,7 +170,7 @@ def last_rows(book: Ledger, plan: BandPlan) -> None:
               done=plan.rows.fold_to_holes)
     book.attend("look at holes")
     book.unthread(cut=True)
-    book.section("Last rows")
+    book.section(Heading.LAST_ROWS)
 
 
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
@@ -183,14 +184,14 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.draw_cord(FIRST_ROW)
     book.bind_off(layout.needles, MAIN, toward=book.side.other,
                   keep_last=False, method=CHAINED, rest=True)
-    book.section("Closing the band around the edge")
+    book.section(Heading.CLOSING_AROUND)
 
 
 def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """By hand, off the bed; the buttons go on the band that has no holes."""
     book.attend("sew ends")
     finish_ends(book, plan, holes)
-    book.section("Finishing by hand")
+    book.section(Heading.BY_HAND)
 
 
 def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:

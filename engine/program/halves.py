@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..machine.headings import Heading
 from ..machine.needles import NONE
 from ..machine.reasons import Reason
 from ..machine.steps import Side
@@ -12,8 +13,6 @@ from .part import Part
 from .piece_ends import end_piece
 from .shaped_rows import shape_rows
 from .waiting import put_by
-
-HALF = "half"
 
 
 def divide(part: Part, piece: Piece) -> None:
@@ -37,10 +36,10 @@ def divide(part: Part, piece: Piece) -> None:
         put_by(book, piece, centre, piece.centre_waits, held=True)
     right.hang_claws()
     marks = tuple(m - row for m in piece.marks if m > row)
-    book.section("Slit" if opening.centre_ends is Ending.BIND_OFF else "Neck opening")
+    book.section(Heading.SLIT if opening.centre_ends is Ending.BIND_OFF else Heading.NECK_OPENING)
     shape_rows(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     end_piece(right, piece, 0)
-    book.section(_half_title(part.side(Side.RIGHT), piece, 0))
+    book.section(Heading.HALF, part.side(Side.RIGHT))
     _to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
     book.resume(first_half, Reason.SECOND_HALF)
@@ -49,18 +48,7 @@ def divide(part: Part, piece: Piece) -> None:
     book.thread(MAIN, fresh=True)
     shape_rows(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     end_piece(left, piece, 1)
-    book.section(_half_title(part.side(Side.LEFT), piece, 1))
-
-
-def _half_title(side: Side, piece: Piece, half: int) -> str:
-    """What a half is called: by its side of the bed, and by the shoulder or half it is as worn.
-
-    The inside of the fabric faces the knitter: a back is turned about, a front is not.
-    """
-    worn = piece.waits[half].partition(", ")[2] if piece.waits else ""
-    if not worn:
-        worn = f"{(side.other if piece.key == 'back' else side).value} {HALF}"
-    return f"{worn.capitalize()} as worn, the bed's {side.value} {HALF}"
+    book.section(Heading.HALF, part.side(Side.LEFT))
 
 
 def _second_half(part: Part, half: int, pivot: int | None) -> Part:

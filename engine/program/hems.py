@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..fabric.arrangement import onto_neighbours
+from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, of
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
@@ -36,7 +37,7 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
     else:
         book.knit(hem.rows, Reason.TO_END_OF_HEM, fills=fills)
     close_hem(book, needles, hem.fold, dial, inner)
-    book.section("Hem")
+    book.section(Heading.HEM)
 
 
 def _eyelets(book: Ledger, needles: Needles, places: tuple[int, ...], inner: Side) -> Needles:

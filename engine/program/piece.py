@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..catalogue.ways import WASTE_ON, WAYS_ON
 from ..fabric.chart_on_bed import Placed
+from ..machine.headings import Heading
 from ..machine.needles import NONE, bed_of
 from ..machine.programs import Program
 from ..machine.reasons import Reason
@@ -23,9 +24,6 @@ from .pocket import hang_on, hung_edges, pocket_edges
 from .rib import knit_rib
 from .shaped_rows import shape_rows
 from .waiting import strips_of
-
-CHART_ROWS = "Stitch pattern"
-BODY, TO_TOP = "Body", "To the top"
 
 
 def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles: int = 0
@@ -66,7 +64,7 @@ def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
         knit_hem(book, needles, piece.hem, dial, inner=inner)
     else:
         ways.cast_on(book, needles, dial, way)
-        book.section("Cast on")
+        book.section(Heading.CAST_ON)
 
 
 def _part_of(book: Ledger, piece: Piece) -> Part:
@@ -89,12 +87,12 @@ def _work(part: Part, piece: Piece) -> None:
         shape_rows(part, piece.left, piece.right, gathers=piece.gathers, pockets=piece.pockets,
                    tightens=piece.tightens,
                    marks=tuple(m for m in piece.marks if m <= piece.left.rows))
-        book.section(BODY if piece.opening else TO_TOP)
+        book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
     if piece.opening:
         divide(part, piece)
     else:
         end_piece(part, piece, 0)
-        book.section("Ending")
+        book.section(Heading.ENDING)
 
 
 def _left_waiting(piece: Piece, lower: str) -> tuple[str, ...]:
@@ -113,12 +111,12 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
     for row in range(1, rows):
         chart.knit(book, row)
     if placed.on(rows, Cell.TUCK, Cell.SLIP):
-        book.section(CHART_ROWS)
+        book.section(Heading.CHART)
         book.cut_contrast()
         book.knit(1, Reason.PLAIN_OVER_ALL)
-        book.section("Last row")
+        book.section(Heading.LAST_ROW)
     else:
         chart.knit(book, rows)
-        book.section(CHART_ROWS)
+        book.section(Heading.CHART)
         book.cut_contrast()
     book.tuck_by_holding(False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..machine.edge_steps import lower, upper
+from ..machine.headings import Heading
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
@@ -38,4 +39,4 @@ def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
     book.thread(MAIN, fresh=True)
     book.set_dial(dial)
     book.hang_weights(Weight.EVEN, needles)
-    book.section("Hanging the edge")
+    book.section(Heading.HANGING)

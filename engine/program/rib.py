@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..catalogue.ways import Way
+from ..machine.headings import Heading
 from ..machine.needles import Needles, of
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
@@ -15,7 +16,6 @@ from .hems import close_hem, fold_row
 from .ledger import Ledger
 from .ways import cast_on, waste_start
 
-RIB = "Rib"
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
 # The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
 # Circular Cast On", tommachineknittingguy, 2014 (T0, T1); the first also "Casting on, binding off
@@ -41,7 +41,7 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
     book.set_dial(dial, Reason.FOR_PIECE)
     if book.counter:
         book.set_counter(0)
-    book.section(RIB)
+    book.section(Heading.RIB)
 
 
 def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) -> None:

@@ -10,7 +10,7 @@ from ..machine.needles import NONE, Needles, of
 from ..machine.steps import Position, Side
 from ..pattern.edges import Offer
 from ..plan.band import BandPlan
-from ..plan.band_parts import HALF, half_names
+from ..plan.band_parts import half_names
 from ..plan.meeting import Meeting
 from ..shape.piece import Piece
 from .ledger import Ledger
@@ -20,8 +20,8 @@ def in_halves(piece: Piece, plans: Sequence[BandPlan]) -> Piece:
     """Return the piece with what two parts of a band take from it on two strips of waste yarn."""
     for plan in plans:
         halves = [m.section for part in plan.strips for m in part.meetings
-                  if m.section.waits in half_names(m.section.waits.partition(HALF)[0])]
-        if len(halves) == 2 and (name := halves[0].waits.partition(HALF)[0]) in (
+                  if m.section.half_of]
+        if len(halves) == 2 and (name := halves[0].half_of) in (
                 *piece.waits, piece.centre_waits):
             first, last = (s.places + sum(s.seams) for s in halves)
             return replace(piece, halves=(name, first, last))

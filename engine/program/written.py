@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..machine.edge_steps import TakeOff
+from ..machine.headings import Heading
 from ..machine.needles import NONE, Needles
 from ..machine.programs import Section
 from ..machine.reasons import Because, Reason
@@ -39,9 +40,9 @@ class Written:
     _idle_carriage: tuple[Step, Carriage] | None = None
     _steps: list[Step] = field(default_factory=list)
 
-    def section(self, title: str) -> None:
-        """Close the section with everything written since the last one, under `title`."""
-        self.sections.append(Section(title=title, steps=tuple(self._steps)))
+    def section(self, heading: Heading, side: Side | None = None) -> None:
+        """Close the section with everything written since the last one, under `heading`."""
+        self.sections.append(Section(heading=heading, steps=tuple(self._steps), side=side))
         self._steps.clear()
 
     def _book(self, yarn: str, stitches: int, rows: int) -> None:

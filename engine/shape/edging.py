@@ -44,7 +44,8 @@ class Section:
     at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
     can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
     a section without is straight, as long as its places are. `waits` is what its stitches were
-    called when a piece took them off on waste yarn, `seams` at which of its ends one stitch more
+    called when a piece took them off on waste yarn, of a half on a strip of its own also what the
+    whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
@@ -64,6 +65,7 @@ class Section:
     centre_back: bool = False
     runs: tuple[Run, ...] = ()
     waits: str = ""
+    half_of: str = ""
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
     across: tuple[int, ...] = ()

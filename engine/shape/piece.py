@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
@@ -49,9 +48,8 @@ class Opening:
             raise ValueError("an opening lies on an even row, its edges are equally high")
 
 
-# The fronts of a garment by their keys, and the wearer's side on which half a front lies.
-FRONTS: Mapping[str, Side | None] = {"front": None, "right_front": Side.RIGHT,
-                                     "left_front": Side.LEFT}
+# The fronts by their keys, and the wearer's side on which half a front lies.
+FRONTS = {"front": None, "right_front": Side.RIGHT, "left_front": Side.LEFT}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,14 +87,14 @@ class Piece:
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
     Where `waits` names several parts of a whole top, each on a strip of waste yarn of its own,
     `shares` are their stitches from the left. What `halves` names first waits on two strips, of so
-    many stitches from the left: two parts of a band take it. The outermost stitches of those
-    named `in_seams` lie in the seams of the piece's sides.
-    `marks` are rows at which a thread is tied into both edges. At each row of `gathers` every
-    second stitch is moved onto its neighbour: nothing else shapes the piece from there on.
-    `tightens` are rows at which the dial is set tighter, as towards a gathered top.
-    `repeat` leaves needles out of work, in a piece that is straight. Every row is knitted from a
-    `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its
-    repeats lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
+    many stitches from the left: two parts of a band take it. `halves_worn` is what the halves above
+    an opening are as worn, in the order of `waits`. The outermost stitches of those `in_seams` lie
+    in the seams of the piece's sides. `marks` are rows at which a thread is tied into both edges.
+    At each row of `gathers` every second stitch is moved onto its neighbour: nothing else shapes
+    the piece from there on. `tightens` are rows at which the dial is set tighter. `repeat` leaves
+    needles out of work, in a piece that is straight. Every row is knitted from a `chart`, row 1
+    of it above the cast-on or hem, up to a gathering; `align` says where its repeats lie, as seen
+    in a piece that is not mirrored. A shaped piece cuts them at its edges.
     `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
     are wide. `way_on` and `way_off` name the ways it begins and ends (planning/ways.py); one that
     begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches are
@@ -118,6 +116,7 @@ class Piece:
     centre_waits: str = ""
     halves: tuple[str, int, int] | None = None
     in_seams: tuple[str, ...] = ()
+    halves_worn: tuple[str, str] | None = None
     bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
     gathers: tuple[int, ...] = ()

@@ -11,13 +11,14 @@ from dataclasses import dataclass
 
 from ..machine import steps
 from ..machine import two_yarn_steps as two_yarns
+from ..machine.headings import Heading
 from ..machine.reasons import Reason
 from ..machine.steps import Step
-from ..program.halves import HALF
-from ..program.piece import BODY, TO_TOP
 from ..proof.proof import KnittedPiece
 from .told import Moment, Work
 from .words import counted, where_said
+
+_SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +28,10 @@ class ChartedRows(Moment):
     rows: int
 
 
-def is_charted(section: str, work: Work) -> bool:
+def is_charted(heading: Heading, work: Work) -> bool:
     """True for a section of a shaped piece whose rows are knitted from its chart."""
     return (isinstance(work, KnittedPiece) and work.piece.chart is not None
-            and (section in (BODY, TO_TOP) or section.endswith(f" {HALF}")))
+            and heading in _SHAPED)
 
 
 def rows_from(section: Sequence[Step], at: int) -> tuple[int, int]:

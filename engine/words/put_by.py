@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import esc
-from ..plan.band_parts import HALF
+from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
 from .rows import spans_said
 from .told import Moment, Told
@@ -43,10 +43,13 @@ def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:
     They are hung, or sewn off, with the others: nothing else would hold them once the waste yarn
     is out (common practice, no source).
     """
-    name, half, _ = step.edge.partition(HALF)
-    if not isinstance(m.work, KnittedPiece) or name not in m.work.piece.in_seams:
+    if not isinstance(m.work, KnittedPiece):
         return ""
-    if half:
+    piece = m.work.piece
+    name = next((n for n in piece.in_seams if step.edge in strips_of(piece, n)), None)
+    if name is None:
+        return ""
+    if step.edge != name:
         return (" The outermost of them lies in a seam. Count it with the others: what takes them "
                 "takes it too.")
     return (" The first and the last of them lie in seams. Count them with the others: what takes "

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from ..machine import steps
+from ..machine.headings import Heading
 from ..machine.steps import Claim, Side
 from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
-from ..program.piece import CHART_ROWS
 from ..proof.proof import KnittedPiece
 from .told import Moment
 from .words import counted, where_said
@@ -61,7 +61,7 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
 
 def _go(whole: Moment, at: int, upto: int, rows: int, times: int) -> Goes:
     return Goes(
-        work=whole.work, pattern=whole.pattern, section=whole.section,
+        work=whole.work, pattern=whole.pattern,
         steps=whole.steps[at:upto], states=whole.states[at:upto],
         before=whole.states[at - 1] if at else whole.before,
         earlier=(*whole.earlier, *whole.steps[:at]), later=(*whole.steps[upto:], *whole.later),
@@ -98,8 +98,9 @@ def _ends(goes: Goes) -> str:
             f"{', '.join(map(str, goes.ends))}.</p>")
 
 
-def is_chart(section: str, work: object) -> bool:
+def is_chart(heading: Heading, work: object) -> bool:
     """True for the section of a piece that is knitted from its chart."""
-    return section == CHART_ROWS and isinstance(work, KnittedPiece) and work.piece.chart is not None
+    return (heading is Heading.CHART and isinstance(work, KnittedPiece)
+            and work.piece.chart is not None)
 
 

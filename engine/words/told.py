@@ -48,7 +48,6 @@ class Moment:
 
     work: Work
     pattern: Pattern
-    section: str
     steps: tuple[Step, ...]
     states: tuple[State, ...]
     before: State | None

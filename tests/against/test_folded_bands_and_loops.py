@@ -14,6 +14,7 @@ from walebook.bed.run import run
 from walebook.core.problems import has_errors
 from walebook.core.units import read_length
 from walebook.machine.edge_steps import BindOff, Hang, upper
+from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
 from walebook.machine.programs import Program, Section
 from walebook.machine.reasons import Reason
@@ -312,7 +313,7 @@ class Strip:
             name="strip",
             bed=bed_of(200),
             starts=Side.RIGHT,
-            sections=(Section(title="strip", steps=tuple(self.steps)),),
+            sections=(Section(heading=Heading.BODY, steps=tuple(self.steps)),),
             first_row="first row",
             cord_yarn="cord",
             waste_yarn="waste",

@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Severity
 from walebook.forms.registry import FORMS
+from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles
 from walebook.machine.programs import Section
 from walebook.machine.steps import Increase, Knit, Transfer
@@ -75,7 +76,8 @@ def is_rib(found: list[bool], text: str) -> bool:
         for shift in range(len(repeat)) for inner in (found[1:-1], found[-2:0:-1]))
 
 
-def rows(sections: tuple[Section, ...], states: tuple[Any, ...]) -> Iterator[tuple[str, Needles]]:
+def rows(sections: tuple[Section, ...], states: tuple[Any, ...]
+         ) -> Iterator[tuple[Heading, Needles]]:
     """Each row of the work's own yarn, by its section, up to where a rib is filled or a top
     gathered."""
     at = 0
@@ -84,7 +86,7 @@ def rows(sections: tuple[Section, ...], states: tuple[Any, ...]) -> Iterator[tup
             if isinstance(step, Increase) or (isinstance(step, Transfer) and step.rest):
                 return
             if isinstance(step, Knit) and step.yarn in KNITTED:
-                yield section.title, states[at].loaded
+                yield section.heading, states[at].loaded
             at += 1
 
 
@@ -218,20 +220,20 @@ def misplaced(proof: Proof, place: Place, text: str, edge: int) -> list[str]:
     for size in proof.sizes:
         if what.startswith("pieces") or what == "rib":
             for piece in size.pieces:
-                for title, on in rows(piece.program.sections, piece.run.states):
-                    if what == "rib" and title != "Rib":
+                for heading, on in rows(piece.program.sections, piece.run.states):
+                    if what == "rib" and heading is not Heading.RIB:
                         continue
                     sound = is_rib(lies(on), text) if what == "rib" else \
                         is_laid(lies(on), text, edge, closed=which in ("hat", "mitten"))
                     if not sound:
-                        wrong.append(f"{piece.piece.key}, {title}: {on}")
+                        wrong.append(f"{piece.piece.key}, {heading.name}: {on}")
         for strip in size.strips:
             if what == "rule" and strip.plan.band.fabric == "plain":
                 continue
-            for title, on in rows(strip.program.sections, strip.run.states):
+            for heading, on in rows(strip.program.sections, strip.run.states):
                 closed = strip.plan.band.edge in ("brim", "cuff")
                 if not is_laid(lies(on), text, edge, closed=closed):
-                    wrong.append(f"{which}, {title}: {on}")
+                    wrong.append(f"{which}, {heading.name}: {on}")
     return wrong
 
 

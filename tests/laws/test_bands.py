@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.machine.edge_steps import BindOff, DrawCord, Hang, lower, upper
+from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles, bed_of
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, HandKnit, Knit, Side, Step, TurnWork
@@ -78,8 +79,8 @@ def test_layers_mirror_about_the_fold(source: Pattern) -> None:
         layers = [0, 0]
         folded = False
         for section in strip.program.sections[1:]:
-            folded = folded or section.title == "Fold"
-            if section.title != "Fold":
+            folded = folded or section.heading is Heading.FOLD
+            if section.heading is not Heading.FOLD:
                 layers[folded] += sum(s.rows for s in section.steps if isinstance(s, Knit))
         assert layers[0] == layers[1] == strip.plan.depth.value
 

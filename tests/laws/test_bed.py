@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from walebook.bed.run import DOES, run
 from walebook.machine import edge_steps, rib_steps, set_up_steps, steps, two_yarn_steps
 from walebook.machine.edge_steps import CHAINED, BindOff, DrawCord, Hang, TakeOff, lower, upper
+from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
 from walebook.machine.programs import Program, Section
 from walebook.machine.set_up_steps import (
@@ -69,7 +70,7 @@ ANY = at(0, 0, 0, R)  # for a step that must be refused before its claim is read
 
 def make(*parts: Step, starts: Side = R, bed: int = 20, **more: object) -> Program:
     return Program(name="trial", bed=bed_of(bed), starts=starts,
-                   sections=(Section(title="all", steps=parts),), **more)  # type: ignore[arg-type]
+                   sections=(Section(heading=Heading.BODY, steps=parts),), **more)  # type: ignore[arg-type]
 
 
 def ran(program: Program) -> Run:

@@ -18,13 +18,14 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
+from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, Section
 from walebook.machine.steps import Cross, Dial, Knit, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.pattern.cells import Cell
 from walebook.pattern.model import Fold
 from walebook.pattern.stitch_chart import StitchChart
-from walebook.program.piece import CHART_ROWS, piece_program
+from walebook.program.piece import piece_program
 from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Cut
 from walebook.shape.piece import Ending, Piece
@@ -89,12 +90,12 @@ def test_the_mirrored_piece_is_the_mirror_of_the_other(lines: tuple[str, ...]) -
 
 def spoiled(program: Program) -> Iterator[tuple[str, Step, Program]]:
     """Every spoiled version of the rows knitted from the chart."""
-    at = next(n for n, s in enumerate(program.sections) if s.title == CHART_ROWS)
+    at = next(n for n, s in enumerate(program.sections) if s.heading is Heading.CHART)
     rows = list(program.sections[at].steps)
 
     def with_rows(steps: list[Step]) -> Program:
         sections = list(program.sections)
-        sections[at] = Section(title=CHART_ROWS, steps=tuple(steps))
+        sections[at] = Section(heading=Heading.CHART, steps=tuple(steps))
         return replace(program, sections=tuple(sections))
 
     for n, step in enumerate(rows):
@@ -144,13 +145,13 @@ def test_spoiled_rows_are_refused_or_argued_by_name(lines: tuple[str, ...]) -> N
 def test_rows_of_another_order_are_refused() -> None:
     """A row's stitches moved a row too early leave a needle filled that the row does not name."""
     program, _ = pieces.knit(piece(chart(LACE)))
-    rows = next(list(s.steps) for s in program.sections if s.title == CHART_ROWS)
+    rows = next(list(s.steps) for s in program.sections if s.heading is Heading.CHART)
     for at, step in enumerate(rows[:-1]):
         if type(step) is type(rows[at + 1]):
             continue
         swapped = [*rows[:at], rows[at + 1], step, *rows[at + 2:]]
-        sections = tuple(Section(title=s.title, steps=tuple(swapped))
-                         if s.title == CHART_ROWS else s for s in program.sections)
+        sections = tuple(Section(heading=s.heading, steps=tuple(swapped))
+                         if s.heading is Heading.CHART else s for s in program.sections)
         assert run(replace(program, sections=sections)).refusal is not None
 
 

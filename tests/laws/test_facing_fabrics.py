@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.core.units import Length
 from walebook.machine.edge_steps import Hang
+from walebook.machine.headings import Heading
 from walebook.machine.programs import Section
 from walebook.machine.steps import Increase, Knit, Side
 from walebook.pattern.fabrics import Swatch, Yarn
@@ -121,5 +122,6 @@ def test_spoiled_changes_of_the_count_are_refused(stitch: Fraction) -> None:
                   replace(hang, doubled=(hang.doubled - first) | first.shifted(2))]
     for step in wrong:
         spoiled = [*steps[:at], step, *steps[at + 1:]]
-        program = replace(strip.program, sections=(Section(title="", steps=tuple(spoiled)),))
+        program = replace(strip.program, sections=(
+            Section(heading=Heading.BODY, steps=tuple(spoiled)),))
         assert run(program).refusal is not None, step

@@ -16,7 +16,7 @@ from walebook.words import reasons as phrases
 from tests.laws.test_house import MODULES, tree_of
 
 # What names a text for people, as an attribute or alone.
-FOR_PEOPLE = frozenset({"title", "purpose", "text", "sentence", "said", "label", "heading"})
+FOR_PEOPLE = frozenset({"title", "purpose", "text", "sentence", "said", "label"})
 LOOKING = frozenset({"startswith", "endswith", "partition", "rpartition", "split", "find", "index",
                      "count", "removeprefix", "removesuffix", "match", "search", "fullmatch"})
 # There a text is what is read: sources, notes, HTML, the designer's expressions, units and repeats,

@@ -18,6 +18,7 @@ from walebook.core.units import Length
 from walebook.fabric.arrangement import read_repeat
 from walebook.forms.registry import FORMS
 from walebook.machine import rib_steps
+from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, Needles, between, of
 from walebook.machine.programs import Program, Section
 from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, LowerSecond, Rack, Zigzag
@@ -338,7 +339,8 @@ def _do(book, high, held, what, number):
 def book_of(book):
     steps = (*[s for part in book.sections for s in part.steps], *book._steps)
     return Program(name="trial", bed=between(Needle(-60), Needle(59)), starts=Side.RIGHT,
-                   sections=(Section(title="", steps=tuple(steps)),), latched=book.latched)
+                   sections=(Section(heading=Heading.BODY, steps=tuple(steps)),),
+                   latched=book.latched)
 
 
 # Refusals
@@ -350,7 +352,7 @@ def rib_of(make: RibMake, name: str, rows: int = 6) -> Rib:
 
 def changed(program: Program, at: int, *instead: Step) -> Program:
     steps = list(program.steps)
-    return replace(program, sections=(Section(title="", steps=(*steps[:at], *instead,
+    return replace(program, sections=(Section(heading=Heading.BODY, steps=(*steps[:at], *instead,
                                                                 *steps[at + 1:])),))
 
 

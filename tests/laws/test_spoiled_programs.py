@@ -10,6 +10,7 @@ import pytest
 from walebook.bed.run import run
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
+from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, Section
 from walebook.machine.set_up_steps import (
     Carriage,
@@ -65,7 +66,7 @@ def spoiled(program: Program) -> Iterator[tuple[str, Step, Program]]:
     steps = list(program.steps)
 
     def with_steps(changed: list[Step]) -> Program:
-        return replace(program, sections=(Section(title="", steps=tuple(changed)),))
+        return replace(program, sections=(Section(heading=Heading.BODY, steps=tuple(changed)),))
 
     for at, step in enumerate(steps):
         before, after = steps[:at], steps[at + 1:]
@@ -162,7 +163,7 @@ def test_a_step_that_sets_the_machine_up_is_missed_wherever_it_is_left_out() -> 
             if not isinstance(step, kinds):
                 continue
             refusal = run(replace(program, sections=(
-                Section(title="", steps=(*steps[:at], *steps[at + 1:])),))).refusal
+                Section(heading=Heading.BODY, steps=(*steps[:at], *steps[at + 1:])),))).refusal
             if refusal is None:
                 assert _is_spare(step, steps[at + 1:]), (program.name, at, step)
             else:
@@ -198,7 +199,8 @@ def test_two_neighbouring_steps_exchanged_are_refused_where_their_order_matters(
     for at in range(len(steps) - 1):
         pair = [steps[at + 1], steps[at]]
         changed = [*steps[:at], *pair, *steps[at + 2:]]
-        result = run(replace(program, sections=(Section(title="", steps=tuple(changed)),)))
+        result = run(replace(program, sections=(
+            Section(heading=Heading.BODY, steps=tuple(changed)),)))
         kinds = {type(step).__name__ for step in pair}
         if result.refusal is None:
             assert kinds & {"Attend", "SetDial", "SetCounter", "SetCarriage", "Thread", "Bring",

@@ -19,6 +19,7 @@ from walebook.bed.run import run
 from walebook.core.counts import whole
 from walebook.drawings.chart import Drawn, chart_drawing, chart_figure
 from walebook.fabric.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
+from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, bed_of, needle
 from walebook.machine.programs import Program
 from walebook.machine.set_up_steps import Weight
@@ -325,7 +326,7 @@ def written_rows(placed: Placed, times: int) -> Program:
         ChartRows(placed).knit(log, row)
     log.cut_contrast()
     log.knit(1)
-    log.section("all")
+    log.section(Heading.BODY)
     return Program(name="chart", bed=bed_of(400), starts=Side.RIGHT,
                    sections=tuple(log.sections), totals=log.totals, crossed=log.crossed)
 

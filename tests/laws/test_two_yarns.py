@@ -9,6 +9,7 @@ import pytest
 from walebook.bed.run import run
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
+from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, bed_of, between, needle
 from walebook.machine.programs import Program, Section
 from walebook.machine.rib_steps import Beds
@@ -24,7 +25,7 @@ from walebook.machine.two_yarn_steps import (
 )
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.ledger import Ledger
-from walebook.program.piece import CHART_ROWS, piece_program
+from walebook.program.piece import piece_program
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Profile
 from walebook.words.two_yarns import contrast_said
@@ -49,7 +50,7 @@ def book() -> Ledger:
 
 
 def program(made: Ledger) -> Program:
-    made.section("all")
+    made.section(Heading.BODY)
     return Program(name="two", bed=bed_of(40), starts=Side.RIGHT, sections=tuple(made.sections),
                    totals=made.totals)
 
@@ -96,7 +97,8 @@ def spoil(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> st
                     steps.append(replace(step, **new))  # type: ignore[arg-type]
                 continue
         steps.append(step)
-    refusal = run(replace(done, sections=(Section(title="", steps=tuple(steps)),))).refusal
+    refusal = run(replace(done, sections=(
+        Section(heading=Heading.BODY, steps=tuple(steps)),))).refusal
     assert refusal is not None
     return refusal.code
 
@@ -147,7 +149,8 @@ def test_the_setting_is_in_the_bed_and_back_at_the_end() -> None:
             assert state.yarns is Yarns.TWO
     assert result.states[-1].yarns is Yarns.ONE
     end = SetYarns(to=Yarns.TWO, claim=done.steps[-1].claim)
-    left = run(replace(done, sections=(*done.sections, Section(title="", steps=(end,))))).refusal
+    left = run(replace(done, sections=(
+        *done.sections, Section(heading=Heading.BODY, steps=(end,))))).refusal
     assert left is not None and left.code == "lever-left" and "two yarns" in left.found
 
 
@@ -200,7 +203,7 @@ def test_no_other_row_is_knitted_with_the_carriage_set_for_two_yarns(
     assert refusal is not None and refusal.code == "two-yarns-on", str(refusal)
     assert refusal.step == len(done.steps)
     rest = tuple(step for step in done.steps if not isinstance(step, SetYarns))
-    without = run(replace(done, sections=(Section(title="", steps=rest),)))
+    without = run(replace(done, sections=(Section(heading=Heading.BODY, steps=rest),)))
     assert len(without.states) == len(rest), "only the setting was wrong"
 
 
@@ -211,7 +214,7 @@ def test_a_chart_of_two_yarns_in_every_row_says_when_they_begin() -> None:
                  chart=StitchChart(title="any", rows=(cells_of("x|"), cells_of("|x"))))
     done = piece_program(made, dial=Dial(18), bed_needles=200)
     assert run(done).refusal is None
-    begins = next(s for s in done.sections if s.title == CHART_ROWS).steps[:2]
+    begins = next(s for s in done.sections if s.heading is Heading.CHART).steps[:2]
     assert [type(step) for step in begins] == [ThreadContrast, SetYarns]
     assert [s.to for s in done.steps if isinstance(s, SetYarns)] == [Yarns.TWO, Yarns.ONE]
     assert made.placed is not None

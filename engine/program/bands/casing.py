@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial
@@ -20,11 +21,11 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
     _outer(book, plan, layout, first_row(book, plan, layout))
-    book.section("Outer layer")
+    book.section(Heading.OUTER_LAYER)
     fold(book, plan, layout)
     book.knit(plan.depth.value, Reason.TO_END_OF_INNER_LAYER,
               fills=picots(layout) if plan.band.fold is Fold.PICOT else NONE)
-    book.section("Inner layer")
+    book.section(Heading.INNER_LAYER)
     leaves = close_inside(book, plan, layout, first=_sewn_first(plan))
     _by_hand(book, plan)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
@@ -63,4 +64,4 @@ def _by_hand(book: Ledger, plan: BandPlan) -> None:
     casing = plan.casing
     book.attend("sew ends" if casing.openings and casing.free else "leave ends")
     finish_ends(book, plan, False)
-    book.section("Finishing by hand")
+    book.section(Heading.BY_HAND)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...machine.headings import Heading
 from ...machine.needles import Needles, between
 from ...machine.reasons import Reason
 from ...machine.steps import Dial
@@ -22,7 +23,7 @@ def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bo
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
     wide = _outward(book, plan, layout, first_row(book, plan, layout))
-    book.section("Collar")
+    book.section(Heading.COLLAR)
     leaves = bind_off_all(book, plan, wide)
     ends(book, plan, False, folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
@@ -37,10 +38,10 @@ def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: b
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
     wide = _outward(book, plan, layout, first_row(book, plan, layout))
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, _at_outer_dial(plan), wide)
     _inward(book, plan, wide, picots(wide) if plan.band.fold is Fold.PICOT else Needles(0))
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
     leaves = close_inside(book, plan, layout)
     ends(book, plan, False, folded=True)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,

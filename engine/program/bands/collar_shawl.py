@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, between
 from ...machine.reasons import Reason
 from ...machine.steps import Dial, Side
@@ -29,7 +30,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
     short = plan.collar.short_rows is not None
     over_all = plan.depth.value - (LAST_ROWS if short else 0)
     book.knit(over_all - done, Reason.OVER_ALL)
-    book.section("Rows over all stitches")
+    book.section(Heading.OVER_ALL)
     if short:
         _last_rows(book, layout, _hold_by_steps(book, plan, layout))
     if layers == 1:
@@ -49,14 +50,14 @@ def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     short, rows = plan.collar.short_rows, plan.depth.value
     if short is None:
         book.knit(rows, Reason.TO_END_OF_SECOND_LAYER, fills=fills)
-        book.section("Second layer")
+        book.section(Heading.SECOND_LAYER)
         return
     book.knit(1, Reason.OVER_ALL, fills=fills)
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
     _back_by_steps(book, short, layout)
     if left := rows - LAST_ROWS - 1:
         book.knit(left, Reason.TO_END_OF_SECOND_LAYER)
-        book.section("Last rows of the second layer")
+        book.section(Heading.LAST_ROWS_BEHIND)
 
 
 def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
@@ -81,7 +82,7 @@ def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
             held[side] -= back
             book.resume(back, Reason.BACK_TO_SHORT_ROWS)
             book.knit(1)
-    book.section("Short rows of the second layer")
+    book.section(Heading.SHORT_ROWS_BEHIND)
 
 
 def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
@@ -103,7 +104,7 @@ def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
             book.knit(1)
             arrived = _outermost(work, side, 1)
     _hold(book, arrived)
-    book.section("Short rows")
+    book.section(Heading.SHORT_ROWS)
     return work - arrived
 
 
@@ -127,4 +128,4 @@ def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
         book.resume(away, Reason.AWAY_FROM_CARRIAGE)
         book.knit(1, reason)
         middle |= away
-    book.section("Last rows")
+    book.section(Heading.LAST_ROWS)

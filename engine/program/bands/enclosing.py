@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.needles import NONE
 from ...machine.steps import Dial
 from ...pattern.model import Fold
@@ -48,11 +49,11 @@ def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
     """A band without holes along the point of a V."""
     begin_layer(book, plan)
     narrow = inward(book, plan, layout)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, narrow)
     outward(book, plan, narrow, picots(narrow) if plan.band.fold is Fold.PICOT else NONE)
     book.unthread(cut=True)
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
     close_around(book, plan, layout)
     finish(book, plan, False)
     return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,

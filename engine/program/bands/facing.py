@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.needles import Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial, Position
@@ -25,7 +26,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     first_row(book, plan, layout)
     if loops := hole_spans(plan, layout) if with_holes else ():
         feet(book, loops)
-    book.section("Joining row")
+    book.section(Heading.JOINING_ROW)
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     if plan.facing is None:
@@ -33,10 +34,10 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     else:
         layout = behind_fold(book, plan, layout, fills)
     book.unthread(cut=True, reason=Reason.TO_SEW_DOWN)
-    book.section("Facing")
+    book.section(Heading.FACING)
     book.take_off(layout.needles, INSIDE)
     book.bring(layout.needles, Position.NON_WORKING)
     book.attend("sew facing")
-    book.section("Sewing down")
+    book.section(Heading.SEWING_DOWN)
     ends(book, plan, bool(loops), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))

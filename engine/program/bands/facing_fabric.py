@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, centred, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
@@ -35,7 +36,7 @@ def behind_fold(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) ->
     if facing.places or layer_yarn(plan) == FACING:
         lies = _onto_its_needles(book, plan, layout, facing)
     book.set_dial(facing.dial, Reason.FOR_FACING)
-    book.section("Another fabric")
+    book.section(Heading.ANOTHER_FABRIC)
     book.knit(facing.rows.value - bool(fills), Reason.TO_FACING_DEPTH)
     return lies
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from ...machine.headings import Heading
 from ...machine.needles import Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial
@@ -51,11 +52,11 @@ def _plain(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
     knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, Reason.TO_FOLD, done=done)
     if holes:
         feet(book, holes)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, layout)
     knit_rows(book, plan, rows.fold_to_holes + rows.to_finish, Reason.TO_END_OF_SECOND_LAYER,
               back=True, fills=_filled(plan, layout))
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
 
 
 def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> Layout:
@@ -63,20 +64,20 @@ def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
     knit_rows(book, plan, plan.depth.value - done, Reason.TO_FOLD, done=done)
     if holes:
         feet(book, holes)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, layout)
     lies = behind_fold(book, plan, layout, _filled(plan, layout))
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
     return lies
 
 
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """Both layers along the point of a V, without holes."""
     narrow = inward(book, plan, layout, done=done)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, narrow)
     outward(book, plan, narrow, _filled(plan, narrow))
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
 
 
 def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
@@ -87,11 +88,11 @@ def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: 
         book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
     knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, layout)
     knit_rows(book, plan, rows.fold_to_holes, Reason.FROM_FOLD_TO_BUTTONHOLES,
               back=True, fills=_filled(plan, layout))
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
     close_holes(book, plan, layout, holes)
     knit_rows(book, plan, rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=rows.fold_to_holes)
@@ -105,25 +106,25 @@ def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: i
     book.attend("choose holes", all_of(holes))
     knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes,
               fills=eyelets(book, layout, holes))
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, layout)
     knit_rows(book, plan, rows.fold_to_holes, Reason.FROM_FOLD_TO_BUTTONHOLES,
               back=True, fills=_filled(plan, layout))
     knit_rows(book, plan, rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=rows.fold_to_holes, fills=eyelets(book, layout, holes))
     book.attend("look at holes")
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
 
 
 def _slits(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     rows = plan.rows
     slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
-    book.section("First layer")
+    book.section(Heading.FIRST_LAYER)
     fold(book, plan, layout)
     slits(book, plan, layout, holes, rows.fold_to_holes, rows.to_finish, back=True,
           fills=_filled(plan, layout))
     book.attend("look at holes")
-    book.section("Second layer")
+    book.section(Heading.SECOND_LAYER)
 
 
 Holes = tuple[Needles, ...]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...catalogue.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way
+from ...machine.headings import Heading
 from ...machine.needles import Needles, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
@@ -33,7 +34,7 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
         book.increase(join_needles(plan, layout), Reason.FOR_JOIN)
     book.thread(MAIN, fresh=True)
     book.set_dial(garment_dial, Reason.FOR_FIRST_ROW)
-    book.section("Hanging the edge")
+    book.section(Heading.HANGING)
 
 
 def first_row(book: Ledger, plan: BandPlan, layout: Layout) -> int:
@@ -90,7 +91,7 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
     `first` is what must be sewn before the layers shut it in.
     """
     if way_off(plan) is SEWN:
-        return _sew_off(book, layout, "sew facing", Reason.BAND, "Closing the band inside", first)
+        return _sew_off(book, layout, "sew facing", Reason.BAND, Heading.CLOSING_INSIDE, first)
     book.unthread(cut=True)
     book.weights_off()
     if first:
@@ -100,17 +101,17 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
               picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
     book.hand_knit(layout.needles, yarn, loose=True)
     _chain_off(book, layout, yarn)
-    book.section("Closing the band inside")
+    book.section(Heading.CLOSING_INSIDE)
     return ()
 
 
-def _sew_off(book: Ledger, layout: Layout, topic: str, reason: Reason, section: str,
+def _sew_off(book: Ledger, layout: Layout, topic: str, reason: Reason, heading: Heading,
              first: str = "") -> tuple[str, ...]:
     bind_off(book, layout.needles, SEWN, LAST_ROW)
     if first:
         book.attend(first)
     book.attend(topic, reason=reason)
-    book.section(section)
+    book.section(heading)
     return (LAST_ROW,)
 
 
@@ -119,16 +120,16 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
     bound off with the yarn, or sewn off waste yarn. Returns the edges that are left waiting."""
     way = way_off(plan)
     if way is SEWN:
-        return _sew_off(book, layout, "sew off", Reason.NONE, "Binding off")
+        return _sew_off(book, layout, "sew off", Reason.NONE, Heading.BINDING_OFF)
     if way is not CHAIN_OFF:
         bind_off(book, layout.needles, way, LAST_ROW)
-        book.section("Binding off")
+        book.section(Heading.BINDING_OFF)
         return ()
     book.unthread(cut=True)
     book.weights_off()
     book.hand_knit(layout.needles, MAIN, loose=True)
     _chain_off(book, layout)
-    book.section("Binding off")
+    book.section(Heading.BINDING_OFF)
     return ()
 
 
@@ -143,4 +144,4 @@ def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:
         book.attend("sew ends")
     by_hand(book, plan, holes)
     finish_ends(book, plan, holes)
-    book.section("Finishing by hand")
+    book.section(Heading.BY_HAND)

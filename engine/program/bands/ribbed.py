@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.reasons import Reason
 from ...machine.steps import Dial, Side
 from ...pattern.model import RibMake
@@ -27,7 +28,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
                                          mirrored=layout.hem is Side.RIGHT)
     if back:
         book.latch(back, plan.depth.value - FOOT)
-    book.section("Band")
+    book.section(Heading.BAND)
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, False, folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,

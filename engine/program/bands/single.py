@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial
@@ -36,7 +37,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         fills: Needles = single_holes(book, closing, holes, layout)
         _above_holes(book, plan, fills)
         book.attend("look at holes")
-    book.section("Band")
+    book.section(Heading.BAND)
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, bool(holes), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)

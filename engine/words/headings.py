@@ -1,0 +1,65 @@
+"""The title of a section of a program: "First layer", "Last rows of the second layer"."""
+
+from __future__ import annotations
+
+from ..machine.headings import Heading
+from ..machine.programs import Section
+from ..machine.steps import Side
+from ..proof.proof import KnittedPiece
+from .told import Work
+
+_TITLES = {
+    Heading.CAST_ON: "Cast on",
+    Heading.HEM: "Hem",
+    Heading.RIB: "Rib",
+    Heading.HANGING: "Hanging the edge",
+    Heading.BODY: "Body",
+    Heading.TO_TOP: "To the top",
+    Heading.ENDING: "Ending",
+    Heading.CHART: "Stitch pattern",
+    Heading.LAST_ROW: "Last row",
+    Heading.SLIT: "Slit",
+    Heading.NECK_OPENING: "Neck opening",
+    Heading.WASTE_START: "Waste yarn and ravel cord",
+    Heading.FIRST_LAYER: "First layer",
+    Heading.FOLD: "Fold",
+    Heading.SECOND_LAYER: "Second layer",
+    Heading.CLOSING_BUTTONHOLES: "Closing the buttonholes",
+    Heading.LAST_ROWS: "Last rows",
+    Heading.CLOSING_AROUND: "Closing the band around the edge",
+    Heading.BY_HAND: "Finishing by hand",
+    Heading.JOINING_ROW: "Joining row",
+    Heading.FACING: "Facing",
+    Heading.SEWING_DOWN: "Sewing down",
+    Heading.CLOSING_INSIDE: "Closing the band inside",
+    Heading.BINDING_OFF: "Binding off",
+    Heading.ANOTHER_FABRIC: "Another fabric",
+    Heading.COLLAR: "Collar",
+    Heading.OVER_ALL: "Rows over all stitches",
+    Heading.LAST_ROWS_BEHIND: "Last rows of the second layer",
+    Heading.SHORT_ROWS_BEHIND: "Short rows of the second layer",
+    Heading.SHORT_ROWS: "Short rows",
+    Heading.OUTER_LAYER: "Outer layer",
+    Heading.INNER_LAYER: "Inner layer",
+    Heading.BAND: "Band",
+}
+
+
+def title_of(section: Section, work: Work) -> str:
+    """Return the title of a section of a band's or a piece's program."""
+    if section.heading is Heading.HALF and isinstance(work, KnittedPiece):
+        return _half_title(section, work)
+    return _TITLES[section.heading]
+
+
+def _half_title(section: Section, work: KnittedPiece) -> str:
+    """What a half is called: by its side of the bed, and by what it is as worn.
+
+    The inside of the fabric faces the knitter: a back is turned about, a front is not.
+    """
+    assert section.side is not None
+    piece, side = work.piece, section.side
+    first = section.side is (Side.LEFT if piece.mirrored else Side.RIGHT)
+    worn = piece.halves_worn[0 if first else 1] if piece.halves_worn else \
+        f"{(side.other if piece.key == 'back' else side).value} half"
+    return f"{worn.capitalize()} as worn, the bed's {side.value} half"
