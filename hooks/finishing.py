@@ -13,7 +13,7 @@ from walebook_site.facts import behind_facts, facts_in
 from walebook_site.paper import paper
 from walebook_site.policy import guard
 from walebook_site.running_head import running_head
-from walebook_site.single_file import Page, one_file
+from walebook_site.single_file import Page, Reader, one_file
 from walebook_site.slimming import slim_html
 
 BESIDE = f"{page_names.BESIDE}.html"
@@ -72,12 +72,8 @@ def publish_beside(site: Path, settings: Settings) -> None:
 
     Raises NoPaper when PDFs are asked for and cannot be made.
     """
-    read = cache(lambda path: (site / path).read_bytes())
-
-    @cache
-    def page(path: str) -> Page:
-        return Page(path, (site / path).read_text(encoding="utf-8"))
-
+    read = _reader(site)
+    page = _pages(site)
     for folder, names in _by_pattern(site, page):
         sizes = {name: [page(f"{folder}/{name}.html")] for name in names}
         if settings.whole_pattern:
@@ -88,6 +84,25 @@ def publish_beside(site: Path, settings: Settings) -> None:
                                                                encoding="utf-8")
             if settings.pdf:
                 (site / folder / f"{name}.pdf").write_bytes(paper(pages, read))
+
+
+def _reader(site: Path) -> Reader:
+    """Reads files of the site; what all pages share is kept, and no pattern's own."""
+    kept = cache(lambda path: (site / path).read_bytes())
+    return lambda path: (site / path).read_bytes() if _is_own(path) else kept(path)
+
+
+def _pages(site: Path) -> Callable[[str], Page]:
+    """Reads pages of the site; the reading is kept, and no pattern's own."""
+    def fresh(path: str) -> Page:
+        return Page(path, (site / path).read_text(encoding="utf-8"))
+
+    kept = cache(fresh)
+    return lambda path: fresh(path) if _is_own(path) else kept(path)
+
+
+def _is_own(path: str) -> bool:
+    return path.startswith("patterns/")
 
 
 def _by_pattern(site: Path, page: Callable[[str], Page]) -> Iterator[tuple[str, list[str]]]:

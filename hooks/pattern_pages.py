@@ -10,15 +10,17 @@ from collections.abc import Iterator, MutableMapping
 from typing import Any
 
 import markdown
+import yaml
+from markdown.extensions.toc import nest_toc_tokens
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents, get_toc
-from mkdocs.utils import meta
 from walebook_site.results import PageFacts, Result, Results
 from walebook_site.whole_blocks import take_out
 
 _EMPTY = TableOfContents([])
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 class PatternFile(File):
@@ -67,19 +69,49 @@ class PatternPage(Page):
 
 
 class Headings:
-    """Turns an engine's page into HTML: its headings as the site's own Markdown has them."""
+    """Turns an engine's page into HTML: its headings as the site's own Markdown has them.
+
+    The same headings stand on most pages. Each is read once, by itself, as long as that gives what
+    reading a whole page gives: the first page of a build is read both ways. An extension that
+    counts headings, or looks at more than one, so still has its way.
+    """
 
     def __init__(self, config: MkDocsConfig) -> None:
         self._markdown = markdown.Markdown(extensions=config["markdown_extensions"],
                                            extension_configs=config["mdx_configs"] or {})
+        self._known: dict[str, tuple[str, list[Any]]] = {}
+        self._by_itself: bool | None = None
 
     def read(self, text: str) -> tuple[MutableMapping[str, Any], str, TableOfContents]:
         """Return a page's head, its content as HTML, and its table of contents."""
-        body, head = meta.get_data(text)
+        body, head = _head(text)
         blocks = take_out(body)
+        html, tokens = self._convert(blocks.markdown)
+        return head, blocks.put_back(html), get_toc(tokens)
+
+    def _convert(self, text: str) -> tuple[str, list[Any]]:
+        if self._by_itself is None:
+            self._by_itself = self._whole(text) == self._by_parts(text)
+        return self._by_parts(text) if self._by_itself else self._whole(text)
+
+    def _whole(self, text: str) -> tuple[str, list[Any]]:
         self._markdown.reset()
-        html = blocks.put_back(self._markdown.convert(blocks.markdown))
-        return head, html, get_toc(getattr(self._markdown, "toc_tokens", []))
+        html = self._markdown.convert(text)
+        return html, getattr(self._markdown, "toc_tokens", [])
+
+    def _by_parts(self, text: str) -> tuple[str, list[Any]]:
+        parts = [part for part in text.split("\n\n") if part.strip()]
+        for part in parts:
+            if part not in self._known:
+                self._known[part] = self._whole(part)
+        tokens = [dict(token) for part in parts for token in self._known[part][1]]
+        return "\n".join(self._known[part][0] for part in parts), nest_toc_tokens(tokens)
+
+
+def _head(text: str) -> tuple[str, MutableMapping[str, Any]]:
+    """The text behind a page's front matter, and what that says."""
+    head, end, body = text.removeprefix("---\n").partition("\n---\n")
+    return (body.lstrip("\n"), yaml.load(head, LOADER)) if end else (text, {})
 
 
 class _Anchors(set[str]):

@@ -10,12 +10,9 @@ _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
 
 
 # End tags that HTML leaves out (HTML, 13.1.2.4), where the next tag follows at once.
-_ENDS = (*((f"</p>{then}", then) for then in (
-    "<p>", "<p ", "<ul", "<ol", "<dl", "<table", "<figure", "<details", "<div", "</li>", "</div>",
-    "</td>", "</figure>", "</details>")),
-         ("</dt><dd", "<dd"), ("</dd></div>", "</div>"),
-         ("</th><", "<"), ("</td><", "<"), ("</tr><tr>", "<tr>"), ("</tr></tbody>", "</tbody>"),
-         ("</tr></thead>", "</thead>"), ("</li><li>", "<li>"))
+_ENDS = re.compile(
+    r"</p>(?=<(?:p[> ]|ul|ol|dl|table|figure|details|div|/li>|/div>|/td>|/figure>|/details>))"
+    r"|</dt>(?=<dd)|</dd>(?=</div>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)|</li>(?=<li>)")
 
 
 def slim_code(text: str) -> str:
@@ -33,15 +30,9 @@ def slim_html(html: str) -> str:
     browser reads the same page. What is shown or run as it is written stays as it is.
     """
     parts = _VERBATIM.split(html)
-    return "".join(_without_ends(_slim_lines(parts[at]))
+    return "".join(_ENDS.sub("", _slim_lines(parts[at]))
                    + (parts[at + 1] if at + 1 < len(parts) else "")
                    for at in range(0, len(parts), 3))
-
-
-def _without_ends(text: str) -> str:
-    for end, left in _ENDS:
-        text = text.replace(end, left)
-    return text
 
 
 def _slim_lines(text: str) -> str:

@@ -1,118 +1,141 @@
-"""Whole build against a stock build of the very pages it made: ratio, memory, growth, in one run.
+"""What a build of many cardigans takes: time, memory, bytes; beside a stock build, and the limit.
 
-    python tests/bench/bench_build.py [--patterns 20] [--slug practice-band slack-tide-cardigan]
+    python tests/bench/bench_build.py [--patterns 10 100] [--single-files]
 
-Never part of the tests: it prints, and asserts nothing about time. Each of the patterns is built
-three ways: with everything, without what is done after the pages, and by the site builder alone
-from the same pages as plain files.
-
-Ten copies gave 1.18 for bands and 1.01 for a cardigan in ten sizes: the HTML that is kept from
-Markdown there saves about as much as reading, knitting and telling cost. What is left for a small
-site is half a second to load the units library, once a build; a registry of our own few units
-would take most of it away. A size of a cardigan takes about 20 ms to read, plan and knit.
+Never part of the tests: it prints, and asserts nothing about time. "10 patterns" are as many
+cardigans as have 10 × 12 size pages: the charts have nine sizes. Each site is built four ways:
+from nothing; with everything in the cache; by the site builder alone, from the same pages as plain
+files; and by a bare template that writes the same bytes, which is the limit. The processor's
+seconds are those of all processes; the wall's are of use on a machine that does nothing else.
 """
 
 from __future__ import annotations
 
 import argparse
-import resource
+import os
 import shutil
-import statistics
 import subprocess
 import sys
 import tempfile
 import time
-from contextlib import ExitStack
+from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
-from walebook_site.plain_pages import write_out
-from walebook_site.sources import collect
-
 ROOT = Path(__file__).parents[2]
-RUNNER = ("import resource, sys; from mkdocs.__main__ import cli; "
-          "sys.argv = ['mkdocs', 'build', '--quiet'];\n"
-          "try: cli()\n"
-          "except SystemExit as end: code = end.code\n"
-          "used = resource.getrusage(resource.RUSAGE_SELF)\n"
-          "print(used.ru_utime + used.ru_stime, used.ru_maxrss // 1024); sys.exit(code)")
+SLUG, SIZES = "slack-tide-cardigan", 9
+BUILD = ("import sys; from mkdocs.__main__ import cli\n"
+         "sys.argv = ['mkdocs', 'build', '--quiet']\n"
+         "try: cli()\n"
+         "except SystemExit as end: code = end.code\n")
+PLAIN = ("import sys; from walebook_site.command import main\n"
+         "code = main(['pages', sys.argv[1]])\n")
+# The same bytes: every page cut where its article begins and ends, and put together again.
+LIMIT = """
+import sys
+from pathlib import Path
+import jinja2
+site, out = Path(sys.argv[1]), Path(sys.argv[2])
+template = jinja2.Environment().from_string("{{ head }}{{ article }}{{ foot }}")
+for path in site.rglob("*.html"):
+    text = path.read_text(encoding="utf-8")
+    at = text.find("<article")
+    end = text.find("</article>", at)
+    to = out / path.relative_to(site)
+    to.parent.mkdir(parents=True, exist_ok=True)
+    to.write_text(template.render(head=text[:at], article=text[at:end], foot=text[end:]))
+code = 0
+"""
+MEASURED = """
+import resource
+own, others = map(resource.getrusage, (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+print(sum((each.ru_utime + each.ru_stime for each in (own, others))),
+      own.ru_maxrss // 1024, others.ru_maxrss // 1024)
+sys.exit(code)
+"""
 
 
-AFTER = ("on_config", "on_post_page", "on_post_template", "on_post_build")
-AIMS = {"practice-band": "1.15", "slack-tide-cardigan": "1.3"}
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a run took: processor and wall [s], the peak of the process and of its largest
+    child [MB]."""
+
+    processor: float
+    wall: float
+    peak: int
+    child: int
+
+    def __str__(self) -> str:
+        return (f"{self.processor:.1f} s of processor, {self.wall:.1f} s by the wall, peak "
+                f"{self.peak} MB" + (f" and {self.child} MB" if self.child else ""))
 
 
-def project(root: Path, slug: str, patterns: int, *, after: bool) -> Path:
-    """Copy the site's sources and `patterns` copies of one pattern into `root`.
+def run(code: str, cwd: Path, *args: str) -> Taken:
+    """Run a program in a folder; raises when it fails."""
+    start = time.perf_counter()
+    done = subprocess.run([sys.executable, "-c", code + MEASURED, *args], cwd=cwd, text=True,
+                          capture_output=True, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"})
+    if done.returncode:
+        raise RuntimeError(done.stdout + done.stderr)
+    processor, peak, child = done.stdout.split()[-3:]
+    return Taken(float(processor), time.perf_counter() - start, int(peak), int(child))
 
-    Without `after`, the hooks that work on the built pages are left out.
-    """
+
+def project(root: Path, copies: int, *, single_files: bool) -> Path:
+    """Copy the site's sources and so many copies of one cardigan into `root`."""
     for name in ("hooks", "site_src"):
         shutil.copytree(ROOT / name, root / name)
-    if not after:
-        with (root / "hooks" / "patterns.py").open("a", encoding="utf-8") as hooks:
-            hooks.write(f"\ndel {', '.join(AFTER)}\n")
-    shutil.copy(ROOT / "mkdocs.yml", root)
+    settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    setting = f"extra:\n  walebook: {{single_files: {str(single_files).lower()}}}\n"
+    (root / "mkdocs.yml").write_text(settings.replace("extra:\n", setting), encoding="utf-8")
     for folder in ROOT.glob("patterns/_*"):
         shutil.copytree(folder, root / "patterns" / folder.name)
-    for number in range(patterns):
-        shutil.copytree(ROOT / "patterns" / slug, root / "patterns" / f"{slug}-{number}")
+    for number in range(copies):
+        shutil.copytree(ROOT / "patterns" / SLUG, root / "patterns" / f"{SLUG}-{number}")
     return root
 
 
 def stock(root: Path, hooked: Path) -> Path:
     """The same site with its pages as plain files and no hook."""
-    shutil.copytree(ROOT / "site_src", root / "site_src")
-    written = write_out(collect(hooked), root / "site_src")
-    settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    shutil.copytree(hooked / "site_src", root / "site_src")
+    run(PLAIN, hooked, str(root / "site_src"))
+    settings = (hooked / "mkdocs.yml").read_text(encoding="utf-8")
     settings = settings.replace("hooks:\n  - hooks/patterns.py\n", "not_in_nav: /patterns/\n")
-    settings = settings.replace("watch:\n  - patterns\n", "")
     (root / "mkdocs.yml").write_text(settings, encoding="utf-8")
-    print(f"  {written} files written for the stock build")
     return root
 
 
-def build(root: Path) -> tuple[float, int]:
-    """Build once; return the processor's seconds, which others hardly change, and peak [MB]."""
-    done = subprocess.run([sys.executable, "-c", RUNNER], cwd=root, capture_output=True, text=True,
-                          check=True)
-    seconds, peak = done.stdout.split()[-2:]
-    return float(seconds), int(peak)
+def weight(folder: Path) -> float:
+    """What the files of a folder come to [MB]."""
+    return sum(path.stat().st_size for path in folder.rglob("*") if path.is_file()) / 1e6
 
 
-def measure(slug: str, patterns: int, rounds: int) -> float:
-    """Print the figures of so many copies of one pattern; return the seconds of a whole build."""
-    with ExitStack() as stack:
-        whole, bare, plain = (Path(stack.enter_context(tempfile.TemporaryDirectory()))
-                              for _ in range(3))
-        project(whole, slug, patterns, after=True)
-        project(bare, slug, patterns, after=False)
-        stock(plain, whole)
-        built = [[build(root) for root in (whole, bare, plain)] for _ in range(rounds)]
-        start = time.process_time()
-        collect(whole)
-        engine = time.process_time() - start
-    ours, without, theirs = (statistics.median(took[way][0] for took in built) for way in range(3))
-    memory = [max(took[way][1] for took in built) for way in (0, 2)]
-    print(f"{slug}, {patterns} times: {ours:.2f} s whole, {without:.2f} s without what is done "
-          f"after the pages, {theirs:.2f} s stock")
-    print(f"  ratio {ours / theirs:.2f} (aim {AIMS.get(slug, '1.3')}), {without / theirs:.2f} "
-          f"without what is done after the pages; peak {memory[0]} and {memory[1]} MB; read, plan "
-          f"and knit alone {engine * 1000 / patterns:.1f} ms a pattern")
-    return ours
+def measured(root: Path, patterns: int, *, single_files: bool) -> Iterator[str]:
+    """The lines of one size of site."""
+    copies = -(-patterns * 12 // SIZES)
+    whole = project(root / "whole", copies, single_files=single_files)
+    cold = run(BUILD, whole)
+    warm = run(BUILD, whole)
+    yield f"{patterns} patterns x 12 sizes ({copies} x {SIZES}): {weight(whole / 'site'):.0f} MB"
+    yield f"  from nothing: {cold}; {cold.processor * 1000 / copies / SIZES:.0f} ms a size page"
+    yield f"  from the cache ({weight(whole / '.walebook-cache'):.0f} MB): {warm}"
+    limit = run(LIMIT, root, str(whole / "site"), str(root / "limit"))
+    yield f"  a bare template, same bytes: {limit}; {cold.processor / limit.processor:.1f} times it"
+    theirs = run(BUILD, stock(root / "stock", whole))
+    yield (f"  stock builder: {theirs}; ratio {cold.processor / theirs.processor:.2f} of its "
+           f"processor (aim 0.6), {cold.wall / theirs.wall:.2f} of its wall (aim 0.5)")
 
 
 def main() -> None:
     """Run the bench."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--patterns", type=int, default=20)
-    parser.add_argument("--rounds", type=int, default=3)
-    parser.add_argument("--slug", nargs="+", default=list(AIMS))
+    parser.add_argument("--patterns", type=int, nargs="+", default=[10])
+    parser.add_argument("--single-files", action="store_true")
     given = parser.parse_args()
-    for slug in given.slug:
-        small = measure(slug, max(1, given.patterns // 10), given.rounds)
-        large = measure(slug, given.patterns, given.rounds)
-        print(f"  growth for ten times the patterns: {large / small:.2f} times the time")
-    print(f"this process peaked at {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB")
+    for patterns in given.patterns:
+        with tempfile.TemporaryDirectory() as folder:
+            for line in measured(Path(folder), patterns, single_files=given.single_files):
+                print(line, flush=True)
 
 
 if __name__ == "__main__":
