@@ -104,7 +104,7 @@ class Headings:
         for part in parts:
             if part not in self._known:
                 self._known[part] = self._whole(part)
-        tokens = [dict(token) for part in parts for token in self._known[part][1]]
+        tokens: list[Any] = [dict(token) for part in parts for token in self._known[part][1]]
         return "\n".join(self._known[part][0] for part in parts), nest_toc_tokens(tokens)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
-from mkdocs.plugins import event_priority
+from mkdocs.plugins import CombinedEvent, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
@@ -27,6 +27,7 @@ from walebook_site.policy import guard
 from walebook_site.progress import Progress
 from walebook_site.proving import prove_all
 from walebook_site.results import Results
+from walebook_site.search import shorten
 from walebook_site.whole_site import (
     NO_DIRTY,
     Build,
@@ -130,8 +131,13 @@ def on_post_template(output_content: str, template_name: str, **_: object) -> st
     return guard(output_content) if template_name.endswith(".html") else output_content
 
 
+@event_priority(-50)  # behind the search, which writes its index, and before it is copied
+def _shorten_search(config: MkDocsConfig) -> None:
+    shorten(Path(config.site_dir))
+
+
 @event_priority(float("-inf"))  # when all is written, by every other plugin and hook too
-def on_post_build(config: MkDocsConfig) -> None:
+def _publish(config: MkDocsConfig) -> None:
     """Publish what lies beside the pages, name the edition that all files are, replace the site."""
     site = Path(config.site_dir)
     try:
@@ -143,6 +149,9 @@ def on_post_build(config: MkDocsConfig) -> None:
     if _building:
         _building[-1].put_in_place()
         _building.pop()
+
+
+on_post_build = CombinedEvent(_shorten_search, _publish)
 
 
 def on_build_error(error: Exception) -> None:

@@ -74,7 +74,8 @@ def run(code: str, cwd: Path, *args: str) -> Taken:
     """Run a program in a folder; raises when it fails."""
     start = time.perf_counter()
     done = subprocess.run([sys.executable, "-c", code + MEASURED, *args], cwd=cwd, text=True,
-                          capture_output=True, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"})
+                          capture_output=True, check=False,
+                          env={**os.environ, "NO_MKDOCS_2_WARNING": "1"})
     if done.returncode:
         raise RuntimeError(done.stdout + done.stderr)
     processor, peak, child = done.stdout.split()[-3:]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gzip
 import json
+import re
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
@@ -20,7 +22,7 @@ SLUGS = tuple(sorted(path.parent.name for path in ROOT.glob("patterns/*/pattern.
 LOOKED_AT = ("slack-tide-cardigan", "quayside-waistcoat", "little-lamp-cardigan",
              "net-loft-blanket", "harbour-light-mittens", "chandlery-closings", "practice-band")
 SIZE_PAGE = "patterns/practice-band/3-months.html"
-KINDS = ("index.html", "reading.html", "abbreviations.html", "cautions.html",
+KINDS = ("index.html", "search.html", "reading.html", "abbreviations.html", "cautions.html",
          "techniques/index.html", "techniques/fold-turned.html",
          *(f"patterns/{slug}/index.html" for slug in LOOKED_AT),
          "patterns/slack-tide-cardigan/xs.html", "patterns/slack-tide-cardigan/5x.html",
@@ -209,14 +211,42 @@ def test_a_size_page_is_whole_without_scripts_and_from_disk(site: Path, browser:
     context.close()
 
 
-def test_the_site_opens_from_disk_and_its_search_answers(site: Path, phone: Page) -> None:
-    phone.goto((site / "index.html").as_uri())
-    phone.click("label[for=__search] >> nth=0")
+@pytest.mark.parametrize("served", [True, False])
+def test_search_answers_on_its_page_and_is_a_link_away(
+        site: Path, address: str, phone: Page, served: bool) -> None:
+    phone.goto(f"{address}/{SIZE_PAGE}" if served else (site / SIZE_PAGE).as_uri())
+    phone.click("header a.wb-search")
+    phone.wait_for_url("**/search.html")
     phone.wait_for_timeout(1000)  # the theme reads its index once the field has the focus
     phone.type("input.md-search__input", "waistcoat", delay=30)
     phone.wait_for_selector(".md-search-result__item a", timeout=15000)
     found = phone.eval_on_selector_all(".md-search-result__item a", "all => all.map(a => a.href)")
     assert any("quayside-waistcoat" in address for address in found)
+
+
+def test_only_the_search_page_asks_for_the_index(address: str, phone: Page) -> None:
+    asked: list[str] = []
+    phone.on("request", lambda request: asked.append(request.url))
+    for path in ("index.html", SIZE_PAGE, "search.html"):
+        phone.goto(f"{address}/{path}")
+        phone.wait_for_load_state("networkidle")
+        assert bool([url for url in asked if "search_index" in url]) == (path == "search.html")
+
+
+def test_the_index_is_small_and_has_what_patterns_are_found_by(site: Path) -> None:
+    """The budgets are the project's own: 10 kB for 20 patterns, 25 kB for the fixed pages."""
+    index = json.loads((site / "search" / "search_index.json").read_text(encoding="utf-8"))
+    groups: dict[bool, list[dict[str, str]]] = {True: [], False: []}
+    for entry in index["docs"]:
+        groups[entry["location"].startswith("patterns/")].append(entry)
+    weigh = {own: len(gzip.compress(json.dumps(docs).encode(), 9)) for own, docs in groups.items()}
+    assert weigh[True] <= 10_000 * len(SLUGS) / 20 and weigh[False] <= 25_000, weigh
+    assert {entry["location"] for entry in groups[True]} == {
+        f"patterns/{slug}/index.html" for slug in SLUGS}
+    assert all(len(re.findall(r"[.!?] [A-Z]", entry["text"])) == 0 for entry in groups[False])
+    (tide,) = [entry for entry in groups[True] if "slack-tide" in entry["location"]]
+    for said in ("Slack Tide cardigan", "Folded bands", "set-in cardigan", "Breakwater", "bulky"):
+        assert said in f"{tide['title']} {tide['text']}", said
 
 
 def test_size_pages_stay_out_of_search_and_navigation(site: Path) -> None:

@@ -158,7 +158,7 @@
     const press = walebook.button("Settings", open, { class: "wb-settings-button",
       "aria-haspopup": "dialog" });
     const header = document.querySelector(".md-header__inner");
-    const search = header && header.querySelector("label[for=__search]");
+    const search = header && header.querySelector(".wb-search, label[for=__search]");
     if (search) search.before(press);
     else (header || document.body).prepend(press);
   }
