@@ -96,8 +96,9 @@ def summary(results: Results) -> str:
     sizes = sum(each.sizes for each in results.patterns)
     tally = ", ".join(_counted(found[s], s.value) for s in Severity)
     left = f" Not knitted: {', '.join(results.unproved)}." if results.unproved else ""
+    drafts = f" Drafts, not published: {', '.join(results.drafts)}." if results.drafts else ""
     return visible(f"{_counted(len(results.patterns), 'pattern')} knitted on the virtual bed in "
-                   f"{_counted(sizes, 'size')}: {tally}.{left}")
+                   f"{_counted(sizes, 'size')}: {tally}.{left}{drafts}")
 
 
 def _counted(number: int, what: str) -> str:

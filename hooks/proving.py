@@ -6,10 +6,11 @@ import os
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order
+from walebook.core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
 from walebook_site.cache import FINDINGS, PAGES, Cache, Entry, Unfit, pack, unpack
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.reading import Folder, Reading
@@ -114,16 +115,20 @@ def _sizes(entries: Mapping[str, Entry]) -> int:
 def _gathered(shop: Workshop, folders: Mapping[str, Folder],
               entries: list[tuple[str, Entry]]) -> Results:
     reading = shop.reading
-    found = [*reading.problems, *shop.bed_problems(),
-             *(from_json(said) for _, entry in entries for said in entry.found["problems"])]
-    problems = fold_remarks(fold_sizes(in_order(found)))
+    drafts = tuple(slug for slug, folder in folders.items() if folder.is_draft)
+    common = [*reading.problems, *shop.bed_problems()]
+    found = {slug: [from_json(said) for said in entry.found["problems"]] for slug, entry in entries}
+    problems = fold_remarks(fold_sizes(in_order([*common, *chain(*found.values())])))
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
         if (reading.root / file).is_file():
             reading.apart(reading.root / file)  # for its lines
     made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug])))
             for slug, entry in entries]
-    return Results(root=reading.root, problems=problems, lines=reading.lines,
-                   patterns=tuple(result for _, result in made if result is not None),
+    return Results(root=reading.root, problems=problems, lines=reading.lines, drafts=drafts,
+                   patterns=tuple(result for slug, result in made
+                                  if result is not None and slug not in drafts),
+                   publishable=not has_errors([*common, *chain(*(
+                       each for slug, each in found.items() if slug not in drafts))]),
                    unproved=tuple(slug for slug, result in made if result is None))
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
 from walebook.source.page_names import OWN_CHART, folder_flaw
+from walebook.source.status import is_draft
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
@@ -32,12 +33,18 @@ class Folder:
     own: str = ""
     problems: tuple[Problem, ...] = ()
 
+    @property
+    def is_draft(self) -> bool:
+        """True where the source says that it is a draft, whatever else is wrong with it."""
+        return self.source is not None and is_draft(self.source)
+
 
 @dataclass
 class Reading(TextFiles):
     """What has been read so far of the patterns in a root."""
 
     _digests: dict[Path, str] = field(default_factory=dict)
+    _drafts: dict[Path, bool] = field(default_factory=dict)
 
     def folders(self) -> list[str]:
         """The names of the patterns' folders, in order; with none, that is a finding."""
@@ -99,7 +106,7 @@ class Reading(TextFiles):
         """
         kind, _, which = name.partition(" ")
         if kind == "page":
-            return str(self.is_page(which))
+            return str(self.is_page(which, folder))
         if kind == "charts":
             return digest_of(*sorted(folder.charts))
         beds = {path.stem: path for path in self.beds()}
@@ -108,17 +115,27 @@ class Reading(TextFiles):
         path = (beds if kind == "bed" else folder.charts).get(which)
         return self.digest(path) if path else ""
 
-    def is_page(self, path: str) -> bool:
-        """True for the overview of any pattern, and for a page of the site's own."""
+    def is_page(self, path: str, within: Folder) -> bool:
+        """True for the overview of any pattern, and for a page of the site's own.
+
+        The overview of a draft is a page only for another draft: it is not published.
+        """
         folder, _, name = path.rpartition("/")
         if path.startswith("patterns/"):
             source = self.root / "patterns" / folder.removeprefix("patterns/") / "pattern.yaml"
-            return name == "index.html" and source.is_file()
+            return name == "index.html" and source.is_file() and (
+                within.is_draft or not self._is_draft(source))
         pages = self.root / "site_src"
         if not pages.is_dir():
             return True  # the pages are another site builder's
         return ((pages / folder / name.replace(".html", ".md")).is_file()
                 and not name.endswith(".md"))
+
+
+    def _is_draft(self, source: Path) -> bool:
+        if source not in self._drafts:
+            self._drafts[source] = is_draft(self.apart(source)[0] or "")
+        return self._drafts[source]
 
 
 def _digest(path: Path) -> str:

@@ -70,10 +70,21 @@ class Result:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Results(Findings):
-    """The patterns that were knitted, in order; the texts of their pages are read one by one."""
+    """The patterns to be published, in order; the texts of their pages are read one by one.
+
+    `drafts` names the folders of those that are not. Their findings are among the `problems`, and
+    stop nothing: `publishable` is True where no other pattern has an error.
+    """
 
     root: Path
     patterns: tuple[Result, ...]
+    drafts: tuple[str, ...] = ()
+    publishable: bool
+
+    @property
+    def is_sound(self) -> bool:
+        """True when nothing stops publication."""
+        return self.publishable
 
     @property
     def pictures(self) -> tuple[tuple[str, Path], ...]:

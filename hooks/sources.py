@@ -82,13 +82,13 @@ class Prover:
             Texts(slug=folder.slug, source=folder.source, notes=folder.notes,
                   pictures=folder.pictures),
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
-            site=Site(lambda path: self._is_page(path, noted), _has_anchor))
+            site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor))
         depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
         return Proved(proof, (*found, *more), depends)
 
-    def _is_page(self, path: str, noted: set[str]) -> bool:
+    def _is_page(self, path: str, within: Folder, noted: set[str]) -> bool:
         noted.add(f"page {path}")
-        return self.reading.is_page(path)
+        return self.reading.is_page(path, within)
 
     def _chart(self, path: Path, found: list[Problem]) -> Chart | None:
         """The size chart in a file, None where it has an error; what is wrong goes to `found`."""

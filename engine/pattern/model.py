@@ -24,6 +24,13 @@ T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
 
 
+class Status(Enum):
+    """How far a pattern is: a draft is shown in the preview, and is not published."""
+
+    DRAFT = "draft"
+    PUBLISHED = "published"
+
+
 class Wearer(Enum):
     """Who wears it: decides the button side and which cautions are shown."""
 
@@ -252,6 +259,7 @@ class Pattern:
     corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)
     notes: str = ""
     accepted: tuple[str, ...] = ()
+    status: Status = Status.PUBLISHED
     places: Mapping[str, Place] = field(default_factory=dict)
 
     def place(self, path: str, size: str = "") -> Place:

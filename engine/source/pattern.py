@@ -82,7 +82,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     title, release = fields.need(PatternKeys.title), fields.need(PatternKeys.version)
     date, designer = fields.need(PatternKeys.date), fields.need(PatternKeys.designer)
     licence, summary = fields.need(PatternKeys.licence), fields.need(PatternKeys.summary)
-    wearer = fields.need(PatternKeys.wearer)
+    wearer, status = fields.need(PatternKeys.wearer), fields.get(PatternKeys.status)
     bed = _bed(fields, shelf.beds)
     skills = fields.listed(PatternKeys.skills)
     shown = _pictures(fields, shelf)
@@ -108,7 +108,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
-                   notes=notes,
+                   notes=notes, status=status,
                    places=fields.findings.places)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...core.ranges import BEDS
-from ...pattern.model import Wearer
+from ...pattern.model import Status, Wearer
 from ..spellings import accepted, even_needles, version
 from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
@@ -59,6 +59,9 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     summary = Key(Text(600), "What it is, in a sentence or two.", "Folded bands for a cardigan.")
     wearer = Key(word(Wearer), "{words}. It decides which front has the buttonholes, and whether "
                  "the cautions on children's clothes are shown.", "women")
+    status = Key(word(Status), "{words}. A draft is shown in the preview and is not published, and "
+                 "its errors do not stop the build of other patterns.", "draft", "published",
+                 Status.PUBLISHED)
     bed = Key(Name("bed"), "The name of a bed in `patterns/_beds/` (`fine`, `standard`, "
               "`standard-double`, `mid`, `chunky`, `bulky`), or a [bed of your own](#bed).",
               "bulky", inside=BedKeys)
