@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from ..machine.steps import Side
 from ..markup.html import esc
-from ..pattern.holes import Closing
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
-from ..program.bands.closings import closing_of
-from ..words.words import counted, joined, stitches
+from ..words.band_drawn import TITLE, drawing_said, holes_drawn
 
 LEFT, LONG, RIGHT = 8, 300, 308  # the band's ends, and its length between them
 FIRST, HOLES, FOLD, JOINED, LAST = 44, 66, 88, 110, 132
@@ -17,49 +15,18 @@ FIRST, HOLES, FOLD, JOINED, LAST = 44, 66, 88, 110, 132
 def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, ends: tuple[str, str],
                  start: str = "hem") -> str:
     """Return the figure of a band whose `start` lies at `hem`; `ends` name its left and right."""
-    holes = _drawn(plan, with_holes)
+    holes = holes_drawn(plan, with_holes)
     said = esc(drawing_said(plan, with_holes=with_holes, start=start))
     return (
         f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="612" height="252" role="img"'
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
-        f'<title id="{prefix}-t">The band opened out flat</title>'
+        f'<title id="{prefix}-t">{TITLE}</title>'
         f'<g fill="none" stroke="currentColor"><path stroke-width="2" d="M{LEFT} {FIRST}H{RIGHT}'
         f'V{LAST}H{LEFT}z"/><path stroke-dasharray="7 5" stroke-width="2" d="M{LEFT} {FOLD}'
         f'H{RIGHT}"/>{_holes(holes, hem)}</g><g fill="currentColor" font-size="15">'
         f"{_text(LEFT, 16, esc(ends[0]), 'start')}{_text(RIGHT, 16, esc(ends[1]), 'end')}"
         f"{_numbers(holes, hem)}{_row_numbers(plan, with_holes)}</g></svg>"
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
-
-
-def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str:
-    """The drawing in words."""
-    r, holes = plan.rows, _drawn(plan, with_holes)
-    text = f"The band opened out flat: {stitches(plan.stitches.value)} along it. "
-    if holes is None:
-        closing = "" if plan.placing is None else \
-            " Loops stand along the fold." if with_holes else " No buttonholes."
-        return (text + f"{counted(plan.depth.value, 'row')} to the fold (the dashed line), "
-                       f"{plan.depth.value} after it.{closing}")
-    along = [stitches(holes.lower), f"{holes.holes} buttonholes of {holes.hole}"]
-    if holes.holes == 1:
-        along = [stitches(holes.lower), f"one buttonhole of {holes.hole}"]
-    if holes.gaps:
-        along.append(f"between them {', '.join(map(str, holes.gaps))}")
-    along.append(f"then {stitches(holes.upper)} to the upper end")
-    return (text + f"From the {start}: {joined(along)}. "
-            f"{counted(r.to_holes, 'row')} to the buttonholes, {r.holes_to_fold} to the fold (the "
-            f"dashed line), {r.fold_to_holes} to {_second(plan)} (dotted), "
-            f"{r.to_finish} to the end. To scale along the band, not across it.")
-
-
-def _drawn(plan: BandPlan, with_holes: bool) -> Placing | None:
-    """The holes that the layers have; loops are no holes."""
-    return plan.placing if with_holes and closing_of(plan) is not Closing.LOOPS else None
-
-
-def _second(plan: BandPlan) -> str:
-    return "where the holes are closed" if closing_of(plan) is Closing.ENCLOSED else \
-        "the same holes in the second layer"
 
 
 def _x(stitch_edges: int, total: int, hem: Side) -> str:
@@ -97,7 +64,7 @@ def _numbers(holes: Placing | None, hem: Side) -> str:
 def _row_numbers(plan: BandPlan, with_holes: bool) -> str:
     r = plan.rows
     marks: tuple[tuple[int, int], ...]
-    if _drawn(plan, with_holes) is None:
+    if holes_drawn(plan, with_holes) is None:
         marks = ((HOLES, plan.depth.value), (JOINED, plan.depth.value))
     else:
         marks = (((FIRST + HOLES) // 2, r.to_holes), ((HOLES + FOLD) // 2, r.holes_to_fold),

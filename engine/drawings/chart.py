@@ -7,7 +7,6 @@ whole repeat. Shapes are ours, all in the text's own colour, and mean the same w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from enum import Enum
 from itertools import pairwise
 
 from ..fabric.chart_on_bed import Placed
@@ -15,32 +14,12 @@ from ..machine.needles import Needle
 from ..markup.html import esc, items
 from ..pattern.cells import Cell, Cells, crossings, emptied, loops_taken
 from ..words.chart import chart_text
+from ..words.chart_key import CENTRE, EDGE_STITCH, ONE_REPEAT, Drawn, chart_caption
 from ..words.lying import LONGEST
-from ..words.words import counted
 
 # Units of the drawing; text of 14 is over 12 px on a 360 px screen.
 WIDE, HIGH, SIDE, HEAD, FOOT = 14, 16, 26, 24, 34
-
-
 _SIZE = 14
-
-
-class Drawn(Enum):
-    """What one cell of a drawing shows."""
-
-    PLAIN = "knit"
-    DOUBLED = "knit, two stitches on one needle"
-    TRIPLED = "knit, three stitches on one needle"
-    EYELET_LEFT = "its stitch moved to the left, the needle empty: an eyelet"
-    EYELET_RIGHT = "its stitch moved to the right, the needle empty: an eyelet"
-    MOVED_LEFT = "its stitch moved to the left, and another in its place"
-    MOVED_RIGHT = "its stitch moved to the right, and another in its place"
-    NEAR = "crosses on the side towards you"
-    FAR = "crosses behind, in front on the knit side"
-    TUCK = "tuck: not knitted, the yarn laid over it"
-    SLIP = "slip: passed by"
-    SECOND = "knit with the second colour"
-    OUT = "needle out of work"
 
 
 # Path of a mark about the middle of its cell, and how it is stroked.
@@ -99,10 +78,7 @@ def chart_drawing(placed: Placed, *, prefix: str, title: str,
         f' stroke="currentColor" role="img" aria-labelledby="{prefix}-t"'
         f' aria-describedby="{prefix}-d"><title id="{prefix}-t">{esc(title)}</title>{drawn}</svg>'
         f"{items(_keys(placed, first, last), 'wb-key')}"
-        f'<figcaption id="{prefix}-d">{esc(title)}, as you see it at the machine: the purl side '
-        f"towards you, {first} to {last}, "
-        f"{counted(placed.chart.height, 'row')} from the lowest up. All of it is told row by row "
-        "in words."
+        f'<figcaption id="{prefix}-d">{chart_caption(placed, title, first, last)}'
         "</figcaption></figure>")
 
 
@@ -233,10 +209,10 @@ def _keys(placed: Placed, first: Needle, last: Needle) -> Iterator[str]:
             path = "M3 20l10-14" if what in _CROSSED else f"M8 13{_SHAPES[what][1]}"
             yield _key(f'{_stroke(what)} d="{path}"', esc(own.get(what, what.value)))
     if placed.edges:
-        yield _key(f'stroke-width=".8" d="M1 10{_EDGE}"', "edge stitch, outside the repeats")
-    yield _key('stroke-width="2.2" d="M2 10v6H14v-6"', "one whole repeat")
+        yield _key(f'stroke-width=".8" d="M1 10{_EDGE}"', EDGE_STITCH)
+    yield _key('stroke-width="2.2" d="M2 10v6H14v-6"', ONE_REPEAT)
     if first.place < 0 <= last.place:
-        yield _key('stroke-width="2.2" d="M8 7v12"', "below the chart: the centre of the bed")
+        yield _key('stroke-width="2.2" d="M8 7v12"', CENTRE)
 
 
 def _key(path: str, said: str) -> str:

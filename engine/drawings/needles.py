@@ -14,7 +14,7 @@ from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.trace import State
 from ..markup.html import items
 from ..words.marks import Mark, sorted_needles
-from ..words.words import KEY, diagram_said
+from ..words.words import KEY, diagram_said, loops_on_one
 
 # Units of the drawing. A needle is 12 wide; text of 16 is over 12 px on a 360 px screen.
 PITCH, MARGIN, STRIP_HEIGHT, ROW = 12, 8, 76, 54
@@ -198,7 +198,7 @@ def key_entry(mark: Mark, loops: int) -> str:
     if mark is Mark.MANY:
         drawn = f'<text x="8" y="17" text-anchor="middle" font-size="16" font-weight="700"' \
                 f' fill="currentColor">{loops}</text>'
-        said = f"{loops} loops on one needle"
+        said = loops_on_one(loops)
     else:
         path = shape(mark, 8, 11, 1)
         drawn = f'<path fill="none" stroke="currentColor" {STROKE[mark]} d="{path}"/>'

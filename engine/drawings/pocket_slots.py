@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..core.units import Length
 from ..shape.profile import Point
+from ..words.schematic import pocket_opening
 from .dimensions import both, px
 from .piece_frame import Frame
 
@@ -18,5 +19,4 @@ def slots_path(frame: Frame) -> str:
 def slot_said(slot: tuple[Point, Point]) -> str:
     """What a heavy line means, with its figures."""
     (left, up), (right, _) = slot
-    return (f"Heavy line, the opening of a pocket: {both(Length(right - left))} wide, "
-            f"{both(Length(up))} above the lower edge")
+    return pocket_opening(both(Length(right - left)), both(Length(up)))

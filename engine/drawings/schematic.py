@@ -15,6 +15,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
 from ..shape.outline import outline
 from ..shape.polygon import Outline
+from ..words import schematic as words
 from .dimensions import both, in_both, labels_svg, px
 from .piece import Drawing, draw
 from .piece_frame import all_drawn, best_scale, frame_of, tenths
@@ -109,19 +110,14 @@ def _on_paper(scale: Fraction) -> str:
     """
     ones, tenth = divmod(tenths(Fraction(96) / (Fraction(254, 10) * scale), Fraction(10)), 10)
     smaller = f"{ones}.{tenth}"
-    return (f'<p class="wb-on-paper">Printed at 100 %, the drawings are 1 to {smaller}: 1 cm on '
-            f"paper is {smaller} cm of the piece.</p>")
+    return words.on_paper(smaller)
 
 
 def _legend(size: SizeProof) -> str:
     """What the drawings show of what the size has."""
-    seams = " Seam stitches are included." if size.dressed and size.dressed.garment.joins else ""
-    bands = " Bands are not." if seams and size.plans else \
-        " Bands are not drawn." if size.plans else ""
-    hem = ", and a dashed line is the top of a hem" if any(
-        knitted.piece.hem for knitted in size.pieces) else ""
-    return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."
-            f"{seams}{bands} The arrowheads inside a piece point the way it is knitted{hem}.</p>")
+    seams = bool(size.dressed and size.dressed.garment.joins)
+    hem = any(knitted.piece.hem for knitted in size.pieces)
+    return words.legend(seams=seams, bands=bool(size.plans), hem=hem)
 
 
 # All sizes at once
@@ -145,8 +141,7 @@ def graded_schematic(proof: Proof, drawn: Outlines, prefix: str = "graded") -> s
         own = letters[piece.key]
         figure = schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale, letters=own)
         parts.append(f'<div class="wb-graded">{figure}{_measured(piece, own, by_size)}</div>')
-    return (f"{_legend(middle)}\n<p>Drawn in size {esc(middle.size)}; the tables have every size."
-            "</p>\n" + "\n".join(parts))
+    return (f"{_legend(middle)}\n{words.drawn_in(middle.size)}\n" + "\n".join(parts))
 
 
 def _measured(piece: Outline, letters: Mapping[str, str],
@@ -157,7 +152,7 @@ def _measured(piece: Outline, letters: Mapping[str, str],
             for measure, letter in letters.items()]
     name = esc(piece.title)
     head = (f"{name} [{in_both('cm', 'in')}]", *map(esc, by_size))
-    return table(f"{name}, measures in all sizes", head, rows)
+    return table(words.measures_of(name), head, rows)
 
 
 def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[str, str]]:
@@ -171,7 +166,7 @@ def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[st
             shown.append(piece)
             names[piece.key] = piece.title
         else:
-            names[twin.key] += f" ({piece.title.lower()} mirrored)"
+            names[twin.key] += words.mirrored(piece)
     return shown, names
 
 
@@ -202,7 +197,7 @@ def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
             f"<strong>{letter}</strong>\u00a0{measure}" for measure, letter in letters.items())
     measured = [f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions]
     if piece.rib:
-        measured.append(f"Rib, before it stretches: {both(piece.rib)} wide")
+        measured.append(words.rib_width(both(piece.rib)))
     measured += map(slot_said, piece.slots)
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
 

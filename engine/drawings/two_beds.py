@@ -12,8 +12,7 @@ from ..machine.needles import Needle, Needles, between
 from ..machine.trace import Facing, State
 from ..markup.html import items
 from ..words.marks import Mark
-from ..words.ribs import pitch_said
-from ..words.words import KEY, stitches, which
+from ..words.two_beds import SECOND_BED, main_bed_named, two_beds_said
 from .needles import MARGIN, PITCH, STROKE, key_entry, shape, strips_of
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it
@@ -80,8 +79,8 @@ def _frame(strips: tuple[tuple[Needle, Needle], ...], rack: int) -> str:
     text, lines, centres = [], [], []
     for number, (a, b) in enumerate(strips):
         top, end = number * STRIP, MARGIN + PITCH * (b.place - a.place + 1)
-        text += [(MARGIN, top + 16, "start", f"main bed, {a} to {b}"),
-                 (MARGIN, top + 110, "start", "second bed")]
+        text += [(MARGIN, top + 16, "start", main_bed_named(a, b)),
+                 (MARGIN, top + 110, "start", SECOND_BED)]
         lines += [f"M{MARGIN} {top + rail}H{end}" for rail in _RAILS]
         for place in range(a.place, b.place + 1):
             named = place + 1 if place >= 0 else -place
@@ -96,23 +95,3 @@ def _frame(strips: tuple[tuple[Needle, Needle], ...], rack: int) -> str:
     return (f'<g class="wb-frame"><path d="{"".join(lines)}"/>'
             f'<path stroke-width="2" d="{"".join(centres)}"/>'
             f'<g stroke="none" fill="currentColor" font-size="16">{said}</g></g>')
-
-
-def two_beds_said(state: State) -> str:
-    """Everything a diagram of two beds shows, in words."""
-    second = state.second
-    if second is None:
-        return ""
-    return (f"{_bed_said('Main bed', state.loaded, state.working)} "
-            f"{_bed_said('Second bed', second.loaded, second.working)} {pitch_said(second.rack)}.")
-
-
-def _bed_said(name: str, loaded: Needles, working: Needles) -> str:
-    parts = []
-    if loaded:
-        parts.append(f"{stitches(len(loaded))} on {which(loaded)}")
-    if empty := working - loaded:
-        parts.append(f"{KEY[Mark.EMPTY]}: {which(empty)}")
-    return f"{name}: {'; '.join(parts) or 'no needle in work'}."
-
-

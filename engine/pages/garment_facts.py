@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..core.counts import decimal
 from ..core.units import Length
 from ..drawings.dimensions import both
 from ..fabric.gauge import measure
@@ -16,8 +15,10 @@ from ..pattern.model import Pattern
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
-from ..proof.yarn_need import ALLOWANCE, YarnNeed
+from ..proof.yarn_need import YarnNeed
 from ..sizing.charts import Cell
+from ..words import garment as words
+from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, working_of
 
 # The measures that end at a lower edge on which a band can be hung.
 LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
@@ -30,12 +31,12 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
         return
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     for name, length in size.dressed.garment.finished.items():
-        said = esc(measure_said(name))
+        said = esc(words.measure_said(name))
         band, shown = to_band(pattern, size, name, length)
-        yield f"Finished {said}{band}", both(shown)
+        yield words.finished(said, band), both(shown)
         if fit := fits.get(name):
-            yield f"To fit a body with {esc(fit.label)}", esc(cell_said(fit.body))
-            yield f"Ease, {said}", esc(fit.ease_said)
+            yield words.fits_body(fit.label), esc(cell_said(fit.body))
+            yield words.ease_of(said), esc(fit.ease_said)
 
 
 def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tuple[str, Length]:
@@ -51,13 +52,8 @@ def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tup
         if name in LOWER.get(plan.band.garment_edge, ()) and KINDS[plan.band.kind].stands:
             on_rows = plan.meetings[0].section.offer is Offer.ROWS
             hidden = plan.band.stitches_in * stitch if on_rows else Fraction(0)
-            return esc(f", to the {plan.band.title.lower()}"), Length(length.mm - hidden)
+            return words.to_the_band(plan.band), Length(length.mm - hidden)
     return "", length
-
-
-def measure_said(name: str) -> str:
-    """A finished measure as a reader knows it."""
-    return {"across": "width across the back"}.get(name, name)
 
 
 def cell_said(cell: Cell) -> str:
@@ -67,38 +63,16 @@ def cell_said(cell: Cell) -> str:
 
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
-    seams = ", the seams" if size.dressed and size.dressed.garment.joins else ""
+    seams = bool(size.dressed and size.dressed.garment.joins)
     several = any(extra.what is Beside.SWATCH for need in told for extra in need.extras)
-    swatch = " and a swatch of every fabric with its margins" if several else ""
-    lead = (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
-            f"knots, mending and a looser hand, the ends that are cut{seams}{swatch}:</p>")
-    return lead + items((_need_said(need) for need in told), "wb-list") + "".join(
+    lead = words.yarn_lead(seams=seams, swatches=several)
+    return lead + items((words.yarn_said(need) for need in told), "wb-list") + "".join(
         map(_shares, told))
-
-
-def _need_said(need: YarnNeed) -> str:
-    said = f"<strong>{esc(need.yarn.name)}:</strong> about {amount_said(need)}"
-    if need.cautions:
-        said += f". Take care: {esc('; '.join(need.cautions))}"
-    return f"{said}."
-
-
-def amount_said(need: YarnNeed) -> str:
-    """Grams, metres and yards, packages, as far as they are known."""
-    parts = []
-    if need.grams:
-        parts.append(f"{need.grams.value} g")
-    if need.metres:
-        parts.append(f"{need.metres.value} m ({need.yards} yd)")
-    if need.packages:
-        whole = "ball or cone" if need.packages.value == 1 else "balls or cones"
-        parts.append(f"{need.packages.value} {whole}")
-    return ", ".join(parts) or "an amount that is not known"
 
 
 def _shares(need: YarnNeed) -> str:
     working = (need.grams or need.metres)
-    return details(f"Working: {esc(need.yarn.name)}", esc(working.working)) if working else ""
+    return details(working_of(esc(need.yarn.name)), esc(working.working)) if working else ""
 
 
 def garment_workings(size: SizeProof) -> list[str]:
@@ -111,16 +85,17 @@ def garment_workings(size: SizeProof) -> list[str]:
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
         lines = (f"<b>{esc(name.replace('_', ' ').capitalize())}, {count}:</b> "
                  f"{esc(count.working)}" for own, name, count in garment.counts if own == key)
-        out.append(worked(f"{titles.get(key, key)}: all its counts", lines))
+        out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:
-        out.append(worked("Edges that are joined", (
+        out.append(worked(JOINED_EDGES, (
             f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
             for join in garment.joins)))
     if garment.workings:
-        out.append(worked("Finished measures that are sums", (
-            f"<b>{esc(measure_said(name).capitalize())}, {garment.finished[name]}:</b> {esc(said)}"
+        out.append(worked(SUMS, (
+            f"<b>{esc(words.measure_said(name).capitalize())}, {garment.finished[name]}:</b> "
+            f"{esc(said)}"
             for name, said in garment.workings.items())))
-    out.append(worked("Measures, down to the size chart", (
+    out.append(worked(MEASURES, (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"
         for name, quantity in size.dressed.measures.items())))

@@ -9,7 +9,9 @@ from ..markup.html import esc, items, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..shape.garment import Garment
-from .garment_facts import amount_said, cell_said, measure_said, to_band
+from ..words import garment as words
+from ..words.overview_page import in_all_sizes
+from .garment_facts import cell_said, to_band
 from .shared import Shared
 
 Row = tuple[str, ...]
@@ -17,15 +19,14 @@ Row = tuple[str, ...]
 
 def garment_tables(proof: Proof, common: Shared, advice: GarmentAdvice) -> Iterable[str]:
     """Return the tables of a garment in all sizes, HTML blocks."""
-    head = ("Measure", *map(esc, proof.pattern.sizes))
-    yield ("<p><strong>Finished measures</strong></p>\n"
-           + table("Finished measures in all sizes", head, _finished(proof, advice)))
-    yield ("<p><strong>Bodies and ease</strong></p>\n"
-           + table("Bodies and ease in all sizes", head, _bodies(advice)))
-    yield ("<p><strong>Counts of the pieces</strong></p>\n"
-           + table("Counts of the pieces in all sizes", ("Count", *head[1:]), _counts(proof)))
-    yield ("<p><strong>Yarn</strong></p>\n"
-           + table("Yarn in all sizes", ("Yarn", *head[1:]), yarn_rows(proof, common)))
+    sizes = tuple(map(esc, proof.pattern.sizes))
+    for title, first, rows in (
+            (words.FINISHED, words.MEASURE, _finished(proof, advice)),
+            (words.BODIES, words.MEASURE, _bodies(advice)),
+            (words.COUNTS, words.COUNT, _counts(proof)),
+            (words.YARN, words.YARN, yarn_rows(proof, common))):
+        yield (f"<p><strong>{title}</strong></p>\n"
+               + table(in_all_sizes(title), (first, *sizes), rows))
 
 
 def _finished(proof: Proof, advice: GarmentAdvice) -> Iterable[Row]:
@@ -35,7 +36,7 @@ def _finished(proof: Proof, advice: GarmentAdvice) -> Iterable[Row]:
                 for size, one in zip(proof.sizes, advice.sizes, strict=True)]
         told = [to_band(proof.pattern, size, name, x) if x else ("", None) for size, x in made]
         lengths = [length for _, length in told]
-        said = esc(measure_said(name)) + next((band for band, length in told if length), "")
+        said = esc(words.measure_said(name)) + next((band for band, length in told if length), "")
         label = said[:1].upper() + said[1:]
         yield (f"{label} [cm]", *(x.cm_figure() if x else "–" for x in lengths))
         yield (f"{label} [in]", *(x.inch_figure() if x else "–" for x in lengths))
@@ -45,10 +46,10 @@ def _bodies(advice: GarmentAdvice) -> Iterable[Row]:
     labels = dict.fromkeys(label for size in advice.sizes for label, _ in size.body)
     for label in labels:
         cells = [dict(size.body).get(label) for size in advice.sizes]
-        yield (f"Body: {esc(label)}", *(esc(cell_said(c)) if c else "–" for c in cells))
+        yield (words.body_of(label), *(esc(cell_said(c)) if c else "–" for c in cells))
     fits = dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits)
     for name in fits:
-        yield (f"Ease: {esc(measure_said(name))}",
+        yield (words.ease_in(name),
                *(esc(_ease(size, name)) for size in advice.sizes))
 
 
@@ -78,22 +79,20 @@ def yarn_rows(proof: Proof, common: Shared) -> Iterable[Row]:
     for key in dict.fromkeys(key for size in by_size for key in size):
         found = (size.get(key) for size in by_size)
         yield (esc(proof.pattern.yarns[key].name),
-               *(esc(amount_said(need)) if need else "–" for need in found))
+               *(esc(words.amount_said(need)) if need else "–" for need in found))
 
 
 def choosing(advice: GarmentAdvice) -> str:
     """Return how to choose a size, and what the chart has to say of its own figures."""
     said = items(map(esc, advice.choosing), "wb-list")
-    remarks = items((f"{esc(remark.text)} ({_whose(advice, sizes)}; {esc(remark.source)})"
+    remarks = items((words.chart_remark(remark, _sizes(advice, sizes))
                      for remark, sizes in advice.remarks), "wb-list")
-    chart = f"<p>Body measurements: {esc(advice.chart.title)}, {esc(advice.chart.publisher)}.</p>" \
-        if advice.chart.key else ""
-    more = (f'<details class="wb-working"><summary>What is known of this size chart</summary>'
+    chart = words.chart_named(advice.chart) if advice.chart.key else ""
+    more = (f'<details class="wb-working"><summary>{words.ABOUT_CHART}</summary>'
             f"{remarks}</details>" if remarks else "")
     return f"{said}{chart}{more}"
 
 
-def _whose(advice: GarmentAdvice, sizes: Sequence[str]) -> str:
-    if len(sizes) == len(advice.sizes):
-        return "all sizes"
-    return f"size{'s' if len(sizes) > 1 else ''} {', '.join(sizes)}"
+def _sizes(advice: GarmentAdvice, sizes: Sequence[str]) -> Sequence[str]:
+    """The sizes that a remark is of; none where it is of all."""
+    return () if len(sizes) == len(advice.sizes) else sizes

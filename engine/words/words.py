@@ -22,6 +22,11 @@ KEY = {
 }
 
 
+def loops_on_one(loops: int) -> str:
+    """What a number in a needle diagram means."""
+    return f"{loops} loops on one needle"
+
+
 def counted(number: int, one: str, many: str = "") -> str:
     """ "1 stitch", "3 stitches": `many` where an s is not enough."""
     return f"{number} {one if number == 1 else many or one + 's'}"

@@ -17,7 +17,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.core.counts import whole
-from walebook.drawings.chart import Drawn, chart_drawing, chart_figure
+from walebook.drawings.chart import chart_drawing, chart_figure
 from walebook.fabric.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
 from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, bed_of, needle
@@ -31,6 +31,7 @@ from walebook.program.chart_actions import CONTRAST, ChartRows, Doing, row_actio
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
 from walebook.words.chart import PLAIN, rows_said
+from walebook.words.chart_key import Drawn
 
 from tests.laws.needle_words import read
 from tests.small_patterns import cells_of

@@ -11,7 +11,7 @@ import pytest
 from walebook.bed.run import run
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
-from walebook.drawings.two_beds import two_bed_diagram, two_beds_said
+from walebook.drawings.two_beds import two_bed_diagram
 from walebook.machine.needles import between, needle
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
@@ -22,6 +22,7 @@ from walebook.proof.proof import KnittedPiece
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 from walebook.shape.ribs import RIBS, Rib
+from walebook.words.two_beds import two_beds_said
 from walebook.words.words import which
 
 from tests.laws import bands

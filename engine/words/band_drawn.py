@@ -1,0 +1,42 @@
+"""Words for the drawing of a band opened out flat."""
+
+from __future__ import annotations
+
+from ..pattern.holes import Closing
+from ..plan.band import BandPlan
+from ..plan.buttonholes import Placing
+from ..program.bands.closings import closing_of
+from .words import counted, joined, stitches
+
+TITLE = "The band opened out flat"
+
+
+def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str:
+    """The drawing in words; `start` names the end from which it is told."""
+    r, holes = plan.rows, holes_drawn(plan, with_holes)
+    text = f"{TITLE}: {stitches(plan.stitches.value)} along it. "
+    if holes is None:
+        closing = "" if plan.placing is None else \
+            " Loops stand along the fold." if with_holes else " No buttonholes."
+        return (text + f"{counted(plan.depth.value, 'row')} to the fold (the dashed line), "
+                       f"{plan.depth.value} after it.{closing}")
+    along = [stitches(holes.lower), f"{holes.holes} buttonholes of {holes.hole}"]
+    if holes.holes == 1:
+        along = [stitches(holes.lower), f"one buttonhole of {holes.hole}"]
+    if holes.gaps:
+        along.append(f"between them {', '.join(map(str, holes.gaps))}")
+    along.append(f"then {stitches(holes.upper)} to the upper end")
+    return (text + f"From the {start}: {joined(along)}. "
+            f"{counted(r.to_holes, 'row')} to the buttonholes, {r.holes_to_fold} to the fold (the "
+            f"dashed line), {r.fold_to_holes} to {_second(plan)} (dotted), "
+            f"{r.to_finish} to the end. To scale along the band, not across it.")
+
+
+def holes_drawn(plan: BandPlan, with_holes: bool) -> Placing | None:
+    """The holes that the layers have; loops are no holes."""
+    return plan.placing if with_holes and closing_of(plan) is not Closing.LOOPS else None
+
+
+def _second(plan: BandPlan) -> str:
+    return "where the holes are closed" if closing_of(plan) is Closing.ENCLOSED else \
+        "the same holes in the second layer"

@@ -1,0 +1,91 @@
+"""Words for what a garment measures, whom it fits, and the yarn it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..core.counts import decimal
+from ..markup.html import esc
+from ..pattern.model import Band
+from ..proof.yarn_need import ALLOWANCE, YarnNeed
+from ..sizing.charts import Chart, Remark
+
+FINISHED, BODIES = "Finished measures", "Bodies and ease"
+COUNTS, YARN = "Counts of the pieces", "Yarn"
+MEASURE, COUNT = "Measure", "Count"
+ABOUT_CHART = "What is known of this size chart"
+
+
+def finished(measure: str, band: str) -> str:
+    """The label of a finished measure, with the band that it ends at; both are HTML."""
+    return f"Finished {measure}{band}"
+
+
+def fits_body(label: str) -> str:
+    """The label of the body that a size is for."""
+    return f"To fit a body with {esc(label)}"
+
+
+def ease_of(measure: str) -> str:
+    """The label of the ease of a measure, which is HTML."""
+    return f"Ease, {measure}"
+
+
+def ease_in(name: str) -> str:
+    """The label of a row of ease, by the measure's name."""
+    return f"Ease: {esc(measure_said(name))}"
+
+
+def body_of(label: str) -> str:
+    """The label of a row of body measurements."""
+    return f"Body: {esc(label)}"
+
+
+def to_the_band(band: Band) -> str:
+    """That a measure ends where a band is hung."""
+    return esc(f", to the {band.title.lower()}")
+
+
+def measure_said(name: str) -> str:
+    """A finished measure as a reader knows it."""
+    return {"across": "width across the back"}.get(name, name)
+
+
+def yarn_lead(*, seams: bool, swatches: bool) -> str:
+    """What the amounts of yarn include, as HTML."""
+    sewn = ", the seams" if seams else ""
+    swatch = " and a swatch of every fabric with its margins" if swatches else ""
+    return (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
+            f"knots, mending and a looser hand, the ends that are cut{sewn}{swatch}:</p>")
+
+
+def yarn_said(need: YarnNeed) -> str:
+    """What is needed of a yarn, as a sentence of HTML, with what to take care of."""
+    said = f"<strong>{esc(need.yarn.name)}:</strong> about {amount_said(need)}"
+    if need.cautions:
+        said += f". Take care: {esc('; '.join(need.cautions))}"
+    return f"{said}."
+
+
+def amount_said(need: YarnNeed) -> str:
+    """Grams, metres and yards, packages, as far as they are known."""
+    parts = []
+    if need.grams:
+        parts.append(f"{need.grams.value} g")
+    if need.metres:
+        parts.append(f"{need.metres.value} m ({need.yards} yd)")
+    if need.packages:
+        whole = "ball or cone" if need.packages.value == 1 else "balls or cones"
+        parts.append(f"{need.packages.value} {whole}")
+    return ", ".join(parts) or "an amount that is not known"
+
+
+def chart_named(chart: Chart) -> str:
+    """Which size chart the body measurements are from, as HTML."""
+    return f"<p>Body measurements: {esc(chart.title)}, {esc(chart.publisher)}.</p>"
+
+
+def chart_remark(remark: Remark, sizes: Sequence[str]) -> str:
+    """What is known of a chart, of which `sizes` it is (none: of all), and its source; HTML."""
+    whose = f"size{'s' if len(sizes) > 1 else ''} {', '.join(sizes)}" if sizes else "all sizes"
+    return f"{esc(remark.text)} ({whose}; {esc(remark.source)})"

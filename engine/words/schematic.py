@@ -1,0 +1,46 @@
+"""Words for the drawings of pieces: their scale, what they show, and what a heavy line means."""
+
+from __future__ import annotations
+
+from ..markup.html import esc
+from ..shape.polygon import Outline
+
+
+def on_paper(smaller: str) -> str:
+    """How many times smaller than the piece a drawing is when printed, as HTML."""
+    return (f'<p class="wb-on-paper">Printed at 100 %, the drawings are 1 to {smaller}: 1 cm on '
+            f"paper is {smaller} cm of the piece.</p>")
+
+
+def legend(*, seams: bool, bands: bool, hem: bool) -> str:
+    """How the drawings lie, and what of a size with `seams`, `bands` or a `hem` they show; HTML."""
+    sewn = " Seam stitches are included." if seams else ""
+    more = "" if not bands else " Bands are not." if seams else " Bands are not drawn."
+    dashed = ", and a dashed line is the top of a hem" if hem else ""
+    return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."
+            f"{sewn}{more} The arrowheads inside a piece point the way it is knitted{dashed}.</p>")
+
+
+def drawn_in(size: str) -> str:
+    """Of which size the drawings are, as HTML."""
+    return f"<p>Drawn in size {esc(size)}; the tables have every size.</p>"
+
+
+def measures_of(piece: str) -> str:
+    """The name of the table of a piece, whose title is HTML."""
+    return f"{piece}, measures in all sizes"
+
+
+def mirrored(piece: Outline) -> str:
+    """That a piece is another as a mirror shows it."""
+    return f" ({piece.title.lower()} mirrored)"
+
+
+def rib_width(width: str) -> str:
+    """How wide a rib is at rest."""
+    return f"Rib, before it stretches: {width} wide"
+
+
+def pocket_opening(width: str, height: str) -> str:
+    """What a heavy line in a piece is, with its figures in both units."""
+    return f"Heavy line, the opening of a pocket: {width} wide, {height} above the lower edge"

@@ -1,0 +1,36 @@
+"""Words for the diagram of two beds."""
+
+from __future__ import annotations
+
+from ..machine.needles import Needle, Needles
+from ..machine.trace import State
+from .marks import Mark
+from .ribs import pitch_said
+from .words import KEY, stitches, which
+
+SECOND_BED = "second bed"
+
+
+def main_bed_named(first: Needle, last: Needle) -> str:
+    """The name of the main bed over the needles that are drawn."""
+    return f"main bed, {first} to {last}"
+
+
+def two_beds_said(state: State) -> str:
+    """Everything a diagram of two beds shows, in words."""
+    second = state.second
+    if second is None:
+        return ""
+    return (f"{_bed_said('Main bed', state.loaded, state.working)} "
+            f"{_bed_said('Second bed', second.loaded, second.working)} {pitch_said(second.rack)}.")
+
+
+def _bed_said(name: str, loaded: Needles, working: Needles) -> str:
+    parts = []
+    if loaded:
+        parts.append(f"{stitches(len(loaded))} on {which(loaded)}")
+    if empty := working - loaded:
+        parts.append(f"{KEY[Mark.EMPTY]}: {which(empty)}")
+    return f"{name}: {'; '.join(parts) or 'no needle in work'}."
+
+
