@@ -215,6 +215,12 @@ def portal(self: _Slow) -> bool:
     return True
 
 
+def silent(self: _Slow) -> bool:
+    """No answer at all, as without a signal."""
+    self.close_connection = True
+    return True
+
+
 def refuse(self: _Slow) -> bool:
     self.send_error(503)
     return True
@@ -333,7 +339,10 @@ def readable(page: Page, served: Served, path: str) -> None:
 
 
 def restart(page: Page, served: Served) -> Page:
-    """Let the browser find the newest worker; close the site and open it again."""
+    """Let the browser find the newest worker; close the site and open it again.
+
+    From then on no `set_offline`: Playwright would wait for the workers that were stopped.
+    """
     page.evaluate(UPDATE)
     page = close_site(page, served)
     page.goto(f"{served.address}/offline.html")
@@ -343,7 +352,7 @@ def restart(page: Page, served: Served) -> Page:
 
 @pytest.mark.long
 def test_patterns_that_leave_and_come_back_are_there_all_the_while(
-        served: Served, context: BrowserContext) -> None:
+        served: Served, context: BrowserContext, monkeypatch: pytest.MonkeyPatch) -> None:
     page = context.new_page()
     keep(page, served)
     keep(page, served, f"{HAT}/index.html")
@@ -363,15 +372,15 @@ def test_patterns_that_leave_and_come_back_are_there_all_the_while(
                             encoding="utf-8")
         served.publish()
         page = restart(page, served)
-        context.set_offline(True)
+        monkeypatch.setattr(_Slow, "meddles", silent)
         readable(page, served, SIZE)
         readable(page, served, f"{HAT}/{hat}")
-        context.set_offline(False)
+        monkeypatch.setattr(_Slow, "meddles", lambda self: False)
     assert_all_of_this_edition(page, served)
 
 
 def test_a_pattern_saved_while_an_update_waits_and_then_lost_on_the_server_stays(
-        served: Served, context: BrowserContext) -> None:
+        served: Served, context: BrowserContext, monkeypatch: pytest.MonkeyPatch) -> None:
     """Saving is refused while an update waits; here the record says that it was saved even so."""
     page = context.new_page()
     keep(page, served)
@@ -394,7 +403,7 @@ def test_a_pattern_saved_while_an_update_waits_and_then_lost_on_the_server_stays
     (served.folder / HAT / hat).unlink()
     page = restart(page, served)
     expect(page.locator(".wb-kept")).to_contain_text("This is the version you saved.")
-    context.set_offline(True)
+    monkeypatch.setattr(_Slow, "meddles", silent)
     readable(page, served, f"{HAT}/{hat}")
     assert page.locator("h1.wb-renewed").count() == 0
     readable(page, served, SIZE)
