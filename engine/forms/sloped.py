@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding, Unit
-from ..core.expression import Chosen, Noted, Rounded, Rule, plain
+from ..core.expression import Chosen, Noted, Rounded, Rule, Term, plain
 from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import rows_along, stitches_across
@@ -176,7 +176,7 @@ def _neck_rows(own: Lines) -> Count:
     made = deepened(asked, LEAST, EVEN, g.row, Reason.SHAPED)
     fits = Chosen((made.made, plain(max(LEAST, line - ABOVE))), Rule.SMALLEST,
                   Reason.ABOVE_UNDERARM, (plain(ABOVE),))
-    even = Rounded(fits, Rounding("up", 2, (below + line) % 2), g.row)
+    even = Rounded(Term(fits, Role.ROWS), Rounding("up", 2, (below + line) % 2), g.row)
     return Count(Chosen((fits, even), Rule.LARGEST, Reason.EVEN_ROW), made.unit)
 
 

@@ -146,6 +146,27 @@ def test_the_files_meet_their_schema():
     assert not validator.is_valid(spoiled)
 
 
+def roundings(tree: Tree) -> int:
+    """The most roundings on a way from a count to one of its operands; another count's are its
+    own."""
+    if tree["is"] in ("count", "operand", "look-up"):
+        return 0
+    inner = tree.get("of", [])
+    parts = [*(inner if isinstance(inner, list) else [inner]), *tree.get("candidates", ())]
+    return (tree["is"] == "rounded") + max(map(roundings, parts), default=0)
+
+
+def test_a_figure_is_rounded_once():
+    many = {(slug, name) for slug, name, count in everything() if "expression" in count
+            for tree in (count["expression"] if isinstance(count["expression"], list)
+                         else [count["expression"]]) if roundings(tree) > 1}
+    assert not many
+
+
+def test_every_role_has_its_words():
+    assert set(WORDS) == set(Role)
+
+
 # Spoiled ones
 
 
