@@ -7,12 +7,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Iterable
 
-from ..source.keys.key import Key, Keys
+from ..source.keys.key import Keys
 from ..source.keys.whole import TABLES
-from ..source.values import Figure, Text, Word
+from ..words.keys import explained
 
 _MARKER = re.compile(r"<!-- walebook:keys (\w+)(?:: ([\w, ]+))? -->")
 
@@ -33,32 +32,3 @@ def _names(marker: re.Match[str]) -> list[str]:
 
 def _listed(table: type[Keys], names: Iterable[str]) -> str:
     return "\n\n".join(f"`{name}`\n:   {explained(table.keys[name], table)}" for name in names)
-
-
-def explained(key: Key[Any], table: type[Keys]) -> str:
-    """Return what a key means, its limits, what holds where it is left out, and an example."""
-    read, said = key.read, key.meaning
-    if isinstance(read, Figure):
-        said = said.replace("{range}", read.range.allowed.partition(": ")[2])
-    if isinstance(read, Word):
-        said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
-    if isinstance(read, Text) and read == Text(read.most):
-        said += f" Up to {read.most} characters."
-    if key.or_else:
-        one = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
-        said += f" One of {_either(one, 'and')} is needed."
-    elif key.needed:
-        said += " Needed."
-    elif key.left_out:
-        said += f" Left out: {key.left_out}."
-    if key.idle_beside:
-        said += f" Does nothing beside {_either([f'`{name}`' for name in key.idle_beside], 'or')}."
-    if key.former:
-        said += f" Before: {_either([f'`{name}`' for name in key.former], 'or')}."
-    if key.line not in said and "..." not in key.line:
-        said += f" Example: `{key.line}`."
-    return f"{said} Since version {key.since}." if key.since else said
-
-
-def _either(words: Sequence[str], joined: str) -> str:
-    return f"{', '.join(words[:-1])} {joined} {words[-1]}" if len(words) > 1 else words[0]

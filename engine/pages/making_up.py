@@ -4,20 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 
-from ..catalogue.ways import GRAFT
-from ..core.counts import decimal, tenth
-from ..core.units import Length
 from ..machine.programs import Program
 from ..machine.steps import Attend
 from ..markup.html import block, esc, heading, items, link, shown_once
-from ..shape.garment import Garment, Join, Kindred, Seam
-from ..words.words import counted, stitches
-
-# Threads that mark the edges of pieces stay in until the seams are sewn.
-MARKS_OUT = ("Count everything back in: every thread that was tied into an edge. None may stay in "
-             "the garment.")
+from ..shape.garment import Garment, Join
+from ..words.joins import JOINED, MARKS_OUT, join_said, shoulders_worn
+from ..words.page_headings import MAKING_UP
 
 
 def making_up(garment: Garment, programs: Iterable[Program] = ()) -> str:
@@ -32,8 +25,8 @@ def making_up(garment: Garment, programs: Iterable[Program] = ()) -> str:
         f'<li id="make-up-{n}"><p>{esc(sentence)}{_more(sentence)}</p>'
         f'{items(map(join_said, joins), "wb-holes")}'
         "</li>\n" for n, (sentence, joins) in enumerate(told, 1)))
-    turned = f"<p>{_turned(garment.joins)}</p>\n" if _has_shoulders(garment) else ""
-    return heading(2, "Making up", "making-up") + block(
+    turned = f"<p>{shoulders_worn(garment.joins)}</p>\n" if _has_shoulders(garment) else ""
+    return heading(2, MAKING_UP, "making-up") + block(
         f'{turned}<ol class="wb-steps">\n{body}</ol>')
 
 
@@ -63,19 +56,6 @@ def _more(sentence: str) -> str:
     return "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in shown)
 
 
-def _turned(joins: Sequence[Join]) -> str:
-    """Which shoulder lay where, and how two pieces lie when their shoulders meet."""
-    said = ("Shoulders are named as they are worn: right is the wearer's right. On the bed the "
-            "inside of the fabric faced you. So the right of the bed was the right shoulder of a "
-            "front, but the left shoulder of the back.")
-    shoulders = [join for join in joins if join.seam is Seam.SHOULDER]
-    if not shoulders:
-        return said
-    lay = ("knit side up and head to head" if all(j.way == GRAFT.name for j in shoulders) else
-           "with their knit sides together")
-    return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
-
-
 def _has_shoulders(garment: Garment) -> bool:
     return any("shoulder" in name for piece in garment.pieces for name in piece.waits)
 
@@ -91,7 +71,7 @@ def _by_sentence(sentences: Sequence[str], joins: Sequence[Join]
             told[made.index(max(made))][1].append(join)
         else:
             left.append(join)
-    return told + ([("The edges to be joined have", left)] if left else [])
+    return told + ([(JOINED, left)] if left else [])
 
 
 def _is_made_in(join: Join, sentence: str) -> int:
@@ -111,35 +91,3 @@ def _is_made_in(join: Join, sentence: str) -> int:
 def _names(word: str, said: str) -> bool:
     """True where `said` tells to sew or join something and names `word` after it."""
     return re.search(rf"{_SEWN}.*\b{word}", said) is not None
-
-
-def join_said(join: Join) -> str:
-    """Both sides of a join: "Side seam, right front and back: 66 rows on either side"."""
-    title = esc(join.title[:1].upper() + join.title[1:])
-    (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
-    one, other = _amount(join, less), _amount(join, more)
-    if one == other:
-        return f"{title}: <b>{one}</b> on either side"
-    if join.kindred is not Kindred.LENGTH:
-        return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
-    cm, inches = _difference(less, more)
-    if not cm:
-        return f"{title}: <b>{Length(less)}</b> on either side"
-    return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side; "
-            f"spread the difference of {decimal(cm, 1)} cm ({inches}) evenly")
-
-
-def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:
-    """How much more one side has, by the figures that are printed: [cm], and in inches."""
-    long, short = Length(more), Length(less)
-    inches = long.printed_inches(8) - short.printed_inches(8)
-    said = Length(inches * Fraction(127, 5)).in_inches(16) if inches else "less than 1/8 in"
-    return tenth(long.cm) - tenth(short.cm), said
-
-
-def _amount(join: Join, figure: Fraction) -> str:
-    if join.kindred is Kindred.LENGTH:
-        return f"{Length(figure).in_cm()} ({Length(figure).in_inches(8)})"
-    if join.kindred is Kindred.STITCHES:
-        return stitches(int(figure))
-    return counted(int(figure), "row")

@@ -40,7 +40,7 @@ from ..words.shaped_edges import Block, in_blocks, read_events
 from ..words.shaping import block_said
 from ..words.together import as_one, together
 from ..words.told import Moment, Together, Told, Work
-from ..words.words import check_said, where_said
+from ..words.words import check_said, needles_after, where_said
 
 TECHNIQUES = "../../techniques/"
 
@@ -290,7 +290,7 @@ def _in_use(m: Moment) -> Needles:
 
 def diagram_of(m: Moment, told: Told, anchor: str, owed: bool = False) -> str:
     """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
-    title = f"The needles after step {anchor.rpartition('-')[2]}"
+    title = needles_after(int(anchor.rpartition("-")[2]))
     if told.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
     if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):

@@ -9,6 +9,7 @@ from ..core.ranges import COMPARED, MEASURES, OWN_MEASURE, Range
 from ..forms.registry import FORMS, Form
 from ..markup.html import esc
 from ..source.keys.whole import RANGES
+from ..words import source_page as words
 from .key_lists import fill_keys
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
@@ -31,12 +32,12 @@ def _listed(meanings: Mapping[str, str]) -> str:
 def _ranges(rows: Iterable[Range]) -> str:
     """A table of what is plausible and what is allowed, the source at the end of a row."""
     head = "".join(f'<th scope="col">{title}</th>'
-                   for title in ("Figure", "Plausible", "Allowed", "Source"))
+                   for title in words.RANGE_HEAD)
     body = "".join(f'<tr><th scope="row">{esc(row.kind.replace("_", " "))}</th>'
                    f"<td>{row.usual.partition(': ')[2]}</td><td>{row.allowed.partition(': ')[2]}"
                    f"</td><td>{esc(row.source)}</td></tr>\n" for row in rows)
     return ('<div class="wb-scroll" role="region" tabindex="0" '
-            'aria-label="What is likely, and what is allowed">'
+            f'aria-label="{words.RANGES}">'
             f'\n<table class="wb-table">\n<thead><tr>{head}</tr></thead>\n'
             f"<tbody>\n{body}</tbody></table></div>")
 
@@ -45,15 +46,13 @@ def _form(form: Form) -> str:
     edges = ", ".join(f"`{edge}`" for edge in form.edges)
     measures = "; ".join(_measure(form, name) for name in form.measures)
     rounds = ", ".join(f"`{name.replace('_', ' ')}`" for name in form.rounds)
-    return (f"{form.name}\n:   {form.summary[:1].upper()}{form.summary[1:]}.\n\n"
-            f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n\n"
-            f"    Counts to round: {rounds}.\n")
+    return words.form_explained(form, edges=edges, measures=measures, rounds=rounds)
 
 
 def _measure(form: Form, name: str) -> str:
     """A measure with its default; where that depends on the chart, the sum to fall back on."""
     usual = form.measures[name]
     better = [sum_ for sum_ in form.better.get(name, ()) if sum_ != usual]
-    fallback = f" (`{usual}` where the chart has not all of these)" if better else ""
-    half = f" (`{form.halves[name]} / 2` where only that is given)" if name in form.halves else ""
-    return f"`{name}: {', or '.join(better) if better else usual}`{fallback}{half}"
+    fallback = words.fallback(usual) if better else ""
+    half = words.half_of(form.halves[name]) if name in form.halves else ""
+    return f"`{name}: {words.or_else(better) if better else usual}`{fallback}{half}"

@@ -22,6 +22,11 @@ KEY = {
 }
 
 
+def needles_after(step: int) -> str:
+    """The title of a diagram of the needles."""
+    return f"The needles after step {step}"
+
+
 def loops_on_one(loops: int) -> str:
     """What a number in a needle diagram means."""
     return f"{loops} loops on one needle"

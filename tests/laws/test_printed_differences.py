@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
-from walebook.pages.making_up import join_said
 from walebook.proof.advice import Fit
 from walebook.shape.garment import Join, Kindred, Seam
 from walebook.sizing.charts import Cell
+from walebook.words.joins import join_said
 
 from tests.laws.test_collection import collection
 

@@ -13,11 +13,11 @@ import pytest
 from walebook.core.codes import CODES
 from walebook.core.ranges import Measured
 from walebook.forms.registry import FORMS
-from walebook.pages.key_lists import explained
 from walebook.pages.source_page import FINDINGS_MARKER, FORMS_MARKER, fill_lists
 from walebook.source.keys.holes import HoleKeys
 from walebook.source.keys.whole import TABLES
 from walebook.source.values import YES_NO, Figure, Word
+from walebook.words.keys import explained
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "site_src" / "source.md").read_text(encoding="utf-8")

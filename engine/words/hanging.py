@@ -1,0 +1,167 @@
+"""Words for the tables that say which row or stitch of an edge meets which needle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ..machine.needles import Needle, Needles
+from ..machine.steps import Side
+from ..markup.html import esc
+from ..pattern.edges import Offer
+from ..plan.meeting import Meeting
+from ..plan.pickup import PickUp
+from ..shape.edging import Section
+from .band_ends import BandEnds
+from .words import counted, joined, needles_said, stitches
+
+HEAD = ("Needle", "Where", "Row", "Stitch")
+TENTH = "10th"
+EVERY_NEEDLE = "Every needle and its row"
+SECTION_ENDS = BandEnds("", "start", "end")
+
+
+def table_title(edge: str) -> str:
+    """The heading of a band's tables."""
+    return f"Hanging table, {edge}"
+
+
+def table_of(band: str, edge: str) -> str:
+    """The name of the table of an edge of one section."""
+    return f"Hanging table, {band}, {edge}"
+
+
+def section_table(band: str, edge: str, number: int) -> str:
+    """The name of the table of one of several sections."""
+    return f"{table_of(band, edge)}, section {number}"
+
+
+def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str) -> str:
+    """How an edge of one section, so `long`, is counted and taken, as HTML."""
+    return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
+            f"{ends.first}, which lies on the {side.value} of the bed. "
+            f"{_whole_taken(meeting, long)} {_taken(meeting.pick_up, ends.first)}</p>")
+
+
+def _whole_taken(meeting: Meeting, long: str) -> str:
+    """How many of the edge's places its needles take; a wide rate takes some of them twice."""
+    pick, places = meeting.pick_up, f"{_places(meeting)}{_through(meeting.section)}, {long}"
+    if pick.stitches > pick.edge_rows:
+        return (f"{pick.stitches} needles take a loop each from the edge's {places}, more "
+                "than one from some.")
+    return f"{pick.stitches} needles take {pick.stitches} of the edge's {places}."
+
+
+def _places(meeting: Meeting) -> str:
+    """How many rows or stitches a section has."""
+    places = meeting.pick_up.edge_rows
+    if meeting.section.offer is not Offer.ROWS:
+        return stitches(places)
+    return f"{places} rows and stitches" if meeting.section.level else counted(places, "row")
+
+
+def _through(section: Section) -> str:
+    """Through how many layers a section is hung."""
+    return ", through both layers" if section.layers > 1 else ""
+
+
+def sections_lead(side: Side, ends: BandEnds) -> str:
+    """How the sections of an edge are numbered, and what lies in them counted, as HTML."""
+    return (f"<p>The sections are numbered from the {ends.first}, which lies on the {side.value} "
+            f"of the bed, to the {ends.last}. Within a section its rows, and the stitches bound "
+            f"off in it, are counted from the end that lies on the {side.value}.</p>")
+
+
+def section_title(number: int, section: Section, taken: int, span: str) -> str:
+    """A section with the stitches that it gives and their needles, as HTML."""
+    return (f"<strong>Section {number}, {esc(section.title)}:</strong> {stitches(taken)} "
+            f"on needles {span}")
+
+
+def one_for_one(section: Section, long: str) -> str:
+    """That every stitch of a section so `long` goes onto a needle, and where it waits."""
+    waits = {Offer.WAITING: ", from the waste yarn",
+             Offer.ABOVE_CORD: ", from above the ravel cord"}.get(section.offer, "")
+    return f", one for one{waits}{_through(section)}, {long}."
+
+
+def section_taken(meeting: Meeting, long: str) -> str:
+    """From how many places a section so `long` is taken, and by which rule."""
+    section = meeting.section
+    return (f", from {_places(meeting)}{_through(section)}, {long}. "
+            f"{_taken(meeting.pick_up, SECTION_START)}{_covered(section)}")
+
+
+SECTION_START = "section's start"
+
+
+def in_seams(meeting: Meeting, seams: Sequence[Needle]) -> str:
+    """The stitches that wait beside those of the section: each lies in a seam."""
+    if not seams:
+        return ""
+    whole = meeting.section.places + len(seams)
+    lie, hang = ("lies in a seam", "hangs with its neighbour") if len(seams) == 1 else \
+        ("lie in seams", "hang with their neighbours")
+    return (f" {stitches(whole)} wait: {len(seams)} of them {lie}, and {hang} on "
+            f"{joined([needle.name for needle in seams])}.")
+
+
+def _covered(section: Section) -> str:
+    """What of the piece's own edge is not there to be hung."""
+    if not section.covered:
+        return ""
+    one = section.covered == 1
+    what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
+        if section.runs else f"{counted(section.covered, 'row')} more above them"
+    return f" {what} {'lies' if one else 'lie'} within a band, and cannot be hung."
+
+
+def from_first(needles: Needles, side: Side) -> str:
+    """The needles of a section from the end of the band that lies at a side of the bed."""
+    if side is Side.LEFT or len(needles) == 1:
+        return needles_said(needles)
+    return f"{needles.last} to {needles.first}"
+
+
+def _taken(pick: PickUp, first: str) -> str:
+    """The rule in words; where runs are of more than one length, as they follow each other."""
+    if not in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
+        return esc(pick.said)
+    return (f"Take rows in this order from the {first}, always with one missed between: "
+            f"{', '.join(_gathered(pick.runs))}.")
+
+
+def _gathered(runs: tuple[int, ...]) -> Iterator[str]:
+    """Runs in their order: three alike or more as one, and two that take turns four times."""
+    at = 0
+    while at < len(runs):
+        alike, turns = _times(runs, at, 1), _times(runs, at, 2)
+        if alike > 2:
+            yield f"{runs[at]} ({alike} times)"
+        elif turns > 3:
+            yield f"({runs[at]}, {runs[at + 1]}) {turns} times"
+        else:
+            yield str(runs[at])
+        at += alike if alike > 2 else 2 * turns if turns > 3 else 1
+
+
+def _times(runs: tuple[int, ...], at: int, size: int) -> int:
+    """How often the `size` runs at a place follow each other there."""
+    times = 1
+    while runs[at + times * size:at + (times + 1) * size] == runs[at:at + size]:
+        times += 1
+    return times
+
+
+def in_runs(pick: PickUp) -> bool:
+    """True where single rows are missed between rows that are taken once."""
+    return pick.stitches < pick.edge_rows and 0 not in pick.runs
+
+
+def marked(count: int, ends: BandEnds) -> dict[int, str]:
+    """Names of the marked stitches: ends, quarters and middle."""
+    hem = ends.first == "hem"
+    first, last = ("hem end", "top end") if hem else (ends.first, ends.last)
+    found: dict[int, list[str]] = {}
+    for k, name in enumerate((first, "1/4", "middle", "3/4", last)):
+        found.setdefault(1 + (2 * k * (count - 1) + 4) // 8, []).append(name)
+    return {stitch: joined(names) for stitch, names in found.items()}

@@ -1,0 +1,63 @@
+"""Words for the making up: how shoulders lie, and what both sides of a join have."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..catalogue.ways import GRAFT
+from ..core.counts import decimal, tenth
+from ..core.units import Length
+from ..markup.html import esc
+from ..shape.garment import Join, Kindred, Seam
+from .words import counted, stitches
+
+JOINED = "The edges to be joined have"
+# Threads that mark the edges of pieces stay in until the seams are sewn.
+MARKS_OUT = ("Count everything back in: every thread that was tied into an edge. None may stay in "
+             "the garment.")
+
+
+def shoulders_worn(joins: Sequence[Join]) -> str:
+    """Which shoulder lay where, and how two pieces lie when their shoulders meet."""
+    said = ("Shoulders are named as they are worn: right is the wearer's right. On the bed the "
+            "inside of the fabric faced you. So the right of the bed was the right shoulder of a "
+            "front, but the left shoulder of the back.")
+    shoulders = [join for join in joins if join.seam is Seam.SHOULDER]
+    if not shoulders:
+        return said
+    lay = ("knit side up and head to head" if all(j.way == GRAFT.name for j in shoulders) else
+           "with their knit sides together")
+    return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
+
+
+def join_said(join: Join) -> str:
+    """Both sides of a join: "Side seam, right front and back: 66 rows on either side"."""
+    title = esc(join.title[:1].upper() + join.title[1:])
+    (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
+    one, other = _amount(join, less), _amount(join, more)
+    if one == other:
+        return f"{title}: <b>{one}</b> on either side"
+    if join.kindred is not Kindred.LENGTH:
+        return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
+    cm, inches = _difference(less, more)
+    if not cm:
+        return f"{title}: <b>{Length(less)}</b> on either side"
+    return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side; "
+            f"spread the difference of {decimal(cm, 1)} cm ({inches}) evenly")
+
+
+def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:
+    """How much more one side has, by the figures that are printed: [cm], and in inches."""
+    long, short = Length(more), Length(less)
+    inches = long.printed_inches(8) - short.printed_inches(8)
+    said = Length(inches * Fraction(127, 5)).in_inches(16) if inches else "less than 1/8 in"
+    return tenth(long.cm) - tenth(short.cm), said
+
+
+def _amount(join: Join, figure: Fraction) -> str:
+    if join.kindred is Kindred.LENGTH:
+        return f"{Length(figure).in_cm()} ({Length(figure).in_inches(8)})"
+    if join.kindred is Kindred.STITCHES:
+        return stitches(int(figure))
+    return counted(int(figure), "row")

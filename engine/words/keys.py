@@ -1,0 +1,38 @@
+"""Words for a key of a pattern source: what it means, its limits, and an example."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from ..source.keys.key import Key, Keys
+from ..source.values import Figure, Text, Word
+
+
+def explained(key: Key[Any], table: type[Keys]) -> str:
+    """Return what a key means, its limits, what holds where it is left out, and an example."""
+    read, said = key.read, key.meaning
+    if isinstance(read, Figure):
+        said = said.replace("{range}", read.range.allowed.partition(": ")[2])
+    if isinstance(read, Word):
+        said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
+    if isinstance(read, Text) and read == Text(read.most):
+        said += f" Up to {read.most} characters."
+    if key.or_else:
+        one = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
+        said += f" One of {_either(one, 'and')} is needed."
+    elif key.needed:
+        said += " Needed."
+    elif key.left_out:
+        said += f" Left out: {key.left_out}."
+    if key.idle_beside:
+        said += f" Does nothing beside {_either([f'`{name}`' for name in key.idle_beside], 'or')}."
+    if key.former:
+        said += f" Before: {_either([f'`{name}`' for name in key.former], 'or')}."
+    if key.line not in said and "..." not in key.line:
+        said += f" Example: `{key.line}`."
+    return f"{said} Since version {key.since}." if key.since else said
+
+
+def _either(words: Sequence[str], joined: str) -> str:
+    return f"{', '.join(words[:-1])} {joined} {words[-1]}" if len(words) > 1 else words[0]

@@ -1,0 +1,32 @@
+"""Words for the page about pattern sources: its table of ranges, and the forms of garments."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..forms.registry import Form
+
+RANGES = "What is likely, and what is allowed"
+RANGE_HEAD = ("Figure", "Plausible", "Allowed", "Source")
+
+
+def form_explained(form: Form, *, edges: str, measures: str, rounds: str) -> str:
+    """A form with its edges, measures and counts, as an entry of a list in Markdown."""
+    return (f"{form.name}\n:   {form.summary[:1].upper()}{form.summary[1:]}.\n\n"
+            f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n\n"
+            f"    Counts to round: {rounds}.\n")
+
+
+def fallback(usual: str) -> str:
+    """By what a measure is set where the chart lacks something, in Markdown."""
+    return f" (`{usual}` where the chart has not all of these)"
+
+
+def half_of(whole: str) -> str:
+    """That a measure is half of another, in Markdown."""
+    return f" (`{whole} / 2` where only that is given)"
+
+
+def or_else(sums: Sequence[str]) -> str:
+    """The sums by which a measure is set, the first that can be."""
+    return ", or ".join(sums)
