@@ -47,6 +47,7 @@ class PatternPage(Page):
 
     def __init__(self, file: PatternFile, config: MkDocsConfig) -> None:
         super().__init__(file.facts.title, file, config)
+        self.update_date = file.result.date
         self.present_anchor_ids = _Anchors(file)
 
     def read_source(self, config: MkDocsConfig) -> None:

@@ -103,6 +103,13 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     return files
 
 
+def on_pre_page(page: Page, **_: object) -> Page:
+    """Take from a fixed page the day on which it is built: no source says when it was changed."""
+    if not isinstance(page, PatternPage):
+        page.update_date = ""
+    return page
+
+
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """Put the lists there are on the page about pattern sources."""
     return markdown if isinstance(page, PatternPage) else fill_lists(markdown)

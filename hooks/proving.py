@@ -63,7 +63,7 @@ class Workshop:
         texts: dict[str, str] = {}
         if made.proof is not None:
             pattern = made.proof.pattern
-            found["pattern"] = {"sizes": len(made.proof.sizes),
+            found["pattern"] = {"sizes": len(made.proof.sizes), "date": pattern.date,
                                 "pictures": [picture.file for picture in pattern.pictures]}
             if self.pages:
                 from walebook_site.page_texts import pages_of
