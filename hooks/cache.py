@@ -17,7 +17,6 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
-from uuid import uuid4
 
 FOLDER = ".walebook-cache"
 ELSEWHERE = "WALEBOOK_CACHE"
@@ -117,7 +116,7 @@ class Cache:
     def put(self, slug: str, name: str, data: bytes) -> Entry:
         """Keep an entry and return it; where the folder cannot be written, it stays in memory."""
         path = self.folder / slug / name
-        beside = path.with_name(f".{uuid4().hex}")
+        beside = path.with_name(f".{os.urandom(8).hex()}")
         try:
             _make(self.folder)
             path.parent.mkdir(exist_ok=True)
