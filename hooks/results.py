@@ -123,7 +123,7 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | N
     said = entry.found["pattern"]
     if said is None:
         return None
-    return Result(slug=slug, date=said["date"], sizes=said["sizes"], pictures=tuple(said["pictures"]),
-                  card=said.get("card", ""), search=said.get("search", ""),
+    return Result(slug=slug, date=said["date"], sizes=said["sizes"],
+                  pictures=tuple(said["pictures"]), card=said.get("card", ""), search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
                   entry=entry, again=again)
