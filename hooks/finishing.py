@@ -12,12 +12,14 @@ from walebook.source import page_names
 from walebook_site.facts import behind_facts, facts_in
 from walebook_site.paper import paper
 from walebook_site.policy import guard
+from walebook_site.progress import Progress
 from walebook_site.running_head import running_head
 from walebook_site.single_file import Page, Reader, one_file
 from walebook_site.slimming import slim_html
 
 BESIDE = f"{page_names.BESIDE}.html"
 WHOLE = page_names.WHOLE
+FIRST_PAGES = "patterns/*/index.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,13 +69,14 @@ def _files(name: str, settings: Settings) -> str:
     return f'<p class="wb-hand-over">{" ".join(links)}</p>' if links else ""
 
 
-def publish_beside(site: Path, settings: Settings) -> None:
+def publish_beside(site: Path, settings: Settings, progress: Progress) -> None:
     """Write one file, and a PDF, beside the page of each size, where the settings ask for them.
 
     Raises NoPaper when PDFs are asked for and cannot be made.
     """
     read = _reader(site)
     page = _pages(site)
+    progress.expect(len(list(site.glob(FIRST_PAGES))), "patterns published as files")
     for folder, names in _by_pattern(site, page):
         sizes = {name: [page(f"{folder}/{name}.html")] for name in names}
         if settings.whole_pattern:
@@ -84,6 +87,7 @@ def publish_beside(site: Path, settings: Settings) -> None:
                                                                encoding="utf-8")
             if settings.pdf:
                 (site / folder / f"{name}.pdf").write_bytes(paper(pages, read))
+        progress.step()
 
 
 def _reader(site: Path) -> Reader:
@@ -107,7 +111,7 @@ def _is_own(path: str) -> bool:
 
 def _by_pattern(site: Path, page: Callable[[str], Page]) -> Iterator[tuple[str, list[str]]]:
     """Each pattern's folder in the site, and the names of its sizes' pages in their order."""
-    for path in sorted(site.glob("patterns/*/index.html")):
+    for path in sorted(site.glob(FIRST_PAGES)):
         first = page(path.relative_to(site).as_posix())
         if first.facts:
             yield dirname(first.path), list(first.facts.sizes.values())

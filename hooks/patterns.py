@@ -10,11 +10,11 @@ from pathlib import Path
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.plugins import CombinedEvent, event_priority
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
-from walebook.pages import counts_schema, facts_schema, pattern_cards
+from walebook.pages import counts_schema, facts_schema, first_list, further_lists
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
@@ -48,6 +48,8 @@ _proved: list[Results] = []
 _served: list[bool] = [False]
 # What turns the headings of this build's pages into HTML.
 _headings: list[Headings] = []
+# Says how far the build is: from on_pre_build to its end.
+_progress: list[Progress] = []
 # From on_config to the end of the same build, whichever way it ends.
 _building: list[Build] = []
 
@@ -78,9 +80,11 @@ def on_pre_build(config: MkDocsConfig) -> None:
         Settings.read(config.extra)
     except ValueError as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
-    with Progress(sys.stderr) as progress:
+    progress = Progress(sys.stderr if _log.isEnabledFor(logging.INFO) else None)
+    with progress:
         results = prove_all(Path(config.config_file_path).parent, pages=True,
                             watch=progress.proved)
+    _progress[:] = [progress]
     findings = results.rendered()
     if not results.is_sound:
         _log.error("\n\n".join(("the patterns have errors", *findings)))
@@ -99,6 +103,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, path, content=content))
     _list_patterns(files, config, results)
+    _progress[0].expect(len(files.documentation_pages()), "pages written")
     publish_own(files, config)
     return files
 
@@ -126,6 +131,7 @@ def on_page_context(context: TemplateContext, page: Page, nav: Navigation, **_: 
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     """Finish a page: its head on paper, the files beside it, what it may load."""
+    _progress[0].step()
     if isinstance(page, PatternPage):
         page.drop()
     if _served[0]:
@@ -148,7 +154,7 @@ def _publish(config: MkDocsConfig) -> None:
     """Publish what lies beside the pages, name the edition that all files are, replace the site."""
     site = Path(config.site_dir)
     try:
-        publish_beside(site, Settings.read(config.extra))
+        publish_beside(site, Settings.read(config.extra), _progress[0])
     except NoPaper as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
     if not _served[0]:
@@ -179,6 +185,10 @@ def _list_patterns(files: Files, config: MkDocsConfig, results: Results) -> None
     home = files.get_file_from_path("index.md")
     if home is None or _LIST_MARKER not in home.content_string:
         return
-    text = home.content_string.replace(_LIST_MARKER, pattern_cards(results.cards()))
+    cards = results.cards()
+    text = home.content_string.replace(_LIST_MARKER, first_list(cards))
     files.remove(home)
     files.append(File.generated(config, "index.md", content=text))
+    for page in further_lists(cards):
+        files.append(File.generated(config, page.path, content=page.text,
+                                    inclusion=InclusionLevel.NOT_IN_NAV))

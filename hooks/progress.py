@@ -15,11 +15,12 @@ _CLEAR = "\r\x1b[K"
 class Progress:
     """Tells what is done, of how much, and the time that is left; nothing of what is short."""
 
-    def __init__(self, out: TextIO, clock: Callable[[], float] = time.monotonic) -> None:
+    def __init__(self, out: TextIO | None, clock: Callable[[], float] = time.monotonic) -> None:
+        """Tell it on `out`, or, where that is None, not at all."""
         self._out, self._clock = out, clock
-        self._watched = out.isatty()
-        self._start = self._said = clock()
+        self._watched = out is not None and out.isatty()
         self._shown = False
+        self.expect(0, "")
 
     def __enter__(self) -> Self:
         return self
@@ -32,25 +33,29 @@ class Progress:
         """Say how many patterns are knitted, and in how many sizes."""
         self._say(f"{done} of {of} patterns knitted in {sizes} sizes", done, of)
 
-    def written(self, done: int, of: int) -> None:
-        """Say how many pages are written."""
-        self._say(f"{done} of {of} pages written", done, of)
-
-    def again(self) -> None:
-        """Begin a new count of time: another kind of work follows."""
+    def expect(self, of: int, what: str) -> None:
+        """Begin to count so many steps of another kind, such as "pages written"."""
         self.end()
+        self._done, self._of, self._what = 0, of, what
         self._start = self._said = self._clock()
+
+    def step(self) -> None:
+        """Count one step, and say how far it is."""
+        self._done += 1
+        self._say(f"{self._done} of {self._of} {self._what}", self._done, self._of)
 
     def end(self) -> None:
         """Take the line away."""
-        if self._shown:
+        if self._out and self._shown:
             self._out.write(_CLEAR)
             self._out.flush()
             self._shown = False
 
     def _say(self, text: str, done: int, of: int) -> None:
         now = self._clock()
-        if now - self._said < (EVERY if self._watched else LINES) or done >= of:
+        if done >= of:
+            self.end()
+        if not self._out or done >= of or now - self._said < (EVERY if self._watched else LINES):
             return
         self._said = now
         left = (now - self._start) * (of - done) / max(done, 1)

@@ -124,6 +124,7 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | N
     if said is None:
         return None
     return Result(slug=slug, date=said["date"], sizes=said["sizes"],
-                  pictures=tuple(said["pictures"]), card=said.get("card", ""), search=said.get("search", ""),
+                  pictures=tuple(said["pictures"]), card=said.get("card", ""),
+                  search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
                   entry=entry, again=again)

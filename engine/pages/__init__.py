@@ -8,14 +8,14 @@ from ..proof.advice import advise_all
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from .counts_json import counts_json, counts_schema
-from .lists import pattern_card, pattern_cards, search_text
+from .lists import first_list, further_lists, pattern_card, pattern_cards, search_text
 from .overview_page import overview_page
 from .page_facts import BLOCK, facts_schema
 from .shared import shared
 from .size_page import size_page
 
-__all__ = ["BLOCK", "PageFile", "counts_schema", "facts_schema", "has_anchor", "pattern_card",
-           "pattern_cards", "search_text", "size_slug", "write_pages"]
+__all__ = ["BLOCK", "PageFile", "counts_schema", "facts_schema", "first_list", "further_lists",
+           "has_anchor", "pattern_card", "pattern_cards", "search_text", "size_slug", "write_pages"]
 
 
 @dataclass(frozen=True, slots=True)

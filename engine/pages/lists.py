@@ -2,11 +2,56 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
-from ..markup.html import esc, items, link
+from ..markup.html import esc, front_matter, heading, items, link
 from ..proof.proof import Proof
 from ..source.materials import size_slug
+
+ON_A_PAGE = 60  # patterns; a list of more is hard to look through (common practice, no source)
+_NEAR = 2  # pages before and behind the one that is shown
+
+
+@dataclass(frozen=True, slots=True)
+class ListPage:
+    """A page of the list of patterns: its path under the site's source folder, and its text."""
+
+    path: str
+    text: str
+
+
+def first_list(cards: Sequence[str]) -> str:
+    """Return what the home page has of the list of patterns, with links to its further pages."""
+    return pattern_cards(cards[:ON_A_PAGE]) + _pages(1, _many(cards))
+
+
+def further_lists(cards: Sequence[str]) -> Iterator[ListPage]:
+    """Yield the second and further pages of the list of patterns; none where one page has all."""
+    many = _many(cards)
+    for number in range(2, many + 1):
+        title = f"Patterns, page {number} of {many}"
+        some = cards[(number - 1) * ON_A_PAGE:number * ON_A_PAGE]
+        yield ListPage(f"patterns-{number}.md", front_matter(title, title, searchable=False)
+                       + heading(1, title, "patterns") + pattern_cards(some) + "\n\n"
+                       + _pages(number, many))
+
+
+def _many(cards: Sequence[str]) -> int:
+    return max(1, -(-len(cards) // ON_A_PAGE))
+
+
+def _pages(shown: int, many: int) -> str:
+    """The links from one page of the list to the first, the last and those near it."""
+    if many == 1:
+        return ""
+    near = range(max(2, shown - _NEAR), min(many, shown + _NEAR + 1))
+    links = []
+    for number in (1, *near, many):
+        href = "index.html#choose" if number == 1 else f"patterns-{number}.html"
+        links.append(f'<strong aria-current="page">{number}</strong>' if number == shown else
+                     f'<a href="{href}" aria-label="Page {number} of the patterns">{number}</a>')
+    return f'\n\n<nav class="wb-pages" aria-label="Pages of patterns">{" ".join(links)}</nav>\n'
 
 
 def pattern_cards(cards: Iterable[str]) -> str:

@@ -211,7 +211,8 @@ def test_the_settings_ask_for_the_pdfs_of_the_build(tmp_path: Path, site: Path) 
     done = subprocess.run(
         [sys.executable, "-c", "import sys; from pathlib import Path; "
          "from walebook_site.finishing import Settings, publish_beside; "
-         "publish_beside(Path(sys.argv[1]), Settings(pdf=True))", str(tmp_path)],
+         "from walebook_site.progress import Progress; "
+         "publish_beside(Path(sys.argv[1]), Settings(pdf=True), Progress(None))", str(tmp_path)],
         cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert sorted(p.name for p in folder.iterdir()) == [
