@@ -20,6 +20,7 @@ class BandKind:
     `meet` there, over half of the top of each front band, where a band that does not meet laps
     as they do. It `grades` where each of its rows can have a dial of its own, and `mitres` at
     the point of a V. One that `rolls` is knitted at the garment's dial where a rule counts it.
+    `collar` says whether it is one.
     """
 
     name: str
@@ -36,6 +37,7 @@ class BandKind:
     grades: bool = False
     mitres: bool = False
     rolls: bool = False
+    collar: bool = False
 
 
 KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
@@ -61,28 +63,28 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
              layers=2, closings=(), page="bands/casing.html", stands=True, ways_off=FOLDED,
              asks=("cord",)),
-    BandKind(name="stand collar",
+    BandKind(name="stand collar", collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
              closings=(), page="bands/collar-stand.html", stands=True, ways_off=FOLDED,
              asks=("outer_dial",)),
-    BandKind(name="single stand collar",
+    BandKind(name="single stand collar", collar=True,
              summary="stands up round the neck, one layer, bound off", layers=1, closings=(),
              page="bands/collar-stand.html", stands=True, ways_off=SINGLES,
              asks=("outer_dial",)),
-    BandKind(name="shirt collar",
+    BandKind(name="shirt collar", collar=True,
              summary="falls over from the neck, one layer, with two points", layers=1, closings=(),
              page="bands/shirt-collar.html", stands=False, ways_off=SINGLES,
              asks=("points", "outer_dial", "shows"), falls=True, meets=True),
     # Of two layers either side is a knit side, whichever way it is worn.
-    BandKind(name="double shirt collar",
+    BandKind(name="double shirt collar", collar=True,
              summary="falls over from the neck, two layers folded at the outer edge", layers=2,
              closings=(), page="bands/shirt-collar.html", stands=False, ways_off=FOLDED,
              asks=("points", "outer_dial"), falls=True, meets=True),
-    BandKind(name="shawl collar",
+    BandKind(name="shawl collar", collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, one layer",
              layers=1, closings=(), page="bands/shawl-collar.html", stands=True,
              ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True),
-    BandKind(name="double shawl collar",
+    BandKind(name="double shawl collar", collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, two layers",
              layers=2, closings=(), page="bands/shawl-collar.html", stands=True,
              ways_off=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True),

@@ -54,7 +54,7 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[Band
         run = replace(run, sections=(*run.sections[:-1],
                                      below_band(run.sections[-1], neck.band.stitches_in)))
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
-                         "collar" if "collar" in kind.name else "neckband")
+                         "collar" if kind.collar else "neckband")
 
 
 def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,

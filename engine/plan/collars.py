@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit, decimal
 from ..core.expression import Operand
@@ -81,7 +82,7 @@ def plan_collar(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meet
     problems += found
     if points is None or grades is None or (short_rows is None and band.collar.back_depth):
         return None, problems
-    if "shirt" in band.kind and not points.value and len(grades) == 1:
+    if KINDS[band.kind].meets and not points.value and len(grades) == 1:
         problems.append(_rides_up(pattern, band, size))
     return CollarPlan(point=points, grades=grades,
                       short_rows=short_rows,
