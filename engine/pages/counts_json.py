@@ -95,11 +95,10 @@ def _counted(count: Count) -> dict[str, Any]:
             **_expressed(count.made)}
 
 
-def _expressed(made: Expression | tuple[Expression, ...] | None) -> dict[str, Any]:
-    """The expression of a count, or of every one of a list; nothing for what has none yet."""
-    if made is None or isinstance(made, tuple):
-        return {} if made is None else {"expression": [tree_json(one) for one in made]}
-    return {"expression": tree_json(made)}
+def _expressed(made: Expression | tuple[Expression, ...]) -> dict[str, Any]:
+    """The expression of a count, or of every one of a list."""
+    return {"expression": [tree_json(one) for one in made] if isinstance(made, tuple)
+            else tree_json(made)}
 
 
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
@@ -154,7 +153,7 @@ def counts_schema() -> dict[str, Any]:
 
 def _with_value(value: dict[str, Any], expression: dict[str, Any]) -> dict[str, Any]:
     text = {"type": "string", "minLength": 1}
-    return {"type": "object", "required": ["value", "unit", "working"],
+    return {"type": "object", "required": ["value", "unit", "working", "expression"],
             "additionalProperties": False,
             "properties": {"value": value, "unit": text, "working": text,
                            "expression": expression}}

@@ -33,7 +33,7 @@ class Figure:
     value: int | tuple[int, ...]
     unit: str
     working: str
-    made: Expression | tuple[Expression, ...] | None = None
+    made: Expression | tuple[Expression, ...]
 
     @property
     def said(self) -> str:
@@ -163,12 +163,11 @@ def _zip(plan: BandPlan) -> tuple[Figure, ...]:
 
 def _cord(plan: BandPlan) -> tuple[Figure, ...]:
     """What goes through a casing, and where it comes out."""
-    cord, at = plan.casing.cord, plan.casing.openings
+    cord = plan.casing.cord
     if cord is None:
         return ()
     return (_of("cord_length", cord),
-            Figure("cord_openings", words.LABELS["cord_openings"], at, "stitches",
-                   words.openings_at(plan)))
+            _listed("cord_openings", plan.casing.outlets, "stitches", words.openings_at(plan)))
 
 
 def _facing(plan: BandPlan) -> tuple[Figure, ...]:

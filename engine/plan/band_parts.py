@@ -135,8 +135,9 @@ def half_names(name: str) -> tuple[str, str]:
 
 def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:
     """The openings of a casing that lie in a part, counted from its own first stitch."""
-    return replace(plan.casing, openings=tuple(
-        first - start + bool(start) for first in plan.casing.openings if start < first <= end))
+    return replace(plan.casing, outlets=tuple(
+        first - plain(start - bool(start)) for first in plan.casing.outlets
+        if start < first.value <= end))
 
 
 def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meeting]:

@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole, role_of
 from ..core.counted import Count
-from ..core.counts import EVEN, Unit, decimal
-from ..core.expression import Chosen, Operand, Rounded, Rule, plain
+from ..core.counts import DOWN, EVEN, Unit, decimal
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, plain
 from ..core.operands import Reason, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
@@ -30,16 +30,21 @@ _HEAD = re.compile(r"neck|hood|head|throat|collar", re.IGNORECASE)
 class CasingPlan:
     """The openings of a casing and what goes through it.
 
-    `openings` are the first of the two stitches of each, counted from 1 at the band's first end;
-    none where its own ends are the openings. Those are `free` along an edge that does not go
-    round. `slit` has the rows of each [rows], None for eyelets
+    `outlets` are the first of the two stitches of each opening, as expressions, counted from 1 at
+    the band's first end; none where its own ends are the openings. Those are `free` along an edge
+    that does not go round. `slit` has the rows of each [rows], None for eyelets
     and open ends; `cord` the length to cut [cm], None for elastic.
     """
 
-    openings: tuple[int, ...] = ()
+    outlets: tuple[Expression, ...] = ()
     slit: Count | None = None
     cord: Count | None = None
     free: bool = False
+
+    @property
+    def openings(self) -> tuple[int, ...]:
+        """The first of the two stitches of each opening, from 1 at the band's first end."""
+        return tuple(int(one.value) for one in self.outlets)
 
 
 def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
@@ -93,14 +98,14 @@ def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings:
     cord = _length(meetings, gauge, wish)
     if wish.openings is Openings.ENDS:
         return CasingPlan(cord=cord, free=free), []
-    openings, found = _openings(pattern, band, size, meetings, free)
-    if openings is None:
+    outlets, found = _outlets(pattern, band, size, meetings, free)
+    if outlets is None:
         return None, found
-    return CasingPlan(openings=openings, slit=slit, cord=cord, free=free), []
+    return CasingPlan(outlets=outlets, slit=slit, cord=cord, free=free), []
 
 
-def _openings(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting], free: bool
-              ) -> tuple[tuple[int, int] | None, list[Problem]]:
+def _outlets(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting], free: bool
+             ) -> tuple[tuple[Expression, Expression] | None, list[Problem]]:
     """Two about the middle of a section; at free ends one beside each, which is sewn shut."""
     assert band.cord is not None
     stitches, place = sum(m.stitches.value for m in meetings), f"bands.{band.key}.cord"
@@ -113,15 +118,17 @@ def _openings(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meetin
     middle, found = _middle(pattern, band, size, meetings)
     if middle is None:
         return None, found
-    openings = (FROM_EDGE + 1, stitches - FROM_EDGE - 1) if free else \
-        (middle - FROM_MIDDLE, middle + FROM_MIDDLE)
-    if openings[0] < 2 or openings[1] + 2 > stitches or openings[1] < openings[0] + 4:
+    aside = plain(FROM_EDGE + 1)
+    outlets = (aside, _all(meetings) - aside) if free else \
+        (middle - plain(FROM_MIDDLE), middle + plain(FROM_MIDDLE))
+    first, last = (one.value for one in outlets)
+    if first < 2 or last + 2 > stitches or last < first + 4:
         return None, [error(
             "band-too-short", pattern.place(place), size=size,
-            found=f"a casing of {stitches} stitches with its cord about stitch {middle}",
+            found=f"a casing of {stitches} stitches with its cord about stitch {middle.value}",
             expected=f"at least {FROM_MIDDLE + 2} stitches on either side of it",
             remedy="Write openings: ends, or another section under at.")]
-    return openings, []
+    return outlets, []
 
 
 def _shallow(pattern: Pattern, band: Band, size: str, wish: BandCord, rows: BandRows,
@@ -147,28 +154,37 @@ def _shallow(pattern: Pattern, band: Band, size: str, wish: BandCord, rows: Band
 
 
 def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
-            ) -> tuple[int | None, list[Problem]]:
+            ) -> tuple[Expression | None, list[Problem]]:
     """The stitch about which the cord comes out: of the section named, else of the front.
 
     Round a closed neck the back comes last, round a hem first: it is left out. Any other edge has
     its own middle.
     """
-    counts = [m.stitches.value for m in meetings]
     assert band.cord is not None
     if not band.cord.at:
         behind = [_is_behind(m) for m in meetings]
         first = behind.index(False) if behind[0] and not behind[-1] else 0
-        end = behind.index(True) if True in behind[1:] and behind[-1] else len(counts)
-        return sum(counts[:first]) + sum(counts[first:end]) // 2, []
+        end = behind.index(True) if True in behind[1:] and behind[-1] else len(meetings)
+        return _half_way(meetings[:first], meetings[first:end]), []
     names = [m.section.name for m in meetings]
     if names.count(band.cord.at) == 1:
         at = names.index(band.cord.at)
-        return sum(counts[:at]) + counts[at] // 2, []
+        return _half_way(meetings[:at], meetings[at:at + 1]), []
     return None, [error(
         "no-such-section", pattern.place(f"bands.{band.key}.cord.at"), size=size,
         found=f'"{band.cord.at}" along {band.edge}',
         expected=f"one of {', '.join(dict.fromkeys(names))}",
         remedy="Name one of them that is there once, or leave it out.")]
+
+
+def _half_way(before: Sequence[Meeting], section: Sequence[Meeting]) -> Expression:
+    """All stitches before a section and half of its own, half a stitch less of an odd number."""
+    half = Rounded(_all(section) / plain(2), DOWN)
+    return _all(before) + half if before else half
+
+
+def _all(meetings: Sequence[Meeting]) -> Sum:
+    return Sum(tuple(m.stitches.term(Role.TITLED, m.section.title) for m in meetings))
 
 
 def _is_behind(meeting: Meeting) -> bool:
