@@ -10,6 +10,7 @@ from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..shape.garment import Garment
 from ..words import garment as words
+from ..words.choosing import choosing as how_to_choose
 from ..words.overview_page import in_all_sizes
 from .garment_facts import cell_said, to_band
 from .shared import Shared
@@ -84,7 +85,7 @@ def yarn_rows(proof: Proof, common: Shared) -> Iterable[Row]:
 
 def choosing(advice: GarmentAdvice) -> str:
     """Return how to choose a size, and what the chart has to say of its own figures."""
-    said = items(map(esc, advice.choosing), "wb-list")
+    said = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
     remarks = items((words.chart_remark(remark, _sizes(advice, sizes))
                      for remark, sizes in advice.remarks), "wb-list")
     chart = words.chart_named(advice.chart) if advice.chart.key else ""

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
-from ..core.counts import decimal, tenth
+from ..core.counts import tenth
 from ..core.units import Length, length_cm
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentWish
@@ -82,10 +81,9 @@ class SizeAdvice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GarmentAdvice:
-    """The advice on all sizes: the chart, how to choose in words, and each size."""
+    """The advice on all sizes: the chart and each size."""
 
     chart: Chart
-    choosing: tuple[str, ...]
     sizes: tuple[SizeAdvice, ...]
 
     @property
@@ -106,7 +104,7 @@ def advise_all(proof: Proof) -> GarmentAdvice | None:
     chart = own_chart(wish)
     sizes = tuple(_size(wish, chart, size.size, size.dressed.garment)
                   for size in proof.sizes if size.dressed)
-    return GarmentAdvice(chart=chart, choosing=choosing(chart, sizes), sizes=sizes)
+    return GarmentAdvice(chart=chart, sizes=sizes)
 
 
 def own_chart(wish: GarmentWish) -> Chart:
@@ -144,28 +142,3 @@ def _fit(chart: Chart, size: str, name: str, finished: Length) -> Fit:
     said = f"{finished.in_cm()} knitted − {row.label} {cell.span} = " + " to ".join(
         dict.fromkeys(finished.printed_beyond(body)[0] for body in (cell.high, cell.low)))
     return Fit(name=name, label=row.label, finished=finished, body=cell, ease=ease, working=said)
-
-
-def choosing(chart: Chart, sizes: tuple[SizeAdvice, ...]) -> tuple[str, ...]:
-    """Return how to choose a size, a sentence each, by the rule of `charts.advise`."""
-    if not sizes or not sizes[0].fits:
-        return ("This garment has no measure that a body decides: choose by what is knitted.",)
-    label = sizes[0].fits[0].label
-    bodies = [(s.size, s.fits[0].body) for s in sizes if s.fits]
-    if all(cell.low == cell.high for _, cell in bodies):
-        said = [f"Measure your {label} and take the size nearest to it; of two that are equally "
-                "near the larger: a loose garment can be worn."]
-    else:
-        said = [f"Measure your {label} and take the size that holds it.",
-                "Between two sizes take the nearer, and the larger where both are equally near or "
-                "hold it: a loose garment can be worn.", *_gaps(bodies)]
-    return (*said, f"Below {bodies[0][1].low} or above {bodies[-1][1].high} the nearest size will "
-            "not fit as meant.", "For another fit compare what is knitted with a garment that fits "
-            "well, laid flat and measured.")
-
-
-def _gaps(bodies: Sequence[tuple[str, Cell]]) -> tuple[str, ...]:
-    """The stretches between one size's band and the next that belong to neither."""
-    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} between {one} and {other}"
-            for (one, a), (other, b) in pairwise(bodies) if b.low.mm - a.high.mm > 10]
-    return (f"The chart leaves gaps: {', '.join(gaps)}.",) if gaps else ()

@@ -14,6 +14,7 @@ from walebook.core.units import Length, length_cm
 from walebook.pattern.model import Pattern
 from walebook.proof.advice import GarmentAdvice, advise_all
 from walebook.sizing.charts import advise
+from walebook.words.choosing import choosing
 
 from tests.against.wardrobe import BODIES, SIZES, chart, pattern, proved
 from tests.site import quay_lamp
@@ -95,7 +96,7 @@ def test_a_designers_own_measurement_is_what_ease_is_reckoned_from():
 def test_the_words_agree_with_the_rule(cm):
     """Sizes S and M part at a bust of 86 to 91.5 cm: the middle, 88.75 cm, takes the larger."""
     found = advice(pattern(CARDIGAN, sizes=("S", "M", "L")))
-    said = " ".join(found.choosing)
+    said = " ".join(choosing(found.sizes))
     assert "86–91.5 cm between S and M" in said
     assert "the larger where both are equally near" in said
     chosen = advise(chart("women"), "chest", length_cm(cm)).size
@@ -108,13 +109,13 @@ def test_the_words_agree_with_the_rule(cm):
 
 def test_a_chart_of_single_figures_asks_for_the_nearest():
     found = advice(pattern("raglan pullover", of="babies", sizes=("3 mo", "12 mo")))
-    assert found.choosing[0].startswith("Measure your chest and take the size nearest to it")
-    assert not [said for said in found.choosing if "gaps" in said]
+    assert choosing(found.sizes)[0].startswith("Measure your chest and take the size nearest to it")
+    assert not [said for said in choosing(found.sizes) if "gaps" in said]
 
 
 def test_a_garment_that_no_body_decides_is_chosen_by_its_size():
     found = advice(pattern("panelled blanket", sizes=("M",)))
-    assert found.choosing == (
+    assert choosing(found.sizes) == (
         "This garment has no measure that a body decides: choose by what is knitted.",)
 
 

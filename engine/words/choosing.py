@@ -1,0 +1,35 @@
+"""Words for how to choose a size by the body that each is for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from ..core.counts import decimal
+from ..proof.advice import SizeAdvice
+from ..sizing.charts import Cell
+
+
+def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
+    """Return how to choose a size, a sentence each, by the rule of `charts.advise`."""
+    if not sizes or not sizes[0].fits:
+        return ("This garment has no measure that a body decides: choose by what is knitted.",)
+    label = sizes[0].fits[0].label
+    bodies = [(s.size, s.fits[0].body) for s in sizes if s.fits]
+    if all(cell.low == cell.high for _, cell in bodies):
+        said = [f"Measure your {label} and take the size nearest to it; of two that are equally "
+                "near the larger: a loose garment can be worn."]
+    else:
+        said = [f"Measure your {label} and take the size that holds it.",
+                "Between two sizes take the nearer, and the larger where both are equally near or "
+                "hold it: a loose garment can be worn.", *_gaps(bodies)]
+    return (*said, f"Below {bodies[0][1].low} or above {bodies[-1][1].high} the nearest size will "
+            "not fit as meant.", "For another fit compare what is knitted with a garment that fits "
+            "well, laid flat and measured.")
+
+
+def _gaps(bodies: Sequence[tuple[str, Cell]]) -> tuple[str, ...]:
+    """The stretches between one size's band and the next that belong to neither."""
+    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} between {one} and {other}"
+            for (one, a), (other, b) in pairwise(bodies) if b.low.mm - a.high.mm > 10]
+    return (f"The chart leaves gaps: {', '.join(gaps)}.",) if gaps else ()
