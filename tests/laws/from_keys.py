@@ -20,6 +20,7 @@ from walebook.source.keys.key import Key, Keys, Mapped, Name, Several
 from walebook.source.values import Figure, Word
 
 Drawn = dict[str, Any]
+OFTEN = 1  # how many times in ten a key is drawn of which nothing else is said
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,7 @@ def stands(key: Key[Any], mapping: Drawn) -> bool:
 def mappings(draw: DrawFn, table: type[Keys], known: Known, begun: Drawn | None = None, *,
              near: Mapping[str, SearchStrategy[Any]] | None = None,
              tenths: Mapping[str, int] | None = None) -> Drawn:
-    """What is `begun`, with what it needs, and with other keys one time in ten.
+    """What is `begun`, with what it needs, and with other keys now and then.
 
     `near` draws the values of some keys from a smaller range than their declarations have, so that
     more can be knitted; `tenths` draws some keys more often, or never.
@@ -109,7 +110,7 @@ def mappings(draw: DrawFn, table: type[Keys], known: Known, begun: Drawn | None 
         if key.name in made or (key.or_else and made.keys() & set(group)):
             continue
         name = draw(st.sampled_from(group)) if key.or_else else key.name
-        often = 10 if key.needed or key.or_else else tenths.get(name, 1)
+        often = 10 if key.needed or key.or_else else tenths.get(name, OFTEN)
         slip = key.beside and not stands(key, made) and name not in tenths
         if draw(st.integers(0, 9)) >= 10 - often and not (slip and draw(st.integers(0, 9))):
             made[name] = draw(near[name] if name in near else values(table.keys[name], known))

@@ -19,9 +19,9 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import RibMake, Wearer
-from walebook.source.keys.bands import BandKeys, CasingCordKeys
+from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
-from walebook.source.keys.fabrics import ChartKeys, FabricKeys, SwatchKeys, YarnKeys
+from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from walebook.source.keys.garment import CordKeys, GarmentKeys, HemKeys, PocketKeys, RoundingKeys
 from walebook.source.keys.head import BedKeys, PatternKeys
 from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
@@ -257,10 +257,10 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> Wish:
                              or draw(st.booleans()) else {})}
     wish |= draw(st.sampled_from(({"pick_up": "3/4"}, {"pick_up": "1"}, {"fabric": "band"},
                                   {"fabric": "band"})))
-    if kind.layers == 2 and draw(st.integers(0, 4)) == 4:
+    if kind.layers == 2 and draw(st.integers(0, 2)) == 2:
         near, far = (str(draw(st.integers(1, 9))) for _ in range(2))
-        wish["rows"] = {"to_holes": near, "holes_to_fold": far, "fold_to_holes": far,
-                        "to_finish": near}
+        wish["rows"] = draw(mappings(BandRowsKeys, known(()), {
+            "to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}))
     else:
         wish["depth"] = draw(sized(sizes, lengths(12, 60)))
     if "back_depth" in kind.needs:
@@ -377,7 +377,8 @@ def sources(draw: DrawFn) -> str:
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
         "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": wearer, "bed": draw(beds()),
         "yarns": {"main": draw(mappings(YarnKeys, known(sizes), {"name": "Quay"}, near={
-            "package": st.just({"mass": "50 g", "length": "120 m"})}, tenths={"package": 5})),
+            "package": mappings(PackageKeys, known(()), {"mass": "50 g", "length": "120 m"})},
+            tenths={"package": 5})),
             "second": {"name": "Lamp"}},
         **({"charts": repeat} if repeat else {}),
         "fabrics": {"body": body_fabric, **{
