@@ -64,7 +64,7 @@ def on_startup(command: str, dirty: bool, **_: object) -> None:
 
 @event_priority(float("-inf"))  # when every plugin has had its say about the site's folder
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
-    """Build beside the old site; served, the site builder has a folder of its own for it."""
+    """Build beside the old site; served, the site builder has a separate folder for it."""
     if not _served[0]:
         _building.append(start(config))
     elif told := complete_site(Path(config.config_file_path).parent):

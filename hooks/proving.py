@@ -24,7 +24,7 @@ JOBS = "WALEBOOK_JOBS"
 _BEDS = "_beds"
 _WORTH = 4  # so many patterns to prove are worth a second process (measured: 0.1 s to start it)
 Watch = Callable[[int, int, int], None]
-"""Is told of patterns done, of all patterns, and of the sizes knitted so far."""
+"""Is called with patterns done, of all patterns, and of the sizes knitted so far."""
 
 
 @dataclass

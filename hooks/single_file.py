@@ -1,4 +1,4 @@
-"""Makes one file of a page and all it leans on, to keep, hand over or sell: it asks for nothing."""
+"""Makes one file of a page and all it needs, to keep, hand over or sell: it asks for nothing."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ class Page:
 
     @cached_property
     def article(self) -> str:
-        """What is told on the page, without the frame of the site around it."""
+        """The text of the page, without the frame of the site around it."""
         found = _ARTICLE.search(self.html)
         if not found:
             return ""
@@ -144,7 +144,7 @@ def parts(pages: Iterable[Page], read_page: Callable[[str], Page]) -> list[Page]
 
 
 def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Reader) -> str:
-    """Return pages, and the reading they link to, as one HTML document with a policy of its own.
+    """Return pages, and the reading they link to, as one HTML document with its policy.
 
     The ids of a page alone stay as they are, so that what is kept about a step is found again; of
     several pages, a script gives them back to the one that is shown.

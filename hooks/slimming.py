@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-# A comment on lines of its own; one behind code stays, for its signs may be within a string.
+# A comment on separate lines; one behind code stays, for its signs may be within a string.
 _COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n|^[ \t]*//[^\n]*\n", re.DOTALL | re.MULTILINE)
 _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
 

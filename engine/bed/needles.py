@@ -96,7 +96,7 @@ def turn_loop(bed: Bed, step: TurnLoop) -> None:
     if step.needles != second:
         raise Refused("wrong-needles", step.needles, f"those nearer to the carriage, {second}",
                       f"{step.needles}")
-    # loops: each needle has one of its own now
+    # loops: each needle has one now
     bed.use(Tool.TRANSFER)
     bed.long = NONE
     # carriage, counter: as they were

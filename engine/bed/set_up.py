@@ -84,7 +84,7 @@ def _need_heavy_in_hold(bed: Bed, needles: Needles) -> None:
 
 
 def couple(bed: Bed, step: Couple) -> None:
-    """Join the carriages of both beds; the arm has a feeder of its own."""
+    """Join the carriages of both beds; the arm brings a separate feeder."""
     # needs
     if not bed.second.up:
         raise Refused("second-bed-down", NONE, "the second bed facing the main bed",

@@ -15,10 +15,10 @@ class BandKind:
 
     `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
     it is worked on, or lies behind it. `ways_off` are those it can end by, its own first, none
-    where there is no choice. `asks` are the keys of its own that it takes, `needs` those it
+    where there is no choice. `asks` are the keys that only it takes, `needs` those it
     cannot do without. It `falls` over from the neck, which must then open at the front; its ends
     `meet` there, over half of the top of each front band, where a band that does not meet laps
-    as they do. It `grades` where each of its rows can have a dial of its own, and `mitres` at
+    as they do. It `grades` where each of its rows can have a different dial, and `mitres` at
     the point of a V. One that `rolls` is knitted at the garment's dial where a rule counts it.
     `collar` says whether it is one.
     """

@@ -128,7 +128,7 @@ def fold_sizes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def fold_remarks(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Return the findings, a remark on facts that several patterns lean on told once.
+    """Return the findings, a remark on facts that several patterns share given once.
 
     The first keeps its place and names the other patterns in `elsewhere`.
     """

@@ -28,7 +28,7 @@ def _middle(times: int, parts: int, by: int, upper: bool) -> int:
 def taken_rows(stitches: int, rows: int) -> tuple[int, ...]:
     """Return the row (from 1) that each of `stitches` takes from an edge of `rows` rows.
 
-    Every stitch takes the row at the middle of its own share of the edge, so the rows missed
+    Every stitch takes the row at the middle of its share of the edge, so the rows missed
     between neighbours differ by at most one: two are missed together only where more than
     half of all rows must be missed. With more stitches than rows some rows are taken twice.
     Raises ValueError for no stitches or rows.

@@ -103,7 +103,7 @@ def inside(piece: Outline) -> Dimension | None:
 def lanes_of(piece: Outline, side: int) -> list[list[Dimension]]:
     """The upright measures at one side, those that follow one another in one lane.
 
-    A hem has a lane of its own, next to the piece.
+    A hem has a separate lane, next to the piece.
     """
     lanes: list[list[Dimension]] = []
     upright = [d for d in all_drawn(piece) if not d.is_level and d is not inside(piece)

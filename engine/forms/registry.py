@@ -53,7 +53,7 @@ class Form:
 
     @property
     def is_worn(self) -> bool:
-        """True where its own measures lean on a body's."""
+        """True where its own measures depend on a body's."""
         return any(name not in self.measures
                    for sum_ in self.measures.values() for name in names_in(sum_))
 

@@ -1,4 +1,4 @@
-"""Why a step of a program is done: what decides how it is told, never a phrase."""
+"""Why a step of a program is done: what decides its wording, never a phrase."""
 
 from __future__ import annotations
 

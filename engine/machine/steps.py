@@ -191,7 +191,7 @@ class TurnWork(Step):
 class Transfer(Step):
     """Move the loops of `needles` by `by` needles to the right (negative: left).
 
-    They land beside or on top of what is there. Emptied needles stay in work, or go to
+    They land beside or on top of the loops of those needles. Emptied needles stay in work, or go to
     non-working when `rest` is set.
     """
 

@@ -84,7 +84,7 @@ def yarn_rows(proof: Proof, common: Shared) -> Iterable[Row]:
 
 
 def choosing(advice: GarmentAdvice) -> str:
-    """Return how to choose a size, and what the chart has to say of its own figures."""
+    """Return how to choose a size, and what the chart says of its figures."""
     said = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
     remarks = items((words.chart_remark(remark, _sizes(advice, sizes))
                      for remark, sizes in advice.remarks), "wb-list")

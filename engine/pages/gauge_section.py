@@ -26,7 +26,7 @@ class _Knitted:
 
 
 def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
-    """Return every gauge that the bands lean on, with dial, yarn and working."""
+    """Return every gauge that the bands are counted by, with dial, yarn and working."""
     found: dict[str, list[str]] = {}
     rules = []
     if pattern.garment is not None:

@@ -229,7 +229,7 @@ def _name(work: Work) -> str:
 
 
 def _after(told: Moment | Block) -> State:
-    """The bed after what is told."""
+    """The bed after an instruction's steps."""
     return told.after if isinstance(told, Moment) else told.events[-1].after
 
 
@@ -272,7 +272,7 @@ def _step(m: Moment, anchor: str, owed: bool) -> str:
 
 
 def words_of(m: Moment) -> Told:
-    """Return what the knitter is told at a moment, before it is laid out as a numbered step."""
+    """Return the instruction at a moment, before it is laid out as a numbered step."""
     if isinstance(m, Together):
         return as_one([words_of(each) for each in m.parts])
     return TELLS[type(m.steps[0])](m, m.steps[0])

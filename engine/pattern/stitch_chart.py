@@ -104,7 +104,7 @@ def _changed(chart: StitchChart, by: dict[Cell, Cell]) -> StitchChart:
 
 
 def longest_float(chart: StitchChart) -> tuple[int, int]:
-    """Return the most stitches that a yarn floats past between two of its own, and in which row.
+    """Return the most stitches that a yarn floats past between two that it knits, and in which row.
 
     Repeats go on side by side; (0, 1) where no row has two colours [stitches].
     """

@@ -32,7 +32,7 @@ CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A place where a band may be cut: after so many stitches of it, and what is there."""
+    """A place where a band may be cut: after so many stitches of it, and what lies there."""
 
     after: int
     place: str

@@ -273,7 +273,7 @@ def _at(pattern: Pattern, found: OutOfStep) -> Place:
 
 def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
                   ) -> list[Problem]:
-    """Return what a designer should know of the chart's figures that her measures lean on."""
+    """Return what a designer should know of the chart's figures that her measures depend on."""
     used: dict[str, None] = {}
     for one in dressed[:1]:
         for text in _definitions(pattern, wish, one.garment.size).values():

@@ -93,7 +93,7 @@ def below(placing: Placing, beyond: int) -> Placing:
 def shifted(placing: Placing, starts: Sequence[int], stitches: int, before: int) -> Placing | None:
     """Return the holes of a part of the band: those that begin at `starts` of the whole.
 
-    The part has `stitches` of its own, and its first follows `before` of the whole [stitches].
+    The part has so many `stitches`, and its first follows `before` of the whole [stitches].
     None where no hole falls into it.
     """
     if not starts:

@@ -166,7 +166,7 @@ def _plain(key: str) -> str:
 
 
 def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> Piece:
-    """The piece with its ways; a top to be sewn off waits, under a name of its own."""
+    """The piece with its ways; a top to be sewn off waits, under a separate name."""
     if way := on.get(piece.key):
         piece = replace(piece, way_on=way)
     if way := off.get(piece.key):

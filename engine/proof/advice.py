@@ -45,7 +45,7 @@ class Fit:
         """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
         (...)", "−2 cm (...)".
 
-        Each unit has the difference of its own printed figures. Where the body has none in inches,
+        Each unit has the difference of its printed figures. Where the body has none in inches,
         the centimetres are converted.
         """
         bodies = (self.body.high, self.body.low)

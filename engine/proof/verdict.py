@@ -23,7 +23,7 @@ def without_accepted(pattern: Pattern, findings: Iterable[Problem], *, proved: b
     """Return all findings of a pattern but the remarks that its source accepts.
 
     An accepted remark is known by its code and the mark of its facts: when they change, so does
-    the mark, and it is told again. A remark that is accepted and not found is a warning, once the
+    the mark, and it comes again. A remark that is accepted and not found is a warning, once the
     pattern is `proved`.
     """
     findings = tuple(findings)

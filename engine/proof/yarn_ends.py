@@ -63,7 +63,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     """Return what a band takes besides its counted stitches, for one front, by its yarns' names.
 
     Buttonholes of two layers are closed with one spare end, as long as the band asks; those of a
-    single layer each with an end of its own, which casts on again as well. What closes its short
+    single layer each with a separate end, which casts on again as well. What closes its short
     ends is cut for each (`closing_ends`).
     """
     program, needles = strip.program, strip.layout.needles.across

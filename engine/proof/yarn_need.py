@@ -51,7 +51,7 @@ class YarnNeed:
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """What the amount leans on where it is an estimate, each once."""
+        """What the amount is based on where it is an estimate, each once."""
         without = (f"its package tells no length: {' and '.join(self.left_out)} come on top",) \
             if self.left_out else ()
         mixed = ("its package tells no length, and not all of its swatches were weighed: all of it "
@@ -84,7 +84,7 @@ class YarnNeed:
 def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
     """Return what a size needs of each yarn, in the order in which they are first knitted with.
 
-    Waste yarn is told by itself; cord is used again.
+    Waste yarn is listed by itself; cord is used again.
     """
     parts = [*shares_of_pieces(pattern, size), *shares_of_bands(pattern, size)]
     extras = [*ends(pattern, size), *sewing(pattern, size), *swatches(pattern, size)]

@@ -28,7 +28,7 @@ from .yarn_extras import second_colour, times_of
 class YarnShare:
     """What one piece or band takes of a yarn, all `times` it is knitted, without allowance.
 
-    `stitches` are those of all times. `cautions` say what the amount leans on where a swatch
+    `stitches` are those of all times. `cautions` say what the amount is based on where a swatch
     of its fabric was not weighed.
     """
 
@@ -48,7 +48,7 @@ def free_key(key: str, what: str, taken: Collection[str]) -> str:
     return key
 
 
-# Pieces: their hem in a fabric of its own, where the pattern has one of that yarn and dial
+# Pieces: their hem in a separate fabric, where the pattern has one of that yarn and dial
 
 
 def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
@@ -152,7 +152,7 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
 
 
 def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str) -> YarnShare:
-    """The layer behind the fold of a band, where it has a yarn of its own."""
+    """The layer behind the fold of a band, where it has a separate yarn."""
     band = plan.band
     assert plan.facing is not None
     fabric = pattern.fabrics[plan.facing.fabric]

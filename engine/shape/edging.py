@@ -44,7 +44,7 @@ class Section:
     at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
     can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
     a section without is straight, as long as its places are. `waits` is what its stitches were
-    called when a piece took them off on waste yarn, of a half on a strip of its own also what the
+    called when a piece took them off on waste yarn, of a half on a separate strip also what the
     whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
@@ -248,7 +248,7 @@ def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Cor
     return Corner(before=before, own=bool(centre), steep=high / wide)
 
 
-STEP = 4  # stitches: a wider step is a straight stretch of its own; common practice, no source
+STEP = 4  # stitches: a wider step is a separate straight stretch; common practice, no source
 
 
 def _along_corners(runs: Sequence[Run]) -> list[Run]:

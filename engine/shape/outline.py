@@ -95,7 +95,7 @@ def last_row(piece: Piece) -> int:
 
 
 def _lowest(piece: Piece) -> str:
-    """What the width of a piece's first stitches is called: that of its own fabric."""
+    """What the width of a piece's first stitches is called, by the fabric they are in."""
     if piece.hem is None:
         return CAST_ON
     return ABOVE_RIB if isinstance(piece.hem, Rib) else ABOVE_HEM

@@ -85,7 +85,7 @@ class Piece:
     exchanged. `moved` stitches are moved inward with each decrease (fully fashioned). `ends`
     says what happens to the stitches left, and `waits` names the edges put on waste yarn: the
     whole top, or (right half, left half) above an opening; `centre_waits` the neck's centre.
-    Where `waits` names several parts of a whole top, each on a strip of waste yarn of its own,
+    Where `waits` names several parts of a whole top, each on a separate strip of waste yarn,
     `shares` are their stitches from the left. What `halves` names first waits on two strips, of so
     many stitches from the left: two parts of a band take it. `halves_worn` is what the halves above
     an opening are as worn, in the order of `waits`. The outermost stitches of those `in_seams` lie

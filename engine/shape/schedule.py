@@ -141,7 +141,7 @@ def _times(number: int) -> str:
 def schedule_of(event_rows: Iterable[int], rows: int) -> Schedule:
     """Return the schedule with events on these rows, equal gaps gathered into blocks.
 
-    A first gap unlike the second is named as a row of its own, as patterns do (R07).
+    A first gap unlike the second is named as a separate row, as patterns do (R07).
     Raises ValueError when the rows do not rise or do not fit.
     """
     at = tuple(event_rows)

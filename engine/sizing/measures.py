@@ -51,7 +51,7 @@ def evaluate(definitions: Mapping[str, Definition], known: Mapping[str, Quantity
              ) -> tuple[dict[str, Quantity], tuple[Problem, ...]]:
     """Return every measure that can be worked out, by name, and what is wrong with the others.
 
-    Order does not matter. Of measures that lean on a faulty one nothing more is said. A measure
+    Order does not matter. Of measures that depend on a faulty one nothing more is said. A measure
     with a range (see `ranges`) is at fault outside its hard limit, and warned of, for that `size`,
     outside the plausible one. Raises nothing, whatever the texts.
     """
@@ -142,7 +142,7 @@ class _Sheet:
                                    remedy=fault.remedy))
 
     def work_out(self) -> None:
-        """Work out each measure as soon as all it leans on is there."""
+        """Work out each measure as soon as all that it depends on is worked out."""
         needs = {plain: self._needs(plain, tree) for plain, tree in self.trees.items()}
         users: dict[str, list[str]] = {}
         for plain, names in needs.items():
@@ -182,7 +182,7 @@ class _Sheet:
             value, is_length = reckoning.value(tree)
         except ExpressionFault as fault:
             self.blame(plain, fault)
-        except KeyError:  # leans on a measure whose fault is recorded
+        except KeyError:  # depends on a measure whose fault is recorded
             pass
         else:
             if not self._is_likely(plain, value, is_length):

@@ -17,7 +17,7 @@ def shown(value: Fraction, is_length: bool) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """An exact length [mm], or a plain number, with how it was come by.
+    """An exact length [mm], or a plain number, with its working.
 
     `source` is where a given quantity was read, `place` where the designer's pattern has it.
     """

@@ -42,7 +42,7 @@ _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES:
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What the rest of the pattern says that a band may lean on."""
+    """What the rest of the pattern says that a band may use."""
 
     yarns: Mapping[str, Yarn | None]
     fabrics: Mapping[str, Fabric | None]

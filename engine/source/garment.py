@@ -58,7 +58,7 @@ class OpenEdge:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What a garment may lean on; a fabric or chart that is None has its fault recorded."""
+    """What a garment may use; a fabric or chart that is None has its fault recorded."""
 
     fabrics: Mapping[str, Fabric | None]
     sizes: tuple[str, ...]
@@ -111,7 +111,7 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     """The edges of the form that is named, by their keys, each None without a sound fabric.
 
     No mapping at all where a garment is given whose form cannot be known: then any edge may be
-    one of its own. Records nothing: what is wrong is found where the garment is read.
+    a separate one. Records nothing: what is wrong is found where the garment is read.
     """
     keyed = fields.table.entries.get("garment")
     if keyed is None:

@@ -7,7 +7,7 @@
       arm_length_and_more: ...                     # a new name, where another measure uses it
 
 A measure called as one of the form's takes its place. What a sum comes to is worked out later,
-size by size; here each is read once, so that a slip in it is told once.
+size by size; here each is read once, so that a mistake in it is reported once.
 """
 
 from __future__ import annotations
@@ -214,7 +214,7 @@ def _check_use(garment: Fields, measured: Measured) -> None:
 def _check_followed(garment: Fields, measured: Measured) -> None:
     """Warn of a measure of the form's that was given, and that nothing which is knitted follows.
 
-    The form's pieces are not cut by it, and no measure that they are cut by leans on it.
+    The form's pieces are not cut by it, and no measure that they are cut by depends on it.
     """
     followed = measured.form.followed
     if not all(measured.measures.values()) or not followed.keys() & measured.measures.keys():

@@ -83,7 +83,7 @@ def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, .
                 break
     except yaml.YAMLError as fault:
         told = tell_syntax(fault, text, name)
-        # The parser in C has a limit of its own on nesting, and reads ahead of the tree.
+        # The parser in C also limits nesting, and reads ahead of the tree.
         return None, (*tree.problems, _too_deep(told.place) if beyond_depth(fault) else told)
     return tree.finish()
 

@@ -1,1 +1,1 @@
-"""Words for programs: every step as a knitter is told it, read off the bed's states."""
+"""Words for programs: every step as an instruction, read off the bed's states."""

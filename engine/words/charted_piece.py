@@ -33,7 +33,7 @@ def other_needles(piece: Piece, size: str) -> str:
 
 
 def part_of(piece: Piece, size: str) -> str:
-    """Of which piece and size a part is drawn, and where the rest is told; HTML."""
+    """Of which piece and size a part is drawn, and where the rest stands; HTML."""
     return (f"<p>A part of the {esc(piece.title.lower())} in size {esc(size)}. Where the repeats "
             "lie on each piece and size, and every row in words, their pages say.</p>")
 

@@ -1,7 +1,7 @@
 """Rows of a shaped piece that are knitted from a stitch chart, told as rows like any others.
 
 What hands do before such a row stands once, in the chart's words above the steps; in the steps a
-row of the chart is a row, so that shaping is told as that of a plain piece.
+row of the chart is a row, so that shaping is worded as in a plain piece.
 """
 
 from __future__ import annotations

@@ -26,8 +26,8 @@ from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
 from .told import works
 
-# What is done at the bed is told at length, with its sources, on each way's technique page. How
-# shoulders are bound off together, and stitches drawn up, is told where they are made up.
+# What is done at the bed stands at length, with its sources, on each way's technique page. How
+# shoulders are bound off together, and stitches drawn up, is described where they are made up.
 _TOLD: Mapping[Way, str] = {
     BY_HAND: "Bring the needles fully forward, latches open. Hang a slip knot on the one farthest "
              "from the carriage. Wind the yarn round the next needle against the clock: under it, "
@@ -102,14 +102,14 @@ _PAST: Mapping[Way, str] = {
 
 
 def _told(size: SizeProof) -> Mapping[Way, str]:
-    """What is told of every way, of a chain over gaps too where pieces have them."""
+    """What is said of every way, of a chain over gaps too where pieces have them."""
     gaps = {WAYS_ON.get(step.method) for work in works(size) for step in work.program.steps
             if isinstance(step, steps.CastOn) and len(step.needles.spans()) > 1}
     return {way: said + _PAST.get(way, "") * (way in gaps) for way, said in _ways(size).items()}
 
 
 def _ways(size: SizeProof) -> Mapping[Way, str]:
-    """What is told of every way; a bind-off that is told for the sides is not told again."""
+    """What is said of every way; a bind-off that the sides have described is left out."""
     at_sides = any(isinstance(step, edge_steps.BindOff) and step.keep_last
                    for piece in size.pieces for step in piece.program.steps)
     if not at_sides:
@@ -126,7 +126,7 @@ def way_said(name: str, ways: Mapping[str, Way]) -> str:
 
 
 def _used(size: SizeProof) -> Iterator[Way]:
-    """A band's own chain is told whole in its step, and its holes in theirs; a single stitch is
+    """A band's own chain stands whole in its step, and its holes in theirs; a single stitch is
     fastened off, which is no edge."""
     of_pieces = {id(step) for piece in size.pieces for step in piece.program.steps}
     for step in (step for work in works(size) for step in work.program.steps):

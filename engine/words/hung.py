@@ -188,7 +188,7 @@ def _were_brought_forward(m: Moment) -> bool:
 
 
 def turn_loop(m: Moment, step: steps.TurnLoop) -> Told:
-    """A long loop over two needles, turned on the second so that each has a loop of its own."""
+    """A long loop over two needles, turned on the second so that each has a loop."""
     slowly = " The next row is knitted slowly, the needles of every hole fully forward."
     return Told(
         text="<b>Turn the long loop of every hole.</b> One loop lies in both hooks. On "

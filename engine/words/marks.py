@@ -10,7 +10,7 @@ from ..program.band import HOLE_CORD, POCKET_CORD
 
 
 class Mark(Enum):
-    """What a needle diagram can say of a needle; each has a shape of its own."""
+    """What a needle diagram can say of a needle; each has a different shape."""
 
     ONE = "one"
     CHOSEN = "chosen"

@@ -18,7 +18,7 @@ _MANY = 4  # changes of a kind after which the stitches after each are told
 
 
 def block_said(block: Block, where: str) -> tuple[str, str]:
-    """Return what is told of a block: its text, and what follows it, both HTML.
+    """Return the instructions of a block: its text, and what follows it, both HTML.
 
     `where` names piece and section, for the label of a list of rows.
     """

@@ -13,7 +13,7 @@ from .shaped_edges import Block
 from .told import Moment, Together, Told
 
 _SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
-# A step of the first kind is told in one with one of the second kind that follows it.
+# A step of the first kind shares an instruction with one of the second kind that follows it.
 _GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
     (steps.SetCounter, (*_SETTINGS, steps.Bring, rib_steps.RaiseSecond)),
     (steps.SetDial, (*_SETTINGS, steps.Attend)),

@@ -1,4 +1,4 @@
-"""What a knitter is told at one numbered step, and what its teller may look at."""
+"""The instruction of one numbered step, and the facts that it is made from."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from ..pattern.model import Fold, Pattern
 from ..proof.proof import KnittedPiece, SizeProof, Strip
 from .marks import Mark
 
-Work = Strip | KnittedPiece  # what has a program of its own
+Work = Strip | KnittedPiece  # what has a program
 
 
 def works(size: SizeProof) -> tuple[Work, ...]:

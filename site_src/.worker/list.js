@@ -3,7 +3,7 @@
 
    One build of the site is one edition. A worker belongs to one edition, has one cache for it, and
    puts nothing into it whose digest is not that edition's: two editions are never mixed. A newer
-   worker brings everything that is saved, whole, into a cache of its own, and waits until the
+   worker brings everything that is saved, whole, into a new cache, and waits until the
    reader says so or has closed the site. Nothing that she saved is taken away before that is done:
    a pattern that the newer edition does not have stays as it was. What was merely read is not
    brought over to a newer edition.

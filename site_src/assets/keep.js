@@ -102,7 +102,7 @@
     }
   }
 
-  /* The browser is asked to clear nothing of its own accord; it answers as it likes. */
+  /* The browser is asked to clear nothing unasked; it answers as it likes. */
   /** @type {(registration: ServiceWorkerRegistration, what: "keep" | "drop", name: string) => Promise<kept.State | kept.Refused>} */
   async function change(registration, what, name) {
     if (what === "keep" && navigator.storage && navigator.storage.persist) {
@@ -166,7 +166,7 @@
       const lasting = storage.persisted ? await storage.persisted().catch(() => false) : false;
       const allowed = all && all.quota ? ` The browser counts ${room(all.usage || 0)} for everything from `
         + `this address, and allows ${room(all.quota)}.` : "";
-      const promised = lasting ? " It has promised not to clear it of its own accord."
+      const promised = lasting ? " It has promised not to clear it by itself."
         : " It may clear it when room runs short, or after long disuse.";
       return `Kept in all, what is shared counted once: ${room(bytes)}.${allowed}${promised}`;
     }

@@ -614,7 +614,7 @@ def test_only_a_voice_of_the_device_speaks(context: BrowserContext, address: str
         assert name == "near" and len(text) <= 220
         assert "Bring needles left 20 to right 19 to working position" in text
     else:
-        assert "no voice of its own" in told(page) and page.evaluate("spoken") == []
+        assert "no voice for this page" in told(page) and page.evaluate("spoken") == []
 
 
 # For every reader

@@ -26,7 +26,7 @@ def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ..
           after: int, *, done: int = 0, back: bool = False, fills: Needles = NONE) -> None:
     """Knit a layer with slits about its middle row: `to_middle` rows before, `after` behind it.
 
-    The parts between the slits are knitted in turn, each with an end of its own while all others
+    The parts between the slits are knitted in turn, each with its own end while all others
     are held, first the one at the carriage. So many rows are `done` already; `fills` takes up the
     first of them. Common practice, no source.
     """

@@ -32,7 +32,7 @@
     lock = null;
   }
 
-  // `say(text, isOn)` is told what came of it, now and whenever that changes.
+  // `say(text, isOn)` receives the result, now and whenever that changes.
   /** @type {wb.Awake["on"]} */
   function on(say) {
     wanted = true;

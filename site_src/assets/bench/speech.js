@@ -66,7 +66,7 @@
     return "vibrate" in navigator && navigator.vibrate(40);
   }
 
-  const NO_VOICE = "This device has no voice of its own for this page, so steps are not spoken. "
+  const NO_VOICE = "This device has no voice for this page, so steps are not spoken. "
     + "Voices that would send the text elsewhere are not used.";
 
   if ("speechSynthesis" in window) voices(); // some browsers load their list at the first question

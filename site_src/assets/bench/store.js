@@ -57,7 +57,7 @@
   }
 
   // Keeps `value`; returns false when it is held in memory only, until the page is closed.
-  // What is there and is not sound is not written over: it is kept aside first.
+  // What is stored and is not sound is not written over: it is kept aside first.
   /** @type {wb.Store["set"]} */
   function set(key, value, isSound) {
     if (isSound) checks.set(key, isSound);
@@ -145,7 +145,7 @@
     return [...found].sort();
   }
 
-  // Tries once, so that the reader is told before she relies on it.
+  // Tries once, so that the reader learns of it before she relies on it.
   /** @type {wb.Store["probe"]} */
   function probe() {
     try {
