@@ -24,7 +24,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from walebook_site.keeping import write_worker
 from walebook_site.naming import digest_name
 
-from .conftest import ROOT, _Silent
+from .conftest import QUIET, ROOT, _Silent, at_hand
 
 BAND, HAT = "patterns/practice-band", "patterns/signal-hat"
 SIZE = f"{BAND}/3-months.html"
@@ -136,23 +136,27 @@ def held(page: Page) -> dict[str, list[str]]:
 
 
 def close_site(page: Page, served: Served) -> Page:
-    """Close the site; return a page outside of it, once the site's workers have been stopped.
+    """Close the site; return a page outside of it, once a worker that waited has taken over.
 
-    A browser stops a worker by itself when it has had nothing to do for half a minute.
-
-    Where a newer worker waits and nobody is on the site, Chromium stops the older one when a page
-    asks, unless it has work to do. It does not ask where a debugger is attached,
-    as Playwright's is to all (OnRequestTermination in its service_worker_version.cc): it stops the
-    worker in the middle of its answer, and the page waits for ever. A worker at rest is put aside
-    at once. No reader has a debugger; test_offline_unwatched.py looks without one.
+    It is asked to, as the button "Update" does. Left alone, Chromium stops the older worker when a
+    page asks it, unless it has work to do; where a debugger is attached, as Playwright's is to all,
+    it stops it even so, in the middle of its answer, and the page waits for ever
+    (OnRequestTermination in its service_worker_version.cc). No reader has a debugger;
+    test_offline_unwatched.py looks without one.
     """
     outside = page.context.new_page()
     outside.goto(served.address.rpartition("/")[0] + "/")
     page.close()
-    session = page.context.new_cdp_session(outside)
-    session.send("ServiceWorker.enable")
-    session.send("ServiceWorker.stopAllWorkers")
-    session.detach()
+    outside.evaluate("""async (site) => {
+      const registration = await navigator.serviceWorker.getRegistration(site);
+      const { waiting } = registration;
+      if (waiting) waiting.postMessage({ ask: "take" }, [new MessageChannel().port2]);
+      const isTaken = () => !registration.waiting && registration.active.state === "activated";
+      for (let tries = 0; !isTaken(); tries += 1) {
+        if (tries === 1000) throw new Error("the newer worker still waits");
+        await new Promise((done) => setTimeout(done, 20));
+      }
+    }""", f"{served.address}/")
     return outside
 
 
@@ -308,16 +312,25 @@ def test_a_newer_edition_waits_until_it_is_taken_and_comes_whole(
 
 
 def test_a_newer_edition_comes_by_itself_at_the_next_start(
-        served: Served, context: BrowserContext) -> None:
+        served: Served, browser: Browser, tmp_path: Path) -> None:
+    """The browser is closed and started again, with what it has stored."""
+    def start() -> BrowserContext:
+        return browser.browser_type.launch_persistent_context(
+            tmp_path / "profile", executable_path=at_hand(), args=QUIET)
+
+    context = start()
     page = context.new_page()
     keep(page, served)
     renew(served)
     page.reload()
     expect(page.locator(".wb-newer")).to_be_visible()
-    again = close_site(page, served)
+    context.close()
+    context = start()
+    again = context.new_page()
     again.goto(f"{served.address}/{SIZE}")
     expect(again.locator("article")).to_contain_text("Hang the renewed weights")
     assert_all_of_this_edition(again, served)
+    context.close()
 
 
 def _lose(served: Served) -> None:

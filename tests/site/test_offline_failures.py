@@ -339,10 +339,7 @@ def readable(page: Page, served: Served, path: str) -> None:
 
 
 def restart(page: Page, served: Served) -> Page:
-    """Let the browser find the newest worker; close the site and open it again.
-
-    From then on no `set_offline`: Playwright would wait for the workers that were stopped.
-    """
+    """Let the browser find the newest worker; close the site and open it again."""
     page.evaluate(UPDATE)
     page = close_site(page, served)
     page.goto(f"{served.address}/offline.html")
