@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ..markup.html import esc, front_matter, heading, items, link
 from ..proof.proof import Proof
 from ..source.materials import size_slug
+from ..words import lists as words
 
 ON_A_PAGE = 60  # patterns; a list of more is hard to look through (common practice, no source)
 _NEAR = 2  # pages before and behind the one that is shown
@@ -30,7 +31,7 @@ def further_lists(cards: Sequence[str]) -> Iterator[ListPage]:
     """Yield the second and further pages of the list of patterns; none where one page has all."""
     many = _many(cards)
     for number in range(2, many + 1):
-        title = f"Patterns, page {number} of {many}"
+        title = words.page_title(number, many)
         some = cards[(number - 1) * ON_A_PAGE:number * ON_A_PAGE]
         yield ListPage(f"patterns-{number}.md", front_matter(title, title, searchable=False)
                        + heading(1, title, "patterns") + pattern_cards(some) + "\n\n"
@@ -50,8 +51,8 @@ def _pages(shown: int, many: int) -> str:
     for number in (1, *near, many):
         href = "index.html#choose" if number == 1 else f"patterns-{number}.html"
         links.append(f'<strong aria-current="page">{number}</strong>' if number == shown else
-                     f'<a href="{href}" aria-label="Page {number} of the patterns">{number}</a>')
-    return f'\n\n<nav class="wb-pages" aria-label="Pages of patterns">{" ".join(links)}</nav>\n'
+                     f'<a href="{href}" aria-label="{words.page_named(number)}">{number}</a>')
+    return f'\n\n<nav class="wb-pages" aria-label="{words.PAGES}">{" ".join(links)}</nav>\n'
 
 
 def pattern_cards(cards: Iterable[str]) -> str:

@@ -16,6 +16,7 @@ import pytest
 ENGINE = Path(__file__).parents[2] / "engine"
 FOLDERS = ("pages", "drawings")
 TAG = re.compile(r"<[^>]*>")
+SPOKEN = re.compile(r'(?:aria-label|alt|title)="([^"]*)"')
 WORD = re.compile(r"[A-Za-z][a-z'’-]*")
 # What no reader of a page sees, by module and function: why an argument cannot be, what JSON is
 # written with, and what a schema says of itself.
@@ -59,8 +60,9 @@ def string(node: ast.AST) -> str:
 
 
 def words_of(text: str) -> list[str]:
-    """The words between the tags; keys, attributes, addresses and paths of drawings are none."""
-    bare = (token.strip(".,:;!?()“”‘’\"'") for token in TAG.sub(" ", text).split())
+    """The words between the tags and in labels; keys, addresses and paths of drawings are none."""
+    bare = (token.strip(".,:;!?()“”‘’\"'")
+            for token in " ".join((TAG.sub(" ", text), *SPOKEN.findall(text))).split())
     return [token for token in bare if (WORD.fullmatch(token) and len(token) > 1) or token == "a"]
 
 
@@ -79,6 +81,7 @@ def test_every_sentence_is_made_in_words() -> None:
     'return "<b>Knit one more</b>"',
     'said = {1: ", from the waste yarn"}',
     'title = f"The needles after step {number}"',
+    'return f\'<a aria-label="Page {number} of the patterns">{number}</a>\'',
 ])
 def test_a_sentence_is_found(line: str) -> None:
     found = sentences(f"def at(number, drawn):\n    {line}\n")
