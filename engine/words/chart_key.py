@@ -36,5 +36,5 @@ def chart_caption(placed: Placed, title: str, first: Needle, last: Needle) -> st
     """What the drawing shows, and from which side, as HTML."""
     return (f"{esc(title)}, as you see it at the machine: the purl side "
             f"towards you, {first} to {last}, "
-            f"{counted(placed.chart.height, 'row')} from the lowest up. All of it is told "
+            f"{counted(placed.chart.height, 'row')} from the lowest up. All of it is written "
             "row by row in words.")

@@ -10,7 +10,7 @@ from .lying import free
 
 _HOW = f"{link('../../techniques/stitch-chart.html', 'How to knit from a stitch chart')}."
 HOW = f"<p>{_HOW}</p>"
-RULES_BEFORE = ("<p>What is knitted plain at edges and after a decrease is told at the first "
+RULES_BEFORE = ("<p>What is knitted plain at edges and after a decrease stands at the first "
                 "piece.</p>")
 
 

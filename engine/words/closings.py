@@ -49,7 +49,7 @@ def choose_slits(m: Moment, step: steps.Attend) -> Told:
         places=tuple(f"Slit {n}: between <b>{a}</b> and <b>{b}</b>"
                      for n, (a, b) in enumerate(_from_hem(m, step), 1)),
         after=f"The {number + 1} parts between the slits are now knitted one after the other, "
-              "each with an end of its own and the others held. Note the row "
+              "each with a separate end and the others held. Note the row "
               "counter.",
         how=("held-shoulders.html", "how to hold needles"), diagram=True, chosen=step.needles)
 

@@ -46,7 +46,7 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
     if not m.is_band:
         return knit_pocket(m, step)
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
-    lead = (f"Each hole has a cord of its own, about {length} long" if len(m.steps) > 1 else
+    lead = (f"Each hole has a separate cord, about {length} long" if len(m.steps) > 1 else
             f"Use a cord about {length} long")
     return Told(
         text=f"<b>Knit the buttonhole stitches by hand</b> with "

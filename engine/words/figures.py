@@ -44,7 +44,7 @@ NO_HOLES, ONE_PIECE, ONE_LAYER = "no buttonholes", "one piece", "one layer only"
 FOLDS: Mapping[Fold, str] = {
     Fold.TURNED: "1 row, knitted with the work turned",
     Fold.LOOSE: "1 row, knitted very loose",
-    Fold.PICOT: "no row of its own: stitches are moved, and the next row fills the empty needles",
+    Fold.PICOT: "no separate row: stitches are moved, and the next row fills the empty needles",
 }
 
 

@@ -23,7 +23,7 @@ def finished(measure: str, band: str) -> str:
 
 def fits_body(label: str) -> str:
     """The label of the body that a size is for."""
-    return f"To fit a body with {esc(label)}"
+    return f"Fits {esc(label)}"
 
 
 def ease_of(measure: str) -> str:

@@ -193,7 +193,7 @@ def turn_loop(m: Moment, step: steps.TurnLoop) -> Told:
     return Told(
         text="<b>Turn the long loop of every hole.</b> One loop lies in both hooks. On "
              f"{needles_said(step.needles)} lift it off with the transfer tool, turn it over once, "
-             "and hang it again on the same needle. Each needle then has a loop of its own."
+             "and hang it again on the same needle. Each needle then has one loop."
              + (slowly if any(isinstance(s, steps.Knit) for s in m.later) else ""),
         how=("../closings/two-stitch.html#steps", "how to turn the loop"), check=True)
 

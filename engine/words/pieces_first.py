@@ -13,7 +13,7 @@ TECHNIQUES = "../../techniques/"
 WEIGHTS = "Hang the weights as soon as the first rows hold. Keep your feet clear: weights drop."
 HEADING = "Pieces to knit first"
 LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
-        "the pieces first. Each band takes an edge of its own, and no edge can be used twice. "
+        "the pieces first. Each band takes a separate edge, and no edge can be used twice. "
         "An edge of a garment with the same count will do as well. The yarn of the pieces "
         f"is not in the amounts of this page. {WEIGHTS}</p>\n")
 

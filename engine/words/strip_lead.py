@@ -32,7 +32,7 @@ def strip_lead(strip: Strip, pattern: Pattern, *, worked_later: bool) -> str:
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 
 
-_WORKED_LATER = (" When the bands are worked, between blocking and the last seams, is told under "
+_WORKED_LATER = (" When the bands are worked, between blocking and the last seams, stands under "
                  f"{link('#making-up', 'Making up')}.")
 
 
@@ -65,8 +65,8 @@ def _again(strip: Strip) -> str:
 
 
 def _first_of_two(strip: Strip) -> str:
-    """Knitting the plain band first proves the count (worked example B11)."""
+    """Knitting the plain band first checks the count (worked example B11)."""
     if not strip.with_holes or strip.plan.run.fronts:
         return ""
     return (f" If you knit the band without {holes_name(strip.plan)} first (it is further down), "
-            "it proves the count.")
+            "it lets you check the stitch count.")
