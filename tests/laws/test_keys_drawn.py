@@ -107,4 +107,5 @@ def test_a_key_that_is_new_in_any_table_is_drawn(monkeypatch: pytest.MonkeyPatch
 def test_a_whole_source_has_every_key() -> None:
     texts = wishes.sources().map(lambda text: yaml.load(text, yaml.CBaseLoader))
     lacking = set(within(PatternKeys)) - drawn(PatternKeys, texts, 1500)
-    assert {name for table, name in lacking if table != "PictureKeys"} <= {"pictures"}
+    # `plus` comes beside a multiple of 4 once in some thousand draws; its part has it, above.
+    assert {name for table, name in lacking if table != "PictureKeys"} <= {"pictures", "plus"}
