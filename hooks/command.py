@@ -27,7 +27,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     pages = commands.add_parser("pages", help="write the pages as plain Markdown files")
     pages.add_argument("out", type=Path, help="the folder to write into; made if missing")
     rename = commands.add_parser("rename", help="write the new names of keys into the sources")
-    for each in (check, pages, rename):
+    serve = commands.add_parser("serve", help="show the site while it is written")
+    serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
+                       help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
+    for each in (check, pages, rename, serve):
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     given = parser.parse_args(argv)
@@ -36,6 +39,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         parser.error(f"no folder patterns/ in {given.root}")
     if given.command == "rename":
         return _rename(given.root)
+    if given.command == "serve":
+        return _serve(given.root, given.at)
     if told := complete_site(given.root):
         print(told)
     with Progress(sys.stderr) as progress:
@@ -60,6 +65,18 @@ def _rename(root: Path) -> int:
         print(visible(f"{fault.filename} could not be written: {fault.strerror}."))
         return 1
     print(f"{_counted(done, 'key')} renamed.")
+    return 0
+
+
+def _serve(root: Path, at: str) -> int:
+    """Serve the site of a root until interrupted, as the site builder's own command does."""
+    settings = root / "mkdocs.yml"
+    if not settings.is_file():
+        print(f"There is no {settings}: a preview needs the settings of the site.")
+        return 1
+    from mkdocs.__main__ import cli  # a check needs no site builder
+    words = ["serve", "--config-file", str(settings), *(["--dev-addr", at] if at else [])]
+    cli.main(words, prog_name="mkdocs", standalone_mode=False)
     return 0
 
 

@@ -13,7 +13,7 @@ from typing import TypeVar
 
 _LIBRARIES = ("yaml", "markdown", "nh3", "pint")
 _CALLED = {"yaml": "pyyaml"}  # where a library is installed under another name
-_PACKAGES = ("walebook", "walebook_site")
+CODE = ("walebook", "walebook_site")
 V = TypeVar("V")
 
 
@@ -27,18 +27,19 @@ def code_digest() -> str:
     said = sha256(f"{sys.implementation.name} {sys.version_info[:2]}\n".encode())
     for name in _LIBRARIES:
         said.update(f"{name} {_release(name)}\n".encode())
-    for package in _PACKAGES:
-        folder = _folder(package)
+    for package in CODE:
+        folder = folder_of(package)
         for path in sorted(folder.rglob("*.py")):
             said.update(f"{path.relative_to(folder).as_posix()}\n".encode())
             said.update(sha256(path.read_bytes()).digest())
     return said.hexdigest()
 
 
-def _folder(package: str) -> Path:
+def folder_of(package: str) -> Path:
+    """Return the folder that a package of ours lies in."""
     found = find_spec(package)
     assert found is not None and found.submodule_search_locations
-    return Path(found.submodule_search_locations[0])
+    return Path(found.submodule_search_locations[0]).resolve()
 
 
 def _release(library: str) -> str:

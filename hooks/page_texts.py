@@ -13,11 +13,11 @@ def pages_of(proof: Proof) -> tuple[dict[str, Any], dict[str, str]]:
     """Return what lists and the search say of a pattern, and the text of each page by its path."""
     written = write_pages(proof)
     facts = {"card": pattern_card(proof), "search": search_text(proof),
-             "pages": [(page.path, _title(page.text), page.searchable) for page in written]}
+             "pages": [(page.path, title_of(page.text), page.searchable) for page in written]}
     return facts, {page.path: page.text for page in written}
 
 
-def _title(text: str) -> str:
-    """The title in a page's front matter, where it stands first, as JSON has it; "" without one."""
+def title_of(text: str) -> str:
+    """Return the title in a page's front matter, where it stands as JSON; "" without one."""
     line = text.partition("\ntitle: ")[2].partition("\n")[0] if text.startswith("---\n") else ""
     return str(json.loads(line)) if line else ""

@@ -7,7 +7,7 @@ a pattern is therefore empty until its turn comes, and empty again once it is wr
 from __future__ import annotations
 
 from collections.abc import Iterator, MutableMapping
-from typing import Any
+from typing import Any, Protocol
 
 import markdown
 import yaml
@@ -16,17 +16,32 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents, get_toc
-from walebook_site.results import PageFacts, Result, Results
+from walebook_site.results import PageFacts, Results
 from walebook_site.whole_blocks import take_out
 
 _EMPTY = TableOfContents([])
+
+
+class Source(Protocol):
+    """What the texts of a pattern's pages are read from."""
+
+    @property
+    def search(self) -> str:
+        """What the search finds the pattern by."""
+
+    @property
+    def date(self) -> str:
+        """The day of the pattern's version."""
+
+    def text(self, path: str) -> str:
+        """Return the text of a page."""
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 class PatternFile(File):
     """A file that a pattern brings to the site, read from its entry whenever it is asked for."""
 
-    def __init__(self, result: Result, facts: PageFacts, config: MkDocsConfig) -> None:
+    def __init__(self, result: Source, facts: PageFacts, config: MkDocsConfig) -> None:
         super().__init__(facts.path, None, config.site_dir, config.use_directory_urls,
                          inclusion=InclusionLevel.NOT_IN_NAV)
         self.generated_by = "walebook"

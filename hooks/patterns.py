@@ -5,10 +5,14 @@ from __future__ import annotations
 import json
 import logging
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import cast
 
+from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import CombinedEvent, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
@@ -18,6 +22,7 @@ from walebook.pages import counts_schema, facts_schema, first_list, further_list
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
+from walebook_site.frame import Frame, make_room, reloads
 from walebook_site.interrupted import complete_site
 from walebook_site.keeping import write_worker
 from walebook_site.naming import publish_own
@@ -28,6 +33,7 @@ from walebook_site.progress import Progress
 from walebook_site.proving import prove_all
 from walebook_site.results import Results
 from walebook_site.search import shorten
+from walebook_site.serving import Serving
 from walebook_site.whole_site import (
     NO_DIRTY,
     Build,
@@ -46,6 +52,13 @@ SCHEMAS = {"patterns/counts.schema.json": counts_schema, "patterns/facts.schema.
 # outlives a build when the site is served.
 _proved: list[Results] = []
 _served: list[bool] = [False]
+# Whether the patterns of a served site are made when they are asked for.
+_on_demand: list[bool] = [False]
+# Whether a pattern is published, from on_files on.
+_dated: list[bool] = [False]
+# The last frame of a site that is served so, and what is known of the next one.
+_frames: list[Frame] = []
+_navigation: list[Navigation] = []
 # What turns the headings of this build's pages into HTML.
 _headings: list[Headings] = []
 # Says how far the build is: from on_pre_build to its end.
@@ -57,6 +70,7 @@ _building: list[Build] = []
 def on_startup(command: str, dirty: bool, **_: object) -> None:
     """Note whether the site is served while it is written: then no browser keeps any of it."""
     _served[0] = command == "serve"
+    _on_demand[0] = _served[0] and reloads()
     count_when_quiet()
     if dirty and not _served[0]:
         raise Abort(NO_DIRTY)
@@ -69,6 +83,8 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         _building.append(start(config))
     elif told := complete_site(Path(config.config_file_path).parent):
         _log.info(told)
+    if _on_demand[0]:
+        make_room(config, len(_frames))
     return config
 
 
@@ -80,11 +96,12 @@ def on_pre_build(config: MkDocsConfig) -> None:
         Settings.read(config.extra)
     except ValueError as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
-    progress = Progress(sys.stderr if _log.isEnabledFor(logging.INFO) else None)
+    _progress[:] = [progress := Progress(sys.stderr if _log.isEnabledFor(logging.INFO) else None)]
+    if _on_demand[0]:
+        return
     with progress:
         results = prove_all(Path(config.config_file_path).parent, pages=True,
                             watch=progress.proved)
-    _progress[:] = [progress]
     findings = results.rendered()
     if not results.is_sound:
         _log.error("\n\n".join(("the patterns have errors", *findings)))
@@ -96,23 +113,51 @@ def on_pre_build(config: MkDocsConfig) -> None:
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the pages, counts and pictures of every pattern, and the list on the home page."""
-    results = _proved.pop()
-    for file in pattern_files(results, config):
-        files.append(file)
+    if not _on_demand[0]:
+        results = _proved.pop()
+        _dated[0] = bool(results.patterns)
+        for file in pattern_files(results, config):
+            files.append(file)
+        _list_patterns(files, config, results)
+        _progress[0].expect(len(files.documentation_pages()), "pages written")
     for path, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, path, content=content))
-    _list_patterns(files, config, results)
-    _progress[0].expect(len(files.documentation_pages()), "pages written")
     publish_own(files, config)
     return files
 
 
 def on_pre_page(page: Page, **_: object) -> Page:
-    """Take from a fixed page the day on which it is built: no source says when it was changed."""
-    if not isinstance(page, PatternPage):
+    """Take from a fixed page the day on which it is built: no source says when it was changed.
+
+    Where there is no pattern to be dated by, it stays: the site builder needs one date.
+    """
+    if _dated[0] and not isinstance(page, PatternPage):
         page.update_date = ""
     return page
+
+
+def on_nav(nav: Navigation, **_: object) -> Navigation:
+    """Keep the navigation for pages that are rendered later."""
+    _navigation[:] = [nav]
+    return nav
+
+
+def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
+    """Keep what pages are rendered with, where that is done when they are asked for."""
+    if _on_demand[0]:
+        _frames.append(Frame(config, files, _navigation[0], env))
+    return env
+
+
+@event_priority(100)  # before a plugin that has something to be watched
+def on_serve(server: LiveReloadServer, config: MkDocsConfig, builder: Callable[[], None]
+             ) -> LiveReloadServer:
+    """Let our own server take the place of the site builder's."""
+    if not _on_demand[0]:
+        return server
+    server.server_close()
+    return cast(LiveReloadServer, Serving(config, builder, lambda: _frames[-1]))
 
 
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
@@ -153,6 +198,8 @@ def _shorten_search(config: MkDocsConfig) -> None:
 def _publish(config: MkDocsConfig) -> None:
     """Publish what lies beside the pages, name the edition that all files are, replace the site."""
     site = Path(config.site_dir)
+    if _on_demand[0]:
+        return
     try:
         publish_beside(site, Settings.read(config.extra), _progress[0])
     except NoPaper as fault:

@@ -4,18 +4,32 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..proof.advice import advise_all
+from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from .counts_json import counts_json, counts_schema
 from .lists import first_list, further_lists, pattern_card, pattern_cards, search_text
 from .overview_page import overview_page
 from .page_facts import BLOCK, facts_schema
-from .shared import shared
+from .shared import Shared, shared
 from .size_page import size_page
 
-__all__ = ["BLOCK", "PageFile", "counts_schema", "facts_schema", "first_list", "further_lists",
-           "has_anchor", "pattern_card", "pattern_cards", "search_text", "size_slug", "write_pages"]
+__all__ = [
+    "BLOCK",
+    "PageFile",
+    "counts_schema",
+    "facts_schema",
+    "first_list",
+    "further_lists",
+    "has_anchor",
+    "page_names",
+    "pattern_card",
+    "pattern_cards",
+    "search_text",
+    "size_slug",
+    "write_page",
+    "write_pages",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,19 +47,34 @@ def write_pages(proof: Proof, only: str | None = None) -> tuple[PageFile, ...]:
 
     Of the sizes' pages it is that of `only`, where a size is given.
     """
-    pattern, folder = proof.pattern, f"patterns/{proof.pattern.slug}"
     common = shared(proof)
     advice = advise_all(proof)
-    by_size = {each.size: each for each in advice.sizes} if advice else {}
-    sizes = (PageFile(f"{folder}/{size_slug(size.size)}.md",
-                      size_page(pattern, size, common, by_size.get(size.size)),
-                      searchable=False)
-             for size in proof.sizes if only in (None, size.size))
-    return (PageFile(f"{folder}/index.md", overview_page(proof, common, advice),
-                     searchable=True),
-            *sizes,
-            PageFile(f"{folder}/counts.json", counts_json(proof, common, advice),
-                     searchable=False))
+    return tuple(_written(proof, name, common, advice) for name in page_names(proof, only))
+
+
+def page_names(proof: Proof, only: str | None = None) -> tuple[str, ...]:
+    """Return the paths of a proved pattern's files, in the order in which they are written."""
+    folder = f"patterns/{proof.pattern.slug}"
+    sizes = (size_slug(size.size) for size in proof.sizes if only in (None, size.size))
+    return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes),
+            f"{folder}/counts.json")
+
+
+def write_page(proof: Proof, path: str) -> PageFile:
+    """Return one of the files that `page_names` has, as `write_pages` writes it."""
+    return _written(proof, path, shared(proof), advise_all(proof))
+
+
+def _written(proof: Proof, path: str, common: Shared,
+             advice: GarmentAdvice | None) -> PageFile:
+    name = path.rpartition("/")[2]
+    if name == "counts.json":
+        return PageFile(path, counts_json(proof, common, advice), searchable=False)
+    if name == "index.md":
+        return PageFile(path, overview_page(proof, common, advice), searchable=True)
+    size = next(each for each in proof.sizes if f"{size_slug(each.size)}.md" == name)
+    own = next((each for each in advice.sizes if each.size == size.size), None) if advice else None
+    return PageFile(path, size_page(proof.pattern, size, common, own), searchable=False)
 
 
 def has_anchor(proof: Proof, name: str) -> bool:

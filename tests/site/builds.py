@@ -53,7 +53,8 @@ def make_project(root: Path, *, site_dir: str = "site", hooks: tuple[str, ...] =
     """Write a project with two pages, the worker and one pattern in one size."""
     docs = root / "docs"
     (docs / "assets").mkdir(parents=True)
-    shutil.copytree(ROOT / "site_src" / ".worker", docs / ".worker")
+    for name in (".worker", ".preview"):
+        shutil.copytree(ROOT / "site_src" / name, docs / name)
     (docs / "offline.md").write_text("# Without a signal\n")
     for name in ("walebook-mark.svg", "alone.css"):
         shutil.copy(ROOT / "site_src" / "assets" / name, docs / "assets")

@@ -91,3 +91,12 @@ def test_a_built_site_has_no_trace_of_a_draft(tmp_path: Path) -> None:
     assert (root / "site" / "patterns" / "harbour-front" / "index.html").is_file()
     for path in (root / "site").rglob("*"):
         assert path.is_dir() or b"slip-way" not in path.read_bytes(), path
+
+
+def test_a_site_of_drafts_alone_is_built(tmp_path: Path) -> None:
+    root = make_project(tmp_path)
+    (root / "patterns" / "harbour-front" / "pattern.yaml").write_text(DRAFT, encoding="utf-8")
+    with commands() as run:
+        done = run.run(root, "mkdocs", "build")
+    assert done.code == 0, done.printed
+    assert not (root / "site" / "patterns" / "harbour-front").exists()

@@ -1,0 +1,95 @@
+"""Findings as they stand in a page of the preview; all that a source says is escaped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from html import escape
+
+from walebook.core.problems import Problem, Severity, visible
+
+Lines = Mapping[str, str]
+
+
+def own_findings(problems: Iterable[Problem], lines: Lines, *, older: bool) -> str:
+    """Return the findings of the pattern that a page shows, as HTML; errors first and open.
+
+    `older` where what stands below is the last good page.
+    """
+    errors, others = _parted(problems)
+    said = []
+    if errors:
+        below = " Below is the last good page." if older else ""
+        said.append(f'<section class="wb-findings" role="alert"><p class="wb-findings-head">'
+                    f"{_counted(len(errors), 'error')}. This pattern is not published until "
+                    f"{'it is' if len(errors) == 1 else 'they are'} put right.{below}</p>"
+                    f"{_items(errors, lines)}</section>")
+    if others:
+        said.append(f'<details class="wb-findings-more"><summary>{_tally(others)} in this pattern'
+                    f"</summary>{_items(others, lines)}</details>")
+    return "".join(said)
+
+
+def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], Lines]], base: str,
+                   left: int, said: Iterable[str]) -> str:
+    """Return what else there is to say, as HTML, "" if nothing: each with the pattern's address.
+
+    `left` is the number of patterns that are still being knitted, `said` what concerns all pages.
+    """
+    notes = "".join(f'<p class="wb-findings-head">{escape(visible(each))}</p>' for each in said)
+    if left:
+        notes += f"<p>{_counted(left, 'pattern')} still being knitted.</p>"
+    found = {slug: _parted(problems)[0] + _parted(problems)[1]
+             for slug, (problems, _) in by_pattern.items()}
+    every = [each for those in found.values() for each in those]
+    if not every:
+        return notes
+    listed = "".join(
+        f'<li><a href="{escape(base)}patterns/{escape(slug)}/index.html">{escape(slug)}</a>: '
+        f"{_tally(those)}{_items(those, by_pattern[slug][1])}</li>"
+        for slug, those in found.items() if those)
+    return (f"{notes}<details><summary>Other patterns: {_tally(every)}</summary>"
+            f"<ul>{listed}</ul></details>")
+
+
+def _parted(problems: Iterable[Problem]) -> tuple[list[Problem], list[Problem]]:
+    """Errors, and what stops nothing; remarks are left to `walebook check`."""
+    told = [each for each in problems if each.severity is not Severity.REMARK]
+    return ([each for each in told if each.severity is Severity.ERROR],
+            [each for each in told if each.severity is not Severity.ERROR])
+
+
+def _items(problems: Iterable[Problem], lines: Lines) -> str:
+    return f"<ol>{''.join(_item(each, lines) for each in problems)}</ol>"
+
+
+def _item(problem: Problem, lines: Lines) -> str:
+    place = problem.place
+    text = problem.message.removesuffix(problem.remedy).rstrip()
+    remedy = f"<br><strong>{_shown(problem.remedy)}</strong>" if problem.remedy else ""
+    return (f'<li class="wb-finding-{problem.severity.value}">'
+            f"<span>{escape(place.file)}, line {place.line}, column {place.column}</span>"
+            f" ({problem.severity.value}, {escape(problem.code)})<br>"
+            f"{_shown(text[:1].upper() + text[1:])}{remedy}{_line(problem, lines)}</li>")
+
+
+def _line(problem: Problem, lines: Lines) -> str:
+    """The author's line, the finding's place in it marked."""
+    place = problem.place
+    author = lines.get(f"{place.file}:{place.line}")
+    if author is None:
+        return ""
+    before, at = author[:place.column - 1], author[place.column - 1:].rstrip()
+    return f"<pre>{_shown(before)}<mark>{_shown(at[:1] or ' ')}</mark>{_shown(at[1:])}</pre>"
+
+
+def _shown(text: str) -> str:
+    return escape(visible(text))
+
+
+def _tally(problems: Iterable[Problem]) -> str:
+    weights = [each.severity for each in problems]
+    return ", ".join(_counted(weights.count(s), s.value) for s in Severity if s in weights)
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

@@ -1,0 +1,212 @@
+"""The pages and files of a preview as a browser gets them: with findings, and with its script."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import dataclass
+from hashlib import sha256
+from html import escape
+from mimetypes import guess_type
+from pathlib import Path
+
+from walebook.pages import first_list, further_lists
+from walebook_site.finishing import BESIDE
+from walebook_site.frame import Frame
+from walebook_site.notices import other_findings, own_findings
+from walebook_site.page_texts import title_of
+from walebook_site.previewing import Patterns, findings_of, slug_of
+from walebook_site.text_files import PICTURES
+
+OWN = ".preview"  # in the folder of the site's sources: the preview's script and style
+LIST_MARKER = "<!-- walebook:pattern-list -->"
+DRAFT = '<p class="wb-draft">Draft: this pattern is not published.</p>'
+_ARTICLE = re.compile(r"<article\b[^>]*>")
+_DIGITS = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a browser gets: the bytes, what they are, and whether there is such a page."""
+
+    body: bytes
+    kind: str
+    found: bool = True
+
+    @property
+    def mark(self) -> str:
+        """The first digits of the bytes' digest."""
+        return _mark(self.body)
+
+
+class Preview:
+    """The site as it is shown while it is written; `base` is the path that it is served under."""
+
+    def __init__(self, frame: Frame, patterns: Patterns, base: str) -> None:
+        self.frame, self.patterns, self.base = frame, patterns, base
+        self.said = ""
+        self._kept: dict[str, tuple[object, str]] = {}
+
+    def answer(self, path: str) -> Answer:
+        """Return the page or file at a path of the site; a pattern's is waited for."""
+        if path.startswith(f"{OWN}/"):
+            return _file(Path(self.frame.config.docs_dir) / path)
+        if not path.endswith(".html") or path.endswith(BESIDE):
+            return self._other(path)
+        html = self.html(path)
+        if html is None:
+            return Answer(self._with_script(path, self._missing()).encode(), "text/html", False)
+        return Answer(self._with_script(path, html).encode(), "text/html")
+
+    def seen(self, path: str) -> str:
+        """Return the mark of a page, by which a browser knows whether it has this one."""
+        html = self.html(path)
+        pictures = _pictures(self.patterns.root, slug_of(path))
+        return _mark(f"{html or self._missing()}{pictures}".encode())
+
+    def is_ready(self, path: str) -> bool:
+        """True when a page is as new as all that it shows; a list waits for the last pattern."""
+        slug = slug_of(path)
+        known = self.patterns.known().get(slug)
+        if known is not None:
+            return known.is_as_new(_source(path))
+        return bool(slug) or self.patterns.is_idle
+
+    def others(self, path: str) -> str:
+        """Return what there is to say beside the page itself, as HTML."""
+        said = [each for each in (self.said, self.patterns.fault) if each]
+        said += [each.fault for each in self.patterns.known().values() if each.fault]
+        return other_findings(findings_of(self.patterns.known(), slug_of(path)), self.base,
+                              self.patterns.left, said)
+
+    def html(self, path: str) -> str | None:
+        """Return a page of the site, None where there is none."""
+        if slug_of(path):
+            return self._pattern_page(path)
+        try:
+            html = _inside(self.frame.site, path).read_text(encoding="utf-8")
+        except (OSError, ValueError):
+            return self._further_list(path)
+        return html.replace(LIST_MARKER, first_list(self._cards())) if LIST_MARKER in html else html
+
+    def _pattern_page(self, path: str) -> str | None:
+        slug, source = slug_of(path), _source(path)
+        known = self.patterns.shown(slug, source)
+        if known is None:
+            return None
+        state = (id(self.frame), known.version)
+        kept = self._kept.get(path)
+        if kept is not None and kept[0] == state:
+            return kept[1]
+        page = known.page(source)
+        if page is None and (known.good or not known.now.has_errors):
+            return None
+        title, text = page or (slug, f"# {slug}\n")
+        above = own_findings(known.now.problems, known.now.lines, older=page is not None)
+        html = self.frame.render(source, title, text)
+        html = _on_top(html, f"{above}{DRAFT if known.now.draft else ''}")
+        self._kept[path] = state, html
+        return html
+
+    def _further_list(self, path: str) -> str | None:
+        """A further page of the list of patterns, where it has one at this path."""
+        for page in further_lists(self._cards()) if path.startswith("patterns-") else ():
+            if page.path == _source(path):
+                return self.frame.render(page.path, title_of(page.text), page.text)
+        return None
+
+    def _cards(self) -> tuple[str, ...]:
+        return tuple(
+            f"{DRAFT if each.now.draft else ''}{each.good.found['pattern']['card']}"
+            for each in self.patterns.known().values() if each.good is not None)
+
+    def _other(self, path: str) -> Answer:
+        """A file: of a pattern, its counts or a picture; or one of the site's."""
+        slug = slug_of(path)
+        if slug and not path.endswith((BESIDE, ".pdf")):
+            if Path(path).suffix.lower() in PICTURES:
+                return _file(_inside(self.patterns.root / "patterns" / slug,
+                                     path.rpartition("/")[2]))
+            known = self.patterns.shown(slug, path)
+            page = known.page(path) if known else None
+            if page is not None:
+                return Answer(page[1].encode(), _kind(path))
+        beside = self.frame.beside(path, self.html, self._read)
+        return Answer(beside, _kind(path)) if beside else _file(_inside(self.frame.site, path))
+
+    def _read(self, path: str) -> bytes:
+        answer = self._other(path)
+        if not answer.found:
+            raise FileNotFoundError(path)
+        return answer.body
+
+    def _missing(self) -> str:
+        try:
+            return (self.frame.site / "404.html").read_text(encoding="utf-8")
+        except OSError:
+            return "<!doctype html><html><head></head><body>There is no such page.</body></html>"
+
+    def _with_script(self, path: str, html: str) -> str:
+        own = f"{self.base}{OWN}"
+        head = (f'<link rel="stylesheet" href="{own}/preview.css">'
+                f'<script defer src="{own}/preview.js" data-base="{escape(self.base)}" '
+                f'data-page="{escape(path)}" data-seen="{self.seen(path)}"></script></head>')
+        return html.replace("</head>", head, 1)
+
+
+def changes(preview: Preview, path: str, seen: str, said: str) -> str | None:
+    """Return as JSON what is new for a browser that has seen these; None if nothing is."""
+    ready = preview.is_ready(path)
+    others = preview.others(path)
+    mark = _mark(others.encode())
+    again = ready and preview.seen(path) != seen
+    if not again and mark == said:
+        return None
+    return json.dumps({"reload": again, "said": mark, "html": others})
+
+
+def _source(path: str) -> str:
+    return f"{path.removesuffix('.html')}.md" if path.endswith(".html") else path
+
+
+def _on_top(html: str, above: str) -> str:
+    """A page with more HTML where its article begins."""
+    found = _ARTICLE.search(html)
+    return html[:found.end()] + above + html[found.end():] if found and above else html
+
+
+def _pictures(root: Path, slug: str) -> str:
+    """What tells whether a pattern's pictures are the same: a page only names them."""
+    if not slug:
+        return ""
+    try:
+        found = [path for path in (root / "patterns" / slug).iterdir()
+                 if path.suffix.lower() in PICTURES]
+        return ";".join(f"{path.name} {info.st_mtime_ns} {info.st_size}" for path in sorted(found)
+                        for info in [path.stat()])
+    except OSError:
+        return ""
+
+
+def _inside(folder: Path, path: str) -> Path:
+    """The file at a path in a folder. Raises ValueError for one that leads out of it."""
+    found = (folder / path).resolve()
+    found.relative_to(folder.resolve())
+    return found
+
+
+def _file(path: Path) -> Answer:
+    try:
+        return Answer(path.read_bytes(), _kind(path.name))
+    except OSError:
+        return Answer(b"There is no such file.", "text/plain", False)
+
+
+def _kind(name: str) -> str:
+    if name.endswith(".js"):
+        return "text/javascript"
+    return guess_type(name)[0] or "application/octet-stream"
+
+
+def _mark(data: bytes) -> str:
+    return sha256(data).hexdigest()[:_DIGITS]

@@ -1,0 +1,294 @@
+"""The patterns of a preview: which are known, which were changed, and which page comes first."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from functools import partial
+from pathlib import Path
+
+from walebook.core.problems import Problem
+from walebook_site.cache import Cache, Entry, Unfit, unpack
+from walebook_site.provers import Proved, Prover
+from walebook_site.reading import Reading
+
+LOOKED = 5.0  # seconds that a page is taken to be looked at after its browser was heard of
+PATIENCE = 120.0  # seconds that a page is waited for
+
+
+@dataclass
+class Shown:
+    """What is known of one pattern.
+
+    `now` is what came of its texts last; `good` is the last entry without errors, `pages` are
+    single pages (title, text) that are newer than it, and `missing` those that are gone. `kept`
+    looks for an entry from earlier. `asked` counts changes: after so many is `done` what is known,
+    `whole` what is known of all its pages, and `single` the pages in `pages`.
+    """
+
+    kept: Callable[[], Entry | None]
+    now: Proved = field(default_factory=Proved)
+    good: Entry | None = None
+    pages: dict[str, tuple[str, str]] = field(default_factory=dict)
+    missing: set[str] = field(default_factory=set)
+    asked: int = 1
+    done: int = 0
+    whole: int = 0
+    single: int = 0
+    fault: str = ""
+    version: int = 0
+
+    def take(self, proved: Proved, asked: int) -> None:
+        """Take what came of the texts after so many changes."""
+        self.version += 1
+        self.fault = proved.fault
+        self.done = asked
+        if proved.entry is not None or proved.has_errors or proved.fault:
+            self.whole = asked
+        if proved.fault:
+            return
+        self.now = proved
+        if proved.has_errors:
+            self.good = _held(self.good or self.kept())
+        elif proved.entry is not None:
+            self.good = proved.entry
+            self.pages, self.missing = {}, set()
+        else:
+            self._take_page(proved, asked)
+
+    def _take_page(self, proved: Proved, asked: int) -> None:
+        if self.single != asked:
+            self.pages, self.missing, self.single = {}, set(), asked
+        if proved.missing:
+            self.missing.add(proved.missing)
+        else:
+            self.pages[proved.page] = proved.title, proved.text
+
+    def page(self, path: str) -> tuple[str, str] | None:
+        """Return a page's title and text; None where the pattern, as it was last good, has none."""
+        if path in self.pages:
+            return self.pages[path]
+        if path in self.missing or self.good is None or path not in self.good:
+            return None
+        titles = {each[0]: each[1] for each in self.good.found["pattern"]["pages"]}
+        try:
+            return titles[path], self.good.text(path)
+        except Unfit:
+            return None
+
+    def is_as_new(self, path: str) -> bool:
+        """True when a page is as new as the texts, or cannot become so; without a path, any."""
+        return self.done >= self.asked and (
+            not path or self.whole >= self.asked or bool(self.fault)
+            or (self.single >= self.asked and (path in self.pages or path in self.missing)))
+
+    def leads_to(self, page: str) -> bool:
+        """True where the pattern's texts lead to a page of the site."""
+        return self.good is None or f"page {page}" in self.good.found["depends"]
+
+
+class Patterns:
+    """All patterns of a root, proved in two processes: what is looked at first, then the rest."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root
+        self.fault = ""
+        self._known: dict[str, Shown] = {}
+        self._looked: dict[str, float] = {}
+        self._open: dict[str, int] = {}
+        self.changed_or_done = threading.Condition()
+        self.count = 0
+        """Grows whenever something is shown otherwise than before."""
+        self._first, self._rest = Prover(root, kindly=False), Prover(root, kindly=True)
+        self._ended = False
+
+    def start(self) -> None:
+        """Begin to prove."""
+        self.look_for_folders()
+        for work in (self._prove_looked_at, self._prove_rest):
+            threading.Thread(target=work, daemon=True).start()
+
+    def stop(self) -> None:
+        """End."""
+        with self.changed_or_done:
+            self._ended = True
+            self.changed_or_done.notify_all()
+        for prover in (self._first, self._rest):
+            prover.stop()
+
+    def tell(self) -> None:
+        """Wake up whoever waits for something new."""
+        with self.changed_or_done:
+            self.count += 1
+            self.changed_or_done.notify_all()
+
+    # -- what the watcher says
+
+    def look_for_folders(self) -> None:
+        """Take note of the folders there are."""
+        slugs = Reading(self.root).folders()
+        with self.changed_or_done:
+            for slug in self._known.keys() - set(slugs):
+                del self._known[slug]
+            for slug in slugs:
+                if slug not in self._known:
+                    self._known[slug] = Shown(partial(_kept, self.root, slug))
+            self._known = {slug: self._known[slug] for slug in slugs}
+            self.changed_or_done.notify_all()
+
+    def changed(self, slugs: Iterable[str] | None) -> None:
+        """Prove these patterns again, with those that lead to them; or all."""
+        with self.changed_or_done:
+            changed = set(self._known if slugs is None else slugs)
+            pages = [f"patterns/{slug}/index.html" for slug in changed]
+            for slug, each in self._known.items():
+                if slug in changed or any(map(each.leads_to, pages)):
+                    each.asked += 1
+            self.changed_or_done.notify_all()
+
+    def code_changed(self, files: Iterable[Path]) -> None:
+        """Prove all patterns again, by the changed code."""
+        files = list(files)
+        self._rest.stop()  # what it is at is out of date; the next one loads what is new
+        self.fault = self._first.reload(files)
+        if not self.fault:
+            self.changed(None)
+        self.tell()
+
+    # -- what pages are looked at
+
+    @contextmanager
+    def looked_at(self, path: str) -> Iterator[None]:
+        """A page of a pattern is open in a browser meanwhile."""
+        with self.changed_or_done:
+            self._open[path] = self._open.get(path, 0) + 1
+            self._looked[path] = time.monotonic()
+            self.changed_or_done.notify_all()
+        try:
+            yield
+        finally:
+            with self.changed_or_done:
+                self._open[path] -= 1
+                self._looked[path] = time.monotonic()
+
+    def shown(self, slug: str, path: str = "") -> Shown | None:
+        """Return what is known of a pattern after its last change, a page waited for; None if none.
+        """
+        with self.looked_at(path), self.changed_or_done:
+            self.changed_or_done.wait_for(
+                lambda: self._ended or self._is_there(slug, path), PATIENCE)
+            return self._known.get(slug)
+
+    def known(self) -> Mapping[str, Shown]:
+        """What is known of every pattern, in the order of their names."""
+        with self.changed_or_done:
+            return dict(self._known)
+
+    @property
+    def left(self) -> int:
+        """How many patterns are still to be proved."""
+        with self.changed_or_done:
+            return sum(each.done < each.asked for each in self._known.values())
+
+    @property
+    def is_idle(self) -> bool:
+        """True when all there is to do is done."""
+        with self.changed_or_done:
+            return all(each.whole >= each.asked for each in self._known.values())
+
+    def _is_there(self, slug: str, path: str) -> bool:
+        each = self._known.get(slug)
+        return each is None or bool(self.fault) or each.is_as_new(path)
+
+    # -- the work
+
+    def _prove_looked_at(self) -> None:
+        while wanted := self._next(self._wanted):
+            slug, path = wanted
+            self._prove(self._first, "page", slug, path)
+
+    def _prove_rest(self) -> None:
+        while wanted := self._next(self._left_over):
+            self._prove(self._rest, "whole", wanted[0])
+
+    def _next(self, choose: Callable[[], tuple[str, str] | None]) -> tuple[str, str] | None:
+        with self.changed_or_done:
+            found: list[tuple[str, str]] = []
+
+            def ready() -> bool:
+                one = choose()
+                found[:] = [one] if one else []
+                return self._ended or bool(found)
+
+            self.changed_or_done.wait_for(ready)
+            return None if self._ended else found[0]
+
+    def _wanted(self) -> tuple[str, str] | None:
+        """The page that was looked at last, of those that are not as new as their texts."""
+        since = time.monotonic() - LOOKED
+        for path in sorted(self._looked, key=self._looked.__getitem__, reverse=True):
+            if self._open.get(path) or self._looked[path] > since:
+                slug = slug_of(path)
+                if slug in self._known and path and not self._is_there(slug, path):
+                    return slug, path
+        return None
+
+    def _left_over(self) -> tuple[str, str] | None:
+        """A pattern to be proved whole: one that is looked at, or the next."""
+        looked = [slug_of(path) for path, many in self._open.items() if many]
+        for slug in [*looked, *self._known]:
+            each = self._known.get(slug)
+            if each is not None and each.whole < each.asked:
+                return slug, ""
+        return None
+
+    def _prove(self, prover: Prover, do: str, slug: str, path: str = "") -> None:
+        with self.changed_or_done:
+            known = self._known.get(slug)
+            asked = known.asked if known else 0
+        proved = prover.ask(do, slug, path)
+        with self.changed_or_done:
+            if (known is None or proved is None or self._known.get(slug) is not known
+                    or self._ended):
+                return
+            if asked >= known.done:  # else something newer is shown
+                known.take(proved, asked)
+            self.changed_or_done.notify_all()
+        self.tell()
+
+
+def slug_of(path: str) -> str:
+    """Return the folder of the pattern that a path of the site belongs to, "" if to none."""
+    parts = path.split("/")
+    return parts[1] if len(parts) == 3 and parts[0] == "patterns" else ""
+
+
+def findings_of(known: Mapping[str, Shown], but: str
+                ) -> dict[str, tuple[tuple[Problem, ...], Mapping[str, str]]]:
+    """Return the findings of all patterns but one."""
+    return {slug: (each.now.problems, each.now.lines) for slug, each in known.items()
+            if slug != but and each.now.problems}
+
+
+def _held(entry: Entry | None) -> Entry | None:
+    """The entry in memory: its file goes when others are written."""
+    try:
+        return unpack(entry.file.read_bytes()) if entry and entry.file else entry
+    except (OSError, Unfit):
+        return entry
+
+
+def _kept(root: Path, slug: str) -> Entry | None:
+    """The last good entry that an earlier preview or build has left of a pattern."""
+    folder = Cache.beside(root).folder / slug
+    for path in sorted(folder.glob("*.pages"), key=lambda each: each.stat().st_mtime, reverse=True):
+        try:
+            entry = unpack(path.read_bytes(), path)
+        except (OSError, Unfit):
+            continue
+        if entry.found["pattern"]:
+            return entry
+    return None

@@ -1,0 +1,116 @@
+"""Processes that prove patterns while others are shown, and what they answer."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import subprocess
+import sys
+import threading
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from walebook.core.problems import Problem, Severity
+from walebook_site.cache import Entry, Unfit, unpack
+from walebook_site.prover import as_bytes
+from walebook_site.results import from_json
+
+
+@dataclass(frozen=True, slots=True)
+class Proved:
+    """What came of a pattern: its findings, and its entry, or the text of the page asked for.
+
+    `lines` has the author's line of a finding by "file:line". `missing` names a page that the
+    pattern has not. `fault` is said where our own code could not answer.
+    """
+
+    problems: tuple[Problem, ...] = ()
+    lines: dict[str, str] = field(default_factory=dict)
+    draft: bool = False
+    entry: Entry | None = None
+    page: str = ""
+    title: str = ""
+    text: str = ""
+    missing: str = ""
+    fault: str = ""
+
+    @property
+    def has_errors(self) -> bool:
+        """True where nothing can be shown of it."""
+        return any(each.severity is Severity.ERROR for each in self.problems)
+
+
+class Prover:
+    """A process that proves one pattern at a time; whoever asks waits for the answer."""
+
+    def __init__(self, root: Path, *, kindly: bool) -> None:
+        self._root, self._kindly = root, kindly
+        self._turn = threading.Lock()
+        self._process: subprocess.Popen[str] | None = None
+
+    def ask(self, do: str, slug: str, page: str = "") -> Proved | None:
+        """Return what came of a pattern, None where the process was stopped meanwhile.
+
+        `do` is "page" or "whole".
+        """
+        said = self._asked({"do": do, "slug": slug, "page": page})
+        return None if said is None else _read(said)
+
+    def reload(self, files: Iterable[Path]) -> str:
+        """Let the process load changed code; return what is wrong with that code, "" if nothing."""
+        if self._process is None:
+            return ""
+        said = self._asked({"do": "reload", "files": list(map(str, files))}) or {}
+        return str(said.get("fault", ""))
+
+    def stop(self) -> None:
+        """End the process."""
+        process, self._process = self._process, None
+        if process is not None:
+            process.kill()
+            process.wait()
+            for stream in (process.stdin, process.stdout):
+                with contextlib.suppress(OSError):
+                    if stream:
+                        stream.close()
+
+    def _asked(self, asked: dict[str, Any]) -> dict[str, Any] | None:
+        with self._turn:
+            process = self._running()
+            assert process.stdin is not None and process.stdout is not None
+            try:
+                process.stdin.write(json.dumps(asked) + "\n")
+                process.stdin.flush()
+                answer: dict[str, Any] = json.loads(process.stdout.readline())
+            except (OSError, ValueError) as fault:
+                if self._process is not process:
+                    return None
+                self.stop()
+                return {"fault": f"The process that knits has ended ({fault})."}
+            return answer
+
+    def _running(self) -> subprocess.Popen[str]:
+        if self._process is None or self._process.poll() is not None:
+            words = ["kindly"] if self._kindly else []
+            self._process = subprocess.Popen(
+                [sys.executable, "-m", "walebook_site.prover", str(self._root), *words],
+                stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8")
+        return self._process
+
+
+def _read(said: dict[str, Any]) -> Proved:
+    if "fault" in said:
+        return Proved(fault=said["fault"])
+    problems = tuple(map(from_json, said["problems"]))
+    common = {"problems": problems, "lines": said["lines"], "draft": said["draft"]}
+    if "file" in said:
+        path = Path(said["file"]) if said["file"] else None
+        try:
+            data = path.read_bytes() if path else as_bytes(said["data"])
+            return Proved(**common, entry=unpack(data, path))
+        except (OSError, Unfit) as fault:
+            return Proved(fault=f"{path} was lost: {fault}")
+    return Proved(**common, page=said.get("page", ""), text=said.get("text", ""),
+                  title=said.get("title", ""), missing=said.get("missing", ""))

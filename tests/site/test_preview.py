@@ -1,0 +1,252 @@
+"""The preview, driven by real saves: the page that a real browser shows keeps up with its source.
+
+What a page says is held against the source that was saved, and where the browser stands against
+where it stood. That a saved file is shown without a reload by hand is common practice of previews,
+no source.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.error import HTTPError, URLError
+from urllib.request import urlopen
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.site.builds import make_project
+
+ROOT = Path(__file__).parents[2]
+SOURCE = (ROOT / "tests" / "sources" / "smallest.yaml").read_text(
+    encoding="utf-8").replace("[one size]", "[S]")
+TITLE = next(line for line in SOURCE.splitlines() if line.startswith("title: "))
+HOSTILE = 'title: <img src=x onerror="window.hit=1"><script>window.hit=1</script>\n'
+PATIENCE = 12_000  # milliseconds: a loaded machine is slow, and a wait ends as soon as it can
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """A project that is being served."""
+
+    root: Path
+    url: str
+
+    def source(self, slug: str = "harbour-front") -> Path:
+        """Where a pattern's source lies."""
+        return self.root / "patterns" / slug / "pattern.yaml"
+
+    def save(self, text: str, slug: str = "harbour-front") -> None:
+        """Save a source as many editors do: beside it first, then in its place."""
+        beside = self.source(slug).with_name(".pattern.yaml.part")
+        beside.parent.mkdir(exist_ok=True)
+        beside.write_text(text, encoding="utf-8")
+        beside.replace(self.source(slug))
+
+    def page(self, name: str = "index.html", slug: str = "harbour-front") -> str:
+        """The address of a pattern's page."""
+        return f"{self.url}patterns/{slug}/{name}"
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    root = make_project(tmp_path_factory.mktemp("preview"))
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    process = subprocess.Popen(
+        [sys.executable, "-m", "walebook_site.command", "serve", "--root", str(root),
+         "--at", f"127.0.0.1:{port}"], cwd=root, start_new_session=True,
+        env={**os.environ, "NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"})
+    project = Served(root, f"http://127.0.0.1:{port}/")
+    project.save(SOURCE)
+    try:
+        wait_until(lambda: status(project.url) == 200)
+        yield project
+    finally:
+        process.send_signal(signal.SIGINT)
+        assert process.wait(20) == 0
+
+
+@pytest.fixture
+def page(browser: Browser, served: Served) -> Iterator[Page]:
+    """A window of 900 × 500; the sources are as they were, afterwards."""
+    context = browser.new_context(viewport={"width": 900, "height": 500})
+    context.set_default_timeout(PATIENCE)
+    expect.set_options(timeout=PATIENCE)
+    yield context.new_page()
+    context.close()
+    served.save(SOURCE)
+
+
+def status(url: str) -> int:
+    """What a server answers with; 0 where there is none."""
+    try:
+        with urlopen(url, timeout=60) as answer:
+            return int(answer.status)
+    except HTTPError as fault:
+        return fault.code
+    except URLError:
+        return 0
+
+
+def wait_until(is_so) -> None:
+    end = time.monotonic() + PATIENCE / 1000
+    while not is_so():
+        assert time.monotonic() < end
+        time.sleep(0.05)
+
+
+def test_a_save_is_shown_and_the_page_stays_at_its_place(served: Served, page: Page) -> None:
+    page.goto(f"{served.page('s.html')}#program")
+    page.evaluate("scrollTo(0, document.body.scrollHeight / 2)")
+    marks = "[...document.querySelectorAll('article [id]')]"
+    first = page.evaluate(f"{marks}.find(e => e.getBoundingClientRect().bottom > 0).id")
+    top = page.evaluate("id => document.getElementById(id).getBoundingClientRect().top", first)
+    served.save(SOURCE.replace(TITLE, "title: Longer name of the harbour band"))
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Longer name of the harbour band")
+    page.wait_for_load_state()
+    page.wait_for_function("() => scrollY > 0")
+    now = page.evaluate("id => document.getElementById(id).getBoundingClientRect().top", first)
+    assert abs(now - top) < 2 and page.url.endswith("#program")
+
+
+def test_errors_stand_above_the_last_good_page_until_the_first_correction(
+        served: Served, page: Page) -> None:
+    page.goto(served.page("s.html"))
+    steps = page.locator("article").inner_text().partition("A plain band, size S")[2]
+    number = SOURCE.splitlines().index(TITLE) + 1
+    served.save(SOURCE.replace(TITLE, "titel: Harbour"))
+    findings = page.locator("article > .wb-findings")
+    expect(findings).to_contain_text(f"pattern.yaml, line {number}, column 1")
+    expect(findings.locator("pre").first).to_have_text("titel: Harbour")
+    expect(findings.locator("strong").first).not_to_be_empty()
+    assert steps and steps in page.locator("article").inner_text()
+    served.save(SOURCE.replace(TITLE, "title: Put right"))
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Put right")
+    expect(findings).to_have_count(0)
+
+
+def test_what_a_source_says_is_shown_and_never_run(served: Served, page: Page) -> None:
+    page.goto(served.page())
+    served.save(HOSTILE + SOURCE.replace(f"{TITLE}\n", "").replace(
+        "wearer: men", "wearer: '<b id=hit>men</b>'"))
+    expect(page.locator(".wb-findings").first).to_contain_text("<b id=hit>")
+    assert page.locator("#hit, article img[src=x]").count() == 0
+    assert page.evaluate("window.hit") is None
+
+
+def test_the_policy_is_that_of_published_pages(served: Served, page: Page) -> None:
+    refused: list[str] = []
+    page.on("console", lambda said: refused.append(said.text) if said.type == "error" else None)
+    page.goto(served.page())
+    policy = page.locator("meta[http-equiv=Content-Security-Policy]").get_attribute("content")
+    assert policy and "connect-src 'self'" in policy and "script-src 'self' file:" in policy
+    assert not [each for each in refused if "Content Security Policy" in each]
+
+
+def test_findings_of_other_patterns_are_listed_and_shut(served: Served, page: Page) -> None:
+    served.save(SOURCE.replace(TITLE, "titel: x"), "other-band")
+    try:
+        page.goto(served.page())
+        others = page.locator(".wb-preview-others details")
+        expect(others.locator("summary")).to_contain_text("Other patterns: ")
+        assert others.get_attribute("open") is None
+        assert "other-band" in (others.text_content() or "")
+        expect(page.locator(".wb-findings")).to_have_count(0)
+    finally:
+        shutil.rmtree(served.source("other-band").parent)
+    expect(page.locator(".wb-preview-others")).not_to_contain_text("other-band")
+
+
+def test_patterns_are_added_renamed_and_deleted(served: Served, page: Page) -> None:
+    page.goto(served.url)
+    served.save(SOURCE.replace(TITLE, "title: Newly added"), "new-band")
+    expect(page.locator("article")).to_contain_text("Newly added")
+    served.source("new-band").parent.rename(served.source("old-band").parent)
+    expect(page.locator('a[href="patterns/old-band/index.html"]')).to_have_count(1)
+    assert status(served.page(slug="new-band")) == 404
+    assert status(served.page("s.html", slug="old-band")) == 200
+    page.goto(served.page(slug="old-band"))
+    shutil.rmtree(served.source("old-band").parent)
+    expect(page.locator("body")).not_to_contain_text("Newly added")
+    assert status(served.page(slug="old-band")) == 404
+
+
+def test_a_size_is_renamed_and_its_old_page_is_gone(served: Served, page: Page) -> None:
+    page.goto(served.page())
+    served.save(SOURCE.replace("sizes: [S]", "sizes: [XS]"))
+    expect(page.locator("a[href='xs.html']").first).to_be_attached()
+    assert status(served.page("xs.html")) == 200 and status(served.page("s.html")) == 404
+
+
+def test_pictures_and_notes_are_shown_as_they_are_saved(served: Served, page: Page) -> None:
+    from PIL import Image
+
+    folder = served.source().parent
+    picture, notes = folder / "front.png", folder / "notes.md"
+    page.goto(served.page())
+    Image.new("RGB", (40, 30), "teal").save(picture)
+    notes.write_text("A word on the yarn.\n", encoding="utf-8")
+    served.save(f"{SOURCE}pictures: [{{file: front.png, alt: The front}}]\n")
+    shown = page.locator("img[src$='front.png']")
+    expect(shown).to_have_js_property("naturalWidth", 40)
+    expect(page.locator("article")).to_contain_text("A word on the yarn.")
+    Image.new("RGB", (50, 30), "teal").save(picture)
+    expect(shown).to_have_js_property("naturalWidth", 50)
+    notes.unlink()
+    expect(page.locator("article")).not_to_contain_text("A word on the yarn.")
+
+
+def test_a_bed_that_several_patterns_share_is_read_again(served: Served, page: Page) -> None:
+    bed = served.root / "patterns" / "_beds" / "bulky.yaml"
+    text = bed.read_text(encoding="utf-8")
+    served.save(SOURCE.replace("bed: {pitch: 9 mm, needles: 110}", "bed: bulky"))
+    page.goto(served.page())
+    try:
+        bed.write_text("pitch: nothing\nneedles: 100\nsource: A maker's leaflet.\n")
+        expect(page.locator(".wb-findings, .wb-preview-others").first).to_be_attached()
+        expect(page.locator(".wb-findings").first).to_contain_text("bed")
+    finally:
+        bed.write_text(text, encoding="utf-8")
+    expect(page.locator(".wb-findings")).to_have_count(0)
+
+
+def test_a_draft_is_shown_and_marked(served: Served, page: Page) -> None:
+    page.goto(served.page())
+    served.save(f"status: draft\n{SOURCE}")
+    expect(page.locator("article")).to_contain_text("Draft: this pattern is not published.")
+    page.goto(served.url)
+    expect(page.locator("article")).to_contain_text("Draft: this pattern is not published.")
+
+
+def test_a_fixed_page_and_the_settings_are_read_again(served: Served, page: Page) -> None:
+    page.goto(f"{served.url}about.html")
+    (served.root / "docs" / "about.md").write_text("# About\n\nWritten anew.\n")
+    expect(page.locator("article")).to_contain_text("Written anew.")
+    settings = served.root / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(f"{text}nonsense: [\n", encoding="utf-8")
+    expect(page.locator(".wb-preview-others")).to_contain_text("The fixed pages are as they were")
+    settings.write_text(text, encoding="utf-8")
+    expect(page.locator(".wb-preview-others")).not_to_contain_text("as they were")
+
+
+def test_what_lies_beside_a_page_is_made_when_it_is_asked_for(served: Served) -> None:
+    with urlopen(served.page("counts.json")) as answer:
+        assert b'"counts"' in answer.read()
+    with urlopen(served.page("s.html")) as answer:
+        name = answer.read().decode().partition('<p class="wb-hand-over"><a href="')[2]
+    with urlopen(served.page(name.partition('"')[0])) as answer:
+        alone = answer.read().decode()
+    assert "Harbour" in alone and "preview.js" not in alone
+    assert status(f"{served.url}patterns/harbour-front/..%2F..%2Fmkdocs.yml") == 404
+    assert status(f"{served.url}..%2F..%2F..%2Fmkdocs.yml") == 404
