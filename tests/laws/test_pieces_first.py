@@ -44,7 +44,7 @@ def test_every_band_without_a_garment_names_the_piece_that_it_is_hung_on() -> No
         named = pieces_named(page)
         for plan in proof.sizes[-1].plans:
             assert plan.band.title in named, proof.pattern.slug
-        assert "edge of its own" in named
+        assert "takes a separate edge" in named
         assert "to hang the bands on" in page.partition("## Tools and materials")[2]
 
 
