@@ -11,10 +11,12 @@ from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
+from ..shape.tasks import Seam
+from . import finishing
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
@@ -55,7 +57,7 @@ def build(cut: Cut) -> Garment:
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(piece, panels, before), edges={},
-                   making_up=_making_up(panels),
+                   tasks=finishing.blanket(panels),
                    finished=_finished(cut, piece, panels, before), times={"panel": panels})
 
 
@@ -94,11 +96,3 @@ def _finished(cut: Cut, piece: Piece, panels: int, before: Fraction) -> dict[str
     across = panels * piece.stitches.value - 2 * SEAM * (panels - 1)
     return {"width": Length(across * cut.gauge.stitch),
             "length": Length((before + piece.rows) * cut.gauge.row)}
-
-
-def _making_up(panels: int) -> tuple[str, ...]:
-    sewn = ("Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at the same "
-            "end.",) if panels > 1 else ()
-    block = "Block the panels to the measurements of the drawing and let them dry." if sewn else \
-        "Block the work to its measurements and let it dry."
-    return (block, *sewn, "Darn in the ends.")

@@ -15,16 +15,18 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
 from ..shape.edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
-from ..shape.garment import Cut, Garment, Join, Kindred, Seam, seam_up, sleeve_seam
+from ..shape.garment import Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
-from ..shape.piece import Piece
+from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import Kind, Roundable
+from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from . import finishing
 from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
 from .defaults import to_the_wrist
 from .opened import opened_edges
-from .placket import PLACKET_STEPS, slit_of
 from .placket import edges as placket_edges
+from .placket import slit_of
 from .sleeve import ARM, Tube, armhole_profiles, cap, cap_foot, set_in_sleeve, straight_sleeve, tube
 
 COMMON: Mapping[str, str] = {
@@ -117,7 +119,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     return Garment(
         form="set-in" if set_in else "drop-shoulder", size=cut.size, pieces=pieces,
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
-        making_up=_making_up(cap_foot(body) * set_in, opens, sleeves, slit is not None),
+        tasks=finishing.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
+                              slit=slit is not None),
         finished=_finished(body, fronts), times={"sleeve": 2} if sleeves else {})
 
 
@@ -140,7 +143,8 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
         joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, _side_rows(behind)),
                              (each, _side_rows(each)), tolerance=1))
         joins.append(Join(title=f"shoulder, {which}", seam=Seam.SHOULDER, kindred=Kindred.STITCHES,
-                          one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each))))
+                          one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each)),
+                          side=FRONTS[each.key]))
     return tuple(joins)
 
 
@@ -263,29 +267,3 @@ def _armholes(body: Frame) -> dict[str, EdgeRun]:
     return {f"{name}_armhole": run_of(
         f"{name}_armhole", f"{name.capitalize()} armhole", [flat, side, side, flat],
         detail="from the underarm", shape=Shape.ROUND) for name in ("right", "left")}
-
-
-def _making_up(foot: str, opens: bool, sleeves: bool, slit: bool) -> tuple[str, ...]:
-    steps = ["Block the pieces to the measurements of the drawing and let them dry."]
-    if opens:
-        steps += ["Join the shoulders, stitch to stitch, from the waste yarn.",
-                  "Work the neckband, then the front bands, before the other seams."]
-    elif slit:
-        steps += ["Join the shoulders, stitch to stitch, from the waste yarn.", *PLACKET_STEPS]
-    else:
-        steps += ["Join the right shoulder, stitch to stitch, from the waste yarn. Leave the left "
-                  "one open.",
-                  "Work the neckband.",
-                  "Join the left shoulder in the same way, and sew the neckband's ends together, "
-                  "edge to edge."]
-    if sleeves and foot:
-        steps += [f"Set in the sleeves, the middle of each cap at the shoulder, {foot}.",
-                  "Sew the side and sleeve seams in one."]
-    elif sleeves:
-        steps.append("Sew the sleeve tops between the armhole marks, their middle at the "
-                     "shoulder, then the side and sleeve seams.")
-    else:
-        steps.append("Work the armhole bands flat, then sew the side seams, the ends of each "
-                     "armhole band in one with them.")
-    steps.append("Darn in the ends.")
-    return tuple(steps)

@@ -13,13 +13,14 @@ from ..core.units import Length
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import after_gathering, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Seam, seam_up
+from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
+from ..shape.tasks import Seam
+from . import finishing
 from .body import SEAM
 from .straight import (
-    REST_OF_END,
     Counts,
     closed_by_one_seam,
     foot_gauge,
@@ -76,7 +77,8 @@ def build(cut: Cut) -> Garment:
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)],
                                          detail="from seam to seam", shape=Shape.ROUND)},
-                   making_up=_making_up(cut), finished=_finished(cut, piece, before), times={})
+                   tasks=finishing.hat(cut.length("turn_up")),
+                   finished=_finished(cut, piece, before), times={})
 
 
 def _back_seam(piece: Piece) -> Join:
@@ -88,13 +90,3 @@ def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:
     length = (before + piece.rows) * cut.gauge.row
     return {"circumference": Length((piece.stitches.value - 2 * SEAM) * cut.gauge.stitch),
             "depth": Length(length - cut.length("turn_up").mm), "length": Length(length)}
-
-
-def _making_up(cut: Cut) -> tuple[str, ...]:
-    turned = cut.length("turn_up").mm
-    return ("Draw the end through the crown stitches once more, pull it tight and fasten it. "
-            f"{REST_OF_END}",
-            "Sew the back seam from the crown down, a stitch in from either edge"
-            + (f"; change to the other side {cut.length('turn_up').in_cm()} from the lower edge, "
-               "where the brim turns up." if turned else "."),
-            "Darn in the ends.")

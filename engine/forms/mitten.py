@@ -15,13 +15,14 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
+from ..shape.tasks import Seam
+from . import finishing
 from .body import SEAM
 from .straight import (
-    REST_OF_END,
     Counts,
     closed_by_one_seam,
     foot_gauge,
@@ -99,7 +100,7 @@ def build(cut: Cut) -> Garment:
                                                   Offer.CAST_ON)],
                                          detail="from seam to seam", shape=Shape.ROUND,
                                          times=PAIR)},
-                   making_up=_making_up(), finished=_finished(cut, hand, thumb, before),
+                   tasks=finishing.mitten(), finished=_finished(cut, hand, thumb, before),
                    times={"hand": PAIR, "thumb": PAIR})
 
 
@@ -139,7 +140,7 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
                        cuff - slit.rows.value),
                       ("thumb seam", Seam.THUMB, thumb, 0)))
     around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
-    return (*seams, Join(title="thumb and its slit", seam=Seam.THUMB, kindred=Kindred.LENGTH,
+    return (*seams, Join(title="thumb and its slit", seam=Seam.SLIT, kindred=Kindred.LENGTH,
                          one=2 * slit.rows.value * cut.gauge.row, other=around,
                          tolerance=cut.gauge.row, sides=("the slit", "the thumb")))
 
@@ -150,13 +151,3 @@ def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str
             "length": Length((before + hand.rows) * g.row),
             "thumb": Length((thumb.stitches.value - 2 * SEAM) * g.stitch),
             "thumb length": Length(thumb.rows * g.row)}
-
-
-def _making_up() -> tuple[str, ...]:
-    return ("Draw each end through its stitches once more, pull it tight and fasten it. "
-            f"{REST_OF_END}",
-            "Sew each thumb from its tip to its cast-on edge, a stitch in.",
-            "Sew each side seam from the fingertips to the upper mark, and from the lower mark to "
-            "the lower edge, a stitch in: the slit between the marks stays open.",
-            "Sew the thumb's cast-on edge into the slit, its seam at the lower mark.",
-            "Darn in the ends. Both mittens are alike.")

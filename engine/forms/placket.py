@@ -12,18 +12,13 @@ from ..core.operands import Role
 from ..fabric.gauge import counted, rows_along
 from ..shape.curves import removed
 from ..shape.edging import EdgeRun, Section, run_of, shaped, straight
-from ..shape.garment import CannotShape, Cut, Join, Kindred, Seam
+from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Change, in_order, shifted
+from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from .opened import upright
-
-PLACKET_STEPS = (
-    "Work the placket bands, one on either edge of the slit.",
-    "Sew the lower ends of the placket bands to the bound-off stitches at the foot of the slit, "
-    "the band with the buttonholes on top, the other one beneath it.",
-    "Work the neckband, which begins and ends over all of the top of each placket band.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

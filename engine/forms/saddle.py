@@ -15,13 +15,15 @@ from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam, seam_up, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
-from ..shape.piece import Ending, Opening, Piece
+from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, rule
+from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from . import finishing
 from .body import (
     FRONT,
     SEAM,
@@ -176,7 +178,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    waits=("strap, neck end",), in_seams=("strap, neck end",))
     return Garment(form="saddle raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
-                   edges=_edges(own, fronts), making_up=_making_up(opens),
+                   edges=_edges(own, fronts), tasks=finishing.saddle(opens=opens),
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
 
@@ -256,13 +258,14 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     on_sleeve = Fraction(sleeve.rows - own.arm.rows.value - own.over.value)
     joins = [Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
                   kindred=Kindred.ROWS,
-                  one=Fraction(each.rows - up), other=on_sleeve) for each in (behind, *fronts)]
+                  one=Fraction(each.rows - up), other=on_sleeve,
+                  side=FRONTS.get(each.key)) for each in (behind, *fronts)]
     for each in fronts:
         joins.append(seam_up(Seam.SIDE, f"side seam, {each.title.lower()} and back",
                              (behind, _underarm_row(behind)), (each, _underarm_row(each))))
         joins.append(Join(title=f"strap, {each.title.lower()} and back under it", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
-                          other=Fraction(_shoulder_of(each))))
+                          other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))
     joins.append(sleeve_seam(sleeve, own.arm.rows.value))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
@@ -314,17 +317,3 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
             "length": Length(rows * g.row + hem + strap / 2),
             "raglan depth": Length((own.line.value + TOP) * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
-
-
-def _making_up(opens: bool) -> tuple[str, ...]:
-    band = ("Work the neckband, then the front bands.",) if opens else (
-        "Work the neckband.",
-        "Sew the left strap to the back in the same way, and sew the neckband's ends together, "
-        "edge to edge.")
-    left = "" if opens else " Leave the left strap's seam with the back open."
-    return ("Block the pieces to the measurements of the drawing and let them dry.",
-            "Sew the raglan seams, row to row, the bound-off underarm stitches together.",
-            "Sew each strap's edges to the waiting shoulder stitches of front and back, the neck "
-            f"stitches left on waste yarn.{left}",
-            *band,
-            "Sew the side and sleeve seams.", "Darn in the ends.")

@@ -15,6 +15,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import Kind, Roundable, rule
+from . import finishing
 from .straight import Counts
 
 MEASURES: Mapping[str, str] = {  # own values, no source; the tip has a right angle
@@ -50,8 +51,7 @@ def build(cut: Cut) -> Garment:
                   bound_off_to=Length(2 * sides))
     return Garment(form="triangular shawl", size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},
-                   making_up=("Block the shawl: pin the long edge straight, then the tip, then "
-                              "both sides, and let it dry.", "Darn in the ends."),
+                   tasks=finishing.shawl(),
                    finished=_finished(cut, piece), times={})
 
 

@@ -18,10 +18,12 @@ from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
 from ..shape.edging import EdgeRun, Zone, run_of, straight
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
+from ..shape.tasks import Seam
+from . import finishing
 from .body import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of
@@ -67,7 +69,7 @@ def build(cut: Cut) -> Garment:
         *((("sleeve", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="sideways", size=cut.size, pieces=(back, front, straight_sleeve(arm)),
                    counts=counts, joins=(*_joins(back, front, armhole, shoulder), sleeve_join),
-                   edges=_edges(cut, rows, neck), making_up=_making_up(armhole),
+                   edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),
                    finished=_finished(cut, stitches, rows, neck, armhole), times={"sleeve": 2})
 
 
@@ -148,18 +150,3 @@ def _finished(cut: Cut, stitches: Count, rows: Count, neck: Count, armhole: Coun
             "length": Length((stitches.value - SEAM) * g.stitch),
             "armhole depth": Length(armhole.value * g.stitch),
             "neck": Length(neck.value * g.row)}
-
-
-def _making_up(armhole: Count) -> tuple[str, ...]:
-    return (
-        "Block the pieces to the measurements of the drawing and let them dry.",
-        "Turn the pieces: what was cast on and bound off are the sides. Either edge with marks "
-        "may be the top: choose one, and take the threads out of the other.",
-        "Sew the right shoulder, row to row, from its end to the mark. Leave the left one open.",
-        "Along the open neck work the neckband.",
-        "Join the left shoulder in the same way, and sew the neckband's ends together, edge to "
-        "edge.",
-        f"Sew the sleeve tops to the sides, stitch to stitch, over {armhole} on either side of "
-        "the shoulder, then the right side and sleeve seam.",
-        "Sew the left side and sleeve seam.",
-        "Darn in the ends.")

@@ -17,6 +17,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable, alike
 from ..shape.schedule import Finish, spread_events
+from ..shape.tasks import CapFoot
 from .body import SEAM, Frame, armhole_edge, rows_in, width_of
 
 ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
@@ -101,13 +102,12 @@ def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:
     return edge(0), edge(1)
 
 
-def cap_foot(frame: Frame) -> str:
+def cap_foot(frame: Frame) -> CapFoot:
     """Return what of cap and armhole meets at the underarm: both begin alike (C02)."""
     first = next(iter(armhole_edge(frame, 0)), None)
     if first is None:
-        return "the foot of each cap where the side seam ends"
-    return (f"the {'bound-off stitches' if first.how.is_level else 'first decreases'} of armhole "
-            "and cap together")
+        return CapFoot.SEAM_END
+    return CapFoot.BOUND_OFF if first.how.is_level else CapFoot.DECREASES
 
 
 def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:

@@ -16,13 +16,15 @@ from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, Seam, seam_up, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
-from ..shape.piece import Ending, Opening, Piece
+from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam, raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from . import finishing
 from .body import (
     FRONT,
     HEM,
@@ -36,7 +38,7 @@ from .body import (
 )
 from .defaults import to_the_wrist
 from .opened import opened_edges
-from .placket import PLACKET_STEPS, Slit, above, slit_of
+from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
 from .sleeve import ARM, Tube, tube
 
@@ -161,7 +163,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
-                   edges=_edges(own, behind, fronts), making_up=_making_up(opens, slit is not None),
+                   edges=_edges(own, behind, fronts),
+                   tasks=finishing.raglan(opens=opens, slit=slit is not None),
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
 
@@ -310,7 +313,8 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) 
         joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
                           kindred=Kindred.ROWS,
                           one=Fraction(own.line.value), other=Fraction(each.rows
-                                                                       - own.below.value)))
+                                                                       - own.below.value),
+                          side=FRONTS[each.key]))
     joins.append(Join(title="underarm, body and sleeve", seam=Seam.UNDERARM,
                       kindred=Kindred.STITCHES,
                       one=Fraction(own.underarm.value), other=Fraction(own.underarm.value)))
@@ -360,15 +364,3 @@ def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
     return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
             "raglan depth": Length((own.line.value + TOP) * g.row),
             "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
-
-
-def _making_up(opens: bool, slit: bool) -> tuple[str, ...]:
-    open_seam = not opens and not slit
-    band = PLACKET_STEPS if slit else ("Work the neckband, then the front bands.",) if opens else (
-        "Work the neckband.",
-        "Sew the left back raglan seam in the same way, and sew the neckband's ends together, "
-        "edge to edge.")
-    left = " Leave the left back one open, between the back and the left sleeve." * open_seam
-    return ("Block the pieces to the measurements of the drawing and let them dry.",
-            f"Sew the raglan seams, row to row, the bound-off underarm stitches together.{left}",
-            *band, "Sew the side and sleeve seams.", "Darn in the ends.")

@@ -18,8 +18,6 @@ from ..shape.roundings import Kind, rule
 from .body import hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
-# With what the seam below a gathered top is sewn: common practice, no source.
-REST_OF_END = "The rest of the end begins the seam below it: go on with a new length of main yarn."
 
 
 def closed_by_one_seam(cut: Cut) -> Cut:

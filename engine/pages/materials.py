@@ -18,6 +18,7 @@ from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
 from ..proof.yarn_need import waste_metres
+from ..shape.tasks import TaskKind
 from ..words import materials as words
 from ..words.lengths import to_cut
 from ..words.told import Work, works
@@ -125,7 +126,7 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     for tool in words.TOOLS:
         if tool in used:
             yield from words.tool_listed(tool, used[tool])
-    if size.dressed and any("block" in said.lower() for said in size.dressed.garment.making_up):
+    if size.dressed and any(task.kind is TaskKind.BLOCK for task in size.dressed.garment.tasks):
         yield words.BLOCKING
     yield words.sewing_needle(seams=seams)
 

@@ -17,6 +17,7 @@ from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
+from ..shape.tasks import TaskKind
 from ..words import page_headings as headings
 from ..words import size_page as words
 from ..words.band_ends import band_ends, strip_title
@@ -133,7 +134,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
 def _worked_later(size: SizeProof, strip: Strip) -> bool:
     """A band of a garment is worked when its making up says so; told at the first of them."""
     return size.dressed is not None and strip is size.strips[0] and any(
-        "Work the" in sentence for sentence in size.dressed.garment.making_up)
+        task.kind is TaskKind.BAND for task in size.dressed.garment.tasks)
 
 
 def _buttons(plan: BandPlan) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -17,6 +16,7 @@ from ..pattern.model import Pattern, Wearer
 from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import Piece
+from ..shape.tasks import Seam, Task, TaskKind
 
 SEAM = 1  # stitches a side seam takes of each piece
 # A channel is a quarter of an inch wider than what goes through it: "Easy Waistband Casings".
@@ -95,18 +95,16 @@ def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge
     length = _length(garment, fronts, gauge, hidden, ties)
     return replace(garment, pieces=tuple(opened.get(p.key, p) for p in garment.pieces),
                    counts=(*garment.counts, (fronts[0].key, "cord", length)),
-                   making_up=(*_open_at_the_seams(garment.making_up[:-1]),
-                              _told(pattern, length, ties), garment.making_up[-1]))
+                   tasks=_drawn_in(garment.tasks, Task(
+                       kind=TaskKind.CORD, name="cord", cord=Length(Fraction(10 * length.value)),
+                       ties=ties, child=pattern.wearer.is_child)))
 
 
-def _open_at_the_seams(sentences: tuple[str, ...]) -> Iterator[str]:
-    """The order of work, with what is to be heeded where the side seams are sewn."""
-    for sentence in sentences:
-        if "the side" in sentence and "seams" in sentence:
-            yield (f"{sentence} At the body's hem sew the side seams through the "
-                   "outer layer alone, so that the channel stays open from front to front.")
-        else:
-            yield sentence
+def _drawn_in(tasks: tuple[Task, ...], cord: Task) -> tuple[Task, ...]:
+    """The tasks with the cord before the last, and the channel open in the side seams."""
+    sides = tuple(task.name for task in tasks if task.sews_any(Seam.SIDE))
+    opened = [replace(task, open_hem=task.name in sides) for task in tasks]
+    return (*opened[:-1], replace(cord, needs=sides), opened[-1])
 
 
 def _with_eyelets(front: Piece, hidden: int) -> Piece:
@@ -132,13 +130,3 @@ def cord_length(stitches: Operand, gauge: Gauge, ties: Length) -> Count:
     long = stitches * Operand(gauge.stitch, Role.MILLIMETRES) \
         + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends")
     return Count(Rounded(long / Operand(Fraction(10), Role.CENTIMETRE), UP), Unit.CENTIMETRES)
-
-
-def _told(pattern: Pattern, length: Count, ties: Length) -> str:
-    """What is done with the cord; on a child's garment as the standards ask."""
-    child = (" No knots, bobbles or toggles on its ends: finish them flat."
-             if pattern.wearer.is_child else "")
-    return (f"Cut a cord of {length.value} cm. Draw it through the hem with a bodkin, in at one "
-            f"eyelet and out at the other: each end hangs out {ties.in_cm()} when the garment lies "
-            f"at its full width. Fasten it through all layers at the middle of the back, so that "
-            f"it cannot be drawn out.{child}")

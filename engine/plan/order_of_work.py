@@ -1,127 +1,151 @@
-"""The order of work after knitting, in the words of the bands that a garment has."""
+"""The order of all the work on a garment: its pieces, its bands, and how it is made up."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
-from functools import reduce
+from dataclasses import replace
+from itertools import chain
 
-from ..catalogue.bands import KINDS, BandKind
+from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of
-from ..catalogue.pockets import LEFT, ONE, PAIR, RIGHT
-from ..pattern.model import Pattern
-from .band_order import AROUND, FRONT_EDGES, NECK, PLACKET, ends_at_tops, upper_front
+from ..pattern.model import Band, Pattern
+from ..shape.garment import Garment
+from ..shape.tasks import NamedBand, Task, TaskKind, in_order, renamed
+from .band_order import ends_at_tops, in_working_order, upper_front
+from .pockets import LINING
 
-# The sentences of the forms that tell to work a band, or what of them does.
-NECK_THEN_FRONTS = "the neckband, then the front bands"
-NECK_ENDS = ", and sew the neckband's ends together, edge to edge"
-OPEN_NECK = "Along the open neck work the neckband."  # where nothing waits without one
-NECK_SEWN = "Back-stitch the stitches that wait at the neck, loosely, off their waste yarn."
-ARMHOLES = "Work the armhole bands flat, then "
-ENDS_TO_TOPS = ("Sew each end of the neckband to the top of the front band, where they meet at the "
-                "foot of the V.")
-ZIP = "Set in the zip, as its own section tells."
-# Edges at the end of a piece, and the seam before which their band is worked.
-LOWER = {"cuff": ("Sew each side seam", "Work the cuff band on each lower edge while its side seam "
-                  "is open. The band's ends are sewn to each other in that seam."),
-         "brim": ("Sew the back seam", "Work the brim band on the lower edge while the back seam "
-                  "is open. The band's ends are sewn to each other in that seam."),
-         "hem": ("Sew the left side",
-                 "Work the hem band on the lower edge while the left side is open. The band's ends "
-                 "are sewn to each other in that seam.")}
+Bands = Mapping[EdgeRole | None, Sequence[Band]]
+Names = dict[str, tuple[str, ...]]
 
 
-def say_making_up(pattern: Pattern, sentences: Sequence[str]) -> tuple[str, ...]:
-    """Return a form's order of work with the bands that this garment has, and with no others.
+def order_of_work(pattern: Pattern, garment: Garment) -> Garment:
+    """Return the garment with all the work on it in order, each task after what it needs.
 
-    Stitches that wait for a neckband which is not there are sewn off by hand.
+    A form's tasks name the bands that its edges can take; those that the pattern has take their
+    place, and no others. Stitches that wait for a neckband which is not there are sewn off.
     """
-    bands = {band.garment_edge: KINDS[band.kind] for band in pattern.bands.values()}
-    words, names = _words(pattern, bands), _names(pattern)
-    told = [said for sentence in sentences for said in _with_bands(pattern, bands, sentence)]
-    worded = (reduce(lambda said, pair: said.replace(*pair), words, sentence) for sentence in told)
-    return tuple(_NAMED.sub(lambda found: names.get(found[0], found[0]), sentence)
-                 for sentence in worded)
+    bands = by_role(pattern)
+    names: Names = {}
+    made = list(chain.from_iterable(_with_bands(pattern, bands, task, names)
+                                    for task in garment.tasks))
+    made = _with_own(list(renamed(made, names)), bands)
+    knitted = list(_knitted(garment))
+    return replace(garment, tasks=in_order([*knitted, *_after(made, knitted)]))
 
 
-# What the sentences of the forms call a band, by its edges.
-_CALLED = {"front and neckband": (AROUND,), "neckband": (NECK,), "front band": FRONT_EDGES,
-           "armhole band": ("armhole", "right_armhole", "left_armhole"), "placket band": (PLACKET,),
-           "pocket top": (PAIR, ONE, RIGHT, LEFT), "cuff band": ("cuff",), "brim band": ("brim",),
-           "hem band": ("hem",)}
-_NAMED = re.compile("|".join(f"{name}s?" for name in _CALLED))
+def by_role(pattern: Pattern) -> Bands:
+    """Return the bands of a pattern by what their edges are, each in its working order."""
+    found: dict[EdgeRole | None, list[Band]] = {}
+    for band in in_working_order(pattern.bands.values()):
+        found.setdefault(role_of(band.garment_edge), []).append(band)
+    return found
 
 
-def _names(pattern: Pattern) -> dict[str, str]:
-    """A band's name in the sentences, and its plural: the title that its section has."""
-    out: dict[str, str] = {}
-    for name, edges in _CALLED.items():
-        titles = [_inside(band.title) for band in pattern.bands.values()
-                  if band.garment_edge in edges]
-        if titles:
-            out[name] = " or ".join(titles)
-            out[f"{name}s"] = f"{titles[0]}s" if len(titles) == 1 else " and the ".join(titles)
-    return out
+def band_task(band: Band) -> str:
+    """Return the name of the task of working a band."""
+    return f"band {band.key}"
 
 
-def _inside(title: str) -> str:
-    """A title as it stands inside a sentence: "front band", but "V-neck band"."""
-    return title if title[1:2].isupper() or title[1:2] == "-" else title[:1].lower() + title[1:]
+def piece_task(key: str) -> str:
+    """Return the name of the task of knitting a piece."""
+    return f"piece {key}"
 
 
-def _with_bands(pattern: Pattern, bands: Mapping[str, BandKind], sentence: str) -> Iterator[str]:
-    """A form's sentence, less the bands that are not there, with what comes before or after."""
-    yield from (said for edge, (seam, said) in LOWER.items()
-                if edge in bands and sentence.startswith(seam))
-    if NECK_THEN_FRONTS in sentence:
-        yield from _opened(pattern, bands, sentence)
-    elif sentence.startswith("Work the neckband") and NECK not in bands:
-        yield NECK_SEWN
-    elif sentence == OPEN_NECK and NECK not in bands:
+def _with_bands(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterator[Task]:
+    """A form's task, one for each band that there is; `names` gets what stands for its own."""
+    if task.kind is TaskKind.BAND:
+        yield from _worked(pattern, bands, task, names)
         return
-    elif sentence.startswith(ARMHOLES):
-        yield _armholes(bands, sentence.removeprefix(ARMHOLES))
-    else:
-        yield sentence if NECK in bands else sentence.replace(NECK_ENDS, "")
+    if task.kind is TaskKind.FOOT:
+        slit = next(iter(bands.get(EdgeRole.PLACKET, ())), None)
+        upper = upper_front(pattern.wearer) if slit and slit.buttonholes is None else None
+        task = replace(task, upper=upper)
+    yield replace(task, bands=_named(bands, *task.roles))
 
 
-def _opened(pattern: Pattern, bands: Mapping[str, BandKind], sentence: str) -> Iterator[str]:
-    """The bands of a garment that opens at the front, and the zip between them."""
-    if not bands.keys() & {NECK, AROUND}:
-        yield NECK_SEWN
-    if bands.keys() & {NECK, AROUND, *FRONT_EDGES}:
-        yield sentence
-    neck = bands.get(NECK)
-    if neck and bands.keys() & set(FRONT_EDGES) and neck.stands and not neck.meets \
-            and ends_at_tops(pattern):
-        yield ENDS_TO_TOPS
-    if any(band.zip for band in pattern.bands.values()):
-        yield ZIP
+def _worked(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterator[Task]:
+    there = [band for role in task.roles for band in bands.get(role, ())]
+    if not there and task.waits and EdgeRole.NECK in task.roles:
+        yield replace(task, kind=TaskKind.SEW_NECK)
+        return
+    own = [replace(task, name=band_task(band), bands=(_name_of(band),),
+                   half=KINDS[band.kind].meets, tops=_tops(bands, band),
+                   needs=(*task.needs, *_ends_taken(pattern, bands, band))) for band in there]
+    own += _at_fronts(pattern, bands, task)
+    names[task.name] = tuple(one.name for one in own) or task.needs
+    yield from own
 
 
-def _armholes(bands: Mapping[str, BandKind], seams: str) -> str:
-    """The side seams, which close the ends of the armholes' bands where there are any."""
-    if not any(role_of(edge) is EdgeRole.ARMHOLE for edge in bands):
-        return f"{seams[:1].upper()}{seams[1:].partition(',')[0].removesuffix('.')}."
-    return f"{ARMHOLES}{seams}"
+def _named(bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
+    return tuple(_name_of(band) for role in roles for band in bands.get(role, ()))
 
 
-def _words(pattern: Pattern, bands: Mapping[str, BandKind]) -> list[tuple[str, str]]:
-    """What is said instead of what, in turn."""
-    neck, around = bands.get(NECK), bands.get(AROUND)
-    words = []
-    if around:
-        words.append((NECK_THEN_FRONTS, "the front and neckband"))
-    elif not bands.keys() & set(FRONT_EDGES):
-        words.append((NECK_THEN_FRONTS, "the neckband"))
-    elif not neck:
-        words.append((NECK_THEN_FRONTS, "the front bands"))
-    if neck and neck.meets:
-        words += [(NECK_THEN_FRONTS,
-                   "the front bands, then the neckband over half of the top of each"),
-                  ("all of the top of each placket band", "half of the top of each placket band")]
-    slit = next((b for b in pattern.bands.values() if b.garment_edge == PLACKET), None)
-    if slit and slit.buttonholes is None:
-        words.append(("the band with the buttonholes on top",
-                      f"the {upper_front(pattern.wearer).value} band on top"))
-    return words
+def _name_of(band: Band) -> NamedBand:
+    return NamedBand(band.key, band.title, role_of(band.garment_edge))
+
+
+def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:
+    """The bands over whose tops a neckband runs."""
+    if role_of(band.garment_edge) is not EdgeRole.NECK:
+        return ()
+    fronts = (EdgeRole.FRONT,) * KINDS[band.kind].meets
+    return _named(bands, EdgeRole.PLACKET, *fronts)
+
+
+def _ends_taken(pattern: Pattern, bands: Bands, band: Band) -> Iterator[str]:
+    """The tasks of the bands over whose ends or tops a band runs: `band_order.whole_edge`."""
+    role = role_of(band.garment_edge)
+    if role is EdgeRole.NECK and KINDS[band.kind].meets:
+        yield from map(band_task, bands.get(EdgeRole.FRONT, ()))
+    if role is EdgeRole.FRONT and not ends_at_tops(pattern):
+        yield from (band_task(neck) for neck in bands.get(EdgeRole.NECK, ())
+                    if KINDS[neck.kind].stands and not KINDS[neck.kind].meets)
+
+
+def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
+    """What is sewn to the bands of two fronts once they are worked."""
+    if EdgeRole.FRONT not in task.roles:
+        return
+    fronts = bands.get(EdgeRole.FRONT, ())
+    both = tuple(map(band_task, (*bands.get(EdgeRole.NECK, ()), *fronts)))
+    if fronts and ends_at_tops(pattern) and any(
+            KINDS[neck.kind].stands and not KINDS[neck.kind].meets
+            for neck in bands.get(EdgeRole.NECK, ())):
+        yield Task(kind=TaskKind.ENDS_TO_TOPS, name="ends to tops", needs=both,
+                   bands=_named(bands, EdgeRole.NECK, EdgeRole.FRONT))
+    zipped = [band for band in chain.from_iterable(bands.values()) if band.zip]
+    if zipped:
+        yield Task(kind=TaskKind.ZIP, name="zip", bands=tuple(map(_name_of, zipped)),
+                   needs=tuple(dict.fromkeys((*map(band_task, zipped), *both))))
+
+
+def _with_own(tasks: list[Task], bands: Bands) -> list[Task]:
+    """The tasks, before the last of them the bands on edges that the source describes."""
+    own = [Task(kind=TaskKind.BAND, name=band_task(band), needs=(tasks[0].name,),
+                bands=(_name_of(band),)) for band in bands.get(None, ())]
+    return [*tasks[:-1], *own, tasks[-1]]
+
+
+def _knitted(garment: Garment) -> Iterator[Task]:
+    """Every piece; a pocket's lining is hung on the fronts that have the pockets."""
+    fronts = tuple(piece_task(piece.key) for piece in garment.pieces if piece.pockets)
+    for piece in garment.pieces:
+        yield Task(kind=TaskKind.KNIT, name=piece_task(piece.key), pieces=(piece.key,),
+                   needs=fronts if piece.key == LINING else ())
+
+
+def _after(tasks: Sequence[Task], knitted: Sequence[Task]) -> Iterator[Task]:
+    """The tasks: what needs no other needs the pieces, and the last one all the others.
+
+    An edge is sewn off its waste yarn before the piece is blocked.
+    """
+    sewn_off = tuple(task.name for task in tasks if task.kind is TaskKind.SEW_OFF)
+    pieces = tuple(task.name for task in knitted)
+    for task in tasks:
+        if task is tasks[-1]:
+            needs = tuple(other.name for other in tasks if other is not task)
+        elif task.kind is TaskKind.BLOCK:
+            needs = (*pieces, *sewn_off)
+        else:
+            needs = task.needs or (tuple(map(piece_task, task.pieces)) or pieces)
+        yield replace(task, needs=needs)

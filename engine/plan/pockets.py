@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ..catalogue.edges import EdgeRole
 from ..catalogue.pockets import EDGES, LEFT, ONE, PAIR, RIGHT
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, whole
@@ -22,6 +23,7 @@ from ..shape.edging import EdgeRun, Stretch, run_of, waiting
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS, Piece, PocketSlot
 from ..shape.profile import Profile
+from ..shape.tasks import Seam, Task, TaskKind, needing
 
 SEAM = 1  # the side seam's stitch
 
@@ -188,7 +190,7 @@ def _added(garment: Garment, wish: PocketWish, sized: _Sized, fronts: tuple[Piec
     return replace(garment, pieces=(*(opened.get(p.key, p) for p in garment.pieces), lining),
                    counts=(*garment.counts, *counts), times=times,
                    edges={**garment.edges, **edges},
-                   making_up=_sewn(garment.making_up, len(slots)))
+                   tasks=_with_pockets(garment.tasks, len(slots)))
 
 
 def _lining(sized: _Sized) -> Piece:
@@ -210,16 +212,15 @@ def _edge(slot: PocketSlot, sized: _Sized) -> EdgeRun:
                   [side, below, side])
 
 
-def _sewn(steps: tuple[str, ...], number: int) -> tuple[str, ...]:
-    """The order of work with the pockets after blocking, while the fronts lie flat."""
-    several = number > 1
-    told = (f"Work the pocket top{'s' if several else ''} on the stitches that wait on the "
-            f"cord{'s' if several else ''}, and sew both ends of "
-            f"{'each' if several else 'it'} down along a column of the garment's stitches, twice "
-            "over at the corners.",
-            f"Lay the pocket lining{'s' if several else ''} down inside and sew round: up a column "
-            "of stitches at either edge, along a row below, so that nothing shows outside.")
-    return (*steps[:1], *told, *steps[1:])
+def _with_pockets(tasks: tuple[Task, ...], number: int) -> tuple[Task, ...]:
+    """The tasks with the pockets after the first of them, while the fronts lie flat."""
+    several, first = number > 1, tasks[0]
+    top = Task(kind=TaskKind.BAND, name="pockets", needs=(first.name,), roles=(EdgeRole.POCKET,),
+               each=several, waits=True)
+    lining = Task(kind=TaskKind.LININGS, name="linings", needs=(first.name,), pieces=(LINING,),
+                  each=several)
+    later = needing(tasks[1:], (top.name, lining.name), Seam)
+    return (first, top, lining, *later)
 
 
 def tops(pattern: Pattern) -> tuple[Problem, ...]:

@@ -18,7 +18,6 @@ from ..catalogue.ways import (
     Way,
     end_of,
 )
-from ..core.counts import Unit
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
 from ..core.units import Length
@@ -26,18 +25,15 @@ from ..forms.registry import FORMS
 from ..pattern.edges import Offer
 from ..pattern.model import GarmentWish, Pattern
 from ..shape.edging import EdgeRun
-from ..shape.garment import Garment, Join, Kindred, Seam
+from ..shape.garment import Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
+from ..shape.tasks import Seam, Task, TaskKind
 from .edge_reach import sewing_end, too_narrow, too_short
 
 HALF_TOPS = "right top", "left top"
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
 LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first
-# What is done, and what is added to it where the verb alone does not name the way.
-_DONE = {"bound off together": ("Join", ": hang both edges on the same needles, right sides "
-                                "together, and bind them off as one"),
-         "grafted": ("Graft", ""), "back-stitched": ("Back-stitch", "")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +49,7 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
              ) -> tuple[Garment, tuple[Problem, ...]]:
     """Return the garment with the ways that were asked for, and every wish that does not fit.
 
-    What a way leaves on waste yarn is closed by hand: a sentence of the making up counts it.
+    What a way leaves on waste yarn is closed by hand, a task that counts it.
     """
     on, faults = _chosen(pattern, "cast_on", wish.cast_on,
                          [_beginning(p) for p in garment.pieces])
@@ -64,8 +60,8 @@ def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
             if p.bound_off_to and p.key not in off}
     short = tuple(too_short(pattern, wish, garment, {k: WAYS_OFF[way] for k, way in off.items()}))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
-    by_hand = [said for p in pieces for said in _by_hand(pattern, garment, p)]
-    garment = replace(garment, pieces=pieces, making_up=(*by_hand, *garment.making_up),
+    by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
+    garment = replace(garment, pieces=pieces, tasks=(*by_hand, *garment.tasks),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
     if any(map(_is_shoulder, garment.joins)):
         way = off.get(JOINS, SHOULDERS[0].name)
@@ -195,32 +191,25 @@ def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
 # What is left to be done by hand
 
 
-def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[str]:
-    """A sentence for every edge that a way leaves on waste yarn and no band takes."""
-    each = "each " if garment.times.get(piece.key, 1) > 1 else "the "
+def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]:
+    """A task for every edge that a way leaves on waste yarn and no band takes.
+
+    The step before the waste yarn left the end that sews a top off. A very wide edge takes
+    several ("Swag blanket 3", brunsmachknit.blogspot.com, 2015).
+    """
     pitch = pattern.bed.pitch
     taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
+    edge = Task(kind=TaskKind.SEW_OFF, name=f"top of {piece.key}", pieces=(piece.key,),
+                title=piece.title, each=garment.times.get(piece.key, 1) > 1)
     if piece.way_off == SEWN.name:
-        last, where = top_stitches(piece), " at either side of its opening" * bool(piece.opening)
-        yield (f"Back-stitch the top of {each}{piece.title.lower()} off its waste yarn: "
-               f"{Unit.STITCHES.of(last)}{where}, with {_end_to_sew(piece, last, pitch)}. "
-               "Then take the waste yarn out.")
+        last = top_stitches(piece)
+        wide = piece.bound_off_to is not None
+        yield replace(edge, stitches=last, opened=bool(piece.opening), until=piece.bound_off_to,
+                      end=sewing_end(piece, last, pitch) if wide else None)
     if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
         first = piece.stitches.value
-        yield (f"Back-stitch the lower edge of {each}{piece.title.lower()}: {first} stitches above "
-               "the ravel cord, among them the half loop where row 1 ended, away from the yarn's "
-               "tail, with an end about "
-               f"{end_of(SEWN, pitch.times(first))} long. Then draw the cord out.")
-
-
-def _end_to_sew(piece: Piece, stitches: int, pitch: Length) -> str:
-    """The end that sews a top off: the step before the waste yarn left it. A very wide edge takes
-    several ("Swag blanket 3", brunsmachknit.blogspot.com, 2015)."""
-    if piece.bound_off_to is None:
-        return "the ends that were left there" if piece.opening else "the end that was left there"
-    end = sewing_end(piece, stitches, pitch)
-    return (f"about {end} of yarn in lengths that you can sew with, loosely, until the edge "
-            f"measures {piece.bound_off_to}")
+        yield replace(edge, name=f"lower edge of {piece.key}", lower=True, stitches=first,
+                      end=end_of(SEWN, pitch.times(first)))
 
 
 def top_stitches(piece: Piece) -> int:
@@ -234,19 +223,10 @@ def top_stitches(piece: Piece) -> int:
 def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
     """The garment with its shoulders joined by `way`: both sides have the same stitches."""
     joins = tuple(replace(j, way=way.name) if _is_shoulder(j) else j for j in garment.joins)
-    verb, how = _DONE[way.name]
-    most = max(int(j.one) for j in joins if j.way)
-    end = f"{how}, with an end about {end_of(way, pitch.times(most))} long"
-    return replace(garment, joins=joins, making_up=tuple(
-        _instead(sentence, verb, end) for sentence in garment.making_up))
-
-
-def _instead(sentence: str, verb: str, end: str) -> str:
-    """The sentence that joins shoulders, with another verb and the end that it takes."""
-    if not sentence.startswith("Join the") or "shoulder" not in sentence:
-        return sentence
-    return sentence.replace("Join", verb, 1).replace(", from the waste yarn",
-                                                     f", off the waste yarn{end}", 1)
+    end = end_of(way, pitch.times(max(int(j.one) for j in joins if j.way)))
+    return replace(garment, joins=joins, tasks=tuple(
+        replace(task, way=way.name, end=end) if task.kind is TaskKind.SHOULDERS else task
+        for task in garment.tasks))
 
 
 # What must stretch: common practice, no source

@@ -40,7 +40,7 @@ from ..plan.dress import (
     impossible_measures,
     too_wide_for_bed,
 )
-from ..plan.order_of_work import say_making_up
+from ..plan.order_of_work import order_of_work
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
 from ..program.piece import piece_program
@@ -136,8 +136,7 @@ def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
         made, found = dress(pattern, wish, size, band=band.get(size, Fraction(0)), hidden=hidden)
         problems += found
         if made is not None:
-            told = say_making_up(pattern, made.garment.making_up)
-            dressed[size] = replace(made, garment=replace(made.garment, making_up=told))
+            dressed[size] = replace(made, garment=order_of_work(pattern, made.garment))
     problems += too_wide_for_bed(pattern, tuple(dressed.values()))
     problems += across_sizes(pattern, wish, tuple(dressed.values()))
     problems += chart_remarks(pattern, wish, tuple(dressed.values()))

@@ -13,13 +13,14 @@ from ..core.expression import Operand
 from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..machine.steps import Dial
+from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Alignment, HemWish, Neck, RibWish
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
 from .edging import EdgeRun
-from .piece import Piece
+from .piece import FRONTS, Piece
+from .tasks import Seam, Task
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,22 +75,6 @@ class Kindred(Enum):
     LENGTH = "length"
 
 
-class Seam(Enum):
-    """What a join is of a garment."""
-
-    SIDE = "side"
-    SHOULDER = "shoulder"
-    SLEEVE = "sleeve"
-    ARMHOLE = "armhole"
-    RAGLAN = "raglan"
-    UNDERARM = "underarm"
-    STRAP = "strap"
-    BACK = "back"
-    PANELS = "panels"
-    THUMB = "thumb"
-    PLACKET = "placket"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
@@ -97,8 +82,8 @@ class Join:
     `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
     `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `way`
     names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
-    `one` and `other` measure, where they may differ. `title` is for people,
-    `seam` says which join it is.
+    `one` and `other` measure, where they may differ. `title` is for people, `seam` says which
+    join it is, and `side` on which of the wearer's sides, None where on both or in the middle.
     """
 
     title: str
@@ -110,6 +95,7 @@ class Join:
     tolerance: Fraction = Fraction(0)
     way: str = ""
     sides: tuple[str, str] = ("one side", "the other")
+    side: Side | None = None
 
     @property
     def off(self) -> Fraction:
@@ -147,7 +133,7 @@ def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, 
     first, last = (Fraction(rows + (piece.hem.height if piece.hem else 0))
                    for piece, rows in (one, other))
     return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first, other=last,
-                tolerance=Fraction(tolerance))
+                tolerance=Fraction(tolerance), side=FRONTS.get(other[0].key))
 
 
 def sleeve_seam(sleeve: Piece, rows: int) -> Join:
@@ -159,10 +145,10 @@ def sleeve_seam(sleeve: Piece, rows: int) -> Join:
 class Garment:
     """A garment in one size.
 
-    `counts` are the whole numbers behind the pieces: (piece key, name, count). `making_up` is
-    the order of work after knitting, a sentence each. `finished` are lengths measured from
-    what is knitted [mm], `workings` how some of them add up. `times` says how often a piece is
-    knitted, where not once.
+    `counts` are the whole numbers behind the pieces: (piece key, name, count). `tasks` are
+    what is done after knitting; once they are put in order, all of the work. `finished` are
+    lengths measured from what is knitted [mm], `workings` how some of them add up. `times` says
+    how often a piece is knitted, where not once.
     """
 
     form: str
@@ -171,7 +157,7 @@ class Garment:
     counts: tuple[tuple[str, str, Count], ...]
     joins: tuple[Join, ...]
     edges: Mapping[str, EdgeRun]
-    making_up: tuple[str, ...]
+    tasks: tuple[Task, ...]
     finished: Mapping[str, Length]
     times: Mapping[str, int]
     workings: Mapping[str, str] = field(default_factory=dict)

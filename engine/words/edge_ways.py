@@ -24,6 +24,7 @@ from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
+from ..shape.tasks import TaskKind
 from .told import works
 
 # What is done at the bed stands at length, with its sources, on each way's technique page. How
@@ -146,7 +147,7 @@ def _by_hand(size: SizeProof) -> Iterator[Way]:
     """The ways of what waits on waste yarn, as the making up tells them."""
     assert size.dressed is not None
     garment = size.dressed.garment
-    if any(sentence.startswith("Back-stitch") for sentence in garment.making_up):
+    if any(task.kind in (TaskKind.SEW_OFF, TaskKind.SEW_NECK) for task in garment.tasks):
         yield SEWN
     for join in garment.joins:
         if join.way:

@@ -9,10 +9,10 @@ from ..catalogue.ways import GRAFT
 from ..core.counts import decimal, tenth
 from ..core.units import Length
 from ..markup.html import esc
-from ..shape.garment import Join, Kindred, Seam
+from ..shape.garment import Join, Kindred
+from ..shape.tasks import Seam
 from .words import counted, stitches
 
-JOINED = "The edges to be joined have"
 # Threads that mark the edges of pieces stay in until the seams are sewn.
 MARKS_OUT = ("Count everything back in: every thread that was tied into an edge. None may stay in "
              "the garment.")

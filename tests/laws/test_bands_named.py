@@ -14,7 +14,7 @@ from walebook.forms.registry import FORMS
 from walebook.proof.proof import SizeProof, prove
 
 from tests.laws.test_collection import collection
-from tests.site.garments import garment
+from tests.site.garments import garment, made_up
 
 # "Work the waistband on the lower edge while …", "Work the stand collar, then the front bands, …".
 WORKED = re.compile(r"\bwork the ([^,.]+?)(?= (?:on|flat|over|while)\b|[,.]|$)", re.I)
@@ -24,7 +24,7 @@ THEN = re.compile(r"\bthen the ([^,.]+?)(?= over\b|[,.]|$)")
 def named(size: SizeProof) -> list[str]:
     """The bands that the making up says to work, each as it is called there."""
     assert size.dressed is not None
-    told = [s for s in size.dressed.garment.making_up if re.search(r"\bwork the\b", s, re.I)]
+    told = [s for s in made_up(size.dressed.garment) if re.search(r"\bwork the\b", s, re.I)]
     found = [name for s in told for name in WORKED.findall(s)]
     return found + [name for s in told if " then the " in s for name in THEN.findall(s)]
 

@@ -60,7 +60,7 @@ def at_rest(form: str, neck: str) -> dict[str, str]:
 
 def knitted(garment: Garment) -> object:
     """What a knitter sees of a garment: pieces, joins, what it measures, how it is made up."""
-    return (garment.pieces, dict(garment.finished), garment.making_up, garment.times)
+    return (garment.pieces, dict(garment.finished), garment.tasks, garment.times)
 
 
 def changed(name: str, value: str, change: str) -> str:

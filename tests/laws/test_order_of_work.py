@@ -18,7 +18,7 @@ from walebook.plan.way_choice import JOINS
 from walebook.proof.proof import prove
 from walebook.words.headings import title_of
 
-from tests.site.garments import garment
+from tests.site.garments import garment, made_up
 
 WORN = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan", "saddle"))]
 NAMED = {"neck": "neckband", "front_edge": "front bands", "armhole": "armhole bands"}
@@ -37,7 +37,7 @@ def told(pattern: Pattern) -> tuple[str, ...]:
     assert proof is not None, [str(p) for p in problems]
     dressed = proof.sizes[0].dressed
     assert dressed is not None
-    return dressed.garment.making_up
+    return made_up(dressed.garment)
 
 
 @pytest.mark.parametrize("form", WORN)
@@ -93,7 +93,7 @@ def test_a_neck_is_hung_while_the_seam_it_begins_at_is_open(form: str) -> None:
     proof, _ = prove(banded(form, "neck"))
     assert proof is not None and proof.sizes[0].dressed is not None
     garment_made = proof.sizes[0].dressed.garment
-    said = garment_made.making_up
+    said = made_up(garment_made)
     neck = garment_made.edges["neck"]
     if not neck.ring:
         assert not any("Leave" in sentence for sentence in said)

@@ -19,6 +19,7 @@ from walebook.shape.piece import Ending
 
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.site.garments import made_up
 from tests.site.quay_lamp import built
 
 CLOSED = [name for name, form in FORMS.items() if "placket" in form.edges]
@@ -117,7 +118,7 @@ def test_without_holes_the_same_band_lies_on_top(wearer: Wearer, front: str) -> 
     plain = replace(source.bands["placket"], buttonholes=None)
     for size in proved(replace(source, bands={**source.bands, "placket": plain})):
         assert size.dressed is not None
-        assert any(f"the {front} band on top" in s for s in size.dressed.garment.making_up)
+        assert any(f"the {front} band on top" in s for s in made_up(size.dressed.garment))
 
 
 def test_a_slit_as_wide_as_its_band_in_a_printed_example() -> None:

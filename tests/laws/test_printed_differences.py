@@ -11,7 +11,8 @@ from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
 from walebook.proof.advice import Fit
-from walebook.shape.garment import Join, Kindred, Seam
+from walebook.shape.garment import Join, Kindred
+from walebook.shape.tasks import Seam
 from walebook.sizing.charts import Cell
 from walebook.words.joins import join_said
 

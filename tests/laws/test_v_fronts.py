@@ -13,6 +13,7 @@ from walebook.proof.proof import prove
 from walebook.shape.outline import NECK_DEPTH, outline
 
 from tests.against import wardrobe
+from tests.site.garments import made_up
 from tests.site.quay_lamp import built
 
 OPEN = [form for form in wardrobe.BODIES if "cardigan" in form or form.endswith("waistcoat")]
@@ -43,7 +44,7 @@ def test_a_front_band_runs_over_the_end_of_a_round_neckband_only(form: str, kind
             end = [] if neck is Neck.V else ["end of the neckband"]
             assert titles == ["hem", "front edge", *end]
             assert size.dressed is not None
-            sewn = [s for s in size.dressed.garment.making_up if "foot of the V" in s]
+            sewn = [s for s in made_up(size.dressed.garment) if "foot of the V" in s]
             assert len(sewn) == (neck is Neck.V)
 
 

@@ -36,6 +36,7 @@ from tests.against import wardrobe
 from tests.laws import pieces
 from tests.laws.bands import pattern as banded
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
+from tests.site.garments import made_up
 
 BAND_WAYS = [(kind.name, way) for kind in KINDS.values() for way in kind.ways_off]
 ON_PIECES = st.sampled_from(tuple(WAYS_ON.values()))
@@ -158,7 +159,7 @@ def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
     wish = replace(made.garment, cast_on={"": "waste yarn"}, bind_off={"sleeve": "back-stitched"})
     for size in wardrobe.proved(replace(made, garment=wish)).sizes:
         assert size.dressed is not None
-        told = " ".join(size.dressed.garment.making_up)
+        told = " ".join(made_up(size.dressed.garment))
         for piece in size.pieces:
             for name, loops in pieces.waiting(piece.run).items():
                 if name.endswith(("lower edge", "top")):
@@ -175,7 +176,7 @@ def test_both_halves_of_a_front_wait_where_its_top_is_sewn_off(neck: Neck) -> No
         front = next(p for p in size.pieces if p.piece.key == "front")
         halves = [loops for name, loops in pieces.waiting(front.run).items() if "top" in name]
         assert len(halves) == 2 and halves[0] == halves[1]
-        said = next(s for s in size.dressed.garment.making_up if "Back-stitch" in s)
+        said = next(s for s in made_up(size.dressed.garment) if "Back-stitch" in s)
         assert f"{halves[0]} stitch" in said and "either side" in said
 
 
@@ -203,7 +204,7 @@ def test_a_joining_off_waste_yarn_names_its_way_and_the_end_it_takes(form: str) 
     dressed = wardrobe.proved(made).sizes[0].dressed
     assert dressed is not None
     garment = dressed.garment
-    for said in garment.making_up:
+    for said in made_up(garment):
         if said.startswith("Join") and "waste yarn" in said:
             shoulders = [j for j in garment.joins if j.title.startswith("shoulder")]
             least = 3 * max(int(j.one) for j in shoulders) * made.bed.pitch.mm / 10

@@ -15,6 +15,8 @@ from walebook.pattern.fabrics import Swatch
 from walebook.pattern.holes import Distance
 from walebook.pattern.model import Band, Fold, Neck, Pattern
 from walebook.proof.proof import Proof, prove
+from walebook.shape.garment import Garment
+from walebook.words.making_up import instructions
 
 from tests import small_patterns as small
 from tests.against.wardrobe import chart
@@ -51,6 +53,11 @@ def _band(edge: str, fold: Fold) -> Band:
     return small.band(key=edge.partition("_")[0], title=TITLES[edge], edge=edge, fabric="band",
                       fold=fold, depth=dict.fromkeys(SIZES, read_length("3 cm")), stitches_in=1,
                       buttonholes=holes)
+
+
+def made_up(garment: Garment) -> tuple[str, ...]:
+    """The steps of the making up as they are written."""
+    return tuple(one.text for one in instructions(garment.tasks, garment.joins))
 
 
 @cache

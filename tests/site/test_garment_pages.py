@@ -25,7 +25,7 @@ from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
 from walebook.words.shaped_edges import Block
 
-from tests.site.garments import SIZES, dressed, garment, steps_under
+from tests.site.garments import SIZES, dressed, garment, made_up, steps_under
 from tests.site.quay_lamp import Reader, body_html, built
 
 SITE = Path(__file__).parents[2] / "site_src"
@@ -187,7 +187,7 @@ def test_every_join_is_told_with_its_figures(proof):
         section = page[page.index("{ #making-up }"):page.index("{ #counted }")]
         items = [plain(item) for item in re.findall(r"<li>(.*?)</li>", section)]
         assert len(items) == len(size.dressed.garment.joins)
-        for sentence in size.dressed.garment.making_up:
+        for sentence in made_up(size.dressed.garment):
             assert sentence.rstrip(".") in unescape(section)
 
 

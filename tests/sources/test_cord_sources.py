@@ -8,6 +8,8 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Transfer
 from walebook.shape.foot import Hem
 
+from tests.site.garments import made_up
+
 START = GARMENT[:GARMENT.index("  moved: 2\n")]
 CORDED = (START + "  cord: {width: 6 mm, ties: 20 cm}\n"
           "bands:\n  neck: {edge: neck, pick_up: 3/4, depth: 2 cm}\n")
@@ -33,7 +35,7 @@ def test_the_cord_goes_round_the_hem_and_hangs_out_at_both_ends() -> None:
     (cord,) = [count for _, name, count in garment.counts if name == "cord"]
     around = sum(p.stitches.value for p in garment.pieces if p.key in ("back", "front")) - 4
     assert cord.value == -(-around // 3) + 40 or cord.value == around // 3 + 40
-    assert any("Cut a cord of" in said for said in garment.making_up)
+    assert any("Cut a cord of" in said for said in made_up(garment))
     assert all(isinstance(p.hem, Hem) for p in garment.pieces if p.key == "front")
 
 

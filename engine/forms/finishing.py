@@ -1,0 +1,162 @@
+"""What is done to the pieces of each form after knitting: its tasks, and what each needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..catalogue.edges import EdgeRole
+from ..core.units import Length
+from ..machine.steps import Side
+from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind, block, darn
+
+Tasks = tuple[Task, ...]
+# At the neck a pullover's band is worked flat: one seam stays open until it is on.
+LEFT = Side.LEFT
+SIDES = (Sewn(Seam.SIDE), Sewn(Seam.SLEEVE))
+
+
+def _band(name: str, *roles: EdgeRole, needs: tuple[str, ...], waits: bool = False,
+          first: bool = False) -> Task:
+    return Task(kind=TaskKind.BAND, name=name, roles=roles, needs=needs, waits=waits, first=first)
+
+
+def _open_fronts(seams: tuple[str, ...], *, first: bool = False) -> Tasks:
+    """The bands of a garment that opens at the front, once the `seams` at its neck are sewn."""
+    return (_band("neck", EdgeRole.NECK, EdgeRole.AROUND, needs=seams, waits=True, first=first),
+            _band("fronts", EdgeRole.FRONT, needs=("block",), first=first))
+
+
+def _placket(seams: tuple[str, ...]) -> Tasks:
+    """The bands of a slit and of the neck above it."""
+    return (_band("placket", EdgeRole.PLACKET, needs=("block",)),
+            Task(kind=TaskKind.FOOT, name="foot", needs=("placket",), roles=(EdgeRole.PLACKET,),
+                 sews=(Sewn(Seam.PLACKET),)),
+            _band("neck", EdgeRole.NECK, needs=(*seams, "foot"), waits=True))
+
+
+def _closed_neck(seams: tuple[str, ...], closing: Task) -> Tasks:
+    """The band of a neck without an opening, and the seam that closes it."""
+    return (_band("neck", EdgeRole.NECK, needs=seams, waits=True), closing)
+
+
+def _at_neck(opens: bool, slit: bool, seams: tuple[str, ...], closing: Task, *, first: bool = False
+             ) -> Tasks:
+    if opens:
+        return _open_fronts(seams, first=first)
+    return _placket(seams) if slit else _closed_neck(seams, closing)
+
+
+def _names(tasks: Tasks) -> tuple[str, ...]:
+    return tuple(task.name for task in tasks)
+
+
+def _sides(needs: tuple[str, ...], *, in_one: bool = False) -> Task:
+    return Task(kind=TaskKind.SIDES, name="sides", needs=needs, sews=SIDES, in_one=in_one)
+
+
+def fitted(foot: CapFoot | None, *, opens: bool, sleeves: bool, slit: bool) -> Tasks:
+    """Return the tasks of a drop-shoulder or set-in garment; without a `foot` sleeves have no cap.
+
+    Where the neck is closed the left shoulder stays open until its band is worked.
+    """
+    closed = not (opens or slit)
+    shoulders = Task(
+        kind=TaskKind.SHOULDERS, name="shoulders", needs=("block",),
+        sews=(Sewn(Seam.SHOULDER, Side.RIGHT if closed else None),),
+        leaves=Sewn(Seam.SHOULDER, LEFT) if closed else None)
+    left = Task(kind=TaskKind.SHOULDERS, name="left shoulder", needs=("shoulders", "neck"),
+                sews=(Sewn(Seam.SHOULDER, LEFT),), roles=(EdgeRole.NECK,))
+    neck = _at_neck(opens, slit, ("shoulders",), left, first=True)
+    return (block(), shoulders, *neck, *_to_the_sides(foot, sleeves, _names(neck)), darn())
+
+
+def _to_the_sides(foot: CapFoot | None, sleeves: bool, needs: tuple[str, ...]) -> Iterator[Task]:
+    """Sleeves and sides: what is worked at neck and fronts comes before, while all lies flat."""
+    if sleeves and foot:
+        yield Task(kind=TaskKind.CAPS, name="sleeves", needs=needs, cap_foot=foot,
+                   sews=(Sewn(Seam.ARMHOLE),))
+        yield _sides(("sleeves",), in_one=True)
+    elif sleeves:
+        yield Task(kind=TaskKind.TOPS, name="sides", needs=needs,
+                   sews=(Sewn(Seam.ARMHOLE), *SIDES))
+    else:
+        yield _band("armholes", EdgeRole.ARMHOLE, needs=("shoulders", *needs))
+        yield Task(kind=TaskKind.SIDES, name="sides", needs=("armholes",),
+                   roles=(EdgeRole.ARMHOLE,), sews=(Sewn(Seam.SIDE),))
+
+
+def raglan(*, opens: bool, slit: bool) -> Tasks:
+    """Return the tasks of a raglan; a closed neck's left back seam stays open for its band."""
+    last = Sewn(Seam.RAGLAN, LEFT, "back")
+    seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",),
+                 sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)),
+                 leaves=None if opens or slit else last)
+    left = Task(kind=TaskKind.RAGLANS, name="left raglan", needs=("raglans", "neck"),
+                sews=(last,), roles=(EdgeRole.NECK,))
+    neck = _at_neck(opens, slit, ("raglans",), left)
+    return (block(), seams, *neck, _sides(_names(neck)), darn())
+
+
+def saddle(*, opens: bool) -> Tasks:
+    """Return the tasks of a saddle raglan; a closed neck's left strap stays open at the back."""
+    last = Sewn(Seam.STRAP, LEFT, "back")
+    seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",),
+                 sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)))
+    straps = Task(kind=TaskKind.STRAPS, name="straps", needs=("raglans",),
+                  sews=(Sewn(Seam.STRAP),), leaves=None if opens else last)
+    left = Task(kind=TaskKind.STRAPS, name="left strap", needs=("straps", "neck"),
+                sews=(last,), roles=(EdgeRole.NECK,))
+    neck = _at_neck(opens, False, ("straps",), left)
+    return (block(), seams, straps, *neck, _sides(_names(neck)), darn())
+
+
+def sideways(armhole: int) -> Tasks:
+    """Return the tasks of a pullover knitted sideways, `armhole` stitches at each side of the
+    shoulder."""
+    right = Task(kind=TaskKind.SHOULDER_ROWS, name="shoulders", needs=("turn",),
+                 sews=(Sewn(Seam.SHOULDER, Side.RIGHT),), leaves=Sewn(Seam.SHOULDER, LEFT))
+    left = Task(kind=TaskKind.SHOULDER_ROWS, name="left shoulder", needs=("shoulders", "neck"),
+                sews=(Sewn(Seam.SHOULDER, LEFT),), roles=(EdgeRole.NECK,))
+    tops = Task(kind=TaskKind.TOPS_TO_SIDES, name="right side", needs=("left shoulder",),
+                stitches=armhole, sews=(Sewn(Seam.ARMHOLE), Sewn(Seam.SIDE, Side.RIGHT),
+                                        Sewn(Seam.SLEEVE, Side.RIGHT)))
+    side = Task(kind=TaskKind.SIDES, name="sides", needs=("right side", "hem"),
+                sews=(Sewn(Seam.SIDE, LEFT), Sewn(Seam.SLEEVE, LEFT)))
+    return (block(), Task(kind=TaskKind.TURN, name="turn", needs=("block",)), right,
+            _band("neck", EdgeRole.NECK, needs=("shoulders",)), left, tops,
+            _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
+
+
+def hat(turn_up: Length) -> Tasks:
+    """Return the tasks of a hat whose brim turns up so far from its lower edge, 0 for not."""
+    return (Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",)),
+            _band("brim", EdgeRole.BRIM, needs=()),
+            Task(kind=TaskKind.CROWN_SEAM, name="back", needs=("crown", "brim"), turn_up=turn_up,
+                 sews=(Sewn(Seam.BACK),)),
+            darn())
+
+
+def mitten() -> Tasks:
+    """Return the tasks of a pair of mittens."""
+    return (Task(kind=TaskKind.DRAW_UP, name="tips", pieces=("hand", "thumb"), each=True),
+            Task(kind=TaskKind.THUMBS, name="thumbs", needs=("tips",), sews=(Sewn(Seam.THUMB),)),
+            _band("cuff", EdgeRole.CUFF, needs=()),
+            Task(kind=TaskKind.HAND_SIDES, name="sides", needs=("tips", "cuff"),
+                 sews=(Sewn(Seam.SIDE),)),
+            Task(kind=TaskKind.THUMB_SLIT, name="slit", needs=("thumbs", "sides"),
+                 sews=(Sewn(Seam.SLIT),)),
+            Task(kind=TaskKind.DARN, name="darn", each=True))
+
+
+def blanket(panels: int) -> Tasks:
+    """Return the tasks of a blanket of so many panels."""
+    if panels == 1:
+        return (block(Blocked.ONE), darn())
+    return (block(Blocked.PANELS),
+            Task(kind=TaskKind.PANELS, name="panels", needs=("block",), sews=(Sewn(Seam.PANELS),)),
+            darn())
+
+
+def shawl() -> Tasks:
+    """Return the tasks of a triangular shawl."""
+    return (block(Blocked.TRIANGLE), darn())

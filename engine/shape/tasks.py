@@ -1,0 +1,221 @@
+"""What is done to a garment, task by task, and what each task needs to have been done before it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from ..catalogue.edges import EdgeRole
+from ..core.units import Length
+from ..machine.steps import Side
+
+
+class Seam(Enum):
+    """What a join is of a garment."""
+
+    SIDE = "side"
+    SHOULDER = "shoulder"
+    SLEEVE = "sleeve"
+    ARMHOLE = "armhole"
+    RAGLAN = "raglan"
+    UNDERARM = "underarm"
+    STRAP = "strap"
+    BACK = "back"
+    PANELS = "panels"
+    THUMB = "thumb"
+    SLIT = "slit"
+    PLACKET = "placket"
+
+
+class TaskKind(Enum):
+    """What is done in a task."""
+
+    KNIT = "knit a piece"
+    SEW_OFF = "sew an edge of one piece off its waste yarn"
+    DRAW_UP = "draw an end through the last stitches"
+    BLOCK = "block the pieces"
+    TURN = "turn the pieces"
+    BAND = "work a band"
+    LININGS = "sew the pocket linings round"
+    SEW_NECK = "sew the neck's stitches off their waste yarn"
+    SHOULDERS = "join shoulders stitch to stitch"
+    SHOULDER_ROWS = "sew a shoulder row to row"
+    RAGLANS = "sew raglan seams"
+    STRAPS = "sew straps to shoulders"
+    FOOT = "sew placket bands to the foot of the slit"
+    ENDS_TO_TOPS = "sew the neckband's ends to the tops of the front bands"
+    ZIP = "set in a zip"
+    CAPS = "set in sleeves"
+    TOPS = "sew sleeve tops between marks, and go on to the sides"
+    TOPS_TO_SIDES = "sew sleeve tops to the sides, and go on to one side"
+    SIDES = "sew the sides"
+    CROWN_SEAM = "sew the seam from a crown down"
+    THUMBS = "sew thumbs"
+    HAND_SIDES = "sew the sides of hands"
+    THUMB_SLIT = "sew thumbs into their slits"
+    PANELS = "sew panels edge to edge"
+    CORD = "draw in a cord"
+    DARN = "darn in the ends"
+
+
+class Blocked(Enum):
+    """What is blocked: the shape decides how it is pinned."""
+
+    PIECES = "pieces"
+    PANELS = "panels"
+    ONE = "one piece"
+    TRIANGLE = "triangle"
+
+
+class CapFoot(Enum):
+    """What meets at the underarm where a sleeve is set in."""
+
+    BOUND_OFF = "bound-off stitches"
+    DECREASES = "first decreases"
+    SEAM_END = "end of the side seam"
+
+
+@dataclass(frozen=True, slots=True)
+class Sewn:
+    """The part of a seam that a task sews: on one `side` as worn, or on both, to one piece or all.
+
+    A seam's parts are told apart by the piece of the body that they are on, "" for all of them.
+    """
+
+    seam: Seam
+    side: Side | None = None
+    piece: str = ""
+
+    def has(self, other: Sewn) -> bool:
+        """True where all of `other` lies in this."""
+        return self.seam is other.seam and self.side in (None, other.side) \
+            and self.piece in ("", other.piece)
+
+
+@dataclass(frozen=True, slots=True)
+class NamedBand:
+    """A band of the garment: its key, its title, and what the edge is that it is worked on."""
+
+    key: str
+    title: str
+    role: EdgeRole | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """One thing that is done: its `kind`, what it takes, and by `name` what it needs before it.
+
+    `pieces` are keys of pieces, `roles` those of the edges whose bands are worked, or have their
+    ends sewn; `bands` are these bands, once it is known which there are. `sews` is what becomes
+    one, less what it `leaves` open.
+
+    `waits`: stitches wait for a band on waste yarn. `first`: a band is worked before all seams but
+    the shoulders'. `tops` are bands over whose tops it runs, over `half` of each. `each`: it is
+    done to several alike. `opened`: to both sides of an opening. `lower`: to the lower edge, not
+    the top. `open_hem`: a hem's channel stays open in the seam. `in_one`: two seams are sewn as
+    one. `child`: a child wears it.
+
+    Figures: `stitches`; `end` and `cord` are lengths of yarn and cord, `until` how long an edge
+    is to come out, `turn_up` where a seam changes its side, `ties` how far a cord hangs out.
+    `way` names how stitches are joined, `upper` the front that lies on top where no buttonholes
+    say so.
+    """
+
+    kind: TaskKind
+    name: str
+    needs: tuple[str, ...] = ()
+    pieces: tuple[str, ...] = ()
+    roles: tuple[EdgeRole, ...] = ()
+    bands: tuple[NamedBand, ...] = ()
+    tops: tuple[NamedBand, ...] = ()
+    sews: tuple[Sewn, ...] = ()
+    leaves: Sewn | None = None
+    blocked: Blocked | None = None
+    cap_foot: CapFoot | None = None
+    waits: bool = False
+    half: bool = False
+    first: bool = False
+    each: bool = False
+    opened: bool = False
+    lower: bool = False
+    open_hem: bool = False
+    in_one: bool = False
+    child: bool = False
+    title: str = ""
+    way: str = ""
+    upper: Side | None = None
+    stitches: int = 0
+    end: Length | None = None
+    cord: Length | None = None
+    ties: Length | None = None
+    until: Length | None = None
+    turn_up: Length | None = None
+
+    def sews_any(self, seam: Seam, side: Side | None = None) -> bool:
+        """True where it sews some of a `seam`, on one `side` or at all."""
+        return any(part.seam is seam and (side is None or part.side in (None, side))
+                   for part in self.sews)
+
+    def closes(self, part: Sewn) -> bool:
+        """True where it sews a `part` whole."""
+        return any(sewn.has(part) for sewn in self.sews) \
+            and not (self.leaves is not None and self.leaves.has(part))
+
+
+def block(blocked: Blocked = Blocked.PIECES) -> Task:
+    """Return the blocking, before all seams."""
+    return Task(kind=TaskKind.BLOCK, name="block", blocked=blocked)
+
+
+def darn() -> Task:
+    """Return what comes last of all: `in_order` lets it need everything else."""
+    return Task(kind=TaskKind.DARN, name="darn")
+
+
+def needing(tasks: Iterable[Task], names: Iterable[str], seams: Iterable[Seam]
+            ) -> tuple[Task, ...]:
+    """Return the tasks; each that sews one of the `seams` needs those called `names` too."""
+    names, seams = tuple(names), tuple(seams)
+    return tuple(replace(task, needs=(*task.needs, *names))
+                 if any(map(task.sews_any, seams)) else task for task in tasks)
+
+
+def renamed(tasks: Iterable[Task], names: Mapping[str, tuple[str, ...]]) -> tuple[Task, ...]:
+    """Return the tasks, each need of a name in `names` replaced by what stands for it, and so on.
+
+    No name may stand for itself.
+    """
+    def meant(name: str) -> Iterator[str]:
+        if name in names:
+            yield from (each for one in names[name] for each in meant(one))
+        else:
+            yield name
+    return tuple(replace(task, needs=tuple(dict.fromkeys(
+        each for need in task.needs for each in meant(need)))) for task in tasks)
+
+
+def in_order(tasks: Sequence[Task]) -> tuple[Task, ...]:
+    """Return the tasks, each after all that it needs, and otherwise in the order in which they are.
+
+    Raises ValueError for a need that no task meets, for a name that two tasks have, and where
+    tasks need each other in a circle.
+    """
+    names = [task.name for task in tasks]
+    if len(set(names)) < len(names):
+        raise ValueError(f"two tasks have one name: {names}")
+    if unmet := {need for task in tasks for need in task.needs} - set(names):
+        raise ValueError(f"no task is called {sorted(unmet)}")
+    return tuple(_taken(list(tasks)))
+
+
+def _taken(left: list[Task]) -> Iterator[Task]:
+    """The first task that lacks nothing, again and again."""
+    done: set[str] = set()
+    while left:
+        ready = next((task for task in left if done.issuperset(task.needs)), None)
+        if ready is None:
+            raise ValueError(f"tasks need each other: {[task.name for task in left]}")
+        left.remove(ready)
+        done.add(ready.name)
+        yield ready

@@ -1,0 +1,96 @@
+"""The steps of making up: which tasks each tells, which joins are made in it, what shows how."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from ..catalogue.edges import EdgeRole
+from ..catalogue.ways import GRAFT, SEWN, TOGETHER
+from ..shape.garment import Join
+from ..shape.tasks import Task, TaskKind
+from .joins import MARKS_OUT
+from .tasks import is_second, task_text
+
+BLOCKING = ("techniques/blocking", "How to block")
+SHOULDERS = ("techniques/joining-shoulders", "How to join shoulders")
+GRAFTED = ("techniques/grafted", "How to graft")
+BACK_STITCHED = ("techniques/back-stitched", "How to back-stitch")
+SET_IN = ("techniques/setting-in-a-sleeve", "How to set in a sleeve")
+BY_ROWS = ("techniques/mattress-seam-by-rows", "How to sew row to row")
+PLACKETS = ("bands/placket", "About plackets")
+MARKERS = ("techniques/markers", "How to take markers out")
+CROWNS = ("techniques/gathering-a-crown", "How to gather a crown")
+# The technique pages of a task.
+PAGES: Mapping[TaskKind, tuple[tuple[str, str], ...]] = {
+    TaskKind.SEW_OFF: (BACK_STITCHED,), TaskKind.SEW_NECK: (BACK_STITCHED,),
+    TaskKind.BLOCK: (BLOCKING,), TaskKind.CAPS: (SET_IN,), TaskKind.FOOT: (PLACKETS,),
+    TaskKind.CROWN_SEAM: (BY_ROWS, CROWNS), TaskKind.DRAW_UP: (BY_ROWS,),
+    **dict.fromkeys((TaskKind.RAGLANS, TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES,
+                     TaskKind.HAND_SIDES, TaskKind.THUMB_SLIT, TaskKind.PANELS), (BY_ROWS,))}
+BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
+
+
+@dataclass(frozen=True, slots=True)
+class Instruction:
+    """A step of the making up: its text, the pages that show how, and the joins made in it."""
+
+    text: str
+    pages: tuple[tuple[str, str], ...]
+    joins: tuple[Join, ...]
+
+
+def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False
+                 ) -> tuple[Instruction, ...]:
+    """Return what is done after the pieces are knitted, a step for each sentence that tells it.
+
+    A join stands in the first step that sews some of it. With `marked`, threads that were tied
+    into edges are taken out at the end.
+    """
+    done = [task for task in tasks if task.kind is not TaskKind.KNIT]
+    told = [Instruction(text, _pages(group), _joins(group, done, joins))
+            for group in _steps(done) if (text := task_text(group))]
+    return (*told, *(Instruction(MARKS_OUT, (MARKERS,), ()),) * marked)
+
+
+def _steps(tasks: Iterable[Task]) -> Iterator[tuple[Task, ...]]:
+    """The tasks that each step tells: bands of one part of the garment together, and those of the
+    armholes with the seams that close their ends."""
+    step: list[Task] = []
+    for task in tasks:
+        if step and not _goes_on(step[-1], task):
+            yield tuple(step)
+            step = []
+        step.append(task)
+    if step:
+        yield tuple(step)
+
+
+_AT_FRONT = (EdgeRole.NECK, EdgeRole.FRONT, EdgeRole.AROUND)
+
+
+def _goes_on(before: Task, task: Task) -> bool:
+    """True where a task is told in the step of the one before it."""
+    if before.kind is not TaskKind.BAND:
+        return False
+    role = before.bands[0].role
+    if task.kind is not TaskKind.BAND:
+        return role is EdgeRole.ARMHOLE and task.kind is TaskKind.SIDES
+    return not (before.tops and not before.half) and (
+        task.bands[0].role is role or {role, task.bands[0].role} <= set(_AT_FRONT))
+
+
+def _joins(group: Iterable[Task], tasks: Sequence[Task], joins: Iterable[Join]
+           ) -> tuple[Join, ...]:
+    return tuple(join for join in joins if any(
+        task is next((one for one in tasks if one.sews_any(join.seam, join.side)), None)
+        for task in group))
+
+
+def _pages(group: Sequence[Task]) -> tuple[tuple[str, str], ...]:
+    task = group[-1]
+    if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
+        return () if is_second(task) else (BY_WAY.get(task.way, BY_ROWS),)
+    if task.kind is TaskKind.DRAW_UP and not task.each:
+        return (BY_ROWS, CROWNS)
+    return PAGES.get(task.kind, ())

@@ -1,0 +1,241 @@
+"""What is done in each task of making up, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from itertools import groupby
+
+from ..catalogue.edges import EdgeRole
+from ..catalogue.ways import GRAFT, SEWN, TOGETHER
+from ..core.counts import Unit, decimal
+from ..machine.steps import Side
+from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
+from .words import stitches
+
+BLOCKED = {Blocked.PIECES: "Block the pieces to the measurements of the drawing and let them dry.",
+           Blocked.PANELS: "Block the panels to the measurements of the drawing and let them dry.",
+           Blocked.ONE: "Block the work to its measurements and let it dry.",
+           Blocked.TRIANGLE: "Block the shawl: pin the long edge straight, then the tip, then both "
+                             "sides, and let it dry."}
+FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
+        CapFoot.DECREASES: "the first decreases of armhole and cap together",
+        CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
+# With what the seam below a gathered top is sewn: common practice, no source.
+REST_OF_END = "The rest of the end begins the seam below it: go on with a new length of main yarn."
+OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
+            "channel stays open from front to front.")
+# What is done to shoulders, and what is added where the verb alone does not name the way.
+JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right sides together, "
+                                  "and bind them off as one"),
+          GRAFT.name: ("Graft", ""), SEWN.name: ("Back-stitch", "")}
+
+
+def task_text(group: Sequence[Task]) -> str:
+    """Return the sentences of a step that tells a `group` of tasks.
+
+    They are "" for a band on an edge that the source describes.
+    """
+    task = group[-1]
+    if task.kind is TaskKind.BAND:
+        return _bands(group)
+    if task.kind is TaskKind.BLOCK:
+        assert task.blocked is not None
+        return BLOCKED[task.blocked]
+    said = _SAID[task.kind]
+    return (said if isinstance(said, str) else said(task)) + OPEN_HEM * task.open_hem
+
+
+def is_second(task: Task) -> bool:
+    """Return True where the other side was sewn before a task, in the same way."""
+    return task.leaves is None and any(part.side for part in task.sews)
+
+
+def _bands(group: Sequence[Task]) -> str:
+    """Bands that are worked one after the other, and what of theirs is sewn at once."""
+    task, bands = group[0], [band for task in group for band in task.bands]
+    match bands[0].role:
+        case EdgeRole.POCKET:
+            return (f"Work the {_name(bands, task.each)} on the stitches that wait on the "
+                    f"cord{'s' * task.each}, and sew both ends of {'each' if task.each else 'it'} "
+                    "down along a column of the garment's stitches, twice over at the corners.")
+        case EdgeRole.PLACKET:
+            return f"Work the {_name(bands, True)}, one on either edge of the slit."
+        case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:
+            return (f"Work the {_name(bands)} on {_WHILE_OPEN[role]} is open. The band's ends are "
+                    "sewn to each other in that seam.")
+        case EdgeRole.ARMHOLE:
+            return f"Work the {_name(bands, True)} flat."
+        case None:
+            return ""
+    if slits := [top for top in task.tops if top.role is EdgeRole.PLACKET]:
+        return (f"Work the {_name(bands)}, which begins and ends over "
+                f"{'half' if task.half else 'all'} of the top of each {_name(slits)}.")
+    if not task.waits and task.roles == (EdgeRole.NECK,):
+        return f"Along the open neck work the {_name(bands)}."
+    return f"Work the {_at_front(group)}{', before the other seams' * task.first}."
+
+
+_WHILE_OPEN = {EdgeRole.CUFF: "each lower edge while its side seam",
+               EdgeRole.BRIM: "the lower edge while the back seam",
+               EdgeRole.HEM: "the lower edge while the left side"}
+
+
+def _at_front(group: Sequence[Task]) -> str:
+    """The bands of neck and fronts in their order."""
+    named = [_name(list(bands), role is EdgeRole.FRONT) for role, bands in groupby(
+        (band for task in group for band in task.bands), lambda band: band.role)]
+    half = " over half of the top of each" * (group[-1].half and len(named) > 1)
+    return ", then the ".join(named) + half
+
+
+def _name(bands: Sequence[NamedBand], several: bool = False) -> str:
+    """What bands on one kind of edge are called: by their titles, which their sections have."""
+    titles = [_inside(band.title) for band in bands]
+    if not several:
+        return " or ".join(titles)
+    return f"{titles[0]}s" if len(titles) == 1 else " and the ".join(titles)
+
+
+def _inside(title: str) -> str:
+    """A title as it stands inside a sentence: "front band", but "V-neck band"."""
+    return title if title[1:2].isupper() or title[1:2] == "-" else title[:1].lower() + title[1:]
+
+
+def _sew_off(task: Task) -> str:
+    """An edge of one piece, off the waste yarn."""
+    each, title = "each " if task.each else "the ", task.title.lower()
+    if task.lower:
+        return (f"Back-stitch the lower edge of {each}{title}: {task.stitches} stitches above the "
+                "ravel cord, among them the half loop where row 1 ended, away from the yarn's "
+                f"tail, with an end about {task.end} long. Then draw the cord out.")
+    where = " at either side of its opening" * task.opened
+    yarn = "the ends that were left there" if task.opened else "the end that was left there"
+    if task.until:
+        yarn = (f"about {task.end} of yarn in lengths that you can sew with, loosely, until the "
+                f"edge measures {task.until}")
+    return (f"Back-stitch the top of {each}{title} off its waste yarn: "
+            f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}. Then take the waste yarn out.")
+
+
+def _draw_up(task: Task) -> str:
+    whose = "each end through its" if task.each else "the end through the crown"
+    return f"Draw {whose} stitches once more, pull it tight and fasten it. {REST_OF_END}"
+
+
+def _linings(task: Task) -> str:
+    return (f"Lay the pocket lining{'s' * task.each} down inside and sew round: up a column of "
+            "stitches at either edge, along a row below, so that nothing shows outside.")
+
+
+def _shoulders(task: Task) -> str:
+    verb, how = JOINED[task.way]
+    if is_second(task):
+        return f"{verb} the left shoulder in the same way{_ends(task)}."
+    which, left = ("right shoulder", " Leave the left one open.") if task.leaves else (
+        "shoulders", "")
+    return (f"{verb} the {which}, stitch to stitch, off the waste yarn{how}, with an end about "
+            f"{task.end} long.{left}")
+
+
+def _shoulder_rows(task: Task) -> str:
+    if is_second(task):
+        return f"Join the left shoulder in the same way{_ends(task)}."
+    return "Sew the right shoulder, row to row, from its end to the mark. Leave the left one open."
+
+
+def _ends(task: Task) -> str:
+    """What closes the ring of a neckband, where there is one."""
+    return f", and sew the {_name(task.bands)}'s ends together, edge to edge" if task.bands else ""
+
+
+def _raglans(task: Task) -> str:
+    if is_second(task):
+        return f"Sew the left back raglan seam in the same way{_ends(task)}."
+    left = " Leave the left back one open, between the back and the left sleeve."
+    return ("Sew the raglan seams, row to row, the bound-off underarm stitches together."
+            f"{left * (task.leaves is not None)}")
+
+
+def _straps(task: Task) -> str:
+    if is_second(task):
+        return f"Sew the left strap to the back in the same way{_ends(task)}."
+    left = " Leave the left strap's seam with the back open."
+    return ("Sew each strap's edges to the waiting shoulder stitches of front and back, the neck "
+            f"stitches left on waste yarn.{left * (task.leaves is not None)}")
+
+
+def _foot(task: Task) -> str:
+    upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
+    return (f"Sew the lower ends of the {_name(task.bands, True)} to the bound-off stitches at the "
+            f"foot of the slit, the {upper} on top, the other one beneath it.")
+
+
+def _ends_to_tops(task: Task) -> str:
+    neck, front = (_name([band for band in task.bands if band.role is role])
+                   for role in (EdgeRole.NECK, EdgeRole.FRONT))
+    return (f"Sew each end of the {neck} to the top of the {front}, where they meet at the foot of "
+            "the V.")
+
+
+def _caps(task: Task) -> str:
+    assert task.cap_foot is not None
+    return f"Set in the sleeves, the middle of each cap at the shoulder, {FEET[task.cap_foot]}."
+
+
+def _sides(task: Task) -> str:
+    if task.bands:
+        return (f"Work the {_name(task.bands, True)} flat, then sew the side seams, the ends of "
+                f"each {_name(task.bands)} in one with them.")
+    if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
+        return "Sew the left side and sleeve seam."
+    seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"
+    return f"Sew the {seams}{' in one' * task.in_one}."
+
+
+def _tops_to_sides(task: Task) -> str:
+    return (f"Sew the sleeve tops to the sides, stitch to stitch, over {stitches(task.stitches)} "
+            "on either side of the shoulder, then the right side and sleeve seam.")
+
+
+def _crown_seam(task: Task) -> str:
+    turned = (f"; change to the other side {task.turn_up.in_cm()} from the lower edge, where the "
+              "brim turns up") if task.turn_up and task.turn_up.mm else ""
+    return f"Sew the back seam from the crown down, a stitch in from either edge{turned}."
+
+
+def _cord(task: Task) -> str:
+    """What is done with the cord; on a child's garment as the standards ask."""
+    assert task.cord is not None and task.ties is not None
+    child = (" No knots, bobbles or toggles on its ends: finish them flat." if task.child else "")
+    return (f"Cut a cord of {decimal(task.cord.cm, 0)} cm. Draw it through the hem with a bodkin, "
+            f"in at one eyelet and out at the other: each end hangs out {task.ties.in_cm()} when "
+            "the garment lies at its full width. Fasten it through all layers at the middle of the "
+            f"back, so that it cannot be drawn out.{child}")
+
+
+def _darn(task: Task) -> str:
+    return "Darn in the ends." + " Both mittens are alike." * task.each
+
+
+_SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
+    TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
+    TaskKind.TURN: "Turn the pieces: what was cast on and bound off are the sides. Either edge "
+                   "with marks may be the top: choose one, and take the threads out of the other.",
+    TaskKind.SEW_NECK: "Back-stitch the stitches that wait at the neck, loosely, off their waste "
+                       "yarn.",
+    TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,
+    TaskKind.RAGLANS: _raglans, TaskKind.STRAPS: _straps, TaskKind.FOOT: _foot,
+    TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "Set in the zip, as its own section tells.",
+    TaskKind.CAPS: _caps,
+    TaskKind.TOPS: "Sew the sleeve tops between the armhole marks, their middle at the shoulder, "
+                   "then the side and sleeve seams.",
+    TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
+    TaskKind.CROWN_SEAM: _crown_seam,
+    TaskKind.THUMBS: "Sew each thumb from its tip to its cast-on edge, a stitch in.",
+    TaskKind.HAND_SIDES: "Sew each side seam from the fingertips to the upper mark, and from the "
+                         "lower mark to the lower edge, a stitch in: the slit between the marks "
+                         "stays open.",
+    TaskKind.THUMB_SLIT: "Sew the thumb's cast-on edge into the slit, its seam at the lower mark.",
+    TaskKind.PANELS: "Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
+                     "the same end.",
+    TaskKind.CORD: _cord, TaskKind.DARN: _darn}
