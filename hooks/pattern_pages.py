@@ -6,7 +6,7 @@ a pattern is therefore empty until its turn comes, and empty again once it is wr
 
 from __future__ import annotations
 
-from collections.abc import Iterator, MutableMapping
+from collections.abc import Iterator, Mapping, MutableMapping
 from typing import Any, Protocol
 
 import markdown
@@ -92,11 +92,11 @@ class Headings:
     counts headings, or looks at more than one, so still has its way.
     """
 
-    def __init__(self, config: MkDocsConfig) -> None:
+    def __init__(self, config: Mapping[str, Any]) -> None:
         self._markdown = markdown.Markdown(extensions=config["markdown_extensions"],
                                            extension_configs=config["mdx_configs"] or {})
         self._known: dict[str, tuple[str, list[Any]]] = {}
-        self._by_itself: bool | None = None
+        self.by_themselves: bool | None = None
 
     def read(self, text: str) -> tuple[MutableMapping[str, Any], str, TableOfContents]:
         """Return a page's head, its content as HTML, and its table of contents."""
@@ -106,9 +106,9 @@ class Headings:
         return head, blocks.put_back(html), get_toc(tokens)
 
     def _convert(self, text: str) -> tuple[str, list[Any]]:
-        if self._by_itself is None:
-            self._by_itself = self._whole(text) == self._by_parts(text)
-        return self._by_parts(text) if self._by_itself else self._whole(text)
+        if self.by_themselves is None:
+            self.by_themselves = self._whole(text) == self._by_parts(text)
+        return self._by_parts(text) if self.by_themselves else self._whole(text)
 
     def _whole(self, text: str) -> tuple[str, list[Any]]:
         self._markdown.reset()
@@ -121,7 +121,9 @@ class Headings:
             if part not in self._known:
                 self._known[part] = self._whole(part)
         tokens: list[Any] = [dict(token) for part in parts for token in self._known[part][1]]
-        return "\n".join(self._known[part][0] for part in parts), nest_toc_tokens(tokens)
+        html = "".join(self._known[part][0] + ("\n\n" if part.startswith("<") else "\n")
+                       for part in parts)
+        return html.rstrip("\n"), nest_toc_tokens(tokens)
 
 
 def _head(text: str) -> tuple[str, MutableMapping[str, Any]]:

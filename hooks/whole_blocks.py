@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 # In a page the engine wrote everything between two headings is HTML: no heading stands in it.
-_HEADING = re.compile(r"((?:\A\s*|(?<=\n\n))#{1,6} [^\n]*\{ #[^}\n]* \}\n\n)")
+_HEADING = re.compile(r"#{1,6} [^\n]*\{ #[^}\n]* \}\n\n")
 _STAND_IN = re.compile(r'<div data-wb-block="(\d+)"></div>')
 _ID = re.compile(r'\sid="([^"]+)"')
 
@@ -34,14 +35,21 @@ class Blocks:
 
 def take_out(markdown: str) -> Blocks:
     """Return an engine's page taken apart; what is not between headings stays where it is."""
-    parts = _HEADING.split(markdown)
     stretches: list[str] = []
-    out = [parts[0]]
-    for heading, stretch in zip(parts[1::2], parts[2::2], strict=True):
-        out.append(heading)
+    headings = [found.span() for found in _HEADING.finditer(markdown)
+                if _begins_line(markdown, found.start())]
+    out = [markdown[:headings[0][0]] if headings else markdown]
+    for (start, end), following in pairwise([*headings, (len(markdown), 0)]):
+        out.append(markdown[start:end])
+        stretch = markdown[end:following[0]]
         if stretch.startswith("<"):
             out.append(f'<div data-wb-block="{len(stretches)}"></div>\n\n')
             stretches.append(stretch.strip())
         else:
             out.append(stretch)
     return Blocks("".join(out), tuple(stretches))
+
+
+def _begins_line(text: str, at: int) -> bool:
+    """True behind an empty line, and at the beginning of the text."""
+    return text.endswith("\n\n", 0, at) or not text[:at].strip()

@@ -7,11 +7,15 @@ site.
 from __future__ import annotations
 
 import re
+from xml.etree.ElementTree import Element
 
 import markdown
 from hypothesis import given
 from hypothesis import strategies as st
+from markdown.extensions import Extension
+from markdown.treeprocessors import Treeprocessor
 from walebook.markup.html import block, esc, heading, part, table
+from walebook_site.pattern_pages import Headings
 from walebook_site.slimming import slim_html
 from walebook_site.whole_blocks import take_out
 
@@ -66,3 +70,32 @@ def test_slimming_takes_only_space_around_line_ends(text: str) -> None:
     assert len(slim) <= len(text)
     if "<pre" not in text and "<script" not in text:
         assert not re.search(r"[ \t]\n|\n\s", slim)
+
+
+class Numbered(Extension):
+    """Writes its number before every heading: what a heading becomes depends on those before it."""
+
+    def extendMarkdown(self, md: markdown.Markdown) -> None:
+        class Numbers(Treeprocessor):
+            def run(self, root: Element) -> None:
+                for number, element in enumerate(root.iter("h2"), 1):
+                    element.text = f"{number}. {element.text}"
+
+        md.treeprocessors.register(Numbers(md), "numbers", 1)
+
+
+@given(st.lists(st.lists(SECTIONS, min_size=1, max_size=4), min_size=2, max_size=3),
+       st.booleans())
+def test_headings_are_as_if_each_page_had_been_read_by_itself(
+        pages: list[list[tuple[int, str, list[str]]]], numbered: bool) -> None:
+    extensions = [*EXTENSIONS, *([Numbered()] if numbered else [])]
+    headings = Headings({"markdown_extensions": extensions, "mdx_configs": {}})
+    first = page([(2, "One", [block("<p>1</p>")]), (2, "Two", [block("<p>2</p>")])])
+    for text in (first, *map(page, pages)):
+        blocks = take_out(text)
+        alone = markdown.Markdown(extensions=extensions)
+        head, html, toc = headings.read(text)
+        assert head == {} and html == blocks.put_back(alone.convert(blocks.markdown))
+        assert [(item.id, item.title) for item in toc] == [
+            (token["id"], token["name"]) for token in alone.toc_tokens]
+    assert headings.by_themselves is not numbered
