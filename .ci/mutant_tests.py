@@ -29,19 +29,27 @@ def lines_about(text: str, line: int) -> range | None:
 def tests_of(mutant: Mutant, measured: dict[str, Any]) -> list[str]:
     """The tests that run its statement, then others of their files, as far as the time goes.
 
-    What runs once, when the module is imported, has the tests that run any of the module. The
-    others are there because tests of one file may keep for each other what they made.
+    What runs once, when the module is imported, has the tests that run any of the module, or of its
+    folder where the module only declares. The others are there because tests of one file may keep
+    for each other what they made.
     """
-    lines = measured["lines"].get(mutant.path, {})
     about = lines_about((ROOT / mutant.path).read_text(encoding="utf-8"), mutant.line)
-    numbers = {number for line, tests in lines.items() for number in tests
-               if about is None or int(line) in about}
+    numbers = running(measured["lines"], mutant.path, about)
+    if about is None and not numbers:
+        numbers = running(measured["lines"], f"engine/{mutant.folder}/", None)
     tests = measured["tests"]
     files = {file_of(tests[number]) for number in numbers}
     others = [test for number, test in enumerate(tests)
               if number not in numbers and file_of(test) in files]
     ranked = ranks([tests[number] for number in sorted(numbers)]) + ranks(others)
     return in_time(ranked, measured["fixtures"])
+
+
+def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | None) -> set[int]:
+    """The numbers of the tests that run some lines, or any, of the modules that begin so."""
+    return {number for path, tests_by_line in lines.items() if path.startswith(start)
+            for line, tests in tests_by_line.items() if about is None or int(line) in about
+            for number in tests}
 
 
 def file_of(test: Test) -> str:
