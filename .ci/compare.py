@@ -115,7 +115,7 @@ def call(place: Path, *words: str) -> str:
 
 def not_knitted(checked: str) -> list[str]:
     """The patterns that the last line of a check names as not knitted."""
-    named = re.search(r"Not knitted: (.*)\.\s*$", checked)
+    named = re.search(r"Not knitted: ([^.]*)\.", checked)
     return named[1].split(", ") if named else []
 
 
