@@ -55,7 +55,7 @@ def turn_work(bed: Bed, step: TurnWork) -> None:
     # loops
     bed.use(Tool.GARTER_BAR)
     bed.layers = [(loop, on.turned_within(work)) for loop, on in bed.layers]
-    bed.columns = {bed.passed: bed.loaded}
+    bed.columns = {bed.passed: bed.loaded.mask}
     for places in (bed.seats, bed.under_cord):
         for name, needles in places.items():
             places[name] = needles.turned_within(work)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..machine.needles import NONE, Needles
+from ..machine.needles import Needles
 
 
 @dataclass(slots=True, kw_only=True)
@@ -12,17 +12,19 @@ class OnNeedles:
     """What is on the needles.
 
     `layers` are the loops on the needles, oldest first; a layer has at most one loop a needle.
-    `columns` are needles with a stitch by the number of rows, of the `passed` rows in all, that
-    were knitted before its column began.
+    `columns` are needles with a stitch, as masks, by the number of rows, of the `passed` rows in
+    all, that were knitted before its column began: while every needle knits, none of them changes.
     """
 
     passed: int = 0
-    columns: dict[int, Needles] = field(default_factory=dict)
+    columns: dict[int, int] = field(default_factory=dict)
     layers: list[tuple[str, Needles]] = field(default_factory=list)
 
     @property
     def loaded(self) -> Needles:
         """The needles that hold at least one loop."""
+        if len(self.layers) == 1:
+            return self.layers[0][1]
         mask = 0
         for _, on in self.layers:
             mask |= on.mask
@@ -38,15 +40,28 @@ class OnNeedles:
         return Needles(twice)
 
     @property
-    def loops(self) -> int:
-        """All loops on all needles."""
-        return sum(len(on) for _, on in self.layers)
+    def counted(self) -> tuple[int, int]:
+        """The needles that hold at least one loop, and all loops on all needles."""
+        mask = loops = 0
+        for _, on in self.layers:
+            mask |= on.mask
+            loops += on.mask.bit_count()
+        return mask.bit_count(), loops
 
     def lift(self, needles: Needles) -> list[tuple[str, Needles]]:
         """Take every loop off `needles` and return them, layer by layer, oldest first."""
-        lifted = [(loop, on & needles) for loop, on in self.layers if on & needles]
-        self.layers = [(loop, on - needles) for loop, on in self.layers if on - needles]
-        self.columns = {at: on - needles for at, on in self.columns.items() if on - needles}
+        lifted = self._lift_loops(needles)
+        self._end_columns(needles)
+        return lifted
+
+    def _lift_loops(self, needles: Needles) -> list[tuple[str, Needles]]:
+        lifted, left = [], []
+        for loop, on in self.layers:
+            if off := on & needles:
+                lifted.append((loop, off))
+            if stays := on - needles:
+                left.append((loop, stays))
+        self.layers = left
         return lifted
 
     def lay(self, loop: str, needles: Needles) -> None:
@@ -54,7 +69,11 @@ class OnNeedles:
 
         What lies below it can no longer be unravelled: a column begins with it.
         """
-        self._begin_columns(needles, self.passed)
+        self._end_columns(needles)
+        self.columns[self.passed] = self.columns.get(self.passed, 0) | needles.mask
+        self._lay_loops(loop, needles)
+
+    def _lay_loops(self, loop: str, needles: Needles) -> None:
         for place in range(len(self.layers) - 1, -1, -1):
             name, on = self.layers[place]
             if on & needles:
@@ -64,29 +83,34 @@ class OnNeedles:
                 return
         self.layers.append((loop, needles))
 
-    def _begin_columns(self, needles: Needles, at: int) -> None:
-        self.columns = {start: on - needles for start, on in self.columns.items() if on - needles}
-        self.columns[at] = self.columns.get(at, NONE) | needles
+    def _end_columns(self, needles: Needles) -> None:
+        rest = ~needles.mask
+        self.columns = {at: left for at, on in self.columns.items() if (left := on & rest)}
 
-    def grow_columns(self, before: dict[int, Needles], row: Needles, rows: int) -> None:
-        """Lengthen the columns that were there `before` by `rows` [rows] over the needles `row`.
+    def knit_loops(self, loop: str, row: Needles, rows: int) -> None:
+        """Knit all that hangs on the needles `row` through, `rows` [rows] times, into one `loop`
+        each.
 
-        Needles of the row that were bare begin one, with the loop that they took in its first.
+        Their columns grow. Needles that were bare begin one, with the loop of the first row.
         """
-        self.columns = {}
-        begun = row
-        for at, on in before.items():
-            begun -= on
-            for start, part in ((at, on & row), (at + rows, on - row)):
-                if part:
-                    self.columns[start] = self.columns.get(start, NONE) | part
+        self._lift_loops(row)
+        self._lay_loops(loop, row)
+        columns: dict[int, int] = {}
+        begun = row.mask
+        for at, on in self.columns.items():
+            begun &= ~on
+            if knitted := on & row.mask:
+                columns[at] = columns.get(at, 0) | knitted
+            if passed_over := on & ~row.mask:
+                columns[at + rows] = columns.get(at + rows, 0) | passed_over
         if begun:
-            self.columns[self.passed + 1] = self.columns.get(self.passed + 1, NONE) | begun
+            columns[self.passed + 1] = columns.get(self.passed + 1, 0) | begun
+        self.columns = columns
         self.passed += rows
 
     def at_least_high(self, rows: int) -> Needles:
         """The needles whose columns have so many rows [rows] above the loop they began with."""
         mask = 0
         for at, on in self.columns.items():
-            mask |= on.mask if self.passed - at >= rows else 0
+            mask |= on if self.passed - at >= rows else 0
         return Needles(mask)

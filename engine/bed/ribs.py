@@ -43,6 +43,8 @@ _MOST_RACKED = 2  # half pitches at once with stitches on both beds; common prac
 
 def need_clear_second(bed: Bed, step: Step) -> None:
     """Refuse a step of the main bed alone while the second bed is in work."""
+    if not bed.second.working and not bed.second.loops:
+        return
     busy = bed.second.working | bed.second.loaded
     if busy and not isinstance(step, _WITH_TWO):
         raise Refused("second-bed-in-work", busy, "no needle of the second bed in work",

@@ -192,11 +192,8 @@ def knit_through(bed: Bed, row: Needles, yarn: str, rows: int) -> None:
     for cord, needles in tuple(bed.under_cord.items()):
         if needles & row:
             _open_upper_edge(bed, cord, row)
-    columns = bed.columns
     bed.forward -= row
-    bed.lift(row)
-    bed.lay(yarn, row)
-    bed.grow_columns(columns, row, rows)
+    bed.knit_loops(yarn, row, rows)
 
 
 def _open_first_row(bed: Bed, row: Needles, yarn: str) -> None:

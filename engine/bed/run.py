@@ -100,8 +100,10 @@ def run(program: Program) -> Run:
 
 def _need_chosen_row(bed: Bed, step: Step) -> None:
     """Refuse anything between choosing needles for a row and that row."""
+    if not (bed.tucking or bed.slipping or bed.picked):
+        return
     chosen = bed.tucking | bed.slipping | bed.picked
-    if chosen and not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
+    if not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
                                  | two_yarns.SetYarns | set_up_steps.SetCarriage | steps.Knit):
         raise Refused("row-chosen", chosen, "the row that needles were chosen for",
                       f"{chosen} chosen, and no row knitted")
@@ -123,13 +125,15 @@ def _note_marks(bed: Bed, step: Step) -> None:
 
 
 def _recount(bed: Bed, claim: Claim) -> None:
-    opposite = len(bed.second.loaded)
+    opposite = len(bed.second.loaded) if bed.second.loops else 0
     if bed.counter is None:
         raise Refused("counter-unset", NONE, "a row counter set before it is read",
                       "one that nobody set")
-    true = Claim(bed.counter, len(bed.loaded) + opposite, bed.loops + opposite, bed.side)
-    if claim != true:
-        raise Refused("wrong-claim", NONE, _words(claim, true), _words(true, claim))
+    stitches, loops = bed.counted
+    true = (bed.counter, stitches + opposite, loops + opposite, bed.side)
+    if (claim.counter, claim.stitches, claim.loops, claim.side) != true:
+        raise Refused("wrong-claim", NONE, _words(claim, Claim(*true)),
+                      _words(Claim(*true), claim))
 
 
 def _words(claim: Claim, other: Claim) -> str:

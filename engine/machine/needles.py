@@ -38,11 +38,22 @@ def needle(name: str) -> Needle:
     return Needle(number - 1 if match[1] == "R" else -number)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, init=False, eq=False)
 class Needles:
     """A set of needles. `mask` holds a bit a needle; use the functions below to build one."""
 
     mask: int
+
+    def __init__(self, mask: int) -> None:
+        # The constructor and comparison of a frozen dataclass take twice and three times as long,
+        # and every step makes and compares several sets.
+        _set_mask(self, mask)
+
+    def __eq__(self, other: object) -> bool:
+        return self.mask == other.mask if isinstance(other, Needles) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self.mask)
 
     def __len__(self) -> int:
         return self.mask.bit_count()
@@ -62,16 +73,23 @@ class Needles:
             mask ^= low
 
     def __or__(self, other: Needles) -> Needles:
-        return Needles(self.mask | other.mask)
+        both = self.mask | other.mask
+        return self if both == self.mask else Needles(both)
 
     def __and__(self, other: Needles) -> Needles:
-        return Needles(self.mask & other.mask)
+        shared = self.mask & other.mask
+        if not shared:
+            return NONE
+        return self if shared == self.mask else Needles(shared)
 
     def __sub__(self, other: Needles) -> Needles:
-        return Needles(self.mask & ~other.mask)
+        shared = self.mask & other.mask
+        if not shared:
+            return self
+        return NONE if shared == self.mask else Needles(self.mask ^ shared)
 
     def __le__(self, other: Needles) -> bool:
-        return self.mask & ~other.mask == 0
+        return self.mask | other.mask == other.mask
 
     @property
     def first(self) -> Needle:
@@ -140,6 +158,9 @@ class Needles:
 
     def __str__(self) -> str:
         return " ".join(a.name if a == b else f"{a.name}–{b.name}" for a, b in self.spans())
+
+
+_set_mask = Needles.__dict__["mask"].__set__  # the slot itself
 
 
 def _lowest(mask: int, count: int) -> int:
