@@ -20,6 +20,7 @@ from walebook_site.results import PageFacts, Results
 from walebook_site.whole_blocks import take_out
 
 _EMPTY = TableOfContents([])
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 class Source(Protocol):
@@ -35,7 +36,6 @@ class Source(Protocol):
 
     def text(self, path: str) -> str:
         """Return the text of a page."""
-LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 class PatternFile(File):
@@ -116,14 +116,18 @@ class Headings:
         return html, getattr(self._markdown, "toc_tokens", [])
 
     def _by_parts(self, text: str) -> tuple[str, list[Any]]:
-        parts = [part for part in text.split("\n\n") if part.strip()]
-        for part in parts:
-            if part not in self._known:
-                self._known[part] = self._whole(part)
-        tokens: list[Any] = [dict(token) for part in parts for token in self._known[part][1]]
-        html = "".join(self._known[part][0] + ("\n\n" if part.startswith("<") else "\n")
-                       for part in parts)
+        made = [(part, self._made(part)) for part in text.split("\n\n") if part.strip()]
+        tokens: list[Any] = [dict(token) for _, (_, found) in made for token in found]
+        html = "".join(html + ("\n\n" if part.startswith("<") else "\n")
+                       for part, (html, _) in made)
         return html.rstrip("\n"), nest_toc_tokens(tokens)
+
+    def _made(self, part: str) -> tuple[str, list[Any]]:
+        if part.startswith("# "):  # a title, which no other page has
+            return self._whole(part)
+        if part not in self._known:
+            self._known[part] = self._whole(part)
+        return self._known[part]
 
 
 def _head(text: str) -> tuple[str, MutableMapping[str, Any]]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import os
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -151,7 +153,7 @@ def test_a_page_that_notes_link_to_is_looked_for_again(tmp_path: Path, made: lis
 
 
 def entries(root: Path, slug: str) -> list[Path]:
-    return sorted((root / FOLDER / slug).glob("*"))
+    return entries_in(root / FOLDER / slug)
 
 
 def test_an_entry_with_one_flipped_byte_is_not_trusted(tmp_path: Path, made: list[str]) -> None:
@@ -195,6 +197,32 @@ def test_two_clones_share_a_cache(tmp_path: Path, made: list[str],
     second = prove_all(other, pages=True)
     assert made == [] and dict(second.texts()) == dict(first.texts())
     assert not (one / FOLDER).exists()
+
+
+def test_two_builds_share_a_cache_at_once(tmp_path: Path) -> None:
+    """Both begin with nothing and write the same entries while the other reads them."""
+    clones = [project(tmp_path / name) for name in ("one", "other")]
+    for root in clones:
+        for number in range(3):
+            shutil.copytree(root / "patterns" / "harbour-front", root / "patterns" / f"b{number}")
+    shared = tmp_path / "shared"
+    env = {**os.environ, "WALEBOOK_CACHE": str(shared), proving.JOBS: "1"}
+    running = [subprocess.Popen([sys.executable, "-m", "walebook_site.command", "pages", "out"],
+                                cwd=root, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+               for root in clones]
+    for process in running:
+        said, _ = process.communicate()
+        assert process.returncode == 0, said.decode()
+    wanted = dict(collect(clones[0]).texts())
+    for root in clones:
+        written = {path: (root / "out" / path).read_text(encoding="utf-8") for path in wanted}
+        assert written == wanted
+    assert [path.name for path in shared.rglob(".*") if path.name != ".gitignore"] == []
+    assert len(entries_in(shared / "b0")) == 1
+
+
+def entries_in(folder: Path) -> list[Path]:
+    return sorted(folder.glob("*"))
 
 
 def test_two_branches_share_a_cache_while_both_are_written(tmp_path: Path, made: list[str],
