@@ -13,11 +13,12 @@ from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
 from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
+from ..machine.steps import Side
 from ..pattern.model import Neck, RibWish
 from ..shape.curves import armhole_slope, removed, round_neck, v_neck
 from ..shape.foot import Foot, Hem
 from ..shape.garment import CannotShape, Cut
-from ..shape.piece import Ending, Opening, Piece
+from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Change, Profile, in_order, shifted
 from ..shape.ribs import Rib
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
@@ -305,6 +306,13 @@ def shoulders_worn(piece: str) -> tuple[str, str]:
     return f"{right} shoulder", f"{left} shoulder"
 
 
+def shoulder_of(piece: str, side: Side) -> str:
+    """Return what the stitches of a shoulder of back, front or half a front wait as."""
+    if FRONTS.get(piece):
+        return f"{side.value} front, shoulder"
+    return f"{piece}, {side.value} shoulder"
+
+
 def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
     return Piece(key=key, title=title, stitches=frame.width, hem=frame.hem,
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
@@ -391,7 +399,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   left=Profile(frame.top_row, inner), mirrored=mirrored, hem=frame.hem,
                   right=Profile(frame.top_row, in_order(armhole_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame),
-                  waits=(f"{name} front, shoulder",))
+                  waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(
         width.term(Role.NUMBER) - plain(frame.narrow) - plain(frame.shoulder),
         Unit.STITCHES)),)

@@ -80,8 +80,9 @@ def _to_the_sides(foot: CapFoot | None, sleeves: bool, needs: tuple[str, ...]) -
         yield Task(kind=TaskKind.TOPS, name="sides", needs=needs,
                    sews=(Sewn(Seam.ARMHOLE), *SIDES))
     else:
-        yield _band("armholes", EdgeRole.ARMHOLE, needs=("shoulders", *needs))
-        yield Task(kind=TaskKind.SIDES, name="sides", needs=("armholes",),
+        joined = tuple(name for name in needs if name == "left shoulder")
+        yield _band("armholes", EdgeRole.ARMHOLE, needs=joined or ("shoulders",))
+        yield Task(kind=TaskKind.SIDES, name="sides", needs=("armholes", *needs),
                    roles=(EdgeRole.ARMHOLE,), sews=(Sewn(Seam.SIDE),))
 
 

@@ -8,10 +8,13 @@ from itertools import chain
 
 from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of
+from ..forms.body import shoulder_of
+from ..machine.steps import Side
 from ..pattern.model import Band, Pattern
 from ..shape.garment import Garment
-from ..shape.tasks import NamedBand, Task, TaskKind, in_order, renamed
-from .band_order import ends_at_tops, in_working_order, upper_front
+from ..shape.piece import FRONTS
+from ..shape.tasks import NamedBand, Seam, Sewn, Task, TaskKind, in_order, renamed
+from .band_order import NECK, ends_at_tops, in_working_order, upper_front
 from .pockets import LINING
 
 Bands = Mapping[EdgeRole | None, Sequence[Band]]
@@ -28,7 +31,8 @@ def order_of_work(pattern: Pattern, garment: Garment) -> Garment:
     names: Names = {}
     made = list(chain.from_iterable(_with_bands(pattern, bands, task, names)
                                     for task in garment.tasks))
-    made = _with_own(list(renamed(made, names)), bands)
+    made = [replace(task, takes=takes(pattern, garment, task))
+            for task in _with_own(list(renamed(made, names)), bands)]
     knitted = list(_knitted(garment))
     return replace(garment, tasks=in_order([*knitted, *_after(made, knitted)]))
 
@@ -41,9 +45,9 @@ def by_role(pattern: Pattern) -> Bands:
     return found
 
 
-def band_task(band: Band) -> str:
+def band_task(key: str) -> str:
     """Return the name of the task of working a band."""
-    return f"band {band.key}"
+    return f"band {key}"
 
 
 def piece_task(key: str) -> str:
@@ -68,7 +72,7 @@ def _worked(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterato
     if not there and task.waits and EdgeRole.NECK in task.roles:
         yield replace(task, kind=TaskKind.SEW_NECK)
         return
-    own = [replace(task, name=band_task(band), bands=(_name_of(band),),
+    own = [replace(task, name=band_task(band.key), bands=(_name_of(band),),
                    half=KINDS[band.kind].meets, tops=_tops(bands, band),
                    needs=(*task.needs, *_ends_taken(pattern, bands, band))) for band in there]
     own += _at_fronts(pattern, bands, task)
@@ -96,9 +100,9 @@ def _ends_taken(pattern: Pattern, bands: Bands, band: Band) -> Iterator[str]:
     """The tasks of the bands over whose ends or tops a band runs: `band_order.whole_edge`."""
     role = role_of(band.garment_edge)
     if role is EdgeRole.NECK and KINDS[band.kind].meets:
-        yield from map(band_task, bands.get(EdgeRole.FRONT, ()))
+        yield from (band_task(front.key) for front in bands.get(EdgeRole.FRONT, ()))
     if role is EdgeRole.FRONT and not ends_at_tops(pattern):
-        yield from (band_task(neck) for neck in bands.get(EdgeRole.NECK, ())
+        yield from (band_task(neck.key) for neck in bands.get(EdgeRole.NECK, ())
                     if KINDS[neck.kind].stands and not KINDS[neck.kind].meets)
 
 
@@ -107,7 +111,7 @@ def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
     if EdgeRole.FRONT not in task.roles:
         return
     fronts = bands.get(EdgeRole.FRONT, ())
-    both = tuple(map(band_task, (*bands.get(EdgeRole.NECK, ()), *fronts)))
+    both = tuple(band_task(band.key) for band in (*bands.get(EdgeRole.NECK, ()), *fronts))
     if fronts and ends_at_tops(pattern) and any(
             KINDS[neck.kind].stands and not KINDS[neck.kind].meets
             for neck in bands.get(EdgeRole.NECK, ())):
@@ -116,14 +120,44 @@ def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
     zipped = [band for band in chain.from_iterable(bands.values()) if band.zip]
     if zipped:
         yield Task(kind=TaskKind.ZIP, name="zip", bands=tuple(map(_name_of, zipped)),
-                   needs=tuple(dict.fromkeys((*map(band_task, zipped), *both))))
+                   needs=tuple(dict.fromkeys((*(band_task(band.key) for band in zipped), *both))))
 
 
 def _with_own(tasks: list[Task], bands: Bands) -> list[Task]:
     """The tasks, before the last of them the bands on edges that the source describes."""
-    own = [Task(kind=TaskKind.BAND, name=band_task(band), needs=(tasks[0].name,),
+    own = [Task(kind=TaskKind.BAND, name=band_task(band.key), needs=(tasks[0].name,),
                 bands=(_name_of(band),)) for band in bands.get(None, ())]
     return [*tasks[:-1], *own, tasks[-1]]
+
+
+def takes(pattern: Pattern, garment: Garment, task: Task) -> tuple[str, ...]:
+    """Return the names of what a task takes off waste yarn, each once."""
+    match task.kind:
+        case TaskKind.BAND:
+            edges = [pattern.bands[band.key].garment_edge for band in task.bands]
+        case TaskKind.SEW_NECK:
+            edges = [NECK]
+        case TaskKind.SHOULDERS:
+            return tuple(_shoulders(garment, task, Seam.SHOULDER))
+        case TaskKind.STRAPS:
+            return tuple(_shoulders(garment, task, Seam.STRAP))
+        case TaskKind.SEW_OFF | TaskKind.DRAW_UP:
+            return tuple(name for piece in garment.pieces if piece.key in task.pieces
+                         for name in ((piece.lower_edge,) if task.lower else piece.waits))
+        case _:
+            return ()
+    return tuple(dict.fromkeys(section.waits for edge in edges if edge in garment.edges
+                               for section in garment.edges[edge].sections if section.waits))
+
+
+def _shoulders(garment: Garment, task: Task, seam: Seam) -> Iterator[str]:
+    """The shoulders of back and fronts that wait for the seams of a task."""
+    for piece in garment.pieces:
+        half = FRONTS.get(piece.key)
+        for side in (half,) if half else (Side.RIGHT, Side.LEFT):
+            if task.closes(Sewn(seam, side, piece.key)):
+                named = shoulder_of(piece.key, side)
+                yield from (name for name in piece.waits if name == named)
 
 
 def _knitted(garment: Garment) -> Iterator[Task]:

@@ -108,7 +108,8 @@ class Task:
 
     `pieces` are keys of pieces, `roles` those of the edges whose bands are worked, or have their
     ends sewn; `bands` are these bands, once it is known which there are. `sews` is what becomes
-    one, less what it `leaves` open.
+    one, less what it `leaves` open. `takes` names the edges whose stitches it takes off their
+    waste yarn.
 
     `waits`: stitches wait for a band on waste yarn. `first`: a band is worked before all seams but
     the shoulders'. `tops` are bands over whose tops it runs, over `half` of each. `each`: it is
@@ -131,6 +132,7 @@ class Task:
     tops: tuple[NamedBand, ...] = ()
     sews: tuple[Sewn, ...] = ()
     leaves: Sewn | None = None
+    takes: tuple[str, ...] = ()
     blocked: Blocked | None = None
     cap_foot: CapFoot | None = None
     waits: bool = False
