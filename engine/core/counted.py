@@ -23,6 +23,7 @@ class Count:
     unit: Unit
     value: int = field(init=False)
     exact: Fraction = field(init=False)
+    _working: str = field(init=False, repr=False, compare=False, default="")
 
     def __post_init__(self) -> None:
         value = self.made.value
@@ -33,8 +34,10 @@ class Count:
 
     @property
     def working(self) -> str:
-        """The sentence that computes it."""
-        return working(self.made, self.unit)
+        """The sentence that computes it, written once: pages, tables and counts.json print it."""
+        if not self._working:
+            object.__setattr__(self, "_working", working(self.made, self.unit))
+        return self._working
 
     def term(self, role: Role, name: str = "") -> Term:
         """The count as an operand of another."""
