@@ -16,6 +16,7 @@ from walebook_site.frame import Frame
 from walebook_site.notices import other_findings, own_findings
 from walebook_site.page_texts import title_of
 from walebook_site.previewing import Patterns, findings_of, slug_of
+from walebook_site.search import with_patterns
 from walebook_site.text_files import PICTURES
 
 OWN = ".preview"  # in the folder of the site's sources: the preview's script and style
@@ -131,8 +132,18 @@ class Preview:
             page = known.page(path) if known else None
             if page is not None:
                 return Answer(page[1].encode(), _kind(path))
+        if path.startswith("search/search_index."):
+            return self._index(_file(_inside(self.frame.site, path)))
         beside = self.frame.beside(path, self.html, self._read)
         return Answer(beside, _kind(path)) if beside else _file(_inside(self.frame.site, path))
+
+    def _index(self, built: Answer) -> Answer:
+        """The index of the search, with the patterns as far as they are known."""
+        if not built.found:
+            return built
+        said = {slug: each.good.found["pattern"]["search"]
+                for slug, each in self.patterns.known().items() if each.good is not None}
+        return Answer(with_patterns(built.body.decode(), said).encode(), built.kind)
 
     def _read(self, path: str) -> bytes:
         answer = self._other(path)

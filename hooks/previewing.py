@@ -6,88 +6,16 @@ import threading
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
 
 from walebook.core.problems import Problem
-from walebook_site.cache import Cache, Entry, Unfit, unpack
-from walebook_site.provers import Proved, Prover
+from walebook_site.provers import Prover
 from walebook_site.reading import Reading
+from walebook_site.shown import Shown, kept_entry
 
 LOOKED = 5.0  # seconds that a page is taken to be looked at after its browser was heard of
 PATIENCE = 120.0  # seconds that a page is waited for
-
-
-@dataclass
-class Shown:
-    """What is known of one pattern.
-
-    `now` is what came of its texts last; `good` is the last entry without errors, `pages` are
-    single pages (title, text) that are newer than it, and `missing` those that are gone. `kept`
-    looks for an entry from earlier. `asked` counts changes: after so many is `done` what is known,
-    `whole` what is known of all its pages, and `single` the pages in `pages`.
-    """
-
-    kept: Callable[[], Entry | None]
-    now: Proved = field(default_factory=Proved)
-    good: Entry | None = None
-    pages: dict[str, tuple[str, str]] = field(default_factory=dict)
-    missing: set[str] = field(default_factory=set)
-    asked: int = 1
-    done: int = 0
-    whole: int = 0
-    single: int = 0
-    fault: str = ""
-    version: int = 0
-
-    def take(self, proved: Proved, asked: int) -> None:
-        """Take what came of the texts after so many changes."""
-        self.version += 1
-        self.fault = proved.fault
-        self.done = asked
-        if proved.entry is not None or proved.has_errors or proved.fault:
-            self.whole = asked
-        if proved.fault:
-            return
-        self.now = proved
-        if proved.has_errors:
-            self.good = _held(self.good or self.kept())
-        elif proved.entry is not None:
-            self.good = proved.entry
-            self.pages, self.missing = {}, set()
-        else:
-            self._take_page(proved, asked)
-
-    def _take_page(self, proved: Proved, asked: int) -> None:
-        if self.single != asked:
-            self.pages, self.missing, self.single = {}, set(), asked
-        if proved.missing:
-            self.missing.add(proved.missing)
-        else:
-            self.pages[proved.page] = proved.title, proved.text
-
-    def page(self, path: str) -> tuple[str, str] | None:
-        """Return a page's title and text; None where the pattern, as it was last good, has none."""
-        if path in self.pages:
-            return self.pages[path]
-        if path in self.missing or self.good is None or path not in self.good:
-            return None
-        titles = {each[0]: each[1] for each in self.good.found["pattern"]["pages"]}
-        try:
-            return titles[path], self.good.text(path)
-        except Unfit:
-            return None
-
-    def is_as_new(self, path: str) -> bool:
-        """True when a page is as new as the texts, or cannot become so; without a path, any."""
-        return self.done >= self.asked and (
-            not path or self.whole >= self.asked or bool(self.fault)
-            or (self.single >= self.asked and (path in self.pages or path in self.missing)))
-
-    def leads_to(self, page: str) -> bool:
-        """True where the pattern's texts lead to a page of the site."""
-        return self.good is None or f"page {page}" in self.good.found["depends"]
 
 
 class Patterns:
@@ -103,6 +31,7 @@ class Patterns:
         self.count = 0
         """Grows whenever something is shown otherwise than before."""
         self._first, self._rest = Prover(root, kindly=False), Prover(root, kindly=True)
+        self._shown_at = 0.0
         self._ended = False
 
     def start(self) -> None:
@@ -135,7 +64,7 @@ class Patterns:
                 del self._known[slug]
             for slug in slugs:
                 if slug not in self._known:
-                    self._known[slug] = Shown(partial(_kept, self.root, slug))
+                    self._known[slug] = Shown(partial(kept_entry, self.root, slug))
             self._known = {slug: self._known[slug] for slug in slugs}
             self.changed_or_done.notify_all()
 
@@ -193,6 +122,12 @@ class Patterns:
         with self.changed_or_done:
             return sum(each.done < each.asked for each in self._known.values())
 
+    def calm_since(self) -> float | None:
+        """When the last page that is looked at became as new as its texts; None while one is not.
+        """
+        with self.changed_or_done:
+            return None if self._wanted() else self._shown_at
+
     @property
     def is_idle(self) -> bool:
         """True when all there is to do is done."""
@@ -209,6 +144,7 @@ class Patterns:
         while wanted := self._next(self._wanted):
             slug, path = wanted
             self._prove(self._first, "page", slug, path)
+            self._shown_at = time.monotonic()
 
     def _prove_rest(self) -> None:
         while wanted := self._next(self._left_over):
@@ -271,24 +207,3 @@ def findings_of(known: Mapping[str, Shown], but: str
     """Return the findings of all patterns but one."""
     return {slug: (each.now.problems, each.now.lines) for slug, each in known.items()
             if slug != but and each.now.problems}
-
-
-def _held(entry: Entry | None) -> Entry | None:
-    """The entry in memory: its file goes when others are written."""
-    try:
-        return unpack(entry.file.read_bytes()) if entry and entry.file else entry
-    except (OSError, Unfit):
-        return entry
-
-
-def _kept(root: Path, slug: str) -> Entry | None:
-    """The last good entry that an earlier preview or build has left of a pattern."""
-    folder = Cache.beside(root).folder / slug
-    for path in sorted(folder.glob("*.pages"), key=lambda each: each.stat().st_mtime, reverse=True):
-        try:
-            entry = unpack(path.read_bytes(), path)
-        except (OSError, Unfit):
-            continue
-        if entry.found["pattern"]:
-            return entry
-    return None

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 INDEX = "search/search_index.json"
@@ -34,3 +35,14 @@ def first_sentence(html: str) -> str:
     text = _TAG.sub("", _END.split(html, maxsplit=1)[0])
     found = _SENTENCE.match(text)
     return " ".join((found[1] if found else text).split())
+
+
+def with_patterns(index: str, said: Mapping[str, str]) -> str:
+    """Return an index, as JSON or as its script, with patterns: by folder what finds each."""
+    start, brace, text = index.partition("{")
+    whole = json.loads(brace + text)
+    for slug, html in said.items():
+        heading, _, text = html.partition("</h1>")
+        whole["docs"].append({"location": f"{_PATTERNS}{slug}/index.html#pattern",
+                              "title": _TAG.sub("", heading), "text": text})
+    return start + json.dumps(whole, separators=(",", ":"), ensure_ascii=False)

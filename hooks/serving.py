@@ -6,6 +6,7 @@ import contextlib
 import logging
 import os
 import shutil
+import subprocess
 import sys
 import threading
 import time
@@ -47,8 +48,8 @@ class Serving:
         self._preview = Preview(frame(), self._patterns, f"{base.rstrip('/')}/")
         self._slugs = self._with_source()
         self._work = threading.Condition()
-        self._rebuild = self._ended = False
-        self._again_at: float | None = None
+        self._rebuild = self._ended = self._again = False
+        self._code_at: float | None = None
 
     def watch(self, path: str, func: object = None, *, recursive: bool = True) -> None:
         """Build the fixed pages again when something changes there."""
@@ -76,7 +77,7 @@ class Serving:
         finally:
             watcher.stop()
             self._patterns.stop()
-            if self._again_at is not None and not self._ended:
+            if self._again:
                 _begin_again(server, self._preview.frame.site.parent)
             server.shutdown()
             server.server_close()
@@ -90,15 +91,33 @@ class Serving:
     def _wait(self) -> bool:
         """Wait for work of the site builder's, and do it; return False at the end."""
         with self._work:
-            left = None if self._again_at is None else self._again_at - time.monotonic()
-            if self._ended or (left is not None and left <= 0 and not self._rebuild):
+            self._again = not self._rebuild and self._is_calm() and self._loads()
+            if self._ended or self._again:
                 return False
             if not self._rebuild:
-                self._work.wait(0.5 if left is None else min(0.5, left))  # lets Ctrl-C through
+                self._work.wait(0.5)  # no longer, so that an interruption comes through
                 return True
             self._rebuild = False
         self._build_frame()
         return True
+
+    def _is_calm(self) -> bool:
+        """True when our code was changed some time ago, and browsers show what came of it."""
+        shown = self._patterns.calm_since()
+        if self._code_at is None or shown is None or self._patterns.fault:
+            return False
+        return time.monotonic() > max(self._code_at, shown) + CALM
+
+    def _loads(self) -> bool:
+        """True when our code can be loaded; else it is not begun with, and what is wrong is said.
+        """
+        tried = subprocess.run([sys.executable, "-c", f"import {__package__}.patterns"],
+                               capture_output=True, text=True, check=False)
+        if tried.returncode:
+            self._code_at = None
+            self._preview.said = f"The preview goes on with the code as it was: {tried.stderr}"
+            self._patterns.tell()
+        return not tried.returncode
 
     def _build_frame(self) -> None:
         """Build the fixed pages; where that fails, the old ones stay, with the reason."""
@@ -133,7 +152,7 @@ class Serving:
                 and any(each.is_relative_to(folder_of(package)) for package in CODE)]
         if code:
             self._patterns.code_changed(code)
-            self._again_at = time.monotonic() + CALM if os.name == "posix" else None
+            self._code_at = time.monotonic() if os.name == "posix" else None
         patterns = [each.relative_to(self._root / "patterns").parts for each in files
                     if each.is_relative_to(self._root / "patterns")]
         if patterns:

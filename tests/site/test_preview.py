@@ -38,6 +38,7 @@ class Served:
     """A project that is being served."""
 
     root: Path
+    code: Path
     url: str
 
     def source(self, slug: str = "harbour-front") -> Path:
@@ -59,14 +60,19 @@ class Served:
 @pytest.fixture(scope="module")
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     root = make_project(tmp_path_factory.mktemp("preview"))
+    code = tmp_path_factory.mktemp("code")  # a copy, which can be changed
+    for name, package in (("engine", "walebook"), ("hooks", "walebook_site")):
+        shutil.copytree(ROOT / name, code / package)
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
     process = subprocess.Popen(
         [sys.executable, "-m", "walebook_site.command", "serve", "--root", str(root),
          "--at", f"127.0.0.1:{port}"], cwd=root, start_new_session=True,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"})
-    project = Served(root, f"http://127.0.0.1:{port}/")
+        stderr=(root / "printed").open("w"),
+        env={**os.environ, "PYTHONPATH": str(code), "NO_MKDOCS_2_WARNING": "1",
+             "DISABLE_MKDOCS_2_WARNING": "true"})
+    project = Served(root, code, f"http://127.0.0.1:{port}/")
     project.save(SOURCE)
     try:
         wait_until(lambda: status(project.url) == 200)
@@ -250,3 +256,41 @@ def test_what_lies_beside_a_page_is_made_when_it_is_asked_for(served: Served) ->
     assert "Harbour" in alone and "preview.js" not in alone
     assert status(f"{served.url}patterns/harbour-front/..%2F..%2Fmkdocs.yml") == 404
     assert status(f"{served.url}..%2F..%2F..%2Fmkdocs.yml") == 404
+
+
+def test_our_own_code_is_loaded_again(served: Served, page: Page) -> None:
+    code = served.code / "walebook" / "words" / "credits.py"
+    text = code.read_text(encoding="utf-8")
+    page.goto(served.page("s.html"))
+    article = page.locator("article")
+    code.write_text(f"{text}\nx = (\n", encoding="utf-8")
+    expect(page.locator(".wb-preview-others")).to_contain_text("SyntaxError")
+    expect(article).to_contain_text("Version 1, 2026-10-30")
+    code.write_text(text.replace("Version {", "Edition {"), encoding="utf-8")
+    expect(article).to_contain_text("Edition 1, 2026-10-30")
+    expect(page.locator(".wb-preview-others")).not_to_contain_text("SyntaxError")
+    wait_until(lambda: (served.root / "printed").read_text().count("Serving on") == 2)
+    served.save(SOURCE.replace(TITLE, "title: After a new beginning"))
+    expect(page.get_by_role("heading", level=1)).to_contain_text("After a new beginning")
+    expect(article).to_contain_text("Edition 1, 2026-10-30")
+
+
+def test_who_imports_what_was_changed_is_loaded_again_and_nobody_else() -> None:
+    from walebook_site.reloading import users_of
+
+    imports = {"a": frozenset({"b"}), "b": frozenset({"c"}), "c": frozenset(),
+               "d": frozenset({"a"}), "e": frozenset({"f"}), "f": frozenset()}
+    assert users_of({"c"}, imports) == {"c", "b", "a", "d"}
+    assert users_of({"f"}, imports) == {"e", "f"}
+
+
+def test_imports_are_found_as_python_finds_them() -> None:
+    """Against Python's own syntax tree."""
+    import ast
+
+    from walebook_site.reloading import imports_of
+
+    for path in sorted((ROOT / "hooks").glob("*.py")):
+        named = {node.module for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+                 if isinstance(node, ast.ImportFrom) and node.module}
+        assert named <= imports_of(f"walebook_site.{path.stem}", path), path
