@@ -101,15 +101,19 @@ def prove_all(root: Path, *, pages: bool, watch: Watch | None = None) -> Results
     folders = {slug: reading.folder(slug) for slug in slugs}
     entries = {slug: entry for slug, folder in folders.items() if (entry := shop.find(folder))}
     missing = [folder for slug, folder in folders.items() if slug not in entries]
+    reading.lines.clear()  # of a few files with findings they are read again
+    sizes = sum(map(_sizes, entries.values()))
     for slug, entry in _made(shop, missing):
         entries[slug] = entry
+        sizes += _sizes(entry)
         if watch:
-            watch(len(entries), len(slugs), _sizes(entries))
+            watch(len(entries), len(slugs), sizes)
     return _gathered(shop, folders, [(slug, entries[slug]) for slug in slugs])
 
 
-def _sizes(entries: Mapping[str, Entry]) -> int:
-    return sum(each.found["pattern"]["sizes"] for each in entries.values() if each.found["pattern"])
+def _sizes(entry: Entry) -> int:
+    pattern = entry.found["pattern"]
+    return int(pattern["sizes"]) if pattern else 0
 
 
 def _gathered(shop: Workshop, folders: Mapping[str, Folder],
@@ -121,7 +125,7 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
     problems = fold_remarks(fold_sizes(in_order([*common, *chain(*found.values())])))
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
         if (reading.root / file).is_file():
-            reading.apart(reading.root / file)  # for its lines
+            reading.apart(reading.root / file)
     made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug])))
             for slug, entry in entries]
     return Results(root=reading.root, problems=problems, lines=reading.lines, drafts=drafts,
