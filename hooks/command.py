@@ -76,7 +76,7 @@ def _serve(root: Path, at: str) -> int:
         return 1
     from mkdocs.__main__ import cli  # a check needs no site builder
     words = ["serve", "--config-file", str(settings), *(["--dev-addr", at] if at else [])]
-    cli.main(words, prog_name="mkdocs", standalone_mode=False)
+    cli.main(words, prog_name="mkdocs")  # ends the process
     return 0
 
 

@@ -17,9 +17,23 @@ CODE = ("walebook", "walebook_site")
 V = TypeVar("V")
 
 
+def code_files() -> dict[Path, bytes]:
+    """Return the digest of each file of our own code, as it is now."""
+    return {path: sha256(path.read_bytes()).digest()
+            for package in CODE for path in sorted(folder_of(package).rglob("*.py"))}
+
+
 @cache
 def code_digest() -> str:
     """Return the digest of the code that makes findings and pages: ours, Python's, libraries'.
+
+    It is that of the first call: what is loaded is not what was changed later.
+    """
+    return digest_of_code(code_files())
+
+
+def digest_of_code(files: Mapping[Path, bytes]) -> str:
+    """Return the digest of these files of ours, of Python, and of the libraries.
 
     A library stands here by its release, and Python by its release too: its tables of letters
     change with it.
@@ -29,9 +43,10 @@ def code_digest() -> str:
         said.update(f"{name} {_release(name)}\n".encode())
     for package in CODE:
         folder = folder_of(package)
-        for path in sorted(folder.rglob("*.py")):
-            said.update(f"{path.relative_to(folder).as_posix()}\n".encode())
-            said.update(sha256(path.read_bytes()).digest())
+        for path, digest in files.items():
+            if path.is_relative_to(folder):
+                said.update(f"{path.relative_to(folder).as_posix()}\n".encode())
+                said.update(digest)
     return said.hexdigest()
 
 

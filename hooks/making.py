@@ -3,70 +3,68 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
-from walebook.core.problems import has_errors
+from walebook.core.problems import Severity, has_errors
+from walebook.pages import page_names, write_page
 from walebook.proof.proof import Proof
 from walebook_site.cache import Cache, Entry
-from walebook_site.dependencies import code_digest
 from walebook_site.page_texts import title_of
 from walebook_site.prover import as_text
 from walebook_site.proving import Workshop
 from walebook_site.reading import Folder, Reading
 from walebook_site.results import as_json
-from walebook_site.sources import Proved
 
 Answer = dict[str, Any]
-# The pattern that was proved last, for the next of its pages: its folder, what came of it.
-_last: list[tuple[Folder, Proved]] = []
 
 
-def answer(root: Path, asked: Mapping[str, Any]) -> Answer:
-    """Return what is asked for of a pattern: "page" one page of it, "whole" its entry."""
-    code_digest.cache_clear()
+def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> Answer:
+    """Return what is asked for of a pattern: "page" one page of it, "whole" its entry.
+
+    An entry is made and kept only by code that is `current`, as its digest says: else nothing is.
+    """
     reading = Reading(root)
     shop = Workshop(reading, Cache.beside(root), True)
     folder = reading.folder(asked["slug"])
     entry = shop.find(folder)
     if entry is None and asked["do"] == "page":
         return _page(shop, folder, asked["page"])
+    if entry is None and not current:
+        return {"stale": True}
     return _whole(shop, folder, entry or shop.make(folder))
 
 
 def _whole(shop: Workshop, folder: Folder, entry: Entry) -> Answer:
-    problems = entry.found["problems"]
-    return {"draft": folder.is_draft, "problems": problems, "lines": _lines(shop, problems),
+    return {**_said(shop, folder, entry.found["problems"]),
             "file": str(entry.file) if entry.file else None,
             "data": "" if entry.file else as_text(entry.data)}
 
 
 def _page(shop: Workshop, folder: Folder, path: str) -> Answer:
-    """One page, for which nothing else is written; "missing" where the pattern has it not."""
-    proved = _proved(shop, folder)
-    problems = [as_json(each) for each in proved.problems]
-    said = {"draft": folder.is_draft, "problems": problems, "lines": _lines(shop, problems)}
+    """One page, for which nothing else is written; "missing" where the pattern has it not.
+
+    For the page of a size, no other size is knitted.
+    """
+    proved = shop.prover.prove(folder, look=PurePosixPath(path).stem)
+    said = _said(shop, folder, [as_json(each) for each in proved.problems])
     if proved.proof is None or has_errors(proved.problems):
         return said
     return {**said, **_text(proved.proof, path)}
 
 
 def _text(proof: Proof, path: str) -> Answer:
-    from walebook.pages import page_names, write_page
     if path not in page_names(proof):
         return {"missing": path}
     text = write_page(proof, path).text
     return {"page": path, "text": text, "title": title_of(text)}
 
 
-def _proved(shop: Workshop, folder: Folder) -> Proved:
-    for known, proved in _last:
-        if known == folder and all(shop.reading.dependency(folder, name) == digest
-                                   for name, digest in proved.depends.items()):
-            return proved
-    proved = shop.prover.prove(folder)
-    _last[:] = [(folder, proved)]
-    return proved
+def _said(shop: Workshop, folder: Folder, problems: list[Any]) -> Answer:
+    """A pattern's findings; where it has errors, those in the beds too, which may be why."""
+    if any(severity == Severity.ERROR.value for severity, *_ in problems):
+        problems = [*problems, *map(as_json, shop.bed_problems())]
+    return {"draft": folder.is_draft, "problems": problems, "lines": _lines(shop, problems)}
 
 
 def _lines(shop: Workshop, problems: list[list[Any]]) -> dict[str, str]:

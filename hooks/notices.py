@@ -10,23 +10,26 @@ from walebook.core.problems import Problem, Severity, visible
 Lines = Mapping[str, str]
 
 
-def own_findings(problems: Iterable[Problem], lines: Lines, *, older: bool) -> str:
-    """Return the findings of the pattern that a page shows, as HTML; errors first and open.
+def own_errors(problems: Iterable[Problem], lines: Lines, *, older: bool) -> str:
+    """Return the errors of the pattern that a page shows, as HTML, "" where it has none.
 
     `older` where what stands below is the last good page.
     """
-    errors, others = _parted(problems)
-    said = []
-    if errors:
-        below = " Below is the last good page." if older else ""
-        said.append(f'<section class="wb-findings" role="alert"><p class="wb-findings-head">'
-                    f"{_counted(len(errors), 'error')}. This pattern is not published until "
-                    f"{'it is' if len(errors) == 1 else 'they are'} put right.{below}</p>"
-                    f"{_items(errors, lines)}</section>")
-    if others:
-        said.append(f'<details class="wb-findings-more"><summary>{_tally(others)} in this pattern'
-                    f"</summary>{_items(others, lines)}</details>")
-    return "".join(said)
+    errors, _ = _parted(problems)
+    if not errors:
+        return ""
+    below = " Below is the last good page." if older else ""
+    return (f'<section class="wb-findings" role="alert"><p class="wb-findings-head">'
+            f"{_counted(len(errors), 'error')}. This pattern is not published until "
+            f"{'it is' if len(errors) == 1 else 'they are'} put right.{below}</p>"
+            f"{_items(errors, lines)}</section>")
+
+
+def own_remainder(problems: Iterable[Problem], lines: Lines) -> str:
+    """Return what else was found in the pattern that a page shows, as HTML, "" if nothing."""
+    _, others = _parted(problems)
+    return (f"<details><summary>This pattern: {_tally(others)}</summary>{_items(others, lines)}"
+            "</details>" if others else "")
 
 
 def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], Lines]], base: str,

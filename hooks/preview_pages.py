@@ -13,7 +13,7 @@ from pathlib import Path
 from walebook.pages import first_list, further_lists
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
-from walebook_site.notices import other_findings, own_findings
+from walebook_site.notices import other_findings, own_errors, own_remainder
 from walebook_site.page_texts import title_of
 from walebook_site.previewing import Patterns, findings_of, slug_of
 from walebook_site.search import with_patterns
@@ -24,6 +24,8 @@ LIST_MARKER = "<!-- walebook:pattern-list -->"
 DRAFT = '<p class="wb-draft">Draft: this pattern is not published.</p>'
 _ARTICLE = re.compile(r"<article\b[^>]*>")
 _DIGITS = 16
+_NO_NAME = re.compile(r"[^a-z0-9-]+")  # a folder's name that is at fault is no Markdown either
+_MOST = 64  # pages that are kept as they were rendered
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +79,9 @@ class Preview:
         """Return what there is to say beside the page itself, as HTML."""
         said = [each for each in (self.said, self.patterns.fault) if each]
         said += [each.fault for each in self.patterns.known().values() if each.fault]
-        return other_findings(findings_of(self.patterns.known(), slug_of(path)), self.base,
-                              self.patterns.left, said)
+        own = self.patterns.known().get(slug_of(path))
+        return (own_remainder(own.now.problems, own.now.lines) if own else "") + other_findings(
+            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, said)
 
     def html(self, path: str) -> str | None:
         """Return a page of the site, None where there is none."""
@@ -102,10 +105,13 @@ class Preview:
         page = known.page(source)
         if page is None and (known.good or not known.now.has_errors):
             return None
-        title, text = page or (slug, f"# {slug}\n")
-        above = own_findings(known.now.problems, known.now.lines, older=page is not None)
+        name = _NO_NAME.sub(" ", slug)
+        title, text = page or (name, f"# {name}\n")
+        above = own_errors(known.now.problems, known.now.lines, older=page is not None)
         html = self.frame.render(source, title, text)
         html = _on_top(html, f"{above}{DRAFT if known.now.draft else ''}")
+        while len(self._kept) >= _MOST:
+            self._kept.pop(next(iter(self._kept)), None)
         self._kept[path] = state, html
         return html
 

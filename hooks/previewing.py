@@ -15,6 +15,7 @@ from walebook_site.reading import Reading
 from walebook_site.shown import Shown, kept_entry
 
 LOOKED = 5.0  # seconds that a page is taken to be looked at after its browser was heard of
+SOON = 0.2  # seconds until changed code is asked again: it is being loaded
 PATIENCE = 120.0  # seconds that a page is waited for
 
 
@@ -78,11 +79,10 @@ class Patterns:
                     each.asked += 1
             self.changed_or_done.notify_all()
 
-    def code_changed(self, files: Iterable[Path]) -> None:
+    def code_changed(self) -> None:
         """Prove all patterns again, by the changed code."""
-        files = list(files)
         self._rest.stop()  # what it is at is out of date; the next one loads what is new
-        self.fault = self._first.reload(files)
+        self.fault = self._first.reload()
         if not self.fault:
             self.changed(None)
         self.tell()
@@ -148,7 +148,8 @@ class Patterns:
 
     def _prove_rest(self) -> None:
         while wanted := self._next(self._left_over):
-            self._prove(self._rest, "whole", wanted[0])
+            if not self._prove(self._rest, "whole", wanted[0]):
+                time.sleep(SOON)
 
     def _next(self, choose: Callable[[], tuple[str, str] | None]) -> tuple[str, str] | None:
         with self.changed_or_done:
@@ -174,6 +175,8 @@ class Patterns:
 
     def _left_over(self) -> tuple[str, str] | None:
         """A pattern to be proved whole: one that is looked at, or the next."""
+        if self.fault:
+            return None
         looked = [slug_of(path) for path, many in self._open.items() if many]
         for slug in [*looked, *self._known]:
             each = self._known.get(slug)
@@ -181,7 +184,8 @@ class Patterns:
                 return slug, ""
         return None
 
-    def _prove(self, prover: Prover, do: str, slug: str, path: str = "") -> None:
+    def _prove(self, prover: Prover, do: str, slug: str, path: str = "") -> bool:
+        """Take what comes of a pattern; return False where nothing came of it."""
         with self.changed_or_done:
             known = self._known.get(slug)
             asked = known.asked if known else 0
@@ -189,11 +193,12 @@ class Patterns:
         with self.changed_or_done:
             if (known is None or proved is None or self._known.get(slug) is not known
                     or self._ended):
-                return
+                return False
             if asked >= known.done:  # else something newer is shown
                 known.take(proved, asked)
             self.changed_or_done.notify_all()
         self.tell()
+        return True
 
 
 def slug_of(path: str) -> str:

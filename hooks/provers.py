@@ -7,7 +7,6 @@ import json
 import subprocess
 import sys
 import threading
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -56,13 +55,13 @@ class Prover:
         `do` is "page" or "whole".
         """
         said = self._asked({"do": do, "slug": slug, "page": page})
-        return None if said is None else _read(said)
+        return None if said is None or "stale" in said else _read(said)
 
-    def reload(self, files: Iterable[Path]) -> str:
+    def reload(self) -> str:
         """Let the process load changed code; return what is wrong with that code, "" if nothing."""
         if self._process is None:
             return ""
-        said = self._asked({"do": "reload", "files": list(map(str, files))}) or {}
+        said = self._asked({"do": "reload"}) or {}
         return str(said.get("fault", ""))
 
     def stop(self) -> None:

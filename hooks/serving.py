@@ -17,7 +17,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import MkDocsException
+from mkdocs.exceptions import Abort, MkDocsException
 from walebook_site.dependencies import CODE, folder_of
 from walebook_site.frame import Frame
 from walebook_site.preview_pages import Preview
@@ -62,7 +62,11 @@ class Serving:
     def serve(self, *, open_in_browser: bool = False) -> None:
         """Serve until interrupted."""
         given = os.environ.pop(SOCKET, None)
-        server = Server(self._address, int(given) if given else None)
+        try:
+            server = Server(self._address, int(given) if given else None)
+        except OSError as fault:
+            raise Abort(f"The site cannot be served at {':'.join(map(str, self._address))}: "
+                        f"{fault.strerror}. Name another place, such as 127.0.0.1:8001.") from fault
         server.preview = self._preview
         watcher = Watcher(self._changed)
         watcher.start(self._watched())
@@ -151,7 +155,7 @@ class Serving:
         code = [each for each in files if each.suffix == ".py"
                 and any(each.is_relative_to(folder_of(package)) for package in CODE)]
         if code:
-            self._patterns.code_changed(code)
+            self._patterns.code_changed()
             self._code_at = time.monotonic() if os.name == "posix" else None
         patterns = [each.relative_to(self._root / "patterns").parts for each in files
                     if each.is_relative_to(self._root / "patterns")]

@@ -71,8 +71,11 @@ class Prover:
                 beds[path.stem] = bed
         return cls(reading, beds, tuple(problems))
 
-    def prove(self, folder: Folder) -> Proved:
-        """Return what comes of a folder's texts, with the findings of reading them."""
+    def prove(self, folder: Folder, look: str = "") -> Proved:
+        """Return what comes of a folder's texts, with the findings of reading them.
+
+        `look` may be the name of one size's page, for a first look at that.
+        """
         if folder.source is None:
             return Proved(None, folder.problems, {})
         noted: set[str] = set()
@@ -82,7 +85,7 @@ class Prover:
             Texts(slug=folder.slug, source=folder.source, notes=folder.notes,
                   pictures=folder.pictures),
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
-            site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor))
+            site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor), look=look)
         depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
         return Proved(proof, (*found, *more), depends)
 

@@ -98,11 +98,12 @@ class Proof:
     findings: tuple[Problem, ...]
 
 
-def prove(pattern: Pattern) -> tuple[Proof | None, tuple[Problem, ...]]:
+def prove(pattern: Pattern, only: str | None = None) -> tuple[Proof | None, tuple[Problem, ...]]:
     """Return the proof of a pattern in all its sizes, and every finding in order.
 
     Without an error in any size there is a proof; with one there is none: a pattern is
-    published in all its sizes or not at all.
+    published in all its sizes or not at all. `only` is for a first look at one size: all sizes are
+    planned, and this one is knitted.
     """
     dressed, problems = _dress_all(pattern)
     if has_errors(problems):
@@ -112,7 +113,7 @@ def prove(pattern: Pattern) -> tuple[Proof | None, tuple[Problem, ...]]:
     if has_errors(problems):
         return None, in_order(problems)
     sizes = []
-    for size in pattern.sizes:
+    for size in pattern.sizes if only is None else (only,):
         made = _knit_size(pattern, size, plans[size], dressed.get(size))
         problems += _refusals(pattern, made)
         sizes.append(made)

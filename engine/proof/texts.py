@@ -74,8 +74,11 @@ class Site:
 
 
 def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
-                site: Site) -> tuple[Proof | None, tuple[Problem, ...]]:
+                site: Site, look: str = "") -> tuple[Proof | None, tuple[Problem, ...]]:
     """Return the proof of a pattern, None where it has an error, and every finding about it.
+
+    `look` may be the name of a size's page: for a first look at it only this size is knitted, the
+    notes are not followed, and a remark that is accepted and not found is no finding.
 
     Findings about `beds` and `charts` are those of whoever read them. The remarks that the source
     accepts are left out.
@@ -89,11 +92,13 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
     found += more
     if pattern is None:
         return None, found
-    proof, more = judge(pattern)
+    only = next((size for size in pattern.sizes if size_slug(size) == look), None)
+    proof, more = judge(pattern, only)
     found += more
-    if proof is not None:
+    whole = proof is not None and only is None
+    if proof is not None and whole:
         found += _notes(proof, texts.folder, site)
-    return proof, without_accepted(pattern, found, proved=proof is not None)
+    return proof, without_accepted(pattern, found, proved=whole)
 
 
 def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:

@@ -11,9 +11,13 @@ from .proof import Proof, prove
 from .yarn_need import unweighed
 
 
-def judge(pattern: Pattern) -> tuple[Proof | None, tuple[Problem, ...]]:
-    """Return the proof of a pattern, None where it has an error, and every finding about it."""
-    proof, found = prove(pattern)
+def judge(pattern: Pattern, only: str | None = None
+          ) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of a pattern, None where it has an error, and every finding about it.
+
+    For a first look the pattern is knitted in the size `only` alone.
+    """
+    proof, found = prove(pattern, only)
     yarn = unweighed(pattern, proof.sizes) if proof else ()
     return proof, (*check(pattern), *found, *yarn)
 

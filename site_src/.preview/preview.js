@@ -39,12 +39,15 @@
     if (!box) {
       box = document.createElement("aside");
       box.className = "wb-preview-others";
-      box.setAttribute("aria-label", "Findings in other patterns");
+      box.setAttribute("aria-label", "Findings");
       document.body.append(box);
     }
-    const open = box.querySelector("details")?.open;
+    const parts = [...box.querySelectorAll("details")];
+    const open = parts.filter((each) => each.open).map((each) => (each.textContent || "")[0]);
     box.innerHTML = html; // the server has escaped what a source says
-    if (open) box.querySelector("details")?.setAttribute("open", "");
+    box.querySelectorAll("details").forEach((each) => {
+      each.open = open.includes((each.textContent || "")[0]); // This pattern, Other patterns
+    });
   };
 
   const wait = (/** @type {number} */ time) => new Promise((go) => { setTimeout(go, time); });

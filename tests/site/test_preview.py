@@ -163,7 +163,7 @@ def test_findings_of_other_patterns_are_listed_and_shut(served: Served, page: Pa
     served.save(SOURCE.replace(TITLE, "titel: x"), "other-band")
     try:
         page.goto(served.page())
-        others = page.locator(".wb-preview-others details")
+        others = page.locator(".wb-preview-others details").last
         expect(others.locator("summary")).to_contain_text("Other patterns: ")
         assert others.get_attribute("open") is None
         assert "other-band" in (others.text_content() or "")
@@ -220,7 +220,7 @@ def test_a_bed_that_several_patterns_share_is_read_again(served: Served, page: P
     try:
         bed.write_text("pitch: nothing\nneedles: 100\nsource: A maker's leaflet.\n")
         expect(page.locator(".wb-findings, .wb-preview-others").first).to_be_attached()
-        expect(page.locator(".wb-findings").first).to_contain_text("bed")
+        expect(page.locator(".wb-findings")).to_contain_text("_beds/bulky.yaml, line 1, column 8")
     finally:
         bed.write_text(text, encoding="utf-8")
     expect(page.locator(".wb-findings")).to_have_count(0)
@@ -244,6 +244,15 @@ def test_a_fixed_page_and_the_settings_are_read_again(served: Served, page: Page
     expect(page.locator(".wb-preview-others")).to_contain_text("The fixed pages are as they were")
     settings.write_text(text, encoding="utf-8")
     expect(page.locator(".wb-preview-others")).not_to_contain_text("as they were")
+
+
+def test_a_place_that_is_taken_is_said(served: Served) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "walebook_site.command", "serve", "--root", str(served.root),
+         "--at", served.url.strip("/").rpartition("/")[2]], check=False,
+        capture_output=True, text=True)
+    assert done.returncode == 1 and "Name another place" in done.stdout + done.stderr
+    assert "Traceback" not in done.stderr
 
 
 def test_what_lies_beside_a_page_is_made_when_it_is_asked_for(served: Served) -> None:
@@ -294,3 +303,21 @@ def test_imports_are_found_as_python_finds_them() -> None:
         named = {node.module for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
                  if isinstance(node, ast.ImportFrom) and node.module}
         assert named <= imports_of(f"walebook_site.{path.stem}", path), path
+
+
+@pytest.mark.parametrize("slug", ["slack-tide-cardigan", "practice-band"])
+def test_the_first_look_at_a_size_is_its_page(slug: str) -> None:
+    """Against the page of a pattern that is knitted in all its sizes."""
+    from walebook.pages import write_page, write_pages
+    from walebook_site.reading import Reading
+    from walebook_site.sources import Prover
+
+    reading = Reading(ROOT)
+    prover, folder = Prover.of(reading), reading.folder(slug)
+    whole = prover.prove(folder).proof
+    assert whole is not None
+    texts = {page.path: page.text for page in write_pages(whole)}
+    for path in [*texts][1:-1][::4]:
+        look = prover.prove(folder, look=Path(path).stem).proof
+        assert look is not None and len(look.sizes) == 1
+        assert write_page(look, path).text == texts[path]
