@@ -15,11 +15,19 @@ from .problems import Place
 class Expression:
     """What comes to an exact figure; expressions are added, subtracted, multiplied, divided."""
 
-    __slots__ = ()
+    __slots__ = ("_value",)
+    _value: Fraction
 
     @property
     def value(self) -> Fraction:
-        """What it comes to."""
+        """What it comes to; worked out once, for other counts and sentences ask for it again."""
+        try:
+            return self._value
+        except AttributeError:
+            object.__setattr__(self, "_value", self._work_out())
+            return self._value
+
+    def _work_out(self) -> Fraction:
         raise NotImplementedError
 
     def __add__(self, other: Expression) -> Sum:
@@ -61,8 +69,7 @@ class Term(Expression):
     role: Role
     name: str = ""
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The value of that count."""
         return self.of.value
 
@@ -73,8 +80,7 @@ class Sum(Expression):
 
     parts: tuple[Expression, ...]
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The sum."""
         return sum((part.value for part in self.parts), Fraction(0))
 
@@ -86,8 +92,7 @@ class Difference(Expression):
     of: Expression
     less: Expression
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The difference."""
         return self.of.value - self.less.value
 
@@ -98,8 +103,7 @@ class Product(Expression):
 
     parts: tuple[Expression, ...]
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The product."""
         return prod((part.value for part in self.parts), start=Fraction(1))
 
@@ -111,8 +115,7 @@ class Quotient(Expression):
     of: Expression
     by: Expression
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The quotient."""
         return self.of.value / self.by.value
 
@@ -125,8 +128,7 @@ class LookUp(Expression):
     key: str
     entries: tuple[tuple[str, int], ...]
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The entry. Raises KeyError where there is none."""
         return Fraction(dict(self.entries)[self.key])
 
@@ -139,8 +141,7 @@ class Rounded(Expression):
     rounding: Rounding = NEAREST
     pitch: Fraction | None = None
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The whole number."""
         return Fraction(whole(self.of.value, self.rounding))
 
@@ -153,8 +154,7 @@ class Noted(Expression):
     note: Note
     said: tuple[str, ...] = ()
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The value of the calculation."""
         return self.of.value
 
@@ -187,8 +187,7 @@ class Chosen(Expression):
         """The candidate that was chosen. Raises ValueError where none meets the rule."""
         return _choose(self)
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The value of the candidate that was chosen."""
         return self.taken.value
 

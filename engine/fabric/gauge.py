@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding, Unit, decimal
@@ -47,6 +48,11 @@ def measure(swatches: Sequence[Swatch]) -> Gauge:
     Averaging several measurements each way is worked example G02; it is the measured lengths
     that are averaged. Raises ValueError without a swatch.
     """
+    return _mean(tuple(swatches))
+
+
+@lru_cache(maxsize=256)  # every piece, band and drawing of a size asks for the same few
+def _mean(swatches: tuple[Swatch, ...]) -> Gauge:
     if not swatches:
         raise ValueError("a gauge needs a swatch")
     stitch = sum((s.width.mm / s.stitches for s in swatches), Fraction(0)) / len(swatches)

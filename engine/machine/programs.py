@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from .edge_steps import waste_of
 from .headings import Heading
@@ -51,13 +51,15 @@ class Program:
     latched: int = 0
     second: Needles = NONE
     strips: tuple[tuple[str, str, int], ...] = ()
+    steps: tuple[Step, ...] = field(init=False, repr=False, compare=False)
+    """All steps in order."""
+
+    def __post_init__(self) -> None:
+        # Once: a page asks for them a hundred times.
+        object.__setattr__(self, "steps", tuple(
+            step for section in self.sections for step in section.steps))
 
     @property
     def on_waste(self) -> frozenset[str]:
         """The names of the strips of waste yarn that it draws out."""
         return frozenset(waste_of(edge) for edge, _, _ in self.strips)
-
-    @property
-    def steps(self) -> tuple[Step, ...]:
-        """All steps in order."""
-        return tuple(step for section in self.sections for step in section.steps)

@@ -61,12 +61,6 @@ class YarnNeed:
         return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without, *mixed)
 
     @property
-    def estimates(self) -> tuple[str, ...]:
-        """What of the amount was not weighed, each once."""
-        return tuple(dict.fromkeys(said for p in self.parts if p.amount.basis.is_estimate
-                                   for said in p.cautions))
-
-    @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
         """Every count by name: the stitches of its parts, then grams, metres and packages."""
         named = [(f"{p.key}_stitches", p.stitches) for p in self.parts]
@@ -86,11 +80,15 @@ def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
 
     Waste yarn is listed by itself; cord is used again.
     """
-    parts = [*shares_of_pieces(pattern, size), *shares_of_bands(pattern, size)]
+    parts = _shares(pattern, size)
     extras = [*ends(pattern, size), *sewing(pattern, size), *swatches(pattern, size)]
     return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key],
                        [e for e in extras if e.yarn == key])
                  for key in dict.fromkeys(p.yarn for p in parts))
+
+
+def _shares(pattern: Pattern, size: SizeProof) -> list[YarnShare]:
+    return [*shares_of_pieces(pattern, size), *shares_of_bands(pattern, size)]
 
 
 def waste_metres(pattern: Pattern, size: SizeProof) -> int:
@@ -115,8 +113,8 @@ def _wasted(program: Program, run: Run) -> int:
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
     """Return a caution for every yarn whose amount is not wholly from weighed swatches."""
-    found = {(need.yarn.key, said) for size in sizes for need in needs(pattern, size)
-             for said in need.estimates}
+    found = {(share.yarn, said) for size in sizes for share in _shares(pattern, size)
+             if share.amount.basis.is_estimate for said in share.cautions}
     return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
                       found=said, expected="a weighed swatch of every fabric",
                       remedy="Weigh a washed and rested swatch and give its mass.")

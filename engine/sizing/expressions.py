@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import TypeAlias
 
 from ..core.text import clip, suggest
@@ -88,6 +89,7 @@ class Call:
 Expression: TypeAlias = Number | Name | Opposite | Operation | Call
 
 
+@lru_cache(maxsize=2048)  # a form's sums are read in every size
 def parse_expression(text: str) -> Expression:
     """Return the tree of `text`. Raises ExpressionFault, and nothing else, whatever the text."""
     if len(text) > MOST_CHARACTERS:

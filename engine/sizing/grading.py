@@ -40,12 +40,9 @@ class _Step:
     after: str
     start: Fraction
     end: Fraction
+    change: Fraction
     body: Fraction | None = None
     share: Fraction = Fraction(0)  # of what the body was, that it grows by
-
-    @property
-    def change(self) -> Fraction:
-        return self.end - self.start
 
     def __str__(self) -> str:
         return f"{self.before} {decimal(self.start, 2)} to {self.after} {decimal(self.end, 2)}"
@@ -68,10 +65,11 @@ def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
     """
     if grows is not None and len(grows) != len(values):
         raise ValueError(f"{len(values)} values of {name} but {len(grows)} of the body")
-    steps = [_Step(a, b, x, y) if grows is None else
-             _Step(a, b, x, y, grows[n + 1] - grows[n], grows[n + 1] / grows[n] - 1)
+    steps = [_Step(a, b, x, y, y - x) if grows is None else
+             _Step(a, b, x, y, y - x, grows[n + 1] - grows[n], grows[n + 1] / grows[n] - 1)
              for n, ((a, x), (b, y)) in enumerate(pairwise(values))]
-    found = [_judge(name, step, steps, factor, grain) or
+    usual = {body: _usual(steps, body) for body in {step.body for step in steps}}
+    found = [_judge(name, step, steps, usual[step.body], factor, grain) or
              (_alone(name, step, steps, grain) if rises else None) for step in steps]
     return tuple(one for one in found if one is not None)
 
@@ -87,9 +85,8 @@ def _alone(name: str, step: _Step, steps: Sequence[_Step], grain: Fraction) -> O
     return None
 
 
-def _judge(name: str, step: _Step, steps: Sequence[_Step], factor: Fraction,
+def _judge(name: str, step: _Step, steps: Sequence[_Step], usual: Fraction, factor: Fraction,
            grain: Fraction) -> OutOfStep | None:
-    usual = _usual(steps, step.body)
     course = sum((s.change > 0) - (s.change < 0) for s in steps)
     if not course and step.body and step.body > 0:
         course = 1  # as many steps down as up: the body tells which of them is wrong
