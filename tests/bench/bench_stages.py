@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import argparse
 import cProfile
+import gc
 import json
 import os
 import pstats
@@ -26,6 +27,7 @@ from walebook.pages import write_pages
 from walebook.proof import proof as proving
 from walebook.proof import texts, verdict
 from walebook_site import sources
+from walebook_site.proving import COLLECT_AFTER
 from walebook_site.reading import Reading
 
 ROOT = Path(__file__).parents[2]
@@ -122,6 +124,7 @@ def main() -> None:
     parser.add_argument("--goes", type=int, default=7)
     parser.add_argument("--profile", default="", help="a stage to profile as well")
     given = parser.parse_args()
+    gc.set_threshold(COLLECT_AFTER)  # as a build does
     for slug in WARM:
         warm = sources.Prover.of(Reading(ROOT))
         proof = warm.prove(warm.reading.folder(slug)).proof
