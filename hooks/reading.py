@@ -10,7 +10,6 @@ from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
 from walebook.source.page_names import OWN_CHART, folder_flaw
-from walebook.source.status import is_draft
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
@@ -36,7 +35,7 @@ class Folder:
     @property
     def is_draft(self) -> bool:
         """True where the source says that it is a draft, whatever else is wrong with it."""
-        return self.source is not None and is_draft(self.source)
+        return self.source is not None and _is_draft(self.source)
 
 
 @dataclass
@@ -134,8 +133,15 @@ class Reading(TextFiles):
 
     def _is_draft(self, source: Path) -> bool:
         if source not in self._drafts:
-            self._drafts[source] = is_draft(self.apart(source)[0] or "")
+            self._drafts[source] = _is_draft(self.apart(source)[0] or "")
         return self._drafts[source]
+
+
+def _is_draft(text: str) -> bool:
+    if "draft" not in text:
+        return False
+    from walebook.source.status import is_draft  # loads what reads a source
+    return is_draft(text)
 
 
 def _digest(path: Path) -> str:

@@ -56,6 +56,16 @@ def test_a_check_imports_the_standard_library_and_yaml_alone(tmp_path):
     assert not {name for name in found if name.startswith("walebook.pages")}
 
 
+def test_a_check_of_what_is_kept_loads_no_engine(tmp_path):
+    root = collection(tmp_path, "practice-band", "Notes by *Wren*.\n")
+    loaded(a_check(root))
+    found = loaded(a_check(root))
+    assert strangers(found) == set()
+    assert {name for name in found if name.startswith("walebook.")} == {
+        "walebook.core", "walebook.core.problems", "walebook.source", "walebook.source.page_names",
+        "walebook.source.pictures"}
+
+
 def test_a_check_of_notes_imports_markdown_besides(tmp_path):
     found = loaded(a_check(collection(tmp_path, "practice-band", "Notes by *Wren*.\n")))
     assert strangers(found) == {"yaml", "markdown"}
