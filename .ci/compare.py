@@ -3,8 +3,8 @@
     .venv/bin/python .ci/compare.py BASE [--head COMMIT] [--drawn 1000] [--show 40]
 
 Both engines read the collection of the working tree and `--drawn` sources drawn by seed from
-tests/laws/wishes.py. They are run by their command alone, so that a commit is compared with any
-other, however its folders are named. Exits with 1 when anything differs.
+tests/laws/random_sources.py. They are run by their command alone, so that a commit is compared
+with any other, however its folders are named. Exits with 1 when anything differs.
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ def draw(patterns: Path, number: int) -> None:
     sys.path.insert(0, str(ROOT))
     from hypothesis import HealthCheck, Phase, given, settings
 
-    from tests.laws.wishes import sources
+    from tests.laws.random_sources import sources
 
     drawn: list[str] = []
 

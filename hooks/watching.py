@@ -22,13 +22,13 @@ _CHANGES = {"created", "modified", "moved", "deleted", "closed"}
 """What changes a file; to open one and to read it are events, too."""
 QUIET = 0.02  # seconds without a change, after which a save is taken to be whole
 LONGEST = 0.3  # seconds that a row of changes is waited for
-Told = Callable[[frozenset[Path]], None]
+Instruction = Callable[[frozenset[Path]], None]
 
 
 class Watcher(FileSystemEventHandler):
     """Watches folders, and calls `told` with the files of each save, in a thread of its own."""
 
-    def __init__(self, told: Told) -> None:
+    def __init__(self, told: Instruction) -> None:
         self._told = told
         self._changed: set[Path] = set()
         self._condition = threading.Condition()

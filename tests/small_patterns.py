@@ -16,7 +16,7 @@ from walebook.pattern.cells import Cell, Cells
 from walebook.pattern.edges import Edge
 from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance
-from walebook.pattern.model import Band, BandRows, Fold, GarmentWish, HemWish, Neck, Pattern, Wearer
+from walebook.pattern.model import Band, BandRows, Fold, GarmentSpec, HemSpec, Neck, Pattern, Wearer
 from walebook.plan.buttonholes import Placing, cost
 from walebook.sizing.quantities import Quantity, shown
 
@@ -85,14 +85,14 @@ def edges(fabric_key: str, by_size: dict[str, int]) -> dict[str, Edge]:
     return {"front": Edge(key="front", fabric=fabric_key, rows=by_size)}
 
 
-def hem(fold: Fold | None) -> HemWish | None:
+def hem(fold: Fold | None) -> HemSpec | None:
     """A hem of 3 cm, or none."""
-    return HemWish(depth=read_length("3 cm"), fold=fold, dial=read_dial("4")) if fold else None
+    return HemSpec(depth=read_length("3 cm"), fold=fold, dial=read_dial("4")) if fold else None
 
 
-def wish(form: str, **said: Any) -> GarmentWish:
+def spec(form: str, **said: Any) -> GarmentSpec:
     """A garment of a form in the fabric called body, round at the neck, but for what is `said`."""
-    return GarmentWish(**{"form": form, "fabric": "body", "neck": Neck.ROUND, "hem": None,
+    return GarmentSpec(**{"form": form, "fabric": "body", "neck": Neck.ROUND, "hem": None,
                           "measures": {}, "body": {}, **said})
 
 
@@ -107,7 +107,7 @@ def pattern(*, fabrics: tuple[Fabric, ...], bands: tuple[Band, ...] = (), **said
 def cost_of(placing: Placing) -> int:
     """What a placing gives up, by the engine's one written cost."""
     commoner = max((placing.gaps.count(gap) for gap in placing.gaps), default=0)
-    return cost(placing.wish, placing.stitches, placing.lower, placing.upper,
+    return cost(placing.spec, placing.stitches, placing.lower, placing.upper,
                 len(placing.gaps) - commoner)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..pattern.holes import Closing
-from .ways import FOLDED, SINGLES, Way
+from .methods import FOLDED, SINGLES, Method
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ class BandKind:
     closings: tuple[Closing, ...]
     page: str
     stands: bool
-    ways_off: tuple[Way, ...] = ()
+    bind_offs: tuple[Method, ...] = ()
     asks: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     falls: bool = False
@@ -46,46 +46,46 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
              grades=True, mitres=True),
     BandKind(name="folded", summary="knitted onto the edge and folded to the inside", layers=2,
              closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT, Closing.LOOPS),
-             page="bands/folded.html", stands=True, grades=True, mitres=True, ways_off=FOLDED,
+             page="bands/folded.html", stands=True, grades=True, mitres=True, bind_offs=FOLDED,
              asks=("facing_fabric",)),
     BandKind(name="single", summary="one layer, bound off", layers=1,
              closings=(Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF,
                        Closing.EYELET, Closing.SLIT, Closing.LOOPS),
-             page="bands/single.html", stands=True, grades=True, ways_off=SINGLES),
+             page="bands/single.html", stands=True, grades=True, bind_offs=SINGLES),
     BandKind(name="rolled", summary="one layer of plain rows that rolls outward", layers=1,
-             closings=(), page="bands/rolled.html", stands=True, ways_off=SINGLES, rolls=True),
+             closings=(), page="bands/rolled.html", stands=True, bind_offs=SINGLES, rolls=True),
     BandKind(name="ribbed", summary="one layer, latched up into a rib", layers=1, closings=(),
-             page="bands/latched-rib.html", stands=True, ways_off=SINGLES, asks=("rib",)),
+             page="bands/latched-rib.html", stands=True, bind_offs=SINGLES, asks=("rib",)),
     BandKind(name="facing", summary="turned to the inside and sewn down", layers=1,
              closings=(Closing.LOOPS,), page="bands/facing.html", stands=False,
              asks=("facing_fabric",)),
     BandKind(name="casing",
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
-             layers=2, closings=(), page="bands/casing.html", stands=True, ways_off=FOLDED,
+             layers=2, closings=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,
              asks=("cord",)),
     BandKind(name="stand collar", collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
-             closings=(), page="bands/collar-stand.html", stands=True, ways_off=FOLDED,
+             closings=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,
              asks=("outer_dial",)),
     BandKind(name="single stand collar", collar=True,
              summary="stands up round the neck, one layer, bound off", layers=1, closings=(),
-             page="bands/collar-stand.html", stands=True, ways_off=SINGLES,
+             page="bands/collar-stand.html", stands=True, bind_offs=SINGLES,
              asks=("outer_dial",)),
     BandKind(name="shirt collar", collar=True,
              summary="falls over from the neck, one layer, with two points", layers=1, closings=(),
-             page="bands/shirt-collar.html", stands=False, ways_off=SINGLES,
+             page="bands/shirt-collar.html", stands=False, bind_offs=SINGLES,
              asks=("points", "outer_dial", "shows"), falls=True, meets=True),
     # Of two layers either side is a knit side, whichever way it is worn.
     BandKind(name="double shirt collar", collar=True,
              summary="falls over from the neck, two layers folded at the outer edge", layers=2,
-             closings=(), page="bands/shirt-collar.html", stands=False, ways_off=FOLDED,
+             closings=(), page="bands/shirt-collar.html", stands=False, bind_offs=FOLDED,
              asks=("points", "outer_dial"), falls=True, meets=True),
     BandKind(name="shawl collar", collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, one layer",
              layers=1, closings=(), page="bands/shawl-collar.html", stands=True,
-             ways_off=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True),
+             bind_offs=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True),
     BandKind(name="double shawl collar", collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, two layers",
              layers=2, closings=(), page="bands/shawl-collar.html", stands=True,
-             ways_off=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True),
+             bind_offs=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True),
 )}

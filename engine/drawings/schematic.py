@@ -27,10 +27,10 @@ Outlines = Mapping[str, tuple[Outline, ...]]
 
 def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
     """Return the outlines of a garment's pieces in one size; none where there is no garment."""
-    if size.dressed is None or pattern.garment is None:
+    if size.assembled is None or pattern.garment is None:
         return ()
     gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
-    return tuple(outline(piece, gauge) for piece in size.dressed.garment.pieces)
+    return tuple(outline(piece, gauge) for piece in size.assembled.garment.pieces)
 
 
 def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
@@ -67,10 +67,10 @@ def garment_schematic(size: SizeProof, pieces: Sequence[Outline], prefix: str = 
 
     Nothing where the pattern has no garment.
     """
-    if size.dressed is None:
+    if size.assembled is None:
         return ""
     scale = best_scale(pieces)
-    drawn = "\n".join(_pieces(pieces, scale, prefix, size.dressed.garment.times))
+    drawn = "\n".join(_pieces(pieces, scale, prefix, size.assembled.garment.times))
     return f'{_legend(size)}\n{_on_paper(scale)}\n<div class="wb-schematics">\n{drawn}\n</div>'
 
 
@@ -115,7 +115,7 @@ def _on_paper(scale: Fraction) -> str:
 
 def _legend(size: SizeProof) -> str:
     """What the drawings show of what the size has."""
-    seams = bool(size.dressed and size.dressed.garment.joins)
+    seams = bool(size.assembled and size.assembled.garment.joins)
     hem = any(knitted.piece.hem for knitted in size.pieces)
     return words.legend(seams=seams, bands=bool(size.plans), hem=hem)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..pattern.fabrics import Fabric
-from ..pattern.model import HemWish, Pattern, RibWish
+from ..pattern.model import HemSpec, Pattern, RibSpec
 
 
 def hem_fabric(pattern: Pattern) -> Fabric | None:
@@ -15,13 +15,13 @@ def hem_fabric(pattern: Pattern) -> Fabric | None:
     garment = pattern.garment
     if garment is None or garment.hem is None:
         return None
-    if isinstance(garment.hem, RibWish):
+    if isinstance(garment.hem, RibSpec):
         return pattern.fabrics.get(garment.hem.fabric)
     return next((fabric for fabric in pattern.fabrics.values()
                  if _is_of(pattern, garment.hem, fabric)), None)
 
 
-def _is_of(pattern: Pattern, hem: HemWish, fabric: Fabric) -> bool:
+def _is_of(pattern: Pattern, hem: HemSpec, fabric: Fabric) -> bool:
     """True for a fabric that is the plain rows of a hung hem."""
     assert pattern.garment is not None
     body = pattern.fabrics[pattern.garment.fabric]

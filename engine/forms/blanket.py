@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from ..catalogue.ways import SEWN
+from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
@@ -48,7 +48,7 @@ def build(cut: Cut) -> Garment:
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
                   chart=cut.chart, waits=("panel, top",) if waits else (),
-                  way_off=SEWN.name if waits else "")
+                  bind_off_method=SEWN.name if waits else "")
     counts: Counts = (
         ("panel", "panels", Count(
             Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place),

@@ -14,7 +14,7 @@ from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..machine.steps import Side
-from ..pattern.model import Neck, RibWish
+from ..pattern.model import Neck, RibSpec
 from ..shape.curves import armhole_slope, removed, round_neck, v_neck
 from ..shape.foot import Foot, Hem
 from ..shape.garment import CannotShape, Cut
@@ -131,13 +131,13 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
         return None, None
     own, hem = cut.hem_gauge, cut.hem
     rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
-    name, what = ("rib", "fabric") if isinstance(hem, RibWish) else ("hem", "dial")
+    name, what = ("rib", "fabric") if isinstance(hem, RibSpec) else ("hem", "dial")
     if rows.value < 2:
         raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
     if own is None:
         rows = Count(Noted(rows.made, Note.NOT_SWATCHED, (name, what)), Unit.ROWS)
     row = own.row if own else None
-    if isinstance(hem, RibWish):
+    if isinstance(hem, RibSpec):
         _need_every_needle(cut)
         return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
                    stitch=own.stitch if own else None, fabric=hem.fabric), rows

@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
-from ..shape.edging import Corner, EdgeRun, Section, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.edging import Corner, EdgePath, Section, Zone, lying, point_of, run_of, shaped, waiting
 from ..shape.garment import Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
@@ -212,8 +212,8 @@ def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
 
 
 def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
-           ) -> dict[str, EdgeRun]:
-    edges: dict[str, EdgeRun] = {}
+           ) -> dict[str, EdgePath]:
+    edges: dict[str, EdgePath] = {}
     if len(fronts) == 2:
         edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind))
     elif body.cut.placket:
@@ -257,7 +257,7 @@ def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:
     return lying(Zone.BACK, _neck_of(behind, body, "back neck", behind=True))
 
 
-def _armholes(body: Frame) -> dict[str, EdgeRun]:
+def _armholes(body: Frame) -> dict[str, EdgePath]:
     up, _ = armhole_profiles(body)
     cut_off = up.changes[0].stitches if up.changes and up.changes[0].how.is_level else 0
     g = body.cut.gauge

@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
-from ..shape.edging import EdgeRun, Section, Stretch, Zone, run_of, shaped, straight
+from ..shape.edging import EdgePath, Section, Stretch, Zone, run_of, shaped, straight
 from ..shape.foot import Foot
 from ..shape.garment import Cut
 from ..shape.outline import last_row
@@ -23,7 +23,7 @@ EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck"
 ROUND_THE_NECK = (Neck.ROUND, Neck.V)
 
 
-def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> dict[str, EdgeRun]:
+def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> dict[str, EdgePath]:
     """Return the edges of a garment by the right `front`, whose front edge is its left one.
 
     `behind` is the neck between the two fronts. Some necks are one edge with the fronts as well.

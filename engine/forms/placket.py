@@ -11,7 +11,7 @@ from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted, rows_along
 from ..shape.curves import removed
-from ..shape.edging import EdgeRun, Section, run_of, shaped, straight
+from ..shape.edging import EdgePath, Section, run_of, shaped, straight
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
@@ -71,7 +71,7 @@ def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, 
     return in_order(removed(up + 1, at_once), shifted(slope, up + 2))
 
 
-def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, EdgeRun]:
+def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, EdgePath]:
     """Return the two edges of the slit of a whole `front`, and the neck from one to the other.
 
     `behind` are the sections between the two sides of the front neck.

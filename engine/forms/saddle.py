@@ -13,7 +13,7 @@ from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
-from ..shape.edging import EdgeRun, Zone, lying, run_of, shaped, waiting
+from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
@@ -286,7 +286,7 @@ def _underarm_row(piece: Piece) -> int:
     return piece.opening.row + piece.opening.outer.changes[0].row
 
 
-def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
+def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
         waiting("strap", own.strap.value - 2 * SEAM, g,

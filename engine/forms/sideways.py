@@ -17,7 +17,7 @@ from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
-from ..shape.edging import EdgeRun, Zone, run_of, straight
+from ..shape.edging import EdgePath, Zone, run_of, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.profile import Profile
@@ -128,7 +128,7 @@ def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[
                  one=Fraction(shoulder.value), other=Fraction(front.rows - front.marks[1])))
 
 
-def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgeRun]:
+def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
     """Both are hung wrong side towards the knitter, the open left seam at the left end. The front
     comes first at the neck; the back at the hem, where the garment hangs upside down."""
     g = cut.gauge

@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..fabric.gauge import rows_along, stitches_across
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
-from ..shape.edging import EdgeRun, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.edging import EdgePath, Zone, lying, point_of, run_of, shaped, waiting
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
@@ -328,7 +328,7 @@ def _underarm_row(piece: Piece) -> int:
     return piece.opening.row + piece.opening.outer.changes[0].row
 
 
-def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgeRun]:
+def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (

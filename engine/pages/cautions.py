@@ -8,7 +8,7 @@ from ..markup.html import items
 from ..pattern.model import Pattern, Wearer
 from ..proof.proof import SizeProof
 from ..words import cautions as words
-from ..words.told import works
+from ..words.instruction import works
 from .has import Has, what_it_has
 from .materials import used_tools
 

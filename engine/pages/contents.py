@@ -23,14 +23,14 @@ def strip_anchor(strip: Strip) -> str:
 def contents(size: SizeProof) -> str:
     """Return the links to everything on the page of one size."""
     entries = [("#materials", headings.TOOLS), ("#gauge", headings.GAUGE)]
-    if size.dressed:
+    if size.assembled:
         entries.insert(0, ("#drawing", headings.MEASURES))
     entries += [(f"#{piece_anchor(p)}", piece_title(p.piece, times_of(size, p)))
                 for p in size.pieces]
     entries += [(f"#{strip_anchor(s)}", strip_title(s)) for s in size.strips]
     entries += zip_entries(size.plans)
     entries += casing_entries(size.plans)
-    if size.dressed:
+    if size.assembled:
         entries.append(("#making-up", headings.MAKING_UP))
     entries.append(("#counted", headings.COUNTED))
     return f'<nav class="wb-contents" aria-label="{headings.ON_THIS_PAGE}">{_links(entries)}</nav>'

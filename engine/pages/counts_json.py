@@ -42,12 +42,12 @@ def _places(size: SizeProof) -> str:
 
 def _piece(size: SizeProof, knitted: KnittedPiece) -> Iterator[str]:
     """A piece's own counts, its rows from 0 and the needles it takes at its widest."""
-    assert size.dressed is not None
+    assert size.assembled is not None
     piece = knitted.piece
-    for key, name, count in size.dressed.garment.counts:
+    for key, name, count in size.assembled.garment.counts:
         if key == piece.key:
             yield f"{_json(name)}: {_json(_counted(count))}"
-    if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.dressed.garment.counts}:
+    if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.assembled.garment.counts}:
         yield f'"stitches": {_json(_counted(piece.stitches))}'
     top = max(state.counter for state in knitted.run.states)
     rows = Count(Noted(plain(top), Note.TOP_ROW), Unit.ROWS)

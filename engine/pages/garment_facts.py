@@ -15,7 +15,7 @@ from ..pattern.model import Pattern
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
-from ..proof.yarn_need import YarnNeed
+from ..proof.yarn_requirement import YarnNeed
 from ..sizing.charts import Cell
 from ..words import garment as words
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, working_of
@@ -27,10 +27,10 @@ LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "l
 def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
                   ) -> Iterator[tuple[str, str]]:
     """Return finished measures, each with the body it is worn on and the ease."""
-    if size.dressed is None:
+    if size.assembled is None:
         return
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
-    for name, length in size.dressed.garment.finished.items():
+    for name, length in size.assembled.garment.finished.items():
         said = esc(words.measure_said(name))
         band, shown = to_band(pattern, size, name, length)
         yield words.finished(said, band), both(shown)
@@ -63,7 +63,7 @@ def cell_said(cell: Cell) -> str:
 
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
-    seams = bool(size.dressed and size.dressed.garment.joins)
+    seams = bool(size.assembled and size.assembled.garment.joins)
     several = any(extra.what is Beside.SWATCH for need in told for extra in need.extras)
     lead = words.yarn_lead(seams=seams, swatches=several)
     return lead + items((words.yarn_said(need) for need in told), "wb-list") + "".join(
@@ -77,9 +77,9 @@ def _shares(need: YarnNeed) -> str:
 
 def garment_workings(size: SizeProof) -> list[str]:
     """Return the working of every count of the pieces, of every join and of every measure."""
-    if size.dressed is None:
+    if size.assembled is None:
         return []
-    garment = size.dressed.garment
+    garment = size.assembled.garment
     titles = {piece.key: piece.title for piece in garment.pieces}
     out = []
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
@@ -98,7 +98,7 @@ def garment_workings(size: SizeProof) -> list[str]:
     out.append(worked(MEASURES, (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"
-        for name, quantity in size.dressed.measures.items())))
+        for name, quantity in size.assembled.measures.items())))
     return out
 
 

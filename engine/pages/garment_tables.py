@@ -60,7 +60,7 @@ def _ease(size: SizeAdvice, name: str) -> str:
 
 def _counts(proof: Proof) -> Iterable[Row]:
     """Every count of every piece; a size that does not have it shows a dash."""
-    garments = [size.dressed.garment for size in proof.sizes if size.dressed]
+    garments = [size.assembled.garment for size in proof.sizes if size.assembled]
     by_size = [piece_counts(garment) for garment in garments]
     titles = {p.key: p.title for garment in garments for p in garment.pieces}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..machine import steps
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof
-from ..words.told import works
+from ..words.instruction import works
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +31,7 @@ def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
     own_cord = pattern.garment is not None and pattern.garment.cord is not None
     return Has(
         buttons=any(band.buttonholes is not None for band in bands),
-        seams=bool(size.dressed and size.dressed.garment.joins),
+        seams=bool(size.assembled and size.assembled.garment.joins),
         bands=bool(bands),
         worn_cord=own_cord or any(band.cord is not None for band in bands),
         making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made),

@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from ..catalogue.ways import TOGETHER
+from ..catalogue.methods import TOGETHER
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
 from ..markup.html import items
-from ..pattern.model import Pattern, RibMake, RibWish
+from ..pattern.model import Pattern, RibMake, RibSpec
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
-from ..proof.yarn_need import waste_metres
+from ..proof.yarn_requirement import waste_metres
 from ..shape.tasks import TaskKind
 from ..words import materials as words
+from ..words.instruction import Work, works
 from ..words.lengths import to_cut
-from ..words.told import Work, works
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
@@ -100,11 +100,11 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
 
 
 def _cord(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    wish = pattern.garment.cord if pattern.garment else None
-    found = [c for _, name, c in size.dressed.garment.counts if name == "cord"] \
-        if size.dressed else []
-    if wish and found:
-        yield words.hem_cord(found[0], wish.width)
+    spec = pattern.garment.cord if pattern.garment else None
+    found = [c for _, name, c in size.assembled.garment.counts if name == "cord"] \
+        if size.assembled else []
+    if spec and found:
+        yield words.hem_cord(found[0], spec.width)
 
 
 def used_tools(size: SizeProof) -> dict[Tool, int]:
@@ -113,8 +113,8 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
     most: dict[Tool, int] = {}
     for use in (use for work in works(size) for use in work.run.tools):
         most[use.tool] = max(use.size, most.get(use.tool, 0))
-    joins = size.dressed.garment.joins if size.dressed else ()
-    if any(join.way == TOGETHER.name for join in joins):
+    joins = size.assembled.garment.joins if size.assembled else ()
+    if any(join.method == TOGETHER.name for join in joins):
         most = {Tool.TRANSFER: 1, Tool.LATCH: 1, **most}
     return most
 
@@ -126,7 +126,7 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     for tool in words.TOOLS:
         if tool in used:
             yield from words.tool_listed(tool, used[tool])
-    if size.dressed and any(task.kind is TaskKind.BLOCK for task in size.dressed.garment.tasks):
+    if size.assembled and any(task.kind is TaskKind.BLOCK for task in size.assembled.garment.tasks):
         yield words.BLOCKING
     yield words.sewing_needle(seams=seams)
 
@@ -141,7 +141,7 @@ def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool =
 def _second_bed(pattern: Pattern) -> tuple[bool, bool]:
     """Whether a second bed is needed, as the pieces begin with a rib of two; whether it racks."""
     hem = pattern.garment.hem if pattern.garment else None
-    if not isinstance(hem, RibWish) or hem.make is not RibMake.TWO_BED:
+    if not isinstance(hem, RibSpec) or hem.make is not RibMake.TWO_BED:
         return False, False
     return True, all(hem.works)
 

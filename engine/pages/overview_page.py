@@ -113,9 +113,9 @@ def _spacing(plan: BandPlan) -> str:
 
 
 def _drawings(proof: Proof, sample: SizeProof, drawn: Outlines) -> str:
-    out = [graded_schematic(proof, drawn)] if sample.dressed else []
+    out = [graded_schematic(proof, drawn)] if sample.assembled else []
     fronts = [plan for plan in sample.plans if KINDS[plan.band.kind].layers == 2
-              and (sample.dressed is None or plan.placing)]
+              and (sample.assembled is None or plan.placing)]
     if fronts:
         out.append(words.drawn_in(sample.size))
     for plan in fronts:

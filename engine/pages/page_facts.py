@@ -109,7 +109,7 @@ def size_facts(pattern: Pattern, size: SizeProof) -> PageFacts:
                          times=times_of(size, p)) for p in size.pieces)
     own = SizeFacts(name=size.size, pieces=pieces, bands=tuple(map(_band, size.strips)),
                     side_by_side=tuple(tuple(map(anchor_of, keys)) for keys in marked),
-                    made_up=size.dressed is not None)
+                    made_up=size.assembled is not None)
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
                      sizes=tuple(pattern.sizes), size=own)

@@ -23,7 +23,7 @@ def anchor_of(key: str) -> str:
 
 def times_of(size: SizeProof, piece: KnittedPiece) -> int:
     """How often a piece is knitted."""
-    return size.dressed.garment.times.get(piece.piece.key, 1) if size.dressed else 1
+    return size.assembled.garment.times.get(piece.piece.key, 1) if size.assembled else 1
 
 
 def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:

@@ -33,31 +33,31 @@ from ..words.at_bench import NOTHING, run_of, yarns_of
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
 from ..words.charted_rows import rows_said as charted_rows_said
 from ..words.headings import title_of
+from ..words.instruction import Instruction, Moment, Together, Work
 from ..words.marks import all_alike, unlike
 from ..words.mitre import is_mitre
 from ..words.repeats import Goes, goes_said, in_goes, is_chart
 from ..words.shaped_edges import Block, in_blocks, read_events
 from ..words.shaping import block_said
 from ..words.together import as_one, together
-from ..words.told import Moment, Together, Told, Work
 from ..words.words import check_said, needles_after, where_said
 
 TECHNIQUES = "../../techniques/"
 
 
-def _by_hand(m: Moment, step: steps.HandKnit) -> Told:
+def _by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     return tell_edges.knit_with_cord(m, step) if step.cord else tell_rows.knit_by_hand(m, step)
 
 
-def _bring(m: Moment, step: steps.Bring) -> Told:
+def _bring(m: Moment, step: steps.Bring) -> Instruction:
     return tell_ribs.bring_main(m, step) if m.after.second else tell_rows.bring(m, step)
 
 
-def _increase(m: Moment, step: steps.Increase) -> Told:
+def _increase(m: Moment, step: steps.Increase) -> Instruction:
     return (tell_ribs.fill if step.reason is Reason.TO_FILL_RIB else tell_rows.increase)(m, step)
 
 
-TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Told]] = MappingProxyType({
+TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = MappingProxyType({
     steps.Bring: _bring,
     steps.Thread: tell_rows.thread,
     steps.Unthread: tell_rows.unthread,
@@ -271,7 +271,7 @@ def _step(m: Moment, anchor: str, owed: bool) -> str:
             f"{diagram_of(m, told, anchor, owed)}{check}</li>\n")
 
 
-def words_of(m: Moment) -> Told:
+def words_of(m: Moment) -> Instruction:
     """Return the instruction at a moment, before it is laid out as a numbered step."""
     if isinstance(m, Together):
         return as_one([words_of(each) for each in m.parts])
@@ -288,7 +288,7 @@ def _in_use(m: Moment) -> Needles:
     return whole if m.after.working - inner else inner
 
 
-def diagram_of(m: Moment, told: Told, anchor: str, owed: bool = False) -> str:
+def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) -> str:
     """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
     title = needles_after(int(anchor.rpartition("-")[2]))
     if told.diagram and m.after.second:

@@ -8,7 +8,7 @@ from ..machine.edge_steps import DrawCord
 from ..machine.programs import Program
 from ..pattern.edges import Offer
 from ..plan.band import BandPlan
-from ..plan.way_choice import LOWER_EDGES
+from ..plan.method_choice import LOWER_EDGES
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import times_of
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..drawings.schematic import outlines
 from ..proof.proof import Proof
-from ..proof.yarn_need import YarnNeed, needs
+from ..proof.yarn_requirement import YarnNeed, needs
 from ..shape.polygon import Outline
 from .gauge_section import gauges
 

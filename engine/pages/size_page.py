@@ -22,7 +22,7 @@ from ..words import page_headings as headings
 from ..words import size_page as words
 from ..words.band_ends import band_ends, strip_title
 from ..words.closings_said import holes_said
-from ..words.edge_ways import edge_ways
+from ..words.edge_methods import edge_methods
 from ..words.figures import on_the_bed
 from ..words.hands import buttons_anchor
 from ..words.lengths import to_the_eighth
@@ -46,11 +46,11 @@ from .hanging import hanging_table
 from .hung_on import pieces_first
 from .making_up import making_up
 from .materials import holds, machine, materials, needles_wanted, slips
+from .methods import methods
 from .page_facts import size_facts
 from .pieces import piece_section
 from .program import tell
 from .shared import Shared
-from .ways import ways
 from .zip_section import zip_section
 
 # Figures that one sum tells together on a size's page.
@@ -62,33 +62,41 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
     """Return the whole page as Markdown."""
     measured = [finished(plan) for plan in size.plans]
     title = headings.size_title(pattern.title, size.size)
-    return "".join((
-        front_matter(title, headings.size_summary(pattern.title, size.size), searchable=False),
-        heading(1, title, "size"),
-        block(_top(pattern, size, measured, advice)),
-        pieces_first(pattern, size),
-        heading(2, headings.CAUTIONS, "cautions"),
-        block(cautions(pattern, size)),
-        _drawing(size, common.outlines[size.size]),
-        heading(2, headings.TOOLS, "materials"),
-        block(machine(pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
-              + materials(pattern, size) + yarn_needs(size, common.needs[size.size])),
-        heading(2, headings.GAUGE, "gauge"),
-        block(common.gauge),
-        ways(size), edge_ways(size),
-        shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
-        _strips(pattern, size),
-        *(_buttons(plan) for plan in size.plans),
-        *(zip_section(plan) for plan in size.plans),
-        *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
-        making_up(size.dressed.garment, (p.program for p in size.pieces)) if size.dressed else "",
-        heading(2, headings.COUNTED, "counted"),
-        block(_workings(pattern, size, measured)),
-    ))
+    return "".join(
+        (
+            front_matter(title, headings.size_summary(pattern.title, size.size), searchable=False),
+            heading(1, title, "size"),
+            block(_top(pattern, size, measured, advice)),
+            pieces_first(pattern, size),
+            heading(2, headings.CAUTIONS, "cautions"),
+            block(cautions(pattern, size)),
+            _drawing(size, common.outlines[size.size]),
+            heading(2, headings.TOOLS, "materials"),
+            block(
+                machine(pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
+                + materials(pattern, size)
+                + yarn_needs(size, common.needs[size.size])
+            ),
+            heading(2, headings.GAUGE, "gauge"),
+            block(common.gauge),
+            methods(size),
+            edge_methods(size),
+            shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
+            _strips(pattern, size),
+            *(_buttons(plan) for plan in size.plans),
+            *(zip_section(plan) for plan in size.plans),
+            *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
+            making_up(size.assembled.garment, (p.program for p in size.pieces))
+            if size.assembled
+            else "",
+            heading(2, headings.COUNTED, "counted"),
+            block(_workings(pattern, size, measured)),
+        )
+    )
 
 
 def _drawing(size: SizeProof, pieces: Sequence[Outline]) -> str:
-    if size.dressed is None:
+    if size.assembled is None:
         return ""
     return heading(2, headings.MEASURES, "drawing") + block(garment_schematic(size, pieces))
 
@@ -112,7 +120,7 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
 def _strips(pattern: Pattern, size: SizeProof) -> str:
     """All bands; a garment has so many that each way of working is linked to at the first."""
     told = "".join(_strip(pattern, size, strip) for strip in size.strips)
-    return shown_once(told) if size.dressed else told
+    return shown_once(told) if size.assembled else told
 
 
 def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
@@ -122,7 +130,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
     kind = KINDS[strip.plan.band.kind]
     plain = (kind.layers == 1 or strip.plan.facing or not strip.plan.collar.is_straight
-             or (size.dressed and not strip.with_holes))
+             or (size.assembled and not strip.with_holes))
     drawing = "" if plain else band_drawing(
         strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,
         ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
@@ -133,8 +141,8 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
 
 def _worked_later(size: SizeProof, strip: Strip) -> bool:
     """A band of a garment is worked when its making up says so; told at the first of them."""
-    return size.dressed is not None and strip is size.strips[0] and any(
-        task.kind is TaskKind.BAND for task in size.dressed.garment.tasks)
+    return size.assembled is not None and strip is size.strips[0] and any(
+        task.kind is TaskKind.BAND for task in size.assembled.garment.tasks)
 
 
 def _buttons(plan: BandPlan) -> str:
@@ -153,7 +161,7 @@ def _buttons(plan: BandPlan) -> str:
 def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
     out = garment_workings(size)
     for plan, done in zip(size.plans, measured, strict=True):
-        if size.dressed:
+        if size.assembled:
             out.append(worked(all_counts(plan.band.title),
                               (f"<b>{label}:</b> {said}" for label, said in
                                _workings_of(plan, done, ""))))

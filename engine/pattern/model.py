@@ -17,8 +17,8 @@ from ..sizing.measures import Definition
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
+from .specs import BandCord, CordSpec, PocketSpec, ZipSpec
 from .stitch_chart import StitchChart
-from .wishes import BandCord, CordWish, PocketWish, ZipWish
 
 T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
@@ -120,7 +120,7 @@ class Band:
     bind_off: str = ""
     collar: Collar = Collar()
     rib: tuple[bool, ...] = (True, False)
-    zip: ZipWish | None = None
+    zip: ZipSpec | None = None
     cord: BandCord | None = None
     facing_fabric: str = ""
     own_edge: bool = False
@@ -156,7 +156,7 @@ class Alignment(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HemWish:
+class HemSpec:
     """A hung hem as asked: its finished depth, its fold and its dial."""
 
     depth: Length
@@ -174,7 +174,7 @@ class RibMake(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RibWish:
+class RibSpec:
     """A rib to begin with, as asked: its finished depth, its dial, how it is made, its repeat.
 
     `works` are its stitches that stand out (True) or lie back; `fabric` is the fabric it was
@@ -189,7 +189,7 @@ class RibWish:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GarmentWish:
+class GarmentSpec:
     """A whole garment as asked for: its form, the body chart, and the designer's own measures.
 
     `measures` are expressions by name and size, over the form's own defaults; `body` single
@@ -206,7 +206,7 @@ class GarmentWish:
     chart: Chart
     fabric: str
     neck: Neck
-    hem: HemWish | RibWish | None
+    hem: HemSpec | RibSpec | None
     measures: Mapping[str, BySize[Definition]]
     body: Mapping[str, Mapping[str, Length]]
     moved: int = 3
@@ -217,8 +217,8 @@ class GarmentWish:
     placket: BySize[Length] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
     align: Alignment = Alignment.CENTRE
-    pockets: PocketWish | None = None
-    cord: CordWish | None = None
+    pockets: PocketSpec | None = None
+    cord: CordSpec | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -252,7 +252,7 @@ class Pattern:
     sizes: tuple[str, ...]
     edges: Mapping[str, Edge]
     bands: Mapping[str, Band]
-    garment: GarmentWish | None = None
+    garment: GarmentSpec | None = None
     stitch_charts: Mapping[str, StitchChart] = field(default_factory=dict)
     skills: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()

@@ -15,7 +15,7 @@ from ..fabric.arrangement import closing, repeat_said
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, Fold, Pattern
-from ..shape.edging import EdgeRun
+from ..shape.edging import EdgePath
 
 LAID_OUT = ("single", "folded", "facing")  # kinds whose rows can have needles left out of work
 CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
@@ -139,7 +139,7 @@ def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[
                          "name a fabric of every needle."),)
 
 
-def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> tuple[Problem, ...]:
+def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tuple[Problem, ...]:
     """Return an error where stitches hung one for one would lie closer, or farther, than they did.
 
     That is so where the edge's fabric and the band's do not have the same needles in work.

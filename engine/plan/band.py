@@ -17,7 +17,7 @@ from ..machine.steps import Dial
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Closing
 from ..pattern.model import Band, BandRows, Pattern
-from ..shape.edging import EdgeRun
+from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band_holes import HoleGround, edge_in_hole, plan_holes
@@ -65,7 +65,7 @@ class BandPlan:
 
     band: Band
     size: str
-    run: EdgeRun
+    run: EdgePath
     meetings: tuple[Meeting, ...]
     edge_rows: Count
     by_edge: Count
@@ -144,7 +144,7 @@ class BandPlan:
         return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()
 
 
-def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
+def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
               measures: Mapping[str, Quantity] | None = None
               ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
     """Return the band's plan in `size` along an edge, with its findings; None where refused.
@@ -215,7 +215,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgeRun,
                     casing=casing, facing=facing, repeat=repeat), tuple(problems)
 
 
-def _ground(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Sequence[Meeting],
+def _ground(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
             gauge: Gauge, rows: BandRows, measures: Mapping[str, Quantity]) -> HoleGround:
     """What the band offers its buttonholes: of one from hem to hem, one front's edge alone."""
     by_edge = all_stitches(meetings)
@@ -231,7 +231,7 @@ def _ground(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Seq
         only_on=asked.front if opens else None)
 
 
-def _ends_sewn(band: Band, run: EdgeRun) -> bool:
+def _ends_sewn(band: Band, run: EdgePath) -> bool:
     """True where a seam takes the band's ends, or they are sewn shut, or to a placket's foot."""
     return run.ring or band.kind in SEWN_ENDS or band.garment_edge == "placket"
 
@@ -240,7 +240,7 @@ SEWN_ENDS = ("enclosing", "folded")  # kinds whose two ends are sewn shut
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
 
 
-def _fit(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgeRun, gauge: Gauge
+def _fit(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgePath, gauge: Gauge
          ) -> list[Problem]:
     """A band much shorter than its edge pulls, one much longer waves."""
     if band.fabric is None:
@@ -267,7 +267,7 @@ def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
     return own_edge_place(pattern, pattern.edges[band.edge], size)
 
 
-def _places(run: EdgeRun) -> Count:
+def _places(run: EdgePath) -> Count:
     """Everything that can be hung along the edge."""
     if len(run.sections) == 1:
         return Count(run.sections[0].taken, Unit.ROWS)

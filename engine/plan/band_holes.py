@@ -16,11 +16,11 @@ from ..pattern.holes import Buttonholes, Closing, Distance
 from ..pattern.model import Band, BandRows, Pattern
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
-from .buttonholes import Placing, Wish, hole_stitches, number_every, place, place_at
+from .buttonholes import BandSpec, Placing, hole_stitches, number_every, place, place_at
 from .closings import fixed_stitches
 from .hole_fit import button_fits, hole_passes
 from .hole_joins import is_clear
-from .hole_wishes import about, above_hem, below, in_hem
+from .hole_specs import about, above_hem, below, in_hem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,9 +80,9 @@ def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]
     elif asked.in_hem is not None or asked.through is not None:
         placing, found = _spread_about(ground, hole.value)
     else:
-        wish = _wish(ground, hole.value)
-        placing = place(wish)
-        found = [] if placing else [_no_placing(ground, wish)]
+        spec = _spec(ground, hole.value)
+        placing = place(spec)
+        found = [] if placing else [_no_placing(ground, spec)]
     if placing is not None:
         found += [*_at_join(ground, placing), *_on_other_front(ground, placing)]
     problems += found
@@ -192,7 +192,7 @@ def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Ga
         remedy=f"{hang} the band {need} rows from the holes to the closing.")]
 
 
-def _wish(ground: HoleGround, hole: int) -> Wish:
+def _spec(ground: HoleGround, hole: int) -> BandSpec:
     asked, gauge, along = ground.asked, ground.gauge, ground.along
     lower = _stitches(asked.lower, gauge)
     upper = _stitches(asked.upper, gauge)
@@ -208,11 +208,11 @@ def _wish(ground: HoleGround, hole: int) -> Wish:
     at_first = number == 1 and ground.only_on is Side.RIGHT
     if at_first:
         lower, upper = upper, lower
-    return Wish(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
-                end_give=asked.end_give, band_give=min(asked.band_give, give),
-                odd_gap=asked.odd_gap, least=ground.least, clear=ground.clear,
-                joins=tuple(along.value - join for join in ground.joins),
-                at_first=at_first)
+    return BandSpec(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
+                    end_give=asked.end_give, band_give=min(asked.band_give, give),
+                    odd_gap=asked.odd_gap, least=ground.least, clear=ground.clear,
+                    joins=tuple(along.value - join for join in ground.joins),
+                    at_first=at_first)
 
 
 def _stitches(distance: Distance, gauge: Gauge) -> int:
@@ -222,45 +222,45 @@ def _stitches(distance: Distance, gauge: Gauge) -> int:
     return whole(distance.length.mm / gauge.stitch, NEAREST)
 
 
-def _no_placing(ground: HoleGround, wish: Wish) -> Problem:
+def _no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
     """Say which of the soundness rules cannot be met, with the figures and a way out."""
     pattern, path, size, gauge = ground.pattern, ground.path, ground.size, ground.gauge
-    least = wish.least
-    if wish.lower < least or wish.upper < least:
+    least = spec.least
+    if spec.lower < least or spec.upper < least:
         sewn = ", whose ends are sewn" if ground.sewn else ""
         return error("hole-at-end", pattern.place(f"{path}.ends"), size=size,
-                     found=f"holes {wish.lower} and {wish.upper} stitches from the ends of a band"
+                     found=f"holes {spec.lower} and {spec.upper} stitches from the ends of a band"
                            f"{sewn}",
                      expected=f"at least {Unit.STITCHES.of(least)} between a hole and the band's "
                               "end",
                      remedy=f"Give the ends {Unit.STITCHES.of(least)} or more.")
-    if wish.joins and place(replace(wish, joins=())) is not None:
-        return _over_join(ground, wish)
-    gap = max(2, wish.hole)
-    need = wish.lower + wish.upper + wish.holes * wish.hole + (wish.holes - 1) * gap
-    room = wish.stitches - wish.lower - wish.upper
-    fits = max(0, (room + gap) // (wish.hole + gap))
+    if spec.joins and place(replace(spec, joins=())) is not None:
+        return _over_join(ground, spec)
+    gap = max(2, spec.hole)
+    need = spec.lower + spec.upper + spec.holes * spec.hole + (spec.holes - 1) * gap
+    room = spec.stitches - spec.lower - spec.upper
+    fits = max(0, (room + gap) // (spec.hole + gap))
     key = "number" if f"{path}.number" in pattern.places else "every"
     return error("hole-wider-than-gap", pattern.place(f"{path}.{key}", size), size=size,
-                 found=f"{wish.holes} holes of {wish.hole} stitches on a band of {wish.stitches}",
+                 found=f"{spec.holes} holes of {spec.hole} stitches on a band of {spec.stitches}",
                  expected=f"gaps at least as wide as a hole ({gap} stitches), which takes {need} "
                           "stitches",
-                 remedy=_fewer(key, fits, room - wish.hole, gauge))
+                 remedy=_fewer(key, fits, room - spec.hole, gauge))
 
 
-def _over_join(ground: HoleGround, wish: Wish) -> Problem:
+def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
     """A hole that lies across a join or too near to it, with the nearest ends that keep clear."""
     way = "Ask for another number of holes."
     least = _stitches(ground.asked.upper, ground.gauge) + 1
-    for stitches in range(least, wish.stitches):
+    for stitches in range(least, spec.stitches):
         asked = replace(ground.asked, upper=Distance(stitches=stitches))
         moved = replace(ground, band=replace(ground.band, buttonholes=asked))
-        if place(_wish(moved, wish.hole)) is not None:
+        if place(_spec(moved, spec.hole)) is not None:
             way = f"Write ends with upper: {stitches} stitches, or another number of holes."
             break
     return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
-                 found=f"{wish.holes} holes of {wish.hole} stitches, of which one lies across a "
-                       f"join of the edge or less than {Unit.STITCHES.of(wish.clear)} from it",
+                 found=f"{spec.holes} holes of {spec.hole} stitches, of which one lies across a "
+                       f"join of the edge or less than {Unit.STITCHES.of(spec.clear)} from it",
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
 
 

@@ -14,7 +14,7 @@ from ..core.problems import Problem, error
 from ..fabric.gauge import measure
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
-from ..shape.edging import EdgeRun, Stretch, Zone, begins_level, below_band, beneath, straight
+from ..shape.edging import EdgePath, Stretch, Zone, begins_level, below_band, beneath, straight
 from .band import BandPlan
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
@@ -39,7 +39,7 @@ def _turn(band: Band) -> int:
     return _TURNS.get(role, 3)
 
 
-def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[BandPlan]) -> EdgePath:
     """Return the edge a band takes with the ends of the bands worked `before` it."""
     if band.edge in pattern.edges:
         return run
@@ -57,8 +57,8 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[Band
                          "collar" if kind.collar else "neckband")
 
 
-def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
-                  what: str = "neckband") -> EdgeRun:
+def with_neckband(run: EdgePath, rows: int, row: Fraction, layers: int,
+                  what: str = "neckband") -> EdgePath:
     """Return a front edge with the end of the neckband above it, knitted on first (P05).
 
     `rows` are those of one of the neckband's `layers`, `row` their height [mm].
@@ -69,8 +69,8 @@ def with_neckband(run: EdgeRun, rows: int, row: Fraction, layers: int,
     return replace(run, sections=(*run.sections, end))
 
 
-def with_band_tops(run: EdgeRun, front: Side, rows: int, row: Fraction, *, share: Fraction,
-                   layers: int) -> EdgeRun:
+def with_band_tops(run: EdgePath, front: Side, rows: int, row: Fraction, *, share: Fraction,
+                   layers: int) -> EdgePath:
     """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
 
     `rows` are those of one of the band's `layers`, `row` their height [mm], `share` how much of
@@ -100,7 +100,7 @@ def ends_at_tops(pattern: Pattern) -> bool:
     return bool(pattern.garment and pattern.garment.neck is Neck.V)
 
 
-def _over_tops(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[BandPlan]) -> EdgeRun:
+def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[BandPlan]) -> EdgePath:
     """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
     at_front = [p for p in before if p.band.garment_edge in (PLACKET, *FRONT_EDGES)]
     for side in (Side.RIGHT, Side.LEFT):
@@ -113,7 +113,7 @@ def _over_tops(pattern: Pattern, band: Band, run: EdgeRun, before: Sequence[Band
     return run
 
 
-def _beside_band(pattern: Pattern, run: EdgeRun, front: Side, stitches_in: int) -> EdgeRun:
+def _beside_band(pattern: Pattern, run: EdgePath, front: Side, stitches_in: int) -> EdgePath:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
     assert pattern.garment is not None
     gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
@@ -122,7 +122,7 @@ def _beside_band(pattern: Pattern, run: EdgeRun, front: Side, stitches_in: int) 
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
 
 
-def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgeRun) -> list[Problem]:
+def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgePath) -> list[Problem]:
     """Return an error for a collar that falls over on a neck without an opening."""
     if not (KINDS[band.kind].falls and run.ring):
         return []

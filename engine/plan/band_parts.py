@@ -21,7 +21,7 @@ from ..shape.edging import one_for_one
 from .band import BandPlan, Part
 from .casings import CasingPlan
 from .hole_joins import is_clear
-from .hole_wishes import shifted
+from .hole_specs import shifted
 from .meeting import Meeting, as_one
 from .pickup import pick_up
 

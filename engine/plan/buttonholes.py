@@ -29,7 +29,7 @@ from .hole_joins import is_clear
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class BandSpec:
     """What is asked of a band's holes, in whole numbers.
 
     `stitches` are the band's by its edge; `holes` of `hole` stitches each; `lower` and `upper`
@@ -67,7 +67,7 @@ class Placing:
     lower: int
     upper: int
     gaps: tuple[int, ...]
-    wish: Wish
+    spec: BandSpec
     fixed: bool = False
 
     def __post_init__(self) -> None:
@@ -94,13 +94,13 @@ class Placing:
         """What was given up, in words; "nothing" where the numbers divided."""
         if self.fixed:
             return "nothing: every hole lies on the stitch nearest to where the source puts it"
-        wish, parts = self.wish, []
-        for name, got, asked in (("lower end", self.lower, wish.lower),
-                                 ("upper end", self.upper, wish.upper)):
+        spec, parts = self.spec, []
+        for name, got, asked in (("lower end", self.lower, spec.lower),
+                                 ("upper end", self.upper, spec.upper)):
             if got != asked:
                 parts.append(f"the {name} is {Unit.STITCHES.of(got)} instead of {asked}")
-        if self.stitches != wish.stitches:
-            parts.append(f"the band is {self.stitches} stitches instead of {wish.stitches}")
+        if self.stitches != spec.stitches:
+            parts.append(f"the band is {self.stitches} stitches instead of {spec.stitches}")
         if odd := _odd(self.gaps):
             parts.append(f"{odd} of {len(self.gaps)} gaps differ{'s' if odd == 1 else ''} "
                          "by one stitch")
@@ -182,19 +182,19 @@ def holes_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> 
 GAP, BAND, END, LOPSIDED, UPPER = 1_000_000, 10_000, 100, 10, 1
 
 
-def cost(wish: Wish, stitches: int, lower: int, upper: int, odd_gaps: int) -> int:
+def cost(spec: BandSpec, stitches: int, lower: int, upper: int, odd_gaps: int) -> int:
     """Return what a placing gives up of what was asked.
 
     1,000,000 for every gap that differs + 10,000 for every stitch the band changes + 100 for
     every stitch an end moves + 10 for every stitch one end moves more than the other + 1 for
     every stitch the upper end moves: it is the lower end that gives (B12).
     """
-    down, up = lower - wish.lower, upper - wish.upper
-    return (GAP * odd_gaps + BAND * abs(stitches - wish.stitches) + END * (abs(down) + abs(up))
+    down, up = lower - spec.lower, upper - spec.upper
+    return (GAP * odd_gaps + BAND * abs(stitches - spec.stitches) + END * (abs(down) + abs(up))
             + LOPSIDED * abs(down - up) + UPPER * abs(up))
 
 
-def place(wish: Wish) -> Placing | None:
+def place(spec: BandSpec) -> Placing | None:
     """Return the cheapest placing by `cost`, or None when no placing is sound.
 
     Sound: ends of at least one stitch within the give, gaps at least as wide as a hole and at
@@ -202,30 +202,30 @@ def place(wish: Wish) -> Placing | None:
     joins. Among equals the band that is larger, then the larger lower end. A single hole keeps
     its distance from its own end, and the other end is what is left.
     """
-    if wish.holes == 1:
-        rest = max(1, wish.stitches - wish.hole - (wish.lower if wish.at_first else wish.upper))
-        wish = replace(wish, upper=rest) if wish.at_first else replace(wish, lower=rest)
+    if spec.holes == 1:
+        rest = max(1, spec.stitches - spec.hole - (spec.lower if spec.at_first else spec.upper))
+        spec = replace(spec, upper=rest) if spec.at_first else replace(spec, lower=rest)
     best: tuple[int, int, int, int] | None = None
-    spaces = wish.holes - 1
-    for stitches in _near(wish.stitches, wish.band_give):
-        for lower in _near(wish.lower, wish.end_give, wish.least):
-            for upper in _near(wish.upper, wish.end_give, wish.least):
-                room = stitches - lower - upper - wish.holes * wish.hole
-                if room < spaces * max(2, wish.hole) or (not spaces and room):
+    spaces = spec.holes - 1
+    for stitches in _near(spec.stitches, spec.band_give):
+        for lower in _near(spec.lower, spec.end_give, spec.least):
+            for upper in _near(spec.upper, spec.end_give, spec.least):
+                room = stitches - lower - upper - spec.holes * spec.hole
+                if room < spaces * max(2, spec.hole) or (not spaces and room):
                     continue
-                if wish.joins and not _keeps_clear(wish, stitches, lower, room):
+                if spec.joins and not _keeps_clear(spec, stitches, lower, room):
                     continue
                 odd = room % spaces if spaces else 0
-                price = cost(wish, stitches, lower, upper, min(odd, spaces - odd))
+                price = cost(spec, stitches, lower, upper, min(odd, spaces - odd))
                 key = (price, -stitches, -lower, upper)
                 if best is None or key < best:
                     best = key
     if best is None:
         return None
     _, stitches, lower, upper = best[0], -best[1], -best[2], best[3]
-    room = stitches - lower - upper - wish.holes * wish.hole
-    return Placing(stitches=stitches, hole=wish.hole, lower=lower, upper=upper, wish=wish,
-                   gaps=_gaps(room, spaces, wish.odd_gap))
+    room = stitches - lower - upper - spec.holes * spec.hole
+    return Placing(stitches=stitches, hole=spec.hole, lower=lower, upper=upper, spec=spec,
+                   gaps=_gaps(room, spaces, spec.odd_gap))
 
 
 def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing | None:
@@ -239,8 +239,8 @@ def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing |
     lower, upper = starts[0] - 1, stitches - starts[-1] - hole + 1
     if lower < 1 or upper < 1 or min(gaps, default=hole + 2) < max(2, hole):
         return None
-    wish = Wish(stitches=stitches, holes=len(starts), hole=hole, lower=lower, upper=upper)
-    return Placing(stitches=stitches, hole=hole, lower=lower, upper=upper, gaps=gaps, wish=wish,
+    spec = BandSpec(stitches=stitches, holes=len(starts), hole=hole, lower=lower, upper=upper)
+    return Placing(stitches=stitches, hole=hole, lower=lower, upper=upper, gaps=gaps, spec=spec,
                    fixed=True)
 
 
@@ -248,11 +248,11 @@ def _near(middle: int, give: int, least: int = 1) -> range:
     return range(max(least, middle - give), middle + give + 1)
 
 
-def _keeps_clear(wish: Wish, stitches: int, lower: int, room: int) -> bool:
+def _keeps_clear(spec: BandSpec, stitches: int, lower: int, room: int) -> bool:
     """True where the holes of a placing with so much `room` between them keep clear of joins."""
-    gaps = _gaps(room, wish.holes - 1, wish.odd_gap)
-    starts = [lower + 1 + k * wish.hole + sum(gaps[:k]) for k in range(wish.holes)]
-    return is_clear(starts, wish.hole, [stitches - join for join in wish.joins], wish.clear)
+    gaps = _gaps(room, spec.holes - 1, spec.odd_gap)
+    starts = [lower + 1 + k * spec.hole + sum(gaps[:k]) for k in range(spec.holes)]
+    return is_clear(starts, spec.hole, [stitches - join for join in spec.joins], spec.clear)
 
 
 def _gaps(room: int, spaces: int, odd: OddGap) -> tuple[int, ...]:

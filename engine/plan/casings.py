@@ -16,8 +16,8 @@ from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Band, BandRows, Pattern, Wearer
-from ..pattern.wishes import BandCord, Openings
-from ..shape.edging import EdgeRun, Zone
+from ..pattern.specs import BandCord, Openings
+from ..shape.edging import EdgePath, Zone
 from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 from .meeting import Meeting
 
@@ -86,17 +86,17 @@ def _at_the_head(pattern: Pattern, band: Band) -> bool:
                for said in (band.key, band.title, edge.key, *(s.title for s in edge.sections)))
 
 
-def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgeRun, meetings: Sequence[Meeting],
+def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
                 gauge: Gauge, rows: BandRows) -> tuple[CasingPlan | None, list[Problem]]:
     """Return the casing's plan, or None with the findings where its channel does not hold."""
-    wish, free = band.cord, not run.ring
-    if wish is None:
+    spec, free = band.cord, not run.ring
+    if spec is None:
         return CasingPlan(free=free), []
-    slit = _slit(wish, gauge) if wish.openings is Openings.SLITS else None
-    if found := _shallow(pattern, band, size, wish, rows, gauge.row, slit):
+    slit = _slit(spec, gauge) if spec.openings is Openings.SLITS else None
+    if found := _shallow(pattern, band, size, spec, rows, gauge.row, slit):
         return None, found
-    cord = _length(meetings, gauge, wish)
-    if wish.openings is Openings.ENDS:
+    cord = _length(meetings, gauge, spec)
+    if spec.openings is Openings.ENDS:
         return CasingPlan(cord=cord, free=free), []
     outlets, found = _outlets(pattern, band, size, meetings, free)
     if outlets is None:
@@ -131,16 +131,16 @@ def _outlets(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting
     return outlets, []
 
 
-def _shallow(pattern: Pattern, band: Band, size: str, wish: BandCord, rows: BandRows,
+def _shallow(pattern: Pattern, band: Band, size: str, spec: BandCord, rows: BandRows,
              row: Fraction, slit: Count | None) -> list[Problem]:
     """The channel must be a quarter of an inch deeper than its cord, and no slit reach its edge."""
     layer = rows.to_holes + rows.holes_to_fold
-    depth, need = layer * row, wish.width.mm + ROOM
+    depth, need = layer * row, spec.width.mm + ROOM
     place = pattern.place(f"bands.{band.key}.{'depth' if band.depth else 'rows'}", size)
     if depth < need:
         return [error(
             "casing-too-shallow", place, size=size,
-            found=f"a cord of {wish.width.in_mm()} in a casing {decimal(depth, 1)} mm deep",
+            found=f"a cord of {spec.width.in_mm()} in a casing {decimal(depth, 1)} mm deep",
             expected=f"a casing {decimal(ROOM, 0)} mm deeper than its cord: "
                      f"{decimal(need, 1)} mm",
             remedy=f"Make it at least {decimal(need / 10, 1)} cm deep, or the cord thinner.")]
@@ -191,20 +191,20 @@ def _is_behind(meeting: Meeting) -> bool:
     return meeting.section.zone is Zone.BACK
 
 
-def _slit(wish: BandCord, gauge: Gauge) -> Count:
+def _slit(spec: BandCord, gauge: Gauge) -> Count:
     """The rows of a slit as long as the cord is wide, an even number, at least 2 [rows].
 
     Each side of it begins and ends at its own outer edge. Common practice, no source.
     """
-    figure = Operand(wish.width.mm, Role.CORD) / Operand(gauge.row, Role.ROW_HEIGHT)
+    figure = Operand(spec.width.mm, Role.CORD) / Operand(gauge.row, Role.ROW_HEIGHT)
     return Count(Chosen((Rounded(figure, EVEN, gauge.row), plain(2)), Rule.LARGEST,
                         Reason.LEAST_SLIT), Unit.ROWS)
 
 
-def _length(meetings: Sequence[Meeting], gauge: Gauge, wish: BandCord) -> Count:
+def _length(meetings: Sequence[Meeting], gauge: Gauge, spec: BandCord) -> Count:
     """The band's own length and an end at either side [cm], rounded up."""
     stitches = sum(m.stitches.value for m in meetings)
-    return cord_length(Operand(Fraction(stitches), Role.STITCHES), gauge, wish.ties)
+    return cord_length(Operand(Fraction(stitches), Role.STITCHES), gauge, spec.ties)
 
 
 def widest_elastic(depth: Fraction) -> Length:

@@ -31,14 +31,14 @@ STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, AST
 
 def allowed(pattern: Pattern) -> tuple[Problem, ...]:
     """Return what is to be said of a cord for whoever wears the garment; an error refuses it."""
-    wish = pattern.garment.cord if pattern.garment else None
-    if wish is None:
+    spec = pattern.garment.cord if pattern.garment else None
+    if spec is None:
         return ()
     place = pattern.place("garment.cord")
     if pattern.wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
-    return long_ends(pattern, place, wish.ties)
+    return long_ends(pattern, place, spec.ties)
 
 
 def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ...]:
@@ -64,8 +64,8 @@ def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
               ) -> tuple[Garment | None, tuple[Problem, ...]]:
     """Return the garment with the eyelets and the cord that its pattern asks for, or None with
     the finding. `hidden` are the stitches that a front band takes in."""
-    wish = pattern.garment.cord if pattern.garment else None
-    if wish is None:
+    spec = pattern.garment.cord if pattern.garment else None
+    if spec is None:
         return garment, ()
     place, size = pattern.place("garment.cord"), garment.size
     fronts = [p for p in garment.pieces if p.key in ("front", "right_front", "left_front")]
@@ -77,11 +77,11 @@ def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
                             expected="a hem on a form with fronts, for the cord to lie in",
                             remedy='Add a line such as "hem: {depth: 3 cm}", or leave the cord '
                                    "out." if fronts else "Leave the cord out."),)
-    depth, need = hem.rows * (hem.row or gauge.row), wish.width.mm + ROOM
+    depth, need = hem.rows * (hem.row or gauge.row), spec.width.mm + ROOM
     if depth < need:
         return None, (error(
             "casing-too-shallow", place, size=size,
-            found=f"a cord of {wish.width.in_mm()} in a hem {decimal(depth, 1)} mm deep",
+            found=f"a cord of {spec.width.in_mm()} in a hem {decimal(depth, 1)} mm deep",
             expected=f"a hem {decimal(ROOM, 0)} mm deeper than its cord: {decimal(need, 1)} mm",
             remedy=f"Make the hem at least {decimal(need / 10, 1)} cm deep, or the cord thinner."),)
     return _added(pattern, garment, fronts, gauge, hidden), ()

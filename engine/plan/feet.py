@@ -8,7 +8,7 @@ from ..core.counts import decimal
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.model import GarmentWish, Pattern, RibMake, RibWish
+from ..pattern.model import GarmentSpec, Pattern, RibMake, RibSpec
 from ..shape.garment import Garment
 from ..shape.piece import Piece
 from ..shape.ribs import Rib, faces
@@ -33,13 +33,13 @@ def foot_width(piece: Piece, own: Gauge) -> Length:
     return Length(across * own.stitch)
 
 
-def swatch_shared(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Problem, ...]:
+def swatch_shared(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
     """Warn once of a band that is counted from the swatch of the garment's rib, and is no such rib.
 
     With needles left out of work in the fabric itself both are knitted alike.
     """
-    hem = wish.hem
-    if not isinstance(hem, RibWish) or not hem.fabric or size != pattern.sizes[0] or \
+    hem = spec.hem
+    if not isinstance(hem, RibSpec) or not hem.fabric or size != pattern.sizes[0] or \
             pattern.fabrics[hem.fabric].repeat:
         return ()
     return tuple(
@@ -50,7 +50,7 @@ def swatch_shared(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Probl
         for band in pattern.bands.values() if band.fabric == hem.fabric and band.kind != "ribbed")
 
 
-def flaring(pattern: Pattern, wish: GarmentWish, garment: Garment, gauge: Gauge, own: Gauge | None
+def flaring(pattern: Pattern, spec: GarmentSpec, garment: Garment, gauge: Gauge, own: Gauge | None
             ) -> tuple[Problem, ...]:
     """Warn once of a rib or hem that lies wider than its piece, or less than half as wide."""
     pieces = [piece for piece in garment.pieces if piece.hem]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
-from ..shape.edging import EdgeRun, Stretch
+from ..shape.edging import EdgePath, Stretch
 from .meeting import Meeting, giving_way
 
 IN_ONE = {Stretch.GARMENT, Stretch.HEM}  # a hem is knitted in one with what lies above it
 
 
-def joins_along(run: EdgeRun, meetings: Sequence[Meeting]) -> tuple[int, ...]:
+def joins_along(run: EdgePath, meetings: Sequence[Meeting]) -> tuple[int, ...]:
     """Return after how many of the `meetings`' stitches two parts meet, from the first end.
 
     Where a neckband's end or a band's top meets the garment, and where two sections of a neck or

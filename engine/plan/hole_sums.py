@@ -16,7 +16,7 @@ def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
 
     They are as asked, or as the search for the least that is given up moved them.
     """
-    wish = placing.wish
+    spec = placing.spec
     if placing.fixed:
         first = Operand(Fraction(placing.lower), Role.NEAREST_STITCH)
         inside = plain(placing.holes) * plain(placing.hole)
@@ -24,7 +24,7 @@ def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
         return first, plain(placing.stitches) - within
     moved = [Chosen((plain(asked), plain(got)), Rule.LAST, Reason.LEAST_GIVEN_UP)
              if asked != got else plain(asked)
-             for asked, got in ((wish.lower, placing.lower), (wish.upper, placing.upper))]
+             for asked, got in ((spec.lower, placing.lower), (spec.upper, placing.upper))]
     return moved[0], moved[1]
 
 
@@ -40,13 +40,13 @@ def hole_gaps(placing: Placing) -> tuple[Expression, ...]:
 
 def hole_number(plan: BandPlan, placing: Placing) -> Expression:
     """Return how many holes there are: as many as are asked for, or fit so far apart."""
-    asked, wish = plan.band.buttonholes, placing.wish
+    asked, spec = plan.band.buttonholes, placing.spec
     assert asked is not None
     if plan.part:
         return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
     if asked.every is not None and not placing.fixed:
         every = asked.every.mm / plan.gauge.stitch
-        fitted = holes_every(wish.stitches - wish.lower - wish.upper, placing.hole, every,
+        fitted = holes_every(spec.stitches - spec.lower - spec.upper, placing.hole, every,
                              odd=asked.centre_hole)
         if fitted.value == placing.holes:
             return fitted

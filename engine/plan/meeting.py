@@ -13,7 +13,7 @@ from ..core.expression import Chosen, Difference, Noted, Operand, Rule, Sum, pla
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
-from ..shape.edging import EdgeRun, Section
+from ..shape.edging import EdgePath, Section
 from .pickup import PickUp, eased, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
 
 
@@ -47,7 +47,7 @@ class Meeting:
     pick_up: PickUp
 
 
-def meet(run: EdgeRun, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeting, ...]:
+def meet(run: EdgePath, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeting, ...]:
     """Return the band's stitches for every section of an edge.
 
     Stitches that wait or were bound off are taken one for one, rows by the band's gauge or the

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.problems import Problem, Severity, note
 from ..forms.registry import FORMS
-from ..pattern.model import GarmentWish, Pattern
+from ..pattern.model import GarmentSpec, Pattern
 from ..shape.garment import Garment
 from ..sizing.quantities import Quantity
 
@@ -21,33 +21,33 @@ LIMITS: Mapping[str, tuple[str, str]] = {
 SLOPED = "raglan_depth", "the raglan's line, the lowest rows of which stay below a neck"
 
 
-def overruled(pattern: Pattern, wish: GarmentWish, garment: Garment,
+def overruled(pattern: Pattern, spec: GarmentSpec, garment: Garment,
               measures: Mapping[str, Quantity]) -> tuple[Problem, ...]:
     """Warn of each measure of the designer's that another one overrules, with both figures."""
-    return (*_halves(pattern, wish, garment, measures), *_limits(pattern, wish, garment))
+    return (*_halves(pattern, spec, garment, measures), *_limits(pattern, spec, garment))
 
 
-def _halves(pattern: Pattern, wish: GarmentWish, garment: Garment,
+def _halves(pattern: Pattern, spec: GarmentSpec, garment: Garment,
             measures: Mapping[str, Quantity]) -> tuple[Problem, ...]:
     """A sleeve's top set on straight is both armholes high, whatever its width was to be."""
     return tuple(
         _warning(pattern, whole, garment.size, f"{whole} {measures[whole]}, where {half} is "
                  f"{measures[half]} and the sleeve's top twice that", f"two {half}s",
                  f"Leave {half} out: it then follows. Or leave {whole} out.")
-        for half, whole in FORMS[wish.form].halves.items()
-        if whole in wish.measures
+        for half, whole in FORMS[spec.form].halves.items()
+        if whole in spec.measures
         and abs(measures[whole].value - 2 * measures[half].value) > APART)
 
 
-def _limits(pattern: Pattern, wish: GarmentWish, garment: Garment) -> tuple[Problem, ...]:
+def _limits(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:
     found = []
     for key, count, made in garment.counts:
         name = "across" if count == "across" else \
             "back_neck" if key == "back" else "front_neck"
-        if name not in wish.measures or LIMITS[name][0] != count or \
-                f"{key} {count}" in wish.rounding or abs(made.value - made.exact) < ROUNDED:
+        if name not in spec.measures or LIMITS[name][0] != count or \
+                f"{key} {count}" in spec.rounding or abs(made.value - made.exact) < ROUNDED:
             continue
-        limit = SLOPED[1] if SLOPED[0] in FORMS[wish.form].measures else LIMITS[name][1]
+        limit = SLOPED[1] if SLOPED[0] in FORMS[spec.form].measures else LIMITS[name][1]
         found.append(_warning(pattern, name, garment.size, f"{name} knitted as {made}: "
                               f"{made.working}", f"a measure within {limit}",
                               f"Change {name}, or what limits it."))

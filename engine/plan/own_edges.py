@@ -8,19 +8,19 @@ from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
 from ..pattern.edges import Edge, EdgeSection, Shape
 from ..pattern.model import Pattern
-from ..shape.edging import EdgeRun, Section, Zone, straight, waiting
+from ..shape.edging import EdgePath, Section, Zone, straight, waiting
 from .pickup import edge_rows
 
 
-def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgeRun:
+def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgePath:
     """Return an edge of the source in `size`, every section by the gauge of the edge's fabric."""
     gauge = measure(pattern.fabrics[edge.fabric].swatches)
     if edge.sections:
         return _in_sections(edge, size, gauge, edge_place(pattern, edge, size))
     name = f"{edge.key} edge"
-    return EdgeRun(key=edge.key, name=name, sections=(
+    return EdgePath(key=edge.key, name=name, sections=(
                        _rows(name, edge, size, gauge, edge_place(pattern, edge, size)),),
-                   shape=edge.shape, ends=edge.ends)
+                    shape=edge.shape, ends=edge.ends)
 
 
 def edge_place(pattern: Pattern, edge: Edge, size: str) -> Place:
@@ -31,15 +31,15 @@ def edge_place(pattern: Pattern, edge: Edge, size: str) -> Place:
     return pattern.place(f"edges.{edge.key}", size)
 
 
-def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgeRun:
+def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgePath:
     """An edge that the source gives section by section."""
     first, last = edge.sections[0].title, edge.sections[-1].title
     name = edge.key.replace("_", " ").replace("-", " ").capitalize()
-    return EdgeRun(key=edge.key, name=f"{name} edge", detail=f"from {first} to {last}",
-                   shape=edge.shape,
-                   sections=tuple(_section(edge, part, size, gauge, place)
-                                  for part in edge.sections),
-                   ends=edge.ends, fronts=int(edge.shape is Shape.AROUND))
+    return EdgePath(key=edge.key, name=f"{name} edge", detail=f"from {first} to {last}",
+                    shape=edge.shape,
+                    sections=tuple(_section(edge, part, size, gauge, place)
+                                   for part in edge.sections),
+                    ends=edge.ends, fronts=int(edge.shape is Shape.AROUND))
 
 
 def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge, place: Place) -> Section:

@@ -18,8 +18,8 @@ from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_across
 from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
-from ..pattern.wishes import PocketWish
-from ..shape.edging import EdgeRun, Stretch, run_of, waiting
+from ..pattern.specs import PocketSpec
+from ..shape.edging import EdgePath, Stretch, run_of, waiting
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS, Piece, PocketSlot
 from ..shape.profile import Profile
@@ -57,20 +57,20 @@ class _Unfit(Exception):
 def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
                  ) -> tuple[Garment | None, tuple[Problem, ...]]:
     """Return the garment with the pockets that its pattern asks for, or None with the finding."""
-    wish = pattern.garment.pockets if pattern.garment else None
-    if wish is None:
+    spec = pattern.garment.pockets if pattern.garment else None
+    if spec is None:
         return garment, ()
     try:
-        sized = _sized(pattern, wish, garment, gauge)
-        fronts = _fronts(garment, wish, sized)
+        sized = _sized(pattern, spec, garment, gauge)
+        fronts = _fronts(garment, spec, sized)
     except _Unfit as fault:
         place = pattern.place(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
         return None, (error(fault.code, place, size=garment.size, found=fault.found,
                             expected=fault.expected, remedy=fault.remedy),)
-    return _added(garment, wish, sized, fronts), ()
+    return _added(garment, spec, sized, fronts), ()
 
 
-def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -> _Sized:
+def _sized(pattern: Pattern, spec: PocketSpec, garment: Garment, gauge: Gauge) -> _Sized:
     """Whole stitches, the row at which it opens, the lining's rows.
 
     The height is taken from the garment's lower edge, so that a hem's depth comes off.
@@ -78,7 +78,7 @@ def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -
     size = garment.size
     front = next((p for p in garment.pieces if p.key in FRONTS), garment.pieces[0])
     hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
-    height = wish.height[size]
+    height = spec.height[size]
     above = Length(height.mm - hem)
     row = rows_along(above, gauge)
     if hem:
@@ -90,7 +90,7 @@ def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -
                      f"a pocket {height.in_cm()} above the lower edge, {row} above "
                      f"{'the hem' if hem else 'it'}", "at least 4 rows below the opening",
                      "Give it more height.")
-    depth = wish.depth[size] if wish.depth else above
+    depth = spec.depth[size] if spec.depth else above
     lining = rows_along(depth, gauge)
     if lining.value > row.value:
         raise _Unfit("pocket-too-deep", "depth",
@@ -98,15 +98,15 @@ def _sized(pattern: Pattern, wish: PocketWish, garment: Garment, gauge: Gauge) -
                      f"at most {row.value} rows, down to the {'hem' if hem else 'lower edge'}",
                      f"Write depth: {decimal(Fraction(whole(above.mm)) / 10, 1)} cm or less, or "
                      "more height.")
-    return _Sized(stitches=stitches_across(wish.width[size], gauge), row=row, lining=lining,
-                  from_side=wish.from_side[size] if wish.from_side else None, gauge=gauge)
+    return _Sized(stitches=stitches_across(spec.width[size], gauge), row=row, lining=lining,
+                  from_side=spec.from_side[size] if spec.from_side else None, gauge=gauge)
 
 
-def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, ...]:
+def _fronts(garment: Garment, spec: PocketSpec, sized: _Sized) -> tuple[Piece, ...]:
     """The fronts with their pockets; the right one lies at the right of the bed, purl side up."""
     halves = [p for p in garment.pieces if FRONTS.get(p.key)]
     if halves:
-        wanted = halves if wish.number == 2 else [
+        wanted = halves if spec.number == 2 else [
             p for p in halves if FRONTS[p.key] is Side.LEFT]
         return tuple(_opened(p, {_pocket_of(p): _start(p, sized)}, sized) for p in wanted)
     fronts = [p for p in garment.pieces if p.key == "front"]
@@ -114,7 +114,7 @@ def _fronts(garment: Garment, wish: PocketWish, sized: _Sized) -> tuple[Piece, .
         raise _Unfit("pocket-nowhere", "", f"pockets on a {garment.form}", "a form with fronts",
                      "Leave pockets out.")
     (front,) = fronts
-    if wish.number == 1:
+    if spec.number == 1:
         middle = (front.stitches.value - sized.stitches.value) // 2
         return (_opened(front, {ONE: middle}, sized),)
     right = _start(front, sized, half=True)
@@ -176,7 +176,7 @@ def _no_room(piece: Piece, sized: _Sized, room: int, *, moved: bool) -> _Unfit:
                   f"a pocket within those {room} stitches", way)
 
 
-def _added(garment: Garment, wish: PocketWish, sized: _Sized, fronts: tuple[Piece, ...]) -> Garment:
+def _added(garment: Garment, spec: PocketSpec, sized: _Sized, fronts: tuple[Piece, ...]) -> Garment:
     opened = {p.key: p for p in fronts}
     lining = _lining(sized)
     slots = [(p, slot) for p in fronts for slot in p.pockets]
@@ -203,7 +203,7 @@ def _lining(sized: _Sized) -> Piece:
                  left=Profile(rows), right=Profile(rows))
 
 
-def _edge(slot: PocketSlot, sized: _Sized) -> EdgeRun:
+def _edge(slot: PocketSlot, sized: _Sized) -> EdgePath:
     """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
     side = waiting(BESIDE, 1, sized.gauge, Offer.CORD)
     below = replace(waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD),
@@ -226,8 +226,8 @@ def _with_pockets(tasks: tuple[Task, ...], number: int) -> tuple[Task, ...]:
 def tops(pattern: Pattern) -> tuple[Problem, ...]:
     """Return an error where a pocket's stitches would wait for a band for ever, or a band that
     takes them has buttonholes."""
-    wish = pattern.garment.pockets if pattern.garment else None
-    if wish is None:
+    spec = pattern.garment.pockets if pattern.garment else None
+    if spec is None:
         return ()
     for band in pattern.bands.values():
         if band.garment_edge in EDGES and band.buttonholes:
@@ -235,7 +235,7 @@ def tops(pattern: Pattern) -> tuple[Problem, ...]:
                           found="buttonholes in a pocket top", expected="a band without",
                           remedy="Leave them out, or sew a loop to the pocket top."),)
     taken = {band.garment_edge for band in pattern.bands.values()} & set(EDGES)
-    if PAIR in taken or {RIGHT, LEFT} <= taken or (wish.number == 1 and taken):
+    if PAIR in taken or {RIGHT, LEFT} <= taken or (spec.number == 1 and taken):
         return ()
     return (error("pocket-open", pattern.place("garment.pockets"),
                   found="pockets whose stitches no band takes",

@@ -12,11 +12,11 @@ from ..fabric.gauge import measure
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern, RibMake, RibWish
+from ..pattern.model import Pattern, RibMake, RibSpec
 from ..pattern.stitch_chart import longest_float
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edges import EDGE_LENGTH
-from .way_choice import too_firm
+from .method_choice import too_firm
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
 # narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
@@ -66,8 +66,8 @@ def _beds(pattern: Pattern, fabric: Fabric) -> int:
     """How many stitches a needle's width has in a fabric: two where every needle of two beds
     knits."""
     hem = pattern.garment.hem if pattern.garment else None
-    full = isinstance(hem, RibWish) and hem.make is RibMake.TWO_BED and all(hem.works)
-    return 2 if full and isinstance(hem, RibWish) and hem.fabric == fabric.key else 1
+    full = isinstance(hem, RibSpec) and hem.make is RibMake.TWO_BED and all(hem.works)
+    return 2 if full and isinstance(hem, RibSpec) and hem.fabric == fabric.key else 1
 
 
 def _gauges(pattern: Pattern) -> Iterator[Problem]:

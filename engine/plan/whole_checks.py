@@ -10,7 +10,7 @@ from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..forms.defaults import HEADS
-from ..pattern.model import GarmentWish, HemWish, Pattern
+from ..pattern.model import GarmentSpec, HemSpec, Pattern
 from ..shape.garment import Garment
 from ..shape.outline import outline
 from ..shape.profile import Run, length_along
@@ -102,13 +102,13 @@ def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pro
     gave sleeve_length herself: that is her own wish.
     """
     way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
-    wish = pattern.garment
-    if way is None or cell is None or wish is None:
+    spec = pattern.garment
+    if way is None or cell is None or spec is None:
         return ()
     off = max(cell.low.mm - way.mm, way.mm - cell.high.mm, Fraction(0))
     middle = (cell.low.mm + cell.high.mm) / 2
     short = way < cell.low
-    if off <= MOST_OFF * middle or (short and "sleeve_length" in wish.measures):
+    if off <= MOST_OFF * middle or (short and "sleeve_length" in spec.measures):
         return ()
     return (note(Severity.WARNING, "neck-to-wrist", pattern.place("garment.measures"),
                  size=garment.size,
@@ -119,12 +119,12 @@ def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pro
                  remedy="Give sleeve_length, or change what lies across the shoulders."),)
 
 
-def hem_not_swatched(pattern: Pattern, wish: GarmentWish, size: str, swatched: bool
+def hem_not_swatched(pattern: Pattern, spec: GarmentSpec, size: str, swatched: bool
                      ) -> tuple[Problem, ...]:
     """Say once that the rows of a hung hem are counted at the garment's own gauge."""
-    if not isinstance(wish.hem, HemWish) or swatched or size != pattern.sizes[0]:
+    if not isinstance(spec.hem, HemSpec) or swatched or size != pattern.sizes[0]:
         return ()
     return (note(Severity.REMARK, "hem-not-swatched", pattern.place("garment.hem"),
-                 found=f"a hem at dial {wish.hem.dial} counted by the rows of fabric {wish.fabric}",
+                 found=f"a hem at dial {spec.hem.dial} counted by the rows of fabric {spec.fabric}",
                  expected="a swatch at the hem's dial",
                  remedy="Give a fabric of the same yarn at that dial with its swatch."),)

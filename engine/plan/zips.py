@@ -12,7 +12,7 @@ from ..core.operands import Note, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..pattern.model import Band, Pattern
-from ..pattern.wishes import ZipWish
+from ..pattern.specs import ZipSpec
 
 # Ribbon for the stay: twice the zip and about 13 cm (Elizabeth Knits, "Zippers in sweaters").
 STAY_TIMES, STAY_MORE = 2, Fraction(130)
@@ -39,7 +39,7 @@ class Zip:
         return Length(STAY_TIMES * self.length.mm + STAY_MORE)
 
 
-def zip_for(opening: Length, wish: ZipWish) -> Zip:
+def zip_for(opening: Length, spec: ZipSpec) -> Zip:
     """Return the zip for an opening that lies flat.
 
     Of those sold every so many centimetres the longest that is no longer than the opening:
@@ -48,10 +48,10 @@ def zip_for(opening: Length, wish: ZipWish) -> Zip:
     Raises ValueError where even the shortest is longer.
     """
     figure = Operand(opening.mm, Role.OPENING) / Operand(Fraction(10), Role.CENTIMETRE)
-    made = Rounded(figure, Rounding("down", wish.every), Fraction(10))
+    made = Rounded(figure, Rounding("down", spec.every), Fraction(10))
     if not made.value:
-        raise ValueError(f"no zip of {wish.every} cm or more for {opening.in_cm()}")
-    how = "cut down to a whole centimetre" if wish.cut else f"sold every {wish.every} cm"
+        raise ValueError(f"no zip of {spec.every} cm or more for {opening.in_cm()}")
+    how = "cut down to a whole centimetre" if spec.cut else f"sold every {spec.every} cm"
     return Zip(opening=opening, length=Length(10 * made.value),
                count=Count(Noted(made, Note.ZIP, (how,)), Unit.CENTIMETRES))
 

@@ -12,7 +12,7 @@ from ..pattern.model import Fold
 from ..shape.foot import Hem
 from .band import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
-from .ways import waste_start
+from .methods import waste_start
 
 HEM_ROW = "the hem's first row"
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..catalogue.ways import WASTE_ON, WAYS_ON
+from ..catalogue.methods import CAST_ONS, WASTE_ON
 from ..fabric.chart_on_bed import Placed
 from ..machine.headings import Heading
 from ..machine.needles import NONE, bed_of
@@ -12,7 +12,7 @@ from ..machine.steps import Dial, Side
 from ..pattern.cells import Cell
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
-from . import ways
+from . import methods
 from .band import CORD, WASTE
 from .chart_actions import ChartRows
 from .halves import divide
@@ -37,7 +37,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     if piece.widest > bed_needles:
         raise ValueError(f"{piece.title}: {piece.widest} needles of a bed of {bed_needles}")
     foot = Side.LEFT if piece.mirrored else Side.RIGHT
-    opens = WAYS_ON[piece.way_on] is WASTE_ON
+    opens = CAST_ONS[piece.cast_on_method] is WASTE_ON
     begins = foot.other if opens or (piece.hem and piece.hem.turns_carriage) else foot
     book = Ledger(side=begins)
     _begin(book, piece, dial, inner=foot.other)
@@ -55,15 +55,15 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
 
 def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
     """Onto the needles: an edge that is hung, a hem or a rib, or a cast-on."""
-    needles, way = piece.needles, WAYS_ON[piece.way_on]
+    needles, method = piece.needles, CAST_ONS[piece.cast_on_method]
     if piece.hung_on:
         hang_on(book, needles, piece.hung_on, dial)
     elif isinstance(piece.hem, Rib):
-        knit_rib(book, needles, piece.hem, dial, inner=inner, way=way)
+        knit_rib(book, needles, piece.hem, dial, inner=inner, method=method)
     elif piece.hem:
         knit_hem(book, needles, piece.hem, dial, inner=inner)
     else:
-        ways.cast_on(book, needles, dial, way)
+        methods.cast_on(book, needles, dial, method)
         book.section(Heading.CAST_ON)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..catalogue.ways import DRAWN, STITCH_OVER, TOGETHER, WAYS_OFF, Way
+from ..catalogue.methods import BIND_OFFS, DRAWN, STITCH_OVER, TOGETHER, Method
 from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Ending, Piece
-from . import ways
+from . import methods
 from .part import Part
 from .waiting import end_apart, stands_apart
 
@@ -22,13 +22,13 @@ def end_piece(part: Part, piece: Piece, half: int) -> None:
         end_apart(book, piece, part.stitches)
         return
     waits = piece.waits[half] if piece.waits else ""
-    ways.bind_off(book, part.stitches, way_off(piece), waits)
+    methods.bind_off(book, part.stitches, bind_off_method(piece), waits)
 
 
-def way_off(piece: Piece) -> Way:
+def bind_off_method(piece: Piece) -> Method:
     """The way in which a piece's last stitches come off: its own, else what its ending asks for."""
-    if piece.way_off:
-        return WAYS_OFF[piece.way_off]
+    if piece.bind_off_method:
+        return BIND_OFFS[piece.bind_off_method]
     if piece.ends is Ending.BIND_OFF:
         return STITCH_OVER
     return DRAWN if piece.ends is Ending.DRAWN_UP else TOGETHER

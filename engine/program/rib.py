@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..catalogue.ways import Way
+from ..catalogue.methods import Method
 from ..machine.headings import Heading
 from ..machine.needles import Needles, of
 from ..machine.reasons import Reason
@@ -14,7 +14,7 @@ from ..shape.ribs import Rib, standing_out
 from .band import MAIN
 from .hems import close_hem, fold_row
 from .ledger import Ledger
-from .ways import cast_on, waste_start
+from .methods import cast_on, waste_start
 
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
 # The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
@@ -24,16 +24,16 @@ ZIGZAG, ROUND = Dial(0), Dial(3)
 
 
 def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Side,
-             way: Way) -> None:
+             method: Method) -> None:
     """The rib on a piece's `needles`, then every needle with a stitch, at the piece's `dial`.
 
     A rib in one layer on one bed is cast on by its `way`.
     """
     shown = standing_out(needles, rib.works, rib.make)
     if rib.make is RibMake.MOCK:
-        _mock(book, needles, shown, rib, way)
+        _mock(book, needles, shown, rib, method)
     elif rib.make is RibMake.LATCHED:
-        _latched(book, needles, shown, rib, way)
+        _latched(book, needles, shown, rib, method)
     elif rib.make is RibMake.HUNG:
         _hung(book, needles, shown, rib, dial, inner)
     else:
@@ -44,12 +44,12 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
     book.section(Heading.RIB)
 
 
-def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) -> None:
+def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: Method) -> None:
     """Needles left out for the rib's rows, then filled from the stitches beside them.
 
     Filled from beside, so that no row of holes is left (common practice, no source).
     """
-    cast_on(book, shown, rib.dial, way)
+    cast_on(book, shown, rib.dial, method)
     book.knit(rib.rows, Reason.OF_RIB)
     _fill(book, needles - shown)
 
@@ -74,9 +74,9 @@ def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, 
     close_hem(book, shown, Fold.LOOSE, dial, inner)
 
 
-def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, way: Way) -> None:
+def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: Method) -> None:
     """Plain rows, then every column that lies back dropped to the first row and latched up."""
-    cast_on(book, needles, rib.dial, way)
+    cast_on(book, needles, rib.dial, method)
     book.knit(rib.rows, Reason.OF_RIB)
     if back := needles - shown:
         book.latch(back, rib.rows - FOOT)

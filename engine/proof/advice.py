@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..core.counts import tenth
 from ..core.units import Length, length_cm
 from ..forms.registry import FORMS
-from ..pattern.model import GarmentWish
+from ..pattern.model import GarmentSpec
 from ..shape.garment import Garment
 from ..sizing.charts import MM_IN, Cell, Chart, Remark, change, rows_for
 from ..sizing.measures import names_in
@@ -98,34 +98,34 @@ class GarmentAdvice:
 
 def advise_all(proof: Proof) -> GarmentAdvice | None:
     """Return the advice on a garment's sizes; None where the pattern has no garment."""
-    wish = proof.pattern.garment
-    if wish is None:
+    spec = proof.pattern.garment
+    if spec is None:
         return None
-    chart = own_chart(wish)
-    sizes = tuple(_size(wish, chart, size.size, size.dressed.garment)
-                  for size in proof.sizes if size.dressed)
+    chart = own_chart(spec)
+    sizes = tuple(_size(spec, chart, size.size, size.assembled.garment)
+                  for size in proof.sizes if size.assembled)
     return GarmentAdvice(chart=chart, sizes=sizes)
 
 
-def own_chart(wish: GarmentWish) -> Chart:
+def own_chart(spec: GarmentSpec) -> Chart:
     """Return the chart a garment is cut from: with the designer's own body measurements."""
-    chart = wish.chart
-    for name, own in wish.body.items():
+    chart = spec.chart
+    for name, own in spec.body.items():
         chart = change(chart, name, own)
     return chart
 
 
-def rows_used(wish: GarmentWish, chart: Chart, size: str) -> tuple[str, ...]:
+def rows_used(spec: GarmentSpec, chart: Chart, size: str) -> tuple[str, ...]:
     """Return the chart's rows that a garment's measures name in `size`, in the chart's order."""
-    own = {name: by_size[size].text for name, by_size in wish.measures.items()}
-    texts = {**FORMS[wish.form].sums(rows_for(chart, [size]), own,
-                                     slit=wish.placket is not None), **own}
+    own = {name: by_size[size].text for name, by_size in spec.measures.items()}
+    texts = {**FORMS[spec.form].sums(rows_for(chart, [size]), own,
+                                     slit=spec.placket is not None), **own}
     named = {name for text in texts.values() for name in names_in(text)}
     return tuple(row for row in chart.rows if row in named and chart.cell(row, size))
 
 
-def _size(wish: GarmentWish, chart: Chart, size: str, garment: Garment) -> SizeAdvice:
-    rows = rows_used(wish, chart, size)
+def _size(spec: GarmentSpec, chart: Chart, size: str, garment: Garment) -> SizeAdvice:
+    rows = rows_used(spec, chart, size)
     finished = garment.finished
     fits = tuple(_fit(chart, size, name, length) for name, length in finished.items()
                  if chart.cell(WORN.get(name, ""), size))

@@ -20,6 +20,16 @@ from ..pattern.model import Band, Pattern
 from ..plan import arranged, casings, cords, pockets
 from ..plan.across_bands import out_of_step
 from ..plan.arranged import edge_fabric
+from ..plan.assemble import (
+    PAIRS,
+    Assembled,
+    across_sizes,
+    assemble,
+    band_edge,
+    chart_remarks,
+    impossible_measures,
+    too_wide_for_bed,
+)
 from ..plan.band import BandPlan, edge_place, finished_depth, plan_band, too_long_for_bed
 from ..plan.band_order import (
     AROUND,
@@ -30,16 +40,6 @@ from ..plan.band_order import (
     whole_edge,
 )
 from ..plan.band_parts import in_parts
-from ..plan.dress import (
-    PAIRS,
-    Dressed,
-    across_sizes,
-    band_edge,
-    chart_remarks,
-    dress,
-    impossible_measures,
-    too_wide_for_bed,
-)
 from ..plan.order_of_work import order_of_work
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
@@ -82,7 +82,7 @@ class SizeProof:
     size: str
     plans: tuple[BandPlan, ...]
     strips: tuple[Strip, ...]
-    dressed: Dressed | None = None
+    assembled: Assembled | None = None
     pieces: tuple[KnittedPiece, ...] = ()
 
 
@@ -105,16 +105,16 @@ def prove(pattern: Pattern, only: str | None = None) -> tuple[Proof | None, tupl
     published in all its sizes or not at all. `only` is for a first look at one size: all sizes are
     planned, and this one is knitted.
     """
-    dressed, problems = _dress_all(pattern)
+    assembled, problems = _assemble_all(pattern)
     if has_errors(problems):
         return None, in_order(problems)
-    plans, found = _plan_all(pattern, dressed)
+    plans, found = _plan_all(pattern, assembled)
     problems += found
     if has_errors(problems):
         return None, in_order(problems)
     sizes = []
     for size in pattern.sizes if only is None else (only,):
-        made = _knit_size(pattern, size, plans[size], dressed.get(size))
+        made = _knit_size(pattern, size, plans[size], assembled.get(size))
         problems += _refusals(pattern, made)
         sizes.append(made)
     findings = in_order(problems)
@@ -123,25 +123,25 @@ def prove(pattern: Pattern, only: str | None = None) -> tuple[Proof | None, tupl
     return Proof(pattern=pattern, sizes=tuple(sizes), findings=findings), findings
 
 
-def _dress_all(pattern: Pattern) -> tuple[dict[str, Dressed], list[Problem]]:
+def _assemble_all(pattern: Pattern) -> tuple[dict[str, Assembled], list[Problem]]:
     """The garment in every size in which it can be shaped, with all findings."""
-    wish = pattern.garment
-    if wish is None:
+    spec = pattern.garment
+    if spec is None:
         return {}, []
-    if impossible := impossible_measures(pattern, wish):
+    if impossible := impossible_measures(pattern, spec):
         return {}, impossible
     problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
-    dressed: dict[str, Dressed] = {}
+    assembled: dict[str, Assembled] = {}
     band, hidden = _overlap(pattern)
     for size in pattern.sizes:
-        made, found = dress(pattern, wish, size, band=band.get(size, Fraction(0)), hidden=hidden)
+        made, found = assemble(pattern, spec, size, band=band.get(size, Fraction(0)), hidden=hidden)
         problems += found
         if made is not None:
-            dressed[size] = replace(made, garment=order_of_work(pattern, made.garment))
-    problems += too_wide_for_bed(pattern, tuple(dressed.values()))
-    problems += across_sizes(pattern, wish, tuple(dressed.values()))
-    problems += chart_remarks(pattern, wish, tuple(dressed.values()))
-    return dressed, problems
+            assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))
+    problems += too_wide_for_bed(pattern, tuple(assembled.values()))
+    problems += across_sizes(pattern, spec, tuple(assembled.values()))
+    problems += chart_remarks(pattern, spec, tuple(assembled.values()))
+    return assembled, problems
 
 
 def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
@@ -156,7 +156,7 @@ def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
     return {}, 0
 
 
-def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
+def _plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
               ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
     problems: list[Problem] = []
     plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
@@ -167,12 +167,12 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
             problems += refused
             continue
         for size in pattern.sizes:
-            run = band_edge(pattern, band, size, dressed.get(size))
+            run = band_edge(pattern, band, size, assembled.get(size))
             run = whole_edge(pattern, band, run, plans[size])
             if closed := closed_all_round(pattern, band, size, run):
                 problems += closed
                 continue
-            plan, found = plan_band(pattern, band, size, run, _known(dressed.get(size)))
+            plan, found = plan_band(pattern, band, size, run, _known(assembled.get(size)))
             problems += found
             if plan is not None:
                 plan = in_parts(plan, pattern.bed.needles)
@@ -184,26 +184,26 @@ def _plan_all(pattern: Pattern, dressed: Mapping[str, Dressed]
     return plans, problems
 
 
-def _known(dressed: Dressed | None) -> Mapping[str, Quantity]:
+def _known(assembled: Assembled | None) -> Mapping[str, Quantity]:
     """The measures by which a band's buttonholes may be placed."""
-    return dressed.measures if dressed else {}
+    return assembled.measures if assembled else {}
 
 
-def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], dressed: Dressed | None
+def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], assembled: Assembled | None
                ) -> SizeProof:
-    pieces = _knit_pieces(pattern, dressed, plans) if dressed else ()
+    pieces = _knit_pieces(pattern, assembled, plans) if assembled else ()
     strips = [_knit(pattern, part, front) for plan in plans for front in _fronts(pattern, plan)
               for part in plan.strips]
-    return SizeProof(size=size, plans=tuple(plans), dressed=dressed, pieces=pieces,
-                     strips=_handed_on(strips, dressed, pieces))
+    return SizeProof(size=size, plans=tuple(plans), assembled=assembled, pieces=pieces,
+                     strips=_handed_on(strips, assembled, pieces))
 
 
-def _handed_on(strips: Sequence[Strip], dressed: Dressed | None, pieces: Sequence[KnittedPiece]
+def _handed_on(strips: Sequence[Strip], assembled: Assembled | None, pieces: Sequence[KnittedPiece]
                ) -> tuple[Strip, ...]:
     """The strips, refused where one takes what no piece, or no strip before it, left waiting."""
-    if dressed is None:
+    if assembled is None:
         return tuple(strips)
-    waits = [each for p in pieces for _ in range(dressed.garment.times.get(p.piece.key, 1))
+    waits = [each for p in pieces for _ in range(assembled.garment.times.get(p.piece.key, 1))
              for each in left_waiting(p.run)]
     made = []
     for strip in strips:
@@ -212,12 +212,12 @@ def _handed_on(strips: Sequence[Strip], dressed: Dressed | None, pieces: Sequenc
     return tuple(made)
 
 
-def _knit_pieces(pattern: Pattern, dressed: Dressed, plans: Sequence[BandPlan]
+def _knit_pieces(pattern: Pattern, assembled: Assembled, plans: Sequence[BandPlan]
                  ) -> tuple[KnittedPiece, ...]:
     assert pattern.garment is not None
     dial = pattern.fabrics[pattern.garment.fabric].dial
     made = []
-    for piece in (in_halves(piece, plans) for piece in dressed.garment.pieces):
+    for piece in (in_halves(piece, plans) for piece in assembled.garment.pieces):
         program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
                                 second_needles=pattern.bed.needles if pattern.bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, run=run(program)))

@@ -8,7 +8,7 @@ from ..core.problems import Problem, Severity, note
 from ..pattern.model import Pattern
 from ..plan.sense import check
 from .proof import Proof, prove
-from .yarn_need import unweighed
+from .yarn_requirement import unweighed
 
 
 def judge(pattern: Pattern, only: str | None = None

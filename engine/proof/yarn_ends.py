@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.ways import BY_HAND, DRAWN, GRAFT, SEWN, STITCH_OVER, WAYS_OFF, WAYS_ON
+from ..catalogue.methods import BIND_OFFS, BY_HAND, CAST_ONS, DRAWN, GRAFT, SEWN, STITCH_OVER
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import edge_steps, steps
@@ -50,7 +50,7 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     """Return what a piece takes besides its counted stitches, knitted once, by the names that its
     steps give the yarns."""
     piece = knitted.piece
-    sewn, longer = piece.way_off == SEWN.name, piece.bound_off_to
+    sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
     widths = sum((_of_piece(step, sewn and longer is None) for step in knitted.program.steps),
                  Fraction(0))
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
@@ -126,10 +126,10 @@ def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTH
 
 def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
     match step:
-        case steps.CastOn(method=method) if method in WAYS_ON:
-            return WAYS_ON[method].yarn * step.needles.across
+        case steps.CastOn(method=method) if method in CAST_ONS:
+            return CAST_ONS[method].yarn * step.needles.across
         case edge_steps.BindOff():
-            return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
+            return BIND_OFFS.get(step.method, STITCH_OVER).yarn * step.needles.across
         case edge_steps.TakeOff(reason=Reason.DRAWN_UP):
             return DRAWN.yarn * step.needles.across
         case edge_steps.TakeOff() if sewn:
@@ -142,7 +142,7 @@ def _of_band(step: steps.Step) -> Fraction:
         case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
             return Fraction((LAST_ROW - IN_A_ROW) * step.needles.across)
         case edge_steps.BindOff(keep_last=False):
-            return WAYS_OFF.get(step.method, STITCH_OVER).yarn * step.needles.across
+            return BIND_OFFS.get(step.method, STITCH_OVER).yarn * step.needles.across
         case edge_steps.TakeOff(edge=edge) if edge != AT_FOLD:
             return SEWN.yarn * step.needles.across
     return Fraction(0)

@@ -68,11 +68,11 @@ def band_yarn(plan: BandPlan, name: str) -> str:
 
 
 def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
-    if pattern.garment is None or size.dressed is None or not size.dressed.garment.joins:
+    if pattern.garment is None or size.assembled is None or not size.assembled.garment.joins:
         return
     fabric = pattern.fabrics[pattern.garment.fabric]
     length = seams([(p, times_of(size, p)) for p in size.pieces], size.strips,
-                   size.dressed.garment.joins, measure(fabric.swatches))
+                   size.assembled.garment.joins, measure(fabric.swatches))
     yield _extra(pattern, Beside.SEAMS, fabric.yarn, length)
 
 
@@ -123,8 +123,8 @@ def _extra(pattern: Pattern, what: Beside, yarn: str, length: Length) -> Extra:
 
 
 def times_of(size: SizeProof, knitted: KnittedPiece) -> int:
-    assert size.dressed is not None
-    return size.dressed.garment.times.get(knitted.piece.key, 1)
+    assert size.assembled is not None
+    return size.assembled.garment.times.get(knitted.piece.key, 1)
 
 
 def second_colour(run: Run) -> int:

@@ -52,7 +52,7 @@ def free_key(key: str, what: str, taken: Collection[str]) -> str:
 
 
 def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
-    if pattern.garment is None or size.dressed is None:
+    if pattern.garment is None or size.assembled is None:
         return
     body = pattern.fabrics[pattern.garment.fabric]
     for knitted in size.pieces:

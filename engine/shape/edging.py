@@ -115,7 +115,7 @@ class Corner:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EdgeRun:
+class EdgePath:
     """A whole edge, its sections in the order in which a band meets them.
 
     `ends` name its two ends where the source does. `fronts` sections at either end lie along a
@@ -271,8 +271,15 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
 
 def run_of(key: str, name: str, sections: Iterable[Section | None], *,
            detail: str = "", shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
-           corner: Corner | None = None) -> EdgeRun:
+           corner: Corner | None = None) -> EdgePath:
     """An edge of those sections that there are."""
-    return EdgeRun(key=key, name=name, detail=detail,
-                   sections=tuple(s for s in sections if s is not None), shape=shape, fronts=fronts,
-                   times=times, corner=corner)
+    return EdgePath(
+        key=key,
+        name=name,
+        detail=detail,
+        sections=tuple(s for s in sections if s is not None),
+        shape=shape,
+        fronts=fronts,
+        times=times,
+        corner=corner,
+    )

@@ -15,10 +15,10 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Repeat
-from ..pattern.model import Alignment, HemWish, Neck, RibWish
+from ..pattern.model import Alignment, HemSpec, Neck, RibSpec
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
-from .edging import EdgeRun
+from .edging import EdgePath
 from .piece import FRONTS, Piece
 from .tasks import Seam, Task
 
@@ -40,7 +40,7 @@ class Cut:
     gauge: Gauge
     dial: Dial
     neck: Neck
-    hem: HemWish | RibWish | None = None
+    hem: HemSpec | RibSpec | None = None
     hem_gauge: Gauge | None = None
     band: Fraction = Fraction(0)
     hidden: int = 2
@@ -80,7 +80,7 @@ class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
     `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
-    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `way`
+    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `method`
     names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
     `one` and `other` measure, where they may differ. `title` is for people, `seam` says which
     join it is, and `side` on which of the wearer's sides, None where on both or in the middle.
@@ -93,7 +93,7 @@ class Join:
     other: Fraction
     ease: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(0)
-    way: str = ""
+    method: str = ""
     sides: tuple[str, str] = ("one side", "the other")
     side: Side | None = None
 
@@ -156,7 +156,7 @@ class Garment:
     pieces: tuple[Piece, ...]
     counts: tuple[tuple[str, str, Count], ...]
     joins: tuple[Join, ...]
-    edges: Mapping[str, EdgeRun]
+    edges: Mapping[str, EdgePath]
     tasks: tuple[Task, ...]
     finished: Mapping[str, Length]
     times: Mapping[str, int]

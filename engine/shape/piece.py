@@ -123,8 +123,8 @@ class Piece:
     tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None
     chart: StitchChart | None = None
-    way_on: str = "by hand"
-    way_off: str = ""
+    cast_on_method: str = "by hand"
+    bind_off_method: str = ""
     align: Align = Align.WHOLE
     pockets: tuple[PocketSlot, ...] = ()
     hung_on: str = ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 
 from ..core.counts import ParityOf, Rounding
-from ..pattern.model import RibWish
+from ..pattern.model import RibSpec
 from .garment import CannotRound, Cut, Garment
 from .ribs import Rib, fitting
 from .roundings import said, shape_rounded
@@ -21,7 +21,7 @@ def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
     CannotRound where what was asked fits no rib, CannotShape as `shape` does.
     """
     garment = shape_rounded(shape, cut, asked)
-    if not isinstance(cut.hem, RibWish):
+    if not isinstance(cut.hem, RibSpec):
         return garment
     rib = fitting(cut.hem.works, seamed=garment.form not in _FLAT)
     begun = [f"{piece.key} cast_on" for piece in garment.pieces if isinstance(piece.hem, Rib)]

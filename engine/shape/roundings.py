@@ -121,10 +121,10 @@ def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
 
     A count that takes another's parity is settled once that one is. Raises CannotShape.
     """
-    settled = {name: wish for name, wish in asked.items() if isinstance(wish, Rounding)}
-    waiting = {name: wish for name, wish in asked.items() if isinstance(wish, ParityOf)}
+    settled = {name: spec for name, spec in asked.items() if isinstance(spec, Rounding)}
+    waiting = {name: spec for name, spec in asked.items() if isinstance(spec, ParityOf)}
     while waiting:
-        ready = [name for name, wish in waiting.items() if wish.name not in waiting]
+        ready = [name for name, spec in waiting.items() if spec.name not in waiting]
         if not ready:
             raise CannotRound(f"{len(waiting)} counts that take their parity from one another: "
                               f"{', '.join(map(said, waiting))}", "Round one of them outright.")
@@ -133,9 +133,9 @@ def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
             settled[name] = _parity(made, waiting.pop(name).name)
     garment = shape(replace(cut, rounding=settled))
     made = _named(garment)
-    for name, wish in asked.items():
-        if isinstance(wish, ParityOf) and (made[name].value - made[wish.name].value) % 2:
-            raise CannotRound(f"{said(name)} {made[name]} and {said(wish.name)} {made[wish.name]}",
+    for name, spec in asked.items():
+        if isinstance(spec, ParityOf) and (made[name].value - made[spec.name].value) % 2:
+            raise CannotRound(f"{said(name)} {made[name]} and {said(spec.name)} {made[spec.name]}",
                               "Round the one or the other outright.")
     return garment
 

@@ -119,7 +119,7 @@ class Task:
 
     Figures: `stitches`; `end` and `cord` are lengths of yarn and cord, `until` how long an edge
     is to come out, `turn_up` where a seam changes its side, `ties` how far a cord hangs out.
-    `way` names how stitches are joined, `upper` the front that lies on top where no buttonholes
+    `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
     say so.
     """
 
@@ -145,7 +145,7 @@ class Task:
     in_one: bool = False
     child: bool = False
     title: str = ""
-    way: str = ""
+    method: str = ""
     upper: Side | None = None
     stitches: int = 0
     end: Length | None = None

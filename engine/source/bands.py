@@ -15,7 +15,7 @@ from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.holes import Buttonholes, Closing, Distance
 from ..pattern.model import Band, BandRows, Wearer
-from .band_wishes import graded_dials, mitred, read_hole_places
+from .band_specs import graded_dials, mitred, read_hole_places
 from .collars import read_collar
 from .cord import read_band_cord
 from .facings import read_facing_fabric
@@ -26,10 +26,10 @@ from .keys.bands import BandKeys, BandRowsKeys
 from .keys.head import PatternKeys
 from .keys.holes import EndsKeys, HoleKeys
 from .materials import named
+from .methods import read_band_method
 from .rounding import read_multiple
 from .source import Node, Scalar, Table
 from .values import Entry
-from .ways import read_band_way
 from .zips import read_zip
 
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
@@ -82,7 +82,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     fold, ease = own.get(BandKeys.fold), own.get(BandKeys.ease)
     waste_rows, stitches_in = own.get(BandKeys.waste_rows), own.get(BandKeys.stitches_in)
     holes = _buttonholes(own, around, kind)
-    bind_off = read_band_way(own, kind)
+    bind_off = read_band_method(own, kind)
     collar = read_collar(own, kind, around.sizes)
     zip_ = read_zip(own, edge)
     cord = read_band_cord(own, kind, around.wearer)

@@ -11,13 +11,13 @@ from __future__ import annotations
 from ..catalogue.bands import BandKind
 from ..core.units import length_cm
 from ..pattern.model import Wearer
-from ..pattern.wishes import BandCord, CordWish, Openings
+from ..pattern.specs import BandCord, CordSpec, Openings
 from .fields import Fields
 from .keys.bands import BandKeys, CasingCordKeys
 from .keys.garment import CordKeys, GarmentKeys
 
 
-def read_cord(garment: Fields, wearer: Wearer | None) -> CordWish | None:
+def read_cord(garment: Fields, wearer: Wearer | None) -> CordSpec | None:
     """The cord under `cord`; None where there is none, or it has a fault."""
     own = garment.opened(GarmentKeys.cord, "the cord")
     return None if own is None else _cord(own, wearer)
@@ -36,8 +36,8 @@ def read_band_cord(band: Fields, kind: BandKind, wearer: Wearer | None) -> BandC
                                               at=at)
 
 
-def _cord(own: Fields, wearer: Wearer | None) -> CordWish | None:
+def _cord(own: Fields, wearer: Wearer | None) -> CordSpec | None:
     width = own.need(CordKeys.width)
     child = wearer is not None and wearer.is_child
     ties = own.get(CordKeys.ties) or length_cm(7 if child else 25)
-    return None if width is None else CordWish(width=width, ties=ties)
+    return None if width is None else CordSpec(width=width, ties=ties)

@@ -15,7 +15,7 @@ from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Alignment, GarmentWish, Neck, Wearer
+from ..pattern.model import Alignment, GarmentSpec, Neck, Wearer
 from ..sizing.charts import Chart, bodiless
 from .body import read_body
 from .cord import read_cord
@@ -25,13 +25,13 @@ from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
 from .materials import named
 from .measures import Measured, check_measures, read_measures
+from .methods import read_methods, read_stretch
 from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
 from .source import Node, Scalar, Table
 from .values import Entry, Fault, Reader, Text
-from .ways import read_stretch, read_ways
 
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
 SLIT_EDGE = "placket"
@@ -67,7 +67,7 @@ class Ground:
     bed: Bed | None = None
 
 
-def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
+def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     """The garment under `garment`; None where there is none, or it has a fault."""
     own = fields.opened(PatternKeys.garment, "the garment")
     if own is None:
@@ -86,7 +86,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
     pairs = read_pairs(own, form) if form else ()
-    cast_on, bind_off = (read_ways(own, key)
+    cast_on, bind_off = (read_methods(own, key)
                          for key in (GarmentKeys.cast_on, GarmentKeys.bind_off))
     stretch = read_stretch(own)
     pockets = read_pockets(own, ground.sizes)
@@ -99,7 +99,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentWish | None:
     check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None))
     if fabric is None:
         return None
-    return GarmentWish(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
+    return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,

@@ -18,7 +18,7 @@ from ..core.counts import Rounding
 from ..fabric.arrangement import repeat_said
 from ..machine.steps import Dial
 from ..pattern.fabrics import Bed, Fabric, Repeat
-from ..pattern.model import HemWish, RibMake, RibWish
+from ..pattern.model import HemSpec, RibMake, RibSpec
 from ..shape.ribs import ONE_BED, RIBS, fitting
 from .fields import Fields
 from .keys.bands import BandKeys
@@ -35,7 +35,7 @@ _FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
 
 
 def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabric | None],
-             bed: Bed | None) -> HemWish | RibWish | None:
+             bed: Bed | None) -> HemSpec | RibSpec | None:
     """The hem or rib under `hem`; None where there is none, or it has a fault."""
     own = garment.opened(GarmentKeys.hem, "the hem")
     if own is None:
@@ -50,7 +50,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
         fold, setting = own.get(HemKeys.fold), _dial(own, fabric)
         if depth is None or setting is None:
             return None
-        return HemWish(depth=depth, fold=fold, dial=setting)
+        return HemSpec(depth=depth, fold=fold, dial=setting)
     if make is RibMake.TWO_BED:
         _need_second(own, bed)
     works = _works(own, make)
@@ -59,7 +59,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
     setting = _rib_dial(own, swatched, fabric)
     if depth is None or works is None or setting is None:
         return None
-    return RibWish(make=make, works=works, depth=depth, dial=setting,
+    return RibSpec(make=make, works=works, depth=depth, dial=setting,
                    fabric=swatched.key if swatched else "")
 
 

@@ -14,7 +14,7 @@ from ..core.text import suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Band, GarmentWish, Pattern, Picture
+from ..pattern.model import Band, GarmentSpec, Pattern, Picture
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands
@@ -112,7 +112,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    places=fields.findings.places)
 
 
-def _hem_depth(garment: GarmentWish | None) -> Length | None:
+def _hem_depth(garment: GarmentSpec | None) -> Length | None:
     """How deep the garment's hem is, where it has one."""
     return garment.hem.depth if garment is not None and garment.hem is not None else None
 

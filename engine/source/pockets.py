@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ..pattern.wishes import PocketWish
+from ..pattern.specs import PocketSpec
 from .fields import Fields
 from .keys.garment import GarmentKeys, PocketKeys
 
 
-def read_pockets(garment: Fields, sizes: tuple[str, ...]) -> PocketWish | None:
+def read_pockets(garment: Fields, sizes: tuple[str, ...]) -> PocketSpec | None:
     """The pockets under `pockets`; None where there are none, or they have a fault."""
     own = garment.opened(GarmentKeys.pockets, "the pockets")
     if own is None:
@@ -17,4 +17,4 @@ def read_pockets(garment: Fields, sizes: tuple[str, ...]) -> PocketWish | None:
     number = own.get(PocketKeys.number)
     if width is None or height is None:
         return None
-    return PocketWish(width=width, height=height, depth=depth, from_side=from_side, number=number)
+    return PocketSpec(width=width, height=height, depth=depth, from_side=from_side, number=number)

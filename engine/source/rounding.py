@@ -35,9 +35,9 @@ def read_rounding(garment: Fields, form: Form) -> Wishes:
         named = replace(item, path=f"{garment.path}.round.{plain(item.label)}")
         name = garment.findings.read(replace(named, place=_key(garment, item)),
                                      lambda at: _known(at, at.label, form, counts))
-        wish = _wish(garment.findings, named, form, counts)
-        if name and wish:
-            asked[name] = wish
+        spec = _spec(garment.findings, named, form, counts)
+        if name and spec:
+            asked[name] = spec
     _check_circle(garment, asked)
     return asked
 
@@ -60,7 +60,7 @@ def _known(entry: Entry, label: str, form: Form, counts: Mapping[str, str]) -> s
                 f"Write {near}." if near else "The other counts follow from these.")
 
 
-def _wish(findings: Findings, entry: Entry, form: Form, counts: Mapping[str, str]
+def _spec(findings: Findings, entry: Entry, form: Form, counts: Mapping[str, str]
           ) -> Rounding | ParityOf | None:
     if not isinstance(entry.node, Table):
         return findings.read(entry, ROUNDINGS)
@@ -86,10 +86,10 @@ def _check_circle(garment: Fields, asked: Wishes) -> None:
     seen: set[str] = set()
     for name in asked:
         chain = [name]
-        while isinstance(wish := asked.get(chain[-1]), ParityOf) and wish.name not in chain:
-            chain.append(wish.name)
-        if isinstance(wish, ParityOf) and not seen & set(chain):
-            said = [one.replace("_", " ") for one in (*chain, wish.name)]
+        while isinstance(spec := asked.get(chain[-1]), ParityOf) and spec.name not in chain:
+            chain.append(spec.name)
+        if isinstance(spec, ParityOf) and not seen & set(chain):
+            said = [one.replace("_", " ") for one in (*chain, spec.name)]
             garment.findings.fault(
                 "cannot-round", garment.findings.places[f"{garment.path}.round.{plain(name)}"],
                 f"a parity taken in a circle: {' of '.join(said)}", "one that is rounded outright",

@@ -15,7 +15,7 @@ from ..core.units import Length, UnitError
 from ..fabric.arrangement import read_repeat
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
-from ..pattern.wishes import ZipWish
+from ..pattern.specs import ZipSpec
 from ..sizing.charts import MM_IN, read_span
 from .source import Scalar
 from .values import Entry, Fault, Figure, Reader, Text, length, listing_like, whole_number
@@ -107,16 +107,16 @@ def distance(entry: Entry) -> Distance:
     return Distance(length=_END(entry))
 
 
-def zip_sold(entry: Entry) -> ZipWish:
+def zip_sold(entry: Entry) -> ZipSpec:
     """Read how zips are sold: every so many whole centimetres, or cut. Raises Fault."""
     expected = "how zips are sold, such as 5 cm, or cut"
     if Text(40, expected, "Write 1 cm, or cut.")(entry) == _CUT:
-        return ZipWish(cut=True)
+        return ZipSpec(cut=True)
     every = _STEP(entry)
     if every.cm.denominator != 1:
         raise Fault("bad-length", entry.place, every.in_cm(), "whole centimetres",
                     "Zips are sold so: write 1 cm or 5 cm.")
-    return ZipWish(every=int(every.cm))
+    return ZipSpec(every=int(every.cm))
 
 
 def span_in(unit: str) -> Reader[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..core.text import clip
 from ..pattern.edges import Shape
-from ..pattern.wishes import ZipWish
+from ..pattern.specs import ZipSpec
 from .fields import Fields
 from .garment import OpenEdge
 from .keys.bands import BandKeys
@@ -13,7 +13,7 @@ NOT_FRONTS = ("neck", "front_and_neck", "armhole", "brim", "cuff", "placket", "p
               "right_pocket", "left_pocket", "front_pocket")
 
 
-def read_zip(band: Fields, edge: OpenEdge | None) -> ZipWish | None:
+def read_zip(band: Fields, edge: OpenEdge | None) -> ZipSpec | None:
     """The zip under `zip`; None where there is none, or it has a fault."""
     entry = band.entry(BandKeys.zip)
     if entry is None:

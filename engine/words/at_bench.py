@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from ..machine import rib_steps, steps
 from ..machine.programs import Program
 from ..machine.trace import State
+from .instruction import Moment
 from .shaped_edges import Block
-from .told import Moment
 
 LISTED = 5  # from so many changes on the step's text lists every row
 

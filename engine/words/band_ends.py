@@ -8,9 +8,9 @@ from ..catalogue.pockets import EDGES, ONE
 from ..core.counts import times_said
 from ..machine.steps import Side
 from ..pattern.edges import Shape
+from ..plan.assemble import PAIRS
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, PLACKET
-from ..plan.dress import PAIRS
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
 from .closings_said import holes_name

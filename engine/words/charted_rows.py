@@ -15,7 +15,7 @@ from ..machine.headings import Heading
 from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..proof.proof import KnittedPiece
-from .told import Moment, Work
+from .instruction import Moment, Work
 from .words import counted, where_said
 
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)

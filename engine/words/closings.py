@@ -9,7 +9,7 @@ from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.closings import loop_chains, loop_length
 from ..program.band import FACING
-from .told import Moment, Told
+from .instruction import Instruction, Moment
 from .words import counted, stitches
 
 
@@ -39,11 +39,11 @@ def _from_hem(m: Moment, step: steps.Attend) -> list[tuple[str, str]]:
     return spans if m.strip.layout.hem is Side.LEFT else spans[::-1]
 
 
-def choose_slits(m: Moment, step: steps.Attend) -> Told:
+def choose_slits(m: Moment, step: steps.Attend) -> Instruction:
     """Between which needles the slits begin."""
     slit, number = m.strip.plan.slit, len(step.needles.spans())
     assert slit is not None
-    return Told(
+    return Instruction(
         text=f"<b>Here the {counted(number, 'slit')} begin,</b> each between two needles and "
              f"{counted(slit.value, 'row')} long. Lay a thread between them:",
         places=tuple(f"Slit {n}: between <b>{a}</b> and <b>{b}</b>"
@@ -54,10 +54,10 @@ def choose_slits(m: Moment, step: steps.Attend) -> Told:
         how=("held-shoulders.html", "how to hold needles"), diagram=True, chosen=step.needles)
 
 
-def sew_slits(m: Moment, step: steps.Attend) -> Told:
+def sew_slits(m: Moment, step: steps.Attend) -> Instruction:
     """Foot and head of every slit."""
-    return Told(text="<b>Sew the foot and the head of every slit,</b> a stitch each from side to "
-                     f"side: only a single stitch holds there. {_with_ends(m)}.{_shut(m)}")
+    return Instruction(text="<b>Sew the foot and the head of every slit,</b> a stitch each from "
+                     f"side to side: only a single stitch holds there. {_with_ends(m)}.{_shut(m)}")
 
 
 def _shut(m: Moment) -> str:
@@ -71,10 +71,10 @@ def _is_closed_later(m: Moment) -> bool:
     return any(isinstance(s, steps.Attend) and s.to in ("fold up", "sew facing") for s in m.later)
 
 
-def join_slits(m: Moment, step: steps.Attend) -> Told:
+def join_slits(m: Moment, step: steps.Attend) -> Instruction:
     """The slits of two layers, one over the other."""
-    return Told(text="<b>Sew the two layers together round every slit,</b> edge to edge, with a "
-                     "new end of main yarn.")
+    return Instruction(text="<b>Sew the two layers together round every slit,</b> edge to edge, "
+                     "with a new end of main yarn.")
 
 
 def _with_ends(m: Moment) -> str:
@@ -87,10 +87,10 @@ def _with_ends(m: Moment) -> str:
             "first, where none hang, a new end")
 
 
-def overcast(m: Moment, step: steps.Attend) -> Told:
+def overcast(m: Moment, step: steps.Attend) -> Instruction:
     """An eyelet's edge."""
-    return Told(text="<b>Overcast every eyelet</b> closely in split main yarn, for a thread's "
-                     f"breadth alone holds the button{_both(m)}.")
+    return Instruction(text="<b>Overcast every eyelet</b> closely in split main yarn, for a "
+                     f"thread's breadth alone holds the button{_both(m)}.")
 
 
 def _both(m: Moment) -> str:
@@ -98,11 +98,11 @@ def _both(m: Moment) -> str:
         m.strip.plan.band.kind == "folded" else ""
 
 
-def mark_loops(m: Moment, step: steps.Attend) -> Told:
+def mark_loops(m: Moment, step: steps.Attend) -> Instruction:
     """Where the feet of the loops will stand."""
     where = "along this row" if any(isinstance(s, steps.Knit) for s in m.later) else \
         "below the edge that is bound off next"
-    return Told(
+    return Instruction(
         text=f"<b>Tie a thread into the two stitches where each loop will stand,</b> {where}:",
         places=tuple(f"Loop {n}: <b>{a}</b> and <b>{b}</b>"
                      for n, (a, b) in enumerate(_from_hem(m, step), 1)),
@@ -110,7 +110,7 @@ def mark_loops(m: Moment, step: steps.Attend) -> Told:
         diagram=True, chosen=step.needles)
 
 
-def make_loops(m: Moment, step: steps.Attend) -> Told:
+def make_loops(m: Moment, step: steps.Attend) -> Instruction:
     """The loops themselves, off the bed."""
     plan = m.strip.plan
     assert plan.placing is not None and plan.band.buttonholes is not None
@@ -120,7 +120,7 @@ def make_loops(m: Moment, step: steps.Attend) -> Told:
             if m.pattern.wearer.is_child else "")
     cautions = f" {link('../../cautions.html#buttons', 'Cautions on buttons')}.{baby}" \
         if baby else ""
-    return Told(
+    return Instruction(
         text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> Fasten a new end of main yarn at "
              "the first foot, a stitch in from the edge; with the latch tool draw about "
              f"{counted(chains.value, 'chain')}, {loop_length(button).in_mm()}, and fasten them at "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..catalogue.ways import CHAIN_OFF, STITCH_OVER, WAYS_OFF
+from ..catalogue.methods import BIND_OFFS, CHAIN_OFF, STITCH_OVER
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
@@ -15,7 +15,7 @@ from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
-from .edge_ways import way_said
+from .edge_methods import method_said
 from .facings import hang_facing
 from .hung import (
     bind_off_holes,
@@ -26,10 +26,10 @@ from .hung import (
     top_said,
     waiting_stitches,
 )
+from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
 from .reasons import reason_begun, reason_said
-from .told import Moment, Told, Work
 from .words import counted, named, needles_said, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
@@ -41,14 +41,14 @@ def hanging_anchor(strip: Strip) -> str:
     return f"{anchor(strip.plan.band.key)}-{strip.front.value}{part}-hanging"
 
 
-def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
+def knit_with_cord(m: Moment, step: steps.HandKnit) -> Instruction:
     """The stitches of every opening, each with its own cord."""
     if not m.is_band:
         return knit_pocket(m, step)
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
     lead = (f"Each hole has a separate cord, about {length} long" if len(m.steps) > 1 else
             f"Use a cord about {length} long")
-    return Told(
+    return Instruction(
         text=f"<b>Knit the buttonhole stitches by hand</b> with "
              f"{esc(step.yarn)}. {lead}:",
         places=_each_hole(m), after="Carriage and row counter stay as they are.",
@@ -56,7 +56,7 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Told:
         diagram=True)
 
 
-def hang(m: Moment, step: edge_steps.Hang) -> Told:
+def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     """An edge onto needles; the first time in a program, with what."""
     told = _hang(m, step)
     if not any(isinstance(s, edge_steps.Hang) for s in m.earlier):
@@ -80,7 +80,7 @@ def _is_marked(m: Moment, step: edge_steps.Hang) -> bool:
     return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
 
 
-def _hang(m: Moment, step: edge_steps.Hang) -> Told:
+def _hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     if step.lean is not None:
         return _hang_upper(m, step)
     if step.picks and m.is_band and is_knitted_on(m):
@@ -94,9 +94,9 @@ def _hang(m: Moment, step: edge_steps.Hang) -> Told:
     return _hang_first_row(m, step) if m.is_band else _hang_hem(m, step)
 
 
-def _hang_upper(m: Moment, step: edge_steps.Hang) -> Told:
+def _hang_upper(m: Moment, step: edge_steps.Hang) -> Instruction:
     loops, lean = len(step.needles), step.lean.value if step.lean else ""
-    return Told(
+    return Instruction(
         text=f"<b>Hang the edge of each hole towards the fold</b> (now the lower one) on the "
              f"needles above it, on top of the stitches there, the leftmost loop on the leftmost "
              f"needle. A hole of {loops - 1} has {loops} loops here; at every hole take them over "
@@ -105,8 +105,8 @@ def _hang_upper(m: Moment, step: edge_steps.Hang) -> Told:
         check=True, diagram=True)
 
 
-def _hang_lower(m: Moment, step: edge_steps.Hang) -> Told:
-    return Told(
+def _hang_lower(m: Moment, step: edge_steps.Hang) -> Instruction:
+    return Instruction(
         text=f"<b>Hang the {stitches(len(step.needles))} on the cord</b> of each hole, on its "
              f"edge towards the {'garment' if is_knitted_on(m) else 'waste yarn'} (now above), on "
              "the empty needles, one on each:",
@@ -117,12 +117,12 @@ def _hang_lower(m: Moment, step: edge_steps.Hang) -> Told:
         check=True, diagram=True)
 
 
-def _hang_hem(m: Moment, step: edge_steps.Hang) -> Told:
+def _hang_hem(m: Moment, step: edge_steps.Hang) -> Instruction:
     over = f"over {named(step.needles)}"
     if m.before and len(step.needles.spans()) > 1 and step.needles == m.before.loaded:
         over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
                 f"{step.needles.first} to {step.needles.last}")
-    return Told(
+    return Instruction(
         text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, just above the ravel "
              f"cord, {over}, the leftmost loop on the leftmost "
              f"needle.{_half_loop(step)}",
@@ -135,7 +135,7 @@ def _half_loop(step: edge_steps.Hang) -> str:
             if step.half_at else "")
 
 
-def _hang_garment(m: Moment, step: edge_steps.Hang) -> Told:
+def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
     within = stitches(plan.band.stitches_in)
@@ -143,7 +143,7 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Told:
     if len(plan.meetings) > 1:
         return _hang_section(m, step, ends, table)
     edge = plan.meetings[0].section.title
-    return Told(
+    return Instruction(
         text=f"<b>Hang the {esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {ends.edge} over needles "
              f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
@@ -160,7 +160,7 @@ def _garment_lies(m: Moment, ends: BandEnds) -> str:
             "towards you.")
 
 
-def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) -> Told:
+def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) -> Instruction:
     """One section of several: waiting stitches one for one, rows as the table says."""
     number = 1 + sum(isinstance(s, edge_steps.Hang) and bool(s.picks) for s in m.earlier)
     meeting = m.strip.plan.meetings[number - 1]
@@ -170,35 +170,35 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            top_said(section) if is_band_top(section) else
            f"{inward(section, m.strip.plan.band.stitches_in)} Both ends first, then the middle, "
            f"then between, as the {table} says.")
-    return Told(
+    return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",
         how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
         check=number == len(m.strip.plan.meetings))
 
 
-def _hang_first_row(m: Moment, step: edge_steps.Hang) -> Told:
-    return Told(
+def _hang_first_row(m: Moment, step: edge_steps.Hang) -> Instruction:
+    return Instruction(
         text=f"<b>Fold the band up towards you</b> around the garment's edge and hang "
              f"{esc(step.edge)}, just above the ravel cord, over the same needles, the leftmost "
              f"loop on the leftmost needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 
-def bind_off(m: Moment, step: edge_steps.BindOff) -> Told:
+def bind_off(m: Moment, step: edge_steps.BindOff) -> Instruction:
     """Needles bound off: across the holes, or the whole band."""
     if step.keep_last and m.is_band:
         return bind_off_holes(m, step) if step.layers == 1 else _bind_off_holes(m, step)
     return _bind_off_some(step) if step.keep_last else _bind_off_all(m, step)
 
 
-def _bind_off_some(step: edge_steps.BindOff) -> Told:
-    return Told(text=f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> towards "
-                     f"the {step.toward.value}, {esc(step.method)}; the last stitch stays.",
-                check=True)
+def _bind_off_some(step: edge_steps.BindOff) -> Instruction:
+    return Instruction(text=f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> "
+                     f"towards the {step.toward.value}, {esc(step.method)}; the last stitch stays.",
+                       check=True)
 
 
-def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
+def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     spare = to_cut(len(m.band), m.pattern.bed.pitch, CLOSING)
     places = []
     for one in m.steps:
@@ -208,7 +208,7 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
     begin = f" Begin at {reason_said(step)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")
-    return Told(
+    return Instruction(
         text=f"<b>Bind off across each hole,</b> {esc(step.method)}, towards the "
              f"{step.toward.value}, all loops of a needle together. Use a spare end of "
              f"{esc(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
@@ -219,31 +219,31 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
         diagram=True)
 
 
-def _bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Told:
+def _bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
     spare = to_cut(len(step.needles), m.pattern.bed.pitch, int(STITCH_OVER.yarn), tails=2)
-    return Told(
+    return Instruction(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
              f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
              f"long, {esc(step.method)}, and fasten off both of its ends: {reason_said(step)}. "
              "Push the empty needles back to non-working position.", check=True)
 
 
-def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Told:
+def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if step.reason is Reason.FOOT_OF_PLACKET:
         return _bind_off_foot(m, step)
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
-            return Told(text=f"<b>Take off the last stitch,</b> {step.needles}: "
+            return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "hold its loop. Push its needle back to non-working position.",
-                        check=True)
+                               check=True)
         loosely = _loosely_said(m.work)
-        return Told(
+        return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{way_said(step.method, WAYS_OFF)}{loosely}. Hold the "
+                 f"{method_said(step.method, BIND_OFFS)}{loosely}. Hold the "
                  "last loop. Push the empty needles back to non-working position.",
             check=True)
-    return Told(
+    return Instruction(
         text=f"<b>Chain the stitches off</b> through each other with the latch tool, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
              "fasten off the last with the yarn's end. Push the empty needles back to non-working "
@@ -262,20 +262,20 @@ def _end(needles: Needles, side: steps.Side) -> str:
     return (needles.first if side is steps.Side.LEFT else needles.last).name
 
 
-def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Told:
+def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
     """Cords, the ravel cord, or waste yarn on which stitches waited, out."""
     if step.edge in m.program.on_waste:
-        return Told(text="Draw the waste yarn out when all of them are on.")
+        return Instruction(text="Draw the waste yarn out when all of them are on.")
     if step.edge == m.program.first_row:
-        return Told(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the joining "
-                         "row holds every loop. The waste yarn falls away.",
-                    how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
-                    check=m.is_band)
+        return Instruction(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the "
+                         "joining row holds every loop. The waste yarn falls away.",
+                           how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
+                           check=m.is_band)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"
-    return Told(text="Take the clips off, and count them as you put them away. "
+    return Instruction(text="Take the clips off, and count them as you put them away. "
                      f"<b>Draw out {many}</b> gently from one end, now that both edges of every "
                      "hole are safe.", how=(f"{_CLOSING}#draw-cord", "how to draw the cords"),
-                check=True)
+                       check=True)
 
 
 def _each_hole(m: Moment) -> tuple[str, ...]:

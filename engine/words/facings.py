@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from ..machine import edge_steps
-from .told import Moment, Told
+from .instruction import Instruction, Moment
 from .words import needles_said, stitches
 
 
-def hang_facing(m: Moment, step: edge_steps.Hang) -> Told:
+def hang_facing(m: Moment, step: edge_steps.Hang) -> Instruction:
     """All of them, two on a needle or a needle left empty where the count changes."""
     facing = m.strip.plan.facing
     assert facing is not None
@@ -18,7 +18,7 @@ def hang_facing(m: Moment, step: edge_steps.Hang) -> Told:
                "side, and one on every other needle")
     else:
         how = f"one on each needle, but none on {needles_said(empty)}: the next step fills these"
-    return Told(
+    return Instruction(
         text=f"<b>Hang the {stitches(before)} again,</b> in their order, on needles "
              f"{last.first} to {last.last}: {how}. Draw the waste yarn out. The facing's fabric "
              f"has {stitches(facing.stitches.value)} along the same length.",

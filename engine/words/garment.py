@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ..core.counts import decimal
 from ..markup.html import esc
 from ..pattern.model import Band
-from ..proof.yarn_need import ALLOWANCE, YarnNeed
+from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..sizing.charts import Chart, Remark
 
 FINISHED, BODIES = "Finished measures", "Bodies and ease"

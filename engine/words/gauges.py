@@ -10,7 +10,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, HemWish, Pattern, RibMake, RibWish
+from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
 from ..shape.ribs import RIBS
 from .words import counted, dial_said, joined, stitches
 
@@ -20,9 +20,9 @@ MEASURED = ("<p>Measured after washing and rest. "
             + ". If your gauge differs, the counts of this page are not yours.</p>")
 
 
-def hem_called(hem: HemWish | RibWish | None) -> str:
+def hem_called(hem: HemSpec | RibSpec | None) -> str:
     """The name of a hem's fabric."""
-    return "Rib" if isinstance(hem, RibWish) else "Hem"
+    return "Rib" if isinstance(hem, RibSpec) else "Hem"
 
 
 def behind_fold(band: Band) -> str:
@@ -56,7 +56,7 @@ def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
 
 def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
     hem = pattern.garment.hem if pattern.garment else None
-    if isinstance(hem, RibWish) and hem.fabric == fabric.key:
+    if isinstance(hem, RibSpec) and hem.fabric == fabric.key:
         return _rib_said(hem)
     if fabric.repeat:
         return (f"with needles {repeat_said(fabric.repeat)} of work. Only the "
@@ -68,7 +68,7 @@ def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
     return "in stocking stitch, on every needle."
 
 
-def _rib_said(hem: RibWish) -> str:
+def _rib_said(hem: RibSpec) -> str:
     """A swatch of the rib itself, and which of its stitches are counted."""
     name = next((name for name, works in RIBS.items() if works == hem.works), "")
     arranged = f"{name} " if name else ""

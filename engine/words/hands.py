@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..catalogue.ways import SEWN, WAYS_OFF
+from ..catalogue.methods import BIND_OFFS, SEWN
 from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
 from ..plan.band import BandPlan
@@ -20,11 +20,11 @@ from .closings import (
     sew_slits,
 )
 from .closings_said import holes_name
-from .edge_ways import way_said
+from .edge_methods import method_said
 from .hung import fold_up, is_knitted_on
+from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .reasons import reason_said
-from .told import Moment, Told
 from .words import counted, joined, needles_said, stitches
 
 HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
@@ -37,27 +37,28 @@ def buttons_anchor(band: str) -> str:
     return f"{anchor(band)}-buttons"
 
 
-def attend(m: Moment, step: steps.Attend) -> Told:
+def attend(m: Moment, step: steps.Attend) -> Instruction:
     """What changes nothing on the needles: looking, clipping, covering."""
     return ATTENTION[step.to](m, step)
 
 
-def _needles_forward(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Bring all needles in work fully forward,</b> every latch open and all "
-                     "loops behind it. The next row is knitted slowly.",
-                how=("hung-hem.html#forward", "how to join a hung hem"))
+def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
+    return Instruction(text="<b>Bring all needles in work fully forward,</b> every latch open and "
+                     "all loops behind it. The next row is knitted slowly.",
+                       how=("hung-hem.html#forward", "how to join a hung hem"))
 
 
-def _waste_end(m: Moment, step: steps.Attend) -> Told:
+def _waste_end(m: Moment, step: steps.Attend) -> Instruction:
     hangs = "garment" if is_knitted_on(m) else "waste end"
-    return Told(text=f"<b>Let the {hangs} hang down in front,</b> clear of the carriage's way.",
-                how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))
+    return Instruction(text=f"<b>Let the {hangs} hang down in front,</b> clear of the carriage's "
+                            "way.",
+                       how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))
 
 
-def _choose(m: Moment, step: steps.Attend) -> Told:
+def _choose(m: Moment, step: steps.Attend) -> Instruction:
     spans = step.needles.spans()
     size = stitches(len(step.needles) // len(spans))
-    return Told(
+    return Instruction(
         text=f"<b>Choose the needles of all {counted(len(spans), 'buttonhole')}</b> of "
              f"{size} before you knit the first. Bring them to upper working position:",
         places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
@@ -86,106 +87,107 @@ def _counts_across(m: Moment, step: steps.Attend) -> str:
                   for a, b, hole in sorted(free + holes))
 
 
-def _clip(m: Moment, step: steps.Attend) -> Told:
+def _clip(m: Moment, step: steps.Attend) -> Instruction:
     cords = len(step.needles.spans())
-    return Told(text=f"<b>Clip both ends of every cord,</b> hanging down in front: "
+    return Instruction(text=f"<b>Clip both ends of every cord,</b> hanging down in front: "
                      f"{2 * cords} clips on {counted(cords, 'cord')}. Put the needles back to "
                      "working position, latches open.",
-                how=("buttonholes-by-hand.html#clip-ends", "how to clip the ends"))
+                       how=("buttonholes-by-hand.html#clip-ends", "how to clip the ends"))
 
 
-def _fold_up(m: Moment, step: steps.Attend) -> Told:
+def _fold_up(m: Moment, step: steps.Attend) -> Instruction:
     if not any(isinstance(s, edge_steps.Hang) and s.lean is not None for s in m.later):
         return fold_up()
-    return Told(text="<b>Fold the first layer up towards you,</b> so that the two purl "
+    return Instruction(text="<b>Fold the first layer up towards you,</b> so that the two purl "
                      "sides meet and the cords lie below the needles of their holes. Bring the "
                      "clipped ends of the cords out at the top, between the layers, so that they "
                      "are not shut into the fold.",
-                how=(f"{_CLOSING}#fold-up", "how to fold the band up"))
+                       how=(f"{_CLOSING}#fold-up", "how to fold the band up"))
 
 
-def _look(m: Moment, step: steps.Attend) -> Told:
+def _look(m: Moment, step: steps.Attend) -> Instruction:
     layers = KINDS[m.strip.plan.band.kind].layers
-    return Told(text="<b>Look at every buttonhole</b> from both sides. A fault can still be undone "
-                     f"here; once the band is {'closed' if layers == 2 else 'bound off'} it "
+    return Instruction(text="<b>Look at every buttonhole</b> from both sides. A fault can still be "
+                     f"undone here; once the band is {'closed' if layers == 2 else 'bound off'} it "
                      "cannot.")
 
 
-def _cloth(m: Moment, step: steps.Attend) -> Told:
-    return Told(text="<b>Lay a clean cloth over the bed,</b> behind the needles; the garment "
-                     "will lie on it. It keeps oil off the garment, and hooks out of it.",
-                how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
+def _cloth(m: Moment, step: steps.Attend) -> Instruction:
+    return Instruction(text="<b>Lay a clean cloth over the bed,</b> behind the needles; the "
+                     "garment will lie on it. It keeps oil off the garment, and hooks out of it.",
+                       how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
 
 
-def _mark_edges(m: Moment, step: steps.Attend) -> Told:
+def _mark_edges(m: Moment, step: steps.Attend) -> Instruction:
     edges = "both edges" if len(step.needles) > 1 else "the edge"
-    return Told(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
+    return Instruction(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
                      f"{needles_said(step.needles)}.")
 
 
-def _sew_ends(m: Moment, step: steps.Attend) -> Told:
+def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
     if m.strip.plan.part is not None:
         return _sew_own_end(m.strip.plan)
     if is_closed(m.strip.plan):
-        return Told(text="<b>Leave the band's two short ends open.</b> They meet in the seam that "
-                         "they end at: sew them to each other, both layers, when that is sewn.",
-                    how=(f"{_FINISHING}#short-ends", "how to close the ends"))
-    return Told(text="<b>Sew the band's two short ends shut,</b> each with about "
+        return Instruction(text="<b>Leave the band's two short ends open.</b> They meet in the "
+                         "seam that they end at: sew them to each other, both layers, when that is "
+                         "sewn.",
+                           how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+    return Instruction(text="<b>Sew the band's two short ends shut,</b> each with about "
                      f"{to_sew(short_end(m.strip.plan))} of main yarn: the edges of the two layers "
                      "to each other, from the fold to the garment.",
-                how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+                       how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
-def _sew_own_end(plan: BandPlan) -> Told:
+def _sew_own_end(plan: BandPlan) -> Instruction:
     if not shut_here(plan):
-        return Told(text="<b>Leave both short ends open:</b> each is sewn to the part beside it, "
-                         "both layers, or into the seam that it ends at.")
-    return Told(text="<b>Sew the short end shut that is the band's own,</b> with about "
+        return Instruction(text="<b>Leave both short ends open:</b> each is sewn to the part "
+                         "beside it, both layers, or into the seam that it ends at.")
+    return Instruction(text="<b>Sew the short end shut that is the band's own,</b> with about "
                      f"{to_sew(short_end(plan))} of main yarn: the edges of the two layers to each "
                      "other, from the fold to the garment. The other is joined to the part beside "
                      "it.",
-                how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+                       how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
-def _sew_facing(m: Moment, step: steps.Attend) -> Told:
+def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_said(step) or "facing", m.strip.plan
     if KINDS[plan.band.kind].layers == 1:
         return _sew_behind(what, plan.facing.stitches.value if plan.facing else
                            plan.stitches.value, plan.band.garment_edge in HOLLOW)
     if plan.facing and plan.facing.places:
-        return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
+        return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
                          f"{stitches(plan.facing.stitches.value)} that wait down with the end that "
                          f"was left, evenly, to the {plan.stitches.value} of the row where it "
                          "began. Take the waste yarn out as you go.")
-    return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its waiting "
-                     "stitches down with the end that was left, stitch by stitch, to the row where "
-                     "it began. Take the waste yarn out as you go.")
+    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
+                     "waiting stitches down with the end that was left, stitch by stitch, to the "
+                     "row where it began. Take the waste yarn out as you go.")
 
 
-def _sew_behind(what: str, waits: int, hollow: bool) -> Told:
+def _sew_behind(what: str, waits: int, hollow: bool) -> Instruction:
     """A facing, which lies behind the garment: its end meets the garment, not its own first row.
 
     Behind a `hollow` edge the line it is sewn to is longer than itself."""
     stretch = (f" Stretch the {what} at each corner and hollow of the edge: the line behind it is "
                "longer there.") if hollow else ""
-    return Told(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat behind "
-                     f"the garment. Sew its {stitches(waits)} that wait down with the end that was "
-                     "left, evenly, each to the bar behind it, so that nothing shows outside."
-                     f"{stretch} Take the waste yarn out as you go.",
-                how=("../bands/facing.html#steps", "how to sew a facing down"))
+    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
+                     f"behind the garment. Sew its {stitches(waits)} that wait down with the end "
+                     "that was left, evenly, each to the bar behind it, so that nothing shows "
+                     f"outside.{stretch} Take the waste yarn out as you go.",
+                       how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
-def _sew_off(m: Moment, step: steps.Attend) -> Told:
+def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
     waits = m.after.waiting[-1][1]
-    return Told(text=f"<b>Sew the {stitches(waits)} off the waste yarn,</b> "
-                     f"{way_said(SEWN.name, WAYS_OFF)}, with the end that was left. Take the waste "
-                     "yarn out when all are sewn.")
+    return Instruction(text=f"<b>Sew the {stitches(waits)} off the waste yarn,</b> "
+                     f"{method_said(SEWN.name, BIND_OFFS)}, with the end that was left. Take the "
+                     "waste yarn out when all are sewn.")
 
 
-def _darn_in(m: Moment, step: steps.Attend) -> Told:
-    return Told(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
+def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
+    return Instruction(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
                      f"ended{ends_inside(m.earlier)}. Hide them {_hidden(m)}.",
-                how=(f"{_FINISHING}#darn", "how to darn in"))
+                       how=(f"{_FINISHING}#darn", "how to darn in"))
 
 
 def _hidden(m: Moment) -> str:
@@ -193,15 +195,15 @@ def _hidden(m: Moment) -> str:
     return "between the layers" if two else "on the wrong side, along the edge"
 
 
-def _sew_buttons(m: Moment, step: steps.Attend) -> Told:
+def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
     where = link(f"#{buttons_anchor(m.strip.plan.band.key)}", "where they go")
     firmly = (" Sew them on firmly with strong thread, and check them after every wash."
               if m.pattern.wearer.is_child else "")
-    return Told(text=f"<b>Sew on {counted(m.strip.plan.buttons, 'button')},</b> opposite the "
-                     f"{holes_name(m.strip.plan)}: {where}.{firmly}")
+    return Instruction(text=f"<b>Sew on {counted(m.strip.plan.buttons, 'button')},</b> opposite "
+                     f"the {holes_name(m.strip.plan)}: {where}.{firmly}")
 
 
-def _count_back(m: Moment, step: steps.Attend) -> Told:
+def _count_back(m: Moment, step: steps.Attend) -> Instruction:
     cords = sum(isinstance(s, steps.HandKnit) and bool(s.cord) for s in m.earlier)
     counted_in = [counted(cords, "buttonhole cord"), counted(2 * cords, "clip")] if cords else []
     if m.program.cord_yarn:
@@ -209,21 +211,21 @@ def _count_back(m: Moment, step: steps.Attend) -> Told:
     if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
         counted_in.append("every pin or thread that marked a row or a stitch")
     everything = joined(counted_in)
-    return Told(text=f"<b>Count everything back in:</b> {everything}. None may stay in the "
+    return Instruction(text=f"<b>Count everything back in:</b> {everything}. None may stay in the "
                      "garment.", how=("markers.html#out", "how to take markers out"))
 
 
-def _join_parts(m: Moment, step: steps.Attend) -> Told:
+def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
     plan = m.strip.plan
     assert plan.part is not None
     layers = "each layer of one to the same layer of the other, " \
         if KINDS[plan.band.kind].layers == 2 else ""
-    return Told(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
+    return Instruction(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
                      f"{esc(plan.part.first)}, with about {to_sew(joining_end(plan))} of main "
                      f"yarn: sew their ends together row by row, {layers}with "
                      "one stitch of each taken into the seam. The stitches left in sight then "
                      "lie side by side as the band was counted.",
-                how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
+                       how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
 
 
 ATTENTION = {

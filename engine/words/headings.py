@@ -6,7 +6,7 @@ from ..machine.headings import Heading
 from ..machine.programs import Section
 from ..machine.steps import Side
 from ..proof.proof import KnittedPiece
-from .told import Work
+from .instruction import Work
 
 _TITLES = {
     Heading.CAST_ON: "Cast on",

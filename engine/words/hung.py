@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import takewhile
 
 from ..catalogue.bands import KINDS
-from ..catalogue.ways import BY_HAND
+from ..catalogue.methods import BY_HAND
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..markup.html import esc, link
@@ -13,10 +13,10 @@ from ..pattern.edges import Offer
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import POCKET_HOW
 from .reasons import reason_begun
-from .told import Moment, Told
 from .words import named, needles_said, needles_toward, stitches
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
@@ -42,7 +42,7 @@ def is_hanging(m: Moment) -> bool:
     return isinstance(last, edge_steps.Hang) and bool(last.picks)
 
 
-def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Told:
+def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     """The garment's edge, or one section of it, on bare needles."""
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
@@ -58,7 +58,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Told:
         how = POCKET_HOW[section.stretch]
     elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section, m, step)
-    return Told(
+    return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
@@ -111,7 +111,7 @@ def _lies(m: Moment, ends: BandEnds) -> str:
             f"{ends.first} on the {m.strip.layout.hem.value}{purl}.")
 
 
-def hang_line(m: Moment, step: edge_steps.Hang) -> Told:
+def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:
     """The line along which a folded band was begun, onto its last stitches."""
     rows, count = m.strip.plan.stitches.value, len(step.needles)
     taken = "one loop of the band's first row on each, from one end to the other"
@@ -119,14 +119,14 @@ def hang_line(m: Moment, step: edge_steps.Hang) -> Told:
         what = "missed" if count < rows else "taken twice"
         taken += (f", with {stitches(abs(rows - count))} {what}, spread evenly; mark where with "
                   "threads or pins")
-    return Told(
+    return Instruction(
         text=f"<b>Hang {esc(step.edge)}</b> over {named(step.needles)}, on top of "
              f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "
              "side.",
         how=("loose-row-and-chain-off.html", "how to close the band"), check=True)
 
 
-def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
+def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     """The stitches of every hole of a single layer."""
     places = []
     for one in m.steps:
@@ -136,7 +136,7 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Told:
                       f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
                       f"{needles_said(stays)}, and {needles_toward(empty, one.toward)} "
                       f"{'is' if len(empty) == 1 else 'are'} empty")
-    return Told(
+    return Instruction(
         text=f"<b>Bind off the stitches of each hole,</b> {esc(step.method)}, towards the "
              f"{step.toward.value}. Take a spare end of {esc(step.yarn)} about "
              f"{_spare_end(m, step)} long for each hole, not the one in the feeder:",
@@ -151,20 +151,21 @@ def _spare_end(m: Moment, step: edge_steps.BindOff) -> str:
     return to_cut(len(step.needles), m.pattern.bed.pitch, times, tails=2)
 
 
-def cast_on_holes(m: Moment, step: steps.CastOn) -> Told:
+def cast_on_holes(m: Moment, step: steps.CastOn) -> Instruction:
     """New loops over the bare needles of every hole."""
     places = tuple(f"{reason_begun(s)}: "
                    f"<b>{needles_said(s.needles)}</b>"
                    for s in m.steps if isinstance(s, steps.CastOn))
     toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, edge_steps.BindOff))
-    return Told(text="<b>Cast on again over each hole,</b> by hand with the end that hangs there, "
-                     f"from the {toward.value} to the {toward.other.value}, one loop on every "
-                     "empty needle. The end comes from the stitch beside them: make no slip knot:",
-                places=places, after="Carriage and row counter stay as they are.",
-                how=("cast-on-by-hand.html", "how to cast on by hand"), check=True)
+    return Instruction(text="<b>Cast on again over each hole,</b> by hand with the end that hangs "
+                     f"there, from the {toward.value} to the {toward.other.value}, one loop on "
+                     "every empty needle. The end comes from the stitch beside them: make no slip "
+                     "knot:",
+                       places=places, after="Carriage and row counter stay as they are.",
+                       how=("cast-on-by-hand.html", "how to cast on by hand"), check=True)
 
 
-def move_for_holes(m: Moment, step: steps.Transfer) -> Told:
+def move_for_holes(m: Moment, step: steps.Transfer) -> Instruction:
     """The stitch of a small hole onto its neighbour; the next row fills the needle."""
     side = "right" if step.by > 0 else "left"
     if m.later and isinstance(m.later[0], steps.Transfer):
@@ -174,7 +175,7 @@ def move_for_holes(m: Moment, step: steps.Transfer) -> Told:
     else:
         then = ("Leave the emptied needles in working position: the next row lays a new loop on "
                 "them.")
-    return Told(
+    return Instruction(
         text=f"<b>Move the stitch</b> of {needles_said(step.needles)} onto the needle beside it on "
              f"the {side}. {then}", check=True,
         diagram=not (m.later and isinstance(m.later[0], steps.Transfer)))
@@ -187,10 +188,10 @@ def _were_brought_forward(m: Moment) -> bool:
     return any(isinstance(step, steps.Attend) and step.to == "choose holes" for step in since)
 
 
-def turn_loop(m: Moment, step: steps.TurnLoop) -> Told:
+def turn_loop(m: Moment, step: steps.TurnLoop) -> Instruction:
     """A long loop over two needles, turned on the second so that each has a loop."""
     slowly = " The next row is knitted slowly, the needles of every hole fully forward."
-    return Told(
+    return Instruction(
         text="<b>Turn the long loop of every hole.</b> One loop lies in both hooks. On "
              f"{needles_said(step.needles)} lift it off with the transfer tool, turn it over once, "
              "and hang it again on the same needle. Each needle then has one loop."
@@ -198,10 +199,10 @@ def turn_loop(m: Moment, step: steps.TurnLoop) -> Told:
         how=("../closings/two-stitch.html#steps", "how to turn the loop"), check=True)
 
 
-def fold_up() -> Told:
+def fold_up() -> Instruction:
     """A band without cords, folded to the inside."""
-    return Told(text="<b>Fold the band to the inside of the garment,</b> the side that faces you, "
-                     "so that its two layers lie purl side to purl side.")
+    return Instruction(text="<b>Fold the band to the inside of the garment,</b> the side that "
+                     "faces you, so that its two layers lie purl side to purl side.")
 
 
 def table_link(anchor: str) -> str:

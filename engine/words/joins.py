@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..catalogue.ways import GRAFT
+from ..catalogue.methods import GRAFT
 from ..core.counts import decimal, tenth
 from ..core.units import Length
 from ..markup.html import esc
@@ -26,7 +26,7 @@ def shoulders_worn(joins: Sequence[Join]) -> str:
     shoulders = [join for join in joins if join.seam is Seam.SHOULDER]
     if not shoulders:
         return said
-    lay = ("knit side up and head to head" if all(j.way == GRAFT.name for j in shoulders) else
+    lay = ("knit side up and head to head" if all(j.method == GRAFT.name for j in shoulders) else
            "with their knit sides together")
     return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..catalogue.edges import EdgeRole
-from ..catalogue.ways import GRAFT, SEWN, TOGETHER
+from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..shape.garment import Join
 from ..shape.tasks import Task, TaskKind
 from .joins import MARKS_OUT
@@ -90,7 +90,7 @@ def _joins(group: Iterable[Task], tasks: Sequence[Task], joins: Iterable[Join]
 def _pages(group: Sequence[Task]) -> tuple[tuple[str, str], ...]:
     task = group[-1]
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
-        return () if is_second(task) else (BY_WAY.get(task.way, BY_ROWS),)
+        return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
     if task.kind is TaskKind.DRAW_UP and not task.each:
         return (BY_ROWS, CROWNS)
     return PAGES.get(task.kind, ())

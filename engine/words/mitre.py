@@ -6,7 +6,7 @@ from ..machine import steps
 from ..machine.needles import Needle, Needles
 from ..machine.prongs import IN_GOES
 from ..machine.reasons import Reason
-from .told import Moment, Told
+from .instruction import Instruction, Moment
 from .words import needles_said, stitches
 
 OFF = "<b>Take all weights off.</b> Keep your feet clear."
@@ -19,7 +19,7 @@ def is_mitre(step: steps.Step) -> bool:
     return step.reason is Reason.FOR_MITRE
 
 
-def told_pair(m: Moment) -> Told:
+def told_pair(m: Moment) -> Instruction:
     """A pair that goes, or one that comes again."""
     moved = [s for s in m.steps if isinstance(s, steps.Transfer)]
     left, right = moved
@@ -31,7 +31,7 @@ def told_pair(m: Moment) -> Told:
     at = next(n for a, b in m.after.loaded.spans() for n in (a, b) if a.place <= corner <= b.place)
     middle = type(at)(corner)
     gone = len(left.needles), len(right.needles)
-    return Told(
+    return Instruction(
         text=f"{OFF} <b>Close in the mitre by a pair.</b> {_with_what(max(gone), middle)}, move "
              f"all {stitches(gone[0])} at its left ({needles_said(left.needles)}) one needle to "
              f"the right, and all {stitches(gone[1])} at its right ({needles_said(right.needles)}) "
@@ -48,10 +48,10 @@ def _with_what(most: int, middle: Needle) -> str:
     return f"With the transfer tool, beginning beside {middle}"
 
 
-def _comes(m: Moment, left: Needles, right: Needles) -> Told:
+def _comes(m: Moment, left: Needles, right: Needles) -> Instruction:
     (brought,) = [s for s in m.steps if isinstance(s, steps.Bring)]
     (fresh,) = [s for s in m.steps if isinstance(s, steps.Increase)]
-    return Told(
+    return Instruction(
         text=f"{OFF} <b>Open out the mitre by a pair.</b> Bring {needles_said(brought.needles)} to "
              f"working position. Beginning at the ends, move all {stitches(len(left))} at the left "
              f"of the point ({needles_said(left)}) one needle to the left, and all "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..catalogue.ways import BY_HAND, STITCH_OVER, WASTE_ON, WASTE_ROWS, Way
+from ..catalogue.methods import BY_HAND, STITCH_OVER, WASTE_ON, WASTE_ROWS, Method
 from ..machine.needles import centred
 from ..machine.steps import Dial
 from ..markup.html import esc, link
@@ -53,8 +53,8 @@ def piece_said(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, lab
             f"{_ended(wide, offer, label)}")
 
 
-def _way(way: Way) -> str:
-    return link(f"{TECHNIQUES}{way.page}", esc(way.said))
+def _way(method: Method) -> str:
+    return link(f"{TECHNIQUES}{method.page}", esc(method.said))
 
 
 def _ended(wide: int, offer: Offer, label: str) -> str:

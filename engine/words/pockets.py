@@ -6,8 +6,8 @@ from ..machine import edge_steps, steps
 from ..markup.html import esc
 from ..proof.yarn_ends import HOLE
 from ..shape.edging import Stretch
+from .instruction import Instruction, Moment
 from .lengths import to_cut
-from .told import Moment, Told
 from .words import counted, needles_said, stitches
 
 # How a band takes the sections of a pocket's lower edge.
@@ -20,10 +20,10 @@ POCKET_HOW = {
 }
 
 
-def knit_pocket(m: Moment, step: steps.HandKnit) -> Told:
+def knit_pocket(m: Moment, step: steps.HandKnit) -> Instruction:
     """The stitches of a pocket's opening with a cord."""
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
-    return Told(
+    return Instruction(
         text=f"<b>Knit the {esc(step.cord)}'s {stitches(len(step.needles))} by hand</b> with a "
              f"{esc(step.yarn)} about {length} long: {needles_said(step.needles)}. Put the needles "
              "back to working position, latches open, both ends of the cord hanging down in front.",
@@ -32,10 +32,10 @@ def knit_pocket(m: Moment, step: steps.HandKnit) -> Told:
         how=("pocket-opening.html", "how to open a pocket"), check=True, diagram=True)
 
 
-def hang_lining(m: Moment, step: edge_steps.Hang) -> Told:
+def hang_lining(m: Moment, step: edge_steps.Hang) -> Instruction:
     """The loops above a pocket's cord on bare needles."""
     loops = len(step.needles)
-    return Told(
+    return Instruction(
         text=f"<b>Fold the front along the pocket cord, right sides together,</b> and let it hang "
              "down in front of the bed, the part above the pocket nearest to you with its wrong "
              f"side towards you. Hang {esc(step.edge)} on the empty needles "

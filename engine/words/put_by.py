@@ -7,30 +7,33 @@ from ..machine.reasons import Reason
 from ..markup.html import esc
 from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
+from .instruction import Instruction, Moment
 from .rows import spans_said
-from .told import Moment, Told
 from .words import stitches
 
 
-def take_off(m: Moment, step: edge_steps.TakeOff) -> Told:
+def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
     """Stitches onto waste yarn, where they wait, or drawn up."""
     some = f"{stitches(len(step.needles))} ({spans_said(step.needles)})"
     name, seams = esc(step.edge), in_seams(m, step)
     if step.reason is Reason.DRAWN_UP:
-        return Told(text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing "
-                         "needle. Take the stitches off the needles, and draw them up.", check=True)
+        return Instruction(
+            text=f"<b>Draw the yarn's end through all {some}</b> with a blunt "
+            "sewing needle. Take the stitches off the needles, and draw them up.",
+            check=True,
+        )
     if step.by_needle:
-        return Told(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn through "
-                         "them with a blunt sewing needle, and take them off the needles. They "
-                         f"wait as: <b>{name}</b>.{seams}", check=True)
+        return Instruction(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn "
+                         "through them with a blunt sewing needle, and take them off the needles. "
+                         f"They wait as: <b>{name}</b>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
-    return Told(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about eight "
-                     "rows over them alone, and take the weights off them. Cut the waste yarn and "
-                     f"take it out of the feeder. Then drop them from the needles.{rest} They wait "
-                     f"as: <b>{name}</b>.{seams}",
-                after=f"Put the carriage back to the {m.after.side.value} and the row counter to "
-                      f"{m.after.counter}." if m.after.loaded or _goes_on(m) else "",
-                check=bool(m.after.loaded))
+    return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "
+                     "eight rows over them alone, and take the weights off them. Cut the waste "
+                     f"yarn and take it out of the feeder. Then drop them from the needles.{rest} "
+                     f"They wait as: <b>{name}</b>.{seams}",
+                       after=f"Put the carriage back to the {m.after.side.value} and the row "
+                      f"counter to {m.after.counter}." if m.after.loaded or _goes_on(m) else "",
+                       check=bool(m.after.loaded))
 
 
 def _goes_on(m: Moment) -> bool:

@@ -15,7 +15,7 @@ from ..machine.steps import Claim, Side
 from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
 from ..proof.proof import KnittedPiece
-from .told import Moment
+from .instruction import Moment
 from .words import counted, where_said
 
 _NOTHING = Claim(0, 0, 0, Side.LEFT)

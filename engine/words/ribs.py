@@ -7,20 +7,20 @@ from ..machine.needles import Needle
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..markup.html import esc, link
+from .instruction import Instruction, Moment
 from .marks import Mark
 from .reasons import reason_said
-from .told import Moment, Told
 from .words import counted, stitches, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
 _TWO_BEDS = "../../bands/two-bed-rib.html"
 
 
-def latch(m: Moment, step: rib_steps.Latch) -> Told:
+def latch(m: Moment, step: rib_steps.Latch) -> Instruction:
     """Columns dropped and latched up again."""
     stop = m.after.counter - step.rows
     columns = counted(len(step.needles), "column")
-    return Told(
+    return Instruction(
         text=f"<b>Latch up {columns},</b> of {which(step.needles)}, one after the other. "
              "For each: put the latch tool, from your side, into the column's stitch of "
              f"row {stop}, drop the stitch off the needle and let it run down to the tool. "
@@ -29,66 +29,67 @@ def latch(m: Moment, step: rib_steps.Latch) -> Told:
         check=True, diagram=True, chosen=step.needles, mark=Mark.LATCHED)
 
 
-def fill(m: Moment, step: steps.Increase) -> Told:
+def fill(m: Moment, step: steps.Increase) -> Instruction:
     """The rib's empty needles into work, each with a loop from beside."""
-    return Told(
+    return Instruction(
         text=f"<b>Fill the empty needles:</b> bring {which(step.needles)} to working position and "
              "lift onto each, with the transfer tool, the loop under the stitch beside it. "
              f"{counted(len(step.needles), 'needle')}; none between the two ends stays empty.",
         check=True)
 
 
-def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Told:
+def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
     """The second bed up."""
-    return Told(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
+    return Instruction(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
                      f"non-working position. {pitch_said(0)}. "
                      f"{link(_TWO_BEDS, 'About ribs on two beds', 'wb-how')}")
 
 
-def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Told:
+def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:
     """The second bed down."""
-    return Told(text="<b>Let the second bed down.</b> Hold the work in your hand while you do.",
-                check=True)
+    return Instruction(text="<b>Let the second bed down.</b> Hold the work in your hand while you "
+                            "do.",
+                       check=True)
 
 
-def rack(m: Moment, step: rib_steps.Rack) -> Told:
+def rack(m: Moment, step: rib_steps.Rack) -> Instruction:
     """The second bed sideways."""
     why = f" {said}" if (said := reason_said(step)) else ""
-    return Told(text=f"<b>Rack the second bed</b>{why}. {pitch_said(step.halves)}.")
+    return Instruction(text=f"<b>Rack the second bed</b>{why}. {pitch_said(step.halves)}.")
 
 
-def bring_main(m: Moment, step: steps.Bring) -> Told:
+def bring_main(m: Moment, step: steps.Bring) -> Instruction:
     """Needles of the main bed, while the second faces it."""
-    return Told(text=f"<b>On the main bed bring {which(step.needles)}</b> to "
+    return Instruction(text=f"<b>On the main bed bring {which(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}.")
 
 
-def bring_second(m: Moment, step: rib_steps.BringSecond) -> Told:
+def bring_second(m: Moment, step: rib_steps.BringSecond) -> Instruction:
     """Needles of the second bed."""
-    return Told(text=f"<b>On the second bed bring {which(step.needles)}</b> to "
+    return Instruction(text=f"<b>On the second bed bring {which(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}.",
-                diagram=True)
+                       diagram=True)
 
 
-def zigzag(m: Moment, step: rib_steps.Zigzag) -> Told:
+def zigzag(m: Moment, step: rib_steps.Zigzag) -> Instruction:
     """The first row, over both beds by turns."""
     loops = len(m.after.loaded) + (len(m.after.second.loaded) if m.after.second else 0)
-    return Told(text=f"<b>Cast on with one zigzag row</b> of {esc(step.yarn)} over both beds. "
-                     "Every needle in work takes up a loop, of the two beds by turns: "
+    return Instruction(text=f"<b>Cast on with one zigzag row</b> of {esc(step.yarn)} over both "
+                     "beds. Every needle in work takes up a loop, of the two beds by turns: "
                      f"{loops} loops.", check=True)
 
 
-def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Told:
+def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Instruction:
     """Rows over both beds or one."""
     why = f" {said}" if (said := reason_said(step)) else ""
     other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
     where = " over both beds" if other is None else f" with {step.beds.value} alone"
-    return Told(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}, until the row "
+    return Instruction(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}, until the row "
                      f"counter shows <b>{m.after.counter}</b>.",
-                check=other is None)
+                       check=other is None)
 
 
-def across(m: Moment, step: rib_steps.Across) -> Told:
+def across(m: Moment, step: rib_steps.Across) -> Instruction:
     """Stitches straight across to the other bed."""
     from_bed = Beds.SECOND if step.to is Beds.MAIN else Beds.MAIN
     doubled = bool(m.after.doubled)
@@ -97,7 +98,7 @@ def across(m: Moment, step: rib_steps.Across) -> Told:
     every = "all " if step.reason is Reason.ALL_OF_THEM else ""
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
     why = "" if every else f" {reason_said(step)}"
-    return Told(
+    return Instruction(
         text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
              f"{which(step.needles)}, straight across{why} with the transfer tool: each onto the "
              f"needle of {step.to.value} that it faces{onto} Push the "

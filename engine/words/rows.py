@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import takewhile
 
-from ..catalogue.ways import DRAWN, SEWN, WAYS_ON
+from ..catalogue.methods import CAST_ONS, DRAWN, SEWN
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
@@ -15,13 +15,13 @@ from ..pattern.model import Fold, Pattern
 from ..program.band import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
-from .edge_ways import way_said
+from .edge_methods import method_said
 from .hung import cast_on_holes, move_for_holes
+from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
 from .set_up import weights_back_said
-from .told import Moment, Told, Work
 from .words import counted, dial_said, needles_said, needles_toward, stitches
 
 _FOLD_PAGE = {
@@ -31,7 +31,7 @@ _FOLD_PAGE = {
 }
 
 
-def bring(m: Moment, step: steps.Bring) -> Told:
+def bring(m: Moment, step: steps.Bring) -> Instruction:
     """Empty needles into position."""
     if is_mitre(step):
         return told_pair(m)
@@ -39,13 +39,13 @@ def bring(m: Moment, step: steps.Bring) -> Told:
         which = f"empty needles {spans_said(step.needles)}"
         if len(step.needles.spans()) > 3:  # those between stand back already
             which = f"needles that are now empty, {spans_said(step.needles)},"
-        return Told(text=f"<b>Push the {which} back</b> to non-working position.",
-                    diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
+        return Instruction(text=f"<b>Push the {which} back</b> to non-working position.",
+                           diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
     if m.before is None or not m.before.working:
         rest = " All other needles stay in non-working position."
     else:
         rest = ""
-    return Told(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "
+    return Instruction(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
                      f"{rest}", diagram=not m.is_band or m.strip.layout.leaves_out)
 
@@ -61,18 +61,18 @@ def _as_drawn(needles: Needles) -> str:
     return spans_said(needles, ", those that the diagram shows in work,")
 
 
-def thread(m: Moment, step: steps.Thread) -> Told:
+def thread(m: Moment, step: steps.Thread) -> Instruction:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
     if not step.fresh:
-        return Told(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
+        return Instruction(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}, where the carriage stands.")
     if step.yarn == m.program.cord_yarn:
-        return Told(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}, where "
-                         "the carriage stands. Let a hand's length hang down in front.")
+        return Instruction(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}, "
+                         "where the carriage stands. Let a hand's length hang down in front.")
     named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else ""
     which = f" {esc(named)}," if named else ""
-    return Told(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
+    return Instruction(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
                      "carriage stands.")
 
 
@@ -85,27 +85,27 @@ def own_yarn(work: Work, pattern: Pattern) -> str:
     return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].name
 
 
-def unthread(m: Moment, step: steps.Unthread) -> Told:
+def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     """Yarn out of the feeder."""
     yarn = m.before.feeder if m.before else ""
     if yarn == m.program.cord_yarn:
-        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: let "
-                         "both its ends hang down in front.")
+        return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
+                         "let both its ends hang down in front.")
     if not step.cut:
-        return Told(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
+        return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
                          f"it stays hanging from the work on the {m.after.side.value}.")
     by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)
                     and s.yarn == yarn and not s.cord), None)
     if step.reason is Reason.NONE and by_hand:
         end = to_cut(by_hand.needles.across, m.pattern.bed.pitch, LAST_ROW)
-        return Told(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
+        return Instruction(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
     if yarn != WASTE and _is_bound_off(m):
-        return Told(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the end through the last "
-                         "loop, and take the yarn out of the feeder.")
+        return Instruction(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the end through the "
+                         "last loop, and take the yarn out of the feeder.")
     tail = "" if yarn == WASTE else f" {_tail(m, step)}"
-    return Told(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
+    return Instruction(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
 
 
 def _until_new_end(m: Moment) -> Iterator[steps.Step]:
@@ -134,53 +134,53 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
     return "Leave a tail a hand long."
 
 
-def set_dial(m: Moment, step: steps.SetDial) -> Told:
+def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
     """The dial."""
     why = f", {said}" if (said := reason_said(step)) else ""
     first = m.fold is Fold.LOOSE and step.reason is Reason.FOR_FOLD_ROW
     what = "both dials" if m.after.second else "the dial"
-    return Told(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{why}.",
-                how=_FOLD_PAGE[Fold.LOOSE] if first else None)
+    return Instruction(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{why}.",
+                       how=_FOLD_PAGE[Fold.LOOSE] if first else None)
 
 
-def set_counter(m: Moment, step: steps.SetCounter) -> Told:
+def set_counter(m: Moment, step: steps.SetCounter) -> Instruction:
     """The row counter."""
     if m.before is not None and step.rows == m.before.counter - 1:
         why = f": {said}" if (said := reason_said(step)) else ""
-        return Told(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
+        return Instruction(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
     why = f", {said}" if (said := reason_said(step)) else ""
-    return Told(text=f"<b>Set the row counter to {step.rows}</b>{why}.")
+    return Instruction(text=f"<b>Set the row counter to {step.rows}</b>{why}.")
 
 
-def cast_on(m: Moment, step: steps.CastOn) -> Told:
+def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
     """A loop on each needle."""
     if step.reason is Reason.BUTTONHOLE:
         return cast_on_holes(m, step)
     waste = step.method == "waste start"
-    way = "" if waste else f" {way_said(step.method, WAYS_ON)}"
-    return Told(
-        text=f"<b>Cast on{way} with the {esc(m.after.feeder)}</b> over needles "
+    method = "" if waste else f" {method_said(step.method, CAST_ONS)}"
+    return Instruction(
+        text=f"<b>Cast on{method} with the {esc(m.after.feeder)}</b> over needles "
              f"{spans_said(step.needles, ' that are in work')}, one loop on each: "
              f"{stitches(len(step.needles))}.",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
 
-def knit(m: Moment, step: steps.Knit) -> Told:
+def knit(m: Moment, step: steps.Knit) -> Instruction:
     """Rows with the carriage."""
     rows = counted(step.rows, "row")
     comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
     why = f"{comma} {said}" if (said := reason_said(step)) else ""
     fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
-    return Told(text=f"<b>Knit {rows}</b>{why}, until the row counter shows "
+    return Instruction(text=f"<b>Knit {rows}</b>{why}, until the row counter shows "
                      f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=m.is_band)
 
 
-def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
+def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     """A row made by hand over everything."""
     side = m.after.side
     loose = " loose" if step.loose else ""
     long = " Make every new loop at least twice as long as a stitch." if step.loose else ""
-    return Told(
+    return Instruction(
         text=f"<b>Knit one{loose} row by hand</b> with the end of {esc(step.yarn)}, from "
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
              f"{needles_toward(step.needles, side.other)} draw the yarn through all "
@@ -189,23 +189,23 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Told:
         how=("loose-row-and-chain-off.html#loose-row", "how to knit the loose row"), check=True)
 
 
-def free_pass(m: Moment, step: steps.FreePass) -> Told:
+def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
     """The carriage across without knitting."""
     why = f", {said}" if (said := reason_said(step)) else ""
     held = "" if m.after.carriage is Carriage.SLIP else \
         ", every stitch in holding position and the carriage set to hold"
-    return Told(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
+    return Instruction(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
                      f"feeder empty{held}, take the carriage across{why}.",
-                how=("row-counter-and-free-pass.html#free-pass", "how to make a free pass"))
+                       how=("row-counter-and-free-pass.html#free-pass", "how to make a free pass"))
 
 
-def turn_work(m: Moment, step: steps.TurnWork) -> Told:
+def turn_work(m: Moment, step: steps.TurnWork) -> Instruction:
     """The work over on the garter bar."""
     times = 1 + sum(isinstance(s, steps.TurnWork) for s in m.earlier)
     faces = "The knit side now faces you" if times % 2 else "The purl side faces you again"
     cords = (" Keep the cords' ends clear of bed and bar."
              if any(isinstance(s, steps.HandKnit) and s.cord for s in m.earlier) else "")
-    return Told(
+    return Instruction(
         text=f"<b>Turn the work</b> with the garter bar: take all "
              f"{len(m.after.loaded)} stitches off, turn the bar end for end, its teeth still "
              f"towards the needles, and put them back on needles "
@@ -221,10 +221,10 @@ def _same_yarn_next(m: Moment) -> bool:
     return isinstance(after, steps.Thread) and not after.fresh
 
 
-def hold(m: Moment, step: steps.Hold) -> Told:
+def hold(m: Moment, step: steps.Hold) -> Instruction:
     """Needles to holding."""
     why = f" ({said})" if (said := reason_said(step)) else ""
-    return Told(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
+    return Instruction(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
                      f"holding position{why}.{_half_counted(m, step)}", check=True)
 
 
@@ -240,16 +240,16 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
             f"second half it is set back to <b>{m.after.counter}</b>.")
 
 
-def resume(m: Moment, step: steps.Resume) -> Told:
+def resume(m: Moment, step: steps.Resume) -> Instruction:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
     why = f" ({said})" if (said := reason_said(step)) else ""
-    return Told(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
+    return Instruction(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
                      "working position, every latch open."
                      f"{weights_back_said(m.after)}", check=True)
 
 
-def transfer(m: Moment, step: steps.Transfer) -> Told:
+def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     """Stitches onto their neighbours."""
     if step.reason is Reason.FOR_BUTTONHOLES:
         return move_for_holes(m, step)
@@ -262,37 +262,38 @@ def transfer(m: Moment, step: steps.Transfer) -> Told:
     rest = f"Push the {emptied} back to non-working position." if step.rest else \
         f"Leave the {emptied} in working position."
     picot = m.fold is Fold.PICOT and step.reason is Reason.FOR_PICOTS
-    return Told(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
+    return Instruction(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
                      f"({stitches(len(step.needles))}) onto {onto}, with the transfer tool. "
                      f"{rest}",
-                how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
+                       how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
 
 
-def cross(m: Moment, step: steps.Cross) -> Told:
+def cross(m: Moment, step: steps.Cross) -> Instruction:
     """Neighbouring stitches that change places."""
-    return Told(text=f"<b>Cross</b> {needles_said(step.needles)} in groups of "
+    return Instruction(text=f"<b>Cross</b> {needles_said(step.needles)} in groups of "
                      f"{step.left + step.right}: of each, the {step.left} at the left go to the "
                      f"right, the others to the left, those at the {step.first.value} back on the "
                      "needles first.", check=True)
 
 
-def tuck(m: Moment, step: steps.Tuck) -> Told:
+def tuck(m: Moment, step: steps.Tuck) -> Instruction:
     """Needles that do not knit in the next row, with its yarn laid over them."""
-    return Told(text=f"<b>For the next row tuck</b> {needles_said(step.needles)}: holding "
+    return Instruction(text=f"<b>For the next row tuck</b> {needles_said(step.needles)}: holding "
                      "position, the carriage set to hold. After it put them back in upper working "
                      "position, every latch open.")
 
 
-def slip(m: Moment, step: steps.Slip) -> Told:
+def slip(m: Moment, step: steps.Slip) -> Instruction:
     """Needles that the next row passes by."""
-    return Told(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the carriage "
-                     "passes them by.")
+    return Instruction(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the "
+                     "carriage passes them by.")
 
 
-def increase(m: Moment, step: steps.Increase) -> Told:
+def increase(m: Moment, step: steps.Increase) -> Instruction:
     """Needles into work with a loop from beside."""
     if step.reason is Reason.FOR_JOIN:
-        return Told(text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch beside: "
-                         "it is for the join, and hangs on nothing of the garment.", check=True)
-    return Told(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
+        return Instruction(text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch "
+                           "beside: it is for the join, and hangs on nothing of the garment.",
+                           check=True)
+    return Instruction(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
                      "give each a loop from the stitch beside it.", check=True)

@@ -21,9 +21,9 @@ from ..machine.set_up_steps import (
 from ..machine.steps import Knit, Step
 from ..machine.trace import State
 from ..markup.html import esc
+from .instruction import Instruction, Moment
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
-from .told import Moment, Told
 from .words import from_to
 
 # Where weights are hung on again.
@@ -32,31 +32,31 @@ _AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
 FEET = "Keep your feet clear: weights drop."
 
 
-def set_carriage(m: Moment, step: SetCarriage) -> Told:
+def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
     """The levers of the main bed's carriage alone, or of two that are joined."""
     if m.after.second:
         return _of_two(step)
     was = m.before.carriage if m.before else Carriage.KNIT
     if step.to is Carriage.SLIP:
         first = not any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for s in m.earlier)
-        return Told(text="<b>Set the slip levers of the carriage:</b> it then passes every needle "
-                         "by." if first else "<b>Set the slip levers of the carriage.</b>")
+        return Instruction(text="<b>Set the slip levers of the carriage:</b> it then passes every "
+                         "needle by." if first else "<b>Set the slip levers of the carriage.</b>")
     if was is not Carriage.SLIP:
         why = f", {said}" if (said := reason_said(step)) else ""
-        return Told(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
+        return Instruction(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
     if step.to is Carriage.HOLD:
-        return Told(text="<b>Set the carriage to hold again,</b> slip levers back: needles in "
-                         "holding position stay where they are.")
-    return Told(text="<b>Set the carriage to knit again:</b> slip levers back, needles in working "
-                     "position, latches open.")
+        return Instruction(text="<b>Set the carriage to hold again,</b> slip levers back: needles "
+                         "in holding position stay where they are.")
+    return Instruction(text="<b>Set the carriage to knit again:</b> slip levers back, needles in "
+                     "working position, latches open.")
 
 
-def _of_two(step: SetCarriage) -> Told:
+def _of_two(step: SetCarriage) -> Instruction:
     whose = {Beds.BOTH: "both carriages", Beds.MAIN: "the main bed's carriage",
              Beds.SECOND: "the second bed's carriage"}[step.bed]
     if step.to is Carriage.SLIP:
-        return Told(text=f"<b>Set the slip levers of {whose}:</b> it passes its needles by.")
-    return Told(text=f"<b>Set {whose} to {step.to.value}.</b>")
+        return Instruction(text=f"<b>Set the slip levers of {whose}:</b> it passes its needles by.")
+    return Instruction(text=f"<b>Set {whose} to {step.to.value}.</b>")
 
 
 def sets_hold(sets: Iterable[Step]) -> bool:
@@ -64,21 +64,21 @@ def sets_hold(sets: Iterable[Step]) -> bool:
     return any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for s in sets)
 
 
-def hang_weights(m: Moment, step: HangWeights) -> Told:
+def hang_weights(m: Moment, step: HangWeights) -> Instruction:
     """Weights on: at the start, again after they were off, or claw weights beside held needles."""
     if step.weight is Weight.CLAWS:
         moved = bool(m.before and m.before.claws)
         kept = "" if moved else held_weights_said(m.after)
-        return Told(text=claws_said(step.needles, moved=moved) + kept)
+        return Instruction(text=claws_said(step.needles, moved=moved) + kept)
     if step.weight is Weight.COMB:
-        return Told(text="<b>Hang the cast-on comb:</b> push it up between the beds, its teeth "
-                         "through the zigzag row from below, and run its wire through the teeth "
-                         f"above the yarn. Hang weights on the comb, the ends first. {FEET}")
+        return Instruction(text="<b>Hang the cast-on comb:</b> push it up between the beds, its "
+                         "teeth through the zigzag row from below, and run its wire through the "
+                         f"teeth above the yarn. Hang weights on the comb, the ends first. {FEET}")
     if step.reason in _AGAIN:
-        return Told(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
+        return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
     when = "" if any(isinstance(s, Knit) for s in m.earlier) else " as soon as the first rows hold"
-    return Told(text=f"<b>Hang the weights</b> evenly{when}, and move them up as the work grows. "
-                     f"{FEET}")
+    return Instruction(text=f"<b>Hang the weights</b> evenly{when}, and move them up as the work "
+                     f"grows. {FEET}")
 
 
 def claws_said(needles: Needles, *, moved: bool) -> str:
@@ -102,39 +102,39 @@ def weights_back_said(state: State) -> str:
     return " See that the weights hang evenly under them before you knit."
 
 
-def weights_off(m: Moment, step: TakeWeightsOff) -> Told:
+def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
     """Weights off: what makes the next step safe."""
     if is_mitre(step):
         return told_pair(m)
     if step.needles:
-        return Told(text="<b>Take the weights off</b> under the held stitches "
+        return Instruction(text="<b>Take the weights off</b> under the held stitches "
                          f"{from_to(step.needles)}. Keep your feet clear.")
     if step.claws_only:
-        return Told(text="<b>Take the claw weights off.</b> Keep your feet clear.")
+        return Instruction(text="<b>Take the claw weights off.</b> Keep your feet clear.")
     if m.before and Weight.COMB in m.before.weights:
-        return Told(text="<b>Take the weights off the comb.</b> Hold the work with one hand until "
-                         "the comb is down, and keep your feet clear. Draw the comb's wire out, "
-                         "and take the comb down.")
+        return Instruction(text="<b>Take the weights off the comb.</b> Hold the work with one hand "
+                         "until the comb is down, and keep your feet clear. Draw the comb's wire "
+                         "out, and take the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
-        return Told(text="<b>Take all weights off.</b> Keep your feet clear.")
-    return Told(text="<b>Take all weights off.</b> Hold the work with one hand until the last is "
-                     "off, and keep your feet clear.")
+        return Instruction(text="<b>Take all weights off.</b> Keep your feet clear.")
+    return Instruction(text="<b>Take all weights off.</b> Hold the work with one hand until the "
+                     "last is off, and keep your feet clear.")
 
 
-def couple(m: Moment, step: Couple) -> Told:
+def couple(m: Moment, step: Couple) -> Instruction:
     """The connecting arm on."""
-    return Told(text="<b>Take the main bed's own arm off</b> its carriage. <b>Join the carriages "
-                     "of both beds</b> with the connecting arm, on the "
+    return Instruction(text="<b>Take the main bed's own arm off</b> its carriage. <b>Join the "
+                     "carriages of both beds</b> with the connecting arm, on the "
                      f"{m.after.side.value}.")
 
 
-def uncouple(m: Moment, step: Uncouple) -> Told:
+def uncouple(m: Moment, step: Uncouple) -> Instruction:
     """The connecting arm off."""
-    return Told(text="<b>Take the connecting arm off</b> and put the main bed's own arm on its "
-                     "carriage.")
+    return Instruction(text="<b>Take the connecting arm off</b> and put the main bed's own arm on "
+                     "its carriage.")
 
 
-def cut_end(m: Moment, step: CutEnd) -> Told:
+def cut_end(m: Moment, step: CutEnd) -> Instruction:
     """A yarn that was left hanging."""
-    return Told(text=f"<b>Cut the {esc(step.yarn)}</b> that hangs from the work. Leave a tail a "
-                     "hand long.")
+    return Instruction(text=f"<b>Cut the {esc(step.yarn)}</b> that hangs from the work. Leave a "
+                     "tail a hand long.")

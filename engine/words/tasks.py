@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import groupby
 
 from ..catalogue.edges import EdgeRole
-from ..catalogue.ways import GRAFT, SEWN, TOGETHER
+from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..core.counts import Unit, decimal
 from ..machine.steps import Side
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
@@ -128,7 +128,7 @@ def _linings(task: Task) -> str:
 
 
 def _shoulders(task: Task) -> str:
-    verb, how = JOINED[task.way]
+    verb, how = JOINED[task.method]
     if is_second(task):
         return f"{verb} the left shoulder in the same way{_ends(task)}."
     which, left = ("right shoulder", " Leave the left one open.") if task.leaves else (

@@ -8,9 +8,9 @@ from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.steps import Step
 from .charted_rows import ChartedRows
+from .instruction import Instruction, Moment, Together
 from .repeats import Goes
 from .shaped_edges import Block
-from .told import Moment, Together, Told
 
 _SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
 # A step of the first kind shares an instruction with one of the second kind that follows it.
@@ -79,13 +79,13 @@ def _as_one(parts: list[Moment]) -> Moment:
                     parts=tuple(parts))
 
 
-def as_one(told: list[Told]) -> Told:
+def as_one(told: list[Instruction]) -> Instruction:
     """Return the words of moments told as one: sentences in their order, one check, one diagram."""
     drawn = next((each for each in reversed(told) if each.diagram), told[-1])
     at = next((n for n, each in enumerate(told) if each.places or each.after), len(told) - 1)
     rest = " ".join(each.text for each in told[at + 1:])
     after = " ".join(part for part in (told[at].after, rest) if part)
-    return Told(text=" ".join(each.text for each in told[:at + 1]), places=told[at].places,
-                after=after, how=next((each.how for each in told if each.how), None),
-                check=any(each.check for each in told), diagram=drawn.diagram,
-                chosen=drawn.chosen, mark=drawn.mark)
+    return Instruction(text=" ".join(each.text for each in told[:at + 1]), places=told[at].places,
+                       after=after, how=next((each.how for each in told if each.how), None),
+                       check=any(each.check for each in told), diagram=drawn.diagram,
+                       chosen=drawn.chosen, mark=drawn.mark)

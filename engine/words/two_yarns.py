@@ -15,45 +15,45 @@ from ..machine.two_yarn_steps import (
 from ..markup.html import esc
 from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
-from .told import Moment, Told
+from .instruction import Instruction, Moment
 from .words import joined, needles_said
 
 _BACK = "and set the carriage to knit one yarn again."
 
 
-def set_yarns(m: Moment, step: SetYarns) -> Told:
+def set_yarns(m: Moment, step: SetYarns) -> Instruction:
     """The carriage's setting for one yarn in a row, or two."""
     if step.to is Yarns.TWO:
-        return Told(text="Set the carriage to knit two yarns in a row.")
-    return Told(text="Set the carriage to knit one yarn again.")
+        return Instruction(text="Set the carriage to knit two yarns in a row.")
+    return Instruction(text="Set the carriage to knit one yarn again.")
 
 
-def thread_contrast(m: Moment, step: ThreadContrast) -> Told:
+def thread_contrast(m: Moment, step: ThreadContrast) -> Instruction:
     """The contrast yarn into the second feeder."""
     end = "a new end" if step.fresh else "the end that hangs there"
-    return Told(text=f"<b>Thread the {esc(step.yarn)},</b> {end}, into the second feeder, on the "
-                     f"{m.after.side.value}, where the carriage stands.")
+    return Instruction(text=f"<b>Thread the {esc(step.yarn)},</b> {end}, into the second feeder, "
+                     f"on the {m.after.side.value}, where the carriage stands.")
 
 
-def unthread_contrast(m: Moment, step: UnthreadContrast) -> Told:
+def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
     """The contrast yarn out of it."""
     yarn = esc(m.before.contrast) if m.before else ""
     if step.cut:
-        return Told(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. Leave a "
-                         "tail a hand long.")
-    return Told(text=f"<b>Take the {yarn} out of the second feeder.</b> Do not cut it: it hangs on "
-                     f"the {m.after.side.value}.")
+        return Instruction(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. "
+                         "Leave a tail a hand long.")
+    return Instruction(text=f"<b>Take the {yarn} out of the second feeder.</b> Do not cut it: it "
+                     f"hangs on the {m.after.side.value}.")
 
 
-def pick(m: Moment, step: PickContrast) -> Told:
+def pick(m: Moment, step: PickContrast) -> Instruction:
     """Needles that take the contrast yarn."""
-    return Told(text=f"<b>Bring needles {needles_said(step.needles)}</b> to upper working "
+    return Instruction(text=f"<b>Bring needles {needles_said(step.needles)}</b> to upper working "
                      "position: they take the contrast yarn in the next row.")
 
 
-def knit_two(m: Moment, step: KnitTwo) -> Told:
+def knit_two(m: Moment, step: KnitTwo) -> Instruction:
     """The row with both."""
-    return Told(text=f"<b>Knit 1 row with both yarns,</b> until the row counter shows "
+    return Instruction(text=f"<b>Knit 1 row with both yarns,</b> until the row counter shows "
                      f"<b>{m.after.counter}</b>.", check=True)
 
 

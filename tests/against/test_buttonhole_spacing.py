@@ -6,7 +6,7 @@ from fractions import Fraction
 from one_band import proved
 from published import CASES, account_for, against
 from walebook.pattern.holes import Closing, OddGap
-from walebook.plan.buttonholes import Placing, Wish, place
+from walebook.plan.buttonholes import BandSpec, Placing, place
 from walebook.plan.closings import fixed_stitches
 
 from tests.small_patterns import cost_of
@@ -27,7 +27,7 @@ def just(stitches: int, holes: int, hole: int, ends: tuple[int, int], **more: ob
     """The placing with these ends and this band, nothing given."""
     lower, upper = ends
     asked = {"stitches": stitches, "holes": holes, "hole": hole, "lower": lower, "upper": upper}
-    placing = place(Wish(**{**asked, "end_give": 0, "band_give": 0, **more}))
+    placing = place(BandSpec(**{**asked, "end_give": 0, "band_give": 0, **more}))
     assert placing is not None
     return placing
 
@@ -43,7 +43,7 @@ def test_every_direct_case_is_accounted_for():
 
 def test_the_worked_example_comes_out_exactly():
     """Common practice, no source: 2 + 5 × 3 + 4 × 5 + 2 = 39."""
-    placing = place(Wish(stitches=39, holes=5, hole=3, lower=2, upper=2))
+    placing = place(BandSpec(stitches=39, holes=5, hole=3, lower=2, upper=2))
     assert placing is not None
     assert (placing.stitches, placing.holes, placing.hole) == (39, 5, 3)
     assert (placing.lower, placing.gaps, placing.upper) == (2, (5, 5, 5, 5), 2)
@@ -91,12 +91,14 @@ def test_unequal_ends_when_the_holes_stay_in_the_front_section(case):
     eyelet = fixed_stitches(Closing.EYELET)
     assert eyelet is not None and eyelet.value == hole
     for front, lead, between, band in sizes[1:]:
-        placing = place(Wish(stitches=band, holes=holes, hole=hole, lower=lead, upper=band - front))
+        placing = place(
+            BandSpec(stitches=band, holes=holes, hole=hole, lower=lead, upper=band - front)
+        )
         assert placing is not None and cost_of(placing) == 0
         assert placing.gaps == (between,) * said["repeats_of_between_plus_hole"]
         assert placing.starts[-1] + hole - 1 == front  # the top hole ends where the neck begins
     front, lead, _, band = sizes[0]
-    refused = Wish(
+    refused = BandSpec(
         stitches=band,
         holes=holes,
         hole=hole,
@@ -114,7 +116,9 @@ def test_ends_of_two_or_three_stitches_stand(case):
     for end in (2, 3):
         for hole in case["outputs"]["hole_sts"]:
             placing = place(
-                Wish(stitches=2 * end + 6 * hole + 5 * 9, holes=6, hole=hole, lower=end, upper=end)
+                BandSpec(
+                    stitches=2 * end + 6 * hole + 5 * 9, holes=6, hole=hole, lower=end, upper=end
+                )
             )
             assert placing is not None
             assert (placing.lower, placing.upper, placing.gaps) == (end, end, (9,) * 5)
@@ -171,7 +175,7 @@ def test_the_lower_end_gives_when_one_stitch_will_not_divide():
     said = CASES["B02"]["inputs"]
     lower, upper = said["ends"]
     placing = place(
-        Wish(
+        BandSpec(
             stitches=said["band_sts"],
             holes=said["buttonholes"],
             hole=said["hole_sts"],

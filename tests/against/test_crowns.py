@@ -15,7 +15,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from walebook.catalogue.ways import DRAWN
+from walebook.catalogue.methods import DRAWN
 from walebook.core.problems import Place
 from walebook.core.units import read_dial
 from walebook.forms.registry import FORMS
@@ -37,12 +37,12 @@ def hat(stitches: int, rows: int, crown: int, dial: str) -> Pattern:
     """A hat with these counts; two of its stitches are for the seam."""
     own = {"hat_width": stitches - 2, "hat_depth": rows, "crown": crown}
     measures = {name: {"woman": Definition(f"{cm} cm", PLACE)} for name, cm in own.items()}
-    wish = small.wish("hat", chart=wardrobe.chart("heads"), hem=None)
+    spec = small.spec("hat", chart=wardrobe.chart("heads"), hem=None)
     return small.pattern(
         **small.DESIGNED, slug="quay", title="Quay", sizes=("woman",),
         bed=small.bed("mid", "6.5 mm", 150), yarns=small.wool("Wool", 50, "80 m"),
         fabrics=(replace(small.fabric("body", "6", TEN), dial=read_dial(dial)),),
-        garment=replace(wish, measures=measures))
+        garment=replace(spec, measures=measures))
 
 
 def knitted(pattern: Pattern) -> KnittedPiece:

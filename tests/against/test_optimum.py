@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
-from walebook.plan.buttonholes import Wish, place
+from walebook.plan.buttonholes import BandSpec, place
 
 from tests.small_patterns import cost_of
 
@@ -78,10 +78,10 @@ def add_end(model: Model, end: str, asked: int, give: int) -> None:
     model.require({f"{end} fewer": 1, f"{end} grows": FAR}, -np.inf, FAR)
 
 
-def add_gaps(model: Model, wish: Wish) -> None:
+def add_gaps(model: Model, spec: BandSpec) -> None:
     """One base gap, some gaps one larger, and the fewer of the two kinds as the odd ones."""
-    spaces = wish.holes - 1
-    model.unknown("gap", max(2, wish.hole), FAR)
+    spaces = spec.holes - 1
+    model.unknown("gap", max(2, spec.hole), FAR)
     model.unknown("larger", 0, spaces - 1)
     model.unknown("odd", 0, spaces)
     model.unknown("larger are most", 0, 1)
@@ -89,26 +89,26 @@ def add_gaps(model: Model, wish: Wish) -> None:
     model.require({"odd": 1, "larger": 1, "larger are most": -FAR}, spaces - FAR, np.inf)
 
 
-def modelled(wish: Wish) -> Model:
+def modelled(spec: BandSpec) -> Model:
     """The wish as the solver is asked it."""
     model = Model()
-    add_end(model, "lower", wish.lower, wish.end_give)
-    add_end(model, "upper", wish.upper, wish.end_give)
-    add_gaps(model, wish)
-    model.unknown("band more", 0, wish.band_give)
-    model.unknown("band fewer", 0, wish.band_give)
+    add_end(model, "lower", spec.lower, spec.end_give)
+    add_end(model, "upper", spec.upper, spec.end_give)
+    add_gaps(model, spec)
+    model.unknown("band more", 0, spec.band_give)
+    model.unknown("band fewer", 0, spec.band_give)
     model.unknown("lopsided", 0, FAR)
     moves = {"lower more": 1, "lower fewer": 1, "upper more": -1, "upper fewer": -1}
     model.require({**moves, "lopsided": -1}, -np.inf, 0)
     model.require({**moves, "lopsided": 1}, 0, np.inf)
-    model.require({"band more": 1, "band fewer": 1}, 0, wish.band_give)
-    filled = {"lower": 1, "upper": 1, "gap": wish.holes - 1, "larger": 1}
-    to_fill = wish.stitches - wish.holes * wish.hole
+    model.require({"band more": 1, "band fewer": 1}, 0, spec.band_give)
+    filled = {"lower": 1, "upper": 1, "gap": spec.holes - 1, "larger": 1}
+    to_fill = spec.stitches - spec.holes * spec.hole
     model.require({**filled, "band more": -1, "band fewer": 1}, to_fill, to_fill)
     return model
 
 
-def drawn(chance: random.Random) -> Wish:
+def drawn(chance: random.Random) -> BandSpec:
     """A wish that seldom divides; now and then it cannot be met at all."""
     holes, hole = chance.randint(2, 11), chance.randint(2, 5)
     ends = [chance.randint(1, 7) for _ in range(2)]
@@ -116,33 +116,33 @@ def drawn(chance: random.Random) -> Wish:
     stitches = sum(ends) + holes * hole + (holes - 1) * gap + over
     gives = {"end_give": chance.randint(0, 3), "band_give": chance.randint(0, 2)}
     lower, upper = ends if chance.random() < 0.5 else [ends[0]] * 2
-    return Wish(stitches=stitches, holes=holes, hole=hole, lower=lower, upper=upper, **gives)
+    return BandSpec(stitches=stitches, holes=holes, hole=hole, lower=lower, upper=upper, **gives)
 
 
 @pytest.mark.parametrize("seed", range(8))
 def test_no_placing_is_cheaper(seed):
     chance = random.Random(seed)
     met = 0
-    for wish in (drawn(chance) for _ in range(50)):
-        best, ours = modelled(wish).least(COST), place(wish)
-        assert (best is None) == (ours is None), wish
+    for spec in (drawn(chance) for _ in range(50)):
+        best, ours = modelled(spec).least(COST), place(spec)
+        assert (best is None) == (ours is None), spec
         if best is None or ours is None:
             continue
         met += 1
         least = sum(weight * best[name] for name, weight in COST.items())
-        assert cost_of(ours) == least, (wish, best, ours)
+        assert cost_of(ours) == least, (spec, best, ours)
     assert 20 <= met < 50  # both answers are tried
 
 
 @pytest.mark.parametrize("seed", range(100, 103))
 def test_among_equals_the_larger_band_then_the_larger_lower_end(seed):
     chance = random.Random(seed)
-    for wish in (drawn(chance) for _ in range(30)):
-        ours, model = place(wish), modelled(wish)
+    for spec in (drawn(chance) for _ in range(30)):
+        ours, model = place(spec), modelled(spec)
         if ours is None:
             continue
         model.require(COST, cost_of(ours), cost_of(ours))
         best = model.least({"band more": -100, "band fewer": 100, "lower": -1})
         assert best is not None
-        band = wish.stitches + best["band more"] - best["band fewer"]
-        assert (ours.stitches, ours.lower) == (band, best["lower"]), (wish, best, ours)
+        band = spec.stitches + best["band more"] - best["band fewer"]
+        assert (ours.stitches, ours.lower) == (band, best["lower"]), (spec, best, ours)

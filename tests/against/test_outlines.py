@@ -151,7 +151,7 @@ def test_widths_are_counts_by_gauge_and_add_up(form, neck):
 def test_measures_of_a_garment_are_those_of_its_counts(form):
     for size in proved(pattern(form, band=None)).sizes:
         made = {k.piece.key: outline(k.piece, GAUGE) for k in size.pieces}
-        counts = {(key, name): c.value for key, name, c in size.dressed.garment.counts}
+        counts = {(key, name): c.value for key, name, c in size.assembled.garment.counts}
         assert mm(made["back"], ABOVE_HEM) == counts["back", "cast_on"] * GAUGE.stitch
         if ("back", "armhole_rows") in counts:
             assert mm(made["back"], ARMHOLE) == counts["back", "armhole_rows"] * GAUGE.row

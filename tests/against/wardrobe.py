@@ -48,7 +48,7 @@ def pattern(form: str, *, of: str = "women", sizes: tuple[str, ...] = SIZES,
         bed=small.bed("wide bed", "9 mm", 240),
         yarns=small.wool("Breakwater Bulky", 100, "118 m"), fabrics=fabrics, sizes=sizes,
         bands=(neckband,) if banded else (),
-        garment=small.wish(form, chart=chart(of), neck=neck, hem=small.hem(fold)))
+        garment=small.spec(form, chart=chart(of), neck=neck, hem=small.hem(fold)))
 
 
 def proved(made: Pattern) -> Proof:

@@ -11,7 +11,7 @@ from html import unescape
 from walebook.machine.steps import Attend, HandKnit
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import SizeProof
-from walebook.words.told import works
+from walebook.words.instruction import works
 
 WORDS = {"buttons": r"\bbutton", "zip": r"\bzips?\b", "seam": r"\bseams?\b",
          "neckband": r"\bneckband", "front band": r"\bfront bands?\b", "cord": r"\bcords?\b",
@@ -30,7 +30,7 @@ def has(pattern: Pattern, size: SizeProof) -> set[str]:
              "neckband": any(_called(band.title, band.edge, "neck") for band in bands),
              "front band": any(_called(band.title, band.edge, "front") for band in bands),
              # a band without pieces may end in a seam of the garment that it is for
-             "seam": bool(size.dressed and size.dressed.garment.joins) or any(
+             "seam": bool(size.assembled and size.assembled.garment.joins) or any(
                  plan.part or len(plan.strips) > 1 or plan.run.ring or plan.band.kind == "casing"
                  for plan in size.plans),
              "cord": bool(corded or worn),

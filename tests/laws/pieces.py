@@ -20,7 +20,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Claim, Cross, Dial, Side, Step
 from walebook.machine.trace import Run
 from walebook.pattern.fabrics import Repeat
-from walebook.pattern.model import Fold, HemWish, Neck, RibWish
+from walebook.pattern.model import Fold, HemSpec, Neck, RibSpec
 from walebook.program.piece import piece_program
 from walebook.shape.garment import Cut, Garment
 from walebook.shape.piece import Piece
@@ -57,13 +57,13 @@ def gauge(stitches: Fraction | int | str, rows: Fraction | int | str) -> Gauge:
     return Gauge(100 / Fraction(stitches), 100 / Fraction(rows), "")
 
 
-def hem(depth: int, fold: Fold) -> HemWish:
+def hem(depth: int, fold: Fold) -> HemSpec:
     """A hem so deep [mm]."""
-    return HemWish(depth=Length(Fraction(depth)), fold=fold, dial=Dial(12))
+    return HemSpec(depth=Length(Fraction(depth)), fold=fold, dial=Dial(12))
 
 
 def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, str] | None = None,
-        hem: HemWish | RibWish | None = None, repeat: Repeat | None = None, neck: Neck = Neck.ROUND,
+        hem: HemSpec | RibSpec | None = None, repeat: Repeat | None = None, neck: Neck = Neck.ROUND,
         band: int = 0, hidden: int = 2, moved: int = 3) -> Cut:
     """What `form` is cut from, its own measures where `own` has no other."""
     texts = {**FORMS[form].measures, **(own or {})}

@@ -15,7 +15,7 @@ from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.profile import How
 
 from tests.laws import pieces
-from tests.laws.test_any_wish import judged
+from tests.laws.test_any_source import judged
 
 
 @st.composite

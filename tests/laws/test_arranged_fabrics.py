@@ -26,8 +26,8 @@ from walebook.pages import write_pages
 from walebook.pattern.model import RibMake
 from walebook.proof.proof import Proof
 
-from tests.laws.test_any_wish import faults_of_words, judged
-from tests.laws.wishes import Wish, written
+from tests.laws.random_sources import BandSpec, written
+from tests.laws.test_any_source import faults_of_words, judged
 
 ARRANGEMENTS = ("1 in 1 out", "2 in 1 out", "3 in 1 out, 1 in 1 out", "2 in 2 out", "1 in 3 out",
                 "3 in 1 out, 1 in 2 out")
@@ -90,7 +90,9 @@ def rows(sections: tuple[Section, ...], states: tuple[Any, ...]
             at += 1
 
 
-def fabric(draw: Random, arranged: str = "", edge: int = 1, dial: int = 6, wide: int = 1) -> Wish:
+def fabric(
+    draw: Random, arranged: str = "", edge: int = 1, dial: int = 6, wide: int = 1
+) -> BandSpec:
     stitches = draw.randint(14, 24)
     made = {"yarn": "wool", "dial": str(dial), "swatch": {
         "stitches": str(stitches), "width": f"{10 * wide} cm",
@@ -100,7 +102,7 @@ def fabric(draw: Random, arranged: str = "", edge: int = 1, dial: int = 6, wide:
     return made
 
 
-def source(draw: Random, body: Wish, other: Wish, **more: Any) -> str:
+def source(draw: Random, body: BandSpec, other: BandSpec, **more: Any) -> str:
     return written({
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
         "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women",
@@ -110,27 +112,27 @@ def source(draw: Random, body: Wish, other: Wish, **more: Any) -> str:
         "sizes": ["woman" if more.get("garment", {}).get("form") == "hat" else "S"], **more})
 
 
-def garment(form: str, **more: Any) -> Wish:
+def garment(form: str, **more: Any) -> BandSpec:
     chart = {"chart": "heads" if form == "hat" else "women"} if FORMS[form].is_worn else {}
     return {"form": form, "fabric": "body", **chart, **more}
 
 
-def band(draw: Random, kind: str, edge: str, fabric: Wish) -> Wish:
+def band(draw: Random, kind: str, edge: str, fabric: BandSpec) -> BandSpec:
     made = {"edge": edge, "kind": kind, "depth": "3 cm", **fabric,
             **({"back_depth": "8 cm"} if "back_depth" in KINDS[kind].needs else {})}
     suits = draw.random() < 0.6
     if suits or draw.random() < 0.5:
         made["fold"] = "loose" if suits else draw.choice(("turned", "loose", "picot"))
-    if (suits or draw.random() < 0.6) and KINDS[kind].ways_off:
+    if (suits or draw.random() < 0.6) and KINDS[kind].bind_offs:
         made["bind_off"] = "back-stitched" if suits else draw.choice(
-            [way.name for way in KINDS[kind].ways_off])
+            [way.name for way in KINDS[kind].bind_offs])
     if not suits and draw.random() < 0.5 and KINDS[kind].closings and edge != "pocket":
         made["buttonholes"] = {"button": "15 mm", "every": "6 cm", "closing": draw.choice(
             [closing.value for closing in KINDS[kind].closings])}
     return made
 
 
-def extras(draw: Random, kind: str) -> Wish:
+def extras(draw: Random, kind: str) -> BandSpec:
     """What else such a band may ask for."""
     own = {"points": "1 cm", "outer_dial": "7", "rib": "1x1", "facing_fabric": "plain",
            "cord": {"width": "5 mm"}}
@@ -164,7 +166,7 @@ WORN_ON = {"neck": "set-in cardigan", "front_edge": "set-in cardigan", "brim": "
            "armhole": "set-in waistcoat", "cuff": "mitten", "pocket": "drop-shoulder cardigan"}
 
 
-def with_edge(draw: Random, edge: str) -> tuple[str, Wish]:
+def with_edge(draw: Random, edge: str) -> tuple[str, BandSpec]:
     """The name of an edge, and what there must be for a band to take it."""
     if edge == "own":
         return "rail", {"edges": {"rail": {
@@ -175,7 +177,7 @@ def with_edge(draw: Random, edge: str) -> tuple[str, Wish]:
             {"title": "front", "rows": str(draw.randint(30, 90))},
             {"title": "neck", "stitches": str(draw.randint(9, 40)),
              "stitches_are": draw.choice(("on waste yarn", "bound off"))}]}}}
-    more: Wish = {"placket": "10 cm"} if edge == "placket" else {}
+    more: BandSpec = {"placket": "10 cm"} if edge == "placket" else {}
     if edge == "pocket":
         more["pockets"] = {"width": "11 cm", "height": "16 cm"}
     if edge == "front_and_neck":
@@ -183,7 +185,7 @@ def with_edge(draw: Random, edge: str) -> tuple[str, Wish]:
     return edge, {"garment": garment(WORN_ON[edge], **more)}
 
 
-def wish(place: Place, text: str, edge: int, draw: Random) -> str:
+def spec(place: Place, text: str, edge: int, draw: Random) -> str:
     """A source with the arrangement in that place alone."""
     what, which = place
     arranged = fabric(draw, text, edge, wide=2 if "3 out" in text else 1)
@@ -239,7 +241,7 @@ def misplaced(proof: Proof, place: Place, text: str, edge: int) -> list[str]:
 
 def judge(place: Place, text: str, edge: int, seed: int) -> str:
     """"laid", "refused", or what is wrong."""
-    said = wish(place, text, edge, Random(seed))
+    said = spec(place, text, edge, Random(seed))
     proof, found = judged(said)
     if proof is None:
         errors = tuple(p for p in found if p.severity is Severity.ERROR)
@@ -333,7 +335,7 @@ def test_a_page_says_which_needles_of_a_band_work() -> None:
     assert f"{len(on)} stitches on {on.last.place - on.first.place + 1} needles" in page
 
 
-def ladder(draw: Random) -> Wish:
+def ladder(draw: Random) -> BandSpec:
     """A fabric from a chart that leaves every fourth needle out."""
     return fabric(draw) | {"chart": "ladder"}
 
@@ -343,7 +345,7 @@ CHART = {"ladder": {"repeat": "|||.\n"}}
 
 @pytest.mark.parametrize("hem", ({}, {"hem": {"depth": "3 cm", "dial": "4"}}),
                          ids=("plain", "hemmed"))
-def test_a_chart_that_leaves_needles_out_is_laid_out_from_the_first_row(hem: Wish) -> None:
+def test_a_chart_that_leaves_needles_out_is_laid_out_from_the_first_row(hem: BandSpec) -> None:
     """Three in, one out, seen from the knit side; an edge stitch at either end."""
     draw = Random(3)
     proof, found = judged(source(draw, ladder(draw), fabric(draw), charts=CHART,
@@ -359,8 +361,9 @@ def test_a_chart_that_leaves_needles_out_is_laid_out_from_the_first_row(hem: Wis
 @pytest.mark.parametrize("edge", ({"rows": "90"}, {"sections": [
     {"title": "neck", "stitches": "30", "stitches_are": "bound off"}]}), ids=("rows", "stitches"))
 @pytest.mark.parametrize("band", ({"pick_up": "3/4"}, {"fabric": "other"}), ids=("rule", "swatch"))
-def test_a_band_on_such_a_chart_is_counted_by_its_own_swatch_along_rows(edge: Wish, band: Wish
-                                                                        ) -> None:
+def test_a_band_on_such_a_chart_is_counted_by_its_own_swatch_along_rows(
+    edge: BandSpec, band: BandSpec
+) -> None:
     draw = Random(3)
     proof, found = judged(source(
         draw, ladder(draw), fabric(draw), charts=CHART,

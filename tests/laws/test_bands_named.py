@@ -23,8 +23,8 @@ THEN = re.compile(r"\bthen the ([^,.]+?)(?= over\b|[,.]|$)")
 
 def named(size: SizeProof) -> list[str]:
     """The bands that the making up says to work, each as it is called there."""
-    assert size.dressed is not None
-    told = [s for s in made_up(size.dressed.garment) if re.search(r"\bwork the\b", s, re.I)]
+    assert size.assembled is not None
+    told = [s for s in made_up(size.assembled.garment) if re.search(r"\bwork the\b", s, re.I)]
     found = [name for s in told for name in WORKED.findall(s)]
     return found + [name for s in told if " then the " in s for name in THEN.findall(s)]
 
@@ -37,10 +37,12 @@ def unheaded(size: SizeProof) -> list[str]:
 
 
 def test_every_band_of_the_making_up_is_a_heading_of_the_page() -> None:
-    dressed = [(proof, size) for proof in collection().proofs for size in proof.sizes
-               if size.dressed]
-    assert sum(len(named(size)) for _, size in dressed) > 60
-    wrong = {f"{proof.pattern.slug}: {name}" for proof, size in dressed for name in unheaded(size)}
+    assembled = [(proof, size) for proof in collection().proofs for size in proof.sizes
+                 if size.assembled]
+    assert sum(len(named(size)) for _, size in assembled) > 60
+    wrong = {
+        f"{proof.pattern.slug}: {name}" for proof, size in assembled for name in unheaded(size)
+    }
     assert not wrong, "\n".join(sorted(wrong))
 
 

@@ -12,7 +12,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Knit, Side, Transfer
 from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.model import Fold, Pattern
-from walebook.pattern.wishes import BandCord, Openings
+from walebook.pattern.specs import BandCord, Openings
 from walebook.plan.casings import plan_casing
 from walebook.plan.meeting import Rate, meet
 from walebook.proof.proof import SizeProof, prove

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.ways import DRAWN, TOGETHER, WAYS_OFF, WAYS_ON
+from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, DRAWN, TOGETHER
 from walebook.core.counts import RULES, ParityOf
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
@@ -25,12 +25,12 @@ from walebook.pattern.model import (
     Alignment,
     Band,
     Fold,
-    GarmentWish,
-    HemWish,
+    GarmentSpec,
+    HemSpec,
     Neck,
     Pattern,
     RibMake,
-    RibWish,
+    RibSpec,
     Shown,
 )
 from walebook.proof.proof import Proof, SizeProof
@@ -53,7 +53,7 @@ def collection() -> Collection:
 # What one size of one pattern shows, by what a source can name
 
 
-def in_garment(named: Callable[[GarmentWish], Iterable[str]]) -> Callable[
+def in_garment(named: Callable[[GarmentSpec], Iterable[str]]) -> Callable[
         [Pattern, SizeProof], Iterable[str]]:
     return lambda pattern, size: named(pattern.garment) if pattern.garment else ()
 
@@ -68,25 +68,25 @@ def in_holes(named: Callable[[Buttonholes], Iterable[str]]) -> Callable[
     return in_bands(lambda band: named(band.buttonholes) if band.buttonholes else ())
 
 
-def hems(wish: GarmentWish) -> Iterator[str]:
-    match wish.hem:
-        case HemWish(fold=fold):
+def hems(spec: GarmentSpec) -> Iterator[str]:
+    match spec.hem:
+        case HemSpec(fold=fold):
             yield f"hung, {fold.value}"
-        case RibWish(make=make):
+        case RibSpec(make=make):
             yield make.value
 
 
 def ribs(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     """The repeats of ribs that pieces begin with, and of ribbed bands."""
     works = [plan.band.rib for plan in size.plans if plan.band.kind == "ribbed"]
-    if pattern.garment and isinstance(pattern.garment.hem, RibWish):
+    if pattern.garment and isinstance(pattern.garment.hem, RibSpec):
         works.append(pattern.garment.hem.works)
     yield from (name for name, repeat in RIBS.items() if repeat in works)
 
 
-def necks(wish: GarmentWish) -> Iterator[str]:
-    if "neck" in FORMS[wish.form].edges:
-        yield wish.neck.value
+def necks(spec: GarmentSpec) -> Iterator[str]:
+    if "neck" in FORMS[spec.form].edges:
+        yield spec.neck.value
 
 
 def folds(band: Band) -> Iterator[str]:
@@ -94,19 +94,19 @@ def folds(band: Band) -> Iterator[str]:
         yield band.fold.value
 
 
-def ways_on(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+def cast_ons(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     yield from (step.method for piece in size.pieces for step in piece.program.steps
                 if isinstance(step, CastOn))
     if pattern.garment:
         yield from pattern.garment.cast_on.values()
 
 
-def ways_off(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+def bind_offs(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     yield from (step.method for work in (*size.pieces, *size.strips)
                 for step in work.program.steps if isinstance(step, BindOff))
     yield from (plan.band.bind_off for plan in size.plans)
-    if size.dressed:
-        yield from (join.way or TOGETHER.name for join in size.dressed.garment.joins
+    if size.assembled:
+        yield from (join.method or TOGETHER.name for join in size.assembled.garment.joins
                     if join.title.startswith("shoulder"))
     if any(piece.piece.ends is Ending.DRAWN_UP for piece in size.pieces):
         yield DRAWN.name
@@ -131,9 +131,9 @@ def marks(pattern: Pattern, size: SizeProof) -> Iterator[str]:
                 for cell in row)
 
 
-def pairs(wish: GarmentWish) -> Iterator[str]:
-    for name, pieces in FORMS[wish.form].pairs.items():
-        if pieces in wish.side_by_side:
+def pairs(spec: GarmentSpec) -> Iterator[str]:
+    for name, pieces in FORMS[spec.form].pairs.items():
+        if pieces in spec.side_by_side:
             yield name
 
 
@@ -149,9 +149,9 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             ("graded tension", plan.band.dials), ("mitre", plan.mitre), ("parts", plan.parts),
             ("zip", plan.band.zip), ("points", plan.band.collar.points),
             ("outer dial", plan.band.collar.outer_dial)) if has)
-    if wish := pattern.garment:
+    if spec := pattern.garment:
         yield from (name for name, has in (
-            ("placket", wish.placket), ("pockets", wish.pockets), ("cord", wish.cord)) if has)
+            ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord)) if has)
 
 
 EXTRAS = ("graded tension", "mitre", "parts", "zip", "points", "outer dial", "placket", "pockets",
@@ -162,16 +162,16 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
     "fold": ((f.value for f in Fold), in_bands(folds)),
     "hem": (("hung, loose", "hung, picot", *(make.value for make in RibMake)), in_garment(hems)),
     "rib": (RIBS, ribs),
-    "form": (FORMS, in_garment(lambda wish: [wish.form])),
+    "form": (FORMS, in_garment(lambda spec: [spec.form])),
     "neck": ((n.value for n in Neck), in_garment(necks)),
-    "way on": (WAYS_ON, ways_on),
-    "way off": (WAYS_OFF, ways_off),
+    "way on": (CAST_ONS, cast_ons),
+    "way off": (BIND_OFFS, bind_offs),
     "way of placing holes": (PLACES, in_holes(placed)),
     "place of an odd gap": ((o.value for o in OddGap), in_holes(lambda h: [h.odd_gap.value])),
     "rounding": ((*RULES, "parity of"), roundings),
     "mark of a chart": ((c.value for c in Cell), marks),
     "line to lay repeats from": ((a.value for a in Alignment),
-                                 in_garment(lambda wish: [wish.align.value])),
+                                 in_garment(lambda spec: [spec.align.value])),
     "side of a collar": ((s.value for s in Shown), in_bands(
         lambda band: [band.collar.shows.value] if band.collar.shows else [])),
     "neck with one band from hem to hem": (("round", "v"), around),
@@ -203,8 +203,10 @@ def test_the_collection_shows_every(what: str) -> None:
 
 BAND_PAGES = sorted(path.name for path in (SITE / "bands").glob("*.md") if path.stem != "index")
 FOLD_PAGES = {Fold.TURNED: "fold-turned", Fold.LOOSE: "fold-loose", Fold.PICOT: "fold-picot"}
-EDGE_PAGES = sorted({way.page.partition(".html")[0]
-                     for way in (*WAYS_ON.values(), *WAYS_OFF.values())} | {*FOLD_PAGES.values()})
+EDGE_PAGES = sorted(
+    {method.page.partition(".html")[0] for method in (*CAST_ONS.values(), *BIND_OFFS.values())}
+    | {*FOLD_PAGES.values()}
+)
 ASKED = {"bands": ("for", "cost", "rule", "steps", "wrong", "sources"),
          "closings": ("for", "size", "steps", "strength", "wrong", "sources"),
          "techniques": ("when", "wrong", "sources")}

@@ -17,7 +17,7 @@ from walebook.pattern.model import Neck
 from walebook.proof.proof import prove
 
 from tests.laws import pieces
-from tests.laws.test_any_wish import read
+from tests.laws.test_any_source import read
 
 CHARTS = {"women": "women", "men": "men", "children": "children", "babies": "babies",
           "heads": "anyone", "european-women": "women"}

@@ -12,7 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from walebook.catalogue.ways import PEGS_OFF, SEWN, TWO_PEGS_OFF, WAYS_OFF
+from walebook.catalogue.methods import BIND_OFFS, PEGS_OFF, SEWN, TWO_PEGS_OFF
 from walebook.core.units import Length, length_cm
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
@@ -74,15 +74,15 @@ def test_a_chain_over_pegs_closer_than_the_stitches_is_warned_of() -> None:
     assert not warned(replace(shawl(cast_on={"": "by hand"}), bed=small.bed("bed", "5 mm", 300)))
 
 
-@pytest.mark.parametrize("way", ["", "back-stitched", "around two gate pegs"])
-def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(way: str) -> None:
-    pattern = shawl(bind_off={"": way} if way else {})
+@pytest.mark.parametrize("method", ["", "back-stitched", "around two gate pegs"])
+def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(method: str) -> None:
+    pattern = shawl(bind_off={"": method} if method else {})
     assert not warned(pattern)
     proof, _ = prove(pattern)
     assert proof is not None
     for size in proof.sizes:
         methods = [s.method for s in size.pieces[0].program.steps if isinstance(s, BindOff)]
-        assert methods == ([way] if "pegs" in way else [])
+        assert methods == ([method] if "pegs" in method else [])
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -93,7 +93,7 @@ def test_nothing_is_published_that_no_way_could_do(form: str) -> None:
     assert not warned(made)
     for size in wardrobe.proved(made).sizes:
         for piece in (knitted.piece for knitted in size.pieces if knitted.piece.bound_off_to):
-            way = WAYS_OFF[piece.way_off]
-            own = piece.stitches.value * way.pegs * made.bed.pitch.mm
+            method = BIND_OFFS[piece.bind_off_method]
+            own = piece.stitches.value * method.pegs * made.bed.pitch.mm
             assert piece.bound_off_to is not None
-            assert way is SEWN or own * Fraction(11, 10) >= piece.bound_off_to.mm
+            assert method is SEWN or own * Fraction(11, 10) >= piece.bound_off_to.mm

@@ -6,7 +6,7 @@ from walebook.machine.edge_steps import BindOff
 from walebook.machine.steps import Attend, HandKnit, Knit, Step, Thread
 from walebook.pages.program import numbered, words_of
 from walebook.proof.proof import Strip
-from walebook.words.told import Moment
+from walebook.words.instruction import Moment
 
 from tests.laws.test_collection import collection
 

@@ -18,7 +18,7 @@ from walebook.machine.steps import Increase, Knit, Side
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.pattern.model import Fold, Pattern
 from walebook.proof.proof import Strip, prove
-from walebook.proof.yarn_need import needs
+from walebook.proof.yarn_requirement import needs
 
 from tests import small_patterns as small
 from tests.laws.bands import BODY, pattern

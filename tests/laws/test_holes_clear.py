@@ -17,9 +17,9 @@ from walebook.machine.steps import Side
 from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.holes import Buttonholes, Closing, Distance
 from walebook.pattern.model import Band, Neck, Pattern
+from walebook.plan.assemble import Assembled, assemble
 from walebook.plan.band import BandPlan, plan_band
 from walebook.plan.band_order import in_working_order, whole_edge
-from walebook.plan.dress import Dressed, dress
 from walebook.plan.own_edges import own_edge
 
 from tests import small_patterns as small
@@ -31,12 +31,12 @@ KINDS = {"enclosing": Closing.ENCLOSED, "folded": Closing.ENCLOSED, "single": Cl
 
 
 @cache
-def source(form: str, neck: Neck) -> tuple[Pattern, Dressed]:
+def source(form: str, neck: Neck) -> tuple[Pattern, Assembled]:
     made = wardrobe.pattern(form, neck=neck, sizes=(ONLY,))
     assert made.garment is not None
-    dressed, _ = dress(made, made.garment, ONLY, band=Fraction(30), hidden=1)
-    assert dressed is not None
-    return made, dressed
+    assembled, _ = assemble(made, made.garment, ONLY, band=Fraction(30), hidden=1)
+    assert assembled is not None
+    return made, assembled
 
 
 @st.composite
@@ -58,13 +58,15 @@ def bands(draw: st.DrawFn, edge: str) -> Band:
                       buttonholes=draw(holes(KINDS[kind])))
 
 
-def planned(made: Pattern, dressed: Dressed, band: Band) -> tuple[BandPlan | None, list[Problem]]:
+def planned(
+    made: Pattern, assembled: Assembled, band: Band
+) -> tuple[BandPlan | None, list[Problem]]:
     """The plan of a band with holes, after those that are worked before it."""
     before: list[BandPlan] = []
     for one in in_working_order((*made.bands.values(), band)):
         if one.edge == band.edge and one is not band:
             continue
-        edges = dressed.garment.edges
+        edges = assembled.garment.edges
         run = whole_edge(made, one, edges[{"front_edge": "right_front.front_edge"}.get(
             one.edge, one.edge)], before)
         plan, problems = plan_band(made, one, ONLY, run)
@@ -92,7 +94,7 @@ def check(plan: BandPlan, band: Band) -> None:
             assert not (join in taken and join + 1 in taken), (titles, after, start)
 
 
-def follow(made: Pattern, dressed: Dressed, band: Band, problem: Problem) -> None:
+def follow(made: Pattern, assembled: Assembled, band: Band, problem: Problem) -> None:
     """What a finding says to write is free of that finding."""
     found = re.search(r"upper: (\d+) stitches", problem.remedy)
     if found is None:
@@ -100,7 +102,7 @@ def follow(made: Pattern, dressed: Dressed, band: Band, problem: Problem) -> Non
     asked = band.buttonholes
     assert asked is not None
     better = replace(band, buttonholes=replace(asked, upper=Distance(stitches=int(found[1]))))
-    plan, problems = planned(made, dressed, better)
+    plan, problems = planned(made, assembled, better)
     assert not {p.code for p in problems} & {"hole-at-join", "hole-at-end"}
     if plan is not None:
         check(plan, better)
@@ -118,14 +120,14 @@ REFUSED = {"hole-wider-than-gap", "hole-at-end", "hole-at-join", "hole-on-other-
 @settings(max_examples=pieces.examples(40), deadline=None)
 def test_holes_of_any_band_keep_clear_or_the_finding_says_how(
         form: str, neck: Neck, edge: str, data: st.DataObject) -> None:
-    made, dressed = source(form, neck)
+    made, assembled = source(form, neck)
     band = data.draw(bands(edge))
-    plan, problems = planned(made, dressed, band)
+    plan, problems = planned(made, assembled, band)
     assert {p.code for p in problems} <= REFUSED
     if plan is None:
         for problem in problems:
             if problem.code == "hole-at-join":
-                follow(made, dressed, band, problem)
+                follow(made, assembled, band, problem)
         return
     check(plan, band)
     asked, placing = band.buttonholes, plan.placing
@@ -139,12 +141,12 @@ def test_holes_of_any_band_keep_clear_or_the_finding_says_how(
 
 @pytest.mark.parametrize("front", Side)
 def test_a_single_hole_of_a_neckband_lies_on_the_front_asked_for(front: Side) -> None:
-    made, dressed = source("set-in cardigan", Neck.ROUND)
+    made, assembled = source("set-in cardigan", Neck.ROUND)
     band = small.band(key="holed", edge="neck", fabric="band", stitches_in=1,
                       depth={ONLY: Length(Fraction(30))}, buttonholes=small.holes(
                           "14 mm", number={ONLY: 1}, front=front, lower=Distance(stitches=3),
                           upper=Distance(stitches=4)))
-    plan, problems = planned(made, dressed, band)
+    plan, problems = planned(made, assembled, band)
     assert plan is not None and plan.placing is not None, problems
     near = plan.placing.lower if front is Side.RIGHT else plan.placing.upper
     assert near == 4 and plan.placing.holes == 1

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from walebook.pattern.model import Fold
 
-from tests.site.garments import dressed
+from tests.site.garments import assembled
 from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where
 
 TECHNIQUES = Path(__file__).parents[2] / "site_src" / "techniques"
@@ -73,7 +73,7 @@ def hems_of(page: str) -> list[list[str]]:
 def hem_pages() -> list[str]:
     """The size pages of a pullover with hung hems, and of one whose hems are picot."""
     return [page for fold in (Fold.LOOSE, Fold.PICOT)
-            for path, page in built(dressed("drop-shoulder pullover", hem=fold)).items()
+            for path, page in built(assembled("drop-shoulder pullover", hem=fold)).items()
             if path.endswith("/s.md")]
 
 

@@ -20,7 +20,7 @@ from walebook.source.keys.holes import HoleKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
 from walebook.source.keys.whole import TABLES
 
-from tests.laws import from_keys, wishes
+from tests.laws import from_keys, random_sources
 
 SIZES = ("S", "M")
 # What is drawn with other keys around it, or not at all, and why.
@@ -70,18 +70,27 @@ def within(table: type[Keys]) -> Iterator[tuple[str, str]]:
 
 PARTS: dict[type[Keys], SearchStrategy[Any]] = {
     BandKeys: st.sampled_from(("neck", "neck", "front_edge", "cuff")).flatmap(
-        lambda edge: wishes.bands(edge, SIZES, "women")),
-    HoleKeys: wishes.holes(SIZES, "anyone"), EdgeKeys: wishes.edges(SIZES),
-    ChartKeys: wishes.charts(),
-    RoundingKeys: wishes.roundings(("back_cast_on",)).filter(lambda made: isinstance(made, dict)),
+        lambda edge: random_sources.bands(edge, SIZES, "women")
+    ),
+    HoleKeys: random_sources.holes(SIZES, "anyone"),
+    EdgeKeys: random_sources.edges(SIZES),
+    ChartKeys: random_sources.charts(),
+    RoundingKeys: random_sources.roundings(("back_cast_on",)).filter(
+        lambda made: isinstance(made, dict)
+    ),
     GarmentKeys: st.sampled_from(("set-in cardigan", "set-in pullover")).flatmap(
-        lambda form: wishes.garments(form, SIZES, "women")),
+        lambda form: random_sources.garments(form, SIZES, "women")
+    ),
 }
 
 
 SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
-    CordKeys: wishes.cords(), CasingCordKeys: wishes.casing_cords(), HemKeys: wishes.hems(),
-    PocketKeys: wishes.pockets(SIZES), InHemKeys: wishes.in_hem(SIZES)}
+    CordKeys: random_sources.cords(),
+    CasingCordKeys: random_sources.casing_cords(),
+    HemKeys: random_sources.hems(),
+    PocketKeys: random_sources.pockets(SIZES),
+    InHemKeys: random_sources.in_hem(SIZES),
+}
 
 
 @pytest.mark.parametrize("table", PARTS, ids=lambda table: table.__name__)
@@ -96,7 +105,7 @@ def test_a_key_that_is_new_in_any_table_is_drawn(monkeypatch: pytest.MonkeyPatch
     new = replace(HoleKeys.centre_hole, name="washed", beside="")
     for table in tables.values():
         monkeypatch.setitem(table.keys, new.name, new)
-    texts = wishes.sources().map(lambda text: yaml.load(text, yaml.CBaseLoader))
+    texts = random_sources.sources().map(lambda text: yaml.load(text, yaml.CBaseLoader))
     found = drawn(PatternKeys, texts, 30)
     for table, strategy in {**PARTS, **SMALLER}.items():
         found |= drawn(table, strategy, 20 if table in SMALLER else 60)
@@ -105,7 +114,7 @@ def test_a_key_that_is_new_in_any_table_is_drawn(monkeypatch: pytest.MonkeyPatch
 
 @pytest.mark.long
 def test_a_whole_source_has_every_key() -> None:
-    texts = wishes.sources().map(lambda text: yaml.load(text, yaml.CBaseLoader))
+    texts = random_sources.sources().map(lambda text: yaml.load(text, yaml.CBaseLoader))
     lacking = set(within(PatternKeys)) - drawn(PatternKeys, texts, 1500)
     # `plus` comes beside a multiple of 4 once in some thousand draws; its part has it, above.
     assert {name for table, name in lacking if table != "PictureKeys"} <= {"pictures", "plus"}

@@ -14,13 +14,13 @@ import pytest
 import yaml
 from walebook.core.problems import Problem, Severity
 from walebook.forms.registry import FORMS
-from walebook.plan.dress import Dressed
-from walebook.proof.proof import _dress_all
+from walebook.plan.assemble import Assembled
+from walebook.proof.proof import _assemble_all
 from walebook.shape.garment import Garment
 from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces
-from tests.laws.test_any_wish import read
+from tests.laws.test_any_source import read
 from tests.laws.test_defaults_worn import source
 
 BODY = {name: ("heads", "woman") if name == "hat" else ("women", "M") if form.is_worn
@@ -42,20 +42,20 @@ def asked(form: str, neck: str, measures: dict[str, str]) -> str:
 
 @cache
 def made(form: str, neck: str, measures: tuple[tuple[str, str], ...]
-         ) -> tuple[Dressed | None, tuple[Problem, ...]]:
+         ) -> tuple[Assembled | None, tuple[Problem, ...]]:
     pattern, found = read(asked(form, neck, dict(measures)))
     if pattern is None:
         return None, found
-    dressed, more = _dress_all(pattern)
-    return dressed.get(BODY[form][1]), (*found, *more)
+    assembled, more = _assemble_all(pattern)
+    return assembled.get(BODY[form][1]), (*found, *more)
 
 
 def at_rest(form: str, neck: str) -> dict[str, str]:
     """All measures of a form as they are by default, written out."""
-    dressed, _ = made(form, neck, ())
-    assert dressed is not None
+    assembled, _ = made(form, neck, ())
+    assert assembled is not None
     return {name: f"{float(q.value):.6f} mm".replace(".000000", "") if q.is_length else str(q.value)
-            for name, q in dressed.measures.items()}
+            for name, q in assembled.measures.items()}
 
 
 def knitted(garment: Garment) -> object:
@@ -94,8 +94,8 @@ def silent(form: str, neck: str, name: str, given: bool, change: str) -> str:
 
 def unknittable(form: str, neck: str, name: str, change: str) -> list[str]:
     """What the bed refuses, and the joins that stay open, with one measure at nothing or tiny."""
-    dressed, _ = made(form, neck, ((name, changed(name, at_rest(form, neck)[name], change)),))
-    return pieces.faults(dressed.garment) if dressed else []
+    assembled, _ = made(form, neck, ((name, changed(name, at_rest(form, neck)[name], change)),))
+    return pieces.faults(assembled.garment) if assembled else []
 
 
 @pytest.mark.parametrize(("form", "name", "given", "change"), SOME)
@@ -146,12 +146,12 @@ def test_what_is_said_to_be_followed_alone_is_what_no_piece_is_cut_by(form: str)
 @pytest.mark.parametrize("form", [f for f in FORMS if FORMS[f].halves])
 def test_an_upper_arm_that_is_asked_for_is_knitted_or_overruled_in_words(form: str) -> None:
     """30 cm at 20 stitches to 10 cm are 60 stitches, and 2 for the seams."""
-    dressed, found = made(form, "round", (("upper_arm_width", "30 cm"),))
-    assert dressed is not None and not any("upper_arm_width" in str(p) for p in found)
-    assert next(c.value for key, name, c in dressed.garment.counts
+    assembled, found = made(form, "round", (("upper_arm_width", "30 cm"),))
+    assert assembled is not None and not any("upper_arm_width" in str(p) for p in found)
+    assert next(c.value for key, name, c in assembled.garment.counts
                 if (key, name) == ("sleeve", "upper_arm")) == 62
-    dressed, found = made(form, "round", (("armhole", "22 cm"), ("upper_arm_width", "30 cm")))
-    assert dressed is not None
+    assembled, found = made(form, "round", (("armhole", "22 cm"), ("upper_arm_width", "30 cm")))
+    assert assembled is not None
     assert [p.code for p in found if "upper_arm_width" in p.found] == ["overruled-measure"]
 
 
@@ -159,14 +159,14 @@ def test_an_upper_arm_that_is_asked_for_is_knitted_or_overruled_in_words(form: s
 def test_a_neck_deeper_than_a_raglans_line_leaves_room_for_is_cut_back_in_words(form: str) -> None:
     """24 cm at 28 rows to 10 cm are 67.2 rows, even 68; the line of 22 cm has 61.6, even 62, of
     which the lowest 6 stay below the neck (common practice, no source): 56 are left."""
-    dressed, found = made(form, "round", (("raglan_depth", "22 cm"), ("front_neck", "24 cm")))
-    assert dressed is not None
+    assembled, found = made(form, "round", (("raglan_depth", "22 cm"), ("front_neck", "24 cm")))
+    assert assembled is not None
     said = [p for p in found if p.code == "overruled-measure"]
     assert len(said) == 1 and "front_neck knitted as 56 rows" in said[0].found
-    deep = next(c for _, name, c in dressed.garment.counts if name == "neck_rows")
+    deep = next(c for _, name, c in assembled.garment.counts if name == "neck_rows")
     assert deep.value == 56 and "56 so that it begins 6 rows above the underarm" in deep.working
-    dressed, found = made(form, "round", (("raglan_depth", "22 cm"), ("front_neck", "12 cm")))
-    assert dressed is not None and not any(p.code == "overruled-measure" for p in found)
+    assembled, found = made(form, "round", (("raglan_depth", "22 cm"), ("front_neck", "12 cm")))
+    assert assembled is not None and not any(p.code == "overruled-measure" for p in found)
 
 
 def test_across_is_heard_in_a_cardigan_only_where_the_neck_follows_it() -> None:

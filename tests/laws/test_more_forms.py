@@ -19,10 +19,10 @@ from walebook.forms.registry import FORMS
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.fabrics import Repeat
-from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck
+from walebook.pattern.model import Fold, GarmentSpec, HemSpec, Neck
 from walebook.proof.advice import advise_all
 from walebook.proof.proof import prove
-from walebook.proof.yarn_need import needs
+from walebook.proof.yarn_requirement import needs
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import How
@@ -51,7 +51,7 @@ def texts(**figures: int) -> dict[str, str]:
 
 @st.composite
 def cuts(draw: st.DrawFn, form: str, arranged: tuple[Repeat | None, ...] = ARRANGED,
-         hem: st.SearchStrategy[HemWish | None] | None = None) -> Cut:
+         hem: st.SearchStrategy[HemSpec | None] | None = None) -> Cut:
     """What a form is cut from, at 8 to 40 stitches to 10 cm."""
     around = Fraction(draw(st.integers(16, 80)), 2)
     gauge = pieces.gauge(around, around * Fraction(draw(st.integers(105, 190)), 100))
@@ -239,13 +239,13 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     pattern, problems = read(changed(FABRIC, FABRIC))
     assert pattern is not None and not problems
     place = Place("law", 1, 1)
-    wish = GarmentWish(form="mitten", chart=bodiless(("M",)), fabric="body", neck=Neck.ROUND,
+    spec = GarmentSpec(form="mitten", chart=bodiless(("M",)), fabric="body", neck=Neck.ROUND,
                        hem=None, body={}, measures={"tip": {"M": Definition("1.5 cm", place)}})
     band = replace(next(iter(pattern.bands.values())), key="cuff", title="Cuff band", edge="cuff",
                    own_edge=False, buttonholes=None, fabric="body",
                    depth={"M": Length(Fraction(20))}, rows=None)
     proof, problems = prove(replace(pattern, sizes=("M",), edges={}, bands={"cuff": band},
-                                    garment=wish))
+                                    garment=spec))
     assert proof is not None, [str(p) for p in problems]
     size, = proof.sizes
     strip, = size.strips
@@ -399,12 +399,12 @@ def proved(form: str, needles: int, repeat: Repeat | None = None, **own: str) ->
     base, _ = read(changed(FABRIC, FABRIC))
     assert base is not None
     place = Place("law", 1, 1)
-    wish = GarmentWish(form=form, chart=chart, fabric="body", neck=Neck.ROUND, hem=None, body={},
+    spec = GarmentSpec(form=form, chart=chart, fabric="body", neck=Neck.ROUND, hem=None, body={},
                        measures={name: dict.fromkeys(sizes, Definition(text, place))
                                  for name, text in own.items()})
     fabric = replace(base.fabrics["body"], repeat=repeat)
     proof, problems = prove(replace(
-        base, sizes=sizes, edges={}, bands={}, fabrics={"body": fabric}, garment=wish,
+        base, sizes=sizes, edges={}, bands={}, fabrics={"body": fabric}, garment=spec,
         bed=replace(base.bed, needles=needles)))
     errors = [p for p in problems if p.severity is Severity.ERROR]
     assert (proof is None) == bool(errors)

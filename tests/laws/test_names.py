@@ -34,8 +34,8 @@ from walebook_site.finishing import BESIDE, WHOLE
 from walebook_site.sources import collect
 
 from tests.laws.pieces import chart, examples
-from tests.laws.test_any_wish import FILE, beds, judged
-from tests.laws.wishes import Wish, written
+from tests.laws.random_sources import BandSpec, written
+from tests.laws.test_any_source import FILE, beds, judged
 
 SITE = Path(__file__).parents[2] / "site_src"
 DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt")
@@ -69,7 +69,7 @@ def files() -> st.SearchStrategy[list[str]]:
 
 
 @st.composite
-def sources(draw: st.DrawFn) -> tuple[Wish, list[str]]:
+def sources(draw: st.DrawFn) -> tuple[BandSpec, list[str]]:
     """A source of few words and the pictures beside it."""
     pictures = draw(files())
     front = {"edge": "front_edge", "kind": "folded", "fold": "loose", "depth": "3 cm"}
@@ -94,13 +94,13 @@ def sources(draw: st.DrawFn) -> tuple[Wish, list[str]]:
         "sizes": draw(names_of_sizes()), "bands": kinds}, pictures
 
 
-def proved(wish: Wish, pictures: list[str]) -> tuple[Proof | None, tuple[Problem, ...]]:
+def proved(spec: BandSpec, pictures: list[str]) -> tuple[Proof | None, tuple[Problem, ...]]:
     """The proof of a source whose own sizes all have the body of the chart's S."""
     body = chart("women")
-    own = replace(body, sizes=tuple(wish["sizes"]), rows={
-        name: replace(row, cells=dict.fromkeys(wish["sizes"], row.cells["S"]))
+    own = replace(body, sizes=tuple(spec["sizes"]), rows={
+        name: replace(row, cells=dict.fromkeys(spec["sizes"], row.cells["S"]))
         for name, row in body.rows.items() if "S" in row.cells})
-    node, faults = parse_source(written({**wish, "garment": {
+    node, faults = parse_source(written({**spec, "garment": {
         "form": "set-in cardigan", "chart": "own", "fabric": "body"}}), name=FILE)
     assert node is not None, faults
     made, found = read_pattern(node, slug="lantern", beds=beds(), pictures=frozenset(pictures),
@@ -178,7 +178,7 @@ NAMING = {"bad-size-name", "same-page", "bad-name", "bad-picture", "same-picture
 
 @given(drawn=sources())
 @settings(max_examples=examples(15), deadline=None)
-def test_no_two_names_meet(drawn: tuple[Wish, list[str]]) -> None:
+def test_no_two_names_meet(drawn: tuple[BandSpec, list[str]]) -> None:
     proof, found = proved(*drawn)
     if proof is not None:
         check_published(proof)
@@ -204,13 +204,13 @@ MET: dict[str, tuple[list[str], list[str], list[str]]] = {
 }
 
 
-BANDS: tuple[Wish, ...] = (
+BANDS: tuple[BandSpec, ...] = (
     {"kind": "enclosing", "buttonholes": {"button": "15 mm", "number": "1"}}, {"kind": "folded"},
     {"kind": "folded", "bind_off": "back-stitched"}, {"kind": "facing"},
     {"kind": "folded", "facing_fabric": "lining"}, {"kind": "single", "bind_off": "back-stitched"})
 
 
-def names_on_the_bed(band: Wish, title: str) -> set[str]:
+def names_on_the_bed(band: BandSpec, title: str) -> set[str]:
     """What the steps of a band call edges, cords and waiting stitches; its section is so called."""
     edge = {"kind": "one edge", "fabric": "body", "sections": [{"title": title, "rows": "24"}]}
     proof, problems = judged(written({
@@ -222,17 +222,17 @@ def names_on_the_bed(band: Wish, title: str) -> set[str]:
         step.cord for step in steps if isinstance(step, HandKnit)} - {""}
 
 
-def source(sizes: list[str], bands: list[str], pictures: list[str]) -> Wish:
-    wish, _ = SMALL
+def source(sizes: list[str], bands: list[str], pictures: list[str]) -> BandSpec:
+    spec, _ = SMALL
     one = {"edge": "front_edge", "kind": "facing", "fold": "loose", "depth": "3 cm",
            "fabric": "body", "facing_fabric": "lining"}
-    return {**wish, "sizes": sizes, "bands": dict.fromkeys(bands, one),
+    return {**spec, "sizes": sizes, "bands": dict.fromkeys(bands, one),
             **({"pictures": [{"file": name, "alt": "Seen"} for name in pictures]}
                if pictures else {})}
 
 
 SWATCH = {"stitches": "18", "width": "12 cm", "rows": "24", "height": "12 cm", "mass": "9 g"}
-SMALL: tuple[Wish, list[str]] = ({
+SMALL: tuple[BandSpec, list[str]] = ({
     "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
     "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women", "bed": "standard",
     "yarns": {"wool": {"name": "Quay", "package": {"mass": "50 g", "length": "120 m"}},
@@ -274,7 +274,7 @@ def test_notes_show_pictures_by_any_name() -> None:
 
 
 @pytest.mark.parametrize("band", BANDS, ids=lambda band: " ".join(map(str, band.values())))
-def test_a_section_may_be_called_as_anything_on_the_bed(band: Wish) -> None:
+def test_a_section_may_be_called_as_anything_on_the_bed(band: BandSpec) -> None:
     """Its name is the designer's; those of cords, first rows and waiting stitches are ours."""
     for name in names_on_the_bed(band, "front"):
         assert names_on_the_bed(band, name)

@@ -23,7 +23,7 @@ from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Fold, Pattern
 from walebook.program.band import MAIN
 from walebook.proof.proof import SizeProof, Strip
-from walebook.proof.yarn_need import YarnNeed, needs, unweighed, waste_metres
+from walebook.proof.yarn_requirement import YarnNeed, needs, unweighed, waste_metres
 from walebook.shape.garment import Kindred
 
 from tests.against.wardrobe import BAND, BODIES, BODY, pattern, proved
@@ -47,7 +47,7 @@ def only(made: Pattern) -> list[tuple[SizeProof, YarnNeed]]:
 
 def knitted_with(size: SizeProof) -> int:
     """All stitches of the main yarn, of every piece as often as it is knitted, and every strip."""
-    times = size.dressed.garment.times
+    times = size.assembled.garment.times
     return (sum(dict(p.run.stitches)[MAIN] * times.get(p.piece.key, 1) for p in size.pieces)
             + sum(dict(s.run.stitches)[MAIN] for s in size.strips))
 
@@ -63,7 +63,7 @@ def test_every_stitch_is_counted_once(form):
 def test_the_mass_is_that_of_the_swatches_stitch_by_stitch(form):
     """The hem is knitted at the band's dial, and there is a weighed swatch of that."""
     for size, need in only(pattern(form)):
-        times = size.dressed.garment.times
+        times = size.assembled.garment.times
         hems = sum(p.piece.hem.knitted(p.piece.stitches.value) * times.get(p.piece.key, 1)
                    for p in size.pieces if p.piece.hem)
         bands = sum(dict(s.run.stitches)[MAIN] for s in size.strips)
@@ -116,7 +116,7 @@ def cut_for_ends(strip: Strip, swatch=BAND) -> Fraction:
 @pytest.mark.parametrize("form", FORMS)
 def test_ends_are_those_that_the_steps_cut(form):
     for size, need in only(asked(form)):
-        times = size.dressed.garment.times
+        times = size.assembled.garment.times
         mm = sum(cut_for(p.program, 0) * times.get(p.piece.key, 1) for p in size.pieces)
         # three times a long edge that is sewn off, by its own length: "Mobius scarf", W3-030
         mm += sum(3 * p.piece.bound_off_to.mm for p in size.pieces if p.piece.bound_off_to)
@@ -143,7 +143,7 @@ def test_seams_take_three_times_their_length(form):
     common practice, no source."""
     row, stitch, high = Fraction(151, 30), Fraction(142, 20), measure([BAND]).row
     for size, need in only(pattern(form)):
-        garment = size.dressed.garment
+        garment = size.assembled.garment
         rows = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
         across = sum(j.one for j in garment.joins if j.kindred is Kindred.STITCHES)
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
@@ -160,7 +160,7 @@ def test_waste_yarn_is_told_from_its_rows():
     """Eight rows before every hem and after every edge that waits; a stitch has an area."""
     made = pattern(CARDIGAN)
     for size in proved(made).sizes:
-        times = size.dressed.garment.times
+        times = size.assembled.garment.times
         stitches = sum(dict(s.run.stitches)["waste yarn"] for s in size.strips)
         for piece in size.pieces:
             off = sum(len(s.needles) for s in piece.program.steps
@@ -202,7 +202,7 @@ def test_what_is_knitted_again_is_summed_up_once_in_words(form):
         assert all(p.title.count("together") == 1 for p in again)
         said = need.grams.working
         assert said.count("together") == len(again)
-        assert bool(again) == bool({*size.dressed.garment.times.values()} - {1} or
+        assert bool(again) == bool({*size.assembled.garment.times.values()} - {1} or
                                    len({s.plan.band.key for s in size.strips}) < len(size.strips))
 
 

@@ -16,7 +16,7 @@ from walebook.machine.needles import Needle, Needles, between, of
 from walebook.pages.program import diagram_of, numbered, words_of
 from walebook.program.chart_actions import Doing
 from walebook.words.chart import HOW
-from walebook.words.told import Moment, Told, works
+from walebook.words.instruction import Instruction, Moment, works
 from walebook.words.words import needles_said, which
 
 from tests.laws.needle_words import GROUP, RULE, read
@@ -65,7 +65,7 @@ PHRASE = re.compile(rf"(?:{RULE.pattern}|{GROUP.pattern})".replace("?P<", "?P<_"
 
 
 @cache
-def moments() -> tuple[tuple[str, Moment, Told], ...]:
+def moments() -> tuple[tuple[str, Moment, Instruction], ...]:
     """Every moment that is told in words, of all pieces and bands in the first and last size."""
     return tuple(
         (f"{proof.pattern.slug}/{size.size}: {title}", m, words_of(m))

@@ -18,7 +18,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial
 from walebook.pages.hanging import hanging_table
 from walebook.pattern.edges import Offer, Shape
-from walebook.pattern.model import Fold, HemWish, Neck, Pattern, RibMake, RibWish
+from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.meeting import Rate, all_stitches, meet
 from walebook.proof.proof import Strip, prove
 from walebook.shape.edging import Section, Stretch, run_of, straight
@@ -35,11 +35,11 @@ from tests.small_patterns import given_length
 
 OPEN = [name for name, form in FORMS.items() if "front_edge" in form.edges]
 DEPTH = Length(Fraction(55))
-HEMS: dict[str, HemWish | RibWish | None] = {
+HEMS: dict[str, HemSpec | RibSpec | None] = {
     "no hem": None,
-    "hung hem": HemWish(depth=DEPTH, fold=Fold.LOOSE, dial=Dial(12)),
-    "picot hem": HemWish(depth=DEPTH, fold=Fold.PICOT, dial=Dial(12)),
-    **{make.value: RibWish(depth=DEPTH, make=make, works=(True, True, False), dial=Dial(12))
+    "hung hem": HemSpec(depth=DEPTH, fold=Fold.LOOSE, dial=Dial(12)),
+    "picot hem": HemSpec(depth=DEPTH, fold=Fold.PICOT, dial=Dial(12)),
+    **{make.value: RibSpec(depth=DEPTH, make=make, works=(True, True, False), dial=Dial(12))
        for make in RibMake}}
 
 
@@ -159,7 +159,7 @@ def test_a_hem_is_hung_by_its_own_rows_through_its_layers(form: str, hem: str, s
     assert section.pitch == own.row and section.layers == (2 if front.hem.fold else 1)
 
 
-def banded(form: str, neck: Neck, hem: HemWish | RibWish | None, kind: str) -> Pattern:
+def banded(form: str, neck: Neck, hem: HemSpec | RibSpec | None, kind: str) -> Pattern:
     """A garment whose hem has rows of another height, with every band its form takes."""
     source = wardrobe.pattern(form, neck=neck, sizes=("M",))
     assert source.garment is not None
@@ -167,9 +167,9 @@ def banded(form: str, neck: Neck, hem: HemWish | RibWish | None, kind: str) -> P
     made = small.band(fabric="band", kind=kind, depth={"M": Length(Fraction(30))}, stitches_in=1)
     own = replace(source.fabrics["band"], key="hem", dial=Dial(10), swatches=(
         small.swatch(20, "13 cm", 30, "12.2 cm", grams=11),))
-    if isinstance(hem, HemWish):
+    if isinstance(hem, HemSpec):
         hem = replace(hem, dial=Dial(10))
-    if isinstance(hem, RibWish):
+    if isinstance(hem, RibSpec):
         hem = replace(hem, fabric="hem")
     return replace(source, fabrics={**source.fabrics, "hem": own},
                    garment=replace(source.garment, hem=hem), bands={
@@ -213,10 +213,10 @@ def test_rows_within_a_neckband_are_not_hung_again(form: str, kind: str) -> None
     proof, problems = prove(banded(form, Neck.ROUND, HEMS["hung hem"], kind))
     assert proof is not None, [str(p) for p in problems]
     size = proof.sizes[0]
-    assert size.dressed is not None
+    assert size.assembled is not None
     neck = next(p for p in size.plans if p.band.garment_edge == "neck")
     front = next(p for p in size.plans if p.band.garment_edge != "neck")
-    own = size.dressed.garment.edges[front.run.key].sections[-1]
+    own = size.assembled.garment.edges[front.run.key].sections[-1]
     if neck.run.sections[0].runs[0].how is How.DECREASE:
         return  # a slope from the front edge on: nothing lies level there
     side, end = front.run.sections[-2:]

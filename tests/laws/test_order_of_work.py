@@ -7,14 +7,14 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from walebook.catalogue.ways import SHOULDERS
+from walebook.catalogue.methods import SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Pattern
-from walebook.pattern.wishes import ZipWish
+from walebook.pattern.specs import ZipSpec
 from walebook.plan.band_order import in_working_order
-from walebook.plan.way_choice import JOINS
+from walebook.plan.method_choice import JOINS
 from walebook.proof.proof import prove
 from walebook.words.headings import title_of
 
@@ -35,9 +35,9 @@ def told(pattern: Pattern) -> tuple[str, ...]:
     """The order of work in the first size."""
     proof, problems = prove(pattern)
     assert proof is not None, [str(p) for p in problems]
-    dressed = proof.sizes[0].dressed
-    assert dressed is not None
-    return made_up(dressed.garment)
+    assembled = proof.sizes[0].assembled
+    assert assembled is not None
+    return made_up(assembled.garment)
 
 
 @pytest.mark.parametrize("form", WORN)
@@ -56,22 +56,22 @@ def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:
     proof, _ = prove(garment(form, bands=bands))
     assert proof is not None
     for size in proof.sizes:
-        assert size.dressed is not None
-        section = making_up(size.dressed.garment)
+        assert size.assembled is not None
+        section = making_up(size.assembled.garment)
         assert "The edges to be joined have" not in section
         assert section.count("on either side") + section.count("the longer side") == \
-            len(size.dressed.garment.joins)
+            len(size.assembled.garment.joins)
 
 
 @pytest.mark.parametrize("form", [name for name in WORN if not name.startswith(("rag", "sad"))])
 def test_side_seams_stand_under_the_step_that_sews_them(form: str) -> None:
     """However shoulders are joined: bands and zips come first, while the sides are open."""
-    for way in (way.name for way in SHOULDERS):
+    for method in (method.name for method in SHOULDERS):
         whole = garment(form, bands=False)
         assert whole.garment is not None
-        proof, _ = prove(replace(whole, garment=replace(whole.garment, bind_off={JOINS: way})))
-        assert proof is not None and proof.sizes[0].dressed is not None
-        steps = making_up(proof.sizes[0].dressed.garment).split("<li id=")
+        proof, _ = prove(replace(whole, garment=replace(whole.garment, bind_off={JOINS: method})))
+        assert proof is not None and proof.sizes[0].assembled is not None
+        steps = making_up(proof.sizes[0].assembled.garment).split("<li id=")
         assert any("Side seam, " in step for step in steps)
         for step in (step for step in steps if "Side seam, " in step):
             assert re.search(r"\b[Ss]ew [^.]*\bside (?:and sleeve )?seams", step)
@@ -91,8 +91,8 @@ def test_a_neck_is_hung_while_the_seam_it_begins_at_is_open(form: str) -> None:
     """A ring cannot be hung on a straight bed: which seam stays open is named by its side, the
     one at which the neck's edge begins, and it is sewn with the band's ends once the band is on."""
     proof, _ = prove(banded(form, "neck"))
-    assert proof is not None and proof.sizes[0].dressed is not None
-    garment_made = proof.sizes[0].dressed.garment
+    assert proof is not None and proof.sizes[0].assembled is not None
+    garment_made = proof.sizes[0].assembled.garment
     said = made_up(garment_made)
     neck = garment_made.edges["neck"]
     if not neck.ring:
@@ -109,8 +109,8 @@ def test_a_neck_is_hung_while_the_seam_it_begins_at_is_open(form: str) -> None:
 def test_seams_up_from_the_lower_edge_are_counted_in_one_way(form: str) -> None:
     """The rows of a hem's outer layer or of a rib lie in the seam as those above do."""
     proof, _ = prove(garment(form))
-    assert proof is not None and proof.sizes[0].dressed is not None
-    made = proof.sizes[0].dressed.garment
+    assert proof is not None and proof.sizes[0].assembled is not None
+    made = proof.sizes[0].assembled.garment
     seams = [j for j in made.joins if j.title.startswith(("side seam", "sleeve seam"))]
     assert len(seams) == len([p for p in made.pieces if p.key != "back"])
     for seam in seams:
@@ -127,7 +127,7 @@ def test_seams_up_from_the_lower_edge_are_counted_in_one_way(form: str) -> None:
 
 def test_a_zip_is_set_in_after_the_bands_beside_it() -> None:
     pattern = banded("drop-shoulder waistcoat", "neck", "front_edge")
-    front = replace(pattern.bands["front"], kind="single", fold=None, zip=ZipWish(every=1))
+    front = replace(pattern.bands["front"], kind="single", fold=None, zip=ZipSpec(every=1))
     said = told(replace(pattern, bands={**pattern.bands, "front": front}))
     at = next(n for n, sentence in enumerate(said) if "zip" in sentence)
     assert "front bands" in said[at - 1]

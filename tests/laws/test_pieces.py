@@ -309,12 +309,12 @@ def garments(draw: st.DrawFn) -> Garment | CannotShape:
         own["body_length"] = "back_hip_length"
     if draw(st.booleans()):
         own["front_neck"] = f"neck_width * {draw(st.integers(1, 30))} / 10"
-    wish = draw(st.none() | st.builds(pieces.hem, st.integers(10, 80), st.sampled_from(
+    spec = draw(st.none() | st.builds(pieces.hem, st.integers(10, 80), st.sampled_from(
         (Fold.LOOSE, Fold.PICOT))))
     known = chart.measurements(size)
     cut = pieces.cut(
         form, known, pieces.gauge(around, around * Fraction(draw(st.integers(105, 190)), 100)),
-        own=own, hem=wish, neck=draw(st.sampled_from(Neck)), moved=draw(st.integers(1, 4)),
+        own=own, hem=spec, neck=draw(st.sampled_from(Neck)), moved=draw(st.integers(1, 4)),
         band=draw(st.sampled_from((0, 25, 35))), hidden=draw(st.integers(0, 2)))
     try:
         return FORMS[form].shape(cut)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from walebook.catalogue.ways import BY_HAND, SEWN, STITCH_OVER
+from walebook.catalogue.methods import BY_HAND, SEWN, STITCH_OVER
 from walebook.core.units import read_dial
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
@@ -19,7 +19,7 @@ from walebook.words.pieces_first import piece_said
 
 from tests.laws.pieces import knit
 from tests.laws.test_collection import collection
-from tests.laws.test_ways import straight
+from tests.laws.test_edge_methods import straight
 
 
 def page_of(slug: str) -> str:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from walebook.pattern.holes import OddGap
-from walebook.plan.buttonholes import Placing, Wish, number_every, place, place_at
+from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at
 
 from tests.small_patterns import cost_of
 
@@ -17,13 +17,13 @@ SPREAD, LOWEST = st.just(OddGap.SPREAD), st.just(OddGap.LOWEST)
 
 
 @st.composite
-def wishes(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
+def specs(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
     """A wish near enough to what can be met that most of them are."""
     number, hole = draw(holes), draw(st.integers(2, 6))
     lower, upper = draw(st.integers(1, 9)), draw(st.integers(1, 9))
     gap, over = draw(st.integers(hole - 1, 20)), draw(st.integers(-4, 14))
     stitches = lower + upper + number * hole + (number - 1) * gap + over
-    return Wish(
+    return BandSpec(
         stitches=max(1, stitches),
         holes=number,
         hole=hole,
@@ -35,30 +35,30 @@ def wishes(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
     )
 
 
-def placed(wish: Wish) -> Placing:
+def placed(spec: BandSpec) -> Placing:
     """The placing of a wish that can be met; any other wish is passed over."""
-    placing = place(wish)
+    placing = place(spec)
     assume(placing is not None)
     assert placing is not None
     return placing
 
 
-THE_WORKED_BAND = Wish(stitches=39, holes=5, hole=3, lower=2, upper=2)
+THE_WORKED_BAND = BandSpec(stitches=39, holes=5, hole=3, lower=2, upper=2)
 
 
-@given(wishes())
+@given(specs())
 @example(THE_WORKED_BAND)
-def test_ends_holes_and_gaps_add_up_to_the_band(wish):
-    placing = placed(wish)
-    assert placing.holes == wish.holes and placing.hole == wish.hole
-    assert len(placing.gaps) == wish.holes - 1
-    filled = placing.lower + wish.holes * wish.hole + sum(placing.gaps) + placing.upper
+def test_ends_holes_and_gaps_add_up_to_the_band(spec):
+    placing = placed(spec)
+    assert placing.holes == spec.holes and placing.hole == spec.hole
+    assert len(placing.gaps) == spec.holes - 1
+    filled = placing.lower + spec.holes * spec.hole + sum(placing.gaps) + placing.upper
     assert filled == placing.stitches
 
 
-@given(wishes())
-def test_the_starts_follow_from_the_gaps(wish):
-    placing = placed(wish)
+@given(specs())
+def test_the_starts_follow_from_the_gaps(spec):
+    placing = placed(spec)
     assert placing.starts[0] == placing.lower + 1
     assert placing.starts[-1] + placing.hole - 1 == placing.stitches - placing.upper
     between = pairwise(placing.starts)
@@ -66,26 +66,26 @@ def test_the_starts_follow_from_the_gaps(wish):
     assert gaps == placing.gaps
 
 
-@given(wishes(holes=SEVERAL))
-def test_ends_and_band_stay_within_what_they_may_give(wish):
-    placing = placed(wish)
-    assert abs(placing.lower - wish.lower) <= wish.end_give and placing.lower >= 1
-    assert abs(placing.upper - wish.upper) <= wish.end_give and placing.upper >= 1
-    assert abs(placing.stitches - wish.stitches) <= wish.band_give
+@given(specs(holes=SEVERAL))
+def test_ends_and_band_stay_within_what_they_may_give(spec):
+    placing = placed(spec)
+    assert abs(placing.lower - spec.lower) <= spec.end_give and placing.lower >= 1
+    assert abs(placing.upper - spec.upper) <= spec.end_give and placing.upper >= 1
+    assert abs(placing.stitches - spec.stitches) <= spec.band_give
 
 
-@given(wishes(holes=SEVERAL))
-def test_gaps_differ_by_one_at_most_and_no_hole_is_wider_than_its_gap(wish):
-    gaps = placed(wish).gaps
+@given(specs(holes=SEVERAL))
+def test_gaps_differ_by_one_at_most_and_no_hole_is_wider_than_its_gap(spec):
+    gaps = placed(spec).gaps
     assert max(gaps) - min(gaps) <= 1
-    assert min(gaps) >= max(2, wish.hole)
+    assert min(gaps) >= max(2, spec.hole)
 
 
-@given(wishes(holes=SEVERAL.map(lambda number: number - number % 2), odd_gap=SPREAD))
-def test_an_even_number_of_holes_with_equal_ends_mirrors(wish):
+@given(specs(holes=SEVERAL.map(lambda number: number - number % 2), odd_gap=SPREAD))
+def test_an_even_number_of_holes_with_equal_ends_mirrors(spec):
     """The designer wants equal ends and gives nothing; the gap in the middle is its own mirror,
     so that any number of larger gaps can be laid out the same from both ends."""
-    even = replace(wish, upper=wish.lower, end_give=0, band_give=0)
+    even = replace(spec, upper=spec.lower, end_give=0, band_give=0)
     placing = placed(even)
     assert placing.lower == placing.upper
     assert placing.gaps == placing.gaps[::-1]
@@ -94,36 +94,36 @@ def test_an_even_number_of_holes_with_equal_ends_mirrors(wish):
     )
 
 
-@given(wishes(holes=SEVERAL))
-def test_nothing_is_given_up_just_when_the_numbers_divide(wish):
-    placing = placed(wish)
-    spaces = wish.holes - 1
-    left = wish.stitches - wish.lower - wish.upper - wish.holes * wish.hole
-    narrowest = max(2, wish.hole)
+@given(specs(holes=SEVERAL))
+def test_nothing_is_given_up_just_when_the_numbers_divide(spec):
+    placing = placed(spec)
+    spaces = spec.holes - 1
+    left = spec.stitches - spec.lower - spec.upper - spec.holes * spec.hole
+    narrowest = max(2, spec.hole)
     divides = left % spaces == 0 and left // spaces >= narrowest
     assert (cost_of(placing) == 0) == divides
     if divides:
-        assert (placing.lower, placing.upper) == (wish.lower, wish.upper)
-        assert placing.stitches == wish.stitches and placing.given_up.startswith("nothing")
+        assert (placing.lower, placing.upper) == (spec.lower, spec.upper)
+        assert placing.stitches == spec.stitches and placing.given_up.startswith("nothing")
 
 
-@given(wishes(holes=SEVERAL, odd_gap=LOWEST))
-def test_where_the_odd_gaps_go_is_the_designer_s(wish):
+@given(specs(holes=SEVERAL, odd_gap=LOWEST))
+def test_where_the_odd_gaps_go_is_the_designer_s(spec):
     """Lowest is published (B04: Carpe Lanam, More finishing techniques, carpelanam.blogspot.com,
     2011-04-20); highest and centre are common practice, no source."""
-    lowest = placed(wish)
-    highest = placed(replace(wish, odd_gap=OddGap.HIGHEST))
+    lowest = placed(spec)
+    highest = placed(replace(spec, odd_gap=OddGap.HIGHEST))
     assert highest.gaps == lowest.gaps[::-1]
     assert cost_of(highest) == cost_of(lowest)
     for rule in OddGap:
-        assert sorted(placed(replace(wish, odd_gap=rule)).gaps) == sorted(lowest.gaps)
+        assert sorted(placed(replace(spec, odd_gap=rule)).gaps) == sorted(lowest.gaps)
 
 
-@given(wishes())
-def test_more_give_never_costs_more(wish):
-    placing = placed(wish)
-    assert cost_of(placed(replace(wish, end_give=wish.end_give + 1))) <= cost_of(placing)
-    assert cost_of(placed(replace(wish, band_give=wish.band_give + 1))) <= cost_of(placing)
+@given(specs())
+def test_more_give_never_costs_more(spec):
+    placing = placed(spec)
+    assert cost_of(placed(replace(spec, end_give=spec.end_give + 1))) <= cost_of(placing)
+    assert cost_of(placed(replace(spec, band_give=spec.band_give + 1))) <= cost_of(placing)
 
 
 @given(st.integers(2, 6), st.integers(1, 15), st.fractions(2, 40, max_denominator=8))
@@ -136,9 +136,9 @@ def test_holes_about_so_far_apart(hole, spaces, every):
     assert abs(number - 1 - apart) * 2 <= 1
 
 
-@given(wishes(holes=SEVERAL, odd_gap=SPREAD))
-def test_equal_ends_mirror_wherever_numbers_allow(wish: Wish) -> None:
-    gaps = placed(replace(wish, upper=wish.lower, end_give=0, band_give=0)).gaps
+@given(specs(holes=SEVERAL, odd_gap=SPREAD))
+def test_equal_ends_mirror_wherever_numbers_allow(spec: BandSpec) -> None:
+    gaps = placed(replace(spec, upper=spec.lower, end_give=0, band_give=0)).gaps
     if len(gaps) % 2 or gaps.count(max(gaps, default=0)) % 2 == 0:
         assert gaps == gaps[::-1]
 

@@ -83,8 +83,8 @@ def with_placket(form: str, *, kind: str, wearer: Wearer = Wearer.WOMEN) -> Patt
                                 rows=None, buttonholes=hole, stitches_in=1),
              "neck": replace(band, key="neck", edge="neck", kind=kind, buttonholes=None,
                              collar=Collar())}
-    wish = replace(source.garment, placket=dict.fromkeys(sizes, read_length("14 cm")))
-    return replace(source, bands=bands, garment=wish, wearer=wearer)
+    spec = replace(source.garment, placket=dict.fromkeys(sizes, read_length("14 cm")))
+    return replace(source, bands=bands, garment=spec, wearer=wearer)
 
 
 def proved(source: Pattern) -> tuple[SizeProof, ...]:
@@ -117,8 +117,8 @@ def test_without_holes_the_same_band_lies_on_top(wearer: Wearer, front: str) -> 
     source = with_placket("set-in pullover", kind="folded", wearer=wearer)
     plain = replace(source.bands["placket"], buttonholes=None)
     for size in proved(replace(source, bands={**source.bands, "placket": plain})):
-        assert size.dressed is not None
-        assert any(f"the {front} band on top" in s for s in made_up(size.dressed.garment))
+        assert size.assembled is not None
+        assert any(f"the {front} band on top" in s for s in made_up(size.assembled.garment))
 
 
 def test_a_slit_as_wide_as_its_band_in_a_printed_example() -> None:
@@ -156,8 +156,8 @@ def test_the_neck_goes_on_where_the_placket_band_was_hung(kind: str) -> None:
         front = next(p.piece for p in size.pieces if p.piece.key == "front")
         assert front.opening is not None
         at_once = front.opening.inner.changes[0]
-        whole = next(s.places for s in size.dressed.garment.edges["neck"].sections) \
-            if size.dressed else 0
+        whole = next(s.places for s in size.assembled.garment.edges["neck"].sections) \
+            if size.assembled else 0
         assert at_once.how.is_level and at_once.stitches > slit.band.stitches_in
         assert neck.run.sections[1].places == neck.run.sections[-2].places \
             == whole - slit.band.stitches_in

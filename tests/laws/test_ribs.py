@@ -42,7 +42,7 @@ from walebook.machine.steps import (
     Unthread,
 )
 from walebook.machine.trace import Run
-from walebook.pattern.model import RibMake, RibWish
+from walebook.pattern.model import RibMake, RibSpec
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.band import MAIN
 from walebook.program.ledger import Ledger
@@ -75,8 +75,8 @@ def ribs(draw: st.DrawFn) -> Rib:
     return Rib(make=make, works=works, rows=2 * draw(st.integers(1, 20)), dial=TIGHT)
 
 
-def wish(rib: Rib) -> RibWish:
-    return RibWish(make=rib.make, works=rib.works, depth=Length(Fraction(50)), dial=rib.dial)
+def spec(rib: Rib) -> RibSpec:
+    return RibSpec(make=rib.make, works=rib.works, depth=Length(Fraction(50)), dial=rib.dial)
 
 
 def piece(rib: Rib, stitches: int, *, mirrored: bool = False) -> Piece:
@@ -150,7 +150,7 @@ def begun(draw: st.DrawFn) -> tuple[str, Cut]:
     around = Fraction(draw(st.integers(14, 40)))
     gauge = pieces.gauge(around, around * Fraction(draw(st.integers(120, 180)), 100))
     rib = draw(ribs())
-    return form, pieces.cut(form, known, gauge, hem=wish(rib))
+    return form, pieces.cut(form, known, gauge, hem=spec(rib))
 
 
 def test_a_chart_whose_repeats_fit_no_rib_is_refused_with_a_way_out():
@@ -158,7 +158,7 @@ def test_a_chart_whose_repeats_fit_no_rib_is_refused_with_a_way_out():
     lace = StitchChart(title="Lace", rows=(cells_of("||<|||"), cells_of("||||||")), edge=2)
     form = FORMS["panelled blanket"]
     cut = pieces.cut("panelled blanket", {}, pieces.gauge(28, 40),
-                     hem=wish(rib_of(RibMake.LATCHED, "2x1")))
+                     hem=spec(rib_of(RibMake.LATCHED, "2x1")))
     with pytest.raises(CannotRound, match="where the rib needs a multiple of 3 plus 2"):
         shape_ribbed(form.shape, replace(cut, chart=lace), {}, form.rounds)
 
@@ -184,7 +184,7 @@ def test_every_piece_of_every_form_fits_its_rib_and_is_knitted(asked):
 def test_a_rounding_that_fits_no_rib_is_refused_with_a_way_out():
     women = pieces.chart("women")
     cut = pieces.cut("drop-shoulder pullover", women.measurements("M"), pieces.gauge(28, 40),
-                     hem=wish(rib_of(RibMake.LATCHED, "2x2")))
+                     hem=spec(rib_of(RibMake.LATCHED, "2x2")))
     form = FORMS["drop-shoulder pullover"]
     with pytest.raises(CannotRound, match="never a multiple of 4 plus 2"):
         shape_ribbed(form.shape, cut, {"back cast_on": ODD}, form.rounds)
@@ -556,7 +556,7 @@ def test_a_rib_runs_on_across_every_seam(form, name):
     works = RIBS[name]
     made = garment(form)
     assert made.garment is not None
-    rib = RibWish(make=RibMake.LATCHED, works=works, depth=Length(Fraction(40)), dial=Dial(15))
+    rib = RibSpec(make=RibMake.LATCHED, works=works, depth=Length(Fraction(40)), dial=Dial(15))
     proof, problems = prove(replace(made, garment=replace(made.garment, hem=rib)))
     assert proof is not None, [str(p) for p in problems]
     for size in proof.sizes:

@@ -20,17 +20,17 @@ from walebook.pages.program import tell
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import SizeProof
 from walebook.proof.yarn_ends import ends_of_band, ends_of_piece
-from walebook.proof.yarn_need import needs
-from walebook.words.told import Work
+from walebook.proof.yarn_requirement import needs
+from walebook.words.instruction import Work
 
-from tests.laws.test_any_wish import judged
+from tests.laws.random_sources import BandSpec, written
+from tests.laws.test_any_source import judged
 from tests.laws.test_yarn_sums import CASES, source, worn
-from tests.laws.wishes import Wish, written
 
 CM = re.compile(r"about (\d+) cm")
 
 
-def banded(kind: str, **more: str) -> Wish:
+def banded(kind: str, **more: str) -> BandSpec:
     return source(garment=worn("set-in cardigan"), bands={
         "front": {"edge": "front_edge", "kind": kind, "fabric": "band", "depth": "4 cm", **more}})
 
@@ -46,7 +46,7 @@ def told_by(pattern: Pattern, work: Work) -> list[str]:
     return [re.sub(r"<[^>]*>", "", step) for step in tell(work, pattern, "x").split("<li ")]
 
 
-def made(text: Wish) -> tuple[Pattern, SizeProof]:
+def made(text: BandSpec) -> tuple[Pattern, SizeProof]:
     proof, found = judged(written(text))
     assert proof is not None, [str(p) for p in found]
     return proof.pattern, proof.sizes[0]

@@ -35,9 +35,9 @@ from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
+from walebook.words.instruction import Moment
 from walebook.words.lying import middle
 from walebook.words.shaped_edges import Block
-from walebook.words.told import Moment
 
 from tests.laws import pieces
 from tests.laws.test_pieces import held, opened, shaped, straight

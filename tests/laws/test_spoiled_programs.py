@@ -32,7 +32,7 @@ from walebook.shape.profile import Profile
 
 from tests.laws.bands import pattern
 from tests.laws.test_tools_told import hat, proved
-from tests.site.garments import dressed
+from tests.site.garments import assembled
 from tests.small_patterns import cells_of
 
 # What the bed cannot tell from a sound program, and why no count is wrong when it happens.
@@ -137,8 +137,8 @@ OTHER_CODES = ("feeder-empty", "wrong-yarn", "feeder-full", "no-such-end")
 
 def whole_sizes() -> Iterator[SizeProof]:
     """A cardigan with held shoulders, a pullover with a held neck, a hat with a rib of two beds."""
-    yield dressed("set-in cardigan").sizes[0]
-    yield dressed("drop-shoulder pullover").sizes[0]
+    yield assembled("set-in cardigan").sizes[0]
+    yield assembled("drop-shoulder pullover").sizes[0]
     yield proved(hat("2x2", RibMake.TWO_BED))
 
 

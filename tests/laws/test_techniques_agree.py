@@ -11,13 +11,13 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from walebook.pages.ways import ways
+from walebook.pages.methods import methods
 from walebook.pattern.model import Pattern
-from walebook.words.edge_ways import edge_ways
+from walebook.words.edge_methods import edge_methods
 
 from tests.against import wardrobe
 from tests.laws.test_collection import collection
-from tests.site.garments import dressed
+from tests.site.garments import assembled
 from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where, with_band, worked
 
 TECHNIQUES = Path(__file__).parents[2] / "site_src" / "techniques"
@@ -88,8 +88,8 @@ def garment(form: str) -> Pattern:
 
 def test_stitches_are_bound_off_at_a_side_in_one_manner() -> None:
     """Stitch over stitch, the last loop alone on its needle: what the bed finds, one loop."""
-    size = dressed("set-in pullover").sizes[0]
-    at_side = plain(ways(size)).split("bind off at an edge")[1]
+    size = assembled("set-in pullover").sizes[0]
+    at_side = plain(methods(size)).split("bind off at an edge")[1]
     learned = taught("bind-off-at-the-side.md", "steps")
     for said in ("end stitch onto the needle beside it", "the last loop stays on its needle"):
         assert said in at_side and said in learned
@@ -102,7 +102,7 @@ def test_pieces_are_cast_on_by_hand_in_one_manner() -> None:
     assert in_order(learned, ("thread the yarn", "farthest from the carriage",
                               "beside the carriage", "knit one row"))
     proof = wardrobe.proved(garment("triangular shawl"))
-    told = plain(edge_ways(proof.sizes[0]))
+    told = plain(edge_methods(proof.sizes[0]))
     assert in_order(told, ("farthest from the carriage", "beside the carriage",
                            "knit the first row"))
     page = plain(next(text for path, text in built(proof).items() if path.endswith("/m.md")))
@@ -113,7 +113,7 @@ def test_weights_come_off_before_a_whole_edge_is_bound_off() -> None:
     learned = taught("gate-pegs.md", "steps")
     assert in_order(learned, ("take the weights off", "begin on the side where the yarn hangs",
                               "move the first stitch"))
-    page = plain("".join(text for path, text in built(dressed("drop-shoulder pullover")).items()
+    page = plain("".join(text for path, text in built(assembled("drop-shoulder pullover")).items()
                          if path.endswith("/s.md")))
     assert re.search(r"take (?:the|all) weights off\W.{0,160}bind off", page)
 

@@ -21,25 +21,25 @@ from walebook.pages import from_texts, write_pages
 from walebook.pattern.edges import EdgeSection
 from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Band, Pattern
+from walebook.pattern.specs import BandCord
 from walebook.pattern.stitch_chart import StitchChart
-from walebook.pattern.wishes import BandCord
 from walebook.proof.proof import Proof, prove
 from walebook.proof.yarn_extras import Extra
 from walebook.proof.yarn_shares import YarnShare
-from walebook.shape.edging import EdgeRun, Section
+from walebook.shape.edging import EdgePath, Section
 from walebook.shape.garment import Join
 from walebook.shape.piece import Piece
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
 from walebook.words import headings, reasons
-from walebook.words.told import works
+from walebook.words.instruction import works
 
 from tests.laws.texts import read_folder, texts_of
 
 ROOT = Path(__file__).parents[2]
 # What is called something, and which of its fields say so.
 CALLED: dict[type, tuple[str, ...]] = {
-    Piece: ("title",), Join: ("title",), Section: ("name", "detail"), EdgeRun: ("name", "detail"),
+    Piece: ("title",), Join: ("title",), Section: ("name", "detail"), EdgePath: ("name", "detail"),
     Extra: ("title",), YarnShare: ("title",), Band: ("title",), Yarn: ("name",),
     EdgeSection: ("title",), BandCord: ("at",),
     Pattern: ("title", "designer", "summary"), StitchChart: ("title",)}

@@ -13,10 +13,10 @@ from walebook.machine.two_yarn_steps import KnitTwo
 from walebook.pages.pieces import times_of
 from walebook.pages.program import numbered, tell
 from walebook.sizing.charts import read_span
+from walebook.words.instruction import works
 from walebook.words.marks import levels
 from walebook.words.pieces import piece_title
 from walebook.words.shaped_edges import Block
-from walebook.words.told import works
 
 from tests.laws.pieces import chart
 from tests.laws.test_collection import collection

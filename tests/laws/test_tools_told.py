@@ -12,7 +12,7 @@ from walebook.pages.materials import machine, materials
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.holes import Closing
-from walebook.pattern.model import Fold, Neck, Pattern, RibMake, RibWish
+from walebook.pattern.model import Fold, Neck, Pattern, RibMake, RibSpec
 from walebook.proof.advice import advise_all
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.ribs import RIBS
@@ -20,11 +20,11 @@ from walebook.shape.ribs import RIBS
 from tests import small_patterns as small
 from tests.against import wardrobe
 from tests.against.wardrobe import chart
-from tests.laws.test_any_wish import judged
+from tests.laws.random_sources import written
+from tests.laws.test_any_source import judged
 from tests.laws.test_band_kinds import ASKED, banded
 from tests.laws.test_yarn_sums import source
-from tests.laws.wishes import written
-from tests.site.garments import SIZES, dressed, garment
+from tests.site.garments import SIZES, assembled, garment
 
 
 def hat(rib: str = "2x1", make: RibMake = RibMake.LATCHED) -> Pattern:
@@ -34,7 +34,7 @@ def hat(rib: str = "2x1", make: RibMake = RibMake.LATCHED) -> Pattern:
         bed=replace(small.bed("mid", "6.5 mm", 200), second=True),
         yarns=small.wool("Wool", 50, "80 m"),
         fabrics=(small.fabric("body", "6", small.swatch(30, "15 cm", 40, "14 cm", grams=8)),),
-        garment=small.wish("hat", chart=chart("heads"), hem=RibWish(
+        garment=small.spec("hat", chart=chart("heads"), hem=RibSpec(
             make=make, works=RIBS[rib], depth=read_length("5 cm"), dial=read_dial("4"))))
 
 
@@ -83,7 +83,7 @@ def unlike(page: str) -> dict[str, bool]:
 @pytest.mark.parametrize("form", ["set-in cardigan", "raglan pullover", "saddle raglan cardigan",
                                   "sideways pullover"])
 def test_every_tool_named_is_listed_and_every_tool_listed_is_named(form: str) -> None:
-    proof = dressed(form)
+    proof = assembled(form)
     common, advice = shared(proof), advise_all(proof).sizes
     for size, advised in zip(proof.sizes, advice, strict=True):
         assert unlike(size_page(proof.pattern, size, common, advised)) == {}, size.size
@@ -147,8 +147,8 @@ def test_a_mitre_takes_a_garter_bar_or_a_tool_there_is() -> None:
 
 def test_a_back_seam_has_the_rows_that_the_bed_knitted() -> None:
     size = proved(hat())
-    assert size.dressed is not None
-    join, = size.dressed.garment.joins
+    assert size.assembled is not None
+    join, = size.assembled.garment.joins
     assert join.one == join.other == dict(size.pieces[0].run.rows)["main yarn"]
 
 

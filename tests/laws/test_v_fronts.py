@@ -43,8 +43,8 @@ def test_a_front_band_runs_over_the_end_of_a_round_neckband_only(form: str, kind
             titles = [section.title for section in front.run.sections]
             end = [] if neck is Neck.V else ["end of the neckband"]
             assert titles == ["hem", "front edge", *end]
-            assert size.dressed is not None
-            sewn = [s for s in made_up(size.dressed.garment) if "foot of the V" in s]
+            assert size.assembled is not None
+            sewn = [s for s in made_up(size.assembled.garment) if "foot of the V" in s]
             assert len(sewn) == (neck is Neck.V)
 
 

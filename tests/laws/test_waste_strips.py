@@ -44,8 +44,8 @@ def changed(program: Program, how: Callable[[Step], Step | None]) -> Program:
 
 def banded(sizes: list[SizeProof], slug: str) -> Program:
     """The program of the first neckband of a form that hangs waiting stitches."""
-    return next(strip.program for size in sizes if size.dressed
-                and size.dressed.garment.form == slug for strip in size.strips
+    return next(strip.program for size in sizes if size.assembled
+                and size.assembled.garment.form == slug for strip in size.strips
                 if strip.program.strips)
 
 
@@ -92,10 +92,10 @@ def test_a_band_takes_what_the_pieces_left_strip_by_strip(sizes: list[SizeProof]
     """Across programs: each strip was taken off by a piece, with so many stitches, and once."""
     named = 0
     for size in sizes:
-        if size.dressed is None:
+        if size.assembled is None:
             continue
         waits = [each for p in size.pieces
-                 for _ in range(size.dressed.garment.times.get(p.piece.key, 1))
+                 for _ in range(size.assembled.garment.times.get(p.piece.key, 1))
                  for each in left_waiting(p.run)]
         for strip in size.strips:
             waits, refusal = taken(waits, strip.program)
@@ -106,7 +106,7 @@ def test_a_band_takes_what_the_pieces_left_strip_by_strip(sizes: list[SizeProof]
 
 def test_a_strip_that_holds_others_too_is_refused(sizes: list[SizeProof]) -> None:
     """The whole back of a saddle raglan, its shoulders with it, is on no single strip."""
-    size = next(s for s in sizes if s.dressed and s.dressed.garment.form == "saddle raglan"
+    size = next(s for s in sizes if s.assembled and s.assembled.garment.form == "saddle raglan"
                 and len(s.strips) == 1)
     back = next(p for p in size.pieces if p.piece.key == "back")
     strip = next(s for s in size.strips if s.program.strips)

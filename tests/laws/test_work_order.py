@@ -22,15 +22,15 @@ from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
 from walebook.catalogue.bands import KINDS
 from walebook.catalogue.edges import EdgeRole
-from walebook.catalogue.ways import SHOULDERS
+from walebook.catalogue.methods import SHOULDERS
 from walebook.core.problems import has_errors
 from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.model import Neck, Pattern
-from walebook.pattern.wishes import CordWish, PocketWish, ZipWish
+from walebook.pattern.specs import CordSpec, PocketSpec, ZipSpec
+from walebook.plan.assemble import assemble
 from walebook.plan.band_order import in_working_order
-from walebook.plan.dress import dress
 from walebook.plan.order_of_work import band_task, order_of_work
 from walebook.shape.garment import Garment
 from walebook.shape.tasks import Seam, Sewn, Task, TaskKind, in_order
@@ -217,22 +217,26 @@ def _around(task: Task) -> set[EdgeRole | None]:
 
 
 @cache
-def shaped(form: str, neck: Neck, slit: bool, pockets: int, cord: bool, way: str, waste: bool
+def shaped(form: str, neck: Neck, slit: bool, pockets: int, cord: bool, method: str, waste: bool
            ) -> tuple[Pattern, Garment] | None:
     """A garment of one size before its work is put in order; None for what no form can have."""
     base = garment(form, neck=neck, bands=False)
     assert base.garment is not None
     by_size = {SIZE: read_length("10 cm")}
-    wish = replace(
-        base.garment, placket=dict.fromkeys(base.sizes, read_length("12 cm")) if slit else None,
-        pockets=PocketWish(width=by_size, height={SIZE: read_length("25 cm")},
-                           number=pockets) if pockets else None,
-        cord=CordWish(width=read_length("4 mm"), ties=read_length("7 cm")) if cord else None,
-        bind_off={"shoulders": way} if way else {}, cast_on={"": "waste yarn"} if waste else {})
+    spec = replace(
+        base.garment,
+        placket=dict.fromkeys(base.sizes, read_length("12 cm")) if slit else None,
+        pockets=PocketSpec(width=by_size, height={SIZE: read_length("25 cm")}, number=pockets)
+        if pockets
+        else None,
+        cord=CordSpec(width=read_length("4 mm"), ties=read_length("7 cm")) if cord else None,
+        bind_off={"shoulders": method} if method else {},
+        cast_on={"": "waste yarn"} if waste else {},
+    )
     if waste:
-        wish = replace(wish, hem=None)
-    pattern = replace(base, garment=wish, sizes=(SIZE,))
-    made, found = dress(pattern, wish, SIZE, band=Fraction(30), hidden=1)
+        spec = replace(spec, hem=None)
+    pattern = replace(base, garment=spec, sizes=(SIZE,))
+    made, found = assemble(pattern, spec, SIZE, band=Fraction(30), hidden=1)
     return None if made is None or has_errors(found) else (pattern, made.garment)
 
 
@@ -244,7 +248,7 @@ def garments(draw: DrawFn) -> tuple[Pattern, Garment]:
     slit = "placket" in edges and draw(st.booleans())
     found = shaped(form, draw(st.sampled_from(list(Neck))) if "neck" in edges else Neck.ROUND, slit,
                    draw(st.sampled_from((0, 1, 2))), draw(st.booleans()),
-                   draw(st.sampled_from(("", *(way.name for way in SHOULDERS)))),
+                   draw(st.sampled_from(("", *(method.name for method in SHOULDERS)))),
                    draw(st.booleans()))
     if found is None:
         found = shaped(form, Neck.ROUND, slit, 0, False, "", False) or \
@@ -272,7 +276,7 @@ def garments(draw: DrawFn) -> tuple[Pattern, Garment]:
         zipped = "front_edge" in edge and draw(st.booleans())
         bands[f"band{n}"] = small.band(key=f"band{n}", title=f"Band {n}", edge=edge, kind=kind,
                                        rows=None, depth={SIZE: read_length("3 cm")},
-                                       zip=ZipWish() if zipped else None)
+                                       zip=ZipSpec() if zipped else None)
     return replace(pattern, bands=bands), made
 
 
@@ -301,7 +305,7 @@ def whole(form: str, **said: object) -> tuple[Pattern, Garment]:
     """A garment of a form with a band on each of its edges."""
     pattern = garment(form, **said)  # type: ignore[arg-type]
     assert pattern.garment is not None
-    made, _ = dress(pattern, pattern.garment, SIZE, band=Fraction(30), hidden=1)
+    made, _ = assemble(pattern, pattern.garment, SIZE, band=Fraction(30), hidden=1)
     assert made is not None
     return pattern, order_of_work(pattern, made.garment)
 

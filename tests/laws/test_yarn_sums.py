@@ -20,23 +20,23 @@ from walebook.machine.two_yarn_steps import ThreadContrast
 from walebook.pages.materials import materials
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import KnittedPiece, SizeProof, Strip
-from walebook.proof.yarn_need import needs
-from walebook.words.told import works
+from walebook.proof.yarn_requirement import needs
+from walebook.words.instruction import works
 
 from tests.laws.pieces import examples
-from tests.laws.test_any_wish import judged
+from tests.laws.random_sources import BandSpec, sources, written
+from tests.laws.test_any_source import judged
 from tests.laws.test_need import cut_for
-from tests.laws.wishes import Wish, sources, written
 
 FIGURE = re.compile(r"([^+;:]+?) ([0-9.]+) g")
 LADDER = "||||||\n|x||||\nxxx|||\n|x||||\n"
 
 
-def swatch(mass: str, wide: str = "15 cm") -> Wish:
+def swatch(mass: str, wide: str = "15 cm") -> BandSpec:
     return {"stitches": "30", "width": wide, "rows": "40", "height": "14 cm", "mass": mass}
 
 
-def source(**more: Any) -> Wish:
+def source(**more: Any) -> BandSpec:
     """A pattern with a fabric for everything, each weighed otherwise, and two yarns."""
     package = {"mass": "50 g", "length": "120 m"}
     return {
@@ -52,18 +52,18 @@ def source(**more: Any) -> Wish:
         "sizes": ["S", "M"], **more}
 
 
-def worn(form: str, **more: Any) -> Wish:
+def worn(form: str, **more: Any) -> BandSpec:
     return {"form": form, "chart": "women", "fabric": "body", **more}
 
 
-def two_coloured() -> Wish:
+def two_coloured() -> BandSpec:
     made = source(garment=worn("drop-shoulder pullover"), charts={"lamps": {"repeat": LADDER}})
     made["fabrics"]["body"] |= {"chart": "lamps", "contrast": "silk"}
     return made
 
 
 HEM = {"depth": "4 cm", "dial": "4"}
-CASES: dict[str, Wish] = {
+CASES: dict[str, BandSpec] = {
     "a hem in a fabric of its own": source(garment=worn("set-in cardigan", hem=HEM)),
     "a rib in a fabric of its own": source(garment=worn("set-in cardigan", hem={
         "kind": "latched rib", "rib": "1x1", "depth": "4 cm", "fabric": "tight"})),
@@ -89,8 +89,8 @@ CASES: dict[str, Wish] = {
 def times(size: SizeProof, work: object) -> int:
     """How often a piece or band is knitted."""
     if isinstance(work, KnittedPiece):
-        assert size.dressed is not None
-        return size.dressed.garment.times.get(work.piece.key, 1)
+        assert size.assembled is not None
+        return size.assembled.garment.times.get(work.piece.key, 1)
     return work.plan.run.times  # type: ignore[attr-defined]
 
 
@@ -115,7 +115,7 @@ def stitches_by_yarn(pattern: Pattern, size: SizeProof) -> Counter[str]:
     return found
 
 
-def swatched(text: Wish, size: SizeProof) -> set[tuple[str, str]]:
+def swatched(text: BandSpec, size: SizeProof) -> set[tuple[str, str]]:
     """The fabrics that anything of a size is knitted in, each with its yarn, from the source's
     own text."""
     found = set()
@@ -145,17 +145,17 @@ def swatched(text: Wish, size: SizeProof) -> set[tuple[str, str]]:
     return found
 
 
-def charts_leave_out(text: Wish, fabric: Wish) -> bool:
+def charts_leave_out(text: BandSpec, fabric: BandSpec) -> bool:
     return "chart" in fabric and "." in text["charts"][fabric["chart"]]["repeat"]
 
 
-def mass_of(fabric: Wish) -> Fraction:
+def mass_of(fabric: BandSpec) -> Fraction:
     """The stated mass of the swatch [g]."""
     one = fabric.get("swatch") or fabric["swatches"][0]
     return Fraction(one["mass"].removesuffix(" g"))
 
 
-def check_sums(text: Wish, pattern: Pattern, size: SizeProof) -> None:
+def check_sums(text: BandSpec, pattern: Pattern, size: SizeProof) -> None:
     counted = stitches_by_yarn(pattern, size)
     made = needs(pattern, size)
     assert {need.yarn.key for need in made} == set(counted)
@@ -223,7 +223,7 @@ def test_a_band_in_parts_is_named_as_all_of_them() -> None:
         assert "Whole band, both parts together " in need.grams.working
 
 
-def weighed(text: Wish) -> Wish:
+def weighed(text: BandSpec) -> BandSpec:
     """A source whose every swatch is weighed and whose yarns have packages."""
     for number, fabric in enumerate(text["fabrics"].values()):
         for one in (*fabric.get("swatches", ()), *([fabric["swatch"]] if "swatch" in fabric else
@@ -239,11 +239,11 @@ def weighed(text: Wish) -> Wish:
 
 @given(text=sources())
 @settings(max_examples=examples(30), deadline=None)
-def test_the_yarn_of_any_wish_is_the_sum_of_what_is_printed(text: str) -> None:
-    wish = weighed(yaml.load(text, yaml.BaseLoader))
-    proof, _ = judged(written(wish))
+def test_the_yarn_of_any_source_is_the_sum_of_what_is_printed(text: str) -> None:
+    spec = weighed(yaml.load(text, yaml.BaseLoader))
+    proof, _ = judged(written(spec))
     for size in proof.sizes if proof else ():
-        check_sums(wish, proof.pattern, size)
+        check_sums(spec, proof.pattern, size)
         check_listed(proof.pattern, size)
 
 

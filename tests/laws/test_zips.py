@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from walebook.core.units import Length, read_length
 from walebook.pages.zip_section import zip_section
 from walebook.pattern.model import Fold
-from walebook.pattern.wishes import ZipWish
+from walebook.pattern.specs import ZipSpec
 from walebook.plan.zips import MOST_EASED, zip_for
 from walebook.proof.proof import prove
 
@@ -22,7 +22,7 @@ from tests.site.garments import garment
 def test_the_longest_zip_that_is_no_longer_than_the_opening(mm: Fraction, every: int) -> None:
     opening = Length(mm)
     try:
-        found = zip_for(opening, ZipWish(every=every))
+        found = zip_for(opening, ZipSpec(every=every))
     except ValueError:
         assert mm < 10 * every
         return
@@ -33,7 +33,7 @@ def test_the_longest_zip_that_is_no_longer_than_the_opening(mm: Fraction, every:
 
 
 def test_a_zip_that_is_cut_goes_down_to_a_whole_centimetre() -> None:
-    assert zip_for(Length(Fraction(5848, 10)), ZipWish(cut=True)).count.value == 58
+    assert zip_for(Length(Fraction(5848, 10)), ZipSpec(cut=True)).count.value == 58
 
 
 def test_the_published_zip_is_just_within_what_may_be_eased_in() -> None:
@@ -44,7 +44,7 @@ def test_the_published_zip_is_just_within_what_may_be_eased_in() -> None:
 
 def test_the_stay_is_twice_the_zip_and_13_cm() -> None:
     """The same source: about 13 cm besides twice the zip's length."""
-    assert zip_for(Length(Fraction(584)), ZipWish(every=5)).stay == Length(Fraction(1230))
+    assert zip_for(Length(Fraction(584)), ZipSpec(every=5)).stay == Length(Fraction(1230))
 
 
 @pytest.mark.parametrize(("kind", "along"), [("single", "stitch"), ("folded", "stitch"),
@@ -55,7 +55,7 @@ def test_a_zip_is_sewn_along_the_fabric_that_is_at_its_edge(kind: str, along: st
     A facing is turned in, and the front's own columns run along the edge. Geometry.
     """
     whole = garment("drop-shoulder waistcoat")
-    front = replace(whole.bands["front"], kind=kind, buttonholes=None, zip=ZipWish(every=1),
+    front = replace(whole.bands["front"], kind=kind, buttonholes=None, zip=ZipSpec(every=1),
                     fold=None if kind == "single" else Fold.LOOSE)
     proof, findings = prove(replace(whole, bands={"front": front}))
     assert proof is not None, findings

@@ -39,7 +39,7 @@ def garment(form: str, *, neck: Neck = Neck.ROUND, hem: Fold | None = Fold.LOOSE
         yarns=small.wool("Tideline Aran", 50, "80 m"), sizes=SIZES, bands=tuple(made),
         fabrics=(small.fabric("body", "6", _swatch("14.2 cm", "15 cm")),
                  small.fabric("band", "4", _swatch("13.2 cm", "14.1 cm"))),
-        garment=small.wish(form, chart=chart("women"), neck=neck, hem=small.hem(hem)))
+        garment=small.spec(form, chart=chart("women"), neck=neck, hem=small.hem(hem)))
 
 
 def _swatch(width: str, height: str) -> Swatch:
@@ -61,7 +61,7 @@ def made_up(garment: Garment) -> tuple[str, ...]:
 
 
 @cache
-def dressed(form: str, neck: Neck = Neck.ROUND, hem: Fold | None = Fold.LOOSE) -> Proof:
+def assembled(form: str, neck: Neck = Neck.ROUND, hem: Fold | None = Fold.LOOSE) -> Proof:
     """The garment knitted on the bed in all its sizes."""
     proof, findings = prove(garment(form, neck=neck, hem=hem))
     assert proof is not None, [str(f) for f in findings]

@@ -24,21 +24,21 @@ from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
 from walebook.proof.proof import Proof, Strip
 from walebook.words.at_bench import NOTHING, run_of, yarns_of
-from walebook.words.told import Moment, Work, works
+from walebook.words.instruction import Moment, Work, works
 
-from tests.site.garments import dressed
+from tests.site.garments import assembled
 from tests.site.quay_lamp import PATTERNS, pages, proved
 
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "assets" / "bench"
 SOURCES = {"picot band": (lambda: proved(PATTERNS["picot"]), "m"),
            "turned band": (lambda: proved(PATTERNS["turned"]), "m"),
-           "cardigan": (lambda: dressed("set-in cardigan"), "m"),
-           "shawl": (lambda: dressed("triangular shawl"), "m")}
+           "cardigan": (lambda: assembled("set-in cardigan"), "m"),
+           "shawl": (lambda: assembled("triangular shawl"), "m")}
 TOKEN = re.compile(r"(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]+))?")
 
 
 @dataclass(frozen=True)
-class Told:
+class Instruction:
     """A numbered step as the bed knows it: its state after it, and the rows knitted in it.
 
     `stops` are row counters at which something is done and the stitches then in work, where it
@@ -60,14 +60,14 @@ def source(name: str) -> Proof:
 
 
 @cache
-def told(name: str) -> dict[str, tuple[Told, ...]]:
+def told(name: str) -> dict[str, tuple[Instruction, ...]]:
     """What the bed says of each part's numbered steps, in the source's middle size."""
     proof = source(name)
     size = next(s for s in proof.sizes if s.size == "M")
     return {anchor(work): tuple(_told(work, proof)) for work in works(size)}
 
 
-def _told(work: Work, proof: Proof) -> Iterator[Told]:
+def _told(work: Work, proof: Proof) -> Iterator[Instruction]:
     done = 0
     for _, group in numbered(work, proof.pattern):
         for each in group:
@@ -75,7 +75,7 @@ def _told(work: Work, proof: Proof) -> Iterator[Told]:
             rows = sum(s.rows for s in work.program.steps[done:upto] if isinstance(s, Knit))
             events = () if isinstance(each, Moment) else each.events
             stops = tuple((e.counter, len(e.after.loaded - e.after.holding)) for e in events)
-            yield Told(work.run.states[upto - 1], rows, stops if len(stops) > 1 else ())
+            yield Instruction(work.run.states[upto - 1], rows, stops if len(stops) > 1 else ())
             done = upto
     assert done == len(work.program.steps)
 
@@ -142,7 +142,7 @@ ACTS = st.lists(st.tuples(
                                          "mode")), st.integers(0, 400)), min_size=1, max_size=120)
 
 
-def check(steps: tuple[Told, ...], place: dict[str, Any]) -> None:
+def check(steps: tuple[Instruction, ...], place: dict[str, Any]) -> None:
     """A place holds what the bed had after the step before it, and a row more for each row."""
     at, rows = place["step"], place["rows"]
     assert 0 <= at <= len(steps)

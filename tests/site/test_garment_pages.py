@@ -25,7 +25,7 @@ from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
 from walebook.words.shaped_edges import Block
 
-from tests.site.garments import SIZES, dressed, garment, made_up, steps_under
+from tests.site.garments import SIZES, assembled, garment, made_up, steps_under
 from tests.site.quay_lamp import Reader, body_html, built
 
 SITE = Path(__file__).parents[2] / "site_src"
@@ -37,7 +37,7 @@ WAYS = [(form, Neck.ROUND, Fold.LOOSE) for form in FORMS] + [
 @pytest.fixture(scope="module", params=WAYS, ids=lambda w: "-".join(
     str(getattr(x, "value", x)).replace(" ", "-") for x in w))
 def proof(request) -> Proof:
-    return dressed(*request.param)
+    return assembled(*request.param)
 
 
 def size_pages(proof: Proof) -> list[tuple[SizeProof, str]]:
@@ -186,8 +186,8 @@ def test_every_join_is_told_with_its_figures(proof):
     for size, page in size_pages(proof):
         section = page[page.index("{ #making-up }"):page.index("{ #counted }")]
         items = [plain(item) for item in re.findall(r"<li>(.*?)</li>", section)]
-        assert len(items) == len(size.dressed.garment.joins)
-        for sentence in made_up(size.dressed.garment):
+        assert len(items) == len(size.assembled.garment.joins)
+        for sentence in made_up(size.assembled.garment):
             assert sentence.rstrip(".") in unescape(section)
 
 
@@ -242,7 +242,7 @@ def test_bands_of_every_kind_are_told_with_the_bed_s_own_states(kind):
 
 
 def test_hem_and_top_are_said_of_fronts_only():
-    pages = size_pages(dressed("set-in slipover"))
+    pages = size_pages(assembled("set-in slipover"))
     for _, page in pages:
         bands = page[page.index("{ #neck-right }"):page.index("{ #making-up }")]
         assert "the hem at the" not in bands and "hem end" not in bands
@@ -301,7 +301,7 @@ def test_no_text_of_a_source_becomes_markup(hostile):
 
 def test_a_size_page_of_the_largest_garment_stays_small():
     """150 KB (of 1,024 bytes) with the theme's own 16 KB around it: a budget of ours."""
-    proof = dressed("set-in cardigan")
+    proof = assembled("set-in cardigan")
     for _, page in size_pages(proof):
         assert len(body_html(page).encode()) < 135_000
 
@@ -311,7 +311,7 @@ def test_a_size_page_of_the_largest_garment_stays_small():
 
 def test_the_overview_has_every_count_and_finished_measure(proof):
     page = unescape(built(proof)["patterns/harbour/index.md"])
-    garments = [size.dressed.garment for size in proof.sizes]
+    garments = [size.assembled.garment for size in proof.sizes]
     for name in garments[0].finished:
         row = "".join(f"<td>{g.finished[name].in_cm().rpartition(' ')[0]}</td>" for g in garments)
         assert row in page, name
@@ -335,13 +335,13 @@ def test_the_data_meets_its_schema_and_the_bed(proof):
             assert places[knitted.piece.key]["rows"]["value"] == max(
                 state.counter for state in knitted.run.states)
         lengths = data["lengths"][size.size]
-        for name, length in size.dressed.garment.finished.items():
+        for name, length in size.assembled.garment.finished.items():
             assert abs(float(lengths[name]["mm"]) - float(length.mm)) <= 0.005
     assert list(data["counts"]) == list(SIZES) == list(data["lengths"]) == list(data["yarn"])
 
 
 def test_pages_are_the_same_every_time():
-    proof = dressed("raglan cardigan")
+    proof = assembled("raglan cardigan")
     assert write_pages(proof) == write_pages(proof)
 
 

@@ -101,7 +101,7 @@ def found_in(text: str, *, sizes: int) -> tuple[Problem, ...]:
     proof, last = judge(replace(pattern, sizes=pattern.sizes[:sizes]))
     assert (proof is None) == has_errors(last)
     if proof is not None:
-        assert all(size.dressed for size in proof.sizes) or pattern.garment is None
+        assert all(size.assembled for size in proof.sizes) or pattern.garment is None
         assert all(page.text for page in write_pages(proof))
     return without_accepted(pattern, findings + more + last, proved=proof is not None)
 

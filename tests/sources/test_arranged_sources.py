@@ -12,7 +12,7 @@ from tests.sources.reading import BASE, FILE, changed, read
 from tests.sources.test_garment_sources import GARMENT
 from tests.sources.test_rib_sources import WELT
 from tests.sources.test_rib_sources import messages as rib_messages
-from tests.sources.test_rib_sources import wish as rib_wish
+from tests.sources.test_rib_sources import spec as rib_spec
 
 FRONT = BASE[:BASE.index("    buttonholes:")]
 OUT = changed("    dial: 4.1\n", "    dial: 4.1\n    needles: 2 in 1 out\n", FRONT)
@@ -101,7 +101,7 @@ def test_a_rib_is_knitted_on_the_needles_of_its_swatch() -> None:
     out = "    dial: 4.1\n    needles: {}\n"
     same = changed("    dial: 4.1\n", out.format("1 in 1 out"), WELT)
     hem = "kind: mock rib, {}, depth: 5 cm, fabric: welt"
-    assert rib_wish(hem.format("rib: 1x1"), _with(same)).fabric == "welt"
+    assert rib_spec(hem.format("rib: 1x1"), _with(same)).fabric == "welt"
     found = rib_messages(hem.format("needles: 3 in 1 out"), text=_with(same))
     assert len(found) == 1 and found[0].endswith(
         'error, rib-needles: found a mock rib of the fabric "welt", which was swatched with '

@@ -6,7 +6,7 @@ import pytest
 from walebook.plan.sense import check
 from walebook.program.chart_actions import CONTRAST
 from walebook.proof.proof import prove
-from walebook.proof.yarn_need import needs
+from walebook.proof.yarn_requirement import needs
 
 from tests.small_patterns import cells_of
 from tests.sources.reading import messages, read
@@ -198,5 +198,5 @@ def test_two_colours_are_knitted_and_counted_each_in_its_yarn() -> None:
         assert dict(panel.run.rows)[CONTRAST] == rows
         main, lamp = needs(pattern, size)
         assert (main.yarn.key, lamp.yarn.key) == ("main", "lamp")
-        assert lamp.parts[0].stitches.value == rows * placed.repeats * size.dressed.garment.times[
+        assert lamp.parts[0].stitches.value == rows * placed.repeats * size.assembled.garment.times[
             "panel"]  # type: ignore[union-attr]

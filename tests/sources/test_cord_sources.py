@@ -30,8 +30,8 @@ def test_the_cord_goes_round_the_hem_and_hangs_out_at_both_ends() -> None:
     """Of a pullover: the stitches of back and front without 4 for the seams, 10/3 mm each, and
     2 × 20 cm, up to the next centimetre."""
     made = size(CORDED.replace("set-in cardigan", "set-in pullover"))
-    assert made.dressed is not None
-    garment = made.dressed.garment
+    assert made.assembled is not None
+    garment = made.assembled.garment
     (cord,) = [count for _, name, count in garment.counts if name == "cord"]
     around = sum(p.stitches.value for p in garment.pieces if p.key in ("back", "front")) - 4
     assert cord.value == -(-around // 3) + 40 or cord.value == around // 3 + 40

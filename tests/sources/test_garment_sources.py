@@ -21,7 +21,7 @@ from walebook.core.problems import Place, Problem, has_errors
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial
-from walebook.pattern.model import Fold, GarmentWish, HemWish, Neck, Pattern
+from walebook.pattern.model import Fold, GarmentSpec, HemSpec, Neck, Pattern
 from walebook.proof import texts
 from walebook.proof.proof import prove
 from walebook.sizing.charts import Chart, change
@@ -83,7 +83,7 @@ def sound(text: str, charts: dict[str, Chart | None] = CHARTS) -> Pattern:
     return pattern
 
 
-def wish(text: str) -> GarmentWish:
+def spec(text: str) -> GarmentSpec:
     asked = sound(text).garment
     assert asked is not None
     return asked
@@ -98,18 +98,18 @@ def at(line: int, column: int) -> Place:
 
 
 def test_a_garment_with_everything_said() -> None:
-    asked = wish(GARMENT)
+    asked = spec(GARMENT)
     assert (asked.form, asked.fabric, asked.neck, asked.moved) == (
         "set-in cardigan", "body", Neck.V, 2)
     assert asked.chart is CHARTS["women"]
-    assert asked.hem == HemWish(depth=mm(30), fold=Fold.PICOT, dial=Dial(10))  # 3.1: 3 × 3 + 1
+    assert asked.hem == HemSpec(depth=mm(30), fold=Fold.PICOT, dial=Dial(10))  # 3.1: 3 × 3 + 1
     assert asked.body == {"upper_arm": {"L": mm(360)},
                           "chest": dict.fromkeys(("S", "M", "L"), mm(920))}
 
 
 def test_the_sums_of_a_garment_stand_where_their_first_character_stands() -> None:
     sizes = ("S", "M", "L")
-    assert wish(GARMENT).measures == {
+    assert spec(GARMENT).measures == {
         "ease": dict.fromkeys(sizes, Definition("10 cm", at(28, 11))),
         "body_length": {"S": Definition("54 cm", at(29, 22)), "M": Definition("55 cm", at(29, 32)),
                         "L": Definition("56 cm", at(29, 42))},
@@ -120,7 +120,7 @@ def test_the_sums_of_a_garment_stand_where_their_first_character_stands() -> Non
 
 def test_what_may_be_left_out_of_a_garment_has_its_default() -> None:
     pattern = sound(SMALLEST)
-    assert pattern.garment == GarmentWish(
+    assert pattern.garment == GarmentSpec(
         form="set-in cardigan", chart=chart("women"), fabric="body", neck=Neck.ROUND, hem=None,
         measures={}, body={}, moved=3)
     assert (pattern.edges, pattern.bands) == ({}, {})
@@ -129,15 +129,15 @@ def test_what_may_be_left_out_of_a_garment_has_its_default() -> None:
 def test_counts_are_rounded_under_the_names_they_have_on_the_page() -> None:
     text = changed("moved: 2", "round: {back cast on: {multiple: 4, plus: 1}, right_front-cast on: "
                    "up, sleeve cast on: {parity_of: back cast-on}}", GARMENT)
-    assert wish(text).rounding == {
+    assert spec(text).rounding == {
         "back cast_on": Rounding("multiple", 4, 1), "right_front cast_on": Rounding("up"),
         "sleeve cast_on": ParityOf("back cast_on")}
 
 
 def test_pairs_are_named_by_what_they_are_called_together() -> None:
-    assert wish(GARMENT).side_by_side == ()
+    assert spec(GARMENT).side_by_side == ()
     text = changed("moved: 2", "side_by_side: [sleeves, fronts, sleeves]", GARMENT)
-    assert wish(text).side_by_side == (("sleeve",), ("right_front", "left_front"))
+    assert spec(text).side_by_side == (("sleeve",), ("right_front", "left_front"))
 
 
 def test_every_pair_of_a_form_is_of_pieces_that_it_has() -> None:
@@ -164,7 +164,7 @@ def test_hem_rows_of_a_garment_without_a_hem_cannot_be_rounded() -> None:
 
 
 def test_a_hem_folds_loosely_two_dial_numbers_below_its_fabric() -> None:
-    assert wish(changed(HEM, "  hem: {depth: 1 in}\n", GARMENT)).hem == HemWish(
+    assert spec(changed(HEM, "  hem: {depth: 1 in}\n", GARMENT)).hem == HemSpec(
         depth=Length(Fraction(254, 10)), fold=Fold.LOOSE, dial=Dial(12))  # 4, below 6
 
 
@@ -223,7 +223,7 @@ def test_a_chart_with_faults_of_its_own_is_not_blamed_on_the_pattern() -> None:
 def test_a_measurement_given_for_a_size_fills_a_chart_that_lacks_it() -> None:
     text = changed("tuck: 1 cm", "tuck: waist / 60", changed("    chest: 92 cm\n",
                    "    chest: 92 cm\n    waist: {L: 80 cm}\n", GARMENT))
-    assert wish(text).body["waist"] == {"L": mm(800)}
+    assert spec(text).body["waist"] == {"L": mm(800)}
 
 
 def test_a_change_for_a_size_has_its_place() -> None:

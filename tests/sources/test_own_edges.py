@@ -6,7 +6,7 @@ import pytest
 from test_garment_sources import sound
 from test_hole_sources import OWN
 from walebook.proof.proof import Proof, prove
-from walebook.proof.yarn_need import needs
+from walebook.proof.yarn_requirement import needs
 
 from tests.site.quay_lamp import built
 

@@ -45,8 +45,8 @@ def test_a_pocket_in_each_front_a_top_on_either_and_linings() -> None:
         assert (waits[lower(name)], waits[upper(name)]) == (36, 37)
     (lining,) = [p for p in made.pieces if p.piece.key == "pocket_lining"]
     assert (lining.piece.stitches.value, lining.piece.rows) == (37, 70)
-    assert made.dressed is not None
-    assert made.dressed.garment.times["pocket_lining"] == 2
+    assert made.assembled is not None
+    assert made.assembled.garment.times["pocket_lining"] == 2
     assert [s.plan.stitches.value for s in made.strips] == [38, 38]  # one more at either end
 
 

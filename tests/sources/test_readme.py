@@ -88,8 +88,8 @@ def cardigan() -> dict[str, SizeProof]:
 
 def counted(size: SizeProof) -> dict[str, Count]:
     """Its counts by what the README calls them."""
-    assert size.dressed is not None
-    found = {(key, name): count for key, name, count in size.dressed.garment.counts}
+    assert size.assembled is not None
+    found = {(key, name): count for key, name, count in size.assembled.garment.counts}
     [band] = size.plans
     assert band.hole is not None
     return {"back, cast on": found["back", "cast_on"],

@@ -12,8 +12,8 @@ import pytest
 from walebook.core.problems import Severity
 from walebook.core.units import read_length
 from walebook.machine.steps import Dial
-from walebook.pattern.model import RibMake, RibWish
-from walebook.plan.dress import dress
+from walebook.pattern.model import RibMake, RibSpec
+from walebook.plan.assemble import assemble
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
 
@@ -36,10 +36,10 @@ def with_hem(hem: str, text: str = GARMENT) -> str:
     return changed(HEM, f"  hem: {{{hem}}}\n", text)
 
 
-def wish(hem: str, text: str = GARMENT, beds=DOUBLE) -> RibWish:
+def spec(hem: str, text: str = GARMENT, beds=DOUBLE) -> RibSpec:
     pattern, problems = read(with_hem(hem, text), beds)
     assert pattern is not None, [str(p) for p in problems]
-    assert isinstance(pattern.garment.hem, RibWish)
+    assert isinstance(pattern.garment.hem, RibSpec)
     return pattern.garment.hem
 
 
@@ -57,12 +57,12 @@ def messages(hem: str, beds=DOUBLE, text: str = GARMENT) -> list[str]:
 ])
 def test_a_rib_is_a_line_in_the_source(hem, make, works):
     """Two dial numbers below the fabric's 6, as of a hem."""
-    assert wish(hem) == RibWish(make=make, works=tuple(w == "1" for w in works),
+    assert spec(hem) == RibSpec(make=make, works=tuple(w == "1" for w in works),
                                 depth=read_length("5 cm"), dial=Dial(12))
 
 
 def test_a_rib_that_was_swatched_is_knitted_as_its_swatch_was():
-    asked = wish("kind: latched rib, rib: 2x2, depth: 5 cm, fabric: welt",
+    asked = spec("kind: latched rib, rib: 2x2, depth: 5 cm, fabric: welt",
                  changed("sizes: [S", WELT + "sizes: [S", GARMENT))
     assert asked.fabric == "welt" and asked.dial == Dial(13)
 
@@ -72,14 +72,14 @@ def test_the_rows_of_a_rib_come_from_its_swatch():
     swatched = changed("sizes: [S", WELT + "sizes: [S", GARMENT)
     for hem, text, rows in (("fabric: welt", swatched, 24), ("dial: 4", GARMENT, 22)):
         pattern, _ = read(with_hem(f"kind: latched rib, rib: 2x2, depth: 5 cm, {hem}", text))
-        made, _ = dress(pattern, pattern.garment, "M", band=0, hidden=2)
+        made, _ = assemble(pattern, pattern.garment, "M", band=0, hidden=2)
         assert {p.hem.rows for p in made.garment.pieces} == {rows}
 
 
 def test_a_rib_without_a_swatch_is_remarked_once():
     pattern, _ = read(with_hem("kind: latched rib, rib: 2x2, depth: 5 cm"))
     found = [p for size in pattern.sizes
-             for p in dress(pattern, pattern.garment, size, band=0, hidden=2)[1]
+             for p in assemble(pattern, pattern.garment, size, band=0, hidden=2)[1]
              if p.code == "rib-not-swatched"]
     assert [p.severity for p in found] == [Severity.REMARK]
     assert str(found[0]).removeprefix(f"{FILE}:").startswith(
@@ -198,7 +198,7 @@ def test_a_rib_below_needles_left_out_is_refused_with_a_way_out():
     node, _ = parse_source(text, name=FILE)
     pattern, problems = read_pattern(node, slug="harbour-wall", beds=DOUBLE, charts=charts)
     assert pattern is not None, [str(p) for p in problems]
-    made, found = dress(pattern, pattern.garment, "M", band=0, hidden=2)
+    made, found = assemble(pattern, pattern.garment, "M", band=0, hidden=2)
     assert made is None
     assert [p.code for p in found] == ["cannot-shape"]
     assert "a rib below a fabric with needles left out of work" in str(found[0])

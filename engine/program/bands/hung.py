@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...catalogue.ways import CHAIN_OFF, SEWN, WAYS_OFF, Way
+from ...catalogue.methods import BIND_OFFS, CHAIN_OFF, SEWN, Method
 from ...machine.headings import Heading
 from ...machine.needles import Needles, of
 from ...machine.reasons import Reason
@@ -14,8 +14,8 @@ from ...plan.pickup import pick_up
 from ..band import MAIN, finish_ends
 from ..layout import Layout, all_of, join_needles, sections
 from ..ledger import Ledger
+from ..methods import bind_off
 from ..waiting import hang_section
-from ..ways import bind_off
 from .closings import by_hand, eyelets
 
 LAST_ROW = "the band's last row"
@@ -77,9 +77,9 @@ def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], lay
     return Needles(0)
 
 
-def way_off(plan: BandPlan) -> Way:
+def bind_off_method(plan: BandPlan) -> Method:
     """The way in which the band comes off: the one that was asked for, else chained off."""
-    return WAYS_OFF[plan.band.bind_off or CHAIN_OFF.name]
+    return BIND_OFFS[plan.band.bind_off or CHAIN_OFF.name]
 
 
 def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN, *,
@@ -90,7 +90,7 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
     A layer with another count takes the line evenly, a stitch missed or taken twice (P09).
     `first` is what must be sewn before the layers shut it in.
     """
-    if way_off(plan) is SEWN:
+    if bind_off_method(plan) is SEWN:
         return _sew_off(book, layout, "sew facing", Reason.BAND, Heading.CLOSING_INSIDE, first)
     book.unthread(cut=True)
     book.weights_off()
@@ -118,11 +118,11 @@ def _sew_off(book: Ledger, layout: Layout, topic: str, reason: Reason, heading: 
 def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...]:
     """The band's way off: a loose last row by hand, its stitches chained through each other; or
     bound off with the yarn, or sewn off waste yarn. Returns the edges that are left waiting."""
-    way = way_off(plan)
-    if way is SEWN:
+    method = bind_off_method(plan)
+    if method is SEWN:
         return _sew_off(book, layout, "sew off", Reason.NONE, Heading.BINDING_OFF)
-    if way is not CHAIN_OFF:
-        bind_off(book, layout.needles, way, LAST_ROW)
+    if method is not CHAIN_OFF:
+        bind_off(book, layout.needles, method, LAST_ROW)
         book.section(Heading.BINDING_OFF)
         return ()
     book.unthread(cut=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...catalogue.bands import KINDS
-from ...catalogue.ways import WAYS_OFF
+from ...catalogue.methods import BIND_OFFS
 from ...pattern.model import Fold, Shown
-from ...pattern.wishes import Openings
+from ...pattern.specs import Openings
 from ...shape.ribs import ONE_BED
 from ..spellings import zip_sold
 from ..values import YES_NO, Text, Word, dial, length, ratio, share, whole_number, word
@@ -103,7 +103,7 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
     stitches_in = Key(whole_number("stitches taken in", "1..6", "1..10"),
                       "How many stitches from its edge the garment is hung, from {range}. All of "
                       "them lie inside the folded band.", "1", "2", 2)
-    bind_off = Key(Word({name: name for name in WAYS_OFF}), "How the band ends. Bands and collars "
+    bind_off = Key(Word({name: name for name in BIND_OFFS}), "How the band ends. Bands and collars "
                    "of one layer, a facing apart: `yarnless chain`, `around the gate pegs`, "
                    "`around two gate pegs`, `latch-tool chain` or `back-stitched`; of two layers "
                    "knitted onto the edge: `yarnless chain`, or `back-stitched`, sewn down off "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ...catalogue.ways import WAYS_OFF, WAYS_ON
+from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import CHARTS
 from ...pattern.model import Alignment, Fold, Neck, RibMake
@@ -132,10 +132,10 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                "Single body measurements in place of the chart's, for all sizes or for some: a "
                "length from 1 cm to 400 cm. `{upper_arm: {5X: 52 cm}}`.", "{upper_arm: {M: 30 cm}}",
                "the chart's hold")
-    cast_on = Key(Word({name: name for name in WAYS_ON}), "How its pieces begin: a [way on](#ways) "
-                  "for all of them, or by piece.", "latch-tool chain", "by hand",
+    cast_on = Key(Word({name: name for name in CAST_ONS}), "How its pieces begin: a [way "
+                  "on](#ways) for all of them, or by piece.", "latch-tool chain", "by hand",
                   likely=("{sleeve: latch-tool chain}",))
-    bind_off = Key(Word({name: name for name in WAYS_OFF}), "How they end: a [way off](#ways) for "
+    bind_off = Key(Word({name: name for name in BIND_OFFS}), "How they end: a [way off](#ways) for "
                    "all that can end so, or by piece and for the shoulders.",
                    "around the gate pegs", "stitch over stitch, the shoulders bound off together",
                    likely=("{sleeve: back-stitched}",))

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from ..catalogue.ways import (
+from ..catalogue.methods import (
+    BIND_OFFS,
     BY_HAND,
+    CAST_ONS,
     CHAIN_OFF,
     GRAFT,
     LATCH_OFF,
@@ -15,9 +17,7 @@ from ..catalogue.ways import (
     SEWN,
     STITCH_OVER,
     TWO_PEGS_OFF,
-    WAYS_OFF,
-    WAYS_ON,
-    Way,
+    Method,
 )
 from ..core.counts import decimal
 from ..machine import edge_steps, steps
@@ -25,11 +25,11 @@ from ..machine.reasons import Reason
 from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
 from ..shape.tasks import TaskKind
-from .told import works
+from .instruction import works
 
 # What is done at the bed stands at length, with its sources, on each way's technique page. How
 # shoulders are bound off together, and stitches drawn up, is described where they are made up.
-_TOLD: Mapping[Way, str] = {
+_TOLD: Mapping[Method, str] = {
     BY_HAND: "Bring the needles fully forward, latches open. Hang a slip knot on the one farthest "
              "from the carriage. Wind the yarn round the next needle against the clock: under it, "
              "up between it and its neighbour, back over it and down. Go on to the needle beside "
@@ -75,7 +75,7 @@ _TOLD: Mapping[Way, str] = {
            "used loop, then into a new one. Draw each up to the size of its neighbours, and take "
            "the waste yarn out at the end.",
 }
-_TITLES: Mapping[Way, str] = {
+_TITLES: Mapping[Method, str] = {
     LATCH_ON: "Cast on with a latch-tool chain", PEG_ON: "Cast on over the gate pegs",
     BY_HAND: "Cast on by hand", LATCH_OFF: "Bind off with a latch-tool chain",
     STITCH_OVER: "Bind off stitch over stitch", PEGS_OFF: "Bind off around the gate pegs",
@@ -84,11 +84,11 @@ _TITLES: Mapping[Way, str] = {
     GRAFT: "Graft off waste yarn"}
 
 
-def edge_ways(size: SizeProof) -> str:
+def edge_methods(size: SizeProof) -> str:
     """Return the section on the ways on and off of a size; "" where none needs to be told."""
     used = set(_used(size))
-    found = [f'<dt id="{_anchor(way)}">{_TITLES[way]}</dt><dd>{said} {_about(way)}</dd>'
-             for way, said in _told(size).items() if way in used]
+    found = [f'<dt id="{_anchor(method)}">{_TITLES[method]}</dt><dd>{said} {_about(method)}</dd>'
+             for method, said in _told(size).items() if method in used]
     if not found:
         return ""
     return heading(2, "How edges begin and end", "ways-on-and-off") + block(
@@ -97,69 +97,75 @@ def edge_ways(size: SizeProof) -> str:
 
 # What a chain does where a needle between two others is out of work: common practice, no source.
 _GAPS = " At a needle out of work make no stitch of the chain: "
-_PAST: Mapping[Way, str] = {
+_PAST: Mapping[Method, str] = {
     PEG_ON: f"{_GAPS}take the loop past it, round the last peg before the next needle in work.",
     LATCH_ON: f"{_GAPS}draw the loop longer, past it."}
 
 
-def _told(size: SizeProof) -> Mapping[Way, str]:
+def _told(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way, of a chain over gaps too where pieces have them."""
-    gaps = {WAYS_ON.get(step.method) for work in works(size) for step in work.program.steps
+    gaps = {CAST_ONS.get(step.method) for work in works(size) for step in work.program.steps
             if isinstance(step, steps.CastOn) and len(step.needles.spans()) > 1}
-    return {way: said + _PAST.get(way, "") * (way in gaps) for way, said in _ways(size).items()}
+    return {
+        method: said + _PAST.get(method, "") * (method in gaps)
+        for method, said in _ways(size).items()
+    }
 
 
-def _ways(size: SizeProof) -> Mapping[Way, str]:
+def _ways(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way; a bind-off that the sides have described is left out."""
     at_sides = any(isinstance(step, edge_steps.BindOff) and step.keep_last
                    for piece in size.pieces for step in piece.program.steps)
     if not at_sides:
         return _TOLD
-    return {**_TOLD, STITCH_OVER: f"As {link('#way-bind-off', 'at an edge')}, over all stitches."}
+    return {**_TOLD, STITCH_OVER: f"As {link('#method-bind-off', 'at an edge')}, over all "
+                                  "stitches."}
 
 
-def way_said(name: str, ways: Mapping[str, Way]) -> str:
+def method_said(name: str, methods: Mapping[str, Method]) -> str:
     """How a step names a way, linked to where the page spells it out."""
-    way = ways.get(name)
-    if way is None:
+    method = methods.get(name)
+    if method is None:
         return esc(name)
-    return link(f"#{_anchor(way)}", esc(way.said)) if way in _TOLD else esc(way.said)
+    return link(f"#{_anchor(method)}", esc(method.said)) if method in _TOLD else esc(method.said)
 
 
-def _used(size: SizeProof) -> Iterator[Way]:
+def _used(size: SizeProof) -> Iterator[Method]:
     """A band's own chain stands whole in its step, and its holes in theirs; a single stitch is
     fastened off, which is no edge."""
     of_pieces = {id(step) for piece in size.pieces for step in piece.program.steps}
     for step in (step for work in works(size) for step in work.program.steps):
         match step:
-            case steps.CastOn(method=method) if method in WAYS_ON and step.reason is Reason.NONE:
-                yield WAYS_ON[method]
-            case edge_steps.BindOff(keep_last=False, method=method) if method in WAYS_OFF and len(
+            case steps.CastOn(method=method) if method in CAST_ONS and step.reason is Reason.NONE:
+                yield CAST_ONS[method]
+            case edge_steps.BindOff(keep_last=False, method=method) if method in BIND_OFFS and len(
                     step.needles) > 1 and (method != CHAIN_OFF.name or id(step) in of_pieces):
-                yield WAYS_OFF[method]
+                yield BIND_OFFS[method]
             case steps.Attend(to="sew off"):
                 yield SEWN
-    if size.dressed is not None:
+    if size.assembled is not None:
         yield from _by_hand(size)
 
 
-def _by_hand(size: SizeProof) -> Iterator[Way]:
+def _by_hand(size: SizeProof) -> Iterator[Method]:
     """The ways of what waits on waste yarn, as the making up tells them."""
-    assert size.dressed is not None
-    garment = size.dressed.garment
+    assert size.assembled is not None
+    garment = size.assembled.garment
     if any(task.kind in (TaskKind.SEW_OFF, TaskKind.SEW_NECK) for task in garment.tasks):
         yield SEWN
     for join in garment.joins:
-        if join.way:
-            yield WAYS_OFF[join.way]
+        if join.method:
+            yield BIND_OFFS[join.method]
 
 
-def _anchor(way: Way) -> str:
-    kind = "on" if way in WAYS_ON.values() else "off"
-    return f"way-{kind}-{way.name.replace(' ', '-')}"
+def _anchor(method: Method) -> str:
+    kind = "on" if method in CAST_ONS.values() else "off"
+    return f"way-{kind}-{method.name.replace(' ', '-')}"
 
 
-def _about(way: Way) -> str:
-    takes = f" It takes {decimal(way.yarn, 0)} times the width on the bed." if way.yarn else ""
-    return (f"It makes {way.look}.{takes} "
-            + link(f"../../techniques/{way.page}", "More of it", "wb-how"))
+def _about(method: Method) -> str:
+    takes = (
+        f" It takes {decimal(method.yarn, 0)} times the width on the bed." if method.yarn else ""
+    )
+    return (f"It makes {method.look}.{takes} "
+            + link(f"../../techniques/{method.page}", "More of it", "wb-how"))

@@ -6,13 +6,13 @@ from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import block, heading
 from ..proof.proof import SizeProof
+from ..words.instruction import Work
 from ..words.shaped_edges import Done
 from ..words.shaping import WAYS
-from ..words.shaping_ways import HEADING, HOW, WASTE, more_of
-from ..words.told import Work
+from ..words.shaping_methods import HEADING, HOW, WASTE, more_of
 
 
-def ways(size: SizeProof) -> str:
+def methods(size: SizeProof) -> str:
     """Return the section on ways of working; "" where pieces and collars need none of them."""
     pieces = size.pieces
     shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))

@@ -10,15 +10,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.ways import (
+from walebook.catalogue.methods import (
+    BIND_OFFS,
+    CAST_ONS,
     CHAIN_OFF,
     SEWN,
     SHOULDERS,
     TOPS,
     WASTE_ON,
-    WAYS_OFF,
-    WAYS_ON,
-    Way,
+    Method,
 )
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
@@ -38,8 +38,8 @@ from tests.laws.bands import pattern as banded
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
 from tests.site.garments import made_up
 
-BAND_WAYS = [(kind.name, way) for kind in KINDS.values() for way in kind.ways_off]
-ON_PIECES = st.sampled_from(tuple(WAYS_ON.values()))
+BAND_WAYS = [(kind.name, method) for kind in KINDS.values() for method in kind.bind_offs]
+ON_PIECES = st.sampled_from(tuple(CAST_ONS.values()))
 # Spoiled ways that live, beside those argued for bands in test_spoiled_programs.
 ARGUED = {
     ("dropped", "SetDial"): "the loose row is knitted at a dial that only the knitter's eye judges",
@@ -51,19 +51,28 @@ ARGUED = {
 }
 
 
-def straight(width: int, rows: int, on: Way, off: Way, *, mirrored: bool = False) -> Piece:
+def straight(width: int, rows: int, on: Method, off: Method, *, mirrored: bool = False) -> Piece:
     """A straight piece between two ways; one to be sewn off waits."""
     ends = Ending.WASTE if off.waits else Ending.BIND_OFF
-    return Piece(key="p", title="Piece", left=Profile(rows), right=Profile(rows), ends=ends,
-                 stitches=stated(width, Unit.STITCHES), mirrored=mirrored,
-                 waits=("piece, top",) if off.waits else (), way_on=on.name, way_off=off.name)
+    return Piece(
+        key="p",
+        title="Piece",
+        left=Profile(rows),
+        right=Profile(rows),
+        ends=ends,
+        stitches=stated(width, Unit.STITCHES),
+        mirrored=mirrored,
+        waits=("piece, top",) if off.waits else (),
+        cast_on_method=on.name,
+        bind_off_method=off.name,
+    )
 
 
 @given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES,
        off=st.sampled_from(TOPS), mirrored=st.booleans())
 @settings(max_examples=pieces.examples(150), deadline=None)
 def test_every_way_is_knitted_and_leaves_what_it_says(
-        width: int, rows: int, on: Way, off: Way, mirrored: bool) -> None:
+        width: int, rows: int, on: Method, off: Method, mirrored: bool) -> None:
     piece = straight(width, rows, on, off, mirrored=mirrored)
     program, result = pieces.knit(piece)
     assert result.refusal is None, str(result.refusal)
@@ -78,7 +87,9 @@ def test_every_way_is_knitted_and_leaves_what_it_says(
 
 @given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES, off=st.sampled_from(TOPS))
 @settings(max_examples=60, deadline=None)
-def test_a_way_adds_no_row_but_the_chain_one(width: int, rows: int, on: Way, off: Way) -> None:
+def test_a_way_adds_no_row_but_the_chain_one(
+    width: int, rows: int, on: Method, off: Method
+) -> None:
     """The loose row of a chain is its own; everything else leaves the rows as planned."""
     _, result = pieces.knit(straight(width, rows, on, off))
     assert dict(result.rows)["main yarn"] == rows + (off is CHAIN_OFF)
@@ -86,9 +97,9 @@ def test_a_way_adds_no_row_but_the_chain_one(width: int, rows: int, on: Way, off
 
 @given(width=st.integers(2, 120), off=st.sampled_from(TOPS))
 @settings(max_examples=40, deadline=None)
-def test_binding_off_begins_where_the_yarn_hangs_and_a_chain_ends_there(width: int, off: Way
+def test_binding_off_begins_where_the_yarn_hangs_and_a_chain_ends_there(width: int, off: Method
                                                                        ) -> None:
-    program, result = pieces.knit(straight(width, 10, WAYS_ON["by hand"], off))
+    program, result = pieces.knit(straight(width, 10, CAST_ONS["by hand"], off))
     last = [step for step in program.steps if isinstance(step, BindOff | TakeOff)]
     assert len(last) == 1
     if isinstance(last[0], BindOff):
@@ -98,9 +109,9 @@ def test_binding_off_begins_where_the_yarn_hangs_and_a_chain_ends_there(width: i
         assert off is SEWN
 
 
-@pytest.mark.parametrize("on", WAYS_ON.values(), ids=lambda way: way.name)
-@pytest.mark.parametrize("off", TOPS, ids=lambda way: way.name)
-def test_spoiled_ways_are_refused_or_argued_by_name(on: Way, off: Way) -> None:
+@pytest.mark.parametrize("on", CAST_ONS.values(), ids=lambda method: method.name)
+@pytest.mark.parametrize("off", TOPS, ids=lambda method: method.name)
+def test_spoiled_ways_are_refused_or_argued_by_name(on: Method, off: Method) -> None:
     program, _ = pieces.knit(straight(9, 4, on, off))
     lived = {(what, type(step).__name__) for what, step, wrong in spoiled(program)
              if run(wrong).refusal is None}
@@ -112,42 +123,44 @@ def test_spoiled_ways_are_refused_or_argued_by_name(on: Way, off: Way) -> None:
 # Bands
 
 
-def asked(kind: str, way: Way, rows: int, fold: Fold) -> Pattern:
+def asked(kind: str, method: Method, rows: int, fold: Fold) -> Pattern:
     """A pattern with one band that ends by a way."""
     source = banded(rows=rows, fold=fold, holes=0)
-    band = replace(source.bands["front"], kind=kind, bind_off=way.name)
+    band = replace(source.bands["front"], kind=kind, bind_off=method.name)
     return replace(source, bands={"front": band})
 
 
-@pytest.mark.parametrize(("kind", "way"), BAND_WAYS, ids=lambda v: getattr(v, "name", v))
+@pytest.mark.parametrize(("kind", "method"), BAND_WAYS, ids=lambda v: getattr(v, "name", v))
 @given(rows=st.integers(20, 220), fold=st.sampled_from(Fold))
 @settings(max_examples=12, deadline=None)
-def test_a_band_ends_by_every_way_it_can_have(kind: str, way: Way, rows: int, fold: Fold) -> None:
-    proof, problems = prove(asked(kind, way, rows, fold))
+def test_a_band_ends_by_every_way_it_can_have(
+    kind: str, method: Method, rows: int, fold: Fold
+) -> None:
+    proof, problems = prove(asked(kind, method, rows, fold))
     assert proof is not None, [str(p) for p in problems]
     for strip in proof.sizes[0].strips:
-        waits = {"the band's last row": strip.plan.stitches.value} if way.waits else {}
+        waits = {"the band's last row": strip.plan.stitches.value} if method.waits else {}
         assert pieces.waiting(strip.run) == waits
         last = [s for s in strip.program.steps if isinstance(s, BindOff)]
-        assert [s.method for s in last] == ([] if way.waits else [way.name])
+        assert [s.method for s in last] == ([] if method.waits else [method.name])
 
 
 # Whole garments: what waits is counted, and both sides of a graft are equal
 
 
-def joined(form: str, way: Way) -> tuple[SizeProof, ...]:
+def joined(form: str, method: Method) -> tuple[SizeProof, ...]:
     made = wardrobe.pattern(form)
     assert made.garment is not None
-    wish = replace(made.garment, bind_off={"shoulders": way.name})
-    return wardrobe.proved(replace(made, garment=wish)).sizes
+    spec = replace(made.garment, bind_off={"shoulders": method.name})
+    return wardrobe.proved(replace(made, garment=spec)).sizes
 
 
 @pytest.mark.parametrize("form", [name for name in FORMS if name.startswith(("drop", "set-in"))])
-@pytest.mark.parametrize("way", SHOULDERS, ids=lambda way: way.name)
-def test_both_sides_of_a_shoulder_have_the_stitches_that_wait(form: str, way: Way) -> None:
-    for size in joined(form, way):
-        assert size.dressed is not None
-        joins = [j for j in size.dressed.garment.joins if j.way == way.name]
+@pytest.mark.parametrize("method", SHOULDERS, ids=lambda method: method.name)
+def test_both_sides_of_a_shoulder_have_the_stitches_that_wait(form: str, method: Method) -> None:
+    for size in joined(form, method):
+        assert size.assembled is not None
+        joins = [j for j in size.assembled.garment.joins if j.method == method.name]
         halves = {loops for piece in size.pieces
                   for name, loops in pieces.waiting(piece.run).items() if "shoulder" in name}
         assert joins and halves == {join.one for join in joins} == {j.other for j in joins}
@@ -156,10 +169,10 @@ def test_both_sides_of_a_shoulder_have_the_stitches_that_wait(form: str, way: Wa
 def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
     made = wardrobe.pattern("drop-shoulder pullover", fold=None)
     assert made.garment is not None
-    wish = replace(made.garment, cast_on={"": "waste yarn"}, bind_off={"sleeve": "back-stitched"})
-    for size in wardrobe.proved(replace(made, garment=wish)).sizes:
-        assert size.dressed is not None
-        told = " ".join(made_up(size.dressed.garment))
+    spec = replace(made.garment, cast_on={"": "waste yarn"}, bind_off={"sleeve": "back-stitched"})
+    for size in wardrobe.proved(replace(made, garment=spec)).sizes:
+        assert size.assembled is not None
+        told = " ".join(made_up(size.assembled.garment))
         for piece in size.pieces:
             for name, loops in pieces.waiting(piece.run).items():
                 if name.endswith(("lower edge", "top")):
@@ -170,30 +183,32 @@ def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
 def test_both_halves_of_a_front_wait_where_its_top_is_sewn_off(neck: Neck) -> None:
     made = wardrobe.pattern("raglan pullover", neck=neck)
     assert made.garment is not None
-    wish = replace(made.garment, bind_off={"front": "back-stitched"})
-    for size in wardrobe.proved(replace(made, garment=wish)).sizes:
-        assert size.dressed is not None
+    spec = replace(made.garment, bind_off={"front": "back-stitched"})
+    for size in wardrobe.proved(replace(made, garment=spec)).sizes:
+        assert size.assembled is not None
         front = next(p for p in size.pieces if p.piece.key == "front")
         halves = [loops for name, loops in pieces.waiting(front.run).items() if "top" in name]
         assert len(halves) == 2 and halves[0] == halves[1]
-        said = next(s for s in made_up(size.dressed.garment) if "Back-stitch" in s)
+        said = next(s for s in made_up(size.assembled.garment) if "Back-stitch" in s)
         assert f"{halves[0]} stitch" in said and "either side" in said
 
 
-@pytest.mark.parametrize("way", [*WAYS_ON.values(), *WAYS_OFF.values()], ids=lambda way: way.name)
-def test_a_way_says_what_it_takes(way: Way) -> None:
-    assert way.said and way.look and way.page.partition("#")[0].endswith(".html")
-    assert way.yarn >= 0
+@pytest.mark.parametrize(
+    "method", [*CAST_ONS.values(), *BIND_OFFS.values()], ids=lambda method: method.name
+)
+def test_a_way_says_what_it_takes(method: Method) -> None:
+    assert method.said and method.look and method.page.partition("#")[0].endswith(".html")
+    assert method.yarn >= 0
 
 
 def casts_on(program: Program) -> str:
     return next(step.method for step in program.steps if isinstance(step, CastOn))
 
 
-@pytest.mark.parametrize("way", WAYS_ON.values(), ids=lambda way: way.name)
-def test_the_first_step_is_the_way_that_was_asked_for(way: Way) -> None:
-    program, _ = pieces.knit(straight(20, 10, way, TOPS[0]))
-    assert casts_on(program) == ("waste start" if way is WASTE_ON else way.name)
+@pytest.mark.parametrize("method", CAST_ONS.values(), ids=lambda method: method.name)
+def test_the_first_step_is_the_way_that_was_asked_for(method: Method) -> None:
+    program, _ = pieces.knit(straight(20, 10, method, TOPS[0]))
+    assert casts_on(program) == ("waste start" if method is WASTE_ON else method.name)
 
 
 @pytest.mark.parametrize("form", [name for name in FORMS if name.startswith(("drop", "set-in"))])
@@ -201,9 +216,9 @@ def test_a_joining_off_waste_yarn_names_its_way_and_the_end_it_takes(form: str) 
     """Three times the width of the shoulder ("Exercise 3: Joining Shoulder Seams",
     oocities.org/subby_ribble/Shoulder.htm), by the needles it hangs on."""
     made = wardrobe.pattern(form, sizes=("M",))
-    dressed = wardrobe.proved(made).sizes[0].dressed
-    assert dressed is not None
-    garment = dressed.garment
+    assembled = wardrobe.proved(made).sizes[0].assembled
+    assert assembled is not None
+    garment = assembled.garment
     for said in made_up(garment):
         if said.startswith("Join") and "waste yarn" in said:
             shoulders = [j for j in garment.joins if j.title.startswith("shoulder")]

@@ -13,7 +13,7 @@ from walebook.core.units import Length
 from walebook.pattern.holes import HemHoles
 from walebook.pattern.model import Pattern
 from walebook.plan.buttonholes import number_every
-from walebook.plan.hole_wishes import about, above_hem, in_hem
+from walebook.plan.hole_specs import about, above_hem, in_hem
 from walebook.proof.proof import prove
 
 from tests.laws.bands import pattern

@@ -6,10 +6,10 @@ bound off stitch over stitch: its fronts end in one stitch, which is fastened of
 
 from __future__ import annotations
 
-from walebook.catalogue.ways import STITCH_OVER
+from walebook.catalogue.methods import STITCH_OVER
 from walebook.machine.edge_steps import BindOff
-from walebook.words.edge_ways import edge_ways
-from walebook.words.told import works
+from walebook.words.edge_methods import edge_methods
+from walebook.words.instruction import works
 
 from tests.laws.test_collection import collection
 
@@ -21,9 +21,9 @@ def test_a_way_of_binding_off_is_told_where_an_edge_is_bound_off_so() -> None:
             bound = [step for work in works(size) for step in work.program.steps
                      if isinstance(step, BindOff) and step.method == STITCH_OVER.name
                      and not step.keep_last and len(step.needles) > 1]
-            by_hand = size.dressed is not None and any(
-                join.way == STITCH_OVER.name for join in size.dressed.garment.joins)
-            said = "Bind off stitch over stitch" in edge_ways(size)
+            by_hand = size.assembled is not None and any(
+                join.method == STITCH_OVER.name for join in size.assembled.garment.joins)
+            said = "Bind off stitch over stitch" in edge_methods(size)
             told += said
             assert said == bool(bound or by_hand), (proof.pattern.slug, size.size)
     assert told

@@ -21,7 +21,7 @@ def works(size: SizeProof) -> tuple[Work, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class Instruction:
     """A numbered step: `text` and `places` (one entry a hole) are HTML.
 
     `how` names a technique page, with its anchor, and what it shows. With `check` a checkpoint

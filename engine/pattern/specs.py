@@ -10,7 +10,7 @@ from ..core.units import Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PocketWish:
+class PocketSpec:
     """Pockets let into a garment's fronts, by size.
 
     Each is `width` wide, its opening `height` above the garment's lower edge, its lining `depth`
@@ -27,7 +27,7 @@ class PocketWish:
 
 
 @dataclass(frozen=True, slots=True)
-class ZipWish:
+class ZipSpec:
     """A zip along a front band: sold `every` so many whole centimetres, or `cut` to length."""
 
     every: int = 1
@@ -43,7 +43,7 @@ class Openings(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class CordWish:
+class CordSpec:
     """A cord through a garment's hem: its `width`, and the `ties` that hang out at full width."""
 
     width: Length
@@ -51,7 +51,7 @@ class CordWish:
 
 
 @dataclass(frozen=True, slots=True)
-class BandCord(CordWish):
+class BandCord(CordSpec):
     """A cord through a casing, out at two `openings` in the middle of the section `at`.
 
     Without a name they lie in the middle of the front, or of the band.

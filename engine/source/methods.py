@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..catalogue.bands import BandKind
-from ..catalogue.ways import WAYS_OFF
+from ..catalogue.methods import BIND_OFFS
 from ..core.text import clip, suggest
 from .fields import Fields, named_entries
 from .keys.bands import BandKeys
@@ -19,7 +19,7 @@ from .keys.key import Key
 from .source import Table
 
 
-def read_ways(garment: Fields, key: Key[str]) -> dict[str, str]:
+def read_methods(garment: Fields, key: Key[str]) -> dict[str, str]:
     """The ways under `key` (cast_on or bind_off) by piece; under "" that of all pieces."""
     entry = garment.entry(key)
     if entry is None:
@@ -38,8 +38,8 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
     entry = garment.entry(GarmentKeys.bind_off_stretch)
     found: dict[str, Fraction] = {}
     for item in garment.each(GarmentKeys.bind_off_stretch):
-        if item.label not in WAYS_OFF:
-            expected, remedy = suggest(item.label, WAYS_OFF, "Use one of these words.")
+        if item.label not in BIND_OFFS:
+            expected, remedy = suggest(item.label, BIND_OFFS, "Use one of these words.")
             place = entry.node.entries[item.label].place \
                 if entry and isinstance(entry.node, Table) else item.place
             garment.findings.fault("unknown-word", place, f'"{clip(item.label)}"', expected, remedy)
@@ -48,10 +48,10 @@ def read_stretch(garment: Fields) -> dict[str, Fraction]:
     return found
 
 
-def read_band_way(band: Fields, kind: BandKind) -> str:
+def read_band_method(band: Fields, kind: BandKind) -> str:
     """The name of a band's way off; "" for the kind's own, and for one with a recorded fault."""
     name = band.get(BandKeys.bind_off)
-    able = [way.name for way in kind.ways_off]
+    able = [method.name for method in kind.bind_offs]
     if not name or name in able:
         return name
     band.findings.fault(

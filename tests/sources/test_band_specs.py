@@ -63,7 +63,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
 
 
 @pytest.mark.parametrize("what", CASES)
-def test_a_bad_wish_gets_its_message(what: str) -> None:
+def test_a_bad_specification_gets_its_message(what: str) -> None:
     old, new, expected = CASES[what]
     assert messages(changed(old, new)) == expected
 
@@ -87,7 +87,7 @@ UNPLANNED: dict[str, tuple[str, str, str, str]] = {
 
 
 @pytest.mark.parametrize("what", UNPLANNED)
-def test_a_wish_that_cannot_be_planned_is_refused(what: str) -> None:
+def test_a_specification_that_cannot_be_planned_is_refused(what: str) -> None:
     old, new, code, said = UNPLANNED[what]
     pattern, problems = read(changed(old, new))
     assert pattern is not None, problems

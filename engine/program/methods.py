@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from ..catalogue.ways import CHAIN_OFF, DRAWN, GRAFT, SEWN, TOGETHER, WASTE_ON, WASTE_ROWS, Way
+from ..catalogue.methods import (
+    CHAIN_OFF,
+    DRAWN,
+    GRAFT,
+    SEWN,
+    TOGETHER,
+    WASTE_ON,
+    WASTE_ROWS,
+    Method,
+)
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
@@ -27,9 +36,9 @@ def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_RO
     book.knit(1, Reason.OF_RAVEL_CORD)
 
 
-def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
+def cast_on(book: Ledger, needles: Needles, dial: Dial, method: Method) -> None:
     """Write the beginning of a piece by one of `WAYS_ON`, the row counter then at 0."""
-    if way is WASTE_ON:
+    if method is WASTE_ON:
         waste_start(book, needles, dial)
         book.unthread(cut=False)
         book.thread(MAIN, fresh=True)
@@ -38,48 +47,48 @@ def cast_on(book: Ledger, needles: Needles, dial: Dial, way: Way) -> None:
         book.bring(needles)
         book.thread(MAIN, fresh=True)
         book.set_dial(dial)
-        book.cast_on(needles, way.name)
+        book.cast_on(needles, method.name)
         book.hang_weights(Weight.EVEN, needles)
     book.set_counter(0)
 
 
-def bind_off(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
+def bind_off(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
     """Write the end of all stitches in work by a way off, the main yarn in the feeder before it.
 
     `edge` names what waits on waste yarn, where the way leaves it so.
     """
-    _OFF.get(way.name, _bind_off_with_yarn)(book, needles, way, edge)
+    _OFF.get(method.name, _bind_off_with_yarn)(book, needles, method, edge)
 
 
-def _bind_off_with_yarn(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
-    book.bind_off(needles, MAIN, toward=book.side.other, keep_last=False, method=way.name,
+def _bind_off_with_yarn(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
+    book.bind_off(needles, MAIN, toward=book.side.other, keep_last=False, method=method.name,
                   rest=True)
     book.unthread(cut=True)
 
 
-def _chain(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
+def _chain(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
     """A loose row, then its stitches through each other, ending where the yarn hangs."""
     assert book.dial is not None
     book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), Reason.FOR_LAST_ROW_ONLY)
     book.knit(1, Reason.LOOSE_FOR_CHAIN)
     book.unthread(cut=True)
-    book.bind_off(needles, MAIN, toward=book.side, keep_last=False, method=way.name,
+    book.bind_off(needles, MAIN, toward=book.side, keep_last=False, method=method.name,
                   rest=True)
 
 
-def _take_off(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
-    book.unthread(cut=True, reason=Reason.TO_SEW_OFF if way is SEWN else Reason.NONE)
+def _take_off(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
+    book.unthread(cut=True, reason=Reason.TO_SEW_OFF if method is SEWN else Reason.NONE)
     book.take_off(needles, edge)
     book.bring(needles, Position.NON_WORKING)
 
 
-def _draw_up(book: Ledger, needles: Needles, way: Way, edge: str) -> None:
+def _draw_up(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
     book.unthread(cut=True, reason=Reason.TO_DRAW_THROUGH)
     book.weights_off()
     book.take_off(needles, edge, Reason.DRAWN_UP, by_needle=True)
     book.bring(needles, Position.NON_WORKING)
 
 
-_OFF: Mapping[str, Callable[[Ledger, Needles, Way, str], None]] = {
+_OFF: Mapping[str, Callable[[Ledger, Needles, Method, str], None]] = {
     CHAIN_OFF.name: _chain, DRAWN.name: _draw_up,
     **dict.fromkeys((SEWN.name, GRAFT.name, TOGETHER.name), _take_off)}

@@ -10,9 +10,9 @@ from dataclasses import replace
 import pytest
 from reading import changed
 from reading import messages as band_messages
-from test_garment_sources import GARMENT, HEM, messages, sound, wish
+from test_garment_sources import GARMENT, HEM, messages, sound, spec
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.ways import WAYS_OFF, WAYS_ON
+from walebook.catalogue.methods import BIND_OFFS, CAST_ONS
 from walebook.core.problems import Problem
 from walebook.pattern.model import Neck, Pattern
 from walebook.plan.sense import check
@@ -21,17 +21,17 @@ from walebook.proof.proof import prove
 from tests.against import wardrobe
 
 BARE = changed(HEM, "", GARMENT)
-ON, OFF = ", ".join(WAYS_ON), ", ".join(WAYS_OFF)
+ON, OFF = ", ".join(CAST_ONS), ", ".join(BIND_OFFS)
 PIPED = "edge: pocket\n    pick_up: 3/4\n"
 
 
 def test_ways_are_read_for_all_pieces_or_by_piece() -> None:
     text = changed("  moved: 2\n", "  cast_on: latch-tool chain\n"
                    "  bind_off: {sleeve: back-stitched, shoulders: grafted}\n", BARE)
-    asked = wish(text)
+    asked = spec(text)
     assert asked.cast_on == {"": "latch-tool chain"}
     assert asked.bind_off == {"sleeve": "back-stitched", "shoulders": "grafted"}
-    assert (wish(BARE).cast_on, wish(BARE).bind_off) == ({}, {})
+    assert (spec(BARE).cast_on, spec(BARE).bind_off) == ({}, {})
 
 
 def test_a_band_ends_as_it_is_told_to() -> None:
@@ -52,7 +52,7 @@ def test_a_word_that_is_no_way_is_refused(new: str, said: str) -> None:
     assert messages(changed("  moved: 2\n", new, BARE)) == [said]
 
 
-@pytest.mark.parametrize(("kind", "way", "rest"), [
+@pytest.mark.parametrize(("kind", "method", "rest"), [
     ("enclosing", "grafted", ". Leave the line out: such a band ends in one way only."),
     ("folded", "around the gate pegs", "; expected yarnless chain or back-stitched. Write one of "
                                        "these."),
@@ -60,10 +60,10 @@ def test_a_word_that_is_no_way_is_refused(new: str, said: str) -> None:
                                      "around two gate pegs or latch-tool chain or back-stitched. "
                                      "Write one of these."),
 ])
-def test_a_band_cannot_end_by_every_way(kind: str, way: str, rest: str) -> None:
+def test_a_band_cannot_end_by_every_way(kind: str, method: str, rest: str) -> None:
     assert kind in KINDS
-    text = changed(PIPED, f"{PIPED}    kind: {kind}\n    bind_off: {way}\n", GARMENT)
-    assert messages(text) == [f'43:15: error, no-such-way: found {way} in band "pocket", whose '
+    text = changed(PIPED, f"{PIPED}    kind: {kind}\n    bind_off: {method}\n", GARMENT)
+    assert messages(text) == [f'43:15: error, no-such-way: found {method} in band "pocket", whose '
                               f"kind is {kind}{rest}"]
 
 
@@ -76,19 +76,19 @@ def test_a_band_without_a_garment_reads_its_way_too() -> None:
 # Against the pieces that there are
 
 
-def refused(form: str, *, hem: bool = False, **ways: dict[str, str]) -> list[str]:
+def refused(form: str, *, hem: bool = False, **methods: dict[str, str]) -> list[str]:
     """What is found of a garment with these ways, each once."""
-    made = asked(form, hem=hem, **ways)
+    made = asked(form, hem=hem, **methods)
     _, problems = prove(made)
     return list(dict.fromkeys(_said(p) for p in problems if p.severity.value == "error"))
 
 
-def asked(form: str, *, hem: bool = False, neck: Neck = Neck.ROUND, **ways: dict[str, str]
+def asked(form: str, *, hem: bool = False, neck: Neck = Neck.ROUND, **methods: dict[str, str]
           ) -> Pattern:
     own = "women"
     made = wardrobe.pattern(form, of=own, neck=neck, **({} if hem else {"fold": None}))
     assert made.garment is not None
-    return replace(made, garment=replace(made.garment, **ways))
+    return replace(made, garment=replace(made.garment, **methods))
 
 
 def _said(problem: Problem) -> str:
@@ -100,7 +100,7 @@ ABLE = ("stitch over stitch or around the gate pegs or around two gate pegs or l
         "yarnless chain or back-stitched")
 
 
-@pytest.mark.parametrize(("form", "ways", "said"), [
+@pytest.mark.parametrize(("form", "methods", "said"), [
     (PULLOVER, {"bind_off": {"sleev": "back-stitched"}},
      'unknown-name: found no piece called "sleev"; expected "sleeve". Write sleeve.'),
     (PULLOVER, {"bind_off": {"sleeve": "grafted"}},
@@ -118,9 +118,9 @@ ABLE = ("stitch over stitch or around the gate pegs or around two gate pegs or l
      "no-such-way: found stitch over stitch for the shawl; expected back-stitched or "
      "around two gate pegs or around the gate pegs. Write one of these."),
 ])
-def test_a_way_that_a_piece_cannot_have_is_refused(form: str, ways: dict[str, dict[str, str]],
+def test_a_way_that_a_piece_cannot_have_is_refused(form: str, methods: dict[str, dict[str, str]],
                                                    said: str) -> None:
-    assert refused(form, **ways) == [said]
+    assert refused(form, **methods) == [said]
 
 
 def test_a_hem_begins_in_its_own_way() -> None:

@@ -16,8 +16,8 @@ from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..forms.registry import FORMS
 from ..machine.steps import Side
-from ..pattern.model import Band, GarmentWish, Neck, Pattern, RibWish
-from ..shape.edging import EdgeRun
+from ..pattern.model import Band, GarmentSpec, Neck, Pattern, RibSpec
+from ..shape.edging import EdgePath
 from ..shape.garment import CannotRound, CannotShape, Cut, Garment, Join
 from ..shape.piece import Piece
 from ..shape.rib_widths import shape_ribbed
@@ -27,10 +27,10 @@ from ..sizing.measures import Definition, evaluate, names_in
 from ..sizing.quantities import Quantity
 from .cords import with_cord
 from .feet import flaring, swatch_shared
+from .method_choice import put_ways
 from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
-from .way_choice import put_ways
 from .whole_checks import hem_not_swatched, neck_over_head, neck_to_wrist, with_neck_to_wrist
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
@@ -40,42 +40,42 @@ PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dressed:
+class Assembled:
     """A garment in one size with the measures it was cut from."""
 
     garment: Garment
     measures: Mapping[str, Quantity]
 
 
-def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hidden: int
-          ) -> tuple[Dressed | None, tuple[Problem, ...]]:
+def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, hidden: int
+             ) -> tuple[Assembled | None, tuple[Problem, ...]]:
     """Return the garment in `size` with its findings, or None where it must be refused.
 
     `band` is the finished depth of an overlapping front band [mm], `hidden` the stitches an
     enclosing one takes in.
     """
-    form, chart = FORMS[wish.form], _chart(wish)
+    form, chart = FORMS[spec.form], _chart(spec)
     known = chart.measurements(size)
-    measures, problems = evaluate(_definitions(pattern, wish, size), known,
+    measures, problems = evaluate(_definitions(pattern, spec, size), known,
                                   ranges_of(form.measures), size=size)
     if has_errors(problems):
         return None, problems
-    fabric = pattern.fabrics[wish.fabric]
+    fabric = pattern.fabrics[spec.fabric]
     cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
-              dial=fabric.dial, neck=wish.neck, hem=wish.hem,
-              hem_gauge=_hem_gauge(pattern), band=band, hidden=hidden, moved=wish.moved,
+              dial=fabric.dial, neck=spec.neck, hem=spec.hem,
+              hem_gauge=_hem_gauge(pattern), band=band, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
-              align=wish.align,
-              placket=wish.placket[size] if wish.placket else None)
+              align=spec.align,
+              placket=spec.placket[size] if spec.placket else None)
     try:
-        garment = shape_ribbed(form.shape, cut, wish.rounding, form.rounds)
+        garment = shape_ribbed(form.shape, cut, spec.rounding, form.rounds)
     except CannotRound as fault:
         return None, (error("cannot-round", pattern.place("garment.round"), size=size,
                             found=fault.found, expected="the rounding asked for",
                             remedy=fault.remedy),)
     except CannotShape as fault:
         return None, (error("cannot-shape", pattern.place("garment.measures"), size=size,
-                            found=fault.found, expected=f"whole numbers for a {wish.form}",
+                            found=fault.found, expected=f"whole numbers for a {spec.form}",
                             remedy=fault.remedy),)
     pocketed, found = with_pockets(pattern, garment, cut.gauge)
     if pocketed is None:
@@ -87,27 +87,27 @@ def dress(pattern: Pattern, wish: GarmentWish, size: str, *, band: Fraction, hid
     open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
     if open_joins:
         return None, open_joins
-    garment, unfit = put_ways(pattern, wish, garment)
+    garment, unfit = put_ways(pattern, spec, garment)
     if has_errors(unfit):
         return None, unfit
     garment = with_neck_to_wrist(garment, cut.gauge)
-    problems += (*unfit, *_of_foot(pattern, wish, garment, cut),
+    problems += (*unfit, *_of_foot(pattern, spec, garment, cut),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
-                 *overruled(pattern, wish, garment, measures),
-                 *hem_not_swatched(pattern, wish, size, cut.hem_gauge is not None))
-    return Dressed(garment=garment, measures=measures), problems
+                 *overruled(pattern, spec, garment, measures),
+                 *hem_not_swatched(pattern, spec, size, cut.hem_gauge is not None))
+    return Assembled(garment=garment, measures=measures), problems
 
 
-def _chart(wish: GarmentWish) -> Chart:
+def _chart(spec: GarmentSpec) -> Chart:
     """The chart with the designer's own body measurements."""
-    return reduce(lambda chart, own: change(chart, *own), wish.body.items(), wish.chart)
+    return reduce(lambda chart, own: change(chart, *own), spec.body.items(), spec.chart)
 
 
-def impossible_measures(pattern: Pattern, wish: GarmentWish) -> list[Problem]:
+def impossible_measures(pattern: Pattern, spec: GarmentSpec) -> list[Problem]:
     """Return every error in the measures of all sizes: found before any size is shaped."""
-    chart, ranges = _chart(wish), ranges_of(FORMS[wish.form].measures)
+    chart, ranges = _chart(spec), ranges_of(FORMS[spec.form].measures)
     return [problem for size in pattern.sizes
-            for problem in evaluate(_definitions(pattern, wish, size), chart.measurements(size),
+            for problem in evaluate(_definitions(pattern, spec, size), chart.measurements(size),
                                     ranges, size=size)[1] if problem.severity is Severity.ERROR]
 
 
@@ -117,39 +117,39 @@ def _hem_gauge(pattern: Pattern) -> Gauge | None:
     return measure(own.swatches) if own else None
 
 
-def _of_foot(pattern: Pattern, wish: GarmentWish, garment: Garment, cut: Cut
+def _of_foot(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
              ) -> tuple[Problem, ...]:
     """Return what is to be said of the rib or hem and its swatch, once for all sizes."""
-    return (*_not_swatched(pattern, wish, cut.size), *swatch_shared(pattern, wish, cut.size),
-            *flaring(pattern, wish, garment, cut.gauge, cut.hem_gauge))
+    return (*_not_swatched(pattern, spec, cut.size), *swatch_shared(pattern, spec, cut.size),
+            *flaring(pattern, spec, garment, cut.gauge, cut.hem_gauge))
 
 
-def _not_swatched(pattern: Pattern, wish: GarmentWish, size: str) -> tuple[Problem, ...]:
+def _not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
     """Say once that the rows of a rib are counted at the gauge of another fabric."""
-    if not isinstance(wish.hem, RibWish) or wish.hem.fabric or size != pattern.sizes[0]:
+    if not isinstance(spec.hem, RibSpec) or spec.hem.fabric or size != pattern.sizes[0]:
         return ()
     return (note(Severity.REMARK, "rib-not-swatched", pattern.place("garment.hem"),
-                 found=f"a {wish.hem.make.value} counted by the rows of fabric {wish.fabric}",
+                 found=f"a {spec.hem.make.value} counted by the rows of fabric {spec.fabric}",
                  expected="a swatch of the rib itself",
                  remedy="Describe the rib as a fabric with its swatch, and name it in the hem."),)
 
 
-def _definitions(pattern: Pattern, wish: GarmentWish, size: str) -> dict[str, Definition]:
+def _definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:
     """The form's own expressions, each replaced by the designer's where she gave one."""
     place = pattern.place("garment.form")
-    own = {name: by_size[size] for name, by_size in wish.measures.items()}
+    own = {name: by_size[size] for name, by_size in spec.measures.items()}
     standard = {name: Definition(text, place, standard=True)
-                for name, text in _sums(pattern, wish, own).items()}
-    if wish.neck is Neck.V and "front_neck" in standard:
+                for name, text in _sums(pattern, spec, own).items()}
+    if spec.neck is Neck.V and "front_neck" in standard:
         standard["front_neck"] = Definition(V_NECK, place, standard=True)
     return {**standard, **own}
 
 
-def _sums(pattern: Pattern, wish: GarmentWish, own: Mapping[str, Definition]) -> dict[str, str]:
+def _sums(pattern: Pattern, spec: GarmentSpec, own: Mapping[str, Definition]) -> dict[str, str]:
     """The form's own sums, for what the chart has in every size of the pattern."""
-    return FORMS[wish.form].sums(rows_for(_chart(wish), pattern.sizes),
+    return FORMS[spec.form].sums(rows_for(_chart(spec), pattern.sizes),
                                  {name: one.text for name, one in own.items()},
-                                 slit=wish.placket is not None)
+                                 slit=spec.placket is not None)
 
 
 def _open(pattern: Pattern, size: str, join: Join) -> Problem:
@@ -159,13 +159,13 @@ def _open(pattern: Pattern, size: str, join: Join) -> Problem:
                  remedy="Change the measures of one of the two pieces.")
 
 
-def too_wide_for_bed(pattern: Pattern, dressed: Sequence[Dressed]) -> list[Problem]:
+def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[Problem]:
     """Return an error for every piece and size with more stitches than the bed has needles."""
     needles = pattern.bed.needles
     problems = []
-    keys = dict.fromkeys(p.key for d in dressed for p in d.garment.pieces)
+    keys = dict.fromkeys(p.key for d in assembled for p in d.garment.pieces)
     for key in keys:
-        by_size = [(d.garment.size, _piece(d.garment, key)) for d in dressed]
+        by_size = [(d.garment.size, _piece(d.garment, key)) for d in assembled]
         fitting = [size for size, p in by_size if p is not None and p.widest <= needles]
         for size, piece in by_size:
             if piece is None or piece.widest <= needles:
@@ -193,25 +193,26 @@ def _piece(garment: Garment, key: str) -> Piece | None:
     return next((p for p in garment.pieces if p.key == key), None)
 
 
-def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]) -> list[Problem]:
+def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assembled]
+                 ) -> list[Problem]:
     """Return a warning for every measure and count that is out of step with its neighbours.
 
     Where a measure of the designer's own is, nothing is said of what follows from it.
     """
-    if len(dressed) < 2:
+    if len(assembled) < 2:
         return []
-    grows = _body_of(wish, [d.garment.size for d in dressed])
-    own: list[OutOfStep] = []
-    others: list[OutOfStep] = []
-    for name in dressed[0].measures:
-        values = [(d.garment.size, d.measures[name].value / 10) for d in dressed
+    grows = _body_of(spec, [d.garment.size for d in assembled])
+    own, others = list[OutOfStep](), list[OutOfStep]()
+    for name in assembled[0].measures:
+        values = [(d.garment.size, d.measures[name].value / 10) for d in assembled
                   if name in d.measures and d.measures[name].is_length]
-        if len(values) == len(dressed):
+        if len(values) == len(assembled):
             found = look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
-                                grain=Fraction(1), rises=_rises(wish, name))
-            (own if name in wish.measures else others).extend(found)
-    for at, (key, name, one) in enumerate(dressed[0].garment.counts if len(dressed) > 2 else ()):
-        counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in dressed]
+                                grain=Fraction(1), rises=_rises(spec, name))
+            (own if name in spec.measures else others).extend(found)
+    counted = assembled[0].garment.counts if len(assembled) > 2 else ()
+    for at, (key, name, one) in enumerate(counted):
+        counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in assembled]
         # Rows below an armhole are what three even numbers leave, each up to a row off.
         grain = Fraction(6 if one.unit is Unit.ROWS else 4)
         others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
@@ -219,10 +220,10 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
     # Of two sizes' lengths each is up to a row off where rows are even; a front edge is what an
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
-    row = measure(pattern.fabrics[wish.fabric].swatches).row / 10
-    fronts = {f"edge {key.replace('_', ' ')}" for key in dressed[0].garment.edges
+    row = measure(pattern.fabrics[spec.fabric].swatches).row / 10
+    fronts = {f"edge {key.replace('_', ' ')}" for key in assembled[0].garment.edges
               if role_of(key) is EdgeRole.FRONT}
-    for name, lengths in (_lengths(dressed) if len(dressed) > 2 else {}).items():
+    for name, lengths in (_lengths(assembled) if len(assembled) > 2 else {}).items():
         grain = max(Fraction(1), row * (4 if name in fronts else 2))
         # An edge that hardly changes may rise by a size: only to fall is against the sizes.
         others += [f for f in look_across(f"{name} [cm]", lengths, grows=grows,
@@ -235,30 +236,30 @@ def across_sizes(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
             for f in told]
 
 
-def _lengths(dressed: Sequence[Dressed]) -> dict[str, list[tuple[str, Fraction]]]:
+def _lengths(assembled: Sequence[Assembled]) -> dict[str, list[tuple[str, Fraction]]]:
     """Every finished length, and every edge that a band can take, by size [cm]."""
     made: dict[str, list[tuple[str, Fraction]]] = {}
-    for garment in (d.garment for d in dressed):
+    for garment in (d.garment for d in assembled):
         edges = {f"edge {key.replace('_', ' ')}": run.length for key, run in garment.edges.items()
                  if side_of(key) is not Side.LEFT}
         for name, mm in {**{n: one.mm for n, one in garment.finished.items()}, **edges}.items():
             made.setdefault(name, []).append((garment.size, mm / 10))
-    return {name: values for name, values in made.items() if len(values) == len(dressed)}
+    return {name: values for name, values in made.items() if len(values) == len(assembled)}
 
 
-def _body_of(wish: GarmentWish, sizes: Sequence[str]) -> list[Fraction] | None:
+def _body_of(spec: GarmentSpec, sizes: Sequence[str]) -> list[Fraction] | None:
     """The body measurement that a garment's measures grow with, where the chart has one."""
-    chart = _chart(wish)
+    chart = _chart(spec)
     for row in ("chest", "head"):
         if row in chart.rows and all(chart.cell(row, size) for size in sizes):
             return [chart.measurement(row, size).value for size in sizes]
     return None
 
 
-def _rises(wish: GarmentWish, name: str) -> bool:
+def _rises(spec: GarmentSpec, name: str) -> bool:
     """True for a measure that does not fall as the sizes grow, or whose figures are all given."""
     row = MEASURES.get(name)
-    given = wish.measures.get(name)
+    given = spec.measures.get(name)
     if row is None:
         return False
     return row.follows or (given is not None and not row.low.startswith("-")
@@ -271,28 +272,28 @@ def _at(pattern: Pattern, found: OutOfStep) -> Place:
         pattern.place("garment.measures")
 
 
-def chart_remarks(pattern: Pattern, wish: GarmentWish, dressed: Sequence[Dressed]
+def chart_remarks(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assembled]
                   ) -> list[Problem]:
     """Return what a designer should know of the chart's figures that her measures depend on."""
     used: dict[str, None] = {}
-    for one in dressed[:1]:
-        for text in _definitions(pattern, wish, one.garment.size).values():
+    for one in assembled[:1]:
+        for text in _definitions(pattern, spec, one.garment.size).values():
             used.update(dict.fromkeys(names_in(text.text)))
     return [note(Severity.REMARK, "chart-remark", pattern.place("garment.chart"),
-                 found=f"chart {wish.chart.key}: {remark.line}",
-                 facts=facts_of(wish.chart, remark))
-            for remark in wish.chart.remarks
+                 found=f"chart {spec.chart.key}: {remark.line}",
+                 facts=facts_of(spec.chart, remark))
+            for remark in spec.chart.remarks
             if (not remark.rows or used.keys() & set(remark.rows))
             and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
 
 
-def band_edge(pattern: Pattern, band: Band, size: str, dressed: Dressed | None) -> EdgeRun:
+def band_edge(pattern: Pattern, band: Band, size: str, assembled: Assembled | None) -> EdgePath:
     """Return the edge a band takes in `size`: one of the garment's, or one the source gives.
 
     Raises KeyError where there is no such edge.
     """
     if band.edge in pattern.edges:
         return own_edge(pattern, pattern.edges[band.edge], size)
-    if dressed is None:
+    if assembled is None:
         raise KeyError(band.edge)
-    return dressed.garment.edges[PAIRS.get(band.edge, band.edge)]
+    return assembled.garment.edges[PAIRS.get(band.edge, band.edge)]

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..catalogue.ways import (
+from ..catalogue.methods import (
+    BIND_OFFS,
     BY_HAND,
+    CAST_ONS,
     SEWN,
     SHOULDERS,
     SPREAD_TOPS,
     TOPS,
     WASTE_ON,
-    WAYS_OFF,
-    WAYS_ON,
     Give,
-    Way,
+    Method,
     end_of,
 )
 from ..core.problems import Problem, Severity, error, note
@@ -23,8 +23,8 @@ from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
-from ..pattern.model import GarmentWish, Pattern
-from ..shape.edging import EdgeRun
+from ..pattern.model import GarmentSpec, Pattern
+from ..shape.edging import EdgePath
 from ..shape.garment import Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
@@ -41,41 +41,43 @@ class _Place:
     """Somewhere a way can be chosen: for the piece `key`, among the ways that it `takes`."""
 
     key: str
-    takes: tuple[Way, ...]
+    takes: tuple[Method, ...]
     why: str = ""
 
 
-def put_ways(pattern: Pattern, wish: GarmentWish, garment: Garment
+def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
              ) -> tuple[Garment, tuple[Problem, ...]]:
-    """Return the garment with the ways that were asked for, and every wish that does not fit.
+    """Return the garment with the ways that were asked for, and every request that does not fit.
 
     What a way leaves on waste yarn is closed by hand, a task that counts it.
     """
-    on, faults = _chosen(pattern, "cast_on", wish.cast_on,
+    on, faults = _chosen(pattern, "cast_on", spec.cast_on,
                          [_beginning(p) for p in garment.pieces])
-    off, more = _chosen(pattern, "bind_off", wish.bind_off, _endings(garment))
+    off, more = _chosen(pattern, "bind_off", spec.bind_off, _endings(garment))
     if faults or more:
         return garment, (*faults, *more)
     off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
             if p.bound_off_to and p.key not in off}
-    short = tuple(too_short(pattern, wish, garment, {k: WAYS_OFF[way] for k, way in off.items()}))
+    short = tuple(
+        too_short(pattern, spec, garment, {k: BIND_OFFS[method] for k, method in off.items()})
+    )
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
     garment = replace(garment, pieces=pieces, tasks=(*by_hand, *garment.tasks),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
     if any(map(_is_shoulder, garment.joins)):
-        way = off.get(JOINS, SHOULDERS[0].name)
-        garment = _joined(garment, WAYS_OFF[way], pattern.bed.pitch)
-    return garment, (*short, *too_narrow(pattern, wish, garment))
+        method = off.get(JOINS, SHOULDERS[0].name)
+        garment = _joined(garment, BIND_OFFS[method], pattern.bed.pitch)
+    return garment, (*short, *too_narrow(pattern, spec, garment))
 
 
 def _beginning(piece: Piece) -> _Place:
     if isinstance(piece.hem, Rib) and not piece.hem.turns_carriage:
-        return _Place(piece.key, tuple(way for way in WAYS_ON.values() if not way.waits))
+        return _Place(piece.key, tuple(method for method in CAST_ONS.values() if not method.waits))
     if piece.hem:
         return _Place(piece.key, (), "a rib on two beds has a zigzag row of its own"
                       if piece.hem.fold is None else "a hung hem begins on waste yarn of its own")
-    return _Place(piece.key, tuple(WAYS_ON.values()))
+    return _Place(piece.key, tuple(CAST_ONS.values()))
 
 
 def _endings(garment: Garment) -> list[_Place]:
@@ -106,23 +108,23 @@ def _is_shoulder(join: Join) -> bool:
 def _chosen(pattern: Pattern, key: str, asked: Mapping[str, str],
             places: Sequence[_Place]) -> tuple[dict[str, str], list[Problem]]:
     """The way of every place that has one, its own before that for all; and what fits nowhere."""
-    ways = WAYS_ON if key == "cast_on" else WAYS_OFF
+    methods = CAST_ONS if key == "cast_on" else BIND_OFFS
     chosen: dict[str, str] = {}
     faults = []
     if everywhere := asked.get(""):
-        chosen = {p.key: everywhere for p in places if ways[everywhere] in p.takes}
+        chosen = {p.key: everywhere for p in places if methods[everywhere] in p.takes}
         if not chosen:
             faults.append(_nowhere(pattern, key, everywhere, places))
     by_key = {p.key: p for p in places}
-    for name, way in asked.items():
+    for name, method in asked.items():
         if not name:
             continue
         if name not in by_key:
             faults.append(_no_piece(pattern, key, name, by_key))
-        elif ways[way] not in by_key[name].takes:
-            faults.append(_no_way(pattern, key, way, by_key[name]))
+        elif methods[method] not in by_key[name].takes:
+            faults.append(_no_way(pattern, key, method, by_key[name]))
         else:
-            chosen[name] = way
+            chosen[name] = method
     return chosen, faults
 
 
@@ -133,28 +135,28 @@ def _no_piece(pattern: Pattern, key: str, name: str, known: Mapping[str, _Place]
                  found=f'no piece called "{clip(name)}"', expected=expected, remedy=remedy)
 
 
-def _no_way(pattern: Pattern, key: str, way: str, place: _Place) -> Problem:
+def _no_way(pattern: Pattern, key: str, method: str, place: _Place) -> Problem:
     if not place.takes:
         return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
-                     found=f"{way} for the {_plain(place.key)}, where {place.why}",
+                     found=f"{method} for the {_plain(place.key)}, where {place.why}",
                      remedy="Leave the line out.")
     return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
-                 found=f"{way} for the {_plain(place.key)}",
+                 found=f"{method} for the {_plain(place.key)}",
                  expected=_said(place.takes), remedy="Write one of these.")
 
 
-def _nowhere(pattern: Pattern, key: str, way: str, places: Sequence[_Place]
+def _nowhere(pattern: Pattern, key: str, method: str, places: Sequence[_Place]
              ) -> Problem:
     taken = tuple(dict.fromkeys(w for p in places for w in p.takes))
     why = "; ".join(f"{_plain(p.key)}: {p.why}" for p in places if p.why)
     return error("no-such-way", pattern.place(f"garment.{key}"),
-                 found=f"{way} for all pieces, of which none can have it",
+                 found=f"{method} for all pieces, of which none can have it",
                  expected=_said(taken) if taken else why,
                  remedy="Write one of these." if taken else "Leave the line out.")
 
 
-def _said(ways: Sequence[Way]) -> str:
-    return " or ".join(way.name for way in ways)
+def _said(methods: Sequence[Method]) -> str:
+    return " or ".join(method.name for method in methods)
 
 
 def _plain(key: str) -> str:
@@ -163,11 +165,11 @@ def _plain(key: str) -> str:
 
 def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> Piece:
     """The piece with its ways; a top to be sewn off waits, under a separate name."""
-    if way := on.get(piece.key):
-        piece = replace(piece, way_on=way)
-    if way := off.get(piece.key):
-        piece = replace(piece, way_off=way)
-        if WAYS_OFF[way].waits:
+    if method := on.get(piece.key):
+        piece = replace(piece, cast_on_method=method)
+    if method := off.get(piece.key):
+        piece = replace(piece, bind_off_method=method)
+        if BIND_OFFS[method].waits:
             piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece), shares=(),
                             halves_worn=HALF_TOPS if piece.opening else None)
     return piece
@@ -179,7 +181,7 @@ def _tops(piece: Piece) -> tuple[str, ...]:
     return tuple(f"{key}, {top}" for top in HALF_TOPS) if piece.opening else (f"{key}, top",)
 
 
-def _open(key: str, run: EdgeRun, on: Mapping[str, str]) -> EdgeRun:
+def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:
     """An edge that a piece began, told as waiting where it began on waste yarn."""
     if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
         return run
@@ -201,12 +203,12 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
     taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
     edge = Task(kind=TaskKind.SEW_OFF, name=f"top of {piece.key}", pieces=(piece.key,),
                 title=piece.title, each=garment.times.get(piece.key, 1) > 1)
-    if piece.way_off == SEWN.name:
+    if piece.bind_off_method == SEWN.name:
         last = top_stitches(piece)
         wide = piece.bound_off_to is not None
         yield replace(edge, stitches=last, opened=bool(piece.opening), until=piece.bound_off_to,
                       end=sewing_end(piece, last, pitch) if wide else None)
-    if WAYS_ON[piece.way_on] is WASTE_ON and piece.key not in taken:
+    if CAST_ONS[piece.cast_on_method] is WASTE_ON and piece.key not in taken:
         first = piece.stitches.value
         yield replace(edge, name=f"lower edge of {piece.key}", lower=True, stitches=first,
                       end=end_of(SEWN, pitch.times(first)))
@@ -220,12 +222,12 @@ def top_stitches(piece: Piece) -> int:
     return piece.top + piece.left.held + piece.right.held
 
 
-def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
+def _joined(garment: Garment, method: Method, pitch: Length) -> Garment:
     """The garment with its shoulders joined by `way`: both sides have the same stitches."""
-    joins = tuple(replace(j, way=way.name) if _is_shoulder(j) else j for j in garment.joins)
-    end = end_of(way, pitch.times(max(int(j.one) for j in joins if j.way)))
+    joins = tuple(replace(j, method=method.name) if _is_shoulder(j) else j for j in garment.joins)
+    end = end_of(method, pitch.times(max(int(j.one) for j in joins if j.method)))
     return replace(garment, joins=joins, tasks=tuple(
-        replace(task, way=way.name, end=end) if task.kind is TaskKind.SHOULDERS else task
+        replace(task, method=method.name, end=end) if task.kind is TaskKind.SHOULDERS else task
         for task in garment.tasks))
 
 
@@ -234,26 +236,26 @@ def _joined(garment: Garment, way: Way, pitch: Length) -> Garment:
 
 def too_firm(pattern: Pattern) -> Iterator[Problem]:
     """Yield a warning for a firm way at a neck that must go over a head, a brim or a cuff."""
-    wish = pattern.garment
-    if wish is None:
+    spec = pattern.garment
+    if spec is None:
         return
-    edges = FORMS[wish.form].edges
+    edges = FORMS[spec.form].edges
     for band in pattern.bands.values():
         closed = band.garment_edge == "neck" and "front_edge" not in edges
-        way = WAYS_OFF.get(band.bind_off)
-        if way and way.give is Give.FIRM and (closed or band.garment_edge in LOWER_EDGES):
+        method = BIND_OFFS.get(band.bind_off)
+        if method and method.give is Give.FIRM and (closed or band.garment_edge in LOWER_EDGES):
             over = "the head" if closed or band.garment_edge == "brim" else "the hand"
-            yield _firm(pattern, f"bands.{band.key}.bind_off", way, over, SEWN)
-    for edge in (edge for edge in LOWER_EDGES if edge in edges and wish.hem is None):
-        key = LOWER_EDGES[edge] if LOWER_EDGES[edge] in wish.cast_on else ""
-        way = WAYS_ON.get(wish.cast_on.get(key, ""))
-        if way and way.give is Give.FIRM:
-            yield _firm(pattern, f"garment.cast_on{f'.{key}' if key else ''}", way,
+            yield _firm(pattern, f"bands.{band.key}.bind_off", method, over, SEWN)
+    for edge in (edge for edge in LOWER_EDGES if edge in edges and spec.hem is None):
+        key = LOWER_EDGES[edge] if LOWER_EDGES[edge] in spec.cast_on else ""
+        method = CAST_ONS.get(spec.cast_on.get(key, ""))
+        if method and method.give is Give.FIRM:
+            yield _firm(pattern, f"garment.cast_on{f'.{key}' if key else ''}", method,
                         "the head" if edge == "brim" else "the hand", BY_HAND)
 
 
-def _firm(pattern: Pattern, path: str, way: Way, over: str, instead: Way) -> Problem:
+def _firm(pattern: Pattern, path: str, method: Method, over: str, instead: Method) -> Problem:
     return note(Severity.WARNING, "way-too-firm", pattern.place(path),
-                found=f"{way.name} at an edge that must go over {over}: {way.look}",
+                found=f"{method.name} at an edge that must go over {over}: {method.look}",
                 expected="an edge that gives",
                 remedy=f"Write {instead.name}, or stretch such an edge of a swatch over {over}.")

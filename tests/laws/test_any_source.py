@@ -25,11 +25,11 @@ from walebook.plan.sense import check
 from walebook.proof.proof import Proof, Strip, prove
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
-from walebook.words.told import Moment, Work, works
+from walebook.words.instruction import Moment, Work, works
 
 from tests.laws import pieces
 from tests.laws.named import named_without
-from tests.laws.wishes import sources, written
+from tests.laws.random_sources import sources, written
 
 FILE = "patterns/lantern/pattern.yaml"
 SHELF = Path(__file__).parents[2] / "patterns"
@@ -130,13 +130,13 @@ def assert_knitted_and_told(proof: Proof) -> None:
     for size, page in zip(proof.sizes, list(written.values())[1:], strict=True):
         assert all(work.run.refusal is None for work in works(size))
         assert [wrong for work in works(size) for wrong in untold(work, proof.pattern, page)] == []
-        assert size.dressed is None or all(join.closes for join in size.dressed.garment.joins)
+        assert size.assembled is None or all(join.closes for join in size.assembled.garment.joins)
         assert named_without(proof.pattern, size, page) == []
 
 
 @given(text=sources())
 @settings(max_examples=pieces.examples(60), deadline=None)
-def test_any_wish_is_refused_in_words_or_knitted_and_told(text: str) -> None:
+def test_any_source_is_refused_in_words_or_knitted_and_explained(text: str) -> None:
     proof, found = judged(text)
     assert faults_of_words(text, found) == []
     if proof is not None:

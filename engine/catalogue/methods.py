@@ -31,7 +31,7 @@ STRETCH: Mapping[Give, Fraction] = {Give.FIRM: Fraction(0), Give.FABRIC: Fractio
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class Method:
     """A way on or off, by the name a source gives it.
 
     `said` is how a step names it, `look` what the edge is like. `yarn` is how long an end it
@@ -52,9 +52,9 @@ class Way:
 
 
 def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
-         waits: bool = False, pegs: int = 0) -> Way:
-    return Way(name=name, said=said, look=look, give=give, yarn=Fraction(yarn), page=page,
-               waits=waits, pegs=pegs)
+         waits: bool = False, pegs: int = 0) -> Method:
+    return Method(name=name, said=said, look=look, give=give, yarn=Fraction(yarn), page=page,
+                  waits=waits, pegs=pegs)
 
 
 # How each edge looks and gives: common practice, no source, where its technique page names none.
@@ -70,7 +70,9 @@ PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "a 
               "latch-tool-chain.html#over-the-pegs", pegs=1)
 WASTE_ON = _way("waste yarn", "on waste yarn and ravel cord", "open stitches, to be hung or closed "
                 "later", Give.ELASTIC, 0, "waste-start.html", True)
-WAYS_ON: Mapping[str, Way] = {way.name: way for way in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)}
+CAST_ONS: Mapping[str, Method] = {
+    method.name: method for method in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)
+}
 
 STITCH_OVER = _way("stitch over stitch", "stitch over stitch", "a narrow chain that lies flat and "
                    "holds its width", Give.FIRM, 3, "bind-off-at-the-side.html")
@@ -91,7 +93,7 @@ GRAFT = _way("grafted", "grafted off waste yarn", "no seam: a sewn row that look
 TOGETHER = _way("bound off together", "bound off together", "a firm seam that holds its width",
                 Give.FIRM, 3, "joining-shoulders.html", True)
 DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 3, "gathering-a-crown.html")
-WAYS_OFF: Mapping[str, Way] = {way.name: way for way in (
+BIND_OFFS: Mapping[str, Method] = {method.name: method for method in (
     STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
 
 # Of a piece that is bound off
@@ -104,6 +106,6 @@ SINGLES = (CHAIN_OFF, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, SEWN)  # of a band of o
 FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
 
 
-def end_of(way: Way, width: Length) -> Length:
+def end_of(method: Method, width: Length) -> Length:
     """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
-    return length_cm(5 * whole(width.cm * way.yarn / 5, UP))
+    return length_cm(5 * whole(width.cm * method.yarn / 5, UP))

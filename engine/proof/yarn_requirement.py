@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..catalogue.ways import WASTE_ROWS
+from ..catalogue.methods import WASTE_ROWS
 from ..core.counted import Count
 from ..core.counts import UP, Unit, decimal, whole
 from ..core.expression import Operand, Rounded, Sum

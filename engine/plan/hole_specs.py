@@ -84,10 +84,10 @@ def below(placing: Placing, beyond: int) -> Placing:
     """Return a placing on a band that goes on for `beyond` stitches above where holes may lie."""
     if not beyond:
         return placing
-    wish = replace(placing.wish, stitches=placing.wish.stitches + beyond,
-                   upper=placing.wish.upper + beyond)
+    spec = replace(placing.spec, stitches=placing.spec.stitches + beyond,
+                   upper=placing.spec.upper + beyond)
     return replace(placing, stitches=placing.stitches + beyond, upper=placing.upper + beyond,
-                   wish=wish)
+                   spec=spec)
 
 
 def shifted(placing: Placing, starts: Sequence[int], stitches: int, before: int) -> Placing | None:
@@ -101,5 +101,5 @@ def shifted(placing: Placing, starts: Sequence[int], stitches: int, before: int)
     lower = starts[0] - 1 - before
     upper = stitches - (starts[-1] - before) - placing.hole + 1
     gaps = tuple(b - a - placing.hole for a, b in pairwise(starts))
-    wish = replace(placing.wish, stitches=stitches, holes=len(starts), lower=lower, upper=upper)
-    return replace(placing, stitches=stitches, lower=lower, upper=upper, gaps=gaps, wish=wish)
+    spec = replace(placing.spec, stitches=stitches, holes=len(starts), lower=lower, upper=upper)
+    return replace(placing, stitches=stitches, lower=lower, upper=upper, gaps=gaps, spec=spec)

@@ -14,7 +14,7 @@ import yaml
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.ways import SHOULDERS, WAYS_OFF, WAYS_ON
+from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.holes import Closing
@@ -29,7 +29,7 @@ from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
 from tests.laws.from_keys import Known, lengths, mappings, sized, values
 from tests.laws.pieces import chart
 
-Wish = dict[str, Any]
+BandSpec = dict[str, Any]
 
 # Repeats that a sound source can have; the last three are of two colours, the one before leaves
 # a needle out.
@@ -52,7 +52,7 @@ class _Plain(yaml.SafeDumper):
         return True
 
 
-def written(source: Wish) -> str:
+def written(source: BandSpec) -> str:
     """A source as text."""
     return yaml.dump(source, Dumper=_Plain, sort_keys=False, allow_unicode=True, width=100)
 
@@ -62,7 +62,7 @@ def values_of(kinds: Any) -> SearchStrategy[str]:
     return st.sampled_from([each.value for each in kinds])
 
 
-def some(draw: DrawFn, tenths: int, **keys: SearchStrategy[Any]) -> Wish:
+def some(draw: DrawFn, tenths: int, **keys: SearchStrategy[Any]) -> BandSpec:
     """Some of these entries, each so many times in ten."""
     return {key: draw(value) for key, value in keys.items()
             if draw(st.integers(0, 9)) >= 10 - tenths}
@@ -74,7 +74,7 @@ def known(sizes: tuple[str, ...]) -> Known:
 
 
 @st.composite
-def fabrics(draw: DrawFn, around: int, yarn: str, likely: int) -> Wish:
+def fabrics(draw: DrawFn, around: int, yarn: str, likely: int) -> BandSpec:
     """A fabric of about so many stitches to 10 cm."""
     count = draw(st.integers(max(5, around - 2), around + 2))
     rows = count * draw(st.integers(115, 170)) // 100
@@ -89,7 +89,7 @@ def fabrics(draw: DrawFn, around: int, yarn: str, likely: int) -> Wish:
 
 
 @st.composite
-def charts(draw: DrawFn) -> Wish:
+def charts(draw: DrawFn) -> BandSpec:
     """A stitch chart that may be sound."""
     marks = st.text("||||x", min_size=4, max_size=4)
     own = st.lists(marks, min_size=1, max_size=5).map(lambda rows: "\n".join(rows) + "\n")
@@ -111,7 +111,7 @@ def roundings(draw: DrawFn, counts: tuple[str, ...] = ()) -> Any:
 
 
 @st.composite
-def hems(draw: DrawFn) -> Wish:
+def hems(draw: DrawFn) -> BandSpec:
     """A hem or a rib."""
     make = draw(st.none() | st.just("hung") | values_of(RibMake))
     hem = {"depth": draw(lengths(10, 90)), **({"kind": make} if make else {})}
@@ -127,7 +127,7 @@ def hems(draw: DrawFn) -> Wish:
         key: 10, other: 5}))
 
 
-def _measures(form: str, sizes: tuple[str, ...]) -> SearchStrategy[Wish]:
+def _measures(form: str, sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
     """At most two of the form's own measures, a little or a good deal changed."""
     own = FORMS[form].measures
     share = st.sampled_from((50, 80, 90, 95, 105, 110, 130, 200))
@@ -139,11 +139,15 @@ def _measures(form: str, sizes: tuple[str, ...]) -> SearchStrategy[Wish]:
             lambda asked: dict(list(asked.items())[:2]))
 
 
-def _ways(pieces: tuple[str, ...], ways: Any) -> SearchStrategy[Any]:
+def _ways(pieces: tuple[str, ...], methods: Any) -> SearchStrategy[Any]:
     """One for all pieces, or one for a piece or two and the shoulders."""
-    one = st.sampled_from(list(ways))
-    each = {piece: st.sampled_from([way.name for way in SHOULDERS]) if piece == "shoulders" else one
-            for piece in pieces}
+    one = st.sampled_from(list(methods))
+    each = {
+        piece: st.sampled_from([method.name for method in SHOULDERS])
+        if piece == "shoulders"
+        else one
+        for piece in pieces
+    }
     return one | st.sampled_from(pieces).map(lambda piece: {piece: each[piece]}).flatmap(
         st.fixed_dictionaries)
 
@@ -161,22 +165,22 @@ def _pieces(form: str) -> tuple[str, ...]:
 
 
 @st.composite
-def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) -> Wish:
+def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) -> BandSpec:
     """A garment of a form."""
     shape, counts = FORMS[form], tuple(FORMS[form].rounds)
-    wish = {"form": form, "fabric": "body", **({"chart": body} if body else {})}
-    wish |= {"hem": draw(hems())} if draw(st.booleans()) else {}
+    spec = {"form": form, "fabric": "body", **({"chart": body} if body else {})}
+    spec |= {"hem": draw(hems())} if draw(st.booleans()) else {}
     own = draw(_measures(form, sizes))
     if body == "men" and "body_length" in shape.measures:
         own["body_length"] = "back_hip_length + 2 cm"
-    wish |= {"measures": own} if own else {}
+    spec |= {"measures": own} if own else {}
     fits = 3 if "neck" in shape.edges else 1
     slit = "placket" in shape.edges or draw(st.integers(0, 19)) == 19
-    folds = "neck" in shape.edges and "fold" in wish.get("hem", ())
+    folds = "neck" in shape.edges and "fold" in spec.get("hem", ())
     measured = "chest" in (chart(body).rows if body else ())
     near: Mapping[str, SearchStrategy[Any]] = {
-        "bind_off": _ways(_pieces(form), WAYS_OFF), "cast_on": _ways(_pieces(form), WAYS_ON),
-        "bind_off_stretch": st.dictionaries(st.sampled_from([*WAYS_OFF]), st.integers(
+        "bind_off": _ways(_pieces(form), BIND_OFFS), "cast_on": _ways(_pieces(form), CAST_ONS),
+        "bind_off_stretch": st.dictionaries(st.sampled_from([*BIND_OFFS]), st.integers(
             -5, 210).map("{} %".format), min_size=1, max_size=2),
         "side_by_side": st.lists(st.sampled_from(list(shape.pairs) or ["sleeves"]), min_size=1,
                                  max_size=2),
@@ -185,14 +189,14 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords()}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
-              "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in wish else 5,
+              "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 3 if folds else NEVER}
-    return draw(mappings(GarmentKeys, known(sizes), wish, near=near, tenths=tenths))
+    return draw(mappings(GarmentKeys, known(sizes), spec, near=near, tenths=tenths))
 
 
 @st.composite
-def pockets(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
+def pockets(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
     """Pockets in the fronts."""
     return draw(mappings(PocketKeys, known(sizes), near={
         "width": sized(sizes, lengths(50, 140)), "height": sized(sizes, lengths(70, 260)),
@@ -201,14 +205,14 @@ def pockets(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
 
 
 @st.composite
-def cords(draw: DrawFn) -> Wish:
+def cords(draw: DrawFn) -> BandSpec:
     """A cord for the hem."""
     return draw(mappings(CordKeys, known(()), near={
         "width": lengths(2, 25), "ties": lengths(20, 400)}, tenths={"ties": 5}))
 
 
 @st.composite
-def casing_cords(draw: DrawFn) -> Wish:
+def casing_cords(draw: DrawFn) -> BandSpec:
     """A cord for a casing."""
     return draw(mappings(CasingCordKeys, known(()), near={
         "width": lengths(2, 15), "ties": lengths(20, 300),
@@ -217,7 +221,7 @@ def casing_cords(draw: DrawFn) -> Wish:
 
 
 @st.composite
-def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> Wish:
+def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> BandSpec:
     """The buttonholes of a band."""
     spaced = draw(st.sampled_from(("number", "every", "every", "at")))
     near = {"number": sized(sizes, st.integers(1, 9).map(str)), "every": lengths(25, 150),
@@ -226,21 +230,21 @@ def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> Wish:
             "stitches": sized(sizes, st.integers(1, 9).map(str)),
             "button": st.sampled_from(("9 mm", "12 mm", "15 mm", "18 mm", "3/4 in", "28 ligne",
                                        "25 mm", "40 mm"))}
-    wish = {"button": draw(near["button"]), spaced: draw(near[spaced])}
+    spec = {"button": draw(near["button"]), spaced: draw(near[spaced])}
     if wearer == "anyone":
-        wish["front"] = draw(values_of((Side.RIGHT, Side.LEFT)))
+        spec["front"] = draw(values_of((Side.RIGHT, Side.LEFT)))
     own = draw(st.sampled_from((*6 * ("",), "in_hem", "through", "centre_hole")))
     if own and spaced != "at":
-        wish[own] = draw(near[own])
+        spec[own] = draw(near[own])
     ends = st.integers(1, 8).map(lambda n: f"{n} stitches") | lengths(5, 60)
     both = mappings(EndsKeys, known(()), near={"lower": ends, "upper": ends})
-    return draw(mappings(HoleKeys, known(sizes), wish, near={**near, "ends": ends | both}, tenths={
+    return draw(mappings(HoleKeys, known(sizes), spec, near={**near, "ends": ends | both}, tenths={
         "in_hem": NEVER, "through": NEVER, "centre_hole": NEVER, "closing": NEVER, "front": NEVER,
         "ends": 2, "odd_gap": 2, "lean": 2, "end_give": 2, "band_give": 2, "tolerance": 2}))
 
 
 @st.composite
-def in_hem(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
+def in_hem(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
     """Holes in a hem or rib."""
     return draw(mappings(InHemKeys, known(sizes), {"depth": draw(sized(sizes, lengths(20, 80)))},
                          near={"number": st.integers(1, 4).map(str), "ends": lengths(5, 25)},
@@ -248,48 +252,68 @@ def in_hem(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
 
 
 @st.composite
-def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> Wish:
+def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandSpec:
     """A band for an edge, of a kind that it might have."""
     likely = [kind.name for kind in KINDS.values()
               if ("collar" in kind.name) <= (edge in ("neck", "front_and_neck"))]
     kind = KINDS[draw(st.sampled_from(likely if draw(st.integers(0, 29)) else list(KINDS)))]
-    wish = {"edge": edge, **({"kind": kind.name} if kind.name != "enclosing"
+    spec = {"edge": edge, **({"kind": kind.name} if kind.name != "enclosing"
                              or draw(st.booleans()) else {})}
-    wish |= draw(st.sampled_from(({"pick_up": "3/4"}, {"pick_up": "1"}, {"fabric": "band"},
+    spec |= draw(st.sampled_from(({"pick_up": "3/4"}, {"pick_up": "1"}, {"fabric": "band"},
                                   {"fabric": "band"})))
     if kind.layers == 2 and draw(st.integers(0, 2)) == 2:
         near, far = (str(draw(st.integers(1, 9))) for _ in range(2))
-        wish["rows"] = draw(mappings(BandRowsKeys, known(()), {
+        spec["rows"] = draw(mappings(BandRowsKeys, known(()), {
             "to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}))
     else:
-        wish["depth"] = draw(sized(sizes, lengths(12, 60)))
+        spec["depth"] = draw(sized(sizes, lengths(12, 60)))
     if "back_depth" in kind.needs:
-        wish["back_depth"] = draw(sized(sizes, lengths(40, 160)))
+        spec["back_depth"] = draw(sized(sizes, lengths(40, 160)))
     fastened = draw(st.integers(0, 9))
     if kind.closings and "pocket" not in edge and fastened > 5:
-        wish["buttonholes"] = draw(holes(sizes, wearer))
+        spec["buttonholes"] = draw(holes(sizes, wearer))
         if draw(st.integers(0, 9)) > 3:
-            wish["buttonholes"]["closing"] = draw(
+            spec["buttonholes"]["closing"] = draw(
                 values_of(kind.closings if draw(st.integers(0, 9)) else Closing))
     graded = kind.grades and draw(st.booleans())
     asked = {name: 5 if name in kind.asks else NEVER
              for name in ("points", "outer_dial", "shows", "rib", "cord")}
-    return draw(mappings(BandKeys, known(sizes), wish, near={
-        "ease": st.integers(-6, 6).map(lambda n: f"{n} %"), "round": roundings(),
-        "stitches_in": st.integers(1, 3).map(str), "points": sized(sizes, lengths(0, 40)),
-        "bind_off": st.sampled_from([way.name for way in kind.ways_off] or ["back-stitched"]),
-        "cord": casing_cords(), "mitre": st.just("yes"),
-        "zip": st.sampled_from(("1 cm", "5 cm", "cut"))}, tenths={
-        **asked, "kind": NEVER, "back_depth": NEVER, "buttonholes": NEVER,
-        "fold": 4 if kind.layers == 2 else NEVER, "dials": 2 if graded else NEVER,
-        "dial": NEVER if graded else 2, "mitre": 1 if kind.mitres else NEVER,
-        "bind_off": 3 if kind.ways_off else NEVER,
-        "facing_fabric": 1 if "facing_fabric" in kind.asks else NEVER,
-        "zip": 3 if "front" in edge and "buttonholes" not in wish else NEVER}))
+    return draw(
+        mappings(
+            BandKeys,
+            known(sizes),
+            spec,
+            near={
+                "ease": st.integers(-6, 6).map(lambda n: f"{n} %"),
+                "round": roundings(),
+                "stitches_in": st.integers(1, 3).map(str),
+                "points": sized(sizes, lengths(0, 40)),
+                "bind_off": st.sampled_from(
+                    [method.name for method in kind.bind_offs] or ["back-stitched"]
+                ),
+                "cord": casing_cords(),
+                "mitre": st.just("yes"),
+                "zip": st.sampled_from(("1 cm", "5 cm", "cut")),
+            },
+            tenths={
+                **asked,
+                "kind": NEVER,
+                "back_depth": NEVER,
+                "buttonholes": NEVER,
+                "fold": 4 if kind.layers == 2 else NEVER,
+                "dials": 2 if graded else NEVER,
+                "dial": NEVER if graded else 2,
+                "mitre": 1 if kind.mitres else NEVER,
+                "bind_off": 3 if kind.bind_offs else NEVER,
+                "facing_fabric": 1 if "facing_fabric" in kind.asks else NEVER,
+                "zip": 3 if "front" in edge and "buttonholes" not in spec else NEVER,
+            },
+        )
+    )
 
 
 @st.composite
-def edges(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
+def edges(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
     """An edge of no garment."""
     kind = draw(st.sampled_from(list(EdgeKeys.kind.read.choices)))
     sections = [] if draw(st.booleans()) else draw(st.lists(mappings(
@@ -301,27 +325,27 @@ def edges(draw: DrawFn, sizes: tuple[str, ...]) -> Wish:
     for section in sections:
         if "stitches" in section:
             section["stitches_are"] = draw(values(SectionKeys.stitches_are, known(sizes)))
-    wish = {"fabric": "body", "kind": kind, **({"sections": sections} if sections else {})}
+    spec = {"fabric": "body", "kind": kind, **({"sections": sections} if sections else {})}
     if not sections:
-        wish |= {"rows": draw(sized(sizes, st.integers(12, 160).map(str)))} \
+        spec |= {"rows": draw(sized(sizes, st.integers(12, 160).map(str)))} \
             if draw(st.booleans()) else {"length": draw(sized(sizes, lengths(80, 700)))}
-    return draw(mappings(EdgeKeys, known(sizes), wish, near={
+    return draw(mappings(EdgeKeys, known(sizes), spec, near={
         "ends": st.just(["waist", "shoulder"])}, tenths={"ends": 1 if "round" in kind else 4}))
 
 
-def _own_edges(wish: Wish | None) -> list[str]:
-    if wish is None:
+def _own_edges(spec: BandSpec | None) -> list[str]:
+    if spec is None:
         return []
-    found = [edge for edge in FORMS[wish["form"]].edges
-             if edge != "placket" or "placket" in wish]
-    if "front_and_neck" in found and wish.get("neck", "round") not in ("round", "v"):
+    found = [edge for edge in FORMS[spec["form"]].edges
+             if edge != "placket" or "placket" in spec]
+    if "front_and_neck" in found and spec.get("neck", "round") not in ("round", "v"):
         found.remove("front_and_neck")
     return found
 
 
-def _pocket_edge(wish: Wish) -> str:
-    opens = "front_edge" in FORMS[wish["form"]].edges
-    return "pocket" if wish["pockets"].get("number") != "1" else \
+def _pocket_edge(spec: BandSpec) -> str:
+    opens = "front_edge" in FORMS[spec["form"]].edges
+    return "pocket" if spec["pockets"].get("number") != "1" else \
         "left_pocket" if opens else "front_pocket"
 
 
@@ -371,9 +395,9 @@ def sources(draw: DrawFn) -> str:
         taken.append("placket")
     made = {f"band {n}": draw(bands(edge, sizes, wearer))
             for n, edge in enumerate((*taken, *given))}
-    plain: tuple[Wish, ...] = 18 * ({},)
+    plain: tuple[BandSpec, ...] = 18 * ({},)
     arranged = st.sampled_from((*plain, {"needles": "1 in 1 out"}, {"needles": "2 in 1 out"}))
-    text: Wish = {
+    text: BandSpec = {
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
         "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": wearer, "bed": draw(beds()),
         "yarns": {"main": draw(mappings(YarnKeys, known(sizes), {"name": "Quay"}, near={
