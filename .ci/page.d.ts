@@ -92,7 +92,7 @@ declare namespace wb {
     pieces?: PartFacts[];
     bands?: PartFacts[];
     side_by_side?: string[][];
-    making_up?: { id: string; title: string };
+    making_up?: { id: string; heading: string; title: string }[];
   }
   type Counts = Record<string, string>;
   interface Steps {

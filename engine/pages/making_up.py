@@ -1,36 +1,106 @@
-"""Making up: the order of work after knitting, with the figures that both sides of a seam have."""
+"""Making up where it happens: its steps in order, each band after the step that works it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 
 from ..machine.programs import Program
 from ..machine.steps import Attend
 from ..markup.html import block, esc, heading, items, link, shown_once
+from ..proof.proof import SizeProof
 from ..shape.garment import Garment
 from ..shape.tasks import TaskKind
 from ..words.joins import join_said, shoulders_worn
 from ..words.making_up import Instruction, instructions
-from ..words.page_headings import MAKING_UP
+from ..words.page_headings import MAKING_UP, some_steps
 
 
-def making_up(garment: Garment, programs: Iterable[Program] = ()) -> str:
-    """Return the section: a numbered step each, its joins with what either side has.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """Steps of the making up between two bands: the `number` of the stretch, that of its `first`
+    step, and whether it is the `only` one."""
 
-    What the `programs` of the pieces tie into edges is taken out at the end.
-    """
+    number: int
+    first: int
+    steps: tuple[Instruction, ...]
+    only: bool
+
+    @property
+    def anchor(self) -> str:
+        """The id of its heading."""
+        return "making-up" if self.number == 1 else f"making-up-{self.number}"
+
+    @property
+    def key(self) -> str:
+        """What the ids of its steps begin with."""
+        return "make-up" if self.number == 1 else f"make-up-{self.number}"
+
+    @property
+    def title(self) -> str:
+        """Its heading."""
+        return MAKING_UP if self.only else \
+            some_steps(self.first, self.first + len(self.steps) - 1)
+
+    @property
+    def bands(self) -> tuple[str, ...]:
+        """The keys of the bands that are worked after it."""
+        return self.steps[-1].bands
+
+
+def stretches(size: SizeProof) -> tuple[Stretch, ...]:
+    """Return the making up of a size, parted where bands are worked; () for a band alone."""
+    if size.assembled is None:
+        return ()
+    return _parted(size.assembled.garment, (piece.program for piece in size.pieces),
+                   {plan.band.key for plan in size.plans})
+
+
+def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str]
+            ) -> tuple[Stretch, ...]:
+    """What the `programs` of the pieces tie into edges is taken out at the end."""
     marked = any(isinstance(step, Attend) and step.to == "mark edges"
                  for program in programs for step in program.steps)
     told = instructions(garment.tasks, garment.joins, marked=marked)
-    body = shown_once("".join(_step(n, one) for n, one in enumerate(told, 1)))
+    ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
+    return tuple(Stretch(number=number, first=first + 1, steps=told[first:end], only=len(ends) == 1)
+                 for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))
+
+
+def own_bands(size: SizeProof) -> tuple[str, ...]:
+    """Return the keys of the bands that no step tells to work: edges that the source describes."""
+    told = {key for part in stretches(size) for key in part.bands}
+    return tuple(key for key in dict.fromkeys(plan.band.key for plan in size.plans)
+                 if key not in told)
+
+
+def making_up(garment: Garment, programs: Iterable[Program] = (),
+              worked: Mapping[str, str] | None = None) -> str:
+    """Return the sections: a numbered step each, its joins with what either side has.
+
+    `worked` has the sections of every band by its key: they stand after the step that tells to
+    work it.
+    """
+    worked = worked or {}
+    parts = _parted(garment, programs, worked)
+    steps = shown_once("\0".join(_step(part, n, step) for part in parts
+                                 for n, step in enumerate(part.steps, part.first))).split("\0")
     kinds = {task.kind for task in garment.tasks}
     lie = f"<p>{shoulders_worn(garment.joins)}</p>\n" \
         if kinds & {TaskKind.SHOULDERS, TaskKind.STRAPS} else ""
-    return heading(2, MAKING_UP, "making-up") + block(
-        f'{lie}<ol class="wb-steps">\n{body}</ol>')
+    return "".join(_stretch(part, steps, lie) + "".join(worked.get(key, "") for key in part.bands)
+                   for part in parts)
 
 
-def _step(number: int, told: Instruction) -> str:
+def _stretch(part: Stretch, steps: list[str], lie: str) -> str:
+    first = part.number == 1
+    start = "" if first else f' start="{part.first}"'
+    told = "".join(steps[part.first - 1:part.first - 1 + len(part.steps)])
+    return heading(2, part.title, part.anchor) + block(
+        f'{lie * first}<ol class="wb-steps"{start}>\n{told}</ol>')
+
+
+def _step(part: Stretch, number: int, told: Instruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
-    return (f'<li id="make-up-{number}"><p>{esc(told.text)}{shown}</p>'
+    return (f'<li id="{part.key}-{number}"><p>{esc(told.text)}{shown}</p>'
             f'{items(map(join_said, told.joins), "wb-holes")}</li>\n')

@@ -18,9 +18,10 @@ from ..source.materials import size_slug
 from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
 from .contents import strip_anchor
+from .making_up import stretches
 from .pieces import anchor_of, piece_anchor, times_of
 
-SCHEMA = 1
+SCHEMA = 2
 """The number of the schema that the facts meet; it changes when a key changes its meaning."""
 BLOCK = "wb-facts"
 """The id of the element that holds the facts."""
@@ -46,7 +47,10 @@ class PartFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeFacts:
-    """A size: its name, its pieces and bands in the page's order, and whether pieces are joined.
+    """A size: its name, its pieces and bands in the page's order.
+
+    `making_up` has its sections: what the ids of their steps begin with, the id of the heading,
+    the title.
 
     `side_by_side` has the ids of pieces that are knitted at once, each with its own yarn; one id
     where such a piece is knitted twice.
@@ -56,7 +60,7 @@ class SizeFacts:
     pieces: tuple[PartFacts, ...]
     bands: tuple[PartFacts, ...]
     side_by_side: tuple[tuple[str, ...], ...]
-    made_up: bool
+    making_up: tuple[tuple[str, str, str], ...]
 
     @property
     def yarns(self) -> tuple[str, ...]:
@@ -109,7 +113,8 @@ def size_facts(pattern: Pattern, size: SizeProof) -> PageFacts:
                          times=times_of(size, p)) for p in size.pieces)
     own = SizeFacts(name=size.size, pieces=pieces, bands=tuple(map(_band, size.strips)),
                     side_by_side=tuple(tuple(map(anchor_of, keys)) for keys in marked),
-                    made_up=size.assembled is not None)
+                    making_up=tuple((part.key, part.anchor, part.title)
+                                    for part in stretches(size)))
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
                      sizes=tuple(pattern.sizes), size=own)
@@ -135,8 +140,9 @@ def _size(size: SizeFacts) -> dict[str, Any]:
                              "bands": [_written(part, yarns) for part in size.bands]}
     if size.side_by_side:
         facts["side_by_side"] = size.side_by_side
-    if size.made_up:
-        facts["making_up"] = {"id": "make-up", "title": "Making up"}
+    if size.making_up:
+        facts["making_up"] = [{"id": key, "heading": anchor, "title": title}
+                              for key, anchor, title in size.making_up]
     return facts
 
 
@@ -177,9 +183,10 @@ def facts_schema() -> dict[str, Any]:
                 {"side": _SIDE, "part": {"type": "integer", "minimum": 1}})},
             "side_by_side": {"type": "array", "items": {
                 "type": "array", "items": _TEXT, "minItems": 1}},
-            "making_up": {"type": "object", "required": ["id", "title"],
-                          "additionalProperties": False,
-                          "properties": {"id": _TEXT, "title": _TEXT}},
+            "making_up": {"type": "array", "minItems": 1, "items": {
+                "type": "object", "required": ["id", "heading", "title"],
+                "additionalProperties": False,
+                "properties": {"id": _TEXT, "heading": _TEXT, "title": _TEXT}}},
         },
     }
 

@@ -17,7 +17,6 @@ from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
-from ..shape.tasks import TaskKind
 from ..words import page_headings as headings
 from ..words import size_page as words
 from ..words.band_ends import band_ends, strip_title
@@ -44,7 +43,7 @@ from .figures import AROUND_HOLES, divides, figures
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .hung_on import pieces_first
-from .making_up import making_up
+from .making_up import making_up, own_bands
 from .materials import holds, machine, materials, needles_wanted, slips
 from .methods import methods
 from .page_facts import size_facts
@@ -62,37 +61,25 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
     """Return the whole page as Markdown."""
     measured = [finished(plan) for plan in size.plans]
     title = headings.size_title(pattern.title, size.size)
-    return "".join(
-        (
-            front_matter(title, headings.size_summary(pattern.title, size.size), searchable=False),
-            heading(1, title, "size"),
-            block(_top(pattern, size, measured, advice)),
-            pieces_first(pattern, size),
-            heading(2, headings.CAUTIONS, "cautions"),
-            block(cautions(pattern, size)),
-            _drawing(size, common.outlines[size.size]),
-            heading(2, headings.TOOLS, "materials"),
-            block(
-                machine(pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
-                + materials(pattern, size)
-                + yarn_needs(size, common.needs[size.size])
-            ),
-            heading(2, headings.GAUGE, "gauge"),
-            block(common.gauge),
-            methods(size),
-            edge_methods(size),
-            shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
-            _strips(pattern, size),
-            *(_buttons(plan) for plan in size.plans),
-            *(zip_section(plan) for plan in size.plans),
-            *(casing_section(plan, child=pattern.wearer.is_child) for plan in size.plans),
-            making_up(size.assembled.garment, (p.program for p in size.pieces))
-            if size.assembled
-            else "",
-            heading(2, headings.COUNTED, "counted"),
-            block(_workings(pattern, size, measured)),
-        )
-    )
+    return "".join((
+        front_matter(title, headings.size_summary(pattern.title, size.size), searchable=False),
+        heading(1, title, "size"),
+        block(_top(pattern, size, measured, advice)),
+        pieces_first(pattern, size),
+        heading(2, headings.CAUTIONS, "cautions"),
+        block(cautions(pattern, size)),
+        _drawing(size, common.outlines[size.size]),
+        heading(2, headings.TOOLS, "materials"),
+        block(machine(pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
+              + materials(pattern, size) + yarn_needs(size, common.needs[size.size])),
+        heading(2, headings.GAUGE, "gauge"),
+        block(common.gauge),
+        methods(size), edge_methods(size),
+        shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
+        _bands_and_making_up(pattern, size),
+        heading(2, headings.COUNTED, "counted"),
+        block(_workings(pattern, size, measured)),
+    ))
 
 
 def _drawing(size: SizeProof, pieces: Sequence[Outline]) -> str:
@@ -117,10 +104,26 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
             f"{facts(pairs)}\n{words.HOW_TO_READ}")
 
 
-def _strips(pattern: Pattern, size: SizeProof) -> str:
-    """All bands; a garment has so many that each way of working is linked to at the first."""
-    told = "".join(_strip(pattern, size, strip) for strip in size.strips)
-    return shown_once(told) if size.assembled else told
+def _bands_and_making_up(pattern: Pattern, size: SizeProof) -> str:
+    """Every band of a garment where its making up tells to work it; those on edges that the source
+    describes come first. A garment has so many that each way of working is linked to at the
+    first."""
+    told = [_strip(pattern, size, strip) for strip in size.strips]
+    if size.assembled is None:
+        return "".join((*told, *(_after(pattern, plan) for plan in size.plans)))
+    worked: dict[str, str] = {}
+    for strip, section in zip(size.strips, shown_once("\0".join(told)).split("\0"), strict=False):
+        worked[strip.plan.band.key] = worked.get(strip.plan.band.key, "") + section
+    for plan in size.plans:
+        worked[plan.band.key] = worked.get(plan.band.key, "") + _after(pattern, plan)
+    own = "".join(worked.pop(key) for key in own_bands(size))
+    return own + making_up(size.assembled.garment, (p.program for p in size.pieces), worked)
+
+
+def _after(pattern: Pattern, plan: BandPlan) -> str:
+    """What is told of a band once it is worked: its buttons, its zip, what goes through it."""
+    return (_buttons(plan) + zip_section(plan)
+            + casing_section(plan, child=pattern.wearer.is_child))
 
 
 def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
@@ -134,15 +137,9 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     drawing = "" if plain else band_drawing(
         strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,
         ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))
-    lead = strip_lead(strip, pattern, worked_later=_worked_later(size, strip))
+    lead = strip_lead(strip, pattern)
     return (heading(2, strip_title(strip), prefix) + block(f"{lead}\n{drawing}")
             + tell(strip, pattern, prefix) + hanging_table(strip))
-
-
-def _worked_later(size: SizeProof, strip: Strip) -> bool:
-    """A band of a garment is worked when its making up says so; told at the first of them."""
-    return size.assembled is not None and strip is size.strips[0] and any(
-        task.kind is TaskKind.BAND for task in size.assembled.garment.tasks)
 
 
 def _buttons(plan: BandPlan) -> str:

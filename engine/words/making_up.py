@@ -33,11 +33,13 @@ BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHE
 
 @dataclass(frozen=True, slots=True)
 class Instruction:
-    """A step of the making up: its text, the pages that show how, and the joins made in it."""
+    """A step of the making up: its text, the pages that show how, the joins made in it, and the
+    keys of the bands that it tells to work."""
 
     text: str
     pages: tuple[tuple[str, str], ...]
     joins: tuple[Join, ...]
+    bands: tuple[str, ...] = ()
 
 
 def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False
@@ -48,14 +50,13 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     into edges are taken out at the end.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
-    told = [Instruction(text, _pages(group), _joins(group, done, joins))
+    told = [Instruction(text, _pages(group), _joins(group, done, joins), _worked(group))
             for group in _steps(done) if (text := task_text(group))]
     return (*told, *(Instruction(MARKS_OUT, (MARKERS,), ()),) * marked)
 
 
 def _steps(tasks: Iterable[Task]) -> Iterator[tuple[Task, ...]]:
-    """The tasks that each step tells: bands of one part of the garment together, and those of the
-    armholes with the seams that close their ends."""
+    """The tasks that each step tells: bands of one part of the garment stand together."""
     step: list[Task] = []
     for task in tasks:
         if step and not _goes_on(step[-1], task):
@@ -71,13 +72,15 @@ _AT_FRONT = (EdgeRole.NECK, EdgeRole.FRONT, EdgeRole.AROUND)
 
 def _goes_on(before: Task, task: Task) -> bool:
     """True where a task is told in the step of the one before it."""
-    if before.kind is not TaskKind.BAND:
+    if before.kind is not TaskKind.BAND or task.kind is not TaskKind.BAND:
         return False
     role = before.bands[0].role
-    if task.kind is not TaskKind.BAND:
-        return role is EdgeRole.ARMHOLE and task.kind is TaskKind.SIDES
     return not (before.tops and not before.half) and (
         task.bands[0].role is role or {role, task.bands[0].role} <= set(_AT_FRONT))
+
+
+def _worked(group: Iterable[Task]) -> tuple[str, ...]:
+    return tuple(band.key for task in group if task.kind is TaskKind.BAND for band in task.bands)
 
 
 def _joins(group: Iterable[Task], tasks: Sequence[Task], joins: Iterable[Join]

@@ -20,6 +20,12 @@ NOTES = "Designer's notes"
 CORRECTIONS = "Version and corrections"
 
 
+def some_steps(first: int, last: int) -> str:
+    """The title of one of several sections of the making up."""
+    steps = f"steps {first} to {last}" if last > first else f"step {first}"
+    return f"{MAKING_UP}, {steps}"
+
+
 def size_title(pattern: str, size: str) -> str:
     """The title of a size's page."""
     return f"{pattern}, size {size}"

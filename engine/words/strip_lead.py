@@ -15,7 +15,7 @@ from .rolling import rolls_said
 from .words import joined, stitches
 
 
-def strip_lead(strip: Strip, pattern: Pattern, *, worked_later: bool) -> str:
+def strip_lead(strip: Strip, pattern: Pattern) -> str:
     """Return how a band begins, as HTML. Bands that are `worked_later`, in the making up, say so
     at the first of them."""
     needles, plan = strip.layout.needles, strip.plan
@@ -26,14 +26,10 @@ def strip_lead(strip: Strip, pattern: Pattern, *, worked_later: bool) -> str:
             f"{strip.layout.hem.value}.{note}"
             f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
             f"carriage on the {strip.program.starts.value}, set to knit."
-            f"{_again(strip)}{_first_of_two(strip)}{_WORKED_LATER if worked_later else ''} "
+            f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
             f"{rolls_said(pattern, plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
-
-
-_WORKED_LATER = (" When the bands are worked, between blocking and the last seams, stands under "
-                 f"{link('#making-up', 'Making up')}.")
 
 
 def _left_out(plan: BandPlan) -> str:

@@ -184,8 +184,7 @@ def _caps(task: Task) -> str:
 
 def _sides(task: Task) -> str:
     if task.bands:
-        return (f"Work the {_name(task.bands, True)} flat, then sew the side seams, the ends of "
-                f"each {_name(task.bands)} in one with them.")
+        return f"Sew the side seams, the ends of each {_name(task.bands)} in one with them."
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "Sew the left side and sleeve seam."
     seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"

@@ -119,7 +119,7 @@ def test_every_list_of_steps_belongs_to_a_part_of_the_facts() -> None:
             text = written(proof)[name]
             facts = facts_of(text)
             parts = [*facts.get("pieces", ()), *facts.get("bands", ()),
-                     *filter(None, [facts.get("making_up")])]
+                     *facts.get("making_up", ())]
             ids = [part["id"] for part in parts]
             assert set(ids) == Page(text).steps, (proof.pattern.slug, name)
             assert len(ids) == len(set(ids))

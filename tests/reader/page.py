@@ -55,6 +55,10 @@ NOT_KNITTED = ("Cautions", "Measures of the pieces", "Tools and materials", "Gau
                "How the shaping is worked", "How edges begin and end", "How it was counted", "")
 
 
+# It is parted where bands are worked, and its steps are numbered through.
+MAKING_UP = re.compile(r"Making up(?:, steps? (\d+)(?: to (\d+))?)?")
+
+
 def grouped(parts: list[Section]) -> list[Group]:
     """The groups of a page, the one before the first heading of the second level too."""
     out = [Group("", [])]
@@ -68,7 +72,8 @@ def grouped(parts: list[Section]) -> list[Group]:
 def is_knitted(group: Group) -> bool:
     """Whether a group has steps at the machine."""
     return (group.title not in NOT_KNITTED and any(part.steps for part in group.parts)
-            and not group.title.endswith((", buttons", ", cord", ", zip", "Making up")))
+            and not group.title.endswith((", buttons", ", cord", ", zip"))
+            and not MAKING_UP.fullmatch(group.title))
 
 
 def knit(group: Group) -> Knitter:
@@ -219,6 +224,23 @@ def finished(k: Knitter) -> None:
         k.fault("left-out", "nothing says how often it is knitted")
 
 
+def in_place(reading: Reading, groups: list[Group]) -> None:
+    """Each part of the making up is called by its steps; a band stands after the step that tells
+    to work it, and before the next one."""
+    told = ""
+    for group in groups:
+        if match := MAKING_UP.fullmatch(group.title):
+            steps = [step for part in group.parts for step in part.steps]
+            told = steps[-1].blocks[0].text.lower() if steps else ""
+            named = [int(n) for n in match.groups() if n]
+            if named and named != sorted({steps[0].number, steps[-1].number}):
+                reading.fault("numbering", group.title, "", "its steps have other numbers")
+        elif told and any(k.title == group.title and k.sections for k in reading.knitters):
+            band = group.title.split(",")[0].lower()
+            if not re.search(rf"\bwork the\b.*\b{re.escape(band)}", told):
+                reading.fault("order", group.title, told, "no step before it tells to work it")
+
+
 def read(source: str) -> Reading:
     """Read a page and everything on it."""
     return read_parts(sections(source))
@@ -234,10 +256,12 @@ def read_parts(parts: list[Section]) -> Reading:
             k = knit(group)
             reading.knitters.append(k)
             reading.faults += k.faults
-        elif group.title == "Making up" or group.title.endswith((", cord", ", zip")):
-            k = knit(group)
-            reading.faults += k.faults
-            if group.title == "Making up":
-                reading.making_up = k
+        elif group.title.endswith((", cord", ", zip")):
+            reading.faults += knit(group).faults
+    making = [group for group in groups if MAKING_UP.fullmatch(group.title)]
+    if making:
+        reading.making_up = knit(Group("Making up", [part for g in making for part in g.parts]))
+        reading.faults += reading.making_up.faults
+    in_place(reading, groups)
     garment.whole(reading)
     return reading

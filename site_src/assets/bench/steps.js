@@ -99,7 +99,7 @@
 
   /** @type {(root: ParentNode, key: string, list: HTMLElement) => wb.Part} */
   function partOf(root, key, list) {
-    const { yarns = [], pieces = [], bands = [], making_up: makingUp } = factsOf(root) || {};
+    const { yarns = [], pieces = [], bands = [], making_up: makingUp = [] } = factsOf(root) || {};
     const piece = pieces.find((each) => each.id === key);
     const part = piece || bands.find((each) => each.id === key);
     return {
@@ -115,13 +115,13 @@
 
   // The heading and the title of a piece or band, or of the making up.
   /** @type {(root: ParentNode, key: string, part: {title: string} | undefined,
-   *    makingUp: {id: string, title: string} | null | undefined)
+   *    makingUp: {id: string, heading: string, title: string}[])
    *    => {heading: HTMLElement | null, title: string}} */
   function headingOf(root, key, part, makingUp) {
-    const finishing = !part && makingUp && makingUp.id === key ? makingUp : null;
+    const finishing = part ? undefined : makingUp.find((each) => each.id === key);
     const named = part || finishing;
     return {
-      heading: root.querySelector(`h2[id="${finishing ? "making-up" : key}"]`),
+      heading: root.querySelector(`h2[id="${finishing ? finishing.heading : key}"]`),
       title: named ? named.title : key,
     };
   }
