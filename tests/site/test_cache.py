@@ -21,6 +21,9 @@ from walebook_site.proving import Workshop, prove_all
 from walebook_site.results import Results
 from walebook_site.sources import collect
 
+from tests.site.builds import make_project
+from tests.site.test_same_bytes import HERE, built
+
 ROOT = Path(__file__).parents[2]
 SMALLEST = ROOT / "tests" / "sources" / "smallest.yaml"
 OTHER = "tideline-hat"
@@ -150,6 +153,21 @@ def test_a_page_that_notes_link_to_is_looked_for_again(tmp_path: Path, made: lis
     gone = prove_all(root, pages=False)
     assert made == ["harbour-front"] and gone.rendered() == collect(root).rendered()
     assert gone.problems
+
+
+def test_a_changed_setting_changes_the_site_and_makes_no_pattern_anew(tmp_path: Path) -> None:
+    root = make_project(tmp_path / "quay")
+    beside = "patterns/harbour-front/one-size-to-keep.html"
+    before = built(root, HERE)
+    kept = {path: path.stat().st_ino for path in entries(root, "harbour-front")}
+    settings = root / "mkdocs.yml"
+    text = settings.read_text()
+    settings.write_text(text.replace("single_files: true", "single_files: false"))
+    after = built(root, HERE)
+    assert beside in before and beside not in after
+    assert b"-to-keep" not in (after["patterns/harbour-front/one-size.html"] or b"")
+    assert {path: path.stat().st_ino for path in entries(root, "harbour-front")} == kept
+    assert len(kept) == 1
 
 
 def entries(root: Path, slug: str) -> list[Path]:
