@@ -162,6 +162,8 @@ def need_fills(empty: Needles, fills: Needles) -> None:
 
 def _long_loops(step: Knit) -> Needles:
     """The empty needles side by side over which the row lays one loop: two, and one row at most."""
+    if not step.fills:
+        return NONE
     long = step.fills & (step.fills.shifted(1) | step.fills.shifted(-1))
     if more := [between(a, b) for a, b in long.spans() if b.place - a.place > 1]:
         raise Refused("long-loop", more[0], "at most two empty needles side by side", f"{more[0]}")

@@ -30,6 +30,7 @@ HAND = length_cm(15)
 SEAM = 3
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
 NOTHING = length_cm(0)
+NO_WIDTH = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +52,8 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     steps give the yarns."""
     piece = knitted.piece
     sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
-    widths = sum((_of_piece(step, sewn and longer is None) for step in knitted.program.steps),
-                 Fraction(0))
+    widths = sum((width for step in knitted.program.steps
+                  if (width := _of_piece(step, sewn and longer is None))), NO_WIDTH)
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
     feet = sum(isinstance(step, edge_steps.BindOff) and step.reason is Reason.FOOT_OF_PLACKET
                for step in knitted.program.steps)
@@ -67,13 +68,14 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     ends is cut for each (`closing_ends`).
     """
     program, needles = strip.program, strip.layout.needles.across
-    widths = {MAIN: Fraction(0), FACING: Fraction(0)}
+    widths = {MAIN: NO_WIDTH, FACING: NO_WIDTH}
     feeder = MAIN
     for step in program.steps:
         if isinstance(step, steps.Thread) and step.yarn in widths:
             feeder = step.yarn
-        yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
-        widths[yarn if yarn in widths else feeder] += _of_band(step)
+        if width := _of_band(step):
+            yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
+            widths[yarn if yarn in widths else feeder] += width
     holes = [s for s in program.steps if isinstance(s, edge_steps.BindOff) and s.keep_last]
     own = [s for s in holes if s.layers == 1]
     if len(holes) > len(own):
@@ -134,7 +136,7 @@ def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
             return DRAWN.yarn * step.needles.across
         case edge_steps.TakeOff() if sewn:
             return SEWN.yarn * step.needles.across
-    return Fraction(0)
+    return NO_WIDTH
 
 
 def _of_band(step: steps.Step) -> Fraction:
@@ -145,7 +147,7 @@ def _of_band(step: steps.Step) -> Fraction:
             return BIND_OFFS.get(step.method, STITCH_OVER).yarn * step.needles.across
         case edge_steps.TakeOff(edge=edge) if edge != AT_FOLD:
             return SEWN.yarn * step.needles.across
-    return Fraction(0)
+    return NO_WIDTH
 
 
 def _tails(program: Program, yarn: str) -> int:

@@ -53,7 +53,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     def measured(at: Spot) -> Point:
         return at[0] * gauge.stitch, at[1] * gauge.row + (below if at[1] else 0)
 
-    corners = _without_repeats(measured(at) for at in shape.corners())
+    corners = tuple(map(measured, _without_repeats(shape.corners())))
     named = [_dimension(name, measured(a), measured(b)) for name, a, b in shape.measures()]
     if hem:
         left = measured(shape.bottom[0])[0]
@@ -262,7 +262,10 @@ def _walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
     x, up = start
     spots = [start]
     for run in profile.drawn(last):
-        x, up = x + side * run.stitches, up + run.rows
+        if run.stitches:
+            x += side * run.stitches
+        if run.rows:
+            up += run.rows
         spots.append((x, up))
     return spots
 
@@ -276,9 +279,9 @@ def _dimension(name: str, start: Point, end: Point) -> Dimension:
                      Length(abs(end[0] - start[0]) + abs(end[1] - start[1])))
 
 
-def _without_repeats(points: Iterable[Point]) -> tuple[Point, ...]:
-    found: list[Point] = []
-    for point in points:
-        if not found or found[-1] != point:
-            found.append(point)
+def _without_repeats(spots: Iterable[Spot]) -> tuple[Spot, ...]:
+    found: list[Spot] = []
+    for spot in spots:
+        if not found or found[-1] != spot:
+            found.append(spot)
     return tuple(found[:-1] if found[0] == found[-1] else found)
