@@ -130,6 +130,9 @@ def main() -> None:
         proof = warm.prove(warm.reading.folder(slug)).proof
         assert proof is not None
         write_pages(proof)
+    # What is there already is not looked at by the collector of each go, and copied by that.
+    gc.collect()
+    gc.freeze()
     made = [branched(given.pattern, given.profile if not number else "")
             for number in range(given.goes)]
     sizes = made[0][0]
