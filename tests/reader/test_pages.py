@@ -25,6 +25,15 @@ def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str
         assert faults and "two yarns in a row" in faults[0].message, sentence
 
 
+def test_a_band_out_of_its_place_in_the_making_up_is_found(pages: dict[str, str]) -> None:
+    text = pages["slack-tide-cardigan/s"]
+    for told, instead, fault in (
+            ("Making up, steps 1 to 3", "Making up, steps 1 to 4", "other numbers"),
+            ("Work the neckband, then", "Work the collar, then", "tells to work it")):
+        assert told in text
+        assert any(fault in str(one) for one in page.read(text.replace(told, instead)).faults)
+
+
 def test_what_hangs_and_what_is_sewn_must_have_been_knitted(pages: dict[str, str]) -> None:
     """Size XS has a decrease where the others bind off; its front bands have no waste yarn."""
     text = pages["tide-watch-jacket/xs"]
