@@ -14,7 +14,7 @@ class BandKind:
     """A kind of band, by the name a source gives it.
 
     `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
-    it is worked on, or lies behind it. `ways_off` are those it can end by, its own first, none
+    it is worked on, or lies behind it. `bind_offs` are those it can end by, its own first, none
     where there is no choice. `asks` are the keys that only it takes, `needs` those it
     cannot do without. It `falls` over from the neck, which must then open at the front; its ends
     `meet` there, over half of the top of each front band, where a band that does not meet laps

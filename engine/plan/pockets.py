@@ -36,7 +36,7 @@ UPPER = "the pocket's upper edge"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sized:
-    """A wish for pockets in one size, in whole stitches and rows."""
+    """A specification of pockets in one size, in whole stitches and rows."""
 
     stitches: Count
     row: Count

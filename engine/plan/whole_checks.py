@@ -99,7 +99,7 @@ def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pro
     """Warn of a sleeve that ends far from the wrist of the chart's body, beyond its range.
 
     Nothing is said where the chart has no such measure, nor of a short sleeve where the designer
-    gave sleeve_length herself: that is her own wish.
+    gave sleeve_length herself: that is what she asks for.
     """
     way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
     spec = pattern.garment

@@ -96,9 +96,10 @@ class Piece:
     of it above the cast-on or hem, up to a gathering; `align` says where its repeats lie, as seen
     in a piece that is not mirrored. A shaped piece cuts them at its edges.
     `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
-    are wide. `way_on` and `way_off` name the ways it begins and ends (planning/ways.py); one that
-    begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches are
-    knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
+    are wide. `cast_on_method` and `bind_off_method` name how it begins and ends
+    (catalogue/methods.py); one that begins on waste yarn leaves its `lower_edge` open. `pockets`
+    open where their stitches are knitted by hand with a cord. A piece that is `hung_on` begins on
+    the loops of that edge.
     """
 
     key: str

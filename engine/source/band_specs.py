@@ -42,7 +42,7 @@ def mitred(band: Fields, kind: BandKind) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HolePlaces:
-    """Wishes for single holes; `at_fault` where one could not be read."""
+    """Where single holes are asked for; `at_fault` where one could not be read."""
 
     through: BySize[str] | None = None
     in_hem: HemHoles | None = None

@@ -24,13 +24,13 @@ from .measures import plain
 from .source import Table
 from .values import Entry, Fault, at_most
 
-Wishes = dict[str, Rounding | ParityOf]
+Asked = dict[str, Rounding | ParityOf]
 
 
-def read_rounding(garment: Fields, form: Form) -> Wishes:
+def read_rounding(garment: Fields, form: Form) -> Asked:
     """What is asked of the counts of `form`, by their names in it."""
     counts = {plain(name): name for name in form.rounds}
-    asked: Wishes = {}
+    asked: Asked = {}
     for item in garment.each(GarmentKeys.round):
         named = replace(item, path=f"{garment.path}.round.{plain(item.label)}")
         name = garment.findings.read(replace(named, place=_key(garment, item)),
@@ -81,7 +81,7 @@ def read_multiple(own: Fields) -> Rounding | None:
         MultipleKeys.plus, at_most(OVER_MULTIPLE, multiple - 1), 0))
 
 
-def _check_circle(garment: Fields, asked: Wishes) -> None:
+def _check_circle(garment: Fields, asked: Asked) -> None:
     """Record counts that take their parity from one another, each circle once."""
     seen: set[str] = set()
     for name in asked:

@@ -90,7 +90,7 @@ def add_gaps(model: Model, spec: BandSpec) -> None:
 
 
 def modelled(spec: BandSpec) -> Model:
-    """The wish as the solver is asked it."""
+    """The specification as the solver is asked it."""
     model = Model()
     add_end(model, "lower", spec.lower, spec.end_give)
     add_end(model, "upper", spec.upper, spec.end_give)
@@ -109,7 +109,7 @@ def modelled(spec: BandSpec) -> Model:
 
 
 def drawn(chance: random.Random) -> BandSpec:
-    """A wish that seldom divides; now and then it cannot be met at all."""
+    """One that seldom divides; now and then it cannot be met at all."""
     holes, hole = chance.randint(2, 11), chance.randint(2, 5)
     ends = [chance.randint(1, 7) for _ in range(2)]
     gap, over = chance.randint(hole - 1, 16), chance.randint(-3, holes + 2)

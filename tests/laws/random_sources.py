@@ -399,7 +399,7 @@ def sources(draw: DrawFn) -> str:
     arranged = st.sampled_from((*plain, {"needles": "1 in 1 out"}, {"needles": "2 in 1 out"}))
     text: BandSpec = {
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
-        "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": wearer, "bed": draw(beds()),
+        "licence": "CC BY-NC 4.0", "summary": "A garment.", "wearer": wearer, "bed": draw(beds()),
         "yarns": {"main": draw(mappings(YarnKeys, known(sizes), {"name": "Quay"}, near={
             "package": mappings(PackageKeys, known(()), {"mass": "50 g", "length": "120 m"})},
             tenths={"package": 5})),

@@ -1,4 +1,4 @@
-"""Any wish a source can hold is refused in words, or knitted and told in every size it has."""
+"""All that a source can ask for is refused in words, or knitted and told in every size it has."""
 
 from __future__ import annotations
 
@@ -143,7 +143,7 @@ def test_any_source_is_refused_in_words_or_knitted_and_explained(text: str) -> N
         assert_knitted_and_told(proof)
 
 
-# What must not change, whatever else is wished
+# What must not change, whatever else is asked for
 
 
 def told_alike(program: Program) -> tuple[tuple[tuple[str, object], ...], ...]:

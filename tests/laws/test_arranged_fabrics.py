@@ -105,7 +105,7 @@ def fabric(
 def source(draw: Random, body: BandSpec, other: BandSpec, **more: Any) -> str:
     return written({
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
-        "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women",
+        "licence": "CC BY-NC 4.0", "summary": "A garment.", "wearer": "women",
         "bed": {"pitch": "4.5 mm", "needles": "400", "second_bed": "yes"},
         "yarns": {"wool": {"name": "Quay"}},
         "fabrics": {"body": body, "other": other, "plain": fabric(draw, dial=4)},

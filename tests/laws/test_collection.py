@@ -176,7 +176,7 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
         lambda band: [band.collar.shows.value] if band.collar.shows else [])),
     "neck with one band from hem to hem": (("round", "v"), around),
     "pieces side by side": (("fronts", "sleeves"), in_garment(pairs)),
-    "other wish": (EXTRAS, extras),
+    "other key": (EXTRAS, extras),
 }
 
 

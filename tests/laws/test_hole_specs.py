@@ -79,7 +79,7 @@ def test_a_centre_hole_makes_the_number_odd(hole: int, span: int, every: Fractio
         assert abs((number - 1) - (span - hole) / every) <= 1
 
 
-def wished(rows: int, number: int, **more: object) -> Pattern:
+def asked(rows: int, number: int, **more: object) -> Pattern:
     source = pattern(rows=rows, holes=number, hole=2, button="9 mm")
     band = source.bands["front"]
     assert band.buttonholes is not None
@@ -97,7 +97,7 @@ def test_wished_holes_are_knitted_nearest_to_their_places(kind: str, rows: int, 
     if kind == "in_hem":
         more = {"in_hem": HemHoles(number=2, depth={"one": Length(length / 4)},
                                    ends=Length(Fraction(8)))}
-    proof, problems = prove(wished(rows, number, **more))
+    proof, problems = prove(asked(rows, number, **more))
     if proof is None:
         assert {p.code for p in problems if p.severity.value == "error"} == {"holes-too-close"}
         return

@@ -86,7 +86,7 @@ def sources(draw: st.DrawFn) -> tuple[BandSpec, list[str]]:
     swatch = {"stitches": "18", "width": "12 cm", "rows": "24", "height": "12 cm", "mass": "9 g"}
     return {
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
-        "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women", "bed": "standard",
+        "licence": "CC BY-NC 4.0", "summary": "A garment.", "wearer": "women", "bed": "standard",
         **({"pictures": [{"file": name, "alt": "Seen"} for name in pictures]} if pictures else {}),
         "yarns": {"wool": {"name": "Quay", "package": {"mass": "50 g", "length": "120 m"}}},
         "fabrics": {"body": {"yarn": "wool", "dial": "6", "swatch": swatch},
@@ -234,7 +234,7 @@ def source(sizes: list[str], bands: list[str], pictures: list[str]) -> BandSpec:
 SWATCH = {"stitches": "18", "width": "12 cm", "rows": "24", "height": "12 cm", "mass": "9 g"}
 SMALL: tuple[BandSpec, list[str]] = ({
     "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
-    "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women", "bed": "standard",
+    "licence": "CC BY-NC 4.0", "summary": "A garment.", "wearer": "women", "bed": "standard",
     "yarns": {"wool": {"name": "Quay", "package": {"mass": "50 g", "length": "120 m"}},
               "silk": {"name": "Lamp", "package": {"mass": "50 g", "length": "120 m"}}},
     "fabrics": {"body": {"yarn": "wool", "dial": "6", "swatch": SWATCH},

@@ -18,7 +18,7 @@ SPREAD, LOWEST = st.just(OddGap.SPREAD), st.just(OddGap.LOWEST)
 
 @st.composite
 def specs(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
-    """A wish near enough to what can be met that most of them are."""
+    """A specification near enough to what can be met that most of them are."""
     number, hole = draw(holes), draw(st.integers(2, 6))
     lower, upper = draw(st.integers(1, 9)), draw(st.integers(1, 9))
     gap, over = draw(st.integers(hole - 1, 20)), draw(st.integers(-4, 14))
@@ -36,7 +36,7 @@ def specs(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
 
 
 def placed(spec: BandSpec) -> Placing:
-    """The placing of a wish that can be met; any other wish is passed over."""
+    """The placing of a specification that can be met; any other is passed over."""
     placing = place(spec)
     assume(placing is not None)
     assert placing is not None

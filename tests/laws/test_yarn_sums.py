@@ -41,7 +41,7 @@ def source(**more: Any) -> BandSpec:
     package = {"mass": "50 g", "length": "120 m"}
     return {
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
-        "licence": "CC BY-NC 4.0", "summary": "A wish.", "wearer": "women", "bed": "mid",
+        "licence": "CC BY-NC 4.0", "summary": "A garment.", "wearer": "women", "bed": "mid",
         "yarns": {"wool": {"name": "Quay", "package": package},
                   "silk": {"name": "Lamp", "package": package}},
         "fabrics": {

@@ -1,4 +1,4 @@
-"""Ribs in the source: what is read, and the exact message that each bad wish gets.
+"""Ribs in the source: what is read, and the exact message that each bad one gets.
 
 Bad sources are good ones with one passage changed, and the place of each finding was counted in
 garment.yaml, where the hem is line 22. Findings leave out the file's name.
