@@ -40,7 +40,8 @@ def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], Lines]], 
     """
     notes = "".join(f'<p class="wb-findings-head">{escape(visible(each))}</p>' for each in said)
     if left:
-        notes += f"<p>{_counted(left, 'pattern')} still being knitted.</p>"
+        are = "is" if left == 1 else "are"
+        notes += f"<p>{_counted(left, 'pattern')} {are} still being knitted.</p>"
     found = {slug: _parted(problems)[0] + _parted(problems)[1]
              for slug, (problems, _) in by_pattern.items()}
     every = [each for those in found.values() for each in those]

@@ -15,7 +15,7 @@ from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
 from walebook_site.notices import other_findings, own_errors, own_remainder
 from walebook_site.page_texts import title_of
-from walebook_site.previewing import Patterns, findings_of, slug_of
+from walebook_site.previewing import Patterns, findings_of, slug_of, source_of
 from walebook_site.search import with_patterns
 from walebook_site.text_files import PICTURES
 
@@ -72,7 +72,7 @@ class Preview:
         slug = slug_of(path)
         known = self.patterns.known().get(slug)
         if known is not None:
-            return known.is_as_new(_source(path))
+            return known.is_as_new(source_of(path))
         return bool(slug) or self.patterns.is_idle
 
     def others(self, path: str) -> str:
@@ -94,7 +94,7 @@ class Preview:
         return html.replace(LIST_MARKER, first_list(self._cards())) if LIST_MARKER in html else html
 
     def _pattern_page(self, path: str) -> str | None:
-        slug, source = slug_of(path), _source(path)
+        slug, source = slug_of(path), source_of(path)
         known = self.patterns.shown(slug, source)
         if known is None:
             return None
@@ -118,7 +118,7 @@ class Preview:
     def _further_list(self, path: str) -> str | None:
         """A further page of the list of patterns, where it has one at this path."""
         for page in further_lists(self._cards()) if path.startswith("patterns-") else ():
-            if page.path == _source(path):
+            if page.path == source_of(path):
                 return self.frame.render(page.path, title_of(page.text), page.text)
         return None
 
@@ -180,10 +180,6 @@ def changes(preview: Preview, path: str, seen: str, said: str) -> str | None:
     if not again and mark == said:
         return None
     return json.dumps({"reload": again, "said": mark, "html": others})
-
-
-def _source(path: str) -> str:
-    return f"{path.removesuffix('.html')}.md" if path.endswith(".html") else path
 
 
 def _on_top(html: str, above: str) -> str:

@@ -91,7 +91,8 @@ class Patterns:
 
     @contextmanager
     def looked_at(self, path: str) -> Iterator[None]:
-        """A page of a pattern is open in a browser meanwhile."""
+        """A page of a pattern, by its address or its source, is open in a browser meanwhile."""
+        path = source_of(path)
         with self.changed_or_done:
             self._open[path] = self._open.get(path, 0) + 1
             self._looked[path] = time.monotonic()
@@ -205,6 +206,11 @@ def slug_of(path: str) -> str:
     """Return the folder of the pattern that a path of the site belongs to, "" if to none."""
     parts = path.split("/")
     return parts[1] if len(parts) == 3 and parts[0] == "patterns" else ""
+
+
+def source_of(path: str) -> str:
+    """Return the path of the source of a page of the site; of any other file, its own."""
+    return f"{path.removesuffix('.html')}.md" if path.endswith(".html") else path
 
 
 def findings_of(known: Mapping[str, Shown], but: str

@@ -305,6 +305,31 @@ def test_imports_are_found_as_python_finds_them() -> None:
         assert named <= imports_of(f"walebook_site.{path.stem}", path), path
 
 
+def test_a_page_that_is_looked_at_is_asked_for_once(tmp_path: Path) -> None:
+    from walebook_site.previewing import Patterns
+    from walebook_site.provers import Prover
+
+    root = make_project(tmp_path)
+    patterns, asked = Patterns(root), []
+    ask = Prover.ask
+
+    def note(prover: Prover, do: str, slug: str, page: str = "") -> object:
+        asked.append((do, page))
+        return ask(prover, do, slug, page)
+
+    path = "patterns/harbour-front/one-size.md"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Prover, "ask", note)
+        patterns.start()
+        try:
+            with patterns.looked_at("patterns/harbour-front/one-size.html"):
+                assert patterns.shown("harbour-front", path)
+                wait_until(lambda: patterns.is_idle)
+        finally:
+            patterns.stop()
+    assert {page for do, page in asked if do == "page"} <= {path}
+
+
 @pytest.mark.parametrize("slug", ["slack-tide-cardigan", "practice-band"])
 def test_the_first_look_at_a_size_is_its_page(slug: str) -> None:
     """Against the page of a pattern that is knitted in all its sizes."""
