@@ -37,7 +37,7 @@ def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_RO
 
 
 def cast_on(book: Ledger, needles: Needles, dial: Dial, method: Method) -> None:
-    """Write the beginning of a piece by one of `WAYS_ON`, the row counter then at 0."""
+    """Write the beginning of a piece by one of `CAST_ONS`, the row counter then at 0."""
     if method is WASTE_ON:
         waste_start(book, needles, dial)
         book.unthread(cut=False)

@@ -26,6 +26,8 @@ from ..markup.html import block, esc, heading, link
 from ..proof.proof import SizeProof
 from ..shape.tasks import TaskKind
 from .instruction import works
+from .shaped_edges import Done
+from .shaping import WAYS
 
 # What is done at the bed stands at length, with its sources, on each way's technique page. How
 # shoulders are bound off together, and stitches drawn up, is described where they are made up.
@@ -118,8 +120,8 @@ def _ways(size: SizeProof) -> Mapping[Method, str]:
                    for piece in size.pieces for step in piece.program.steps)
     if not at_sides:
         return _TOLD
-    return {**_TOLD, STITCH_OVER: f"As {link('#method-bind-off', 'at an edge')}, over all "
-                                  "stitches."}
+    described = link(f"#{WAYS[Done.BIND_OFF]}", "at an edge")
+    return {**_TOLD, STITCH_OVER: f"As {described}, over all stitches."}
 
 
 def method_said(name: str, methods: Mapping[str, Method]) -> str:
