@@ -51,7 +51,7 @@ def _rounded(tree: Rounded, unit: Unit) -> str:
     value, figure_ = int(tree.value), tree.of.value
     least = LEAST_DECIMALS.get(unit, 2)
     result = _closely(figure_, tree.rounding, least)
-    sum_ = _said(tree.of, _extra(tree.of, result, least))
+    sum_ = _said(tree.of, _extra(tree, result, least))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
@@ -71,11 +71,18 @@ def _closely(figure_: Fraction, rounding: Rounding, least: int) -> str:
                  == value), decimal(figure_, least))
 
 
-def _extra(tree: Expression, result: str, least: int) -> int:
-    """How many decimals more the operands take for their printed figures to come to `result`."""
+def _extra(tree: Rounded, result: str, least: int) -> int:
+    """How many decimals more the operands take for their printed figures to come to `result`.
+
+    What a calculator shows of them must be rounded to the count too; where the figure lies
+    exactly between two counts, the sentence says which way it is rounded.
+    """
     places = max(least, len(result.partition(".")[2]))
-    return next((more for more in range(MOST_DECIMALS)
-                 if decimal(_as_printed(tree, more), places) == result), MOST_DECIMALS)
+    fits = [more for more in range(MOST_DECIMALS)
+            if decimal(_as_printed(tree.of, more), places) == result]
+    return next((more for more in fits
+                 if whole(_as_printed(tree.of, more), tree.rounding) == tree.value),
+                fits[0] if fits else MOST_DECIMALS)
 
 
 def _as_printed(tree: Expression, extra: int) -> Fraction:
