@@ -155,6 +155,9 @@ BAND_CODES: dict[str, str] = {
     "long-tuck": "A needle of a chart that tucks in more than four rows before it knits.",
     "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
+    "band-rolls": "Buttonholes in a band of one layer of stocking stitch, which rolls up.",
+    "band-corner": "One band round the square corners of a round neck, without stitches for the "
+                   "turn.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
     # bands in whole stitches and rows
     "band-not-swatched": "A band counted by a pick-up rule, without a swatch of its own.",
@@ -210,5 +213,5 @@ CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_C
                          **CHART_CODES, **FILE_CODES}
 
 # Those that are remarks, which a source can accept: they then stay quiet until their facts change.
-REMARK_CODES = ("band-not-swatched", "chart-remark", "hem-not-swatched", "link-outside",
-                "rib-not-swatched")
+REMARK_CODES = ("band-corner", "band-not-swatched", "band-rolls", "chart-remark",
+                "hem-not-swatched", "link-outside", "rib-not-swatched")

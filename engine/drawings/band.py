@@ -55,7 +55,7 @@ def _numbers(holes: Placing | None, hem: Side) -> str:
     runs += [(start - 1 + holes.hole, gap)
              for start, gap in zip(holes.starts, holes.gaps, strict=False)]
     runs.append((holes.stitches - holes.upper, holes.upper))
-    if any(LONG * gap // holes.stitches < 9 * len(str(gap)) for _, gap in runs[1:-1]):
+    if any(LONG * gap // holes.stitches < 8 * len(str(gap)) for _, gap in runs[1:-1]):
         return ""
     return "".join(_text(_x(2 * at + gap, 2 * holes.stitches, hem), 37, str(gap), "middle")
                    for at, gap in runs)

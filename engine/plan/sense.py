@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.units import length_cm
@@ -12,7 +13,7 @@ from ..fabric.gauge import measure
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern, RibMake, RibSpec
+from ..pattern.model import Band, Neck, Pattern, RibMake, RibSpec
 from ..pattern.stitch_chart import longest_float
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edges import EDGE_LENGTH
@@ -29,7 +30,49 @@ LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
     return in_order([*_gauges(pattern), *_steps(pattern), *_lengths(pattern), *too_firm(pattern),
-                     *_floats(pattern), *_tucks(pattern)])
+                     *_floats(pattern), *_tucks(pattern), *_rolling(pattern),
+                     *_corners(pattern)])
+
+
+def rolls(pattern: Pattern, band: Band) -> bool:
+    """True for a band of one layer of stocking stitch that is not sewn down behind its edge.
+
+    It rolls to its knit side at the bound-off edge; a rib or needles left out of work keep a band
+    flat. Common practice, no source.
+    """
+    kind, fabric = KINDS[band.kind], pattern.fabrics.get(band.fabric or "")
+    return kind.layers == 1 and kind.name not in ("facing", "ribbed") and not (
+        fabric and (fabric.chart or fabric.repeat))
+
+
+def _rolling(pattern: Pattern) -> Iterator[Problem]:
+    """Buttonholes in a band that rolls up, and they with it."""
+    for band in pattern.bands.values():
+        if band.buttonholes and rolls(pattern, band):
+            yield note(
+                Severity.REMARK, "band-rolls", pattern.place(f"bands.{band.key}.kind"),
+                found="buttonholes in a band of one layer of stocking stitch, which rolls",
+                expected="a band that lies flat",
+                remedy="Write kind: folded or kind: enclosing; or name a fabric with needles out "
+                       "of work. On a practice piece, accept the remark.")
+
+
+def _corners(pattern: Pattern) -> Iterator[Problem]:
+    """One band round the square corners where a round neck begins, with no stitches for the turn.
+
+    A row of a band gains 0.75 of a stitch at either side of a square corner (bands/one-piece.md).
+    """
+    if pattern.garment is None or pattern.garment.neck is not Neck.ROUND:
+        return
+    for band in pattern.bands.values():
+        if band.garment_edge == "front_and_neck" and not KINDS[band.kind].collar:
+            yield note(
+                Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.edge"),
+                found="one band round the two square corners where a round neck begins",
+                expected="stitches for the turn, which no band gets at a corner that points "
+                         "outward",
+                remedy="Write a band for edge: neck and one for edge: front_edge, which runs over "
+                       "its ends; or choose neck: v.")
 
 
 def _floats(pattern: Pattern) -> Iterator[Problem]:

@@ -174,7 +174,8 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
                                  in_garment(lambda spec: [spec.align.value])),
     "side of a collar": ((s.value for s in Shown), in_bands(
         lambda band: [band.collar.shows.value] if band.collar.shows else [])),
-    "neck with one band from hem to hem": (("round", "v"), around),
+    # Round a round neck it has square corners, and no stitches for the turn: band-corner.
+    "neck with one band from hem to hem": (("v",), around),
     "pieces side by side": (("fronts", "sleeves"), in_garment(pairs)),
     "other key": (EXTRAS, extras),
 }
