@@ -182,6 +182,8 @@ MARKDOWN = "the title of a page that was written in Markdown and has no facts"
 DRAWN = "it writes out for the library of PDFs what it does not read in drawings and lists"
 OURS = "it finds what the hooks themselves put there, and ids for the site builder's check of links"
 SPACE = "it finds where space counts, on every page"
+LEFT_OUT = "it finds end tags that HTML leaves out, on every page; another test parses what stays"
+INDEX = "it takes the tags out of the texts that the site builder's index of search has"
 NAMED = {
     ("policy", "_INLINE"): THEME, ("policy", "_CHARSET"): THEME,
     ("single_file", "_ARTICLE"): THEME, ("single_file", "_BODY"): THEME,
@@ -192,7 +194,8 @@ NAMED = {
     ("single_file", "_TITLE"): MARKDOWN, ("single_file", "title"): MARKDOWN,
     ("paper", "_SCREEN_ONLY"): DRAWN, ("paper", "_SIGN"): DRAWN, ("paper", "_START"): DRAWN,
     ("paper", "_DRAWN"): DRAWN, ("paper", "_ID"): DRAWN, ("paper", "_USE"): DRAWN,
-    ("slimming", "_VERBATIM"): SPACE,
+    ("slimming", "_VERBATIM"): SPACE, ("slimming", "_ENDS"): LEFT_OUT,
+    ("search", "_END"): INDEX, ("search", "_TAG"): INDEX, ("preview_pages", "_ARTICLE"): THEME,
     ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,
 }
 """Every one by its module and its name, or the function that it stands in, and why it stays."""
