@@ -34,6 +34,7 @@ from tests.site.conftest import QUIET, at_hand
 
 ROOT = Path(__file__).parents[2]
 SLUG = "slack-tide-cardigan"
+BEGUN = 20  # seconds in which a preview has begun again, with the code of the change before
 TWICE = ("M", "L", "XL")
 URL = "http://127.0.0.1:8123"
 LOOKED_AT = f"{SLUG}-0"
@@ -136,7 +137,7 @@ def measured(page: Page, root: Path, times: int) -> Iterator[str]:
         whole = path.read_text(encoding="utf-8")
         for number in range(times):
             calm()
-            time.sleep(6)  # a preview that begins again has done so
+            time.sleep(BEGUN if path.suffix == ".py" else 5)
             page.wait_for_load_state()
             mark = f"{number}{number}{number}"
             save = changed(path, old, new.replace("§", mark))
