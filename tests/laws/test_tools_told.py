@@ -53,7 +53,7 @@ def listed(pattern: Pattern) -> list[str]:
 
 # What a list begins an entry with, and the words by which steps and ways of working name the tool.
 NAMED = {
-    "Latch tool": "latch tool", "Transfer tool": r"(?<!two )transfer tools?",
+    "Latch tool": "latch tool|bind them off as one", "Transfer tool": r"(?<!two )transfer tools?",
     "Two transfer tools": "two transfer tools", "Garter bar": "garter bar",
     "Gate pegs": "gate pegs?", "Cast-on comb": r"\bcomb\b",
     "Weights": r"(?<!claw )\bweights\b", "Claw weights": "claw weights?",

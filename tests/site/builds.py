@@ -261,6 +261,7 @@ def _serve() -> None:
             for stream in (1, 2):
                 os.dup2(out, stream)
             os.chdir(asked["cwd"])
+            signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored behind a shell's `&`
             _trouble(**asked["trouble"])
             _run(asked["args"])
         print(child, flush=True)
