@@ -197,15 +197,15 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
 def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
     none, said = words.ONE_LAYER, words.only_layer(plan.rows, plan.depth.value)
-    folded = plan.band.kind == "facing" and plan.fold_rows.value
+    facing = plan.band.kind == "facing"
     before, after = halves(plan.depth, plan.band.rows)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
         _of("depth_rows", depth, words.rows_label("depth_rows", plan, layers=1)),
         _part_of_layer(plan, "rows_to_holes", before, said, 1),
         _part_of_layer(plan, "rows_holes_to_fold", after, said, 1),
-        _listed("fold_rows", plan.fold_rows.made if folded else plain(0), "rows",
-                words.FOLDS[plan.band.fold] if folded else none),
+        _listed("fold_rows", plan.fold_rows.made if facing else plain(0), "rows",
+                words.FOLDS[plan.band.fold] if facing else none),
         _part_of_layer(plan, "rows_fold_to_holes", plain(0), none, 1),
         _part_of_layer(plan, "rows_to_finish", plain(0), none, 1),
     )

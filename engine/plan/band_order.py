@@ -46,13 +46,14 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
     if band.garment_edge == NECK:
         return _over_tops(pattern, band, run, before)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
-    if band.garment_edge not in FRONT_EDGES or neck is None or not KINDS[neck.band.kind].stands \
-            or ends_at_tops(pattern):
+    if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern):
         return run
     kind = KINDS[neck.band.kind]
-    if begins_level(neck.run.sections[0]):
+    if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
         run = replace(run, sections=(*run.sections[:-1],
                                      below_band(run.sections[-1], neck.band.stitches_in)))
+    if not kind.stands:
+        return run
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
                          "collar" if kind.collar else "neckband")
 

@@ -80,7 +80,7 @@ def hang_order(k: Knitter, said: dict) -> None:
         k.note("ordered at", k.step.number)
     need(k.last in ("go_in", "narrow_rows", "top_end", "hang_section_over", "hang_section",
                     "hang_over", "hang_edge", "edge_lies", "edge_hangs", "mark_edge",
-                    "transfer_tool"),
+                    "transfer_tool", "corner_loop"),
          "out-of-place", "no edge is hung here")
     k.note("needs table")
 
@@ -88,6 +88,15 @@ def hang_order(k: Knitter, said: dict) -> None:
 @act("top_end")
 def top_end(k: Knitter, said: dict) -> None:
     need(k.sections and "top of the" in k.sections[-1][1], "out-of-place", "no band's top is hung")
+
+
+@act("corner_loop")
+def corner_loop(k: Knitter, said: dict) -> None:
+    """The stitches between a straight side and those that wait: no needle more, no hole."""
+    need(k.last in ("go_in", "corner_loop"), "out-of-place", "no side is hung here")
+    mine, spot = k.sections[-1][2], place(said["needle"])
+    need(spot in (min(mine), max(mine)), "range",
+         f"the side's ends are {spoken(sorted({min(mine), max(mine)}))}")
 
 
 @act("from_waste", "from_strip")
