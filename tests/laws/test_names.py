@@ -177,7 +177,7 @@ NAMING = {"bad-size-name", "same-page", "bad-name", "bad-picture", "same-picture
 
 
 @given(drawn=sources())
-@settings(max_examples=examples(15), deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 def test_no_two_names_meet(drawn: tuple[BandSpec, list[str]]) -> None:
     proof, found = proved(*drawn)
     if proof is not None:

@@ -143,14 +143,14 @@ every_piece = shaped() | opened() | straight() | held()
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(150), deadline=None)
+@settings(max_examples=pieces.examples(75), deadline=None)
 def test_every_piece_is_knitted_to_its_end(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     assert result.refusal is None, str(result.refusal)
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(100), deadline=None)
+@settings(max_examples=pieces.examples(50), deadline=None)
 def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     made = pieces.changes(piece)
@@ -170,7 +170,7 @@ def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(100), deadline=None)
+@settings(max_examples=pieces.examples(50), deadline=None)
 def test_rows_add_up(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     rows = piece.left.rows + 2 * (piece.opening.outer.rows if piece.opening else 0)
@@ -183,7 +183,7 @@ def test_rows_add_up(piece: Piece) -> None:
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(100), deadline=None)
+@settings(max_examples=pieces.examples(50), deadline=None)
 def test_a_mirrored_piece_is_knitted_in_the_mirror(piece: Piece) -> None:
     program, result = pieces.knit(piece)
     other, mirrored = pieces.knit(replace(piece, mirrored=True))
@@ -323,7 +323,7 @@ def garments(draw: st.DrawFn) -> Garment | CannotShape:
 
 
 @given(garments())
-@settings(max_examples=pieces.examples(60), deadline=None,
+@settings(max_examples=pieces.examples(30), deadline=None,
           suppress_health_check=[HealthCheck.too_slow])
 def test_a_garment_is_refused_with_figures_or_knitted_with_every_join_closed(
         made: Garment | CannotShape) -> None:
@@ -334,7 +334,7 @@ def test_a_garment_is_refused_with_figures_or_knitted_with_every_join_closed(
 
 
 @given(garments())
-@settings(max_examples=pieces.examples(40), deadline=None,
+@settings(max_examples=pieces.examples(20), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_left_and_right_fronts_are_mirrored(made: Garment | CannotShape) -> None:
     fronts = {} if isinstance(made, CannotShape) else {p.key: p for p in made.pieces}
