@@ -76,7 +76,7 @@ def test_what_is_slipped_into_a_page_does_not_run(
 def test_facts_are_data_that_no_title_can_run_and_no_rule_forbids(
         phone: Page, tmp_path: Path, title: str) -> None:
     """HTML, 4.12.1: a script element of another type is a data block, which no policy rules."""
-    size = SizeFacts(name="M", pieces=(), bands=(), side_by_side=(), made_up=False)
+    size = SizeFacts(name="M", pieces=(), bands=(), side_by_side=(), making_up=())
     facts = PageFacts(slug="band", title=title, version="1", date="2026-11-20", designer="Wren",
                       licence="CC0", sizes=("M",), size=size)
     page = ('<!doctype html><html lang="en"><head><meta charset="utf-8"><title>M</title></head>'

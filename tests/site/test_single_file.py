@@ -178,7 +178,7 @@ def test_a_whole_pattern_is_one_file_too(site: Path, browser: Browser, tmp_path:
 
 def facts_of_m(title: str = "Band", designer: str = "Wren", licence: str = "CC0") -> PageFacts:
     """The facts of a page of size M without a step."""
-    size = SizeFacts(name="M", pieces=(), bands=(), side_by_side=(), made_up=False)
+    size = SizeFacts(name="M", pieces=(), bands=(), side_by_side=(), making_up=())
     return PageFacts(slug="band", title=title, version="1", date="2026-11-20", designer=designer,
                      licence=licence, sizes=("M",), size=size)
 
