@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from walebook.core.counts import Unit
 from walebook.core.problems import Place, Severity
+from walebook.core.ranges import MEASURES
 from walebook.core.units import Length
 from walebook.fabric.arrangement import read_repeat
 from walebook.forms.opened import ROUND_THE_NECK
@@ -31,6 +32,7 @@ from walebook.sizing.measures import Definition
 from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces
+from tests.laws.test_pieces import BODY_FORMS
 from tests.small_patterns import given_length
 from tests.sources.reading import changed, read
 
@@ -92,6 +94,13 @@ def half(cut: Cut) -> Fraction:
 def off(cut: Cut, name: str, finished: Length) -> Fraction:
     """How far a finished measure is from what was asked [mm]."""
     return abs(finished.mm - cut.length(name).mm)
+
+
+def test_every_form_is_drawn_by_a_law_and_each_of_its_measures_has_a_range() -> None:
+    """A new form goes into MORE_FORMS with its draws in `cuts`, its measures into core/ranges."""
+    drawn = {*MORE_FORMS, *BODY_FORMS, "sideways pullover"}  # the last in test_sideways.py
+    assert drawn == FORMS.keys()
+    assert {name for form in FORMS.values() for name in form.measures} <= MEASURES.keys()
 
 
 @pytest.mark.parametrize("form", MORE_FORMS)
