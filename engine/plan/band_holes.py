@@ -196,6 +196,8 @@ def _spec(ground: HoleGround, hole: int) -> BandSpec:
     asked, gauge, along = ground.asked, ground.gauge, ground.along
     lower = _stitches(asked.lower, gauge)
     upper = _stitches(asked.upper, gauge)
+    # Where the band goes on above its holes, their upper end is a join as well.
+    joins = (*ground.joins, *((along.value,) if ground.beyond else ()))
     span = along.value - lower - upper
     if asked.number is not None:
         number = asked.number[ground.size]
@@ -211,7 +213,7 @@ def _spec(ground: HoleGround, hole: int) -> BandSpec:
     return BandSpec(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
                     end_give=asked.end_give, band_give=min(asked.band_give, give),
                     odd_gap=asked.odd_gap, least=ground.least, clear=ground.clear,
-                    joins=tuple(along.value - join for join in ground.joins),
+                    joins=tuple(along.value - join for join in joins),
                     at_first=at_first)
 
 
