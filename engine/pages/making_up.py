@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from ..machine.programs import Program
-from ..machine.steps import Attend
+from ..machine.steps import Attend, HandKnit
 from ..markup.html import block, esc, heading, items, link, shown_once
 from ..proof.proof import SizeProof
 from ..shape.garment import Garment
@@ -58,10 +58,13 @@ def stretches(size: SizeProof) -> tuple[Stretch, ...]:
 
 def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str]
             ) -> tuple[Stretch, ...]:
-    """What the `programs` of the pieces tie into edges is taken out at the end."""
+    """What the `programs` of the pieces tie into edges, and their cords, are counted at the end."""
+    programs = tuple(programs)
     marked = any(isinstance(step, Attend) and step.to == "mark edges"
                  for program in programs for step in program.steps)
-    told = instructions(garment.tasks, garment.joins, marked=marked)
+    corded = any(program.cord_yarn or any(isinstance(s, HandKnit) and s.cord
+                                          for s in program.steps) for program in programs)
+    told = instructions(garment.tasks, garment.joins, marked=marked, corded=corded)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
     return tuple(Stretch(number=number, first=first + 1, steps=told[first:end], only=len(ends) == 1)
                  for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))

@@ -9,7 +9,7 @@ from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..shape.garment import Join
 from ..shape.tasks import Task, TaskKind
-from .joins import MARKS_OUT
+from .joins import counted_back
 from .tasks import is_second, task_text
 
 BLOCKING = ("techniques/blocking", "How to block")
@@ -42,17 +42,20 @@ class Instruction:
     bands: tuple[str, ...] = ()
 
 
-def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False
-                 ) -> tuple[Instruction, ...]:
+def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False,
+                 corded: bool = False) -> tuple[Instruction, ...]:
     """Return what is done after the pieces are knitted, a step for each sentence that tells it.
 
     A join stands in the first step that sews some of it. With `marked`, threads that were tied
-    into edges are taken out at the end.
+    into edges are counted back in at the end; with `corded`, the cords of the pieces.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
     told = [Instruction(text, _pages(group), _joins(group, done, joins), _worked(group))
             for group in _steps(done) if (text := task_text(group))]
-    return (*told, *(Instruction(MARKS_OUT, (MARKERS,), ()),) * marked)
+    if marked or corded:
+        told.append(Instruction(counted_back(marked=marked, corded=corded),
+                                (MARKERS,) * marked, ()))
+    return tuple(told)
 
 
 def _steps(tasks: Iterable[Task]) -> Iterator[tuple[Task, ...]]:

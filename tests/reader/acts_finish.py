@@ -42,8 +42,10 @@ def count_back(k: Knitter, said: dict) -> None:
     k.owe("none may stay", "nothing says that none may stay")
 
 
-@act("count_back_ties")
+@act("count_back_cords", "count_back_ties")
 def count_back_ties(k: Knitter, said: dict) -> None:
+    if "every cord" in k.sentence:
+        k.note("cords counted")
     k.owe("none may stay", "nothing says that none may stay")
 
 

@@ -257,10 +257,17 @@ def work_order(reading: Reading) -> None:
     if "darn" in names:
         rest = names[names.index("darn") + 1:]
         attempt(reading, "Making up", "", need, not [n for n in rest if n not in (
-            "explain", "how", "count_back_ties", "caution_in")], "order", "ends are darned in last")
+            "explain", "how", "count_back_ties", "count_back_cords", "caution_in")], "order",
+                "ends are darned in last")
     tied = any(k.marks for k in reading.knitters)
     attempt(reading, "Making up", "", need, tied == ("count_back_ties" in names), "left-out",
             "the threads tied into edges come out at the end, and no others are counted")
+    acts = [{name for name, _ in k.log} for k in reading.knitters]
+    corded = any(one & {"pocket_cord", "thread_cord"}
+                 and not one & {"count_back", "count_back_cord"} for one in acts)
+    attempt(reading, "Making up", "", need,
+            not making or corded == ("cords counted" in making.notes), "left-out",
+            "the pieces' cords are counted at the end")
     gathered = any("gather" in {a for a, _ in k.log} for k in reading.knitters)
     attempt(reading, "Making up", "", need, not gathered or "sew_crown" in names, "left-out",
             "the gathered stitches are never fastened")
