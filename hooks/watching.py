@@ -26,7 +26,7 @@ Instruction = Callable[[frozenset[Path]], None]
 
 
 class Watcher(FileSystemEventHandler):
-    """Watches folders, and calls `told` with the files of each save, in a thread of its own."""
+    """Watches folders, and calls `told` with the files of each save, in a separate thread."""
 
     def __init__(self, told: Instruction) -> None:
         self._told = told

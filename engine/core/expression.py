@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -12,7 +13,7 @@ from .operands import Note, Reason, Role
 from .problems import Place
 
 
-class Expression:
+class Expression(ABC):
     """What comes to an exact figure; expressions are added, subtracted, multiplied, divided."""
 
     __slots__ = ("_value",)
@@ -27,8 +28,9 @@ class Expression:
             object.__setattr__(self, "_value", self._work_out())
             return self._value
 
+    @abstractmethod
     def _work_out(self) -> Fraction:
-        raise NotImplementedError
+        """The exact value."""
 
     def __add__(self, other: Expression) -> Sum:
         return Sum((*self.parts, other) if isinstance(self, Sum) else (self, other))
@@ -55,8 +57,7 @@ class Operand(Expression):
     name: str = ""
     place: Place | None = None
 
-    @property
-    def value(self) -> Fraction:
+    def _work_out(self) -> Fraction:
         """The figure."""
         return self.figure
 

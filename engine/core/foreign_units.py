@@ -20,7 +20,7 @@ def dimension_of(unit: str) -> str:
 
 @lru_cache(maxsize=1)
 def _registry() -> pint.UnitRegistry:  # type: ignore[type-arg]
-    """Pint's units with the trade's own, so that these are told by their dimension as well."""
+    """Pint's units with the trade's, so that these have a dimension as well."""
     import pint  # a third of a second, which a source of known units need not wait for
     registry = pint.UnitRegistry(  # type: ignore[var-annotated]
         non_int_type=Fraction, autoconvert_offset_to_baseunit=True)

@@ -17,7 +17,7 @@ from ..words.lying import cuts, every_row, middle, where, which_row
 def chart_section(piece: KnittedPiece, prefix: str, *, first: bool) -> str:
     """Return the piece's stitch chart on its own needles, and every row in words; "" without.
 
-    At the `first` piece of a garment with a chart the rules are told that hold for all of them.
+    At the `first` piece of a garment with a chart the rules stand that hold for all of them.
     """
     placed = piece.piece.placed
     if placed is None:

@@ -59,7 +59,7 @@ AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "ro
 
 
 def divides(plan: BandPlan) -> bool:
-    """True where rows before the holes and after them are told apart: loops lie at the fold or
+    """True where rows before the holes and after them differ: loops lie at the fold or
     the edge, and divide nothing."""
     return plan.placing is not None and closing_of(plan) is not Closing.LOOPS
 

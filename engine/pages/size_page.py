@@ -121,7 +121,7 @@ def _bands_and_making_up(pattern: Pattern, size: SizeProof) -> str:
 
 
 def _after(pattern: Pattern, plan: BandPlan) -> str:
-    """What is told of a band once it is worked: its buttons, its zip, what goes through it."""
+    """The sentences about a band once it is worked: its buttons, its zip, what goes through it."""
     return (_buttons(plan) + zip_section(plan)
             + casing_section(plan, child=pattern.wearer.is_child))
 

@@ -178,7 +178,7 @@ def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
 
 
 def _half_way(before: Sequence[Meeting], section: Sequence[Meeting]) -> Expression:
-    """All stitches before a section and half of its own, half a stitch less of an odd number."""
+    """All stitches before a section and half of the section, half a stitch less where it is odd."""
     half = Rounded(_all(section) / plain(2), DOWN)
     return _all(before) + half if before else half
 

@@ -80,7 +80,7 @@ class CapFoot(Enum):
 class Sewn:
     """The part of a seam that a task sews: on one `side` as worn, or on both, to one piece or all.
 
-    A seam's parts are told apart by the piece of the body that they are on, "" for all of them.
+    A seam's parts differ by the piece of the body that they are on, "" for all of them.
     """
 
     seam: Seam

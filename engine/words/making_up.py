@@ -74,7 +74,7 @@ _AT_FRONT = (EdgeRole.NECK, EdgeRole.FRONT, EdgeRole.AROUND)
 
 
 def _goes_on(before: Task, task: Task) -> bool:
-    """True where a task is told in the step of the one before it."""
+    """True where a task shares the step of the one before it."""
     if before.kind is not TaskKind.BAND or task.kind is not TaskKind.BAND:
         return False
     role = before.bands[0].role

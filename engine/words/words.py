@@ -95,7 +95,7 @@ def _said(spans: Sequence[Span], least: int) -> str:
 
 
 def _is_rule(spans: Sequence[Span], at: int, least: int) -> bool:
-    """True where the groups from `at` on are told by their rule."""
+    """True where the groups from `at` on are given by their rule."""
     like = _alike(spans, at)
     return len(like) >= (FEW_GROUPS if _every_other(like) else least)
 

@@ -2,7 +2,7 @@
 
     python tests/bench/bench_stages.py [--pattern slack-tide-cardigan] [--goes 7] [--profile STAGE]
 
-Never part of the tests: it prints, and asserts nothing about time. Each go is a process of its own,
+Never part of the tests: it prints, and asserts nothing about time. Each go is a separate process,
 branched off when everything is loaded and two other patterns have been made, and the quickest go
 counts, stage by stage: on a machine that does other work a single one can take several times as
 long. A fixed workload of plain Python is timed in the same goes; beside each figure stands its
@@ -101,7 +101,7 @@ def go(slug: str, profiled: str) -> tuple[int, dict[str, float]]:
 
 
 def branched(slug: str, profiled: str) -> tuple[int, dict[str, float]]:
-    """A go in a process of its own."""
+    """A go in a separate process."""
     end, begin = os.pipe()
     child = os.fork()
     if not child:
@@ -130,7 +130,7 @@ def main() -> None:
         proof = warm.prove(warm.reading.folder(slug)).proof
         assert proof is not None
         write_pages(proof)
-    # What is there already is not looked at by the collector of each go, and copied by that.
+    # What exists already is not looked at by the collector of each go, and copied by that.
     gc.collect()
     gc.freeze()
     made = [branched(given.pattern, given.profile if not number else "")

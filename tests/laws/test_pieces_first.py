@@ -1,4 +1,4 @@
-"""Bands without a garment say what they are hung on; slits and loops are told as they are worked.
+"""Bands without a garment say what they are hung on; slits and loops have steps as they are worked.
 
 Two knitters who had only the words stopped here: there was nothing to hang, one edge was named for
 several bands, and rows were counted to buttonholes that a facing does not have.

@@ -1,7 +1,7 @@
 """Waste yarn is drawn out only when every stitch that waits on it is hung, whoever took them off.
 
 Open stitches run as soon as nothing holds them (common practice, no source): so each set of
-stitches that is hung together waits on a strip of waste yarn of its own, and the stitches that lie
+stitches that is hung together waits on a separate strip of waste yarn, and the stitches that lie
 in a seam are hung with their neighbours.
 """
 

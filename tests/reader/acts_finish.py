@@ -128,7 +128,7 @@ def sew_with(k: Knitter, said: dict) -> None:
 
 @act("channel_open")
 def channel_open(k: Knitter, said: dict) -> None:
-    """What is heeded in a seam is told in the step that sews it, not before and not after."""
+    """What is heeded in a seam stands in the step that sews it, not before and not after."""
     here = " ".join(words for step, words, _ in k.seams if step == k.step.number)
     need("side seams" in here or "side and sleeve seams" in here, "order",
          "no side seam is sewn in this step")

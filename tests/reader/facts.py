@@ -81,7 +81,7 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
 
 
 def to_lower_band(reading: Reading, what: str, text: str) -> None:
-    """A length that a band at the lower edge makes longer is told up to that band: where it meets
+    """A length that a band at the lower edge makes longer is given up to that band: where it meets
     the garment, so far in from the edge as the band is hung."""
     low = next((k for k in reading.knitters if "side seam round" in str(k.notes.get("around"))),
                None)

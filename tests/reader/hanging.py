@@ -204,5 +204,5 @@ __all__ = ["Wrong", "every_needle", "other", "table"]
 
 @act("covered")
 def covered(k: Knitter, said: dict) -> None:
-    """What lies within a band is told of the section whose table comes next."""
+    """What lies within a band belongs to the section whose table comes next."""
     need(k.notes.get("sections told"), "out-of-place", "no section is told here")

@@ -411,7 +411,7 @@ def test_a_pattern_of_a_newer_edition_is_not_kept_beside_the_older(
     renew(served)
     page.get_by_role("button", name="Keep this pattern").click()
     expect(page.locator(".wb-keep")).to_contain_text("the two versions are not mixed")
-    # By now the browser may have found the newer one by itself: it has a cache of its own.
+    # By now the browser may have found the newer one by itself: it has a separate cache.
     ((name, lines),) = before.items()
     assert sorted(held(page)[name]) == sorted(lines)
 

@@ -202,7 +202,7 @@ def test_a_write_that_is_refused_leaves_the_old_site(loaded: Commands, trial: Tr
 
 @contextmanager
 def mounted(folder: Path, *options: str) -> Iterator[None]:
-    """A small disk of its own on a folder; skips the test where that is not allowed."""
+    """A small separate disk on a folder; skips the test where that is not allowed."""
     folder.mkdir(exist_ok=True)
     done = subprocess.run(["mount", "-t", "tmpfs", *options, "walebook", str(folder)],
                           check=False, capture_output=True)

@@ -49,7 +49,7 @@
     return other !== part.key && find(other) ? [name, other].sort().reverse() : [name];
   }
 
-  // How the pieces of such a pair are told apart: "First", "Right".
+  // How the names of such a pair differ: "First", "Right".
   /** @type {wb.Pieces["shortOf"]} */
   function shortOf(name) {
     const part = named(name);
