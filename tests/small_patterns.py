@@ -10,6 +10,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
+from walebook.catalogue.bands import USUAL
 from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pattern.cells import Cell, Cells
@@ -28,8 +29,8 @@ HOLES: dict[str, Any] = {"stitches": None, "number": None, "every": None,
                          "lower": Distance(stitches=2), "upper": Distance(stitches=2),
                          "front": Side.RIGHT}
 BAND: dict[str, Any] = {"key": "front", "title": "Front band", "edge": "front", "yarn": "wool",
-                        "dial": read_dial("4"), "fabric": None, "pick_up": Fraction(3, 4),
-                        "depth": None, "rows": None, "fold": Fold.TURNED}
+                        "dial": read_dial("4"), "kind": USUAL, "fabric": None,
+                        "pick_up": Fraction(3, 4), "depth": None, "rows": None, "fold": Fold.TURNED}
 
 
 def swatch(stitches: int, width: str, rows: int, height: str, grams: int | None = None) -> Swatch:

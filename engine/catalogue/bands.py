@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from ..pattern.holes import Closing
+from ..pattern.model import Fold
 from .methods import FOLDED, SINGLES, Method
 
 
@@ -20,7 +21,10 @@ class BandKind:
     `meet` there, over half of the top of each front band, where a band that does not meet laps
     as they do. It `grades` where each of its rows can have a different dial, and `mitres` at
     the point of a V. One that `rolls` is knitted at the garment's dial where a rule counts it.
-    `collar` says whether it is one.
+    `collar` says whether it is one. `fold` is how it folds where the source says nothing, None for
+    one that does not fold. `lays_out` says that its rows can have needles left out of work,
+    `ends_sewn` that its two ends are sewn shut, `channel` that a cord or elastic goes through it,
+    and `latched` that its rows are latched up into a rib.
     """
 
     name: str
@@ -38,35 +42,59 @@ class BandKind:
     mitres: bool = False
     rolls: bool = False
     collar: bool = False
+    fold: Fold | None = None
+    lays_out: bool = False
+    ends_sewn: bool = False
+    channel: bool = False
+    latched: bool = False
 
+    @property
+    def doubled(self) -> bool:
+        """True where it lies in two layers: what is inside is hidden between them."""
+        return self.layers == 2
+
+    @property
+    def faces(self) -> bool:
+        """True for one layer that is folded behind the garment and sewn down there."""
+        return self.fold is not None and not self.doubled
+
+    @property
+    def curls(self) -> bool:
+        """True for one layer of plain fabric with a free edge, which rolls to its knit side."""
+        return not (self.doubled or self.faces or self.latched)
+
+
+USUAL = "enclosing"
+"""The kind of a band of which the source says none."""
 
 KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="enclosing", summary="knitted apart, folded, and closed around the edge",
              layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html", stands=True,
-             grades=True, mitres=True),
+             grades=True, mitres=True, fold=Fold.TURNED, ends_sewn=True),
     BandKind(name="folded", summary="knitted onto the edge and folded to the inside", layers=2,
              closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT, Closing.LOOPS),
              page="bands/folded.html", stands=True, grades=True, mitres=True, bind_offs=FOLDED,
-             asks=("facing_fabric",)),
+             asks=("facing_fabric",), fold=Fold.TURNED, ends_sewn=True, lays_out=True),
     BandKind(name="single", summary="one layer, bound off", layers=1,
              closings=(Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF,
                        Closing.EYELET, Closing.SLIT, Closing.LOOPS),
-             page="bands/single.html", stands=True, grades=True, bind_offs=SINGLES),
+             page="bands/single.html", stands=True, grades=True, bind_offs=SINGLES, lays_out=True),
     BandKind(name="rolled", summary="one layer of plain rows that rolls outward", layers=1,
              closings=(), page="bands/rolled.html", stands=True, bind_offs=SINGLES, rolls=True),
     BandKind(name="ribbed", summary="one layer, latched up into a rib", layers=1, closings=(),
-             page="bands/latched-rib.html", stands=True, bind_offs=SINGLES, asks=("rib",)),
+             page="bands/latched-rib.html", stands=True, bind_offs=SINGLES, asks=("rib",),
+             latched=True),
     BandKind(name="facing", summary="turned to the inside and sewn down", layers=1,
              closings=(Closing.LOOPS,), page="bands/facing.html", stands=False,
-             asks=("facing_fabric",)),
+             asks=("facing_fabric",), fold=Fold.TURNED, lays_out=True),
     BandKind(name="casing",
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
              layers=2, closings=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,
-             asks=("cord",)),
+             asks=("cord",), fold=Fold.TURNED, channel=True),
     BandKind(name="stand collar", collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
              closings=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,
-             asks=("outer_dial",)),
+             asks=("outer_dial",), fold=Fold.TURNED),
     BandKind(name="single stand collar", collar=True,
              summary="stands up round the neck, one layer, bound off", layers=1, closings=(),
              page="bands/collar-stand.html", stands=True, bind_offs=SINGLES,
@@ -79,7 +107,7 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="double shirt collar", collar=True,
              summary="falls over from the neck, two layers folded at the outer edge", layers=2,
              closings=(), page="bands/shirt-collar.html", stands=False, bind_offs=FOLDED,
-             asks=("points", "outer_dial"), falls=True, meets=True),
+             asks=("points", "outer_dial"), falls=True, meets=True, fold=Fold.TURNED),
     BandKind(name="shawl collar", collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, one layer",
              layers=1, closings=(), page="bands/shawl-collar.html", stands=True,
@@ -87,5 +115,11 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="double shawl collar", collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, two layers",
              layers=2, closings=(), page="bands/shawl-collar.html", stands=True,
-             bind_offs=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True),
+             bind_offs=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True,
+             fold=Fold.TURNED),
 )}
+
+
+def kinds_that(is_so: Callable[[BandKind], object]) -> tuple[str, ...]:
+    """Return the names of the kinds of which something is true, in the order of the catalogue."""
+    return tuple(kind.name for kind in KINDS.values() if is_so(kind))

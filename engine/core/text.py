@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
@@ -40,6 +40,11 @@ def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") ->
     if len(choice) == 1:
         return f'"{choice[0]}"', otherwise
     return f"one of {', '.join(choice)}", otherwise
+
+
+def series(words: Sequence[str], last: str = "or") -> str:
+    """Return the words as a choice: "enclosing, folded or single"."""
+    return f" {last} ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:

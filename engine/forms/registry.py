@@ -27,7 +27,8 @@ class Form:
     `pairs` the pieces that can be knitted side by side, by what they are called together.
     `plain` the pieces that no stitch chart is laid on. `better` and `halves` are what a measure
     is instead where chart or designer have more (see `defaults`); `followed` names the measures
-    that no piece is cut by, and says what is: only other measures follow them.
+    that no piece is cut by, and says what is: only other measures follow them. One that is not
+    `seamed` has pieces with no seam at their sides.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Form:
     better: Better = field(default_factory=dict)
     halves: Mapping[str, str] = field(default_factory=dict)
     followed: Mapping[str, str] = field(default_factory=dict)
+    seamed: bool = True
 
     def sums(self, rows: Collection[str], given: Mapping[str, str], *, slit: bool = False
              ) -> dict[str, str]:
@@ -154,7 +156,7 @@ FORMS: Mapping[str, Form] = {form.name: form for form in (
          rounds=shawl.ROUNDS),
     Form(name="panelled blanket", summary="panels of equal width, sewn row to row",
          measures=blanket.MEASURES, build=blanket.build, edges=(),
-         rounds=blanket.ROUNDS),
+         rounds=blanket.ROUNDS, seamed=False),
     Form(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
          measures=mitten.MEASURES, build=mitten.build, edges=("cuff",),
          rounds=mitten.ROUNDS, plain=("thumb",), followed=mitten.FOLLOWED,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..catalogue.bands import KINDS
 from ..markup.html import anchor, block, heading, items
 from ..plan.band import BandPlan
 from ..words.casings import casing_title, cord_steps, elastic_steps, to_draw_in
@@ -20,7 +21,7 @@ def casing_entries(plans: Sequence[BandPlan]) -> list[tuple[str, str]]:
 
 
 def _is_casing(plan: BandPlan) -> bool:
-    return plan.band.kind == "casing"
+    return KINDS[plan.band.kind].channel
 
 
 def casing_notions(plans: Sequence[BandPlan]) -> Iterator[str]:

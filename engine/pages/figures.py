@@ -180,7 +180,7 @@ def _facing(plan: BandPlan) -> tuple[Figure, ...]:
 
 
 def _rows(plan: BandPlan) -> tuple[Figure, ...]:
-    if KINDS[plan.band.kind].layers == 1:
+    if not KINDS[plan.band.kind].doubled:
         return _one_layer(plan)
     before, after = halves(plan.depth, plan.band.rows)
     first = words.first_layer(plan.rows, plan.depth.value)
@@ -197,7 +197,7 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
 def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
     none, said = words.ONE_LAYER, words.only_layer(plan.rows, plan.depth.value)
-    facing = plan.band.kind == "facing"
+    facing = KINDS[plan.band.kind].faces
     before, after = halves(plan.depth, plan.band.rows)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (

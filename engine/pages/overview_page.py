@@ -114,7 +114,7 @@ def _spacing(plan: BandPlan) -> str:
 
 def _drawings(proof: Proof, sample: SizeProof, drawn: Outlines) -> str:
     out = [graded_schematic(proof, drawn)] if sample.assembled else []
-    fronts = [plan for plan in sample.plans if KINDS[plan.band.kind].layers == 2
+    fronts = [plan for plan in sample.plans if KINDS[plan.band.kind].doubled
               and (sample.assembled is None or plan.placing)]
     if fronts:
         out.append(words.drawn_in(sample.size))

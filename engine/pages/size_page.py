@@ -132,7 +132,7 @@ def _strip(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     ends = band_ends(strip.plan, strip.front)
     low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
     kind = KINDS[strip.plan.band.kind]
-    plain = (kind.layers == 1 or strip.plan.facing or not strip.plan.collar.is_straight
+    plain = (not kind.doubled or strip.plan.facing or not strip.plan.collar.is_straight
              or (size.assembled and not strip.with_holes))
     drawing = "" if plain else band_drawing(
         strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,

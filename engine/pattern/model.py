@@ -104,9 +104,9 @@ class Band:
     edge: str
     yarn: str
     dial: Dial
+    kind: str
     dials: tuple[Dial, ...] = ()
     mitre: bool = False
-    kind: str = "enclosing"
     fabric: str | None
     pick_up: Fraction | None
     depth: BySize[Length] | None

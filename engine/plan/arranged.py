@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..catalogue.bands import KINDS, kinds_that
 from ..core.counts import Rounding
 from ..core.problems import Problem, error
 from ..fabric.arrangement import closing, repeat_said
@@ -17,7 +18,6 @@ from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, Fold, Pattern
 from ..shape.edging import EdgePath
 
-LAID_OUT = ("single", "folded", "facing")  # kinds whose rows can have needles left out of work
 CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
 SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
 PLAIN = "name a fabric of every needle"
@@ -57,18 +57,20 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
               found=f'{found} in a band of the fabric "{band.fabric}", with needles '
                     f"{repeat_said(repeat)} of work",
               expected=expected, remedy=f"{remedy}, or {PLAIN}.")
-        for key, found, expected, remedy in _not_laid_out(band))
+        for key, found, expected, remedy in _not_laid_out(pattern, band))
 
 
-def _not_laid_out(band: Band) -> Iterator[tuple[str, str, str, str]]:
+def _not_laid_out(pattern: Pattern, band: Band) -> Iterator[tuple[str, str, str, str]]:
     """What cannot be: its key, what is found, what is expected, what to do."""
-    if band.kind not in LAID_OUT:
-        yield ("kind" if band.kind != "enclosing" else "fabric", f"the kind {band.kind}",
-               f"one of {', '.join(LAID_OUT)}", "Choose another kind")
+    kind = KINDS[band.kind]
+    if not kind.lays_out:
+        said = "kind" if f"bands.{band.key}.kind" in pattern.places else "fabric"
+        yield (said, f"the kind {band.kind}",
+               f"one of {', '.join(kinds_that(lambda one: one.lays_out))}", "Choose another kind")
         return
-    if band.kind != "single" and band.fold is not Fold.LOOSE:
+    if kind.fold is not None and band.fold is not Fold.LOOSE:
         yield ("fold", f"a {band.fold.value} fold", "a loose fold row", "Write fold: loose")
-    if band.kind != "facing" and band.bind_off != SEWN_OFF:
+    if kind.bind_offs and band.bind_off != SEWN_OFF:
         yield ("bind_off", "stitches chained off" if not band.bind_off else
                f"bind_off: {band.bind_off}", "stitches sewn off waste yarn: a chain needs them on "
                "needles side by side", f"Write bind_off: {SEWN_OFF}")

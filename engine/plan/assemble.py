@@ -68,7 +68,8 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, 
               align=spec.align,
               placket=spec.placket[size] if spec.placket else None)
     try:
-        garment = shape_ribbed(form.shape, cut, spec.rounding, form.rounds)
+        garment = shape_ribbed(form.shape, cut, spec.rounding, form.rounds,
+                                seamed=form.seamed)
     except CannotRound as fault:
         return None, (error("cannot-round", pattern.place("garment.round"), size=size,
                             found=fault.found, expected="the rounding asked for",

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
 from ..core.expression import Chosen, Noted, Rule, Sum, Term, plain
@@ -233,10 +234,9 @@ def _ground(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Se
 
 def _ends_sewn(band: Band, run: EdgePath) -> bool:
     """True where a seam takes the band's ends, or they are sewn shut, or to a placket's foot."""
-    return run.ring or band.kind in SEWN_ENDS or band.garment_edge == "placket"
+    return run.ring or KINDS[band.kind].ends_sewn or band.garment_edge == "placket"
 
 
-SEWN_ENDS = ("enclosing", "folded")  # kinds whose two ends are sewn shut
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
@@ -47,7 +48,8 @@ def swatch_shared(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Probl
              found=f'fabric "{hem.fabric}" for a {band.kind} band and for a {hem.make.value}',
              expected="a swatch of each: they do not come out equally wide",
              remedy="Describe the rib as a fabric with a swatch, and name it in the hem.")
-        for band in pattern.bands.values() if band.fabric == hem.fabric and band.kind != "ribbed")
+        for band in pattern.bands.values()
+        if band.fabric == hem.fabric and not KINDS[band.kind].latched)
 
 
 def flaring(pattern: Pattern, spec: GarmentSpec, garment: Garment, gauge: Gauge, own: Gauge | None

@@ -41,8 +41,7 @@ def rolls(pattern: Pattern, band: Band) -> bool:
     flat. Common practice, no source.
     """
     kind, fabric = KINDS[band.kind], pattern.fabrics.get(band.fabric or "")
-    return kind.layers == 1 and kind.name not in ("facing", "ribbed") and not (
-        fabric and (fabric.chart or fabric.repeat))
+    return kind.curls and not (fabric and (fabric.chart or fabric.repeat))
 
 
 def _rolling(pattern: Pattern) -> Iterator[Problem]:

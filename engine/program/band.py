@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..catalogue.bands import KINDS
 from ..machine.edge_steps import CHAINED, lower, upper
 from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, every_other
@@ -97,7 +98,7 @@ def fold(book: Ledger, plan: BandPlan, layout: Layout) -> None:
         book.set_dial(min(LOOSEST, Dial(loose)), Reason.FOR_FOLD_ROW)
         book.knit(1, Reason.LOOSE_FOLD_ROW)
         if not plan.band.dials:
-            book.set_dial(plan.band.dial, Reason.FOR_FACING if plan.band.kind == "facing"
+            book.set_dial(plan.band.dial, Reason.FOR_FACING if KINDS[plan.band.kind].faces
                           else Reason.FOR_SECOND_LAYER)
     else:
         moved = picots(layout)

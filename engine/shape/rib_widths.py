@@ -10,20 +10,20 @@ from .garment import CannotRound, Cut, Garment
 from .ribs import Rib, fitting
 from .roundings import said, shape_rounded
 
-_FLAT = ("panelled blanket",)  # forms whose pieces may have no seam at their sides
-
 
 def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
-                 asked: Mapping[str, Rounding | ParityOf], rounds: Collection[str]) -> Garment:
+                 asked: Mapping[str, Rounding | ParityOf], rounds: Collection[str], *,
+                 seamed: bool = True) -> Garment:
     """Return the garment that `shape` makes of `cut`, counts rounded as `asked`, ribs fitting.
 
-    Of the counts in `rounds` those are fitted that pieces with a rib are cast on with. Raises
-    CannotRound where what was asked fits no rib, CannotShape as `shape` does.
+    Of the counts in `rounds` those are fitted that pieces with a rib are cast on with. The pieces
+    are `seamed` at their sides, or may have no seam there. Raises CannotRound where what was asked
+    fits no rib, CannotShape as `shape` does.
     """
     garment = shape_rounded(shape, cut, asked)
     if not isinstance(cut.hem, RibSpec):
         return garment
-    rib = fitting(cut.hem.works, seamed=garment.form not in _FLAT)
+    rib = fitting(cut.hem.works, seamed=seamed)
     begun = [f"{piece.key} cast_on" for piece in garment.pieces if isinstance(piece.hem, Rib)]
     fitted = {name: _both(name, asked.get(name), rib) for name in begun if name in rounds}
     try:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..catalogue.bands import BandKind
+from ..catalogue.bands import BandKind, kinds_that
+from ..core.text import series
 from ..core.units import Length
 from ..machine.steps import Dial
 from ..pattern.holes import HemHoles
@@ -23,7 +24,8 @@ def graded_dials(band: Fields, kind: BandKind) -> tuple[Dial, ...]:
         band.refuse_both(BandKeys.dial, BandKeys.dials)
     if not kind.grades:
         band.findings.fault("dials-of-kind", entry.place, f"dials of a {kind.name} band",
-                            "a band whose tension can be graded: enclosing, folded or single",
+                            "a band whose tension can be graded: "
+                            + series(kinds_that(lambda kind: kind.grades)),
                             'Write one "dial", or choose another kind of band.')
     return band.listed(BandKeys.dials)
 
@@ -35,7 +37,8 @@ def mitred(band: Fields, kind: BandKind) -> bool:
     if not kind.mitres or "buttonholes" in band:
         what = f"a {kind.name} band" if not kind.mitres else "a band with buttonholes"
         band.findings.fault("mitre-of-kind", band.at(BandKeys.mitre),
-                            f"a mitre in {what}", "an enclosing or folded band without buttonholes",
+                            f"a mitre in {what}", f"a band of the kind "
+                            f"{series(kinds_that(lambda kind: kind.mitres))}, without buttonholes",
                             "Leave the mitre out, or choose another kind of band.")
     return True
 

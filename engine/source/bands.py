@@ -79,7 +79,8 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     depth = own.sized(BandKeys.depth, around.sizes)
     rows = _band_rows(own, kind)
     rib, rounding = read_band_rib(own, kind, _rounding(own))
-    fold, ease = own.get(BandKeys.fold), own.get(BandKeys.ease)
+    fold = own.get(BandKeys.fold) if "fold" in own else kind.fold or BandKeys.fold.fallback
+    ease = own.get(BandKeys.ease)
     waste_rows, stitches_in = own.get(BandKeys.waste_rows), own.get(BandKeys.stitches_in)
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_method(own, kind)
@@ -134,7 +135,7 @@ def _dial(band: Fields, base: Fabric | None, *, below: bool) -> Dial | None:
 
 def _band_rows(band: Fields, kind: BandKind) -> BandRows | None:
     entry = band.entry(BandKeys.rows)
-    if entry is not None and kind.layers == 1:
+    if entry is not None and not kind.doubled:
         band.findings.fault("rows-of-one-layer", entry.place,
                             f"rows from fold to fold in {band.what}, a {kind.name} band of one "
                             "layer", "its depth", 'Write it as a length, such as "depth: 3 cm".')

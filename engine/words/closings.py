@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..catalogue.bands import KINDS
 from ..machine import edge_steps, steps
 from ..machine.steps import Side
 from ..markup.html import link
@@ -95,7 +96,7 @@ def overcast(m: Moment, step: steps.Attend) -> Instruction:
 
 def _both(m: Moment) -> str:
     return "; sew through both layers together" if m.strip.plan.rows.to_finish and \
-        m.strip.plan.band.kind == "folded" else ""
+        KINDS[m.strip.plan.band.kind].doubled else ""
 
 
 def mark_loops(m: Moment, step: steps.Attend) -> Instruction:

@@ -106,10 +106,10 @@ def _fold_up(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _look(m: Moment, step: steps.Attend) -> Instruction:
-    layers = KINDS[m.strip.plan.band.kind].layers
+    kind = KINDS[m.strip.plan.band.kind]
     return Instruction(text="<b>Look at every buttonhole</b> from both sides. A fault can still be "
-                     f"undone here; once the band is {'closed' if layers == 2 else 'bound off'} it "
-                     "cannot.")
+                     f"undone here; once the band is {'closed' if kind.doubled else 'bound off'} "
+                     "it cannot.")
 
 
 def _cloth(m: Moment, step: steps.Attend) -> Instruction:
@@ -151,7 +151,7 @@ def _sew_own_end(plan: BandPlan) -> Instruction:
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_said(step) or "facing", m.strip.plan
-    if KINDS[plan.band.kind].layers == 1:
+    if KINDS[plan.band.kind].faces:
         return _sew_behind(what, plan.facing.stitches.value if plan.facing else
                            plan.stitches.value, plan.band.garment_edge in HOLLOW)
     if plan.facing and plan.facing.places:
@@ -191,7 +191,7 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _hidden(m: Moment) -> str:
-    two = KINDS[m.strip.plan.band.kind].layers == 2
+    two = KINDS[m.strip.plan.band.kind].doubled
     return "between the layers" if two else "on the wrong side, along the edge"
 
 
@@ -219,7 +219,7 @@ def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
     plan = m.strip.plan
     assert plan.part is not None
     layers = "each layer of one to the same layer of the other, " \
-        if KINDS[plan.band.kind].layers == 2 else ""
+        if KINDS[plan.band.kind].doubled else ""
     return Instruction(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
                      f"{esc(plan.part.first)}, with about {to_sew(joining_end(plan))} of main "
                      f"yarn: sew their ends together row by row, {layers}with "

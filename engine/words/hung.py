@@ -127,7 +127,7 @@ def _lies(m: Moment, ends: BandEnds) -> str:
                 "over, its knit side shows.")
     kind = KINDS[m.strip.plan.band.kind]
     purl = ": when the collar has fallen over, its purl side shows" if (
-        kind.falls and kind.layers == 1) else ""
+        kind.falls and not kind.doubled) else ""
     return (" The garment hangs down in front of the bed, its wrong side towards you, the "
             f"{ends.first} on the {m.strip.layout.hem.value}{purl}.")
 

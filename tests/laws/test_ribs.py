@@ -160,7 +160,8 @@ def test_a_chart_whose_repeats_fit_no_rib_is_refused_with_a_way_out():
     cut = pieces.cut("panelled blanket", {}, pieces.gauge(28, 40),
                      hem=spec(rib_of(RibMake.LATCHED, "2x1")))
     with pytest.raises(CannotRound, match="where the rib needs a multiple of 3 plus 2"):
-        shape_ribbed(form.shape, replace(cut, chart=lace), {}, form.rounds)
+        shape_ribbed(form.shape, replace(cut, chart=lace), {}, form.rounds,
+                     seamed=form.seamed)
 
 
 @given(begun())
@@ -169,7 +170,8 @@ def test_a_chart_whose_repeats_fit_no_rib_is_refused_with_a_way_out():
 def test_every_piece_of_every_form_fits_its_rib_and_is_knitted(asked):
     form, cut = asked
     try:
-        garment = shape_ribbed(FORMS[form].shape, cut, {}, FORMS[form].rounds)
+        garment = shape_ribbed(FORMS[form].shape, cut, {}, FORMS[form].rounds,
+                                seamed=FORMS[form].seamed)
     except CannotShape as fault:
         assert any(mark.isdigit() for mark in fault.found) and fault.remedy
         return

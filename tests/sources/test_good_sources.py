@@ -73,7 +73,7 @@ def test_the_materials_of_a_pattern() -> None:
 
 
 def test_a_band_with_everything_said() -> None:
-    assert sound(BASE).bands["front"] == Band(own_edge=True,
+    assert sound(BASE).bands["front"] == Band(own_edge=True, kind="enclosing",
         key="front", title="Front band", edge="front", yarn="main", dial=Dial(12), fabric="band",
         pick_up=None, depth=dict.fromkeys(("XS", "S", "M"), mm(30)), rows=None, fold=Fold.TURNED,
         ease=Fraction(-2, 100), rounding=Rounding("multiple", 4, 1), waste_rows=8, stitches_in=2,
@@ -98,7 +98,7 @@ def test_everything_that_may_be_left_out_has_its_default() -> None:
     assert (p.skills, p.pictures, p.corrections, p.notes) == ((), (), (), "")
     assert p.yarns["main"] == Yarn(key="main", name="Harbour Bulky")
     assert p.fabrics["body"].swatches[0].mass_g is None
-    assert p.bands["left_front"] == Band(own_edge=True,
+    assert p.bands["left_front"] == Band(own_edge=True, kind="enclosing",
         key="left_front", title="Left front band", edge="front", yarn="main",
         dial=Dial(13),  # two whole numbers below 6.1
         fabric=None, pick_up=Fraction(3, 4), depth={"one size": mm(30)}, rows=None,

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from functools import partial
 from itertools import pairwise
 
+from ...catalogue.bands import KINDS
 from ...machine.needles import NONE, Needles, between, of
 from ...machine.reasons import Because, Reason
 from ...machine.steps import Side
@@ -89,7 +90,7 @@ def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
 
     The slits of two layers were sewn before these were closed, while their ends could be reached.
     """
-    after = {Closing.SLIT: "join slits" if plan.band.kind == "folded" else "sew slits",
+    after = {Closing.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
              Closing.EYELET: "overcast holes", Closing.LOOPS: "make loops"}
     closing = closing_of(plan)
     if holes and closing in after:

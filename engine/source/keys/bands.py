@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
-from ...catalogue.bands import KINDS
-from ...catalogue.methods import BIND_OFFS
+from ...catalogue.bands import KINDS, USUAL, kinds_that
+from ...catalogue.methods import BIND_OFFS, FOLDED, SINGLES
+from ...core.text import series
 from ...pattern.model import Fold, Shown
 from ...pattern.specs import Openings
 from ...shape.ribs import ONE_BED
@@ -16,6 +18,26 @@ from .holes import HoleKeys
 from .key import Key, Keys, Mapped, Name, Several
 
 _DIAL = dial()
+
+
+def _quoted(names: Sequence[str], last: str = "and") -> str:
+    """Return names as Markdown: "`a`, `b` and `c`"."""
+    return series([f"`{name}`" for name in names], last)
+
+
+def _kinds() -> str:
+    """Return the kinds that are no collars, with what each is."""
+    return ", ".join(f"[`{kind.name}`]({kind.page.replace('.html', '.md')}) ({kind.summary})"
+                     for kind in KINDS.values() if not kind.collar)
+
+
+def _folds() -> str:
+    """Return how a band folds where the source says nothing, with the kinds that fold otherwise."""
+    return "; ".join((Fold.TURNED.value, *(
+        f"of the kind `{kind.name}` {kind.fold.value}" for kind in KINDS.values()
+        if kind.fold and kind.fold is not Fold.TURNED)))
+
+
 _ROWS = whole_number("rows of a band", "1..60", "1..200")
 
 
@@ -53,13 +75,10 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                 '"band" after it: `front` becomes "Front band"', "")
     edge = Key(Name("edge"), "The name of an edge, or of one of the "
                "[garment's own](#garment-edges).", "front")
-    kind = Key(Word(KINDS), "How the band is built: `enclosing` (knitted apart, folded, closed "
-               "around the edge), `folded` (knitted onto the edge, folded inward), `single` (one "
-               "layer, bound off), `ribbed` (one layer, [latched up](bands/latched-rib.md)), "
-               "`rolled` (one layer that curls) or `facing` (turned inside and sewn down). The "
-               "last four have one layer: give their `depth`, not `rows`. `casing`: folded, open "
-               "for a [cord](#casing-cord) or elastic. Or one of the [collars](#collars).",
-               "folded", "enclosing", KINDS["enclosing"])
+    kind = Key(Word(KINDS), f"How the band is built: {_kinds()}. Of one layer are "
+               f"{_quoted(kinds_that(lambda kind: not (kind.doubled or kind.collar)))}: give their "
+               "`depth`, not `rows`. Or one of the [collars](#collars).",
+               "folded", USUAL, KINDS[USUAL])
     rib = Key(Word(ONE_BED), "Of a ribbed band: {words}. Its stitches are counted so that it ends "
               "as it begins. It has no buttonholes, which would break its columns.", "2x1", "1x1",
               ONE_BED["1x1"], beside="kind: ribbed")
@@ -74,7 +93,8 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
     dials = Key(Several("settings", 12, _DIAL), "Several settings instead of one `dial`, up to "
                 "12, from the garment's edge to the fold: `[5, 4.2, 4.1]`. They share the rows of "
                 "a layer evenly, and the second layer has them in reverse, so that the band lies "
-                "in a curve. Enclosing, folded and single bands. Swatch at the middle one.",
+                f"in a curve. Of kinds {_quoted(kinds_that(lambda kind: kind.grades))}. "
+                "Swatch at the middle one.",
                 "[5, 4.2, 4.1]", "one setting for all rows")
     yarn = Key(Name("yarn"), "The name of a yarn.", "main",
                "its fabric's; with a rule, that of the edge's fabric")
@@ -84,7 +104,7 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
     rows = Key(Mapped(BandRowsKeys), "The [rows](#band-rows) outright.", BandRowsKeys.example,
                or_else=("depth",))
     fold = Key(word(Fold), "`turned` (a row with its purl side out, made with the garter bar), "
-               "`loose` (one very loose row) or `picot` (a row of holes).", "picot", "turned",
+               "`loose` (one very loose row) or `picot` (a row of holes).", "picot", _folds(),
                Fold.TURNED)
     facing_fabric = Key(Name("fabric"), "The fabric of the layer behind the fold, of a folded band "
                         "or a facing: it has the same length and depth, counted by its own swatch, "
@@ -104,13 +124,14 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                       "How many stitches from its edge the garment is hung, from {range}. All of "
                       "them lie inside the folded band.", "1", "2", 2)
     bind_off = Key(Word({name: name for name in BIND_OFFS}), "How the band ends. Bands and collars "
-                   "of one layer, a facing apart: `yarnless chain`, `around the gate pegs`, "
-                   "`around two gate pegs`, `latch-tool chain` or `back-stitched`; of two layers "
-                   "knitted onto the edge: `yarnless chain`, or `back-stitched`, sewn down off "
-                   "waste yarn. What [each is like](#ways).", "back-stitched", "yarnless chain",
+                   f"of one layer, a facing apart: {_quoted([way.name for way in SINGLES], 'or')}; "
+                   f"of two layers knitted onto the edge: "
+                   f"{_quoted([way.name for way in FOLDED], 'or')}, sewn down. "
+                   "What [each is like](#ways).", "back-stitched", "yarnless chain",
                    "", beside="kind: folded")
     mitre = Key(YES_NO, "`yes`: [mitred](bands/one-piece.md#mitre) at the point of a pullover's V. "
-                "Enclosing and folded bands without buttonholes.", "yes", "no", False,
+                f"Bands of kinds {_quoted(kinds_that(lambda kind: kind.mitres))}, without "
+                "buttonholes.", "yes", "no", False,
                 beside="edge: neck")
     buttonholes = Key(Mapped(HoleKeys), "What is asked of the [buttonholes](#buttonholes).",
                       HoleKeys.example, "a band without")
