@@ -42,8 +42,8 @@ def _site(hashes: str) -> tuple[str, ...]:
 
 def _alone(hashes: str) -> tuple[str, ...]:
     return ("default-src 'none'", f"script-src {hashes or chr(39) + 'none' + chr(39)}",
-            "style-src 'unsafe-inline'", "img-src data: blob:", "base-uri 'none'",
-            "form-action 'none'")
+            "style-src 'unsafe-inline'", "font-src data:", "img-src data: blob:",
+            "base-uri 'none'", "form-action 'none'")
 
 
 def _runs(attributes: str) -> bool:

@@ -32,6 +32,7 @@ _IDS = re.compile(
     r'(\s(?:id|for|headers|aria-labelledby|aria-describedby|aria-controls)=")([^"]+)"')
 _WITHIN = re.compile(r'(url\(#|<use[^>]* href="#)')
 _SOURCE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)"')
+_FACE = re.compile(r'url\("(fonts/[^"]+)"\)')
 _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
 _NOT_FOR_ONE_FILE = re.compile(
@@ -181,8 +182,9 @@ def _about(together: Sequence[Page], own: int) -> str:
 
 
 def styles(page: Page, read: Reader) -> str:
-    """Return all of a page's own styles as one text."""
-    return "\n".join(_text(path, read) for path in ("assets/alone.css", *page.assets(_STYLE)))
+    """Return all of a page's own styles as one text, the typefaces within it."""
+    text = "\n".join(_text(path, read) for path in ("assets/alone.css", *page.assets(_STYLE)))
+    return _FACE.sub(lambda face: f'url("{_as_data(f"assets/{face[1]}", read)}")', text)
 
 
 def _styles(page: Page, read: Reader) -> str:

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import Literal
 from urllib.parse import unquote, urldefrag, urlparse
 
 import jsonschema
@@ -30,6 +31,7 @@ KINDS = ("index.html", "search.html", "reading.html", "abbreviations.html", "cau
          "patterns/ropewalk-cardigan/6.html", SIZE_PAGE)
 
 
+Scheme = Literal["light", "dark"]
 Violation = tuple[str, list[list[str]]]  # a rule, and the elements that break it
 COLOURS = ("color-contrast", "link-in-text-block")  # the rules that a scheme's colours decide
 # Marks every element of which the like, with the like all within it, was seen before: the same
@@ -61,12 +63,12 @@ def violations(page: Page, options: dict[str, object], exclude: str = "") -> lis
     return [(v["id"], [n["target"] for n in v["nodes"]]) for v in response["violations"]]
 
 
-def colour_violations(page: Page, scheme: str, known: set[int]) -> list[Violation]:
-    """What the colours of a scheme do wrong, each kind of element looked at once."""
+def colour_violations(page: Page, scheme: Scheme, known: set[int]) -> list[Violation]:
+    """What the colours of the device's scheme do wrong, each kind of element looked at once."""
     if not page.locator("style.wb-at-once").count():  # else the theme fades colours over
         page.evaluate("""() => document.head.insertAdjacentHTML("beforeend",
             "<style class='wb-at-once'>* {transition: none !important}</style>")""")
-    page.evaluate("scheme => document.body.setAttribute('data-md-color-scheme', scheme)", scheme)
+    page.emulate_media(color_scheme=scheme)
     known |= set(page.evaluate(MARK_ALIKE, sorted(known)))
     rules = {"runOnly": {"type": "rule", "values": list(COLOURS)}}
     return violations(page, rules, exclude="[data-alike]")
@@ -127,7 +129,7 @@ def test_axe_finds_nothing(address: str, browser: Browser, width: int) -> None:
     context = browser.new_context(viewport={"width": width, "height": 740})
     page = context.new_page()
     found: dict[str, list[Violation]] = {}
-    seen: dict[str, set[int]] = {"default": set(), "slate": set()}
+    seen: dict[Scheme, set[int]] = {"light": set(), "dark": set()}
     for kind in KINDS:
         page.goto(f"{address}/{kind}")
         found[kind] = violations(page, {"rules": {name: {"enabled": False} for name in COLOURS}})
@@ -143,10 +145,10 @@ def test_a_colour_too_weak_is_found_once_however_often_it_stands(phone: Page, ad
     phone.goto(f"{address}/{SIZE_PAGE}")
     phone.add_style_tag(content="article .wb-check {color: #999 !important}")
     known: set[int] = set()
-    (found,) = colour_violations(phone, "default", known)
+    (found,) = colour_violations(phone, "light", known)
     assert found[0] == "color-contrast"
     assert 0 < len(found[1]) < phone.locator(".wb-check").count()
-    assert colour_violations(phone, "default", known) == []
+    assert colour_violations(phone, "light", known) == []
 
 
 class _Links(HTMLParser):

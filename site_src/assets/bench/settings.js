@@ -65,7 +65,7 @@
 
   function apply() {
     const size = get("text");
-    root.style.setProperty("--wb-text", String(Number(size) / 100));
+    root.style.setProperty("--wb-text-size", String(Number(size) / 100));
     root.classList.toggle("wb-larger", size !== "100");
     root.classList.toggle("wb-huge", Number(size) >= 200);
     const colours = get("colours");
