@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from ..catalogue.methods import SEWN
@@ -20,11 +19,6 @@ from . import finishing
 from .body import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
-MEASURES: Mapping[str, str] = {  # a lap blanket; own values, no source
-    "blanket_width": "90 cm",
-    "blanket_length": "120 cm",
-    "panels": "3",
-}
 ROUNDS: Roundable = {"panel cast_on": Kind.REPEAT, "panel rows": Kind.SINGLE,
                      "panel hem_rows": Kind.ROWS}
 MOST_PANELS = 40

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 from functools import partial
 
@@ -23,54 +22,10 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
 from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
-from .defaults import to_the_wrist
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
 from .sleeve import ARM, Tube, armhole_profiles, cap, cap_foot, set_in_sleeve, straight_sleeve, tube
-
-COMMON: Mapping[str, str] = {
-    "chest_width": "(chest + ease) / 2",
-    "across": "cross_back",
-    "body_length": "back_waist_length * 1.35",
-    "shoulder_drop": "2 cm",
-    "back_neck": "2 cm",
-    "front_neck": "neck_width * 0.45",
-    "cuff_width": "upper_arm_width * 0.62",
-}
-SET_IN: Mapping[str, str] = {
-    **COMMON,
-    "armhole": "armhole_depth + 2 cm",
-    "neck_width": "across * 0.42",
-    "shoulder_drop": "3 cm",
-    "back_neck": "3 cm",
-    # Less ease for thin arms: a baby's armhole has no room for 5 cm (common practice).
-    "upper_arm_width": "min(upper_arm + 5 cm, upper_arm * 1.2)",
-    "sleeve_length": "arm_length",
-    "cap_ease": "1 cm",
-}
-BETTER = to_the_wrist("across / 2 - armhole * 0.66")  # the cap: 0.54 to 0.79 of the armhole
-# What only a garment with sleeves is cut from.
-OF_SLEEVES = ("cuff_width", "upper_arm_width", "sleeve_length", "cap_ease")
-DROP: Mapping[str, str] = {
-    **COMMON,
-    "armhole": "armhole_depth + 4 cm",
-    "neck_width": "across * 0.45",
-    "upper_arm_width": "armhole * 2",
-    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
-}
-HALVES: Mapping[str, str] = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
-CHEST = {"ease": "chest_width is given"}
-ON_STRAIGHT = {"upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
-
-
-def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
-    """Return the measures that only others follow, with what the pieces are cut by."""
-    if set_in:
-        return CHEST
-    return {**CHEST, **(ON_STRAIGHT if sleeves else {}),
-            "across": "neck_width is given, and the body is as wide as its chest up to the "
-                      "shoulders"}
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -29,17 +28,6 @@ from .straight import (
     stitches_of,
 )
 
-# Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
-# the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
-# ends above the ears, 3 cm cover them (common practice).
-MEASURES: Mapping[str, str] = {
-    "hat_width": "head - 2 cm",
-    "hat_depth": "head * 0.32 + 3 cm",
-    "turn_up": "0 cm",
-    "hat_length": "hat_depth + turn_up",
-    "crown": "hat_depth / 6",
-}
-FOLLOWED: Mapping[str, str] = {"hat_depth": "hat_length and crown are given"}
 ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
                      "hat crown_rows": Kind.SINGLE, "hat hem_rows": Kind.ROWS}
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -31,22 +30,6 @@ from .straight import (
     stitches_of,
 )
 
-# A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
-MEASURES: Mapping[str, str] = {
-    "hand_circumference": "19 cm",
-    "hand_length": "18 cm",
-    "cuff_depth": "6 cm",
-    "mitten_width": "hand_circumference + 1 cm",
-    "mitten_length": "cuff_depth + hand_length",
-    "to_thumb": "cuff_depth + hand_length * 0.3",
-    "thumb_width": "hand_circumference * 0.4",
-    "thumb_length": "hand_length / 3",
-    "tip": "1.5 cm",
-}
-FOLLOWED: Mapping[str, str] = {
-    "hand_circumference": "mitten_width and thumb_width are given",
-    "hand_length": "mitten_length, to_thumb and thumb_length are given",
-    "cuff_depth": "mitten_length and to_thumb are given"}
 ROUNDS: Roundable = {
     "hand cast_on": Kind.REPEAT, "hand rows_to_thumb": Kind.SINGLE, "hand slit_rows": Kind.SINGLE,
     "hand tip_rows": Kind.SINGLE, "hand rows": Kind.SINGLE, "thumb cast_on": Kind.REPEAT,

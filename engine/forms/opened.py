@@ -17,8 +17,6 @@ from ..shape.profile import Run
 from ..shape.ribs import Rib
 from ..shape.widths import widths_up
 
-EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
-         "front_and_neck")
 # Necks whose fronts and neck can be one edge, from hem to hem.
 ROUND_THE_NECK = (Neck.ROUND, Neck.V)
 

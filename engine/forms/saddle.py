@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -37,27 +36,11 @@ from .body import (
     shoulders_worn,
     width_of,
 )
-from .defaults import to_the_wrist
 from .opened import opened_edges
 from .sleeve import Tube, tube
 from .sloped import LINES, TOP, top_rows, underarm_of
 
 BACK_NECK = "back neck"
-# Shares of the back: common practice, no source.
-MEASURES: Mapping[str, str] = {
-    "chest_width": "(chest + ease) / 2",
-    "body_length": "back_waist_length * 1.35",
-    "neck_width": "cross_back * 0.42",
-    "saddle_width": "cross_back * 0.2",
-    "saddle_length": "(cross_back - neck_width) / 3",
-    "raglan_depth": "armhole_depth + 4 cm - saddle_width / 2",
-    "underarm": "chest_width * 0.04",
-    "front_neck": "neck_width * 0.35",
-    "upper_arm_width": "upper_arm + 5 cm",
-    "cuff_width": "upper_arm_width * 0.62",
-    "sleeve_length": "arm_length",
-}
-BETTER = to_the_wrist("neck_width / 2 - saddle_length - raglan_depth")
 
 
 def roundable(*, opens: bool) -> Roundable:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -18,10 +17,6 @@ from ..shape.roundings import Kind, Roundable, rule
 from . import finishing
 from .straight import Counts
 
-MEASURES: Mapping[str, str] = {  # own values, no source; the tip has a right angle
-    "wingspan": "120 cm",
-    "depth": "wingspan / 2",
-}
 ROUNDS: Roundable = {"shawl cast_on": Kind.SINGLE, "shawl rows": Kind.SINGLE}
 TIP = 4  # stitches never held, 5 of an odd number
 LAST_ROWS = 2  # one over the held stitches of either side

@@ -5,7 +5,6 @@ The outline is a straight body's, turned: its length is counted in stitches, its
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
@@ -28,19 +27,6 @@ from .body import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of
 
-MEASURES: Mapping[str, str] = {
-    "chest_width": "(chest + ease) / 2",
-    "body_length": "back_waist_length * 1.35",
-    "armhole": "armhole_depth + 4 cm",
-    # A boat neck has no depth, so that it must be wide; common practice, no source.
-    "neck_width": "cross_back * 0.75",
-    "cuff_width": "upper_arm_width * 0.62",
-    "upper_arm_width": "armhole * 2",
-    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
-}
-FOLLOWED: Mapping[str, str] = {
-    "ease": "chest_width is given",
-    "upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
 ROUNDS: Roundable = {"back cast_on": Kind.REPEAT, "back rows": Kind.SINGLE,
                      "back armhole_stitches": Kind.SINGLE, **ARM,
                      "sleeve rows_to_underarm": Kind.ROWS, "sleeve hem_rows": Kind.ROWS}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -36,26 +35,11 @@ from .body import (
     rows_in,
     width_of,
 )
-from .defaults import to_the_wrist
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
 from .sleeve import ARM, Tube, tube
 
-MEASURES: Mapping[str, str] = {
-    "chest_width": "(chest + ease) / 2",
-    "body_length": "back_waist_length * 1.35",
-    "raglan_depth": "armhole_depth + 4 cm",
-    "underarm": "chest_width * 0.04",
-    "neck_width": "cross_back * 0.42",
-    "front_neck": "neck_width * 0.35",
-    "sleeve_top": "neck_width * 0.25",
-    "upper_arm_width": "upper_arm + 5 cm",
-    "cuff_width": "upper_arm_width * 0.62",
-    "sleeve_length": "arm_length",
-}
-BETTER = to_the_wrist("neck_width / 2 - sleeve_top / 2 - raglan_depth")
-FOLLOWED: Mapping[str, str] = {"ease": "chest_width is given"}
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from ..catalogue.form_measures import HEADS
 from ..core.counts import Unit, decimal, tenth
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..forms.defaults import HEADS
 from ..pattern.model import GarmentSpec, HemSpec, Pattern
 from ..shape.garment import Garment
 from ..shape.outline import outline

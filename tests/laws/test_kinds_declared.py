@@ -13,12 +13,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from walebook.catalogue import forms
 from walebook.catalogue.bands import KINDS
 from walebook.forms.registry import FORMS
 
 ENGINE = Path(__file__).parents[2] / "engine"
 # A declaration, and the table that says which function writes the steps of a kind.
-DECLARED = {"catalogue/bands.py", "forms/registry.py", "program/bands/__init__.py"}
+DECLARED = {"catalogue/bands.py", "catalogue/forms.py", "program/bands/__init__.py"}
 NAMES = {*KINDS, *(name for name in FORMS if " " in name or "-" in name)}
 
 
@@ -44,6 +45,13 @@ def test_no_kind_or_form_is_known_by_its_name() -> None:
              if (where := path.relative_to(ENGINE).as_posix()) not in DECLARED
              for name in named(path.read_text(encoding="utf-8"))}
     assert not found
+
+
+def test_every_form_of_the_catalogue_is_built() -> None:
+    declared = [each for each in vars(forms).values() if isinstance(each, forms.FormKind)]
+    assert sorted(form.name for form in declared) == sorted(FORMS)
+    for form in declared:
+        assert (FORMS[form.name].measures, FORMS[form.name].edges) == (form.measures, form.edges)
 
 
 @pytest.mark.parametrize("line", [

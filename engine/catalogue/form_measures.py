@@ -1,0 +1,168 @@
+"""The measures of every form: what each is by default, by what the size chart has.
+
+A measure is a sum of the chart's rows and of other measures, as a source would write it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+Better = Mapping[str, tuple[str, ...]]  # sums to take before a measure's usual one, best first
+
+# A child's neck must pass the head (machine-knitting teachers' common practice). A knitted neck
+# gives a third over its length (whole_checks.STRETCH). Round necks are 2.9 times as long as they
+# are wide or longer, those of a saddle raglan 3.4, of a boat neck knitted sideways 2: measured on
+# the forms. So wide, a neck passes the largest head of its size with a stitch or two to spare.
+# A head by age is a mean one, and the chart's head the middle of a range: hence two shares.
+HEADS = ("head", "head_by_age")
+# A men's chart has the hip, not the waist. A deeper armhole takes some of the length; common
+# practice, no source.
+TO_THE_HIP: Better = {"body_length": ("back_waist_length * 1.35",
+                                       "back_hip_length - 6 cm + armhole_depth / 2")}
+
+
+def over_head(usual: str, share: str, by_age: str) -> Better:
+    """Return the width of a closed neck: the usual one, but wide enough for the chart's head."""
+    return {"neck_width": (f"max({usual}, head * {share}, head_by_age * {by_age})",
+                           f"max({usual}, head * {share})")}
+
+
+def to_the_wrist(above: str) -> Better:
+    """Return the length of a sleeve to the underarm; the garment takes `above` off the whole way.
+
+    Midway between the arm below the armpit and what the way from the neck to the wrist leaves:
+    the garment's underarm lies lower than the body's, and charts give larger sizes longer arms
+    than bodies have. The second sum of the two is less for babies alone, whose charts have arms
+    that are long for their way. Common practice, no source for the shares.
+    """
+    return {"sleeve_length": (f"min((arm_length + neck_to_wrist - {above}) / 2, "
+                              f"neck_to_wrist * 1.1 - 2.2 cm - {above})",)}
+
+
+EASE = {"ease": "8 cm"}
+COMMON: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "across": "cross_back",
+    "body_length": "back_waist_length * 1.35",
+    "shoulder_drop": "2 cm",
+    "back_neck": "2 cm",
+    "front_neck": "neck_width * 0.45",
+    "cuff_width": "upper_arm_width * 0.62",
+}
+SET_IN: Mapping[str, str] = {
+    **COMMON,
+    "armhole": "armhole_depth + 2 cm",
+    "neck_width": "across * 0.42",
+    "shoulder_drop": "3 cm",
+    "back_neck": "3 cm",
+    # Less ease for thin arms: a baby's armhole has no room for 5 cm (common practice).
+    "upper_arm_width": "min(upper_arm + 5 cm, upper_arm * 1.2)",
+    "sleeve_length": "arm_length",
+    "cap_ease": "1 cm",
+}
+SET_IN_BETTER = to_the_wrist("across / 2 - armhole * 0.66")  # the cap: 0.54 to 0.79 of the armhole
+# What only a garment with sleeves is cut from.
+OF_SLEEVES = ("cuff_width", "upper_arm_width", "sleeve_length", "cap_ease")
+DROP: Mapping[str, str] = {
+    **COMMON,
+    "armhole": "armhole_depth + 4 cm",
+    "neck_width": "across * 0.45",
+    "upper_arm_width": "armhole * 2",
+    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
+}
+HALVES: Mapping[str, str] = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
+CHEST = {"ease": "chest_width is given"}
+ON_STRAIGHT = {"upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
+
+RAGLAN: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "body_length": "back_waist_length * 1.35",
+    "raglan_depth": "armhole_depth + 4 cm",
+    "underarm": "chest_width * 0.04",
+    "neck_width": "cross_back * 0.42",
+    "front_neck": "neck_width * 0.35",
+    "sleeve_top": "neck_width * 0.25",
+    "upper_arm_width": "upper_arm + 5 cm",
+    "cuff_width": "upper_arm_width * 0.62",
+    "sleeve_length": "arm_length",
+}
+RAGLAN_BETTER = to_the_wrist("neck_width / 2 - sleeve_top / 2 - raglan_depth")
+
+# Shares of the back: common practice, no source.
+SADDLE: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "body_length": "back_waist_length * 1.35",
+    "neck_width": "cross_back * 0.42",
+    "saddle_width": "cross_back * 0.2",
+    "saddle_length": "(cross_back - neck_width) / 3",
+    "raglan_depth": "armhole_depth + 4 cm - saddle_width / 2",
+    "underarm": "chest_width * 0.04",
+    "front_neck": "neck_width * 0.35",
+    "upper_arm_width": "upper_arm + 5 cm",
+    "cuff_width": "upper_arm_width * 0.62",
+    "sleeve_length": "arm_length",
+}
+SADDLE_BETTER = to_the_wrist("neck_width / 2 - saddle_length - raglan_depth")
+
+SIDEWAYS: Mapping[str, str] = {
+    "chest_width": "(chest + ease) / 2",
+    "body_length": "back_waist_length * 1.35",
+    "armhole": "armhole_depth + 4 cm",
+    # A boat neck has no depth, so that it must be wide; common practice, no source.
+    "neck_width": "cross_back * 0.75",
+    "cuff_width": "upper_arm_width * 0.62",
+    "upper_arm_width": "armhole * 2",
+    "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
+}
+SIDEWAYS_FOLLOWED: Mapping[str, str] = {
+    "ease": "chest_width is given",
+    "upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
+
+# Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
+# the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
+# ends above the ears, 3 cm cover them (common practice).
+HAT: Mapping[str, str] = {
+    "hat_width": "head - 2 cm",
+    "hat_depth": "head * 0.32 + 3 cm",
+    "turn_up": "0 cm",
+    "hat_length": "hat_depth + turn_up",
+    "crown": "hat_depth / 6",
+}
+HAT_FOLLOWED: Mapping[str, str] = {"hat_depth": "hat_length and crown are given"}
+
+SHAWL: Mapping[str, str] = {  # own values, no source; the tip has a right angle
+    "wingspan": "120 cm",
+    "depth": "wingspan / 2",
+}
+
+BLANKET: Mapping[str, str] = {  # a lap blanket; own values, no source
+    "blanket_width": "90 cm",
+    "blanket_length": "120 cm",
+    "panels": "3",
+}
+
+# A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
+MITTEN: Mapping[str, str] = {
+    "hand_circumference": "19 cm",
+    "hand_length": "18 cm",
+    "cuff_depth": "6 cm",
+    "mitten_width": "hand_circumference + 1 cm",
+    "mitten_length": "cuff_depth + hand_length",
+    "to_thumb": "cuff_depth + hand_length * 0.3",
+    "thumb_width": "hand_circumference * 0.4",
+    "thumb_length": "hand_length / 3",
+    "tip": "1.5 cm",
+}
+MITTEN_FOLLOWED: Mapping[str, str] = {
+    "hand_circumference": "mitten_width and thumb_width are given",
+    "hand_length": "mitten_length, to_thumb and thumb_length are given",
+    "cuff_depth": "mitten_length and to_thumb are given"}
+
+
+def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
+    """Return the measures that only others follow, with what the pieces are cut by."""
+    if set_in:
+        return CHEST
+    return {**CHEST, **(ON_STRAIGHT if sleeves else {}),
+            "across": "neck_width is given, and the body is as wide as its chest up to the "
+                      "shoulders"}

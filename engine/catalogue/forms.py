@@ -1,0 +1,141 @@
+"""The garment forms that a source can name: what each is, its measures, edges and pairs.
+
+How a form is cut is in `forms/`, which has a builder for each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
+
+from ..sizing.measures import leads, names_in
+from . import form_measures as measures
+from .form_measures import EASE, HEADS, TO_THE_HIP, Better, over_head
+
+OPENED = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
+          "front_and_neck")
+CLOSED = ("neck", "placket")
+FRONTS: Mapping[str, tuple[str, ...]] = {"fronts": ("right_front", "left_front")}
+SLEEVES: Mapping[str, tuple[str, ...]] = {"sleeves": ("sleeve",)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormKind:
+    """A form by name: what it is, and its measures' default sums.
+
+    `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side, by
+    what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
+    `halves` are what a measure is instead where chart or designer have more; `followed` names the
+    measures that no piece is cut by, and says what is: only other measures follow them. It
+    `opens` at the front; one that is not `seamed` has pieces with no seam at their sides.
+    """
+
+    name: str
+    summary: str
+    measures: Mapping[str, str]
+    edges: tuple[str, ...]
+    pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    plain: tuple[str, ...] = ()
+    better: Better = field(default_factory=dict)
+    halves: Mapping[str, str] = field(default_factory=dict)
+    followed: Mapping[str, str] = field(default_factory=dict)
+    opens: bool = False
+    seamed: bool = True
+
+    @property
+    def is_worn(self) -> bool:
+        """True where its own measures depend on a body's."""
+        return any(name not in self.measures
+                   for sum_ in self.measures.values() for name in names_in(sum_))
+
+    def sums(self, rows: Collection[str], given: Mapping[str, str], *, slit: bool = False
+             ) -> dict[str, str]:
+        """Return the sum of every measure, for a chart with these `rows`.
+
+        The first of the `better` ones whose names are all there, else the usual one. `given` are
+        the designer's own sums: where she gave a measure and not the one that is half of it
+        (`halves`: the half, then the whole), the half follows, unless her sum uses the half itself.
+        A neck that a `slit` opens is as wide as an open garment's.
+        """
+        known = [row for row in rows if not (slit and row in HEADS)]
+        found = dict(self.measures)
+        for name, texts in self.better.items():
+            if name in found:
+                found[name] = next((text for text in texts if all(
+                    used in self.measures or used in known for used in names_in(text))),
+                    found[name])
+        for half, whole in self.halves.items():
+            if whole in given and half not in given and half not in leads(whole, given):
+                found[half] = f"{whole} / 2"
+        return found
+
+
+def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> FormKind:
+    edges = OPENED if opens else CLOSED
+    own = {name: said for name, said in (measures.SET_IN if set_in else measures.DROP).items()
+           if sleeves or name not in measures.OF_SLEEVES}
+    neck = {} if opens else over_head(own["neck_width"], "0.285", "0.27")
+    return FormKind(name=name, summary=summary, measures={**EASE, **own}, opens=opens,
+                    edges=edges if sleeves else (*edges, "armhole"),
+                    better={**TO_THE_HIP, **neck, **(measures.SET_IN_BETTER if set_in else {})},
+                    halves={} if set_in or not sleeves else measures.HALVES,
+                    followed=measures.followed(set_in=set_in, sleeves=sleeves),
+                    pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
+
+
+def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
+    neck = over_head(measures.RAGLAN["neck_width"], "0.285", "0.27")
+    return FormKind(name=name, summary=summary, measures={**EASE, **measures.RAGLAN}, opens=opens,
+                    edges=OPENED if opens else CLOSED, followed=measures.CHEST,
+                    better={**TO_THE_HIP, **measures.RAGLAN_BETTER, **({} if opens else neck)},
+                    pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
+
+
+def _saddle(name: str, summary: str, *, opens: bool) -> FormKind:
+    neck = over_head(measures.SADDLE["neck_width"], "0.26", "0.25")
+    return FormKind(name=name, summary=summary, measures={**EASE, **measures.SADDLE}, opens=opens,
+                    edges=OPENED if opens else ("neck",), followed=measures.CHEST,
+                    better={**TO_THE_HIP, **measures.SADDLE_BETTER, **({} if opens else neck)},
+                    pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
+
+
+DROP_PULLOVER = _fitted(
+    "drop-shoulder pullover", "straight to the shoulder, sleeves set on straight",
+    set_in=False, opens=False, sleeves=True)
+DROP_CARDIGAN = _fitted("drop-shoulder cardigan", "the same, open at the front",
+                        set_in=False, opens=True, sleeves=True)
+DROP_WAISTCOAT = _fitted("drop-shoulder waistcoat", "the same, open and without sleeves",
+                         set_in=False, opens=True, sleeves=False)
+SET_IN_PULLOVER = _fitted("set-in pullover", "shaped armholes and sleeve caps",
+                          set_in=True, opens=False, sleeves=True)
+SET_IN_CARDIGAN = _fitted("set-in cardigan", "the same, open at the front",
+                          set_in=True, opens=True, sleeves=True)
+SET_IN_WAISTCOAT = _fitted("set-in waistcoat", "shaped armholes, open and without sleeves",
+                           set_in=True, opens=True, sleeves=False)
+SLIPOVER = _fitted("set-in slipover", "shaped armholes, closed and without sleeves",
+                   set_in=True, opens=False, sleeves=False)
+RAGLAN_PULLOVER = _raglan(
+    "raglan pullover", "body and sleeves narrowing together to the neck", opens=False)
+RAGLAN_CARDIGAN = _raglan("raglan cardigan", "the same, open at the front", opens=True)
+SADDLE_PULLOVER = _saddle(
+    "saddle raglan pullover", "a raglan with a strap of the sleeve over each shoulder",
+    opens=False)
+SADDLE_CARDIGAN = _saddle("saddle raglan cardigan", "the same, open at the front", opens=True)
+SIDEWAYS = FormKind(
+    name="sideways pullover", summary="its body turned: straight pieces knitted from side to "
+    "side, a boat neck, sleeves set on straight", measures={**EASE, **measures.SIDEWAYS},
+    edges=("neck", "hem"), pairs=SLEEVES, halves=measures.HALVES,
+    better={**TO_THE_HIP, **over_head(measures.SIDEWAYS["neck_width"], "0.42", "0.4")},
+    followed=measures.SIDEWAYS_FOLLOWED)
+HAT = FormKind(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
+               measures=measures.HAT, edges=("brim",), followed=measures.HAT_FOLLOWED)
+SHAWL = FormKind(name="triangular shawl",
+                 summary="from its long edge, short rows down to the tip",
+                 measures=measures.SHAWL, edges=())
+BLANKET = FormKind(name="panelled blanket", summary="panels of equal width, sewn row to row",
+                   measures=measures.BLANKET, edges=(), seamed=False)
+MITTEN = FormKind(name="mitten",
+                  summary="knitted flat with a side seam, a small thumb sewn into it",
+                  measures=measures.MITTEN, edges=("cuff",), plain=("thumb",),
+                  followed=measures.MITTEN_FOLLOWED,
+                  pairs={"hands": ("hand",), "thumbs": ("thumb",)})
