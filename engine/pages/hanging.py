@@ -7,11 +7,11 @@ from ..drawings.dimensions import both
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
 from ..markup.html import details, esc, part, table
-from ..pattern.edges import Offer
+from ..pattern.edges import OPEN, Offer
 from ..plan.meeting import Meeting
 from ..plan.pickup import PickUp, marks
 from ..program.layout import sections
-from ..program.waiting import seam_needles
+from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section
 from ..words import hanging as words
@@ -54,10 +54,19 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     seams = words.in_seams(meeting, _seams(strip, meeting, needles))
     if section.offer is not Offer.ROWS and pick.stitches == pick.edge_rows:
         return f"<p>{lead}{words.one_for_one(section, _long(section))}{seams}</p>"
+    if section.offer in OPEN:
+        other = words.other_count(section, _long(section), *_changed(strip, meeting, needles))
+        return f"<p>{lead}{other}{seams}</p>"
     label = words.section_table(strip.plan.band.title, edge, number)
     said = words.section_taken(meeting, _long(section))
     return (f"<p>{lead}{said}{seams}</p>\n"
             + _table(strip, pick, words.SECTION_ENDS, label, at))
+
+
+def _changed(strip: Strip, meeting: Meeting, needles: Needles) -> tuple[Needles, Needles]:
+    """The needles without a stitch, and those with two, where not as many wait as are wanted."""
+    hem = strip.layout.hem
+    return gap_needles(meeting, needles, hem), beside_missed(meeting, needles, hem)
 
 
 def _seams(strip: Strip, meeting: Meeting, needles: Needles) -> list[Needle]:

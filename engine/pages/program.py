@@ -54,7 +54,7 @@ def _bring(m: Moment, step: steps.Bring) -> Instruction:
 
 
 def _increase(m: Moment, step: steps.Increase) -> Instruction:
-    return (tell_ribs.fill if step.reason is Reason.TO_FILL_RIB else tell_rows.increase)(m, step)
+    return (tell_ribs.fill if step.reason is Reason.TO_FILL_RIB else tell_hung.increase)(m, step)
 
 
 TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = MappingProxyType({

@@ -171,7 +171,7 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> st
 def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
     """The stitches of every section, those alike once; what is one for one needs no working."""
     lines = {f"{m.section.title}: {m.stitches}": m.stitches.working for m in plan.meetings
-             if m.section.offer is Offer.ROWS}
+             if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places}
     return [(esc(f"{whose}{title[:1].upper()}{title[1:]}"), esc(f"{working}."))
             for title, working in lines.items()]
 

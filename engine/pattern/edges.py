@@ -29,6 +29,9 @@ class Offer(Enum):
     CORD = "on a cord"  # a pocket's stitches, and the garment's own beside them
 
 
+OPEN = (Offer.WAITING, Offer.ABOVE_CORD, Offer.CORD)  # stitches that would run: each hung once
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeSection:
     """A section of an edge, by size: its `length`, its `rows`, or its `stitches`.

@@ -26,7 +26,7 @@ from .buttonholes import Placing
 from .casings import CasingPlan, plan_casing
 from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
-from .facings import FacingPlan, plan_facing
+from .facings import FacingPlan, plan_facing, too_far_off
 from .graded import row_dials
 from .hole_joins import grow_below, joins_along
 from .layers import fold_rows, layer_rows
@@ -155,7 +155,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     fabric = edge_fabric(pattern, band)
     body = measure(pattern.fabrics[fabric].swatches)
     own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
-    rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease)
+    rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
+                one_for_one=not KINDS[band.kind].faces or bool(arranged(pattern, band)))
     gauge = own or Gauge(rate.stitch, body.row, "from the pick-up rule")
     problems = [] if own else [_unswatched(pattern, band, fabric)]
     repeat = arranged(pattern, band)
@@ -166,7 +167,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     meetings = meet(run, rate, rounding)
     by_edge = all_stitches(meetings)
     depth, split, found = layer_rows(pattern, band, size, gauge)
-    problems += found
+    problems += found + (too_far_off(pattern, band, size, meetings) if not rate.one_for_one else [])
     if by_edge.value < 3:
         problems.append(error(
             "band-too-short", edge_place(pattern, band, size), size=size,

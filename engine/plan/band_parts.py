@@ -13,8 +13,8 @@ from fractions import Fraction
 from itertools import combinations, pairwise
 
 from ..core.counted import Count
-from ..core.counts import Unit
-from ..core.expression import Noted, Operand, plain
+from ..core.counts import DOWN, UP, Unit
+from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
 from ..pattern.edges import Offer
 from ..shape.edging import one_for_one
@@ -68,7 +68,7 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
     at = 0
     for number, meeting in enumerate(plan.meetings):
         name, taken = meeting.section.name, meeting.stitches.value
-        if meeting.section.centre_back and _is_one_for_one(meeting) and taken > 1:
+        if meeting.section.centre_back and _stands_open(meeting) and taken > 1:
             yield Cut(at + taken // 2, CENTRE_BACK, is_centre=True)
         at += taken
         if number + 1 < len(plan.meetings):
@@ -76,9 +76,10 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
             yield Cut(at, f"meeting of {name} and {after}")
 
 
-def _is_one_for_one(meeting: Meeting) -> bool:
+def _stands_open(meeting: Meeting) -> bool:
+    """True for stitches that are hung one by one, on as many needles or, under a facing, more."""
     return meeting.section.offer is not Offer.ROWS and \
-        meeting.stitches.value == meeting.section.places
+        meeting.stitches.value >= meeting.section.places > 1
 
 
 def _is_sound(plan: BandPlan, cut: Cut) -> bool:
@@ -152,16 +153,20 @@ def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meet
 
 
 def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
-    """A part of a section that is taken one for one."""
+    """A half of a section whose stitches are hung one by one."""
     part = f"{'to' if is_first else 'from'} the {CENTRE_BACK}"
     detail = f"{meeting.section.detail}, {part}" if meeting.section.detail else part
     waits, first, last = meeting.section.waits, *meeting.section.seams
     strip = waits and half_names(waits)[0 if is_first else 1]
+    every = meeting.section.places
+    places = every // 2 if is_first else every - every // 2
     section = replace(meeting.section, waits=strip, half_of=waits,
-                      seams=(first and is_first, last and not is_first),
-                      detail=detail,
-                      places=stitches, length=meeting.section.length * stitches
-                      / meeting.section.places, taken=one_for_one(stitches))
-    return Meeting(section=section, pick_up=pick_up(stitches, stitches),
-                   stitches=Count(Noted(section.taken, Note.SECTION, (section.title,)),
-                                  Unit.STITCHES))
+                      seams=(first and is_first, last and not is_first), detail=detail,
+                      places=places, length=meeting.section.length * places / every,
+                      taken=one_for_one(places))
+    own: Expression = section.taken
+    if stitches != places:
+        own = Rounded(meeting.stitches.term(Role.STITCHES) * plain(Fraction(1, 2)),
+                      DOWN if is_first else UP)
+    return Meeting(section=section, pick_up=pick_up(stitches, places),
+                   stitches=Count(Noted(own, Note.SECTION, (section.title,)), Unit.STITCHES))

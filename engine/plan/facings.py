@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -13,7 +14,9 @@ from ..core.problems import Problem, error
 from ..core.spread import taken_rows
 from ..fabric.gauge import Gauge, counted, measure
 from ..machine.steps import Dial
+from ..pattern.edges import OPEN
 from ..pattern.model import Band, Pattern
+from .meeting import Meeting
 
 # At most one stitch in three comes or goes in one row, or it puckers; common practice, no source.
 MOST = Fraction(1, 3)
@@ -61,6 +64,23 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: in
     return FacingPlan(fabric=fabric.key, yarn=fabric.yarn, dial=fabric.dial, gauge=own,
                       stitches=across, rows=up, grows=across.value > stitches,
                       places=taken_rows(change, across.value) if change else ()), []
+
+
+def too_far_off(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
+                ) -> list[Problem]:
+    """Return an error where a facing has too many or too few stitches for open ones to be hung on.
+
+    Bound-off edges are taken as rows are, and may be taken twice.
+    """
+    for meeting in meetings:
+        waiting, own = meeting.section.places, meeting.stitches.value
+        if meeting.section.offer in OPEN and abs(own - waiting) > MOST * max(own, waiting):
+            return [error(
+                "facing-far-off", pattern.place(f"bands.{band.key}.fabric"), size=size,
+                found=f"{waiting} stitches of the {meeting.section.name} that become {own}",
+                expected="at most one stitch in three that comes or goes where stitches wait",
+                remedy="Choose a fabric whose stitches are nearer in width to the edge's.")]
+    return []
 
 
 def _too_much(pattern: Pattern, band: Band, size: str, stitches: int, across: Count, up: Count

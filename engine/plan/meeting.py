@@ -21,13 +21,15 @@ from .pickup import PickUp, eased, pick_up, small_ratio, stitches_by_gauge, stit
 class Rate:
     """Band stitches along an edge: by the band's own `gauge`, or by a `rule` in stitches per row.
 
-    `body` is the gauge of the edge's fabric; `ease` a share of the edge's length.
+    `body` is the gauge of the edge's fabric; `ease` a share of the edge's length. What waits or
+    was bound off is taken `one_for_one`, or else by the gauge too, as a facing takes it.
     """
 
     body: Gauge
     gauge: Gauge | None
     rule: Fraction | None
     ease: Fraction = Fraction(0)
+    one_for_one: bool = True
 
     @property
     def stitch(self) -> Fraction:
@@ -51,7 +53,8 @@ def meet(run: EdgePath, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeti
     """Return the band's stitches for every section of an edge.
 
     Stitches that wait or were bound off are taken one for one, rows by the band's gauge or the
-    rule along the knitted length (P09, P12). Straight sections one above the other, such as a hem
+    rule along the knitted length (P09, P12); a facing's are all by its gauge ("Faced Band", It's
+    All About the Color, 2007). Straight sections one above the other, such as a hem
     and the front edge above it, are rounded as one. `rounding` holds for the band as a whole: the
     longest section of rows gives way.
     """
@@ -85,7 +88,9 @@ def _exact(meetings: Sequence[Meeting]) -> Fraction:
 
 def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
     if section.offer is not Offer.ROWS:
-        return Count(Noted(section.taken, Note.SECTION, (section.title,)), Unit.STITCHES)
+        if rate.one_for_one or rate.gauge is None or section.places == 1:
+            return Count(Noted(section.taken, Note.SECTION, (section.title,)), Unit.STITCHES)
+        return _by_width(section, rate, rounding)
     if section.is_straight_rows:
         straight = Count(section.taken, Unit.ROWS)
         own = replace(rate.body, row=section.pitch)
@@ -102,6 +107,14 @@ def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
     along = eased(Operand(section.length, Role.ALONG, section.working), rate.ease)
     return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
                    rounding)
+
+
+def _by_width(section: Section, rate: Rate, rounding: Rounding) -> Count:
+    """As many of the band's stitches as are as wide as those of the edge."""
+    wide = Operand(Fraction(section.places), Role.STITCHES) * Operand(
+        section.pitch, Role.STITCH_WIDTH, " of the edge")
+    return counted(eased(wide, rate.ease) / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES,
+                   rate.stitch, rounding)
 
 
 def _meeting(section: Section, count: Count) -> Meeting:

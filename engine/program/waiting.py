@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ..machine.edge_steps import waste_of
 from ..machine.needles import NONE, Needles, of
+from ..machine.reasons import Reason
 from ..machine.steps import Position, Side
-from ..pattern.edges import Offer
+from ..pattern.edges import OPEN, Offer
 from ..plan.band import BandPlan
 from ..plan.band_parts import half_names
 from ..plan.meeting import Meeting
@@ -71,14 +73,32 @@ def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, *
                  onto_empty: bool) -> None:
     """Hang a section of an edge; waste yarn on which it waits is drawn out when all of it hangs.
 
-    A stitch that lies in a seam goes on the needle of its neighbour.
+    A stitch that lies in a seam goes on the needle of its neighbour. Where more needles are wanted
+    than stitches wait, those between get a loop from beside (common practice, no source).
     """
     name, meeting, needles = named
-    book.hang(name, needles, onto_empty=onto_empty, picks=meeting.pick_up.rows,
+    gaps = gap_needles(meeting, needles, hem)
+    picks = tuple(sorted(set(meeting.pick_up.rows))) if gaps else meeting.pick_up.rows
+    book.hang(name, needles - gaps, onto_empty=onto_empty, picks=picks,
               from_side=hem, doubled=seam_needles(meeting, needles, hem)
-              | _beside_missed(meeting, needles, hem))
+              | beside_missed(meeting, needles, hem))
     if meeting.section.offer is Offer.WAITING:
         book.draw_cord(waste_of(name))
+    if gaps:
+        book.increase(gaps, Reason.FOR_FACING)
+
+
+def gap_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
+    """Return the needles of a section that no stitch is left for: open stitches are hung once.
+
+    Its outermost needles hold a stitch.
+    """
+    if meeting.section.offer not in OPEN:
+        return NONE
+    along = list(needles) if hem is Side.LEFT else list(needles)[::-1]
+    again = [n for n, (before, row) in enumerate(pairwise(meeting.pick_up.rows), 1)
+             if row == before]
+    return of(*(along[min(n, len(along) - 2)] for n in again))
 
 
 def seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
@@ -88,9 +108,9 @@ def seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
     return of(*([needles.first] if first else []), *([needles.last] if last else []))
 
 
-def _beside_missed(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
-    """The needles that take a waiting stitch with their own, where more wait than are needed."""
-    if meeting.section.offer is not Offer.WAITING:
+def beside_missed(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
+    """Return the needles that take a waiting stitch with their own, where more wait than needed."""
+    if meeting.section.offer not in OPEN:
         return NONE
     taken = meeting.pick_up.rows
     along = list(needles) if hem is Side.LEFT else list(needles)[::-1]

@@ -1,8 +1,10 @@
-"""Words for the stitches of a fold that go back on as many needles as the facing has stitches."""
+"""Words for a facing that has another count than its edge: where it is hung, and at its fold."""
 
 from __future__ import annotations
 
 from ..machine import edge_steps
+from ..machine.needles import Needles
+from ..machine.steps import Increase
 from .instruction import Instruction, Moment
 from .words import needles_said, stitches
 
@@ -23,3 +25,16 @@ def hang_facing(m: Moment, step: edge_steps.Hang) -> Instruction:
              f"{last.first} to {last.last}: {how}. Draw the waste yarn out. The facing's fabric "
              f"has {stitches(facing.stitches.value)} along the same length.",
         check=True, diagram=True)
+
+
+def left_empty(gaps: Needles) -> str:
+    """Which needles stay without a stitch while an edge is hung; "" where none does."""
+    return f", but leave {needles_said(gaps)} empty for the next step" if gaps else ""
+
+
+def fill_gaps(step: Increase) -> Instruction:
+    """The needles that a facing has more than stitches waited."""
+    return Instruction(
+        text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch beside. Along the "
+             f"same length the facing has {stitches(len(step.needles))} more than the edge.",
+        check=True)

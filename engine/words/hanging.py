@@ -84,11 +84,20 @@ def one_for_one(section: Section, long: str) -> str:
     return f", one for one{waits}{_through(section)}, {long}."
 
 
+def other_count(section: Section, long: str, gaps: Needles, doubled: Needles) -> str:
+    """From how many stitches that wait a section so `long` is taken, and which needles differ."""
+    how = (f"leave {needles_said(gaps)} empty for a loop from beside" if gaps else
+           f"hang two on each of {needles_said(doubled)}")
+    return f", from {stitches(section.places)}{_through(section)}, {long}; {how}."
+
+
 def section_taken(meeting: Meeting, long: str) -> str:
     """From how many places a section so `long` is taken, and by which rule."""
     section = meeting.section
-    return (f", from {_places(meeting)}{_through(section)}, {long}. "
-            f"{_taken(meeting.pick_up, SECTION_START)}{_covered(section)}")
+    taken = _taken(meeting.pick_up, SECTION_START)
+    if section.offer is not Offer.ROWS:
+        taken = taken.replace("row", "stitch")
+    return (f", from {_places(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
 
 
 SECTION_START = "section's start"

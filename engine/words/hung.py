@@ -7,13 +7,16 @@ from itertools import takewhile
 from ..catalogue.bands import KINDS
 from ..catalogue.methods import BY_HAND
 from ..machine import edge_steps, steps
-from ..machine.needles import Needles
+from ..machine.needles import NONE, Needles
+from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
+from ..program.layout import sections
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .facings import fill_gaps, left_empty
 from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import POCKET_HOW
@@ -50,17 +53,18 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     number = 1 + sum(isinstance(s, edge_steps.Hang) and bool(s.picks) for s in m.earlier)
     meeting = plan.meetings[number - 1]
     section = meeting.section
+    whole = sections(plan, m.strip.layout)[number - 1][2]
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
             f"section {number} of the edge, {esc(section.title)},")
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     if is_band_top(section):
         how = top_said(section)
     elif section.offer is Offer.CORD:
-        how = POCKET_HOW[section.stretch]
+        how = POCKET_HOW[section.stretch].format(but=left_empty(whole - step.needles))
     elif section.offer is not Offer.ROWS:
-        how = waiting_stitches(section, m, step)
+        how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
-        text=f"<b>Hang {what}</b> on the empty {_needle(step.needles)}."
+        text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}{_corners(m, step, number)}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
         if section.offer is Offer.ROWS else "",
@@ -88,16 +92,20 @@ def _corners(m: Moment, step: edge_steps.Hang, number: int) -> str:
     return said
 
 
-def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang) -> str:
+def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: Needles = NONE
+                     ) -> str:
     """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
     if section.offer is Offer.ABOVE_CORD:
         return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
-                "ended, away from the yarn's tail. Draw the cord out when a row is knitted over "
-                "all of them.")
+                f"ended, away from the yarn's tail{left_empty(gaps)}. Draw the cord out when a row "
+                "is knitted over all of them.")
     if section.offer is Offer.WAITING:
         strip = next((waits for edge, waits, _ in m.program.strips if edge == step.edge), "")
         off = f"off the waste yarn, <b>{esc(strip)}</b>," if strip else "off the waste yarn"
-        return f"Take each stitch {off} onto a needle, one for one.{_seams(step, section)}"
+        return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
+                f"{_seams(step, section)}")
+    if len(step.needles) != section.places:
+        return f"One loop of a stitch {section.offer.value} there on each needle."
     return f"One loop of every stitch {section.offer.value} there."
 
 
@@ -229,3 +237,16 @@ def fold_up() -> Instruction:
 def table_link(anchor: str) -> str:
     """A link to the hanging table."""
     return link(f"#{anchor}", "hanging table")
+
+
+def increase(m: Moment, step: steps.Increase) -> Instruction:
+    """Needles into work with a loop from beside."""
+    if step.reason is Reason.FOR_FACING:
+        return fill_gaps(step)
+    if step.reason is Reason.FOR_JOIN:
+        # Common practice, no source: no row is knitted yet, so the edge's own loop is all there is.
+        return Instruction(text=f"<b>Give {needles_said(step.needles)} a loop</b> for the join: "
+                           "lift half of the edge's loop beside it onto the needle. It may be "
+                           "slack, so that it does not pull the edge.", check=True)
+    return Instruction(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
+                     "give each a loop from the stitch beside it.", check=True)

@@ -10,9 +10,9 @@ from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .words import counted, needles_said, stitches
 
-# How a band takes the sections of a pocket's lower edge.
+# How a band takes the sections of a pocket's lower edge, `but` on which of the needles.
 POCKET_HOW = {
-    Stretch.POCKET: "Take each stitch below the pocket cord onto a needle, one for one, the "
+    Stretch.POCKET: "Take each stitch below the pocket cord onto a needle, one for one{but}, the "
                      "lining turned up out of the way. Draw the cord out when all of them are on: "
                      "the loops above it are in the lining already.",
     Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "

@@ -287,14 +287,3 @@ def slip(m: Moment, step: steps.Slip) -> Instruction:
     """Needles that the next row passes by."""
     return Instruction(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the "
                      "carriage passes them by.")
-
-
-def increase(m: Moment, step: steps.Increase) -> Instruction:
-    """Needles into work with a loop from beside."""
-    if step.reason is Reason.FOR_JOIN:
-        # Common practice, no source: no row is knitted yet, so the edge's own loop is all there is.
-        return Instruction(text=f"<b>Give {needles_said(step.needles)} a loop</b> for the join: "
-                           "lift half of the edge's loop beside it onto the needle. It may be "
-                           "slack, so that it does not pull the edge.", check=True)
-    return Instruction(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
-                     "give each a loop from the stitch beside it.", check=True)

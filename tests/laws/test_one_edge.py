@@ -18,10 +18,11 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial
 from walebook.pages.hanging import hanging_table
 from walebook.pattern.edges import Offer, Shape
+from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.meeting import Rate, all_stitches, meet
 from walebook.proof.proof import Strip, prove
-from walebook.shape.edging import Section, Stretch, run_of, straight
+from walebook.shape.edging import Section, Stretch, run_of, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import FRONT_EDGE, HEM, RIB, outline
 from walebook.shape.piece import Piece
@@ -260,3 +261,70 @@ def test_a_lower_edge_is_as_wide_as_the_stitches_of_its_hem(form: str, edge: str
     (section,) = garment.edges[edge].sections
     width = own.stitch if HEMS[hem] else gauge.stitch
     assert section.length == garment.pieces[0].stitches.value * width
+
+
+def faced(form: str, neck: Neck, swatch: Swatch) -> Pattern:
+    """A garment with a facing of its own gauge at every neck and front edge."""
+    made = banded(form, neck, None, "facing")
+    own = replace(made.fabrics["band"], swatches=(swatch,))
+    return replace(made, fabrics={**made.fabrics, "band": own})
+
+
+# Beside stitches of 7.1 mm: 6 and 9 mm.
+NARROW, WIDE = (small.swatch(30, "18 cm", 40, "20 cm"), small.swatch(30, "27 cm", 40, "20 cm"))
+
+
+@pytest.mark.parametrize("swatch", [NARROW, WIDE])
+@pytest.mark.parametrize(("form", "neck"), [
+    ("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT),
+    ("raglan pullover", Neck.ROUND), ("drop-shoulder cardigan", Neck.ROUND)])
+def test_a_facing_is_as_long_as_its_edge_in_every_section(form: str, neck: Neck, swatch: Swatch
+                                                          ) -> None:
+    """A facing has the edge's length × its own gauge in stitches (bands/facing.md, from "Faced
+    Band", It's All About the Color, 2007), along stitches that wait as along rows."""
+    proof, problems = prove(faced(form, neck, swatch))
+    assert proof is not None, [str(p) for p in problems]
+    for strip in proof.sizes[0].strips:
+        assert strip.run.refusal is None, strip.run.refusal
+        plan = strip.plan
+        for meeting in plan.meetings:
+            long = meeting.stitches.value * plan.gauge.stitch
+            assert abs(long - meeting.section.length) <= plan.gauge.stitch / 2 + (
+                plan.gauge.stitch / 2 if meeting.section.is_straight_rows else 0) or (
+                    meeting.stitches.value == meeting.section.places == 1), meeting.section
+
+
+def test_stitches_that_wait_are_hung_on_as_many_needles_as_a_facing_has() -> None:
+    """46 stitches of 4.95 mm behind a facing of 4.4 mm: 227.7 ÷ 4.4 = 51.75, so 52."""
+    body, own = (Gauge(Fraction(s, 100), Fraction(325, 100), "") for s in (495, 440))
+    edge = run_of("neck", "Neck", [straight("side", 12, body.row),
+                                   waiting("front neck", 46, body),
+                                   straight("side", 12, body.row)], shape=Shape.ROUND)
+    rate = Rate(body=body, gauge=own, rule=None, one_for_one=False)
+    assert meet(edge, rate)[1].stitches.value == 52
+    assert meet(edge, replace(rate, one_for_one=True))[1].stitches.value == 46
+
+
+def test_a_facing_far_off_the_stitches_that_wait_is_refused() -> None:
+    """More than one in three comes or goes: it puckers (common practice, no source)."""
+    proof, problems = prove(faced("set-in pullover", Neck.SQUARE,
+                                  small.swatch(30, "8 cm", 40, "13 cm")))
+    assert proof is None
+    fault = next(p for p in problems if p.code == "facing-far-off")
+    assert "stitches of the front neck that become" in fault.found
+
+
+@pytest.mark.parametrize("needles", [100, 120, 150])
+def test_a_facing_in_parts_leaves_no_waiting_stitch_behind(needles: int) -> None:
+    """Cut where sections meet, or at the centre back: each part is knitted to its end."""
+    made = faced("raglan cardigan", Neck.ROUND, NARROW)
+    made = replace(made, bed=replace(made.bed, needles=needles), bands={
+        "neck": replace(made.bands["neck"], edge="front_and_neck")})
+    proof, problems = prove(made)
+    assert proof is not None, [str(p) for p in problems]
+    plan, = proof.sizes[0].plans
+    assert len(plan.parts) > 1
+    hung = [m for part in plan.parts for m in part.meetings]
+    assert sum(m.section.places for m in hung) == plan.run.places
+    assert sum(m.stitches.value for m in hung) == plan.stitches.value
+    assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)

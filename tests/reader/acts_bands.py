@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from tests.reader.bed import need, other
 from tests.reader.knitter import Knitter, act
@@ -107,6 +108,36 @@ def from_waste(k: Knitter, said: dict) -> None:
     k.taken_off[k.sections[-1][0]] = tuple(sorted(k.sections[-1][2]))
 
 
+@act("from_strip_but")
+def from_strip_but(k: Knitter, said: dict) -> None:
+    """A strip whose stitches lie farther apart than needles: some needles wait for a loop."""
+    need(k.sections and "waiting stitches" in k.sections[-1][1], "out-of-place",
+         "no waiting stitches are hung here")
+    gaps, mine = parse(said["needles"]), k.sections[-1][2]
+    need(set(gaps) < set(mine), "range", "not all of them are needles of this section")
+    k.bed.main.drop(gaps)
+    k.strips.append((said["name"], len(mine) - len(gaps)))
+    k.taken_off[k.sections[-1][0]] = tuple(sorted(set(mine) - set(gaps)))
+    k.note("to fill", gaps)
+    need(not set(gaps) & {min(mine), max(mine)}, "range", "an outermost needle holds a stitch")
+    apart = [abs(b - a) for a, b in pairwise(gaps)]
+    need(not apart or max(apart) - min(apart) <= 1, "range", "they are not spread evenly")
+
+
+@act("fill_gaps")
+def fill_gaps(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    k.bed.main.hang(spots, "loop beside", on=False)
+    need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")
+
+
+@act("gaps_more")
+def gaps_more(k: Knitter, said: dict) -> None:
+    more = len(k.notes.get("to fill", ()))
+    need(k.last == "fill_gaps", "out-of-place", "no needles were given loops")
+    need(said["stitches"] == more, "count", f"{more} loops came")
+
+
 @act("seam_both")
 def seam_stitches(k: Knitter, said: dict) -> None:
     need(k.last == "from_strip", "out-of-place", "no stitches were taken off waste yarn")
@@ -122,7 +153,7 @@ def seam_stitches(k: Knitter, said: dict) -> None:
 
 @act("waiting_out")
 def waiting_out(k: Knitter, said: dict) -> None:
-    need(k.told and set(k.told) & {"from_waste", "from_strip"}, "out-of-place",
+    need(k.told and set(k.told) & {"from_waste", "from_strip", "from_strip_but"}, "out-of-place",
          "no stitches were taken off waste yarn")
 
 

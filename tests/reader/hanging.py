@@ -59,6 +59,19 @@ def hang_part(k: Knitter, said: dict) -> None:
         k.hung_lengths.append((words, said["stitches"], said.get("rows"), said["cm"]))
 
 
+@act("hang_gaps")
+def hang_gaps(k: Knitter, said: dict) -> None:
+    """Waiting stitches on more needles than there are of them, the others filled from beside."""
+    gaps = parse(said["needles2"])
+    hang_part(k, {key: value for key, value in said.items() if key != "cm"})
+    number = said["n"]
+    k.in_table[number] = tuple(sorted(set(k.in_table[number]) - set(gaps)))
+    counted(k.in_table[number], said["stitches2"])
+    k.edge_rows.append((said["words"], said["stitches2"], True))
+    if "cm" in said:
+        k.hung_lengths.append((said["words"], said["stitches2"], None, said["cm"]))
+
+
 @act("hang_seams")
 def hang_seams(k: Knitter, said: dict) -> None:
     """Stitches that lie in seams hang with their neighbours, beside those of the section."""

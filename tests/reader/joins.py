@@ -99,7 +99,8 @@ def waits(reading: Reading) -> None:
             waiting[label] = waiting.get(label, 0) + count
     hung: dict[str, list[int]] = {}
     for k in reading.knitters:
-        for words, count in k.hung_counts:
+        fewer = {words: rows for words, rows, _ in k.edge_rows}
+        for words, count in ((words, fewer.get(words, one)) for words, one in k.hung_counts):
             if "waiting stitches" in words:
                 hung.setdefault(words.split(", waiting")[0], []).append(count)
     for words, counts in hung.items():
@@ -153,7 +154,7 @@ def edge_lengths(reading: Reading) -> None:
     for k in reading.knitters:
         for words, rows, _ in k.edge_rows:
             where = words.split(" neck")[0]
-            if " neck" not in words or "band" in words or "to the" in words:
+            if " neck" not in words or "band" in words or "to the" in words or "wait" in words:
                 continue
             mine = [paths for title, paths in lengths.items() if where in title]
             if mine:

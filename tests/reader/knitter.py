@@ -142,7 +142,8 @@ class Knitter:
                 self.fault("left-out", f"{act_name} is told without {', '.join(missing)}")
         words = " ".join(block.text for block in step.blocks)
         if told & {"hang_section", "hang_section_over"} and not told & {
-                "go_in", "top_end", "from_waste", "from_strip", "from_cord"} and not re.search(
+                "go_in", "top_end", "from_waste", "from_strip", "from_strip_but",
+                "from_cord"} and not re.search(
                 r"One loop (?:of every stitch|on each needle, through)|Take up the nearer", words):
             self.fault("left-out", "how the section is hung is not said")
         if told & CHECKED and "check" not in told:
