@@ -60,15 +60,18 @@ def needle_diagram(state: State, shown: Needles, *, chosen: Needles = NONE, pref
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
 
-_REPEATED = re.compile(r'<g class="wb-frame">.*?</g></g>|<g class="wb-mark">.*?</g>')
+_FRAME = re.compile(r'<g class="wb-frame">.*?</g></g>')
+_KEY = re.compile(r'<ul class="wb-key">(.*?)</ul>')
+_ENTRY = re.compile(r"<li>.*?</li>")
 
 
 def share_drawn(told: str, prefix: str) -> str:
-    """Return the page text with what several of its diagrams have, frame and key, drawn once.
+    """Return the page text with what several of its diagrams have once: frame, and entries of keys.
 
-    The first diagram holds it, the others refer to it; its id begins with `prefix`.
+    The first diagram holds them; for a frame the others refer to it by an id that begins with
+    `prefix`. What an entry of a key says stands in words below every diagram.
     """
-    often, known = Counter(_REPEATED.findall(told)), dict[str, str]()
+    often, known = Counter(_FRAME.findall(told)), dict[str, str]()
 
     def shared(found: re.Match[str]) -> str:
         drawn = found[0]
@@ -79,7 +82,19 @@ def share_drawn(told: str, prefix: str) -> str:
         known[drawn] = f"{prefix}-drawn-{len(known) + 1}"
         return drawn.replace("<g", f'<g id="{known[drawn]}"', 1)
 
-    return _REPEATED.sub(shared, told)
+    return _keys_once(_FRAME.sub(shared, told))
+
+
+def _keys_once(told: str) -> str:
+    """The text with every entry of its keys where it comes first."""
+    seen: set[str] = set()
+
+    def first(found: re.Match[str]) -> str:
+        fresh = [entry for entry in _ENTRY.findall(found[1]) if entry not in seen]
+        seen.update(fresh)
+        return f'<ul class="wb-key">{"".join(fresh)}</ul>' if fresh else ""
+
+    return _KEY.sub(first, told)
 
 
 @lru_cache(maxsize=512)
@@ -205,5 +220,5 @@ def key_entry(mark: Mark, loops: int) -> str:
         if mark is Mark.CHOSEN:
             drawn += f'<path fill="none" stroke="currentColor" {STROKE[Mark.ONE]} d="M8 11h.1"/>'
         said = KEY[mark]
-    return (f'<svg viewBox="0 0 16 26" aria-hidden="true"><g class="wb-mark">{drawn}</g></svg>'
+    return (f'<svg viewBox="0 0 16 26" aria-hidden="true">{drawn}</svg>'
             f"{said}")

@@ -29,7 +29,7 @@ from ..words import ribs as tell_ribs
 from ..words import rows as tell_rows
 from ..words import set_up as tell_set_up
 from ..words import two_yarns as tell_two_yarns
-from ..words.at_bench import NOTHING, run_of, yarns_of
+from ..words.bench_steps import StepFacts
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
 from ..words.charted_rows import rows_said as charted_rows_said
 from ..words.headings import title_of
@@ -105,11 +105,10 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
 
 def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
-    out, number, known = [], 0, NOTHING
+    out, number, bench = [], 0, StepFacts(work)
     differ: tuple[Needles, ...] = ()
-    yarns = yarns_of(work.program)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
-        run, known = run_of(group, known, yarns)
+        run = bench.attributes(group)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
         told = []
         for n, each in enumerate(group, 1):
@@ -120,7 +119,7 @@ def tell(work: Work, pattern: Pattern, prefix: str) -> str:
         out.append(f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
                    f'{"".join(told)}</ol>\n\n')
         number += len(told)
-    return share_drawn("".join(out), prefix)
+    return share_drawn("".join(out), prefix) + bench.chart_data(f"{prefix}-rows")
 
 
 def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | Block]]]:

@@ -117,11 +117,15 @@ def row_said(placed: Placed, row: int, free: Needles | None = None) -> str:
     actions = row_actions(placed, row)
     if free is not None:
         actions = cut_to(actions, free)
-    return "; ".join(map(_said, actions)) or PLAIN
+    return "; ".join(map(action_said, actions)) or PLAIN
 
 
-def _said(action: Action) -> str:
-    where = which(action.needles)
+def action_said(action: Action, where: str = "") -> str:
+    """Return one kind of work in a row in words: "tuck on every fourth needle from L9 to R8".
+
+    Its needles are called `where`, if that is given.
+    """
+    where = where or which(action.needles)
     if action.doing is Doing.MOVE:
         side = "right" if action.by > 0 else "left"
         return f"move {_of(action.needles)} {where} one needle to the {side}"

@@ -16,7 +16,7 @@ from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..proof.proof import KnittedPiece
 from .instruction import Moment, Work
-from .words import counted, where_said
+from .words import counted, upto_said, where_said
 
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)
 
@@ -68,6 +68,6 @@ def _readies(step: Step) -> bool:
 
 def rows_said(m: ChartedRows, anchor: str) -> str:
     """Return the numbered step as HTML."""
-    return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b> of the stitch pattern, '
-            f"until the row counter shows <b>{m.after.counter}</b>.</p>"
+    return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b> of the stitch '
+            f"pattern{upto_said(m.after.counter)}.</p>"
             f'<p class="wb-check"><b>Check:</b> {where_said(m.after)}.</p></li>\n')

@@ -101,7 +101,7 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
                 "is knitted over all of them.")
     if section.offer is Offer.WAITING:
         strip = next((waits for edge, waits, _ in m.program.strips if edge == step.edge), "")
-        off = f"off the waste yarn, <b>{esc(strip)}</b>," if strip else "off the waste yarn"
+        off = f"off the waste yarn, <em>{esc(strip)}</em>," if strip else "off the waste yarn"
         return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
                 f"{_seams(step, section)}")
     if len(step.needles) != section.places:
@@ -130,7 +130,7 @@ def _needle(needles: Needles) -> str:
 
 def _lies(m: Moment, ends: BandEnds) -> str:
     if m.strip.plan.collar.right_side:
-        return (" The garment hangs down in front of the bed, its <b>right</b> side towards you, "
+        return (" The garment hangs down in front of the bed, its <em>right</em> side towards you, "
                 f"the {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
                 "over, its knit side shows.")
     kind = KINDS[m.strip.plan.band.kind]
@@ -190,7 +190,8 @@ def cast_on_holes(m: Moment, step: steps.CastOn) -> Instruction:
                      f"there, from the {toward.value} to the {toward.other.value}, one loop on "
                      "every empty needle. The end comes from the stitch beside them: make no slip "
                      "knot:",
-                       places=places, after="Carriage and row counter stay as they are.",
+                       places=places,
+                       after="<small>Carriage and row counter stay as they are.</small>",
                        how=("cast-on-by-hand.html", "how to cast on by hand"), check=True)
 
 

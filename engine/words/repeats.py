@@ -16,7 +16,7 @@ from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
 from ..proof.proof import KnittedPiece
 from .instruction import Moment
-from .words import counted, where_said
+from .words import counted, upto_said, where_said
 
 _NOTHING = Claim(0, 0, 0, Side.LEFT)
 MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
@@ -74,8 +74,8 @@ def goes_said(goes: Goes, anchor: str) -> str:
     which = f"rows 1 to {goes.rows}" if goes.rows > 1 else "row 1"
     how_often = {1: "", 2: " twice"}.get(goes.times, f" {goes.times} times")
     more = " over and over," if goes.times > 1 else ""
-    text = (f"<b>Work {which} of the {where}{how_often}</b>,{more} until the row counter shows "
-            f"<b>{goes.after.counter}</b>.")
+    text = (f"<b>Work {which} of the {where}{how_often}</b>"
+            f"{upto_said(goes.after.counter, how=more)}.")
     return (f'<li id="{anchor}"><p>{text}{_starts(goes)}</p>{_ends(goes)}'
             f'<p class="wb-check"><b>Check:</b> {where_said(goes.after)}.</p></li>\n')
 

@@ -10,7 +10,7 @@ from ..markup.html import esc, link
 from .instruction import Instruction, Moment
 from .marks import Mark
 from .reasons import reason_said
-from .words import counted, stitches, which
+from .words import counted, stitches, upto_said, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
 _TWO_BEDS = "../../bands/two-bed-rib.html"
@@ -84,8 +84,8 @@ def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Instruction:
     why = f" {said}" if (said := reason_said(step)) else ""
     other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
     where = " over both beds" if other is None else f" with {step.beds.value} alone"
-    return Instruction(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}, until the row "
-                     f"counter shows <b>{m.after.counter}</b>.",
+    return Instruction(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}"
+                     f"{upto_said(m.after.counter)}.",
                        check=other is None)
 
 

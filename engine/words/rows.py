@@ -22,7 +22,7 @@ from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
 from .set_up import weights_back_said
-from .words import counted, dial_said, needles_said, needles_toward, stitches
+from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
 
 _FOLD_PAGE = {
     Fold.TURNED: ("fold-turned.html", "how to turn the work"),
@@ -171,8 +171,8 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
     why = f"{comma} {said}" if (said := reason_said(step)) else ""
     fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
-    return Instruction(text=f"<b>Knit {rows}</b>{why}, until the row counter shows "
-                     f"<b>{m.after.counter}</b>.{fills}", check=True, diagram=m.is_band)
+    return Instruction(text=f"<b>Knit {rows}</b>{why}{upto_said(m.after.counter)}."
+                     f"{fills}", check=True, diagram=m.is_band)
 
 
 def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
@@ -185,7 +185,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
              f"{needles_toward(step.needles, side.other)} draw the yarn through all "
              f"its loops together.{long}",
-        after="Carriage and row counter stay as they are.",
+        after="<small>Carriage and row counter stay as they are.</small>",
         how=("loose-row-and-chain-off.html#loose-row", "how to knit the loose row"), check=True)
 
 
@@ -236,8 +236,8 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
                 if isinstance(s, steps.SetCounter) and s.reason is Reason.WHERE_DIVIDED)
     last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
     ends = m.work.run.states[len(m.earlier) + len(m.steps) + last].counter
-    return (f" The row counter counts the rows of this half too, up to <b>{ends}</b>. For the "
-            f"second half it is set back to <b>{m.after.counter}</b>.")
+    return (f" <small>The row counter counts the rows of this half too, up to {ends}. For the "
+            f"second half it is set back to {m.after.counter}.</small>")
 
 
 def resume(m: Moment, step: steps.Resume) -> Instruction:

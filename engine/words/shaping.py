@@ -12,7 +12,7 @@ from ..machine.trace import State
 from ..markup.html import esc, items, link, table
 from .set_up import claws_said, held_weights_said, sets_hold
 from .shaped_edges import Act, Block, Done, Event
-from .words import counted, from_to, joined, needles_said, needles_toward, stitches
+from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
 
@@ -74,10 +74,10 @@ def _marked(events: Sequence[Event]) -> str:
 def _up_to(event: Event) -> str:
     """The rows before what is done once."""
     if not event.rows:
-        return f"Before the next row, the row counter at <b>{event.counter}</b>: "
+        return f"Before the next row, the row counter at <em>{event.counter}</em>: "
     of_chart = " of the stitch pattern" if event.charted else ""
-    return (f"<b>Knit {counted(event.rows, 'row')}{of_chart},</b> until the row counter shows "
-            f"<b>{event.counter}</b>; the carriage is then on the {event.after.side.value}. ")
+    side = f"; the carriage is then on the {event.after.side.value}"
+    return f"<b>Knit {counted(event.rows, 'row')}{of_chart}</b>{upto_said(event.counter, side)}. "
 
 
 def _rows_before(first: Event) -> str:
@@ -93,10 +93,10 @@ def _when(events: Sequence[Event]) -> str:
     of_chart = " of the stitch pattern" if first.charted else ""
     start = f"after {counted(first.rows, 'row')}{of_chart}" if first.rows else "at once"
     if len(events) > _MANY:
-        return (f"{start} (row counter <b>{first.counter}</b>), then {then} (row counter "
-                f"<b>{last.counter}</b>)")
+        return (f"{start} (row counter <em>{first.counter}</em>), then {then} (row "
+                f"counter <em>{last.counter}</em>)")
     shows = joined(str(event.counter) for event in events)
-    return f"when the row counter shows <b>{shows}</b>: {start}, then {then}"
+    return f"when the row counter shows <em>{shows}</em>: {start}, then {then}"
 
 
 @lru_cache(maxsize=256)
@@ -110,7 +110,7 @@ def _every(rows: int, times: int) -> str:
 def _every_row(events: Sequence[Event]) -> str:
     """Every row with the stitches after it, so that a missed change is found at once."""
     rows = (f"<b>{e.counter}</b> {len(e.after.loaded - e.after.holding)}" for e in events)
-    return ("<p>By the <b>row counter</b>, with the stitches then in work:</p>"
+    return ("<p>By the <em>row counter</em>, with the stitches then in work:</p>"
             + items(rows, "wb-rows"))
 
 
@@ -198,8 +198,8 @@ def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
     at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
     of_chart = " in the stitch pattern" if events[0].charted else ""
-    text = (f"<b>Shape {at} row by row,</b> from row counter <b>{events[0].counter}</b> to "
-            f"<b>{events[-1].counter}</b>. Knit{of_chart} up to each line's row counter, "
+    text = (f"<b>Shape {at} row by row,</b> from row counter <em>{events[0].counter}</em> "
+            f"to <em>{events[-1].counter}</em>. Knit{of_chart} up to each line's row counter, "
             "then do what it says.")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})

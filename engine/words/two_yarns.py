@@ -4,6 +4,7 @@ needles that take it, the row."""
 from __future__ import annotations
 
 from ..fabric.chart_on_bed import Placed
+from ..machine.trace import State
 from ..machine.two_yarn_steps import (
     KnitTwo,
     PickContrast,
@@ -16,7 +17,7 @@ from ..markup.html import esc
 from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
 from .instruction import Instruction, Moment
-from .words import joined, needles_said
+from .words import joined, needles_said, upto_said
 
 _BACK = "and set the carriage to knit one yarn again."
 
@@ -45,6 +46,18 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
                      f"hangs on the {m.after.side.value}.")
 
 
+def yarn_said(step: SetYarns | ThreadContrast | UnthreadContrast, state: State) -> str:
+    """Return what is done with the contrast yarn before a row, in few words."""
+    if isinstance(step, SetYarns):
+        return f"set the carriage to knit {step.to.value} in a row"
+    if isinstance(step, ThreadContrast):
+        end = "a new end" if step.fresh else f"the end that hangs on the {state.side.value}"
+        return f"put the {step.yarn} into the second feeder, {end}"
+    if step.cut:
+        return "cut the contrast yarn and take it out of the second feeder"
+    return "take the contrast yarn out of the second feeder, do not cut it"
+
+
 def pick(m: Moment, step: PickContrast) -> Instruction:
     """Needles that take the contrast yarn."""
     return Instruction(text=f"<b>Bring needles {needles_said(step.needles)}</b> to upper working "
@@ -53,8 +66,8 @@ def pick(m: Moment, step: PickContrast) -> Instruction:
 
 def knit_two(m: Moment, step: KnitTwo) -> Instruction:
     """The row with both."""
-    return Instruction(text=f"<b>Knit 1 row with both yarns,</b> until the row counter shows "
-                     f"<b>{m.after.counter}</b>.", check=True)
+    return Instruction(text=f"<b>Knit 1 row with both yarns</b>"
+                     f"{upto_said(m.after.counter)}.", check=True)
 
 
 def contrast_said(placed: Placed) -> str:

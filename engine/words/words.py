@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from ..machine.needles import Needle, Needles
@@ -37,6 +37,11 @@ def counted(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
+def upto_said(counter: int, then: str = "", how: str = "") -> str:
+    """To which row counter rows are knitted, as HTML: a clause that the bench sets as a number."""
+    return f"<i>,{how} until the row counter shows <b>{counter}</b>{then}</i>"
+
+
 def stitches(number: int) -> str:
     """A number of stitches."""
     return counted(number, "stitch", "stitches")
@@ -67,6 +72,12 @@ def which(needles: Needles) -> str:
     return _said(needles.spans(), FEW_GROUPS)
 
 
+@lru_cache(maxsize=1024)
+def briefly(needles: Needles) -> str:
+    """The needles as `which` says them, beside a drawing: no groups are counted out."""
+    return _said(needles.spans(), FEW_GROUPS, _rule_alone)
+
+
 def named(needles: Needles) -> str:
     """The needles with their noun, said once: "needles L4 to R1", "every other needle from L9"."""
     listed = not _is_rule(needles.spans(), 0, FEW_GROUPS)
@@ -79,13 +90,15 @@ _NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh
 Span = tuple[Needle, Needle]
 
 
-def _said(spans: Sequence[Span], least: int) -> str:
+def _said(spans: Sequence[Span], least: int,
+          rule: Callable[[Sequence[Span]], str] | None = None) -> str:
     """The groups in their order; so many alike and at even distances are told by their rule."""
+    by_rule = rule or _rule
     said, at = [], 0
     while at < len(spans):
         like = _alike(spans, at)
         if _is_rule(spans, at, least):
-            said.append(_rule(like))
+            said.append(by_rule(like))
             at += len(like)
         else:
             first, last = spans[at]
@@ -123,12 +136,17 @@ def _every_other(spans: Sequence[Span]) -> bool:
 
 def _rule(spans: Sequence[Span]) -> str:
     """Groups that are alike and at even distances, and beyond the centre counted out again."""
+    crosses = spans[0][0].place < 0 <= spans[-1][0].place
+    out = f" ({_counted_out(spans)})" if crosses or _width(spans[0]) > 1 else ""
+    return f"{_rule_alone(spans)}{out}"
+
+
+def _rule_alone(spans: Sequence[Span]) -> str:
+    """How wide the groups are, and how far apart."""
     size, far = _width(spans[0]), _apart(spans)
     every = f"every {_NTH[far]} needle" if size == 1 and far in _NTH else \
         f"{size} of every {far} needles"
-    crosses = spans[0][0].place < 0 <= spans[-1][0].place
-    out = f" ({_counted_out(spans)})" if crosses or size > 1 else ""
-    return f"{every} from {spans[0][0]} to {spans[-1][1]}{out}"
+    return f"{every} from {spans[0][0]} to {spans[-1][1]}"
 
 
 def _counted_out(spans: Sequence[Span]) -> str:

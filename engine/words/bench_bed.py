@@ -1,0 +1,106 @@
+"""What the scripts of a size page need of the needles after each step, to draw and count them.
+
+A token a step. `L27-R8+R12` are the needles in work that hold a stitch, in runs from left to
+right; from four runs on that are alike and at even distances, `L43*2/3*29` stands for 29 runs of 2
+needles, every 3 needles, the first at L43. Behind a letter follow `h` the needles held, `e` those
+in work without a stitch, `b` those of the second bed, `n` those that the step is about where it is
+not about all, and `l2:3` that 3 needles hold 2 loops each. A `-` says that all is as it was.
+A list of rows has a token a row, with `;` between them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..machine import edge_steps, rib_steps, steps
+from ..machine.needles import NONE, Needles
+from ..machine.steps import Step
+from ..machine.trace import State
+from .instruction import Moment
+from .marks import levels
+from .shaped_edges import Block, Done, Event
+
+_FEW = 4  # runs of needles at even distances that are written as one
+_ABOUT = (steps.Bring, steps.Transfer, steps.Hold, steps.Resume, steps.Increase, steps.TurnLoop,
+          steps.HandKnit, steps.Attend, edge_steps.Hang, edge_steps.BindOff, edge_steps.TakeOff,
+          rib_steps.Latch, rib_steps.Across)
+_DRAWN = {Done.HOLD, Done.BACK, Done.BIND_OFF, Done.INCREASE}
+
+
+def bed_of(told: Sequence[Moment | Block], known: str) -> tuple[str, str]:
+    """Return the attribute for a list of steps, and the last token of it that says all."""
+    tokens = []
+    for each in told:
+        written = _block(each) if isinstance(each, Block) else _moment(each)
+        last = _bare(written.rpartition(";")[2])
+        tokens.append("-" if written == last == known else written)
+        known = last
+    return f' data-wb-bed="{" ".join(tokens)}"', known
+
+
+def _bare(token: str) -> str:
+    return token.partition("n")[0]
+
+
+def _moment(m: Moment) -> str:
+    about = NONE
+    for step in m.steps:
+        about = _about(step, about)
+    return _token(m.after, about)
+
+
+def _about(step: Step, before: Needles) -> Needles:
+    """The needles of a step, those of its like before it too."""
+    if not isinstance(step, _ABOUT) or not step.needles:
+        return before
+    return before | step.needles
+
+
+def _block(block: Block) -> str:
+    held = any(act.done in (Done.HOLD, Done.BACK) for e in block.events for act in e.acts)
+    drawn = block.events if held else block.events[-1:]
+    return ";".join(_token(e.after, _acted(e)) for e in drawn)
+
+
+def _acted(event: Event) -> Needles:
+    about = NONE
+    for act in event.acts:
+        if act.done in _DRAWN:
+            about |= act.needles
+    return about
+
+
+def _token(state: State, about: Needles) -> str:
+    loaded = state.loaded
+    held = state.holding & loaded
+    parts = [spans(loaded - held)]
+    parts += [f"{letter}{spans(needles)}" for letter, needles in (
+        ("h", held), ("e", state.working - loaded),
+        ("b", state.second.loaded if state.second else NONE)) if needles]
+    by_count = [*levels(state), NONE]
+    parts += [f"l{number}:{some}" for number in range(2, len(by_count))
+              if (some := len(by_count[number - 1] - by_count[number]))]
+    if about and about not in (loaded, state.working):
+        parts.append(f"n{spans(about)}")
+    return "".join(parts) or "0"
+
+
+def spans(needles: Needles) -> str:
+    """The needles as a token has them; "" for none."""
+    runs, out = needles.spans(), []
+    while runs:
+        size, far = runs[0][1].place - runs[0][0].place + 1, 0
+        upto = 1
+        if len(runs) > 1:
+            far = runs[1][0].place - runs[0][0].place
+            while upto < len(runs) and runs[upto][1].place - runs[upto][0].place + 1 == size and \
+                    runs[upto][0].place - runs[upto - 1][0].place == far:
+                upto += 1
+        if upto < _FEW:
+            first, last = runs[0]
+            out.append(f"{first}" if first == last else f"{first}-{last}")
+            runs = runs[1:]
+        else:
+            out.append(f"{runs[0][0]}*{size}/{far}*{upto}")
+            runs = runs[upto:]
+    return "+".join(out)

@@ -1,0 +1,138 @@
+"""What the scripts of a size page need of a stitch chart: what is done before each of its rows.
+
+`texts` are the acts before a row, each once, with the needles that they are about and a letter for
+how these are drawn. `rows` are those of the chart from row 1 up, each the numbers of its texts.
+The list of steps says for each step `12=3.4`: before the row that ends at row counter 12 the
+texts 3 and 4 are done, and not what the chart's own row says (cut at the edges, or yarn in and
+out). A `-` says that every row of a step is as the chart has it, a `0` that it has none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..fabric.chart_on_bed import Placed
+from ..machine import steps
+from ..machine import two_yarn_steps as two_yarns
+from ..machine.steps import Step
+from ..machine.trace import State
+from ..program.chart_actions import Action, Doing, cut_to, row_actions
+from ..proof.proof import KnittedPiece
+from .bench_bed import spans
+from .chart import action_said
+from .charted_rows import ChartedRows
+from .instruction import Moment, Work
+from .lying import free
+from .repeats import Goes
+from .shaped_edges import Block
+from .two_yarns import yarn_said
+from .words import briefly
+
+Said = tuple[str, str]  # what is done, in words, and the needles as they are drawn
+_LETTERS = {Doing.MOVE: "m", Doing.CROSS: "x", Doing.TUCK: "t", Doing.SLIP: "s",
+            Doing.SECOND: "c"}
+
+
+@dataclass(slots=True)
+class ChartFacts:
+    """The texts of a piece's chart, gathered while its steps are told."""
+
+    placed: Placed
+    straight: bool
+    texts: dict[Said, int] = field(default_factory=dict)
+    rows: list[tuple[int, ...]] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        for row in range(1, self.placed.chart.height + 1):
+            actions = row_actions(self.placed, row)
+            if not self.straight:
+                actions = cut_to(actions, free(self.placed))
+            self.rows.append(self._numbers(_acts_said(actions)))
+
+    def _numbers(self, said: Sequence[Said]) -> tuple[int, ...]:
+        return tuple(self.texts.setdefault(each, len(self.texts)) for each in said)
+
+    def rows_in(self, group: Sequence[Moment | Block], work: Work) -> str:
+        """Return the attribute for a list of steps; "" where no row of it is of the chart."""
+        tokens = [self._token(_rows_of(each, work)) for each in group]
+        return f' data-wb-rows="{" ".join(tokens)}"' if set(tokens) != {"0"} else ""
+
+    def _token(self, rows: Sequence[tuple[int, list[Said]]]) -> str:
+        """How the rows of a step differ from the chart's own."""
+        if not rows:
+            return "0"
+        out = []
+        for counter, said in rows:
+            numbers = self._numbers(said)
+            if numbers != self.rows[(counter - 1) % len(self.rows)]:
+                out.append(f"{counter}={'.'.join(map(str, numbers))}")
+        return ",".join(out) or "-"
+
+    def as_json(self) -> dict[str, Any]:
+        """What the page carries."""
+        return {"title": self.placed.chart.title, "rows": self.rows,
+                "texts": [list(each) for each in self.texts]}
+
+
+def chart_facts(work: Work) -> ChartFacts | None:
+    """Return what is to be gathered of a piece's chart; None where it has none."""
+    if not isinstance(work, KnittedPiece) or work.piece.placed is None:
+        return None
+    return ChartFacts(work.piece.placed, straight=work.piece.is_straight)
+
+
+def _rows_of(told: Moment | Block, work: Work) -> list[tuple[int, list[Said]]]:
+    """The rows of a numbered step: the row counter after each, and the acts before it."""
+    if isinstance(told, Block):
+        if not told.events[0].charted:
+            return []
+        first, upto = told.first, told.upto
+    elif isinstance(told, Goes | ChartedRows):
+        first, upto = len(told.earlier), len(told.earlier) + len(told.steps)
+    else:
+        return []
+    return list(_rows(work.program.steps[first:upto], work.run.states[first:upto]))
+
+
+def _rows(every: Sequence[Step], states: Sequence[State]
+          ) -> Iterator[tuple[int, list[Said]]]:
+    before: list[Said] = []
+    for step, state in zip(every, states, strict=True):
+        if isinstance(step, steps.Knit):
+            yield state.counter, before
+            before = []
+        elif said := _step_said(step, state):
+            before.append(said)
+
+
+def _acts_said(actions: Sequence[Action]) -> list[Said]:
+    return [(action_said(a, briefly(a.needles)), _LETTERS[a.doing] + spans(a.needles))
+            for a in actions]
+
+
+def _step_said(step: Step, state: State) -> Said | None:
+    """What is done before a row; None for what belongs to a shaping."""
+    action = _action(step)
+    if action:
+        return _acts_said([action])[0]
+    if isinstance(step, two_yarns.SetYarns | two_yarns.ThreadContrast | two_yarns.UnthreadContrast):
+        return yarn_said(step, state), ""
+    return None
+
+
+def _action(step: Step) -> Action | None:
+    match step:
+        case steps.Transfer(rest=False):
+            return Action(Doing.MOVE, step.needles, step.by)
+        case steps.Cross():
+            return Action(Doing.CROSS, step.needles, left=step.left, right=step.right,
+                          first=step.first)
+        case steps.Tuck():
+            return Action(Doing.TUCK, step.needles)
+        case steps.Slip():
+            return Action(Doing.SLIP, step.needles)
+        case two_yarns.PickContrast():
+            return Action(Doing.SECOND, step.needles)
+    return None
