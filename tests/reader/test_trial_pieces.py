@@ -24,19 +24,27 @@ def section_of(text: str) -> tuple[int, int]:
     return begin, text.index("\n## ", begin)
 
 
+def faults(text: str) -> list[str]:
+    """What is wrong with the section of the pieces."""
+    return [str(f) for f in page.read(text).faults if f.section == TITLE]
+
+
 @pytest.mark.parametrize(("said", "other"), CHANGES)
 def test_a_changed_figure_of_a_piece_is_refused(pages: dict[str, str], said: str, other: str
                                                 ) -> None:
     text = pages["chandlery-closings/trial"]
+    assert not faults(text)
     begin, end = section_of(text)
     told = text[begin:end]
     plain = re.sub(r"</?(?:a|b|em)\b[^>]*>", "", told)
     assert said in plain
     spoiled = text[:begin] + plain.replace(said, other, 1) + text[end:]
-    assert [f for f in page.read(spoiled).faults if f.section == TITLE], other
+    assert faults(spoiled), other
 
 
 def test_the_pieces_are_read_on_every_page_that_hangs_bands_on_none_of_its_own(
         readings: dict[str, page.Reading]) -> None:
     found = {name.partition("/")[0] for name, one in readings.items() if one.group(TITLE)}
+    assert not [f"{name}: {f}" for name, one in readings.items() for f in one.faults
+                if f.section == TITLE]
     assert found == {"boatshed-buttonholes", "chandlery-closings", "practice-band"}
