@@ -1,0 +1,170 @@
+"""The neck: its far side seen through the opening, and the band that is worked round it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ..catalogue.bands import KINDS
+from ..plan.band import BandPlan
+from ..shape.edging import Stretch
+from .garment_body import Body
+from .garment_conventions import (
+    BAND_HAIRS,
+    CLOSEST,
+    NECKBAND_LEANS,
+    ROLL,
+    STAND_LEANS,
+)
+from .garment_parts import Parts
+from .garment_pen import (
+    Line,
+    Mark,
+    Node,
+    Shape,
+    apart,
+    both_sides,
+    hundredths,
+    off,
+    part,
+)
+
+STEEPEST = 3  # a mitre goes no further into a V than so many depths of its band
+RIBBED = ("ribbed",)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Neckband:
+    """A band that stands round the neck: both of its edges, from the shoulder to the front.
+
+    `outer` is the seam, `inner` the band's free edge; `behind` are the same of the back.
+    """
+
+    plan: BandPlan
+    outer: Line
+    inner: Line
+    behind_outer: Line
+    behind_inner: Line
+
+
+def standing(parts: Parts) -> BandPlan | None:
+    """The band that stands round the neck alone, where there is one."""
+    return next((plan for plan in parts.plans if plan.band.garment_edge == "neck"
+                 and KINDS[plan.band.kind].stands and not KINDS[plan.band.kind].falls), None)
+
+
+def neckband_of(parts: Parts, body: Body) -> Neckband | None:
+    """Return the neckband as it lies, or None."""
+    plan = standing(parts)
+    if plan is None:
+        return None
+    kind = KINDS[plan.band.kind]
+    deep = depth_of(plan)
+    if kind.rolls:
+        deep = part(ROLL, deep)
+    top = off(body.top, STAND_LEANS if kind.collar else NECKBAND_LEANS, deep)
+    outer = to_middle(body.front.neck)
+    return Neckband(plan=plan, outer=outer, inner=leaned(outer, top, rise(outer, deep)),
+                    behind_outer=body.back.neck,
+                    behind_inner=leaned(body.back.neck, top, deep))
+
+
+def depth_of(plan: BandPlan) -> int:
+    """The finished depth of a band."""
+    return hundredths(plan.depth.value * plan.gauge.row)
+
+
+def to_middle(line: Line) -> Line:
+    """A neckline that ends at a front edge, led on to the middle, under the front bands."""
+    *rest, end = line
+    if end.x <= 0:
+        return line
+    return (*rest, Node(0, end.y)) if rest[-1].y == end.y else (*line, Node(0, end.y))
+
+
+def rise(outer: Line, deep: int) -> int:
+    """How far the free edge of a band lies above the lowest place of its seam.
+
+    Where that is a point the band is mitred there, or lapped, and goes further up.
+    """
+    low, before = outer[-1], outer[-2]
+    if before.y == low.y or low.reach or before.x == low.x:
+        return deep
+    along = apart(before, low)
+    return min(STEEPEST * deep, deep * along // max(1, before.x - low.x))
+
+
+def leaned(outer: Line, top: Node, up: int) -> Line:
+    """A neckline drawn in: its first node goes to `top`, its last one goes `up`."""
+    first, last = outer[0], outer[-1]
+    high = max(1, first.y - last.y)
+    return tuple(Node(n.x * top.x // max(1, first.x),
+                      last.y + up + (n.y - last.y) * (top.y - last.y - up) // high, n.reach)
+                 for n in outer)
+
+
+def far_side(body: Body, band: Neckband | None) -> tuple[Mark, ...]:
+    """What is seen of the back's inner side, through the neck, from the front."""
+    upper = both_sides(band.behind_inner if band else body.back.neck)
+    lower = both_sides(body.front.neck)
+    marks: list[Mark] = [Shape("wb-far wb-outline", ((*upper, *lower[::-1]),), closed=True)]
+    if band:
+        marks.append(Shape("wb-seam", (both_sides(band.behind_outer),)))
+    return tuple(marks)
+
+
+def neckband_marks(band: Neckband, *, behind: bool) -> tuple[Mark, ...]:
+    """The near side of the neckband, from the front or from `behind`."""
+    outer, inner = (band.behind_outer, band.behind_inner) if behind else (band.outer, band.inner)
+    marks: list[Mark] = [Shape("wb-fill wb-outline",
+                               ((*both_sides(outer), *both_sides(inner)[::-1]),), closed=True)]
+    hairs = across(band.plan, outer, inner)
+    if hairs:
+        marks.append(Shape("wb-texture", hairs))
+    if not behind and laps_over(band.plan):
+        marks.append(Shape("wb-outline", ((outer[-1], inner[-1]),)))
+    return tuple(marks)
+
+
+def laps_over(plan: BandPlan) -> bool:
+    """True where its two ends are seen at the middle of the front."""
+    return not plan.run.ring
+
+
+def across(plan: BandPlan, outer: Line, inner: Line) -> tuple[Line, ...]:
+    """Hairlines across a band, for every fourth of its stitches; for every rib of a ribbed one.
+
+    Half of them from the shoulder, and the same at the other side.
+    """
+    kind = KINDS[plan.band.kind]
+    if kind.rolls:
+        return ()
+    many = len(plan.band.rib) if plan.band.kind in RIBBED else BAND_HAIRS
+    step = hundredths(many * plan.gauge.stitch)
+    while step < CLOSEST:
+        step *= 2
+    right = [(at(outer, far), at(inner, far, outer)) for far in range(step, length(outer), step)]
+    return (*right, *((a.mirrored, b.mirrored) for a, b in right if a.x))
+
+
+def length(line: Line) -> int:
+    """How long a line is along its corners."""
+    return sum(apart(a, b) for a, b in pairwise(line))
+
+
+def at(line: Line, far: int, by: Line | None = None) -> Node:
+    """The place `far` along a line; with `by`, along that line, on the same stretch of this one."""
+    measured = by or line
+    left = far
+    for i, (a, b) in enumerate(pairwise(measured)):
+        along = apart(a, b)
+        if left <= along and along:
+            c, d = line[i], line[i + 1]
+            return Node(c.x + (d.x - c.x) * left // along, c.y + (d.y - c.y) * left // along)
+        left -= along
+    return Node(line[-1].x, line[-1].y)
+
+
+def takes_band_ends(plan: BandPlan) -> bool:
+    """True for a front band that is worked over the end of the neckband as well."""
+    return any(section.stretch is Stretch.BAND_END for section in plan.run.sections)

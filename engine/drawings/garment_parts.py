@@ -1,0 +1,175 @@
+"""A garment's pieces as they lie once they are sewn: edges without what the seams take."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..fabric.gauge import Gauge, measure
+from ..pattern.model import Neck, Pattern
+from ..plan.assemble import Assembled
+from ..plan.band import BandPlan
+from ..proof.proof import SizeProof
+from ..shape.outline import NECK, TO_UNDERARM, TOP
+from ..shape.piece import Piece
+from ..shape.polygon import Outline
+from ..shape.profile import Point
+from .garment_conventions import FLATTEN, ROUND_REACH, STEP
+from .garment_pen import Line, Node, flattened, hundredths, smoothed, soft
+
+SEAM = 1  # the stitch that a seam takes of every edge, as in the forms
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Half:
+    """A piece from its middle, or from its front edge, to its side seam, which is at the right.
+
+    `side` runs up from the lower edge to the shoulder or the end of the raglan, `neck` from the
+    top of that shoulder down to the middle or to the front edge. `edge` is where its front edge
+    is, or 0 at the middle. All in hundredths of a millimetre, the seam's stitch left out.
+    """
+
+    side: Line
+    neck: Line
+    edge: int
+    underarm: int
+    foot: int
+
+    @property
+    def width(self) -> int:
+        """From the middle to the side seam at the lower edge."""
+        return self.side[0].x
+
+    @property
+    def shoulder(self) -> Node:
+        """Where the armhole ends at the shoulder."""
+        return self.side[-1]
+
+    @property
+    def top(self) -> Node:
+        """Where the neck meets the shoulder, or the end of a raglan."""
+        return self.neck[0]
+
+    def moved(self, right: int) -> Half:
+        """The same, so far to the right."""
+        return Half(side=_moved(self.side, right), neck=_moved(self.neck, right),
+                    edge=self.edge + right, underarm=self.underarm, foot=self.foot)
+
+
+def _moved(line: Line, right: int) -> Line:
+    return tuple(Node(n.x + right, n.y, n.reach) for n in line)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What a sketch is drawn from: the size, its pieces with their outlines, its bands.
+
+    `stitch` and `row` are the fabric's [hundredths of a mm].
+    """
+
+    pattern: Pattern
+    size: SizeProof
+    assembled: Assembled
+    gauge: Gauge
+    outlines: dict[str, Outline]
+    pieces: dict[str, Piece]
+    plans: tuple[BandPlan, ...] = field(default=())
+
+    @property
+    def stitch(self) -> int:
+        """The width of a stitch."""
+        return hundredths(self.gauge.stitch)
+
+    @property
+    def neck(self) -> Neck:
+        """The neckline."""
+        assert self.pattern.garment is not None
+        return self.pattern.garment.neck
+
+    @property
+    def opens(self) -> bool:
+        """True where it has two fronts."""
+        return "right_front" in self.pieces
+
+    def length(self, name: str) -> int:
+        """A finished length by name [hundredths of a mm]."""
+        return hundredths(self.assembled.garment.finished[name].mm)
+
+    def half(self, key: str) -> Half:
+        """A piece of the body, from its middle or its front edge to its side."""
+        return half_of(self.outlines[key], self.gauge.stitch * SEAM, round_neck=self.is_round)
+
+    @property
+    def is_round(self) -> bool:
+        """True where the neckline has no corners."""
+        return self.neck is not Neck.SQUARE
+
+
+def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> Parts | None:
+    """Return what a garment's sketch is drawn from; None where the pattern has none."""
+    if size.assembled is None or pattern.garment is None:
+        return None
+    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    return Parts(pattern=pattern, size=size, assembled=size.assembled, gauge=gauge,
+                 outlines={o.key: o for o in outlines},
+                 pieces={p.key: p for p in size.assembled.garment.pieces}, plans=size.plans)
+
+
+def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Half:
+    """Return half a piece, or a front that opens, `seam` [mm] taken off at its side.
+
+    A left front is turned over, so that its side seam lies at the right as the others' do.
+    """
+    corners = list(outline.corners)
+    if outline.key == "left_front":
+        corners = [(-x, y) for x, y in corners]
+        corners = [corners[1], corners[0], *corners[:1:-1]]
+    inner = _inner(outline)
+    at = corners.index((inner, outline.height))
+    side = corners[1:at] if len(corners[1:at]) > 1 else corners[1:at + 1]
+    up = outline.dimension(TO_UNDERARM)
+    whole = outline.key in ("back", "front")
+    neck = _to_middle(corners[at:]) if whole else corners[at:]
+    edge = hundredths(neck[-1][0])
+    lower, upper = _at_underarm([(x - seam, y) for x, y in side])
+    return Half(side=(*lower[:-1], *_line(upper, soften=True)),
+                neck=_line(neck, soften=round_neck), edge=0 if whole else edge,
+                underarm=hundredths(up.end[1]) if up else 0, foot=hundredths(outline.hem))
+
+
+def _at_underarm(side: Sequence[tuple[Fraction, Fraction]]) -> tuple[Line, Sequence[Point]]:
+    """A side up to where it first leaves its own line, and from there on."""
+    at = next((i for i, (x, _) in enumerate(side) if x != side[0][0]), len(side)) - 1
+    if not at:
+        return tuple(_line(side[:1], soften=False)) * 2, side
+    return _line(side[:at + 1], soften=False), side[at:]
+
+
+def _inner(outline: Outline) -> Fraction:
+    """Where the neck ends at the top, or the whole top of a piece without one."""
+    found = outline.dimension(NECK) or outline.dimension(TOP)
+    assert found is not None
+    if outline.key == "right_front":
+        return max(found.start[0], found.end[0])
+    if outline.key == "left_front":
+        return max(-found.start[0], -found.end[0])
+    return max(found.start[0], found.end[0])
+
+
+def _to_middle(corners: Sequence[tuple[Fraction, Fraction]]
+               ) -> list[tuple[Fraction, Fraction]]:
+    """The corners down to the middle of a piece that is alike on both sides."""
+    out: list[Point] = []
+    for x, y in corners:
+        if x <= 0:
+            return [*out, (Fraction(0), y)] if out[-1][0] else out
+        out.append((x, y))
+    return out
+
+
+def _line(corners: Sequence[tuple[Fraction, Fraction]], *, soften: bool) -> Line:
+    nodes = [Node(hundredths(x), hundredths(y)) for x, y in corners]
+    if not soften:
+        return flattened(nodes, FLATTEN)
+    return soft(flattened(smoothed(nodes, STEP), FLATTEN), ROUND_REACH)

@@ -1,0 +1,207 @@
+"""Lines of a garment's sketch: nodes in hundredths of a millimetre, written as short path data.
+
+x goes to the right of whoever looks, y up. Everything is a whole number, so that the same pieces
+give the same bytes everywhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import isqrt
+from typing import NamedTuple
+
+from .garment_conventions import Way
+
+HUNDREDTHS = 100  # to the millimetre
+
+
+class Node(NamedTuple):
+    """A corner of a line; one with a `reach` is rounded, so far along the lines beside it."""
+
+    x: int
+    y: int
+    reach: int = 0
+
+    @property
+    def mirrored(self) -> Node:
+        """The same at the other side of the middle."""
+        return Node(-self.x, self.y, self.reach)
+
+
+Line = tuple[Node, ...]
+Command = tuple[str, tuple[tuple[int, int], ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """Lines of one class; each closed or open."""
+
+    looks: str
+    lines: tuple[Line, ...]
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """A round thing: a button."""
+
+    looks: str
+    middle: Node
+    radius: int
+
+
+Mark = Shape | Disc
+
+
+def hundredths(mm: Fraction) -> int:
+    """A length in whole hundredths of a millimetre, the nearest."""
+    under = mm.denominator
+    return (2 * HUNDREDTHS * mm.numerator + under) // (2 * under)
+
+
+def off(start: Node, way: Way, far: int, reach: int = 0) -> Node:
+    """The node `far` from `start` in a direction."""
+    return Node(start.x + part(way[0], far), start.y + part(way[1], far), reach)
+
+
+def part(share: Fraction, of: int) -> int:
+    """A share of a length, a whole number."""
+    return of * share.numerator // share.denominator
+
+
+def between(a: Node, b: Node, share: Fraction) -> Node:
+    """The node at a share of the way from one to another."""
+    return Node(a.x + part(share, b.x - a.x), a.y + part(share, b.y - a.y))
+
+
+def apart(a: tuple[int, ...], b: tuple[int, ...]) -> int:
+    """How far two nodes are from each other."""
+    return isqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2)
+
+
+def mirrored(line: Iterable[Node]) -> Line:
+    """The line at the other side of the middle, in the same order."""
+    return tuple(node.mirrored for node in line)
+
+
+def both_sides(half: Sequence[Node]) -> Line:
+    """A line that ends at the middle, and back at the other side."""
+    middle = half[-1].x == 0
+    return (*half, *mirrored(half[::-1])[1 if middle else 0:])
+
+
+def soft(line: Sequence[Node], reach: int) -> Line:
+    """The line with every inner corner rounded."""
+    return tuple(Node(n.x, n.y, reach if 0 < i < len(line) - 1 else 0)
+                 for i, n in enumerate(line))
+
+
+def smoothed(line: Sequence[Node], step: int) -> Line:
+    """The line through the middles of its steps, which are shorter than `step`.
+
+    Its first and its last stretch stay as they are.
+    """
+    out = [line[0]]
+    for i, (a, b) in enumerate(pairwise(line)):
+        if apart(a, b) < step and 0 < i < len(line) - 2:
+            out.append(Node((a.x + b.x) // 2, (a.y + b.y) // 2))
+        else:
+            out += [a, b]
+    kept = [out[0]]
+    for node in (*out[1:], line[-1]):
+        if node != kept[-1]:
+            kept.append(node)
+    return tuple(kept)
+
+
+def flattened(line: Sequence[Node], by: int) -> Line:
+    """The line without corners that lie no further than `by` from a straight one (Douglas and
+    Peucker, "Algorithms for the reduction of the number of points", 1973, from memory)."""
+    if len(line) < 3:
+        return tuple(line)
+    a, b = line[0], line[-1]
+    wide, high = b.x - a.x, b.y - a.y
+    length = max(1, isqrt(wide * wide + high * high))
+    far, at = max((abs((n.x - a.x) * high - (n.y - a.y) * wide) // length, i)
+                  for i, n in enumerate(line[1:-1], 1))
+    if far <= by:
+        return a, b
+    return (*flattened(line[:at + 1], by)[:-1], *flattened(line[at:], by))
+
+
+def _corner(before: Node, node: Node, after: Node) -> tuple[tuple[int, int], tuple[int, int]]:
+    """Where the rounding of a corner begins and ends."""
+    ends = []
+    for other in (before, after):
+        length = max(1, apart(node, other))
+        far = min(node.reach, length // 2 if other.reach else length)
+        ends.append((node.x + (other.x - node.x) * far // length,
+                     node.y + (other.y - node.y) * far // length))
+    return ends[0], ends[1]
+
+
+def _commands(line: Line, closed: bool) -> Iterator[Command]:
+    yield "M", ((line[0].x, line[0].y),)
+    last = len(line) - 1
+    for i, node in enumerate(line[1:], 1):
+        if node.reach and (closed or i < last):
+            enter, leave = _corner(line[i - 1], node, line[(i + 1) % len(line)])
+            yield "L", (enter,)
+            yield "Q", ((node.x, node.y), leave)
+        else:
+            yield "L", ((node.x, node.y),)
+    if closed:
+        yield "Z", ()
+
+
+def data(lines: Iterable[Line], grain: int, *, closed: bool = False) -> str:
+    """Path data of lines, in units of `grain` hundredths; y down, each step from the one before."""
+    out: list[str] = []
+    here = began = (0, 0)
+    for line in lines:
+        for name, points in _commands(line, closed):
+            if name == "Z":
+                out.append("z")
+                here = began
+                continue
+            to = [_in(point, grain) for point in points]
+            if name == "L" and to[0] == here:
+                continue
+            out.append(_step(name, here, to))
+            here = to[-1]
+            if name == "M":
+                began = here
+    return "".join(out)
+
+
+def _in(point: tuple[int, int], grain: int) -> tuple[int, int]:
+    x, y = ((2 * n + grain) // (2 * grain) for n in point)
+    return x, -y
+
+
+def _step(name: str, here: tuple[int, int], to: Sequence[tuple[int, int]]) -> str:
+    moved = [(x - here[0], y - here[1]) for x, y in to]
+    if name == "L" and not moved[0][1]:
+        return f"h{moved[0][0]}"
+    if name == "L" and not moved[0][0]:
+        return f"v{moved[0][1]}"
+    numbers = [n for point in moved for n in point]
+    text = "".join(f" {n}" if i and n >= 0 else str(n) for i, n in enumerate(numbers))
+    return name.lower() + text
+
+
+def reached(marks: Iterable[Mark]) -> tuple[int, int, int, int]:
+    """How far marks go: the least and the greatest x, the least and the greatest y."""
+    xs: list[int] = []
+    ys: list[int] = []
+    for mark in marks:
+        if isinstance(mark, Disc):
+            xs += [mark.middle.x - mark.radius, mark.middle.x + mark.radius]
+            ys += [mark.middle.y - mark.radius, mark.middle.y + mark.radius]
+            continue
+        xs += [node.x for line in mark.lines for node in line]
+        ys += [node.y for line in mark.lines for node in line]
+    return min(xs), max(xs), min(ys), max(ys)

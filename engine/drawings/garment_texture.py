@@ -1,0 +1,58 @@
+"""What is seen of a hem or a rib: where it ends, and every rib that shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import groupby, pairwise
+
+from ..shape.ribs import Rib, faces
+from .garment_conventions import CLOSEST
+from .garment_parts import Parts
+from .garment_pen import Node, Shape, hundredths
+
+Place = Callable[[int, int], Node]  # (up from the lower edge, from the middle) -> a node
+
+
+def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = False
+               ) -> Iterator[Shape]:
+    """The lines of what a piece begins with: the top of its hem, or of its rib and every rib.
+
+    `wide` is from the middle to its seam; of a piece folded in two only `half` is seen.
+    """
+    piece, outline = parts.pieces[key], parts.outlines[key]
+    if piece.hem is None:
+        return
+    top = hundredths(outline.hem)
+    looks = "wb-seam" if isinstance(piece.hem, Rib) else "wb-seam wb-hem"
+    yield Shape(looks, ((at(top, 0 if half else -wide), at(top, wide)),))
+    if isinstance(piece.hem, Rib):
+        lines = tuple((at(0, x), at(top, x))
+                      for x in rib_places(piece.hem, piece.stitches.value, parts.stitch)
+                      if abs(x) < wide and (x > 0 or not half))
+        if lines:
+            yield Shape("wb-texture", lines)
+
+
+def rib_places(rib: Rib, stitches: int, stitch: int) -> list[int]:
+    """Where the furrows between the ribs lie, from the middle of the piece.
+
+    Ribs too close to be drawn apart are drawn every second one.
+    """
+    shown = faces(stitches, rib.works, rib.make)
+    if rib.full:
+        return thinned([(2 * i - stitches) * stitch // 2 for i in range(1, stitches)])
+    places, at = [], 0
+    for stands, run in groupby(shown):
+        many = len(list(run))
+        if not stands:
+            places.append((2 * at + many - stitches) * stitch // 2)
+        at += many
+    return thinned(places)
+
+
+def thinned(places: list[int]) -> list[int]:
+    """The places, of those that lie too close every second one, till they can be told apart."""
+    while len(places) > 2 and min(b - a for a, b in pairwise(places)) < CLOSEST:
+        places = places[::2]
+    return places
+
