@@ -106,6 +106,9 @@ SINGLES = (CHAIN_OFF, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, SEWN)  # of a band of o
 FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
 
 
+HAND = length_cm(15)  # what hangs at either end of a length to sew with: common practice, no source
+
+
 def end_of(method: Method, width: Length) -> Length:
     """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
     return length_cm(5 * whole(width.cm * method.yarn / 5, UP))

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole
+from ..catalogue.methods import GRAFT, HAND, end_of
 from ..core.units import Length
 from ..machine.steps import Side
 from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind, block, darn
@@ -98,12 +100,17 @@ def raglan(*, opens: bool, slit: bool) -> Tasks:
     return (block(), seams, *neck, _sides(_names(neck)), darn())
 
 
-def saddle(*, opens: bool) -> Tasks:
-    """Return the tasks of a saddle raglan; a closed neck's left strap stays open at the back."""
+def saddle(strap: Fraction, *, opens: bool) -> Tasks:
+    """Return the tasks of a saddle raglan; a closed neck's left strap stays open at the back.
+
+    A `strap` is so long over the shoulder [mm]: its end is three times that, as for a sewn row,
+    and a hand's length at each end (common practice, no source).
+    """
     last = Sewn(Seam.STRAP, LEFT, "back")
     seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",),
                  sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)))
     straps = Task(kind=TaskKind.STRAPS, name="straps", needs=("raglans",),
+                  end=Length(end_of(GRAFT, Length(strap)).mm + 2 * HAND.mm),
                   sews=(Sewn(Seam.STRAP),), leaves=None if opens else last)
     left = Task(kind=TaskKind.STRAPS, name="left strap", needs=("straps", "neck"),
                 sews=(last,), roles=(EdgeRole.NECK,))

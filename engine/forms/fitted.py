@@ -14,7 +14,7 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
 from ..shape.edging import Corner, EdgePath, Section, Zone, lying, point_of, run_of, shaped, waiting
-from ..shape.garment import Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import Bars, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import Kind, Roundable
@@ -142,7 +142,9 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
     join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE,
                 kindred=Kindred.LENGTH, one=high.value,
                 other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch,
-                sides=("the armhole", "the sleeve top"))
+                sides=("the armhole", "the sleeve top"),
+                bars=Bars(rows=2 * body.armhole.value, row_edge="armhole",
+                          stitches=arm.top.value - 2 * SEAM, stitch_edge="sleeve top"))
     return straight_sleeve(arm), _arm_counts(arm), join
 
 

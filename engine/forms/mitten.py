@@ -14,7 +14,7 @@ from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
@@ -125,7 +125,10 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
     around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
     return (*seams, Join(title="thumb and its slit", seam=Seam.SLIT, kindred=Kindred.LENGTH,
                          one=2 * slit.rows.value * cut.gauge.row, other=around,
-                         tolerance=cut.gauge.row, sides=("the slit", "the thumb")))
+                         tolerance=cut.gauge.row, sides=("the slit", "the thumb"),
+                         bars=Bars(rows=2 * slit.rows.value, row_edge="slit",
+                                   stitches=thumb.stitches.value - 2 * SEAM,
+                                   stitch_edge="thumb")))
 
 
 def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str, Length]:

@@ -14,7 +14,7 @@ from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
 from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
@@ -161,7 +161,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    waits=("strap, neck end",), in_seams=("strap, neck end",))
     return Garment(form="saddle raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
-                   edges=_edges(own, fronts), tasks=finishing.saddle(opens=opens),
+                   edges=_edges(own, fronts),
+                   tasks=finishing.saddle(own.over.value * cut.gauge.row, opens=opens),
                    finished=_finished(own, fronts), times={"sleeve": 2})
 
 
@@ -246,13 +247,15 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     for each in fronts:
         joins.append(seam_up(Seam.SIDE, f"side seam, {each.title.lower()} and back",
                              (behind, _underarm_row(behind)), (each, _underarm_row(each))))
-        joins.append(Join(title=f"strap, {each.title.lower()} and back under it", seam=Seam.STRAP,
+        joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))
     joins.append(sleeve_seam(sleeve, own.arm.rows.value))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
-                         tolerance=g.row, sides=("the shoulder", "the strap")))
+                         tolerance=g.row, sides=("the shoulder", "the strap"),
+                         bars=Bars(rows=own.over.value, row_edge="strap",
+                                   stitches=own.shoulder.value - SEAM, stitch_edge="shoulder")))
 
 
 def _shoulder_of(piece: Piece) -> int:

@@ -7,7 +7,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.methods import BIND_OFFS, BY_HAND, CAST_ONS, DRAWN, GRAFT, SEWN, STITCH_OVER
+from ..catalogue.methods import (
+    BIND_OFFS,
+    BY_HAND,
+    CAST_ONS,
+    DRAWN,
+    GRAFT,
+    HAND,
+    LATCH_OFF,
+    SEWN,
+    STITCH_OVER,
+)
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import edge_steps, steps
@@ -15,19 +25,21 @@ from ..machine.programs import Program
 from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
 from ..plan.band import BandPlan
+from ..plan.closings import loop_length
 from ..plan.pockets import LINING
 from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred
+from ..shape.tasks import Seam
 from .proof import KnittedPiece, Strip
 
 # Common practice, no source, where none is named; the technique pages tell the same.
 RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
-HAND = length_cm(15)
 # Times a seam's length: "Sewn hem", victoriamarchantknits.com; for a sewn row Diana Sullivan,
 # "Mobius scarf: waste knitting", 2015 (W3-030). Mattress stitch takes less (Interweave: twice).
 SEAM = 3
+OVERCAST = 6  # times the edge that is closely overcast: common practice, no source
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
 NOTHING = length_cm(0)
 NO_WIDTH = Fraction(0)
@@ -87,15 +99,28 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
 
 
 def closing_ends(strip: Strip) -> tuple[Length, ...]:
-    """Return the lengths that are cut to sew a band's short ends shut and to join its part to the
-    one before, each without its tails: three times the depth, for a join three times each layer's.
+    """Return the lengths that are cut to sew a band's short ends shut, to join its part to the one
+    before, and to sew round slits, eyelets and loops, each without its tails.
     """
     plan, cut = strip.plan, []
-    for step in strip.program.steps:
-        if isinstance(step, steps.Attend) and step.to == "sew ends":
-            cut += [short_end(plan)] * shut_here(plan)
-        elif isinstance(step, steps.Attend) and step.to == "join parts":
-            cut.append(joining_end(plan))
+    attended = [step.to for step in strip.program.steps if isinstance(step, steps.Attend)]
+    holes = plan.placing.holes if plan.placing else 0
+    for to in attended:
+        match to:
+            case "sew ends":
+                cut += [short_end(plan)] * shut_here(plan)
+            case "join parts":
+                cut.append(joining_end(plan))
+            case "sew slits":  # the one slit of each layer beside which no end hangs
+                cut += [slit_end(plan)] * attended.count("choose slits")
+            case "join slits":
+                cut += [slit_end(plan)] * holes
+            case "overcast holes":
+                cut += [eyelet_end(plan)] * holes
+            case "overcast cord eyelets":
+                cut += [eyelet_end(plan)] * len(plan.casing.openings)
+            case "make loops":
+                cut += [loop_end(plan)] * holes
     return tuple(cut)
 
 
@@ -107,6 +132,31 @@ def short_end(plan: BandPlan) -> Length:
 def joining_end(plan: BandPlan) -> Length:
     """Return what sews a part's end to the part before, layer by layer, without tails."""
     return short_end(plan).times(KINDS[plan.band.kind].layers)
+
+
+def slit_end(plan: BandPlan) -> Length:
+    """Return what sews along a slit, or its foot and head, without tails: three times its length.
+
+    Common practice, no source.
+    """
+    assert plan.slit is not None
+    return Length(SEAM * plan.slit.value * plan.gauge.row)
+
+
+def eyelet_end(plan: BandPlan) -> Length:
+    """Return what overcasts an eyelet closely, without tails: six times the edge round it, which
+    is a stitch wide and two rows high. Common practice, no source.
+    """
+    return Length(OVERCAST * 2 * (plan.gauge.stitch + 2 * plan.gauge.row))
+
+
+def loop_end(plan: BandPlan) -> Length:
+    """Return what chains a loop and works back over it, without tails: ten times its length.
+
+    Common practice, no source: four for a chain, six for the stitches over it.
+    """
+    assert plan.band.buttonholes is not None
+    return loop_length(plan.band.buttonholes.button).times(LATCH_OFF.yarn + OVERCAST)
 
 
 def shut_here(plan: BandPlan) -> int:
@@ -163,11 +213,14 @@ def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
     Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
     on sleeves. Either end of every band is taken as sewn to what it meets: a seam, the foot of a
     placket, the front beside a pocket. A pocket lining is sewn down along both sides and below.
-    Stitches that meet stitches are closed with as much.
+    Stitches that meet stitches are closed with as much, on both sides of a garment. Both edges of
+    either strap over a shoulder are sewn with an end each, which has its tails.
     """
     sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
     sides += sum(((p.piece.rows * gauge.row + p.piece.stitches.value * gauge.stitch) * times
                   for p, times in pieces if p.piece.key == LINING), Fraction(0))
     bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips), Fraction(0))
-    across = sum((join.one for join in joins if join.kindred is Kindred.STITCHES), Fraction(0))
-    return Length(SEAM * sides + bands + GRAFT.yarn * across * gauge.stitch)
+    across = sum((join.one * (1 if join.side else 2) for join in joins
+                  if join.kindred is Kindred.STITCHES), Fraction(0))
+    tails = 8 * HAND.mm if any(join.seam is Seam.STRAP for join in joins) else Fraction(0)
+    return Length(SEAM * sides + bands + GRAFT.yarn * across * gauge.stitch + tails)

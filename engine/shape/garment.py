@@ -76,14 +76,37 @@ class Kindred(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bars:
+    """Rows that are sewn to stitches, how many of each: a row gives a bar, the thread between its
+    first two stitches. `row_edge` and `stitch_edge` name the edges that have them."""
+
+    rows: int
+    row_edge: str
+    stitches: int
+    stitch_edge: str
+
+    @property
+    def shares(self) -> tuple[tuple[int, int], ...]:
+        """How many stitches take how many bars, fewest bars first; where there are fewer rows than
+        stitches, how many bars take how many stitches.
+
+        Each takes as many as the rest, or one more: Holli Yeoh, "Mattress graft", 2009, by groups.
+        """
+        takers, taken = sorted((self.rows, self.stitches))
+        each, more = divmod(taken, takers)
+        return tuple((n, size) for n, size in ((takers - more, each), (more, each + 1)) if n)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
     `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
     `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `method`
     names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
-    `one` and `other` measure, where they may differ. `title` is for people, `seam` says which
-    join it is, and `side` on which of the wearer's sides, None where on both or in the middle.
+    `one` and `other` measure, where they may differ; `bars` has how many rows of one are sewn to
+    how many stitches of the other. `title` is for people, `seam` says which join it is, and `side`
+    on which of the wearer's sides, None where on both or in the middle.
     """
 
     title: str
@@ -96,6 +119,7 @@ class Join:
     method: str = ""
     sides: tuple[str, str] = ("one side", "the other")
     side: Side | None = None
+    bars: Bars | None = None
 
     @property
     def off(self) -> Fraction:

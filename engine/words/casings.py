@@ -10,7 +10,9 @@ from ..machine.steps import Side
 from ..markup.html import esc, link
 from ..plan.band import BandPlan, depth_mm
 from ..plan.casings import widest_elastic
+from ..proof.yarn_ends import eyelet_end
 from .instruction import Instruction, Moment
+from .lengths import to_sew
 from .words import counted
 
 CAUTIONS = link("../../cautions.html#cords", "Cautions on cords")
@@ -30,7 +32,8 @@ def choose_eyelets(m: Moment, step: steps.Attend) -> Instruction:
 
 def overcast_eyelets(m: Moment, step: steps.Attend) -> Instruction:
     """An eyelet's edge, against the cord's rubbing."""
-    return Instruction(text="<b>Overcast every eyelet</b> in split main yarn, through the outer "
+    return Instruction(text="<b>Overcast every eyelet,</b> each with about "
+                     f"{to_sew(eyelet_end(m.strip.plan))} of split main yarn, through the outer "
                      "layer alone, for the cord rubs there. The channel behind it stays open.")
 
 

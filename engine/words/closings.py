@@ -10,7 +10,9 @@ from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.closings import loop_chains, loop_length
 from ..program.band import FACING
+from ..proof.yarn_ends import eyelet_end, loop_end, slit_end
 from .instruction import Instruction, Moment
+from .lengths import to_sew
 from .words import counted, stitches
 
 
@@ -75,23 +77,25 @@ def _is_closed_later(m: Moment) -> bool:
 def join_slits(m: Moment, step: steps.Attend) -> Instruction:
     """The slits of two layers, one over the other."""
     return Instruction(text="<b>Sew the two layers together round every slit,</b> edge to edge, "
-                     "with a new end of main yarn.")
+                     f"each with about {to_sew(slit_end(m.strip.plan))} of main yarn.")
 
 
 def _with_ends(m: Moment) -> str:
     """What a slit is sewn with: the ends of the part that was knitted beside it on its own."""
+    long = to_sew(slit_end(m.strip.plan))
     slits = max(len(step.needles.spans()) for step in m.earlier
                 if isinstance(step, steps.Attend) and step.to == "choose slits")
     if slits == 1:
-        return "Use a new end of main yarn"
+        return f"Use about {long} of main yarn"
     return ("Use the ends of yarn beside it, and for the slit next to the part that was knitted "
-            "first, where none hang, a new end")
+            f"first, where none hang, about {long} of main yarn")
 
 
 def overcast(m: Moment, step: steps.Attend) -> Instruction:
     """An eyelet's edge."""
-    return Instruction(text="<b>Overcast every eyelet</b> closely in split main yarn, for a "
-                     f"thread's breadth alone holds the button{_both(m)}.")
+    return Instruction(text="<b>Overcast every eyelet</b> closely, each with about "
+                     f"{to_sew(eyelet_end(m.strip.plan))} of split main yarn, for a thread's "
+                     f"breadth alone holds the button{_both(m)}.")
 
 
 def _both(m: Moment) -> str:
@@ -122,8 +126,9 @@ def make_loops(m: Moment, step: steps.Attend) -> Instruction:
     cautions = f" {link('../../cautions.html#buttons', 'Cautions on buttons')}.{baby}" \
         if baby else ""
     return Instruction(
-        text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> Fasten a new end of main yarn at "
-             "the first foot, a stitch in from the edge; with the latch tool draw about "
+        text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> Fasten a new end of main yarn, "
+             f"about {to_sew(loop_end(plan))} for each loop, at the first foot, a stitch in from "
+             "the edge; with the latch tool draw about "
              f"{counted(chains.value, 'chain')}, {loop_length(button).in_mm()}, and fasten them at "
              "the second foot. Try the first loop on its button: it passes with a tug. Chain along "
              "the edge to the next foot, or cut and begin again. Work back over every loop, one "

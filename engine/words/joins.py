@@ -9,7 +9,7 @@ from ..catalogue.methods import GRAFT
 from ..core.counts import decimal, tenth
 from ..core.units import Length
 from ..markup.html import esc
-from ..shape.garment import Join, Kindred
+from ..shape.garment import Bars, Join, Kindred
 from ..shape.tasks import Seam
 from .words import counted, stitches
 
@@ -35,8 +35,11 @@ def shoulders_worn(joins: Sequence[Join]) -> str:
 
 
 def join_said(join: Join) -> str:
-    """Both sides of a join: "Side seam, right front and back: 66 rows on either side"."""
+    """Both sides of a join: "Side seam, right front and back: 66 rows on either side". Where rows
+    meet stitches, how many of each, and how they are shared out."""
     title = esc(join.title[:1].upper() + join.title[1:])
+    if join.bars:
+        return f"{title}: {_bars_said(join.bars)}"
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
@@ -48,6 +51,34 @@ def join_said(join: Join) -> str:
         return f"{title}: <b>{Length(less)}</b> on either side"
     return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side; "
             f"spread the difference of {decimal(cm, 1)} cm ({inches}) evenly")
+
+
+_HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")
+
+
+def _bars_said(bars: Bars) -> str:
+    """How many stitches there are to how many rows, and how many bars each of them takes."""
+    said = (f"<b>{stitches(bars.stitches)}</b> of the {bars.stitch_edge} to "
+            f"<b>{counted(bars.rows, 'row')}</b> of the {bars.row_edge}")
+    if bars.rows == bars.stitches:
+        return f"{said}: one bar to each stitch"
+    taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")
+    shares = [(n, _several(each, taken)) for n, each in bars.shares]
+    if len(shares) == 1:
+        return f"{said}: each {taker} takes {shares[0][1]}"
+    (few, one), (more, other) = shares
+    return (f"{said}: {_many(few, taker)} take{'s' * (few == 1)} {one}, {more} "
+            f"take{'s' * (more == 1)} {other.split()[0]}, spread evenly")
+
+
+def _many(number: int, noun: str) -> str:
+    return stitches(number) if noun == "stitch" else counted(number, noun)
+
+
+def _several(number: int, noun: str) -> str:
+    """A small number with its noun: "two bars"."""
+    word = _HOW_MANY[number] if number < len(_HOW_MANY) else str(number)
+    return f"{word} {_many(number, noun).split()[1]}"
 
 
 def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:

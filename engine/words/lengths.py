@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
+from ..catalogue.methods import HAND
 from ..core.counts import UP, whole
 from ..core.units import Length, length_cm
-from ..proof.yarn_ends import HAND
 
 
 def to_the_eighth(length: Length) -> str:

@@ -18,16 +18,19 @@ GRAFTED = ("techniques/grafted", "How to graft")
 BACK_STITCHED = ("techniques/back-stitched", "How to back-stitch")
 SET_IN = ("techniques/setting-in-a-sleeve", "How to set in a sleeve")
 BY_ROWS = ("techniques/mattress-seam-by-rows", "How to sew row to row")
+TO_STITCHES = ("techniques/rows-to-stitches", "How to sew rows to stitches")
 PLACKETS = ("bands/placket", "About plackets")
 MARKERS = ("techniques/markers", "How to take markers out")
 CROWNS = ("techniques/gathering-a-crown", "How to gather a crown")
 # The technique pages of a task.
 PAGES: Mapping[TaskKind, tuple[tuple[str, str], ...]] = {
     TaskKind.SEW_OFF: (BACK_STITCHED,), TaskKind.SEW_NECK: (BACK_STITCHED,),
-    TaskKind.BLOCK: (BLOCKING,), TaskKind.CAPS: (SET_IN,), TaskKind.FOOT: (PLACKETS,),
+    TaskKind.BLOCK: (BLOCKING,), TaskKind.CAPS: (SET_IN,),
+    TaskKind.FOOT: (TO_STITCHES, PLACKETS), TaskKind.STRAPS: (TO_STITCHES,),
+    TaskKind.TOPS: (TO_STITCHES, BY_ROWS), TaskKind.THUMB_SLIT: (TO_STITCHES,),
     TaskKind.CROWN_SEAM: (BY_ROWS, CROWNS), TaskKind.DRAW_UP: (BY_ROWS,),
-    **dict.fromkeys((TaskKind.RAGLANS, TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES,
-                     TaskKind.HAND_SIDES, TaskKind.THUMB_SLIT, TaskKind.PANELS), (BY_ROWS,))}
+    **dict.fromkeys((TaskKind.RAGLANS, TaskKind.SIDES, TaskKind.TOPS_TO_SIDES, TaskKind.HAND_SIDES,
+                     TaskKind.PANELS, TaskKind.ENDS_TO_TOPS), (BY_ROWS,))}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
 
 

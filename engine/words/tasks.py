@@ -160,8 +160,9 @@ def _straps(task: Task) -> str:
     if is_second(task):
         return f"Sew the left strap to the back in the same way{_ends(task)}."
     left = " Leave the left strap's seam with the back open."
-    return ("Sew each strap's edges to the waiting shoulder stitches of front and back, the neck "
-            f"stitches left on waste yarn.{left * (task.leaves is not None)}")
+    return ("Sew each strap's rows to the shoulder stitches that wait at front and back, each edge "
+            f"with an end about {task.end} long.{left * (task.leaves is not None)} The stitch at "
+            "the raglan lies in that seam. Then take the waste yarn out of those that are sewn.")
 
 
 def _foot(task: Task) -> str:
@@ -227,14 +228,15 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "Set in the zip, as its own section tells.",
     TaskKind.CAPS: _caps,
     TaskKind.TOPS: "Sew the sleeve tops between the armhole marks, their middle at the shoulder, "
-                   "then the side and sleeve seams.",
+                   "stitches to rows, then the side and sleeve seams.",
     TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
     TaskKind.CROWN_SEAM: _crown_seam,
     TaskKind.THUMBS: "Sew each thumb from its tip to its cast-on edge, a stitch in.",
     TaskKind.HAND_SIDES: "Sew each side seam from the fingertips to the upper mark, and from the "
                          "lower mark to the lower edge, a stitch in: the slit between the marks "
                          "stays open.",
-    TaskKind.THUMB_SLIT: "Sew the thumb's cast-on edge into the slit, its seam at the lower mark.",
+    TaskKind.THUMB_SLIT: "Sew the thumb's cast-on edge into the slit, stitches to rows, its seam "
+                         "at the lower mark.",
     TaskKind.PANELS: "Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
                      "the same end.",
     TaskKind.CORD: _cord, TaskKind.DARN: _darn}

@@ -145,7 +145,9 @@ def test_seams_take_three_times_their_length(form):
     for size, need in only(pattern(form)):
         garment = size.assembled.garment
         rows = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
-        across = sum(j.one for j in garment.joins if j.kindred is Kindred.STITCHES)
+        # a join that names no side is made on both
+        across = sum(j.one * (1 if j.side else 2) for j in garment.joins
+                     if j.kindred is Kindred.STITCHES)
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
         seams = next(e for e in need.extras if e.title == "seams")
         assert seams.amount.metres == 3 * (rows * row + ends + across * stitch) / 1000

@@ -59,7 +59,8 @@ def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:
         assert size.assembled is not None
         section = making_up(size.assembled.garment)
         assert "The edges to be joined have" not in section
-        assert section.count("on either side") + section.count("the longer side") == \
+        assert sum(section.count(said) for said in (
+            "on either side", "the longer side", "rows</b> of the ")) == \
             len(size.assembled.garment.joins)
 
 

@@ -39,6 +39,8 @@ PLACKET = source(garment=worn("set-in pullover", placket="16 cm"), bands={
     "placket": {"edge": "placket", "fabric": "band", "depth": "3 cm"},
     "neck": {"edge": "neck", "fabric": "band", "depth": "3 cm"}})
 HAND = 150  # [mm]
+PI = Fraction(355, 113)  # less than a millionth too much
+ROUND_TOPICS = ("sew slits", "join slits", "overcast holes", "make loops")
 
 
 def told_by(pattern: Pattern, work: Work) -> list[str]:
@@ -120,6 +122,58 @@ def test_the_spare_end_at_the_foot_of_a_placket_is_in_the_yarn_with_both_its_tai
     more = ends_of_piece(front)["main yarn"].length(pitch).mm - \
         ends_of_piece(without)["main yarn"].length(pitch).mm
     assert more == length
+
+
+# Three times a slit's length, sewn; six times the edge round an eyelet of one stitch and two rows,
+# overcast; ten times a loop, chained and worked over: common practice, no source.
+ROUND = [("slit", "single", "Sew the foot and the head of every slit", 1),
+         ("slit", "folded", "Sew the two layers together round every slit", 3),
+         ("eyelet", "single", "Overcast every eyelet", 3),
+         ("eyelet", "folded", "Overcast every eyelet", 3),
+         ("loops", "single", "loops.", 3)]
+
+
+@pytest.mark.parametrize(("closing", "kind", "what", "ends"), ROUND)
+def test_what_is_sewn_round_a_closing_is_said_and_counted(closing: str, kind: str, what: str,
+                                                          ends: int) -> None:
+    pattern, size = made(banded(kind, buttonholes={"button": "15 mm", "number": 3,
+                                                   "closing": closing}))
+    strip = next(s for s in size.strips if any(
+        isinstance(step, Attend) and step.to in ROUND_TOPICS for step in s.program.steps))
+    rows = strip.plan.slit.value if strip.plan.slit else 0
+    stitch, row = strip.plan.gauge.stitch, strip.plan.gauge.row
+    along = {"slit": 3 * rows * row, "eyelet": 6 * 2 * (stitch + 2 * row),
+             "loops": 10 * 15 * PI / 2}[closing]
+    assert cm_said(told_by(pattern, strip), what) == [up_to_five(along + 2 * HAND)]
+    without = replace(strip, program=left_out(strip.program, [
+        s for s in strip.program.steps if isinstance(s, Attend) and s.to in ROUND_TOPICS]))
+    pitch = pattern.bed.pitch
+    more = ends_of_band(strip)["main yarn"].length(pitch).mm - \
+        ends_of_band(without)["main yarn"].length(pitch).mm
+    if closing == "slit" and kind == "folded":
+        ends += 2  # the slit beside the part knitted first, of either layer
+    assert more == ends * (along + 2 * HAND)
+
+
+@pytest.mark.parametrize("form", ["saddle raglan pullover", "saddle raglan cardigan"])
+def test_both_edges_of_both_straps_are_in_the_seams(form: str) -> None:
+    """Stitches that meet stitches are met on both sides of a pullover too."""
+    pattern, size = made(source(garment=worn(form)))
+    assert size.assembled is not None
+    garment = size.assembled.garment
+    (end,) = {task.end for task in garment.tasks if task.end}
+    strap = next(join.bars for join in garment.joins if join.bars)
+    assert end is not None and strap is not None
+    gauge = next(join for join in garment.joins if join.bars)
+    assert end.mm >= 3 * gauge.other + 2 * HAND
+    seams = next(e.amount.metres for need in needs(pattern, size) for e in need.extras
+                 if e.title == "seams")
+    sides = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
+    width = gauge.one / strap.stitches
+    shoulders = sum(int(join.one) * (1 if join.side else 2) for join in garment.joins
+                    if "under the strap" in join.title)
+    assert seams is not None
+    assert seams * 1000 == 3 * sides * gauge.other / strap.rows + 3 * shoulders * width + 8 * HAND
 
 
 def test_pocket_linings_and_tops_are_in_the_seams() -> None:

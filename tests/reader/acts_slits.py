@@ -55,6 +55,11 @@ def slit_sew(k: Knitter, said: dict) -> None:
     need(k.notes.get("parts"), "out-of-place", "there are no slits")
 
 
+@act("slit_end")
+def slit_end(k: Knitter, said: dict) -> None:
+    need(len(k.notes.get("parts", ())) > 2, "out-of-place", "every slit has an end beside it")
+
+
 @act("overcast")
 def overcast(k: Knitter, said: dict) -> None:
     need(k.notes.get("holes"), "out-of-place", "there are no eyelets")

@@ -15,6 +15,11 @@ TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} o
                  rf" the longer side; spread the difference of {CM} cm \(([^)]*) in\) evenly"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
+# Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
+BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
+HOW_MANY = {"one": 1, "two": 2, "three": 3, "four": 4}
+BARS = re.compile(r"(.+): (\d+) stitches of the [a-z ]+ to (\d+) rows of the [a-z ]+: (.+)")
+TAKES = re.compile(r"(\d+)(?: (stitch|bar)(?:e?s)?)? takes? (\w+)(?: (?:bar|stitch)(?:e?s)?)?")
 
 
 def joins(reading: Reading) -> None:
@@ -45,18 +50,22 @@ def joined_lines(group: Group | None) -> dict[str, str]:
 def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str]) -> None:
     """One join: a count on either side, or two lengths."""
     either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
-    match = either or two or one
+    bars = BARS.fullmatch(text)
+    match = bars or either or two or one
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     need(name not in told, "join", "it is told twice")
     told.add(name)
     need(name in counted, "join", "its lengths are not counted")
     figures = re.findall(r"\d+(?:\.\d+)?", counted[name])
-    if either:
+    if bars:
+        rows_to_stitches(reading, name, int(bars[2]), int(bars[3]), bars[4])
+    elif either:
         need(figures[:2] == [either[2], either[2]] and either[3] in counted[name], "join",
              f"the working says {counted[name]!r}")
         knitted_join(reading, name, int(either[2]), either[3])
     elif two:
+        need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         shown = sorted((float(two[2]), float(two[6])))
         for told_cm, mm in zip(shown, sorted(float(one) for one in figures[:2]), strict=True):
             need(abs(told_cm * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
@@ -70,7 +79,25 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
             need(abs(float(ease) * 10 - float(figures[2])) <= 0.51, "join",
                  f"{figures[2]} mm of ease are counted")
     elif one:
+        need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
+
+
+def rows_to_stitches(reading: Reading, name: str, stitches: int, rows: int, how: str) -> None:
+    """A join of rows to stitches: how many take how many bars comes to all of both, and the rows
+    were knitted, on one half of the edge at least."""
+    ways = {"one bar to each stitch": (1, 1), "each stitch takes two bars": (1, 2)}
+    if how in ways:
+        need(stitches * ways[how][1] == rows, "join", "the bars do not come to the rows")
+    else:
+        found = TAKES.findall(how.removesuffix(", spread evenly"))
+        need(len(found) == 2 and how.endswith(", spread evenly"), "join", "this cannot be read")
+        takers = sum(int(n) for n, *_ in found)
+        taken = sum(int(n) * HOW_MANY[each] for n, _, each in found)
+        pair = (takers, taken) if found[0][1] == "stitch" else (taken, takers)
+        need(pair == (stitches, rows), "join", f"{pair[0]} stitches and {pair[1]} rows are taken")
+    if "slit" not in name:  # a slit's marks are read with the hand's
+        knitted_join(reading, name, rows // (1 + ("armhole" in name)), "rows")
 
 
 def knitted_join(reading: Reading, name: str, number: int, unit: str) -> None:
