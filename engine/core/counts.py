@@ -131,11 +131,24 @@ def tenth(figure: Fraction) -> Fraction:
     return size if figure >= 0 else -size
 
 
+def to_places(figure: Fraction, places: int) -> Fraction:
+    """The value of what `decimal` prints."""
+    under = figure.denominator
+    if under == 1:
+        return figure
+    over, scale = figure.numerator, 10 ** places
+    scaled = (2 * scale * abs(over) + under) // (2 * under)
+    return Fraction(scaled if over > 0 else -scaled, scale)
+
+
 def decimal(figure: Fraction, places: int) -> str:
     """`figure` in decimals, half up, without needless zeros: 38.75, 39, 0.6."""
-    scale, under = 10 ** places, figure.denominator
-    scaled = (2 * scale * abs(figure.numerator) + under) // (2 * under)
-    sign = "−" if figure < 0 and scaled else ""
+    under = figure.denominator
+    if under == 1:
+        return str(figure.numerator).replace("-", "−")
+    over, scale = figure.numerator, 10 ** places
+    scaled = (2 * scale * abs(over) + under) // (2 * under)
+    sign = "−" if over < 0 and scaled else ""
     ones, rest = divmod(scaled, scale)
     digits = f"{rest:0{places}d}".rstrip("0") if places else ""
     return f"{sign}{ones}.{digits}" if digits else f"{sign}{ones}"

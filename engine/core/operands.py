@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from .counts import decimal
+from .counts import decimal, to_places
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,5 +204,4 @@ def printed(value: Fraction, role: Role, extra: int = 0) -> Fraction:
     if role is Role.RULE:
         return value
     words = WORDS[role]
-    text = decimal(value * words.scale, words.places + extra).replace("−", "-")
-    return Fraction(text) / words.scale
+    return to_places(value * words.scale, words.places + extra) / words.scale

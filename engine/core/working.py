@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from .counts import NEAREST, Rounding, Unit, decimal, whole
+from .counts import NEAREST, Rounding, Unit, decimal, to_places, whole
 from .expression import (
     Chosen,
     Difference,
@@ -66,9 +66,9 @@ def _off(off: Fraction) -> str:
 def _closely(figure_: Fraction, rounding: Rounding, least: int) -> str:
     """The exact figure to its least decimals, or to as many as round to the same whole number."""
     value = whole(figure_, rounding)
-    return next((text for places in range(least, least + MOST_DECIMALS)
-                 if whole(Fraction(text := decimal(figure_, places).replace("−", "-")), rounding)
-                 == value), decimal(figure_, least))
+    return next((decimal(figure_, places) for places in range(least, least + MOST_DECIMALS)
+                 if whole(to_places(figure_, places), rounding) == value),
+                decimal(figure_, least))
 
 
 def _extra(tree: Rounded, result: str, least: int) -> int:
@@ -78,11 +78,14 @@ def _extra(tree: Rounded, result: str, least: int) -> int:
     exactly between two counts, the sentence says which way it is rounded.
     """
     places = max(least, len(result.partition(".")[2]))
-    fits = [more for more in range(MOST_DECIMALS)
-            if decimal(_as_printed(tree.of, more), places) == result]
-    return next((more for more in fits
-                 if whole(_as_printed(tree.of, more), tree.rounding) == tree.value),
-                fits[0] if fits else MOST_DECIMALS)
+    fits = None
+    for more in range(MOST_DECIMALS):
+        shown = _as_printed(tree.of, more)
+        if decimal(shown, places) == result:
+            if whole(shown, tree.rounding) == tree.value:
+                return more
+            fits = more if fits is None else fits
+    return MOST_DECIMALS if fits is None else fits
 
 
 def _as_printed(tree: Expression, extra: int) -> Fraction:
