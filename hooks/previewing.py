@@ -175,8 +175,9 @@ class Patterns:
         return None
 
     def _left_over(self) -> tuple[str, str] | None:
-        """A pattern to be proved whole: one that is looked at, or the next."""
-        if self.fault:
+        """A pattern to be proved whole: one that is looked at, or the next; none while a page is
+        waited for."""
+        if self.fault or self._wanted():
             return None
         looked = [slug_of(path) for path, many in self._open.items() if many]
         for slug in [*looked, *self._known]:

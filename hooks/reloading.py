@@ -26,9 +26,18 @@ def load_again(files: Iterable[Path], wanted: str) -> None:
              if module.__file__}
     changed = {name for path in files if (name := named.get(path.resolve()))}
     for name in users_of(changed, {name: imports_of(name, path) for path, name in named.items()}):
-        sys.modules.pop(name, None)
+        _drop(name)
     importlib.invalidate_caches()
     importlib.import_module(wanted)
+
+
+def _drop(name: str) -> None:
+    """Forget a module, and that its package has it: `from . import` looks there first."""
+    module = sys.modules.pop(name, None)
+    package, _, last = name.rpartition(".")
+    within = sys.modules.get(package)
+    if module is not None and getattr(within, last, None) is module:
+        delattr(within, last)
 
 
 def users_of(changed: Iterable[str], imports: Mapping[str, frozenset[str]]) -> frozenset[str]:

@@ -10,6 +10,7 @@ import logging
 import threading
 import time
 from collections.abc import Callable, Iterable
+from hashlib import sha256
 from pathlib import Path
 
 from watchdog.events import FileSystemEvent, FileSystemEventHandler
@@ -31,6 +32,7 @@ class Watcher(FileSystemEventHandler):
     def __init__(self, told: Instruction) -> None:
         self._told = told
         self._changed: set[Path] = set()
+        self._digests: dict[Path, bytes] = {}
         self._condition = threading.Condition()
         self._ended = False
         self._observer: BaseObserver | None = None
@@ -72,7 +74,19 @@ class Watcher(FileSystemEventHandler):
 
     def _wait(self) -> None:
         while changed := self._whole_save():
-            self._told(changed)
+            if others := frozenset(filter(self._is_other, changed)):
+                self._told(others)
+
+    def _is_other(self, path: Path) -> bool:
+        """True unless the file is what it was when its last change was reported: of one save the
+        system may report more than one. What is no file is always another."""
+        try:
+            digest = sha256(path.read_bytes()).digest()
+        except OSError:
+            self._digests.pop(path, None)
+            return True
+        before, self._digests[path] = self._digests.get(path), digest
+        return digest != before
 
     def _whole_save(self) -> frozenset[Path]:
         """The files of one save; none at the end."""

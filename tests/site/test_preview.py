@@ -305,6 +305,55 @@ def test_imports_are_found_as_python_finds_them() -> None:
         assert named <= imports_of(f"walebook_site.{path.stem}", path), path
 
 
+def test_a_module_that_is_imported_by_its_package_is_loaded_again(tmp_path: Path) -> None:
+    """A package keeps each of its modules under its name, where `from . import` looks first."""
+    files = {"words/said.py": "TEXT = 'before'\n", "words/page.py": "from .said import TEXT\n",
+             "making.py": "from .words import page as words\n", "words/__init__.py": "",
+             "__init__.py": ""}
+    for name, text in files.items():
+        (tmp_path / "walebook" / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / "walebook" / name).write_text(text, encoding="utf-8")
+    run = """
+import importlib, pathlib, sys
+from walebook_site.reloading import load_again
+importlib.import_module("walebook.making")
+said = pathlib.Path(sys.argv[1], "walebook", "words", "said.py")
+said.write_text("TEXT = 'afterwards'")
+load_again([said], "walebook.making")
+print(importlib.import_module("walebook.making").words.TEXT)
+"""
+    done = subprocess.run([sys.executable, "-B", "-c", run, str(tmp_path)], capture_output=True,
+                          text=True, check=True, env={**os.environ, "PYTHONPATH": str(tmp_path)})
+    assert done.stdout.strip() == "afterwards"
+
+
+def test_a_save_is_told_of_once(tmp_path: Path) -> None:
+    """The system reports a save as several changes, the last of them when the file is shut."""
+    from walebook_site.watching import Watcher
+    from watchdog.events import FileClosedEvent
+
+    saves: list[frozenset[Path]] = []
+    saved = tmp_path / "said.py"
+
+    def late(files: frozenset[Path]) -> None:
+        saves.append(files)
+        if len(saves) < 9:
+            watcher.on_any_event(FileClosedEvent(str(saved)))
+
+    watcher = Watcher(late)
+    watcher.start([(tmp_path, True)])
+    try:
+        for number, text in enumerate(("one", "other"), 1):
+            saved.write_text(text, encoding="utf-8")
+            wait_until(lambda number=number: len(saves) >= number)
+            time.sleep(0.3)
+            assert saves == [frozenset({saved})] * number
+        saved.unlink()
+        wait_until(lambda: len(saves) >= 3)
+    finally:
+        watcher.stop()
+
+
 def test_a_page_that_is_looked_at_is_asked_for_once(tmp_path: Path) -> None:
     from walebook_site.previewing import Patterns
     from walebook_site.provers import Prover
