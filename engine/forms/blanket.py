@@ -16,7 +16,7 @@ from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from . import finishing
-from .body import SEAM
+from .measured import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
 ROUNDS: Roundable = {"panel cast_on": Kind.REPEAT, "panel rows": Kind.SINGLE,

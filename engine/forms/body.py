@@ -2,204 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 
 from ..core.counted import Count
-from ..core.counts import Rounding, Unit, whole
-from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
-from ..core.operands import Note, Reason, Role
-from ..core.units import Length
-from ..fabric.gauge import counted, rows_along, stitches_in
+from ..core.counts import Unit
+from ..core.expression import Chosen, Operand, Rule, plain
+from ..core.operands import Reason, Role
+from ..fabric.gauge import rows_along
 from ..machine.steps import Side
-from ..pattern.model import Neck, RibSpec
-from ..shape.curves import armhole_slope, removed, round_neck, v_neck
-from ..shape.foot import Foot, Hem
-from ..shape.garment import CannotShape, Cut
+from ..pattern.model import Neck
+from ..shape.garment import CannotShape
 from ..shape.piece import FRONTS, Ending, Opening, Piece
-from ..shape.profile import Change, Profile, in_order, shifted
-from ..shape.ribs import Rib
-from ..shape.roundings import Kind, Roundable, alike, deepened, rule
-from ..shape.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
+from ..shape.profile import Profile, in_order, shifted
+from ..shape.roundings import Kind, deepened, rule
+from .frame import Frame, armhole_edge, shoulder, side
+from .measured import front_width, less_band
+from .necklines import centre_stitches, front_neck, inner_edge
 from .placket import Slit, above, slit_of
-
-SEAM = 1  # stitches a side seam takes at each side (G05, C09)
-FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
-HEM: Roundable = {"back hem_rows": Kind.ROWS}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
-    """The whole numbers that back and fronts share, so that every seam closes.
-
-    `width` the stitches of the back; `narrow` what goes at each armhole; `neck` the stitches
-    of the neck, `shoulder` of each shoulder; `to_armhole`, `armhole` and `slope` the rows from
-    0 to the armhole, from there to the shoulder, and of the shoulder's steps.
-    """
-
-    cut: Cut
-    width: Count
-    across: Count
-    neck: Count
-    to_armhole: Count
-    armhole: Count
-    slope: Count
-    hem: Foot | None
-    hem_rows: Count | None
-
-    @property
-    def narrow(self) -> int:
-        """Stitches that go at each armhole."""
-        return (self.width.value - self.across.value) // 2
-
-    @property
-    def shoulder(self) -> int:
-        """Stitches of each shoulder."""
-        return (self.across.value - self.neck.value) // 2
-
-    @property
-    def shoulder_row(self) -> int:
-        """The row at which the shoulders begin, on the side away from the carriage (S06)."""
-        return self.to_armhole.value + self.armhole.value - 1
-
-    @property
-    def rows(self) -> int:
-        """All rows from 0 to the top, as the counts add up."""
-        return self.to_armhole.value + self.armhole.value + self.slope.value
-
-    @property
-    def top_row(self) -> int:
-        """The last row before the final one over all held stitches; the last of all where the
-        shoulders are straight and none is held."""
-        return self.rows - 1 if self.slope.value else self.rows
-
-
-def frame(cut: Cut, *, armholes: bool) -> Frame:
-    """Return the numbers of a body; without `armholes` it is straight to the shoulder.
-
-    Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
-    even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
-    """
-    g = cut.gauge
-    widths = {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
-              "back neck_stitches": width_of(cut, "neck_width", 0)}
-    if armholes:
-        widths["back across"] = width_of(cut, "across", 2 * SEAM)
-    width, neck, *rest = alike(cut, widths)
-    across = rest[0] if armholes else width
-    if across.value > width.value:
-        across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
-                              Reason.NO_WIDER), Unit.STITCHES)
-    slope = rows_in(cut, "back shoulder_rows", cut.length("shoulder_drop"))
-    armhole = rows_in(cut, "back armhole_rows", cut.length("armhole"))
-    hem, hem_rows = hem_of(cut, "back")
-    below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
-                   - (hem.depth(g.row) if hem else 0))
-    to_armhole = rows_in(cut, "back rows_to_armhole", below)
-    made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
-                 armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
-    if made.shoulder < 2:
-        raise CannotShape(f"shoulders of {made.shoulder} stitches: {across.value} across and "
-                          f"{neck.value} for the neck", "Narrow neck_width or widen across.")
-    if to_armhole.value < 2:
-        raise CannotShape(f"{to_armhole.value} rows below the armhole",
-                          "Lengthen body_length or make armhole less deep.")
-    return made
-
-
-def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
-    """Return how the stitches across a measure, with so many for seams, are counted."""
-    figure: Expression = stitches_in(cut.measure(name), cut.gauge)
-    if seams:
-        figure += Operand(Fraction(seams), Role.SEAMS)
-    return partial(counted, figure, Unit.STITCHES, cut.gauge.stitch)
-
-
-def rows_in(cut: Cut, name: str, height: Length) -> Count:
-    """Return the rows of a height up to a shaping, the count called `name`."""
-    return rows_along(height, cut.gauge, rule(cut, name, Kind.ROWS))
-
-
-def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
-    """Return the hem or rib in whole rows, and those of one layer; None where there is none.
-
-    `piece` is the one whose count they are.
-    """
-    if cut.hem is None:
-        return None, None
-    own, hem = cut.hem_gauge, cut.hem
-    rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
-    name, what = ("rib", "fabric") if isinstance(hem, RibSpec) else ("hem", "dial")
-    if rows.value < 2:
-        raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
-    if own is None:
-        rows = Count(Noted(rows.made, Note.NOT_SWATCHED, (name, what)), Unit.ROWS)
-    row = own.row if own else None
-    if isinstance(hem, RibSpec):
-        _need_every_needle(cut)
-        return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
-                   stitch=own.stitch if own else None, fabric=hem.fabric), rows
-    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row), rows
-
-
-def _need_every_needle(cut: Cut) -> None:
-    """A rib is built on the needles of the piece above it, all of which must be in work."""
-    if cut.repeat or (cut.chart and cut.chart.leaves_out):
-        raise CannotShape("a rib below a fabric with needles left out of work",
-                          "Leave the hem's kind out for a hung hem, or use a fabric in which "
-                          "every needle works.")
-
-
-def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
-    """Return the armhole's changes: a third bound off, the rest sloped over a third of its rows.
-
-    After C05 (thirds) and C03 (a part at once, then a slope); none where the body is straight.
-    """
-    going = frame.narrow
-    if not going:
-        return ()
-    at_once = max(1, whole(Fraction(going, 3)))
-    rows = max(frame.armhole.value // 3, going - at_once + 1)
-    if rows > frame.armhole.value - 4:
-        raise CannotShape(f"{going} stitches to go at each armhole of {frame.armhole}",
-                          "Widen across, narrow the chest or deepen the armhole.")
-    return armhole_slope(at_once, going - at_once, rows, start=frame.to_armhole.value,
-                         parity=parity)
-
-
-def side(frame: Frame, parity: int, rows: int) -> Profile:
-    """Return a side seam and armhole up to `rows`, without what is made at that row."""
-    return Profile(rows, tuple(c for c in armhole_edge(frame, parity) if c.row < rows))
-
-
-def shoulder(frame: Frame) -> HeldShoulder:
-    """Return the held shoulder: as many steps as its slope has pairs of rows, and one."""
-    steps = min(frame.slope.value // 2 + 1, frame.shoulder)
-    return HeldShoulder(shoulder_steps(frame.shoulder, steps, Larger.NECK), Wrap.AUTOMATIC)
-
-
-def inner_edge(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
-    """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
-
-    Raises CannotShape where the rows are too few.
-    """
-    if not side_stitches:
-        return ()
-    try:
-        return Profile(depth, _inner_changes(depth, side_stitches, neck)).changes
-    except ValueError as fault:
-        raise CannotShape(f"{side_stitches} stitches to go at either side of a neck {depth} rows "
-                          "deep", "Make the neck deeper or neck_width less.") from fault
-
-
-def _inner_changes(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
-    if neck is Neck.V:
-        return v_neck(side_stitches, depth, plain_at_top=min(2, depth - side_stitches))
-    steps = max(1, min(side_stitches, depth // 4))
-    made = round_neck(2 * side_stitches, max(depth, 2 * steps + 2), centre=0, steps=steps)
-    return tuple(Change(c.row - 1, c.stitches, c.how) for c in made.changes())
 
 
 def opening_row(frame: Frame, depth: int) -> int:
@@ -261,21 +80,6 @@ def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
                    inner=Profile(height, above(slit, at_once, slope)))
 
 
-def centre_stitches(neck: int, depth: int, kind: Neck) -> int:
-    """Return the stitches at a neck's centre, of the same parity as the neck.
-
-    Round and high: two fifths (N01, N02: a third to a half), more where the rows are too few
-    to shape the rest, as at a back neck; V: none, or one; square and boat: all.
-    """
-    if kind is Neck.V:
-        return neck % 2
-    if kind in (Neck.SQUARE, Neck.BOAT):
-        return neck
-    room = max(0, depth // 4)  # steps that fit, of up to 3 stitches each in a shallow neck
-    shaped_at_most = 2 * min(3 * room, neck * 3 // 10)
-    return whole(Fraction(neck - shaped_at_most), Rounding("multiple", 2, neck % 2))
-
-
 def back(frame: Frame) -> Piece:
     """Return the back, its neck shallow, its shoulders and centre waiting."""
     depth = neck_rows(frame, "back", "back_neck")
@@ -323,21 +127,6 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
                  and neck.centre_ends is Ending.WASTE else "")
 
 
-def less_band(cut: Cut, name: str) -> Expression:
-    """A width [mm] less what the overlap of the front bands takes from it."""
-    width = cut.measure(name)
-    return width - Operand(cut.band, Role.MEASURE, "band") if cut.band else width
-
-
-def front_width(cut: Cut) -> Count:
-    """Return the stitches of one front of two, with a seam stitch and what a band hides."""
-    half = less_band(cut, "chest_width") / plain(2)
-    figure = (half / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
-              + Operand(Fraction(SEAM), Role.SEAM) + Operand(Fraction(cut.hidden), Role.INSIDE))
-    return counted(figure, Unit.STITCHES, cut.gauge.stitch,
-                   rule(cut, "right_front cast_on", Kind.SINGLE))
-
-
 def _front_of(frame: Frame) -> Count:
     """Return the stitches of a front: of the two whole numbers on either side of its exact width
     the one whose neck comes nearer to what neck_width asks for.
@@ -357,23 +146,6 @@ def _front_of(frame: Frame) -> Count:
             + Operand(Fraction(cut.hidden), Role.INSIDE))
     wanted = plain(frame.narrow) + plain(frame.shoulder) + neck
     return Count(Chosen((made.made, other), Rule.NEAREST_TO, Reason.NECK, (wanted,)), made.unit)
-
-
-def chest_of(cut: Cut, front: Piece) -> Fraction:
-    """Return the width of two fronts as worn, their bands lying over one another [mm]."""
-    return 2 * (front.stitches.value - SEAM - cut.hidden) * cut.gauge.stitch + cut.band
-
-
-def front_neck(row: int, height: int, stitches: int, kind: Neck) -> tuple[Change, ...]:
-    """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
-
-    It takes `stitches` in `height` rows from there; a V slopes from the row itself.
-    """
-    if kind is Neck.V:
-        return shifted(inner_edge(height, stitches, kind), row)
-    centre = centre_stitches(2 * stitches, height + 1, kind) // 2
-    return in_order(removed(row, centre),
-                    shifted(inner_edge(height - 1, stitches - centre, kind), row + 1))
 
 
 def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:

@@ -21,7 +21,9 @@ from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
-from .body import FRONT, HEM, SEAM, Frame, back, chest_of, frame, front, half_front, neck_rows
+from .body import back, front, half_front, neck_rows
+from .frame import Frame, frame
+from .measured import FRONT, HEM, SEAM, chest_of
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of

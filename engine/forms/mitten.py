@@ -20,7 +20,7 @@ from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
 from ..shape.tasks import Seam
 from . import finishing
-from .body import SEAM
+from .measured import SEAM
 from .straight import (
     Counts,
     closed_by_one_seam,

@@ -23,22 +23,12 @@ from ..shape.roundings import Kind, Roundable, alike, rule
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
-from .body import (
-    FRONT,
-    SEAM,
-    centre_stitches,
-    chest_of,
-    front_neck,
-    front_width,
-    hem_of,
-    inner_edge,
-    rows_in,
-    shoulders_worn,
-    width_of,
-)
+from .body import shoulders_worn
+from .measured import FRONT, SEAM, chest_of, front_width, hem_of, rows_in, width_of
+from .necklines import centre_stitches, front_neck, inner_edge
 from .opened import opened_edges
+from .raglan_lines import LINES, TOP, top_rows, underarm_of, underarm_row
 from .sleeve import Tube, tube
-from .sloped import LINES, TOP, top_rows, underarm_of
 
 BACK_NECK = "back neck"
 
@@ -246,7 +236,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
                   side=FRONTS.get(each.key)) for each in (behind, *fronts)]
     for each in fronts:
         joins.append(seam_up(Seam.SIDE, f"side seam, {each.title.lower()} and back",
-                             (behind, _underarm_row(behind)), (each, _underarm_row(each))))
+                             (behind, underarm_row(behind)), (each, underarm_row(each))))
         joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))
@@ -263,13 +253,6 @@ def _shoulder_of(piece: Piece) -> int:
     if piece.opening is None:
         return piece.top
     return piece.half + piece.opening.inner.net + piece.opening.outer.net
-
-
-def _underarm_row(piece: Piece) -> int:
-    if piece.right.changes:
-        return piece.right.changes[0].row
-    assert piece.opening is not None  # a neck that opens below the armholes
-    return piece.opening.row + piece.opening.outer.changes[0].row
 
 
 def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:

@@ -23,7 +23,7 @@ from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
 from ..shape.tasks import Seam
 from . import finishing
-from .body import SEAM, hem_of
+from .measured import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of
 

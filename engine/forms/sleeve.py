@@ -18,7 +18,8 @@ from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable, alike
 from ..shape.schedule import Finish, spread_events
 from ..shape.tasks import CapFoot
-from .body import SEAM, Frame, armhole_edge, rows_in, width_of
+from .frame import Frame, armhole_edge
+from .measured import SEAM, rows_in, width_of
 
 ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
 

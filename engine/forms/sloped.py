@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -10,114 +9,32 @@ from ..core.counts import EVEN, Rounding, Unit
 from ..core.expression import Chosen, Noted, Rounded, Rule, Term, plain
 from ..core.operands import Note, Reason, Role
 from ..core.units import Length
-from ..fabric.gauge import rows_along, stitches_across
+from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import EdgePath, Zone, lying, point_of, run_of, shaped, waiting
-from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
-from ..shape.raglan import RaglanSeam, raglan
-from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.raglan import RaglanSeam
+from ..shape.roundings import Kind, Roundable, deepened
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
-from .body import (
-    FRONT,
-    HEM,
-    SEAM,
-    centre_stitches,
-    chest_of,
-    front_width,
-    hem_of,
-    rows_in,
-    width_of,
-)
+from .measured import FRONT, SEAM, chest_of, front_width
+from .necklines import centre_stitches
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
-from .sleeve import ARM, Tube, tube
+from .raglan_lines import LINES, TOP, Lines, lines, top_rows, underarm_row
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
-TOP = 1  # the row over the decreases at the very top of a raglan
-LINES: Roundable = {  # what a raglan with any top has
-    "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
-    "back rows_to_raglan": Kind.ROWS, "back raglan_rows": Kind.ROWS, **HEM, **ARM,
-    "sleeve rows_to_raglan": Kind.ROWS}
 
 
 def roundable(*, opens: bool) -> Roundable:
     """Return the counts of a raglan that can be rounded."""
     return {**LINES, "sleeve top": Kind.WIDTH, **(FRONT if opens else {})}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
-    """The whole numbers that body and sleeves share.
-
-    `width`, `neck`, `top` and `underarm` in stitches (back, back neck, sleeve top, what is
-    bound off at each underarm); `below` and `line` in rows (to the raglan, and along it).
-    """
-
-    cut: Cut
-    width: Count
-    neck: Count
-    top: Count
-    underarm: Count
-    below: Count
-    line: Count
-    arm: Tube
-    hem: Foot | None
-    hem_rows: Count | None
-
-    def body(self, parity: int) -> Profile:
-        """One raglan line of the back, from the underarm."""
-        return raglan(self.width.value, self.neck.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity)
-
-    def sleeve(self, parity: int) -> Profile:
-        """One raglan line of the sleeve."""
-        return raglan(self.arm.top.value, self.top.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity)
-
-
-def lines(cut: Cut) -> Lines:
-    """Return the shared numbers. Raises CannotShape where the lines do not fit."""
-    g = cut.gauge
-    hem, hem_rows = hem_of(cut, "back")
-    line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
-    upper = (line.value + TOP) * g.row + (hem.depth(g.row) if hem else 0)
-    below = rows_in(cut, "back rows_to_raglan", Length(cut.length("body_length").mm - upper))
-    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
-                              "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)})
-    arm = tube(cut, hem, "rows_to_raglan",
-               end={"sleeve top": width_of(cut, "sleeve_top", 2 * SEAM)})
-    assert arm.end is not None  # asked for just above
-    made = Lines(cut=cut, width=width, neck=neck, top=arm.end, underarm=underarm_of(cut),
-                 below=below, line=line, arm=arm, hem=hem, hem_rows=hem_rows)
-    for name, sts, top in (("body", made.width.value, made.neck.value),
-                           ("sleeve", made.arm.top.value, made.top.value)):
-        going = (sts - top) // 2 - made.underarm.value
-        if going < 0 or going > line.value - 2 or below.value < 2:
-            raise CannotShape(
-                f"a raglan line of the {name} with {going} stitches to go in {line}",
-                "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
-    return made
-
-
-def top_rows(piece: Piece) -> Count:
-    """Return the rows knitted over the decreases at a raglan's very top."""
-    rows = last_row(piece)
-    return Count(Noted(plain(rows), Note.OVER_LAST, (Unit.ROWS.of(rows),)), Unit.ROWS)
-
-
-def underarm_of(cut: Cut) -> Count:
-    """Return the stitches bound off at each underarm, one at least."""
-    asked = rule(cut, "back underarm", Kind.SINGLE)
-    made = stitches_across(cut.length("underarm"), cut.gauge, asked)
-    return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -293,7 +210,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) 
     for each in fronts:
         which = f"{each.title.lower()} and back"
         joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, own.below.value),
-                             (each, _underarm_row(each))))
+                             (each, underarm_row(each))))
         joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
                           kindred=Kindred.ROWS,
                           one=Fraction(own.line.value), other=Fraction(each.rows
@@ -303,13 +220,6 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) 
                       kindred=Kindred.STITCHES,
                       one=Fraction(own.underarm.value), other=Fraction(own.underarm.value)))
     return (*joins, sleeve_seam(sleeve, own.arm.rows.value))
-
-
-def _underarm_row(piece: Piece) -> int:
-    if piece.right.changes:
-        return piece.right.changes[0].row
-    assert piece.opening is not None  # a slit that opens below the underarms
-    return piece.opening.row + piece.opening.outer.changes[0].row
 
 
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:

@@ -21,13 +21,14 @@ from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
-from .band_holes import HoleGround, edge_in_hole, plan_holes
+from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .casings import CasingPlan, plan_casing
 from .closings import slit_rows
 from .collars import CollarPlan, plan_collar
 from .facings import FacingPlan, plan_facing, too_far_off
 from .graded import row_dials
+from .hole_ground import HoleGround
 from .hole_joins import grow_below, joins_along
 from .layers import fold_rows, layer_rows
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized

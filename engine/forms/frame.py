@@ -1,0 +1,126 @@
+"""The whole numbers that back and fronts share, with armholes and shoulders."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.counts import Unit, whole
+from ..core.expression import Chosen, Rule
+from ..core.operands import Reason, Role
+from ..core.units import Length
+from ..shape.curves import armhole_slope
+from ..shape.foot import Foot
+from ..shape.garment import CannotShape, Cut
+from ..shape.profile import Change, Profile
+from ..shape.roundings import alike
+from ..shape.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
+from .measured import SEAM, hem_of, rows_in, width_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """The whole numbers that back and fronts share, so that every seam closes.
+
+    `width` the stitches of the back; `narrow` what goes at each armhole; `neck` the stitches
+    of the neck, `shoulder` of each shoulder; `to_armhole`, `armhole` and `slope` the rows from
+    0 to the armhole, from there to the shoulder, and of the shoulder's steps.
+    """
+
+    cut: Cut
+    width: Count
+    across: Count
+    neck: Count
+    to_armhole: Count
+    armhole: Count
+    slope: Count
+    hem: Foot | None
+    hem_rows: Count | None
+
+    @property
+    def narrow(self) -> int:
+        """Stitches that go at each armhole."""
+        return (self.width.value - self.across.value) // 2
+
+    @property
+    def shoulder(self) -> int:
+        """Stitches of each shoulder."""
+        return (self.across.value - self.neck.value) // 2
+
+    @property
+    def shoulder_row(self) -> int:
+        """The row at which the shoulders begin, on the side away from the carriage (S06)."""
+        return self.to_armhole.value + self.armhole.value - 1
+
+    @property
+    def rows(self) -> int:
+        """All rows from 0 to the top, as the counts add up."""
+        return self.to_armhole.value + self.armhole.value + self.slope.value
+
+    @property
+    def top_row(self) -> int:
+        """The last row before the final one over all held stitches; the last of all where the
+        shoulders are straight and none is held."""
+        return self.rows - 1 if self.slope.value else self.rows
+
+
+def frame(cut: Cut, *, armholes: bool) -> Frame:
+    """Return the numbers of a body; without `armholes` it is straight to the shoulder.
+
+    Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
+    even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
+    """
+    g = cut.gauge
+    widths = {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
+              "back neck_stitches": width_of(cut, "neck_width", 0)}
+    if armholes:
+        widths["back across"] = width_of(cut, "across", 2 * SEAM)
+    width, neck, *rest = alike(cut, widths)
+    across = rest[0] if armholes else width
+    if across.value > width.value:
+        across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
+                              Reason.NO_WIDER), Unit.STITCHES)
+    slope = rows_in(cut, "back shoulder_rows", cut.length("shoulder_drop"))
+    armhole = rows_in(cut, "back armhole_rows", cut.length("armhole"))
+    hem, hem_rows = hem_of(cut, "back")
+    below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
+                   - (hem.depth(g.row) if hem else 0))
+    to_armhole = rows_in(cut, "back rows_to_armhole", below)
+    made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
+                 armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
+    if made.shoulder < 2:
+        raise CannotShape(f"shoulders of {made.shoulder} stitches: {across.value} across and "
+                          f"{neck.value} for the neck", "Narrow neck_width or widen across.")
+    if to_armhole.value < 2:
+        raise CannotShape(f"{to_armhole.value} rows below the armhole",
+                          "Lengthen body_length or make armhole less deep.")
+    return made
+
+
+def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
+    """Return the armhole's changes: a third bound off, the rest sloped over a third of its rows.
+
+    After C05 (thirds) and C03 (a part at once, then a slope); none where the body is straight.
+    """
+    going = frame.narrow
+    if not going:
+        return ()
+    at_once = max(1, whole(Fraction(going, 3)))
+    rows = max(frame.armhole.value // 3, going - at_once + 1)
+    if rows > frame.armhole.value - 4:
+        raise CannotShape(f"{going} stitches to go at each armhole of {frame.armhole}",
+                          "Widen across, narrow the chest or deepen the armhole.")
+    return armhole_slope(at_once, going - at_once, rows, start=frame.to_armhole.value,
+                         parity=parity)
+
+
+def side(frame: Frame, parity: int, rows: int) -> Profile:
+    """Return a side seam and armhole up to `rows`, without what is made at that row."""
+    return Profile(rows, tuple(c for c in armhole_edge(frame, parity) if c.row < rows))
+
+
+def shoulder(frame: Frame) -> HeldShoulder:
+    """Return the held shoulder: as many steps as its slope has pairs of rows, and one."""
+    steps = min(frame.slope.value // 2 + 1, frame.shoulder)
+    return HeldShoulder(shoulder_steps(frame.shoulder, steps, Larger.NECK), Wrap.AUTOMATIC)

@@ -1,0 +1,87 @@
+"""Widths, rows and feet that the forms of a body count alike."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from functools import partial
+
+from ..core.counted import Count
+from ..core.counts import Rounding, Unit
+from ..core.expression import Expression, Noted, Operand, plain
+from ..core.operands import Note, Role
+from ..core.units import Length
+from ..fabric.gauge import counted, rows_along, stitches_in
+from ..pattern.model import RibSpec
+from ..shape.foot import Foot, Hem
+from ..shape.garment import CannotShape, Cut
+from ..shape.piece import Piece
+from ..shape.ribs import Rib
+from ..shape.roundings import Kind, Roundable, rule
+
+SEAM = 1  # stitches a side seam takes at each side (G05, C09)
+FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
+HEM: Roundable = {"back hem_rows": Kind.ROWS}
+
+
+def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
+    """Return how the stitches across a measure, with so many for seams, are counted."""
+    figure: Expression = stitches_in(cut.measure(name), cut.gauge)
+    if seams:
+        figure += Operand(Fraction(seams), Role.SEAMS)
+    return partial(counted, figure, Unit.STITCHES, cut.gauge.stitch)
+
+
+def rows_in(cut: Cut, name: str, height: Length) -> Count:
+    """Return the rows of a height up to a shaping, the count called `name`."""
+    return rows_along(height, cut.gauge, rule(cut, name, Kind.ROWS))
+
+
+def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
+    """Return the hem or rib in whole rows, and those of one layer; None where there is none.
+
+    `piece` is the one whose count they are.
+    """
+    if cut.hem is None:
+        return None, None
+    own, hem = cut.hem_gauge, cut.hem
+    rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
+    name, what = ("rib", "fabric") if isinstance(hem, RibSpec) else ("hem", "dial")
+    if rows.value < 2:
+        raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
+    if own is None:
+        rows = Count(Noted(rows.made, Note.NOT_SWATCHED, (name, what)), Unit.ROWS)
+    row = own.row if own else None
+    if isinstance(hem, RibSpec):
+        _need_every_needle(cut)
+        return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
+                   stitch=own.stitch if own else None, fabric=hem.fabric), rows
+    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row), rows
+
+
+def _need_every_needle(cut: Cut) -> None:
+    """A rib is built on the needles of the piece above it, all of which must be in work."""
+    if cut.repeat or (cut.chart and cut.chart.leaves_out):
+        raise CannotShape("a rib below a fabric with needles left out of work",
+                          "Leave the hem's kind out for a hung hem, or use a fabric in which "
+                          "every needle works.")
+
+
+def less_band(cut: Cut, name: str) -> Expression:
+    """A width [mm] less what the overlap of the front bands takes from it."""
+    width = cut.measure(name)
+    return width - Operand(cut.band, Role.MEASURE, "band") if cut.band else width
+
+
+def front_width(cut: Cut) -> Count:
+    """Return the stitches of one front of two, with a seam stitch and what a band hides."""
+    half = less_band(cut, "chest_width") / plain(2)
+    figure = (half / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
+              + Operand(Fraction(SEAM), Role.SEAM) + Operand(Fraction(cut.hidden), Role.INSIDE))
+    return counted(figure, Unit.STITCHES, cut.gauge.stitch,
+                   rule(cut, "right_front cast_on", Kind.SINGLE))
+
+
+def chest_of(cut: Cut, front: Piece) -> Fraction:
+    """Return the width of two fronts as worn, their bands lying over one another [mm]."""
+    return 2 * (front.stitches.value - SEAM - cut.hidden) * cut.gauge.stitch + cut.band

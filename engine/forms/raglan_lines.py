@@ -1,0 +1,102 @@
+"""The lines of a raglan: the whole numbers that body and sleeves share, up to any top."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Noted, plain
+from ..core.operands import Note, Reason
+from ..core.units import Length
+from ..fabric.gauge import stitches_across
+from ..shape.foot import Foot
+from ..shape.garment import CannotShape, Cut
+from ..shape.outline import last_row
+from ..shape.piece import Piece
+from ..shape.profile import Profile
+from ..shape.raglan import raglan
+from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from .measured import HEM, SEAM, hem_of, rows_in, width_of
+from .sleeve import ARM, Tube, tube
+
+TOP = 1  # the row over the decreases at the very top of a raglan
+LINES: Roundable = {  # what a raglan with any top has
+    "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
+    "back rows_to_raglan": Kind.ROWS, "back raglan_rows": Kind.ROWS, **HEM, **ARM,
+    "sleeve rows_to_raglan": Kind.ROWS}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines:
+    """The whole numbers that body and sleeves share.
+
+    `width`, `neck`, `top` and `underarm` in stitches (back, back neck, sleeve top, what is
+    bound off at each underarm); `below` and `line` in rows (to the raglan, and along it).
+    """
+
+    cut: Cut
+    width: Count
+    neck: Count
+    top: Count
+    underarm: Count
+    below: Count
+    line: Count
+    arm: Tube
+    hem: Foot | None
+    hem_rows: Count | None
+
+    def body(self, parity: int) -> Profile:
+        """One raglan line of the back, from the underarm."""
+        return raglan(self.width.value, self.neck.value, self.line.value,
+                      bind_off=self.underarm.value, parity=parity)
+
+    def sleeve(self, parity: int) -> Profile:
+        """One raglan line of the sleeve."""
+        return raglan(self.arm.top.value, self.top.value, self.line.value,
+                      bind_off=self.underarm.value, parity=parity)
+
+
+def lines(cut: Cut) -> Lines:
+    """Return the shared numbers. Raises CannotShape where the lines do not fit."""
+    g = cut.gauge
+    hem, hem_rows = hem_of(cut, "back")
+    line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
+    upper = (line.value + TOP) * g.row + (hem.depth(g.row) if hem else 0)
+    below = rows_in(cut, "back rows_to_raglan", Length(cut.length("body_length").mm - upper))
+    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
+                              "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)})
+    arm = tube(cut, hem, "rows_to_raglan",
+               end={"sleeve top": width_of(cut, "sleeve_top", 2 * SEAM)})
+    assert arm.end is not None  # asked for just above
+    made = Lines(cut=cut, width=width, neck=neck, top=arm.end, underarm=underarm_of(cut),
+                 below=below, line=line, arm=arm, hem=hem, hem_rows=hem_rows)
+    for name, sts, top in (("body", made.width.value, made.neck.value),
+                           ("sleeve", made.arm.top.value, made.top.value)):
+        going = (sts - top) // 2 - made.underarm.value
+        if going < 0 or going > line.value - 2 or below.value < 2:
+            raise CannotShape(
+                f"a raglan line of the {name} with {going} stitches to go in {line}",
+                "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
+    return made
+
+
+def top_rows(piece: Piece) -> Count:
+    """Return the rows knitted over the decreases at a raglan's very top."""
+    rows = last_row(piece)
+    return Count(Noted(plain(rows), Note.OVER_LAST, (Unit.ROWS.of(rows),)), Unit.ROWS)
+
+
+def underarm_of(cut: Cut) -> Count:
+    """Return the stitches bound off at each underarm, one at least."""
+    asked = rule(cut, "back underarm", Kind.SINGLE)
+    made = stitches_across(cut.length("underarm"), cut.gauge, asked)
+    return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
+
+
+def underarm_row(piece: Piece) -> int:
+    """Return the row at which a piece's underarm is bound off."""
+    if piece.right.changes:
+        return piece.right.changes[0].row
+    assert piece.opening is not None  # a slit or a neck that opens below the underarms
+    return piece.opening.row + piece.opening.outer.changes[0].row

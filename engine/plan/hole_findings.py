@@ -1,0 +1,102 @@
+"""Findings about holes that do not fit: between ends, at joins, on the wrong front."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ..core.counts import DOWN, Unit, decimal, whole
+from ..core.problems import Problem, error
+from ..core.units import Length
+from ..fabric.gauge import Gauge
+from ..machine.steps import Side
+from ..pattern.holes import Distance
+from .buttonholes import BandSpec, Placing, place
+from .hole_ground import HoleGround, spec_of, stitches_of
+from .hole_joins import is_clear
+
+
+def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
+    """Return which of the soundness rules cannot be met, with the figures and a way out."""
+    pattern, path, size, gauge = ground.pattern, ground.path, ground.size, ground.gauge
+    least = spec.least
+    if spec.lower < least or spec.upper < least:
+        sewn = ", whose ends are sewn" if ground.sewn else ""
+        return error("hole-at-end", pattern.place(f"{path}.ends"), size=size,
+                     found=f"holes {spec.lower} and {spec.upper} stitches from the ends of a band"
+                           f"{sewn}",
+                     expected=f"at least {Unit.STITCHES.of(least)} between a hole and the band's "
+                              "end",
+                     remedy=f"Give the ends {Unit.STITCHES.of(least)} or more.")
+    if spec.joins and place(replace(spec, joins=())) is not None:
+        return _over_join(ground, spec)
+    gap = max(2, spec.hole)
+    need = spec.lower + spec.upper + spec.holes * spec.hole + (spec.holes - 1) * gap
+    room = spec.stitches - spec.lower - spec.upper
+    fits = max(0, (room + gap) // (spec.hole + gap))
+    key = "number" if f"{path}.number" in pattern.places else "every"
+    return error("hole-wider-than-gap", pattern.place(f"{path}.{key}", size), size=size,
+                 found=f"{spec.holes} holes of {spec.hole} stitches on a band of {spec.stitches}",
+                 expected=f"gaps at least as wide as a hole ({gap} stitches), which takes {need} "
+                          "stitches",
+                 remedy=_fewer(key, fits, room - spec.hole, gauge))
+
+
+def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
+    """A hole that lies across a join or too near to it, with the nearest ends that keep clear."""
+    way = "Ask for another number of holes."
+    least = stitches_of(ground.asked.upper, ground.gauge) + 1
+    for stitches in range(least, spec.stitches):
+        asked = replace(ground.asked, upper=Distance(stitches=stitches))
+        moved = replace(ground, band=replace(ground.band, buttonholes=asked))
+        if place(spec_of(moved, spec.hole)) is not None:
+            way = f"Write ends with upper: {stitches} stitches, or another number of holes."
+            break
+    return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
+                 found=f"{spec.holes} holes of {spec.hole} stitches, of which one lies across a "
+                       f"join of the edge or less than {Unit.STITCHES.of(spec.clear)} from it",
+                 expected="holes as far from joins and seams as from the band's ends", remedy=way)
+
+
+def at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
+    """Return an error for holes that the source puts across a join or too near to it."""
+    if not placing.fixed or is_clear(placing.starts, placing.hole, ground.joins, ground.clear):
+        return []
+    key = "at" if ground.asked.at else "in_hem" if ground.asked.in_hem else "through"
+    joins = ", ".join(Length(join * ground.gauge.stitch).in_cm() for join in ground.joins)
+    return [error(
+        "hole-at-join", ground.pattern.place(f"{ground.path}.{key}", ground.size),
+        size=ground.size,
+        found=f"a hole across a join of the edge, or less than "
+              f"{Unit.STITCHES.of(ground.clear)} from it; joins lie {joins} from the lower end",
+        expected="holes as far from joins and seams as from the band's ends",
+        remedy="Move the hole, or write less for the ends.")]
+
+
+def on_other_front(ground: HoleGround, placing: Placing) -> list[Problem]:
+    """Return an error where holes along a neck that opens lie on the front without holes."""
+    front, half = ground.only_on, Fraction(placing.stitches, 2)
+    on_right = [start + placing.hole - 1 <= half for start in placing.starts]
+    on_left = [start > half for start in placing.starts]
+    if front is None or all(on_right if front is Side.RIGHT else on_left):
+        return []
+    far = "" if front is Side.RIGHT else "-"
+    return [error(
+        "hole-on-other-front", ground.pattern.place(ground.path), size=ground.size,
+        found=f"{Unit.HOLES.of(placing.holes)} along a neck that opens, not all of them on the "
+              f"{front.value} front",
+        expected=f"holes on the {front.value} front alone, the buttons on the other",
+        remedy=f"Write number: 1, or places near that end, such as at: [{far}2 cm].")]
+
+
+def _fewer(key: str, fits: int, span: int, gauge: Gauge) -> str:
+    """The way out for too many holes where `fits` would fit, the first and last of them `span`
+    stitches apart from start to start."""
+    if not fits:
+        return "Choose a smaller button or a longer edge."
+    asked = f"Ask for at most {fits} hole{'' if fits == 1 else 's'}"
+    if key == "every":
+        # The nearest number of spaces is taken, so that this and anything wider gives no more.
+        least = whole(span * gauge.stitch / (fits - Fraction(1, 2)), DOWN) + 1
+        asked = f"Write a wider every, {decimal(Fraction(least, 10), 1)} cm or more"
+    return f"{asked}, a smaller button, or less distance from the ends."

@@ -1,0 +1,96 @@
+"""What a band offers its buttonholes, and where they are asked for along it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from ..core.counted import Count
+from ..core.counts import NEAREST, whole
+from ..fabric.gauge import Gauge
+from ..machine.steps import Side
+from ..pattern.holes import Buttonholes, Distance
+from ..pattern.model import Band, BandRows, Pattern
+from ..sizing.quantities import Quantity
+from .buttonholes import BandSpec, number_every
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleGround:
+    """What a band offers its buttonholes in one size.
+
+    `along` are the stitches among which they lie, from the lower end, before they move them;
+    `beyond` those of the band above them; `measures` what the garment was cut from. `joins` are
+    places along them, after so many stitches, that holes keep clear of; `grows_below` says that
+    what the band grows by lies below all of them. An end that is `sewn` takes a stitch. Along a
+    neck that opens the holes lie `only_on` one front; the first end is the right one's.
+    """
+
+    pattern: Pattern
+    band: Band
+    size: str
+    gauge: Gauge
+    rows: BandRows
+    along: Count
+    beyond: int = 0
+    joins: tuple[int, ...] = ()
+    grows_below: bool = True
+    sewn: bool = False
+    only_on: Side | None = None
+    measures: Mapping[str, Quantity] = field(default_factory=dict)
+
+    @property
+    def asked(self) -> Buttonholes:
+        """What the band asks of its holes. Raises ValueError for a band without."""
+        if self.band.buttonholes is None:
+            raise ValueError(f"band {self.band.key} has no buttonholes")
+        return self.band.buttonholes
+
+    @property
+    def clear(self) -> int:
+        """How far holes keep from a join: as far as from the nearer end [stitches]."""
+        return min(stitches_of(end, self.gauge) for end in (self.asked.lower, self.asked.upper))
+
+    @property
+    def least(self) -> int:
+        """The fewest stitches between a hole and an end: one that a seam takes, and one more."""
+        return 2 if self.sewn else 1
+
+    @property
+    def path(self) -> str:
+        """Where the source says so."""
+        return f"bands.{self.band.key}.buttonholes"
+
+
+def spec_of(ground: HoleGround, hole: int) -> BandSpec:
+    """Return what is asked of holes of so many stitches, spread from the upper end to the lower."""
+    asked, gauge, along = ground.asked, ground.gauge, ground.along
+    lower = stitches_of(asked.lower, gauge)
+    upper = stitches_of(asked.upper, gauge)
+    # Where the band goes on above its holes, their upper end is a join as well.
+    joins = (*ground.joins, *((along.value,) if ground.beyond else ()))
+    span = along.value - lower - upper
+    if asked.number is not None:
+        number = asked.number[ground.size]
+    else:
+        assert asked.every is not None
+        number = number_every(span, hole, asked.every.mm / gauge.stitch, odd=asked.centre_hole)
+    # Where the band goes on above its holes, both its fronts must keep their length.
+    fixed = ground.beyond or (ground.joins and not ground.grows_below)
+    give = 0 if fixed else whole(along.exact * asked.tolerance)
+    at_first = number == 1 and ground.only_on is Side.RIGHT
+    if at_first:
+        lower, upper = upper, lower
+    return BandSpec(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
+                    end_give=asked.end_give, band_give=min(asked.band_give, give),
+                    odd_gap=asked.odd_gap, least=ground.least, clear=ground.clear,
+                    joins=tuple(along.value - join for join in joins),
+                    at_first=at_first)
+
+
+def stitches_of(distance: Distance, gauge: Gauge) -> int:
+    """Return a distance along a band in its stitches, a half up."""
+    if distance.stitches is not None:
+        return distance.stitches
+    assert distance.length is not None
+    return whole(distance.length.mm / gauge.stitch, NEAREST)
