@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of, side_of
+from ..core.counts import whole
 from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, error
@@ -50,12 +51,21 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         return run
     kind = KINDS[neck.band.kind]
     if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
-        run = replace(run, sections=(*run.sections[:-1],
-                                     below_band(run.sections[-1], neck.band.stitches_in)))
+        top = below_band(run.sections[-1], neck.band.stitches_in)
+        if kind.faces:
+            top = replace(top, faced=min(top.places, _rows_deep(neck, top.pitch)))
+        run = replace(run, sections=(*run.sections[:-1], top))
     if not kind.stands:
         return run
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
                          "collar" if kind.collar else "neckband")
+
+
+def _rows_deep(facing: BandPlan, row: Fraction) -> int:
+    """How many rows of so much height [mm] a facing is deep that is turned in along them."""
+    own = facing.facing
+    deep = own.rows.value * own.gauge.row if own else facing.depth.value * facing.gauge.row
+    return max(1, whole(deep / row))
 
 
 def with_neckband(run: EdgePath, rows: int, row: Fraction, layers: int,

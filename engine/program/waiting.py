@@ -124,3 +124,10 @@ def strips_hung(sections: Sequence[tuple[str, Meeting, Needles]]
     """Return the strips of waste yarn that a band's sections wait on, as a program names them."""
     return tuple((name, m.section.waits, m.section.places + sum(m.section.seams))
                  for name, m, _ in sections if m.section.offer is Offer.WAITING)
+
+
+def faced_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
+    """Return the needles of a section whose rows lie before a facing: hung through it too."""
+    below = meeting.section.places - meeting.section.faced
+    through = sum(row > below for row in meeting.pick_up.rows)
+    return needles.rightmost(through) if hem is Side.LEFT else needles.leftmost(through)

@@ -48,6 +48,7 @@ class Section:
     whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
+    `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `detail` says more of it than its `name` does, for people.
     """
@@ -68,6 +69,7 @@ class Section:
     half_of: str = ""
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
+    faced: int = 0
     across: tuple[int, ...] = ()
     detail: str = ""
 
@@ -185,6 +187,7 @@ def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] =
            detail: str = "") -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
 
+    `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     `across` is how wide its piece is in each row, up to the edge's top [stitches].
 
     Its length is that along the knitted edge, small steps taken along their corners. None where

@@ -23,6 +23,7 @@ from .hung import (
     hang_line,
     is_knitted_on,
     table_link,
+    through_facing,
     top_said,
     waiting_stitches,
 )
@@ -147,7 +148,8 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
         text=f"<b>Hang the {esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {ends.edge} over needles "
              f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
-             f"about {within} from the edge, which then hangs in front of the needles.",
+             f"about {within} from the edge, which then hangs in front of the needles."
+             f"{through_facing(plan.meetings[0], step.needles, m.strip.layout)}",
         after=f"Both ends first, then the middle, then the quarters, as the {table} says; then "
               "fill in between.",
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
@@ -168,8 +170,9 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
            top_said(section) if is_band_top(section) else
-           f"{inward(section, m.strip.plan.band.stitches_in)} Both ends first, then the middle, "
-           f"then between, as the {table} says.")
+           f"{inward(section, m.strip.plan.band.stitches_in)}"
+           f"{through_facing(meeting, step.needles, m.strip.layout)} Both ends first, then the "
+           f"middle, then between, as the {table} says.")
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",

@@ -12,7 +12,9 @@ from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
-from ..program.layout import sections
+from ..plan.meeting import Meeting
+from ..program.layout import Layout, sections
+from ..program.waiting import faced_needles
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top
@@ -57,6 +59,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
             f"section {number} of the edge, {esc(section.title)},")
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
+    how += through_facing(meeting, whole, m.strip.layout)
     if is_band_top(section):
         how = top_said(section)
     elif section.offer is Offer.CORD:
@@ -70,6 +73,13 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         if section.offer is Offer.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))
+
+
+def through_facing(meeting: Meeting, needles: Needles, layout: Layout) -> str:
+    """At the top of a front edge, before a neck's facing that is turned in: through that too."""
+    faced = faced_needles(meeting, needles, layout.hem)
+    return (f" On {needles_said(faced)} go through the facing too, which lies behind the edge "
+            "there." if faced else "")
 
 
 def _corners(m: Moment, step: edge_steps.Hang, number: int) -> str:

@@ -15,12 +15,14 @@ from walebook.core.counts import whole
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import Dial
+from walebook.machine.steps import Dial, Side
 from walebook.pages.hanging import hanging_table
 from walebook.pattern.edges import Offer, Shape
 from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.meeting import Rate, all_stitches, meet
+from walebook.program.layout import sections
+from walebook.program.waiting import faced_needles
 from walebook.proof.proof import Strip, prove
 from walebook.shape.edging import Section, Stretch, run_of, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
@@ -328,3 +330,25 @@ def test_a_facing_in_parts_leaves_no_waiting_stitch_behind(needles: int) -> None
     assert sum(m.section.places for m in hung) == plan.run.places
     assert sum(m.stitches.value for m in hung) == plan.stitches.value
     assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)
+
+
+@pytest.mark.parametrize("form", OPEN)
+def test_the_top_of_a_front_edge_is_hung_through_the_facing_behind_it(form: str) -> None:
+    """A neck's facing that is turned in hangs down its own depth behind the front edge (geometry),
+    and a band over its end goes through all layers (bands/one-piece.md, step 4)."""
+    proof, problems = prove(banded(form, Neck.ROUND, None, "facing"))
+    assert proof is not None, [str(p) for p in problems]
+    size = proof.sizes[0]
+    neck = next(p for p in size.plans if p.band.garment_edge == "neck")
+    if neck.run.sections[0].runs[0].how is How.DECREASE:
+        return  # no level edge: the facing begins on the slope
+    for strip in (s for s in size.strips if s.plan.run.shape is Shape.FRONT):
+        (meeting,) = strip.plan.meetings
+        deep = neck.depth.value * neck.gauge.row
+        through = [row for row in meeting.pick_up.rows
+                   if (meeting.section.places - row + 1) * meeting.section.pitch <= deep
+                   + meeting.section.pitch / 2]
+        (_, _, needles), = sections(strip.plan, strip.layout)
+        far = needles.rightmost if strip.layout.hem is Side.LEFT else needles.leftmost
+        assert faced_needles(meeting, needles, strip.layout.hem) == far(len(through))
+        assert through

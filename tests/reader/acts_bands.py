@@ -61,6 +61,16 @@ def go_in(k: Knitter, said: dict) -> None:
     k.deep[k.sections[-1][0]] = said["stitches"]
 
 
+@act("through_facing")
+def through_facing(k: Knitter, said: dict) -> None:
+    """At the top of a front, behind which a neck's facing was turned in."""
+    spots, mine = parse(said["needles"]), k.sections[-1][2]
+    side = other((k.notes.get("first end") or ("", "left"))[1])  # type: ignore[index]
+    top = sorted(mine, reverse=side == "right")
+    need(k.last in ("go_in", "narrow_rows"), "out-of-place", "how far to go in is said just before")
+    need(set(spots) == set(top[:len(spots)]), "range", "these are not the topmost needles")
+
+
 @act("narrow_rows")
 def narrow_rows(k: Knitter, said: dict) -> None:
     need(k.last == "go_in", "out-of-place", "how far to go in is said just before")
@@ -79,9 +89,9 @@ def mark_edge(k: Knitter, said: dict) -> None:
 def hang_order(k: Knitter, said: dict) -> None:
     if "ordered at" not in k.notes:
         k.note("ordered at", k.step.number)
-    need(k.last in ("go_in", "narrow_rows", "top_end", "hang_section_over", "hang_section",
-                    "hang_over", "hang_edge", "edge_lies", "edge_hangs", "mark_edge",
-                    "transfer_tool", "corner_loop"),
+    need(k.last in ("go_in", "through_facing", "narrow_rows", "top_end", "hang_section_over",
+                    "hang_section", "hang_over", "hang_edge", "edge_lies", "edge_hangs",
+                    "mark_edge", "transfer_tool", "corner_loop"),
          "out-of-place", "no edge is hung here")
     k.note("needs table")
 

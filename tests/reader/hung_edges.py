@@ -113,3 +113,16 @@ def narrow_top(tops: set[tuple[tuple[int, int], ...]], deep: int,
             narrow.append(rows.pop())
         found.add((len(narrow), min(narrow), max(narrow)) if narrow else None)
     need(told in found, "narrow", f"the fronts' tops are (rows, stitches) {found}")
+
+
+def faced_tops(reading: Reading) -> None:
+    """Where a neck's facing is turned in before the fronts get their bands, its ends lie behind
+    their tops: the steps say which needles go through it too."""
+    if not any(act == "turn_behind" for k in reading.knitters for act, _ in k.log):
+        return
+    for k in reading.knitters:
+        acts = [act for act, _ in k.log]
+        if "front" in k.title.lower() and any(
+                act == "covered" and "rows" in said for act, said in k.log):
+            attempt(reading, k.title, "hanging table", need, "through_facing" in acts,
+                    "left-out", "the facing behind the top of the edge is not hung through")
