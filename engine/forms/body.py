@@ -170,7 +170,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                   left=Profile(frame.top_row, inner), mirrored=mirrored, hem=frame.hem,
                   right=Profile(frame.top_row, in_order(armhole_edge(frame, 0), held)),
-                  moved=cut.moved, ends=Ending.WASTE, marks=marks(frame),
+                  moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(
         width.term(Role.NUMBER) - plain(frame.narrow) - plain(frame.shoulder),

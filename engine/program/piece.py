@@ -86,7 +86,8 @@ def _work(part: Part, piece: Piece) -> None:
     else:
         shape_rows(part, piece.left, piece.right, gathers=piece.gathers, pockets=piece.pockets,
                    tightens=piece.tightens,
-                   marks=tuple(m for m in piece.marks if m <= piece.left.rows))
+                   marks=tuple(m for m in piece.marks if m <= piece.left.rows),
+                   inside_left=not piece.marks_left)
         book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
     if piece.opening:
         divide(part, piece)

@@ -26,7 +26,7 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
            inside_left: bool = False) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
-    A left edge that is `inside`, at a neck, is not marked.
+    A left edge that is `inside`, at a neck or a front's opening, is not marked.
     """
     at, origin = start, part.first
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)

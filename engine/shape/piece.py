@@ -89,17 +89,16 @@ class Piece:
     `shares` are their stitches from the left. What `halves` names first waits on two strips, of so
     many stitches from the left: two parts of a band take it. `halves_worn` is what the halves above
     an opening are as worn, in the order of `waits`. The outermost stitches of those `in_seams` lie
-    in the seams of the piece's sides. `marks` are rows at which a thread is tied into both edges.
-    At each row of `gathers` every second stitch is moved onto its neighbour: nothing else shapes
-    the piece from there on. `tightens` are rows at which the dial is set tighter. `repeat` leaves
-    needles out of work, in a piece that is straight. Every row is knitted from a `chart`, row 1
-    of it above the cast-on or hem, up to a gathering; `align` says where its repeats lie, as seen
-    in a piece that is not mirrored. A shaped piece cuts them at its edges.
-    `bound_off_to` is how long the bound-off edge must be where it is longer than its stitches
-    are wide. `cast_on_method` and `bind_off_method` name how it begins and ends
-    (catalogue/methods.py); one that begins on waste yarn leaves its `lower_edge` open. `pockets`
-    open where their stitches are knitted by hand with a cord. A piece that is `hung_on` begins on
-    the loops of that edge.
+    in the seams of the sides. `marks` are rows with a thread in both edges, or without `marks_left`
+    in the right one. At each row of `gathers` every second stitch is moved onto its neighbour:
+    nothing else shapes the piece from there on. `tightens` are rows at which the dial is set
+    tighter. `repeat` leaves needles out of work, in a straight piece. Every row is knitted from a
+    `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its repeats
+    lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
+    `bound_off_to` is how long the bound-off edge must be, where longer than its stitches are wide.
+    `cast_on_method` and `bind_off_method` name how it begins and ends (catalogue/methods.py); one
+    that begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches are
+    knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
     """
 
     key: str
@@ -120,6 +119,7 @@ class Piece:
     halves_worn: tuple[str, str] | None = None
     bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
+    marks_left: bool = True
     gathers: tuple[int, ...] = ()
     tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None

@@ -20,7 +20,7 @@ from walebook.fabric.arrangement import (
 )
 from walebook.forms.registry import FORMS
 from walebook.machine.programs import Program
-from walebook.machine.steps import CastOn, Dial, Knit, Transfer
+from walebook.machine.steps import Attend, CastOn, Dial, Knit, Transfer
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, Neck
 from walebook.program.band import MAIN
@@ -372,3 +372,20 @@ def test_shoulders_of_one_name_meet_with_the_knit_sides_together(form: str) -> N
         bed_right = outside_left  # turned about: what lies at the right lies at the left outside
         assert where[f"{piece.key}, {bed_right} shoulder"] == "right"
         assert where[f"{piece.key}, {pieces.OTHER[bed_right]} shoulder"] == "left"
+
+
+@pytest.mark.parametrize("form", ["drop-shoulder waistcoat", "drop-shoulder cardigan"])
+def test_a_front_is_marked_at_its_side_edge_alone(form: str) -> None:
+    """A sleeve or an armhole band meets the side edge at the mark; the front edge meets nothing
+    there, and a thread in it only has to be found again."""
+    known = dict(pieces.chart("women").measurements("M"))
+    garment = FORMS[form].shape(pieces.cut(form, known, pieces.gauge(28, 40)))
+    for piece in garment.pieces:
+        program, ran = pieces.knit(piece)
+        for step, before in zip(program.steps, ran.states, strict=False):
+            if isinstance(step, Attend) and step.to == "mark edges":
+                work = before.loaded - before.holding
+                want = {"right_front": work.rightmost(1), "left_front": work.leftmost(1)}
+                assert step.needles == want.get(
+                    piece.key, work.leftmost(1) | work.rightmost(1)), piece.key
+    assert {"right_front", "left_front"} <= {p.key for p in garment.pieces if p.marks}

@@ -102,11 +102,25 @@ def listed(k: Knitter, blocks: list[Block]) -> None:
         raise Wrong("list", f"the bed says otherwise than {odd[:3] or 'this order'}")
 
 
+@act("mark_one")
+def mark_one(k: Knitter, said: dict) -> None:
+    """A front has its side edge marked alone: nothing is sewn to its front edge by a mark."""
+    here = k.bed.main.knitting()
+    k.marks.append((k.bed.counter or 0, k.part))
+    k.tools["thread"] = True
+    side = re.search(r"\b(left|right) front", k.title.lower())
+    need(side, "range", "a piece with two side edges has both marked")
+    want = here[0] if side[1] == "left" else here[-1]  # type: ignore[index]
+    need(place(said["needle"]) == want, "range", f"the side edge is {spoken([want])}")
+
+
 @act("mark")
 def mark(k: Knitter, said: dict) -> None:
     here = k.bed.main.knitting()
     k.marks.append((k.bed.counter or 0, k.part))
     k.note("marked edges", 2)
     k.tools["thread"] = True
+    need(not re.search(r"\b(?:left|right) front", k.title.lower()), "range",
+         "nothing is sewn to a front's front edge by a mark")
     need((place(said["needle"]), place(said["needle2"])) == (here[0], here[-1]), "range",
          f"the edges are {spoken([here[0]])} and {spoken([here[-1]])}")
