@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 
@@ -12,7 +13,9 @@ from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words import sketch as words
 from .garment_conventions import MARGIN
-from .garment_parts import Parts, parts_of
+from .garment_edges import edges
+from .garment_flat import FLAT
+from .garment_parts import parts_of
 from .garment_pen import HUNDREDTHS, Disc, Mark, data, reached
 from .garment_upper import upper_marks
 
@@ -31,54 +34,76 @@ class View(Enum):
 BOTH = (View.FRONT, View.BACK)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sheet:
+    """Whose sketch it is, the names of its parts by key, where they lead, how it is announced."""
+
+    pattern: Pattern
+    size: SizeProof
+    names: Mapping[str, str]
+    links: Mapping[str, str]
+    titled: bool
+
+
 def garment(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], *,
             views: Sequence[View] = BOTH, prefix: str = "sketch", titled: bool = True,
             links: Mapping[str, str] = NO_LINKS) -> str:
     """Return the garment drawn in one size, an SVG element for each of the `views`.
 
-    Nothing where the pattern has no garment. `outlines` are those of its pieces. Ids begin with
+    What lies flat, such as a hat or a shawl, is seen from one side only; of a pattern without a
+    garment each band is drawn on its edge. `outlines` are those of the pieces. Ids begin with
     `prefix`. Where `titled` the sketch is an image with a title in words; else it is hidden from
     whoever listens, for the text says it. `links` lead from a piece, by its key, or from a band,
-    by "band " and its key, to an address: then the sketch is a group of links. A view of all
-    pieces is in one scale with every other: `data-mm` is how many of its units a millimetre has.
+    by "band " and its key, to an address: then the sketch is a group of links. All sketches of
+    whole millimetres are in one scale: `data-mm` is how many units a millimetre has.
     """
+    names = {o.key: o.title for o in outlines} | {
+        f"band {plan.band.key}": plan.band.title for plan in size.plans}
+    sheet = _Sheet(pattern=pattern, size=size, names=names, links=links, titled=titled)
+    return "".join(_drawn(sheet, view, groups, f"{prefix}-{view.value}")
+                   for view, groups in _seen(pattern, size, outlines, views))
+
+
+def _seen(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], views: Sequence[View]
+          ) -> list[tuple[View, Sequence[tuple[str, Sequence[Mark]]]]]:
+    """What is drawn in each view, by part, what lies lowest first."""
     parts = parts_of(pattern, size, outlines)
-    if parts is None or "back" not in parts.pieces:
-        return ""
-    return "".join(_drawn(parts, view, f"{prefix}-{view.value}", titled, links) for view in views)
+    if parts is None:
+        return [(View.FRONT, edges(size.plans))]
+    flat = FLAT.get(pattern.garment.form) if pattern.garment else None
+    if flat:
+        return [(View.FRONT, flat(parts))]
+    return [(view, upper_marks(parts, behind=view is View.BACK)) for view in views]
 
 
-def _drawn(parts: Parts, view: View, prefix: str, titled: bool, links: Mapping[str, str]) -> str:
-    groups = upper_marks(parts, behind=view is View.BACK)
+def _drawn(sheet: _Sheet, view: View, groups: Sequence[tuple[str, Sequence[Mark]]], prefix: str
+           ) -> str:
     left, right, low, high = reached(m for _, marks in groups for m in marks)
     grain = WHOLE if right - left > SMALL else TENTHS
     x, y = (left - MARGIN) // grain, -(high + MARGIN) // grain
     wide, tall = (right - left + 2 * MARGIN) // grain, (high - low + 2 * MARGIN) // grain
-    body = "".join(_group(key, marks, grain, parts, links) for key, marks in groups)
-    name = esc(words.title(parts.pattern.title, parts.size.size, view.value))
-    role = "group" if links else "img"
-    told = f'role="{role}" aria-labelledby="{prefix}-t"' if titled or links else \
-        'aria-hidden="true"'
-    title = f'<title id="{prefix}-t">{name}</title>' if titled or links else ""
+    body = "".join(_group(key, marks, grain, sheet) for key, marks in groups)
     return (f'<svg class="wb-garment" viewBox="{x} {y} {wide} {tall}" width="{wide}" '
-            f'height="{tall}" data-mm="{HUNDREDTHS // grain}" {told}>{title}{body}</svg>')
+            f'height="{tall}" data-mm="{HUNDREDTHS // grain}" {_announced(sheet, view, prefix)}'
+            f"{body}</svg>")
 
 
-def _group(key: str, marks: Sequence[Mark], grain: int, parts: Parts, links: Mapping[str, str]
-           ) -> str:
+def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
+    """The rest of the opening tag, and the title."""
+    if not (sheet.titled or sheet.links):
+        return 'aria-hidden="true">'
+    name = words.title(sheet.pattern.title, sheet.size.size, view.value)
+    role = "group" if sheet.links else "img"
+    return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'
+
+
+def _group(key: str, marks: Sequence[Mark], grain: int, sheet: _Sheet) -> str:
     drawn = "".join(_mark(mark, grain) for mark in marks)
-    if key in links:
-        name = esc(_name(parts, key))
-        return (f'<a href="{esc(links[key])}" aria-label="{name}" data-part="{esc(key)}">'
-                f"{drawn}</a>")
-    return f'<g data-part="{esc(key)}">{drawn}</g>'
-
-
-def _name(parts: Parts, key: str) -> str:
-    """What a piece or a band is called."""
-    if key in parts.outlines:
-        return parts.outlines[key].title
-    return next(p.band.title for p in parts.plans if f"band {p.band.key}" == key)
+    part = f'data-part="{esc(key)}"'
+    if key not in sheet.links:
+        return f"<g {part}>{drawn}</g>"
+    return (f'<a href="{esc(sheet.links[key])}" aria-label="{esc(sheet.names[key])}" {part}>'
+            f"{drawn}</a>")
 
 
 def _mark(mark: Mark, grain: int) -> str:

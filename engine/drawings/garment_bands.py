@@ -1,50 +1,93 @@
-"""Bands at the fronts with their buttons or their zip, bands of armholes, pockets, plackets."""
+"""Bands at front edges with their buttons or their zip, at armholes, pockets and plackets."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..catalogue.pockets import EDGES as POCKETS
+from ..machine.steps import Side
 from ..plan.band import BandPlan
-from ..plan.band_order import FRONT_EDGES
-from .garment_conventions import BAND_HAIRS, CLOSEST
-from .garment_neck import depth_of
-from .garment_pen import Disc, Mark, Node, Shape, hundredths
+from ..plan.band_order import AROUND, FRONT_EDGES, PLACKET
+from ..shape.outline import SLIT_DEPTH
+from .garment_body import FILLED, Body
+from .garment_conventions import BAND_HAIRS, HAIR_SHARE, HAIRS_APART, ROLL
+from .garment_neck import depth_of, leaned, neck_top
+from .garment_parts import Half, Parts
+from .garment_pen import (
+    Disc,
+    Line,
+    Mark,
+    Node,
+    Shape,
+    beside,
+    hundredths,
+    mirrored,
+    part,
+)
 
-FILLED = "wb-fill wb-outline"
+ARMHOLE = "armhole"
 
 
-def front_bands(plans: tuple[BandPlan, ...]) -> dict[str, tuple[Mark, ...]]:
-    """Return the front bands closed, by the band's key: they lap over the middle, or meet there."""
-    return {plan.band.key: _front_band(plan) for plan in plans
-            if plan.band.garment_edge in FRONT_EDGES and KINDS[plan.band.kind].stands}
+def front_bands(parts: Parts, body: Body) -> list[tuple[str, tuple[Mark, ...]]]:
+    """Return the bands of fronts and plackets as they close, by the band's key."""
+    made = []
+    for plan in parts.plans:
+        if not KINDS[plan.band.kind].stands:
+            continue
+        if plan.band.garment_edge in FRONT_EDGES:
+            made.append((plan.band.key, _front_band(plan)))
+        elif plan.band.garment_edge == PLACKET:
+            made.append((plan.band.key, _placket(parts, plan)))
+        elif plan.band.garment_edge == AROUND:
+            made.append((plan.band.key, _around(plan, body)))
+    return made
 
 
 def _front_band(plan: BandPlan) -> tuple[Mark, ...]:
     deep, top = depth_of(plan), hundredths(plan.run.length)
-    if plan.band.zip:
-        return _zipped(deep, top)
+    return _zipped(deep, top) if plan.band.zip else _upright(plan, deep, 0, top)
+
+
+def _placket(parts: Parts, plan: BandPlan) -> tuple[Mark, ...]:
+    """Both bands of a slit, one over the other, from its foot to the neck."""
+    slit = parts.outlines["front"].dimension(SLIT_DEPTH)
+    assert slit is not None
+    foot = hundredths(slit.start[1])
+    return _upright(plan, depth_of(plan), foot, foot + hundredths(plan.run.length))
+
+
+def _upright(plan: BandPlan, deep: int, low: int, top: int) -> tuple[Mark, ...]:
     half = deep // 2
-    ring = (Node(-half, 0), Node(half, 0), Node(half, top), Node(-half, top))
-    return (Shape(FILLED, (ring,), closed=True), *_hairs(plan, half, 0, top),
-            *buttons(plan, 0, top))
+    return (Shape(FILLED, (_box(-half, half, low, top),), closed=True),
+            *_hairs(plan, half, low, top), *buttons(plan, low, top))
+
+
+def _box(left: int, right: int, low: int, top: int) -> Line:
+    return Node(left, low), Node(right, low), Node(right, top), Node(left, top)
 
 
 def _zipped(deep: int, top: int) -> tuple[Mark, ...]:
     """Two bands that meet at a zip, its teeth between them."""
-    rings = tuple((Node(0, 0), Node(side * deep, 0), Node(side * deep, top), Node(0, top))
-                  for side in (-1, 1))
-    return Shape(FILLED, rings, closed=True), Shape("wb-outline wb-teeth",
-                                                    ((Node(0, 0), Node(0, top)),))
+    rings = (_box(-deep, 0, 0, top), _box(0, deep, 0, top))
+    teeth = (Node(0, 0), Node(0, top))
+    return Shape(FILLED, rings, closed=True), Shape("wb-outline wb-teeth", (teeth,))
 
 
 def _hairs(plan: BandPlan, half: int, low: int, top: int) -> tuple[Mark, ...]:
-    """Hairlines across an upright band, for every fourth of its stitches."""
-    step = hundredths(BAND_HAIRS * plan.gauge.stitch)
-    while step < CLOSEST:
-        step *= 2
-    lines = tuple((Node(-half, y), Node(-half * 3 // 5, y)) for y in range(low + step, top, step))
+    """Hairlines from one edge of an upright band, for every so many of its stitches."""
+    step = hair_step(plan)
+    inner = -half + part(HAIR_SHARE, 2 * half)
+    lines = tuple((Node(-half, y), Node(inner, y)) for y in range(low + step, top, step))
     return (Shape("wb-texture", lines),) if lines else ()
+
+
+def hair_step(plan: BandPlan, every: int = BAND_HAIRS, apart: int = HAIRS_APART) -> int:
+    """How far apart the hairlines of a band are: `every` so many stitches, and not too close."""
+    step = hundredths(every * plan.gauge.stitch)
+    while step < apart:
+        step *= 2
+    return step
 
 
 def buttons(plan: BandPlan, low: int, top: int) -> tuple[Mark, ...]:
@@ -52,11 +95,92 @@ def buttons(plan: BandPlan, low: int, top: int) -> tuple[Mark, ...]:
 
     A stitch of the band is as long there as its share of the edge it is sewn to.
     """
-    placing, asked = plan.placing, plan.band.buttonholes
-    if placing is None or asked is None:
-        return ()
-    radius = hundredths(asked.button.mm) // 2
-    places = (Fraction(2 * (start - 1) + placing.hole, 2 * placing.stitches)
-              for start in placing.starts)
-    return tuple(Disc("wb-button", Node(0, low + (top - low) * p.numerator // p.denominator),
-                      radius) for p in places)
+    return tuple(Disc("wb-button", Node(0, low + part(share, top - low)), button_radius(plan))
+                 for share in button_shares(plan, plan.stitches.value))
+
+
+def button_radius(plan: BandPlan) -> int:
+    """Half a button."""
+    return hundredths(plan.band.buttonholes.button.mm) // 2 if plan.band.buttonholes else 0
+
+
+def button_shares(plan: BandPlan, stitches: int) -> list[Fraction]:
+    """Where the middles of the holes lie, as shares of so many `stitches` of the band."""
+    placing = plan.placing
+    if placing is None:
+        return []
+    return [Fraction(2 * (start - 1) + placing.hole, 2 * stitches) for start in placing.starts]
+
+
+# One band from hem to hem, round the neck
+
+
+def _around(plan: BandPlan, body: Body) -> tuple[Mark, ...]:
+    """Both sides of a band from hem to hem, the one with the buttonholes over the other."""
+    deep = depth_of(plan)
+    half, outer = deep // 2, body.front_neck
+    inner = leaned(outer, neck_top(plan, body), 0)
+    foot = outer[-1].y
+    right: Line = (Node(half, 0), Node(half, foot), *outer[-2::-1], *_shifted(inner, half)[:-1],
+                   Node(-half, foot), Node(-half, 0))
+    over = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
+    sides = (right, mirrored(right)) if over is Side.RIGHT else (mirrored(right), right)
+    up = Fraction(sum(m.stitches.value for m in plan.meetings[:plan.run.fronts]))
+    return (*(Shape(FILLED, (side,), closed=True) for side in sides),
+            *(Disc("wb-button", Node(0, part(share, foot)), button_radius(plan))
+              for share in button_shares(plan, int(up))))
+
+
+def _shifted(line: Line, half: int) -> Line:
+    """The free edge, led over to the other side of the middle at its lower end."""
+    first, last = line[0], line[-1]
+    high = max(1, first.y - last.y)
+    return tuple(Node(n.x - (half + last.x) * (first.y - n.y) // high, n.y, n.reach)
+                 for n in line)
+
+
+# Armholes, the lower edge, pockets
+
+
+def armhole_band(plan: BandPlan, half: Half) -> tuple[Mark, ...]:
+    """The band of both armholes: it stands outward from the body's edge."""
+    at = next(i for i, n in enumerate(half.side) if n.y >= half.underarm)
+    edge = half.side[at:]
+    if edge[0].y > half.underarm:  # straight up to the shoulder
+        edge = (Node(edge[0].x, half.underarm), *edge)
+    ring = (*edge, *beside(edge, _seen(plan))[::-1])
+    return (Shape(FILLED, (ring, mirrored(ring)), closed=True),)
+
+
+def hem_band(plan: BandPlan, half: Half) -> tuple[Mark, ...]:
+    """The band below the body's lower edge."""
+    return (Shape(FILLED, (_box(-half.width, half.width, -_seen(plan), 0),), closed=True),)
+
+
+def _seen(plan: BandPlan) -> int:
+    """How deep a band looks: one that rolls is narrower."""
+    deep = depth_of(plan)
+    return part(ROLL, deep) if KINDS[plan.band.kind].rolls else deep
+
+
+def pocket_marks(parts: Parts, key: str, half: Half) -> list[tuple[str, tuple[Mark, ...]]]:
+    """The openings of a front's pockets with their bands, by the band's key."""
+    outline = parts.outlines[key]
+    made: list[tuple[str, tuple[Mark, ...]]] = []
+    plan = next((p for p in parts.plans if p.band.garment_edge in POCKETS), None)
+    if plan is None:
+        return []
+    deep = depth_of(plan)
+    for (one, up), (other, _) in outline.slots:
+        # The outline shows the purl side; whoever looks at the front sees it turned over.
+        left, right = sorted((-hundredths(one), -hundredths(other)))
+        if parts.opens:
+            middle = half.width - (hundredths(outline.width) // 2 - parts.stitch)
+            away = middle if key == "left_front" else -middle
+            left, right = left + away, right + away
+        low = hundredths(up)
+        made.append((plan.band.key, (Shape(FILLED, (_box(left, right, low, low + deep),),
+                                           closed=True),)))
+    return made
+
+

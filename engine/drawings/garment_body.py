@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from .garment_parts import Half, Parts
-from .garment_pen import Line, Mark, Node, Shape, both_sides, mirrored
+from ..plan.band_order import PLACKET
+from ..shape.outline import MARKS, SLIT_DEPTH
+from .garment_parts import SEAM, Half, Parts
+from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored
+from .garment_sleeves import strap, yoke_of
 from .garment_texture import foot_lines
 
 FILLED = "wb-fill wb-outline"
@@ -13,22 +16,70 @@ FILLED = "wb-fill wb-outline"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """Back and front halves as they are sewn together, their middles at 0."""
+    """Back and front halves as they are sewn together, their middles at 0.
+
+    `back_neck` and `front_neck` run from the highest place beside the neck down to the middle or
+    the front edge, over the top of a raglan's sleeve or the end of a saddle's strap.
+    """
 
     back: Half
     front: Half
+    back_neck: Line
+    front_neck: Line
 
     @property
     def top(self) -> Node:
-        """Where neck and shoulder meet."""
-        return self.back.top
+        """The highest place beside the neck."""
+        return self.back_neck[0]
 
 
 def body_of(parts: Parts) -> Body:
     """Return both halves; a front that opens is sewn to the back at its side and its shoulder."""
+    if parts.assembled.garment.form == "sideways":
+        half = sideways(parts)
+        return Body(back=half, front=half, back_neck=half.neck, front_neck=half.neck)
     back = parts.half("back")
     front = parts.half("right_front" if parts.opens else "front")
-    return Body(back=back, front=front.moved(back.width - front.width))
+    front = front.moved(back.width - front.width)
+    front_neck = _above_slit(parts, front.neck)
+    if parts.assembled.garment.form == "saddle raglan":
+        back = _with_shoulder(parts, back)
+        high = Node(back.top.x, back.top.y + strap(parts))
+        return Body(back=back, front=front, back_neck=(high, *back.neck),
+                    front_neck=(high, *front_neck))
+    if parts.assembled.garment.form == "raglan":
+        over = yoke_of(parts, back).fold_top
+        return Body(back=back, front=front, back_neck=(over, *back.neck),
+                    front_neck=(over, *front_neck))
+    return Body(back=back, front=front, back_neck=back.neck, front_neck=front_neck)
+
+
+def _above_slit(parts: Parts, neck: Line) -> Line:
+    """A front neck without the slit of a placket below it."""
+    slit = next((plan for plan in parts.plans if plan.band.garment_edge == PLACKET), None)
+    found = parts.outlines["front"].dimension(SLIT_DEPTH) if slit else None
+    if slit is None or found is None:
+        return neck
+    low = hundredths(found.start[1] + slit.run.length) - parts.stitch // 2
+    kept = tuple(node for node in neck if node.y >= low)
+    return (*kept[:-1], Node(0, kept[-1].y))
+
+
+def _with_shoulder(parts: Parts, back: Half) -> Half:
+    """The back of a saddle, whose neck is what its two straps leave."""
+    neck = parts.pieces["back"].shares[1] * parts.stitch // 2
+    return replace(back, neck=(Node(neck, back.top.y), Node(0, back.top.y)))
+
+
+def sideways(parts: Parts) -> Half:
+    """Half a body that was knitted from side to side: its rows across, its stitches upward."""
+    outline = parts.outlines["back"]
+    marks = outline.dimension(MARKS)
+    assert marks is not None
+    wide, neck = hundredths(outline.height) // 2, hundredths(marks.length.mm) // 2
+    high = hundredths(outline.width) - SEAM * parts.stitch
+    return Half(side=(Node(wide, 0), Node(wide, high)), neck=(Node(neck, high), Node(0, high)),
+                edge=0, underarm=high - parts.length("armhole depth"), foot=0)
 
 
 def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tuple[Mark, ...]]:
@@ -51,7 +102,7 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
 def _whole(half: Half) -> Line:
     upper = both_sides(half.neck)
     if half.shoulder == half.top:
-        upper = upper[1:-1]
+        upper = upper[1:-1]  # a raglan's end is in the neck
     return (*mirrored(half.side[:1]), *half.side, *upper, *mirrored(half.side[:0:-1]))
 
 

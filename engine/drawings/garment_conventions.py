@@ -24,6 +24,10 @@ CAP_BEND = 2000  # [hundredths of a mm] of every cap
 CAP_BEND_SHARE = Fraction(12, 100)  # and of the cap's own height
 DROP_BEND = 1200  # of a sleeve set on straight, which has no cap
 BEND_SOFT = Fraction(3, 2)  # how far beyond the bend the turn is felt, in lengths of the bend
+# A raglan's sleeve is sewn flat to the body down to the underarm, and hangs from there; the turn
+# is felt so far.
+YOKE_BEND = 12_000
+STRAP_BEND = 6_000  # where a saddle's strap leaves the shoulder
 # A neckband leans towards the neck: at the shoulder most of its depth goes inward, little upward.
 NECKBAND_LEANS = _way(-35, 12, 37)
 # A collar that stands goes up more than inward.
@@ -34,8 +38,21 @@ COLLAR_FALLS = _way(15, -8, 17)  # down the shoulder
 POINT_FALLS = _way(20, -21, 29)  # the end of a shirt collar, away from the middle
 # A band that rolls is seen as a roll a third as deep as it is knitted.
 ROLL = Fraction(1, 3)
-# The crown of a hat, drawn up, is a dome: it begins below the gathered rows and is flat on top.
-CROWN_FROM = Fraction(19, 10)  # where the sides begin to lean in, in heights of the gathered top
+# The crown of a hat, drawn up, is a dome: the sides begin to lean in below the gathered rows.
+CROWN_FROM = Fraction(19, 10)  # how deep the dome is, in heights of the gathered rows
+TIP_FROM = Fraction(11, 5)  # the same of a mitten's tip, which has less to gather
+DOME_SHOULDER = Fraction(9, 20)  # where it is bent most, down from its top, of its depth
+DOME_TOP = Fraction(3, 5)  # and inward, of half its width
+BRIM_OUT = 300  # a brim lies over the side, and so looks a little wider
+THUMB_STANDS = _way(3, 4, 5)  # away from the hand, and up
+PAIR_APART = 2000  # between two mittens
+SHAWL_ROWS = 8  # every so many rows of a shawl are drawn
+# Of the edge that a band is worked on, where there is no garment, so much is drawn.
+EDGE_SEEN = Fraction(3, 2)  # of the band's depth
+EDGES_APART = 1500  # between two bands
+STITCHES_APART = 250  # the hairlines of such a band, one for every stitch, are no nearer than this
+HOLE_HIGH = Fraction(1, 9)  # half of how far a buttonhole stands open, of the band's depth
+PICOT_RISE = Fraction(2, 5)  # how far a picot stands up, of its width
 # Along an edge that is rounded, no corner is felt further than this.
 ROUND_REACH = 9000
 # A step of stitches bound off, or of rows between them, that is shorter is pulled smooth once the
@@ -48,4 +65,6 @@ FLATTEN = 250
 CLOSEST = 550
 # A hairline across a band stands for every second of its stitches.
 BAND_HAIRS = 2
+HAIRS_APART = 1000  # and no nearer than this
+HAIR_SHARE = Fraction(1, 5)  # of the depth of a front band, whose hairlines begin at one edge
 MARGIN = 1200  # round the whole drawing, room for its thickest line

@@ -7,11 +7,12 @@ from itertools import pairwise
 
 from ..catalogue.bands import KINDS
 from ..plan.band import BandPlan
+from ..plan.band_order import AROUND, NECK
 from ..shape.edging import Stretch
 from .garment_body import Body
 from .garment_conventions import (
     BAND_HAIRS,
-    CLOSEST,
+    HAIRS_APART,
     NECKBAND_LEANS,
     ROLL,
     STAND_LEANS,
@@ -48,8 +49,8 @@ class Neckband:
 
 
 def standing(parts: Parts) -> BandPlan | None:
-    """The band that stands round the neck alone, where there is one."""
-    return next((plan for plan in parts.plans if plan.band.garment_edge == "neck"
+    """The band that stands round the neck, where there is one."""
+    return next((plan for plan in parts.plans if plan.band.garment_edge in (NECK, AROUND)
                  and KINDS[plan.band.kind].stands and not KINDS[plan.band.kind].falls), None)
 
 
@@ -58,15 +59,24 @@ def neckband_of(parts: Parts, body: Body) -> Neckband | None:
     plan = standing(parts)
     if plan is None:
         return None
-    kind = KINDS[plan.band.kind]
-    deep = depth_of(plan)
-    if kind.rolls:
-        deep = part(ROLL, deep)
-    top = off(body.top, STAND_LEANS if kind.collar else NECKBAND_LEANS, deep)
-    outer = to_middle(body.front.neck)
+    deep = _seen(plan)
+    top = neck_top(plan, body)
+    outer = to_middle(body.front_neck)
     return Neckband(plan=plan, outer=outer, inner=leaned(outer, top, rise(outer, deep)),
-                    behind_outer=body.back.neck,
-                    behind_inner=leaned(body.back.neck, top, deep))
+                    behind_outer=body.back_neck,
+                    behind_inner=leaned(body.back_neck, top, deep))
+
+
+def _seen(plan: BandPlan) -> int:
+    """How deep it looks: one that rolls is narrower."""
+    deep = depth_of(plan)
+    return part(ROLL, deep) if KINDS[plan.band.kind].rolls else deep
+
+
+def neck_top(plan: BandPlan, body: Body) -> Node:
+    """Where the free edge of a band comes to lie beside the neck."""
+    leans = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS
+    return off(body.top, leans, _seen(plan))
 
 
 def depth_of(plan: BandPlan) -> int:
@@ -103,13 +113,16 @@ def leaned(outer: Line, top: Node, up: int) -> Line:
                  for n in outer)
 
 
-def far_side(body: Body, band: Neckband | None) -> tuple[Mark, ...]:
-    """What is seen of the back's inner side, through the neck, from the front."""
-    upper = both_sides(band.behind_inner if band else body.back.neck)
-    lower = both_sides(body.front.neck)
+def far_side(body: Body, behind: Line) -> tuple[Mark, ...]:
+    """What is seen of the back's inner side, through the neck, from the front.
+
+    `behind` is the free edge of what stands round the neck, empty where nothing does.
+    """
+    upper = both_sides(behind or body.back_neck)
+    lower = both_sides(body.front_neck)
     marks: list[Mark] = [Shape("wb-far wb-outline", ((*upper, *lower[::-1]),), closed=True)]
-    if band:
-        marks.append(Shape("wb-seam", (both_sides(band.behind_outer),)))
+    if behind:
+        marks.append(Shape("wb-seam", (both_sides(body.back_neck),)))
     return tuple(marks)
 
 
@@ -141,7 +154,7 @@ def across(plan: BandPlan, outer: Line, inner: Line) -> tuple[Line, ...]:
         return ()
     many = len(plan.band.rib) if plan.band.kind in RIBBED else BAND_HAIRS
     step = hundredths(many * plan.gauge.stitch)
-    while step < CLOSEST:
+    while step < HAIRS_APART:
         step *= 2
     right = [(at(outer, far), at(inner, far, outer)) for far in range(step, length(outer), step)]
     return (*right, *((a.mirrored, b.mirrored) for a, b in right if a.x))

@@ -11,7 +11,7 @@ from ..pattern.model import Neck, Pattern
 from ..plan.assemble import Assembled
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
-from ..shape.outline import NECK, TO_UNDERARM, TOP
+from ..shape.outline import NECK, SHOULDER, TO_UNDERARM, TOP
 from ..shape.piece import Piece
 from ..shape.polygon import Outline
 from ..shape.profile import Point
@@ -98,12 +98,8 @@ class Parts:
 
     def half(self, key: str) -> Half:
         """A piece of the body, from its middle or its front edge to its side."""
-        return half_of(self.outlines[key], self.gauge.stitch * SEAM, round_neck=self.is_round)
-
-    @property
-    def is_round(self) -> bool:
-        """True where the neckline has no corners."""
-        return self.neck is not Neck.SQUARE
+        return half_of(self.outlines[key], self.gauge.stitch * SEAM,
+                       round_neck=self.neck is not Neck.SQUARE or key == "back")
 
 
 def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> Parts | None:
@@ -127,10 +123,13 @@ def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Hal
         corners = [corners[1], corners[0], *corners[:1:-1]]
     inner = _inner(outline)
     at = corners.index((inner, outline.height))
-    side = corners[1:at] if len(corners[1:at]) > 1 else corners[1:at + 1]
+    # A raglan that leaves nothing beside the neck ends in it, and its seam takes a stitch there.
+    ends_in_neck = not outline.dimension(SHOULDER) and corners[at - 1][1] < outline.height
+    side = corners[1:at + 1] if ends_in_neck else corners[1:at]
     up = outline.dimension(TO_UNDERARM)
     whole = outline.key in ("back", "front")
-    neck = _to_middle(corners[at:]) if whole else corners[at:]
+    begins = [(inner - seam, outline.height), *corners[at + 1:]] if ends_in_neck else corners[at:]
+    neck = _to_middle(begins) if whole else begins
     edge = hundredths(neck[-1][0])
     lower, upper = _at_underarm([(x - seam, y) for x, y in side])
     return Half(side=(*lower[:-1], *_line(upper, soften=True)),

@@ -99,6 +99,19 @@ def soft(line: Sequence[Node], reach: int) -> Line:
                  for i, n in enumerate(line))
 
 
+def beside(line: Sequence[Node], by: int) -> Line:
+    """The line `by` further to the right of whoever walks along it; corners are mitred."""
+    ways = [(b.y - a.y, a.x - b.x, max(1, apart(a, b))) for a, b in pairwise(line)]
+    out = []
+    for i, node in enumerate(line):
+        a, b = ways[max(0, i - 1)], ways[min(i, len(ways) - 1)]
+        # The sum of both normals; as far along it as brings the node `by` from either line.
+        x, y = a[0] * b[2] + b[0] * a[2], a[1] * b[2] + b[1] * a[2]
+        over = max(1, a[2] * b[2] + a[0] * b[0] + a[1] * b[1])
+        out.append(Node(node.x + by * x // over, node.y + by * y // over, node.reach))
+    return tuple(out)
+
+
 def smoothed(line: Sequence[Node], step: int) -> Line:
     """The line through the middles of its steps, which are shorter than `step`.
 

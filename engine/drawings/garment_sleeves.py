@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import isqrt
 
 from ..shape.outline import TO_UNDERARM
 from .garment_conventions import (
@@ -13,6 +14,8 @@ from .garment_conventions import (
     DROP_BEND,
     FLATTEN,
     SLEEVE_HANGS,
+    STRAP_BEND,
+    YOKE_BEND,
     Way,
 )
 from .garment_parts import SEAM, Half, Parts
@@ -51,17 +54,80 @@ def sleeve_of(parts: Parts) -> Sleeve | None:
                   cap=hundredths(top - up.end[1]) if up else 0)
 
 
+def strap(parts: Parts) -> int:
+    """How much of a saddle's strap lies before the shoulder's line: half, without its seam."""
+    sleeve = sleeve_of(parts)
+    assert sleeve is not None
+    return sleeve.under[-1].x
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yoke:
+    """The top of a raglan's sleeve, sewn to the body: turned until both edges lie together.
+
+    The fold runs from `fold_top` to `fold_foot`, above the underarm.
+    """
+
+    fold_top: Node
+    fold_foot: Node
+
+
+def yoke_of(parts: Parts, body: Half) -> Yoke:
+    """Return where the fold of a raglan's sleeve comes to lie, from the end of the body's line.
+
+    Of a saddle the line ends below the strap.
+    """
+    sleeve = sleeve_of(parts)
+    assert sleeve is not None
+    top = sleeve.under[-1].x
+    over = _strap_rows(sleeve)
+    arm = next(n for n in reversed(sleeve.under) if n.y <= sleeve.length - sleeve.cap + FLATTEN)
+    on_body = next(n for n in reversed(body.side) if n.y <= body.underarm + FLATTEN)
+    own = (arm.x - top, sleeve.cap - over)
+    theirs = (on_body.x - body.shoulder.x, body.shoulder.y - on_body.y)
+    # The angle between both lines, as the product of one with the other turned over.
+    real = own[1] * theirs[1] - own[0] * theirs[0]
+    across = own[0] * theirs[1] + own[1] * theirs[0]
+    size = max(1, isqrt(real * real + across * across))
+
+    def turned(right: int, up: int) -> Node:
+        return Node(body.shoulder.x + (right * real - up * across) // size,
+                    body.shoulder.y + (right * across + up * real) // size)
+
+    return Yoke(fold_top=turned(top, 0), fold_foot=turned(top, over - sleeve.cap))
+
+
+def _strap_rows(sleeve: Sleeve) -> int:
+    """How long the straight strap is above a raglan line; 0 without one."""
+    last, before = sleeve.under[-1], sleeve.under[-2]
+    return last.y - before.y if abs(last.x - before.x) <= FLATTEN else 0
+
+
 def hung_sleeves(parts: Parts, body: Half) -> tuple[Mark, ...]:
-    """Return both sleeves of a garment with shoulders, behind the body."""
+    """Return both sleeves as they hang, behind the body."""
     sleeve = sleeve_of(parts)
     if sleeve is None:
         return ()
+    if "raglan" in parts.assembled.garment.form:
+        return _both(parts, sleeve, _over_shoulder(parts, sleeve, body),
+                     sleeve.length - sleeve.cap, (Node(0, body.underarm),))
     bend = DROP_BEND
     if sleeve.cap:
         bend = CAP_BEND + sleeve.cap * CAP_BEND_SHARE.numerator // CAP_BEND_SHARE.denominator
     top = body.shoulder
     corner = off(top, _down(body), bend, bend * BEND_SOFT.numerator // BEND_SOFT.denominator)
     return _both(parts, sleeve, (top, corner), sleeve.length - bend)
+
+
+def _over_shoulder(parts: Parts, sleeve: Sleeve, body: Half) -> Line:
+    """The fold of a raglan's sleeve from the neck to above the underarm."""
+    yoke = yoke_of(parts, body)
+    foot = yoke.fold_foot
+    bent = Node(foot.x, foot.y, YOKE_BEND)
+    if not _strap_rows(sleeve):
+        return body.top, yoke.fold_top, bent
+    up = body.top.y + sleeve.under[-1].x
+    return body.top, Node(body.top.x, up), Node(yoke.fold_top.x, up, STRAP_BEND), bent
 
 
 def _down(body: Half) -> Way:
@@ -71,8 +137,12 @@ def _down(body: Half) -> Way:
     return Fraction(b.x - a.x, along), Fraction(b.y - a.y, along)
 
 
-def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int) -> tuple[Mark, ...]:
-    """Both sleeves: the fold runs along `upper`, and hangs `left` further from its last node."""
+def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int, within: Line = ()
+          ) -> tuple[Mark, ...]:
+    """Both sleeves: the fold runs along `upper`, and hangs `left` further from its last node.
+
+    What lies behind the body is led round by `within`.
+    """
     start = upper[-1]
 
     def at(up: int, wide: int) -> Node:
@@ -80,7 +150,7 @@ def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int) -> tuple[Mark, .
         return off(off(start, SLEEVE_HANGS, left - up), _BELOW, wide)
 
     seen = [node for node in sleeve.under if node.y <= sleeve.length - sleeve.cap]
-    edge = (*upper, at(0, 0), *(at(node.y, node.x) for node in seen))
+    edge = (*upper, at(0, 0), *(at(node.y, node.x) for node in seen), *within)
     lines = [edge, mirrored(edge)]
     marks: list[Mark] = [Shape("wb-fill wb-outline", tuple(lines), closed=True)]
     for line in foot_lines(parts, KEY, sleeve.cuff, at, half=True):

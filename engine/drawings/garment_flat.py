@@ -1,0 +1,147 @@
+"""Hats, mittens, shawls and blankets, drawn as they lie flat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ..shape.outline import GATHERED, MARKS, TO_MARK
+from .garment_body import FILLED
+from .garment_conventions import (
+    BRIM_OUT,
+    CROWN_FROM,
+    DOME_SHOULDER,
+    DOME_TOP,
+    PAIR_APART,
+    SHAWL_ROWS,
+    THUMB_STANDS,
+    TIP_FROM,
+    Way,
+)
+from .garment_parts import Parts
+from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored, off, part
+from .garment_texture import foot_lines, thinned
+
+Groups = list[tuple[str, Sequence[Mark]]]
+ROUND = 100_000  # a reach that takes in the whole of both lines beside a corner
+
+
+def hat(parts: Parts) -> Groups:
+    """A hat: its brim, or the part turned up, in front of the straight side, and the crown."""
+    outline = parts.outlines["hat"]
+    crown = outline.dimension(GATHERED)
+    assert crown is not None
+    half, foot = parts.length("circumference") // 4, hundredths(outline.hem)
+    turned = parts.length("length") - parts.length("depth")
+    high, deep = parts.length("depth"), hundredths(crown.length.mm)
+    brim = turned or foot
+    marks: list[Mark] = [Shape(FILLED, (dome(half, 0, high, part(CROWN_FROM, deep)),), closed=True)]
+    marks += pleats(half, high, deep, parts.pieces["hat"].drawn // 2)
+    if brim:
+        wide = half + BRIM_OUT
+        marks.append(Shape(FILLED, ((Node(-wide, 0), Node(wide, 0), Node(wide, brim),
+                                     Node(-wide, brim)),), closed=True))
+        marks += _brim_lines(parts, wide, brim, turned)
+    return [("hat", marks)]
+
+
+def _brim_lines(parts: Parts, wide: int, brim: int, turned: int) -> Iterator[Mark]:
+    """What shows of a rib or a hem in the brim; turned up, its lower edge is the upper one."""
+    def at(up: int, x: int) -> Node:
+        return Node(x, max(0, brim - up) if turned else min(up, brim))
+
+    for shape in foot_lines(parts, "hat", wide, at):
+        if turned or "wb-seam" not in shape.looks:
+            yield shape
+
+
+def dome(half: int, low: int, high: int, deep: int) -> Line:
+    """A straight side that ends in a dome `deep` deep."""
+    side = (Node(half, low), Node(half, high - deep),
+            Node(half, high - part(DOME_SHOULDER, deep), ROUND),
+            Node(part(DOME_TOP, half), high, ROUND))
+    return (*side, Node(0, high), *mirrored(side[::-1]))
+
+
+def pleats(half: int, high: int, deep: int, many: int) -> list[Mark]:
+    """The folds of what is drawn up: every loop that shows, from the gathered rows to the top."""
+    places = thinned([half * (2 * i - many) // many for i in range(1, many)]) if many > 1 else []
+    lines = []
+    for i, x in enumerate(places):
+        begins = high - deep * (12 if i % 2 else 9) // 10 - deep * abs(x) ** 3 // (2 * half ** 3)
+        lines.append((Node(x * 98 // 100, begins), Node(x * 62 // 100, high - deep * 28 // 100,
+                                                        ROUND),
+                      Node(x * 6 // 100, high - deep // 12)))
+    return [Shape("wb-texture", tuple(lines))] if lines else []
+
+
+def mitten(parts: Parts) -> Groups:
+    """A pair of mittens, each flat with its seam and its thumb at the outer side."""
+    hand = parts.outlines["hand"]
+    below, slit, tip = (hand.dimension(name) for name in (TO_MARK, MARKS, GATHERED))
+    assert below is not None and slit is not None and tip is not None
+    half, high = parts.length("hand") // 4, parts.length("length")
+    deep = part(TIP_FROM, hundredths(tip.length.mm))
+    marks: list[Mark] = []
+    wide, long = parts.length("thumb") // 2, parts.length("thumb length")
+    low = hundredths(below.length.mm)
+    finger = _thumb(Node(half, low), hundredths(slit.length.mm), wide, long)
+    middle = max(node.x for node in finger) + PAIR_APART // 2
+    hands: list[Mark] = [Shape(FILLED, (dome(half, 0, high, deep),), closed=True),
+                         *foot_lines(parts, "hand", half, lambda up, x: Node(x, up))]
+    groups: Groups = []
+    for key, shapes in (("thumb", [Shape(FILLED, (finger,), closed=True)]), ("hand", hands)):
+        marks = []
+        for shape in shapes:
+            assert isinstance(shape, Shape)
+            moved = tuple(_moved(line, -middle) for line in shape.lines)
+            marks.append(Shape(shape.looks, (*moved, *map(mirrored, moved)), shape.closed))
+        groups.append((key, marks))
+    return groups
+
+
+def _thumb(low: Node, slit: int, wide: int, long: int) -> Line:
+    """A thumb from the lower end of its slit, in whose middle it stands, rounded at its tip."""
+    across: Way = (-THUMB_STANDS[1], THUMB_STANDS[0])
+    start = off(Node(low.x, low.y + slit // 2), across, -wide // 2)
+    tip = off(start, THUMB_STANDS, long)
+    return (low, start, Node(tip.x, tip.y, wide // 2),
+            off(tip, across, wide, wide // 2), off(start, across, wide))
+
+
+def _moved(line: Line, right: int) -> Line:
+    return tuple(Node(n.x + right, n.y, n.reach) for n in line)
+
+
+def shawl(parts: Parts) -> Groups:
+    """A triangle with its long edge up, and the rows that were knitted shorter and shorter."""
+    outline, piece = parts.outlines["shawl"], parts.pieces["shawl"]
+    ring = tuple(Node(hundredths(x), -hundredths(y)) for x, y in outline.corners)
+    wide, high = hundredths(outline.width) // 2, hundredths(outline.height)
+    tip = piece.top * parts.stitch // 2
+    rows = piece.rows
+    lines = []
+    for row in range(SHAWL_ROWS, rows, SHAWL_ROWS):
+        reach = tip + (wide - tip) * (rows - row) // rows
+        lines.append((Node(-reach, -high * row // rows), Node(reach, -high * row // rows)))
+    return [("shawl", [Shape(FILLED, (ring,), closed=True), Shape("wb-texture", tuple(lines))])]
+
+
+def blanket(parts: Parts) -> Groups:
+    """Panels side by side, with the seams between them."""
+    piece, outline = parts.pieces["panel"], parts.outlines["panel"]
+    many = parts.assembled.garment.times["panel"]
+    wide, high = parts.length("width"), hundredths(outline.height)
+    each = (piece.stitches.value - 2) * parts.stitch if many > 1 else wide
+    ring = (Node(0, 0), Node(wide, 0), Node(wide, high), Node(0, high))
+    first = (piece.stitches.value - 1) * parts.stitch
+    seams = tuple((Node(first + i * each, 0), Node(first + i * each, high))
+                  for i in range(many - 1))
+    marks: list[Mark] = [Shape(FILLED, (ring,), closed=True)]
+    if seams:
+        marks.append(Shape("wb-seam", seams))
+    if foot := hundredths(outline.hem):
+        marks.append(Shape("wb-seam wb-hem", ((Node(0, foot), Node(wide, foot)),)))
+    return [("panel", marks)]
+
+
+FLAT = {"hat": hat, "mitten": mitten, "triangular shawl": shawl, "panelled blanket": blanket}
