@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import NEAREST, whole
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.holes import Buttonholes, Distance
 from ..pattern.model import Band, BandRows, Pattern
+from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
 from .buttonholes import BandSpec, number_every
+from .hole_joins import grow_below, joins_along
+from .meeting import Meeting, all_stitches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,3 +98,24 @@ def stitches_of(distance: Distance, gauge: Gauge) -> int:
         return distance.stitches
     assert distance.length is not None
     return whole(distance.length.mm / gauge.stitch, NEAREST)
+
+
+def ground_of(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
+              gauge: Gauge, rows: BandRows, measures: Mapping[str, Quantity]) -> HoleGround:
+    """Return what the band offers its buttonholes, of one from hem to hem one front's edge."""
+    by_edge = all_stitches(meetings)
+    among = meetings[:run.fronts] if run.fronts else meetings
+    within, joins = all_stitches(among), joins_along(run, among)
+    asked = band.buttonholes
+    assert asked is not None
+    opens = band.garment_edge == "neck" and not run.ring
+    return HoleGround(
+        pattern=pattern, band=band, size=size, gauge=gauge, rows=rows, along=within,
+        beyond=by_edge.value - within.value, measures=measures, joins=joins,
+        grows_below=grow_below(joins, among), sewn=_ends_sewn(band, run),
+        only_on=asked.front if opens else None)
+
+
+def _ends_sewn(band: Band, run: EdgePath) -> bool:
+    """True where a seam takes the band's ends, or they are sewn shut, or to a placket's foot."""
+    return run.ring or KINDS[band.kind].ends_sewn or band.garment_edge == "placket"

@@ -30,7 +30,9 @@ from ..plan.assemble import (
     impossible_measures,
     too_wide_for_bed,
 )
-from ..plan.band import BandPlan, edge_place, finished_depth, plan_band, too_long_for_bed
+from ..plan.band import BandPlan
+from ..plan.band_counts import finished_depth, plan_band
+from ..plan.band_findings import edge_place, too_long_for_bed
 from ..plan.band_order import (
     AROUND,
     FRONT_EDGES,

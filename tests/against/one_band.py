@@ -14,7 +14,8 @@ from walebook.pattern.fabrics import Fabric, Swatch
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, Pattern
 from walebook.plan.assemble import band_edge
-from walebook.plan.band import BandPlan, plan_band
+from walebook.plan.band import BandPlan
+from walebook.plan.band_counts import plan_band
 from walebook.program.bands import band_program
 from walebook.proof.proof import Proof, prove
 from walebook.source.pattern import read_pattern

@@ -18,7 +18,8 @@ from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.holes import Buttonholes, Closing, Distance
 from walebook.pattern.model import Band, Neck, Pattern
 from walebook.plan.assemble import Assembled, assemble
-from walebook.plan.band import BandPlan, plan_band
+from walebook.plan.band import BandPlan
+from walebook.plan.band_counts import plan_band
 from walebook.plan.band_order import in_working_order, whole_edge
 from walebook.plan.own_edges import own_edge
 

@@ -15,7 +15,8 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
 from walebook.pattern.edges import Shape
 from walebook.pattern.model import Fold
-from walebook.plan.band import BandPlan, plan_band
+from walebook.plan.band import BandPlan
+from walebook.plan.band_counts import plan_band
 from walebook.plan.mitres import plan_mitre
 from walebook.program.bands import band_program
 from walebook.program.layout import lay_out

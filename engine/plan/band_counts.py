@@ -1,0 +1,154 @@
+"""A band planned along its edge: its stitches, rows and holes, and what its kind adds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..catalogue.bands import KINDS
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Chosen, Noted, Rule, Sum, Term
+from ..core.operands import Note, Reason, Role
+from ..core.problems import Problem, has_errors
+from ..fabric.gauge import Gauge, measure
+from ..pattern.model import Band, BandRows, Pattern
+from ..shape.edging import EdgePath
+from ..sizing.quantities import Quantity
+from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
+from .band import BandPlan
+from .band_findings import too_tight_or_wavy, unsound, unswatched
+from .band_holes import edge_in_hole, plan_holes
+from .buttonholes import Placing
+from .casings import plan_casing
+from .collars import plan_collar
+from .facings import plan_facing, too_far_off
+from .hole_ground import ground_of
+from .layers import layer_rows
+from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
+from .mitres import plan_mitre
+from .zips import check_zip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Counted:
+    """A band along its edge, before its holes and what its kind adds: gauges, stitches, rows."""
+
+    pattern: Pattern
+    band: Band
+    size: str
+    run: EdgePath
+    body: Gauge
+    gauge: Gauge
+    meetings: tuple[Meeting, ...]
+    depth: Count
+    rows: BandRows
+
+
+def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
+              measures: Mapping[str, Quantity] | None = None
+              ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
+    """Return the band's plan in `size` along an edge, with its findings; None where refused.
+
+    `measures` are the garment's, by which its buttonholes may be placed.
+    """
+    own, problems = _counted(pattern, band, size, run)
+    if own is None:
+        return None, tuple(problems)
+    hole, placing, found = _holes(own, measures or {})
+    problems += found
+    if band.buttonholes is not None and placing is None:
+        return None, tuple(problems)
+    stitches = _with_holes(all_stitches(own.meetings), placing)
+    problems += not_closed(pattern, band, size, stitches.value)
+    problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
+    problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
+    plan, found = _finished(own, hole, placing, stitches)
+    problems += found
+    return (None if has_errors(problems) else plan), tuple(problems)
+
+
+def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
+             ) -> tuple[_Counted | None, list[Problem]]:
+    """The band's gauge, the stitches it takes section by section, and its rows."""
+    fabric = edge_fabric(pattern, band)
+    body = measure(pattern.fabrics[fabric].swatches)
+    own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
+    repeat = arranged(pattern, band)
+    rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
+                one_for_one=not KINDS[band.kind].faces or bool(repeat))
+    gauge = own or Gauge(rate.stitch, body.row, "from the pick-up rule")
+    problems = [] if own else [unswatched(pattern, band, fabric)]
+    rounding, misfit = rounded_to(pattern, band, repeat)
+    problems += [*misfit, *stitches_apart(pattern, band, size, run)]
+    if has_errors(problems):
+        return None, problems
+    meetings = meet(run, rate, rounding)
+    depth, rows, found = layer_rows(pattern, band, size, gauge)
+    problems += found + (too_far_off(pattern, band, size, meetings) if not rate.one_for_one else [])
+    problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
+    if rows is None or has_errors(problems):
+        return None, problems
+    return _Counted(pattern=pattern, band=band, size=size, run=run, body=body, gauge=gauge,
+                    meetings=meetings, depth=depth, rows=rows), problems
+
+
+def _holes(own: _Counted, measures: Mapping[str, Quantity]
+           ) -> tuple[Count | None, Placing | None, list[Problem]]:
+    """A hole's stitches and where the holes go; None where there are none, or they are refused."""
+    if own.band.buttonholes is None:
+        return None, None, []
+    hole, placing, problems = plan_holes(ground_of(
+        own.pattern, own.band, own.size, own.run, own.meetings, own.gauge, own.rows, measures))
+    if placing is not None:
+        problems += edge_in_hole(own.pattern, own.band, own.size, own.body, own.gauge, own.rows)
+    return hole, placing, problems
+
+
+def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitches: Count
+              ) -> tuple[BandPlan | None, list[Problem]]:
+    """The plan, with a collar's points, a facing, a casing's channel and a mitre."""
+    pattern, band, size, run = own.pattern, own.band, own.size, own.run
+    gauge, depth = own.gauge, own.depth
+    meetings = resized(own.meetings, stitches.value)
+    collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
+    problems = list(found)
+    facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
+    problems += found
+    casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
+    problems += found
+    if collar is None or casing is None or has_errors(problems):
+        return None, problems
+    mitre = plan_mitre(run.corner, meetings, gauge, depth.value) \
+        if band.mitre and run.corner else None
+    return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
+                    edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
+                    pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth, hole=hole,
+                    placing=placing, collar=collar, casing=casing, facing=facing,
+                    repeat=arranged(pattern, band)), problems
+
+
+def _places(run: EdgePath) -> Count:
+    """Everything that can be hung along the edge."""
+    if len(run.sections) == 1:
+        return Count(run.sections[0].taken, Unit.ROWS)
+    note = Note.BY_SECTIONS if all(s.is_straight_rows for s in run.sections) else \
+        Note.AND_STITCHES
+    return Count(Noted(Sum(tuple(Term(s.taken, Role.NUMBER) for s in run.sections)), note),
+                 Unit.ROWS)
+
+
+def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
+    if placing is None or placing.stitches == by_edge.value:
+        return by_edge
+    return Count(Chosen((by_edge.made, placing.filled), Rule.LAST, Reason.BUTTONHOLES),
+                 Unit.STITCHES)
+
+
+def finished_depth(pattern: Pattern, band: Band, size: str) -> Fraction:
+    """The depth a band will have in `size` [mm], before its edge is known."""
+    fabric = band.fabric or edge_fabric(pattern, band)
+    gauge = measure(pattern.fabrics[fabric].swatches)
+    depth, _, _ = layer_rows(pattern, band, size, gauge)
+    return depth.value * gauge.row

@@ -1,0 +1,120 @@
+"""Findings about a band as a whole: too short, too tight, too long for the bed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.counts import Unit, decimal
+from ..core.problems import Place, Problem, Severity, error, note
+from ..fabric.gauge import Gauge
+from ..pattern.model import Band, Pattern
+from ..shape.edging import EdgePath
+from .arranged import arranged
+from .band import BandPlan
+from .own_edges import edge_place as own_edge_place
+
+TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
+
+
+def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
+    """Where the source says what a band's edge is in `size`."""
+    if band.edge not in pattern.edges:
+        return pattern.place(f"bands.{band.key}.edge")
+    return own_edge_place(pattern, pattern.edges[band.edge], size)
+
+
+def unswatched(pattern: Pattern, band: Band, fabric: str) -> Problem:
+    return note(Severity.REMARK, "band-not-swatched", pattern.place(f"bands.{band.key}.pick_up"),
+                found="a pick-up rule and no swatch of the band",
+                expected="a swatched band fabric for a count that is measured",
+                remedy="Depth and holes are counted as if the band had the row height of fabric "
+                       f"{fabric}: swatch the band to be sure.")
+
+
+def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches: Count, depth: Count
+            ) -> list[Problem]:
+    """Return errors for a band of too few stitches, of more settings than rows, or with a mitre
+    where there is no corner."""
+    problems = []
+    if stitches.value < 3:
+        problems.append(error(
+            "band-too-short", edge_place(pattern, band, size), size=size,
+            found=f"an edge of {Unit.ROWS.of(run.places)}, which gives the band {stitches}",
+            expected="at least 3 stitches", remedy="Check the edge's length."))
+    if len(band.dials) > depth.value:
+        problems.append(error(
+            "too-many-dials", pattern.place(f"bands.{band.key}.dials"), size=size,
+            found=f"{len(band.dials)} settings for {depth} a layer",
+            expected="at least a row for every setting",
+            remedy="Leave settings out, or give the band more depth."))
+    if band.mitre and run.corner is None:
+        problems.append(error(
+            "no-corner", pattern.place(f"bands.{band.key}.mitre"), size=size,
+            found=f"a mitre along {run.title}", expected="the neck of a pullover with a v neck, "
+            "whose two sides meet in a point",
+            remedy="Leave the mitre out, or write neck: v."))
+    return problems
+
+
+def too_tight_or_wavy(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgePath,
+                      gauge: Gauge) -> list[Problem]:
+    """Return a warning for a band much shorter than its edge, or longer: it pulls, or waves."""
+    if band.fabric is None:
+        return []  # a rule says nothing of the band's own length
+    length = stitches.value * gauge.stitch
+    share = 1 - length / run.length
+    if -WAVIEST <= share <= TIGHTEST:
+        return []
+    tight = share > 0
+    at = pattern.place(f"bands.{band.key}.{'ease' if band.ease else 'edge'}")
+    return [note(Severity.WARNING, "band-too-tight" if tight else "band-wavy", at, size=size,
+                 found=f"a band of {stitches}, {decimal(length / 10, 1)} cm, on an edge of "
+                       f"{decimal(run.length / 10, 1)} cm: {decimal(abs(share) * 100, 1)} % "
+                       f"{'shorter' if tight else 'longer'}",
+                 expected=f"at most {decimal(TIGHTEST * 100, 0)} % shorter or "
+                          f"{decimal(WAVIEST * 100, 0)} % longer",
+                 remedy="Change ease, or the way its stitches are rounded.")]
+
+
+def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
+    """Return an error for every size whose band wants more needles than the bed has."""
+    needles = pattern.bed.needles
+    fitting = [p.size for p in plans if p.parts or p.widest <= needles]
+    problems = []
+    for plan in plans:
+        short = plan.widest - needles
+        if short > 0 and not plan.parts:
+            largest = (f"The largest size that fits is {fitting[-1]}." if fitting
+                       else "No size fits.")
+            problems.append(error(
+                "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
+                found=f'band "{band.key}" of {_room(plan)} on a bed of {needles} needles',
+                expected=f"at most {needles} stitches: {short} needles short",
+                remedy=f"{largest} {_way_out(pattern, band)}"))
+    return problems
+
+
+def _room(plan: BandPlan) -> str:
+    points = plan.collar.points
+    if plan.repeat:
+        return f"{plan.widest} needles, {plan.widest - plan.stitches.value} of them left out of " \
+            "work,"
+    return f"{plan.widest} stitches, {points} of them a point at each end," if points else \
+        str(plan.stitches)
+
+
+def _way_out(pattern: Pattern, band: Band) -> str:
+    """A band is cut where two sections of its edge meet, or at the centre back."""
+    thicker = "Use a thicker yarn or a bed with more needles"
+    if band.collar.points or band.collar.back_depth:
+        return f"{thicker}; a collar with points or short rows is knitted in one, and only one " \
+            "without them can be cut."
+    if band.facing_fabric:
+        return f"{thicker}; a band whose stitches change at its fold is knitted in one."
+    if arranged(pattern, band):
+        return f"{thicker}; a band with needles left out of work is knitted in one."
+    if band.edge in pattern.edges and not pattern.edges[band.edge].sections:
+        return f"{thicker}, or give the edge in sections: the band is then cut where two meet."
+    return f"{thicker}; there is no place where the band could be cut in parts that fit."
