@@ -80,18 +80,21 @@ class Length:
 
     def inch_figure(self, parts: int = 4) -> str:
         """The inches alone, as `in_inches` has them: "17 1/4"."""
-        ones, part = divmod(abs(inches := self.printed_inches(parts)), 1)
-        figures = [str(x) for x in (ones, part) if x] or ["0"]
-        return f"{'−' if inches < 0 else ''}{' '.join(figures)}"
+        inches = self.printed_inches(parts)
+        under = inches.denominator
+        ones, over = divmod(abs(inches.numerator), under)
+        part = f"{over}/{under}" if over else ""
+        figure = f"{ones} {part}".rstrip() if ones else part or "0"
+        return f"−{figure}" if inches.numerator < 0 else figure
 
     def printed_inches(self, parts: int = 4) -> Fraction:
         """The inches to which it is printed: to 1/`parts`; below 1/2 in to the eighth, and what
         would be nothing to the sixteenth."""
-        size = abs(self.inches)
-        if size < Fraction(1, 2):
-            parts = max(parts, 8 if size >= Fraction(1, 16) else 16)
-        shown = Fraction(whole(parts * size), parts)
-        return shown if self.mm >= 0 else -shown
+        over, under = abs(self.mm.numerator) * 5, self.mm.denominator * 127
+        if 2 * over < under:
+            parts = max(parts, 8 if 16 * over >= under else 16)
+        shown = whole(Fraction(parts * over, under))
+        return Fraction(shown if self.mm.numerator >= 0 else -shown, parts)
 
     def printed_beyond(self, other: Length) -> tuple[str, str]:
         """The differences of the printed centimetres and of the printed inches, with units."""

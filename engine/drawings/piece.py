@@ -105,9 +105,10 @@ def _level_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Lin
 
 
 def _upright_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
+    ends = _ends(frame)
     for side in (-1, 1):
         lanes = lanes_of(frame.outline, side)
-        found = [(d, _upright(frame, d, side, n, letters)) for n, lane in enumerate(lanes)
+        found = [(d, _upright(frame, d, side, n, letters, ends)) for n, lane in enumerate(lanes)
                  for d in lane]
         edge = frame.left if side < 0 else frame.right
         beyond = beyond_of(frame.outline, frame.right - frame.left, letters)
@@ -119,17 +120,27 @@ def _upright_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[L
 
 
 def _upright(frame: Frame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
-             ) -> Line:
+             ends: Mapping[Fraction, tuple[int, int]]) -> Line:
     edge = frame.left if side < 0 else frame.right
     return Line(False, frame.y(d.end[1]), frame.y(d.start[1]), edge + side * (GAP + LANE * lane),
-                (_foot(frame, d.end, side), _foot(frame, d.start, side)), d.length,
+                (_foot(frame, d.end, side, ends), _foot(frame, d.start, side, ends)), d.length,
                 letters.get(d.name, ""))
 
 
-def _foot(frame: Frame, end: Point, side: int) -> int:
+def _ends(frame: Frame) -> dict[Fraction, tuple[int, int]]:
+    """The outermost corners of each height that has some, left and right."""
+    ends: dict[Fraction, tuple[int, int]] = {}
+    for corner, height in frame.outline.corners:
+        x = frame.x(corner)
+        left, right = ends.get(height, (x, x))
+        ends[height] = min(left, x), max(right, x)
+    return ends
+
+
+def _foot(frame: Frame, end: Point, side: int, ends: Mapping[Fraction, tuple[int, int]]) -> int:
     """Where a dotted line starts: at the corner of that height which is nearest to the side."""
-    corners = [x for x, y in frame.outline.corners if y == end[1]] or [end[0]]
-    return frame.x(max(corners) if side > 0 else min(corners))
+    left, right = ends.get(end[1]) or (frame.x(end[0]),) * 2
+    return right if side > 0 else left
 
 
 def _neck_line(frame: Frame) -> str:

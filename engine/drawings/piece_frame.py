@@ -175,7 +175,7 @@ def frame_of(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> Fra
     wide, high = tenths(piece.width, scale), tenths(piece.height, scale)
     beyond = beyond_of(piece, wide, letters)
     left, right = (_margin(lanes_of(piece, side), letters, beyond) for side in (-1, 1))
-    zero = left - tenths(min(x for x, _ in piece.corners), scale)
+    zero = left - tenths(piece.left, scale)
     flat = Frame(piece, scale, left, left + wide, zero, 0, 0, left + wide + right, 0)
     over, under = (len(rows_of(piece, names, flat, letters)) for names in (OVER, UNDER))
     above = GAP + ROW * max(1, over) + 100

@@ -111,6 +111,13 @@ class Needles:
         return self.mask.bit_length() - (self.mask & -self.mask).bit_length() + 1 \
             if self.mask else 0
 
+    @property
+    def stretch(self) -> Needles:
+        """Every needle from the first to the last; none where the set is empty."""
+        low = self.mask & -self.mask
+        whole = (1 << self.mask.bit_length()) - low if low else 0
+        return self if whole == self.mask else Needles(whole)
+
     def shifted(self, by: int) -> Needles:
         """The set moved `by` needles to the right (negative: to the left)."""
         return Needles(self.mask << by if by >= 0 else self.mask >> -by)
@@ -133,6 +140,8 @@ class Needles:
 
     def spans(self) -> tuple[tuple[Needle, Needle], ...]:
         """The runs of neighbouring needles, from left to right, as (first, last)."""
+        if self.mask and self.stretch is self:
+            return ((self.first, self.last),)
         runs = []
         mask, base = self.mask, 0
         while mask:

@@ -15,7 +15,7 @@ from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
 from .expression_json import VERSION, expression_schema, tree_json
-from .figures import Figure, figures
+from .figures import Figure
 from .materials import needles_of
 from .shared import Shared
 
@@ -23,17 +23,18 @@ from .shared import Shared
 def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:
     """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
-    sizes = ",\n".join(_named(size.size, _places(size)) for size in proof.sizes)
+    sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
     more = f"{_lengths(advice)}{_yarn(common)}" if advice else ""
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
 
 
-def _places(size: SizeProof) -> str:
+def _places(size: SizeProof, common: Shared) -> str:
     """A line a count, so that two versions of a file can be compared line by line."""
     bands = [_named(plan.band.key, ",\n".join(
-        f"{_json(f.name)}: {_json(_entry(f))}" for f in figures(plan))) for plan in size.plans]
+        f"{_json(f.name)}: {_json(_entry(f))}" for f in common.figures[size.size, plan.band.key]))
+        for plan in size.plans]
     taken = {plan.band.key for plan in size.plans}
     pieces = [_named(free_key(p.piece.key, "piece", taken), ",\n".join(_piece(size, p)))
               for p in size.pieces]

@@ -169,8 +169,8 @@ def needles_of(work: Work) -> int:
         return work.plan.widest
     mask = work.piece.needles.mask
     for step in work.program.steps:
-        if isinstance(step, steps.CastOn | steps.Increase) or (
-                isinstance(step, edge_steps.Hang) and step.onto_empty):
+        if isinstance(step, (steps.CastOn, steps.Increase, edge_steps.Hang)) and (
+                not isinstance(step, edge_steps.Hang) or step.onto_empty):
             mask |= step.needles.mask
     ever = Needles(mask)
     return ever.last.place - ever.first.place + 1

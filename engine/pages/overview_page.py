@@ -23,7 +23,7 @@ from ..words.figures import SPACING
 from .band_lengths import finished, hole_spacing
 from .cautions import cautions
 from .chart_section import chart_drawings
-from .figures import AROUND_HOLES, divides, figures
+from .figures import AROUND_HOLES, divides
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
 from .hung_on import pieces_first
@@ -86,7 +86,7 @@ def _tables(proof: Proof, common: Shared) -> Iterable[str]:
     head = (words.COUNT, *(esc(size) for size in proof.pattern.sizes))
     for place, band in enumerate(proof.pattern.bands.values()):
         plans = [plan for size in proof.sizes for plan in size.plans if plan.band.key == band.key]
-        columns = [figures(plan) for plan in plans]
+        columns = [common.figures[plan.size, plan.band.key] for plan in plans]
         shown = [(n, f) for n, f in enumerate(columns[0])
                  if (any(column[n].value for column in columns) or f.name == "fold_rows")
                  and (f.name not in AROUND_HOLES or any(map(divides, plans)))]

@@ -9,16 +9,19 @@ from ..drawings.schematic import outlines
 from ..proof.proof import Proof
 from ..proof.yarn_requirement import YarnNeed, needs
 from ..shape.polygon import Outline
+from .figures import Figure, figures
 from .gauge_section import gauges
 
 
 @dataclass(frozen=True, slots=True)
 class Shared:
-    """The gauges as HTML; by size, the outlines of the pieces and what is needed of each yarn."""
+    """The gauges as HTML; by size, the outlines of the pieces and what is needed of each yarn; by
+    size and a band's key, the figures of the band."""
 
     gauge: str
     outlines: Mapping[str, tuple[Outline, ...]]
     needs: Mapping[str, tuple[YarnNeed, ...]]
+    figures: Mapping[tuple[str, str], tuple[Figure, ...]]
 
 
 def shared(proof: Proof) -> Shared:
@@ -26,4 +29,6 @@ def shared(proof: Proof) -> Shared:
     pattern = proof.pattern
     return Shared(gauges(pattern, pattern.bands.values()),
                   {size.size: outlines(pattern, size) for size in proof.sizes},
-                  {size.size: needs(pattern, size) for size in proof.sizes})
+                  {size.size: needs(pattern, size) for size in proof.sizes},
+                  {(size.size, plan.band.key): figures(plan) for size in proof.sizes
+                   for plan in size.plans})

@@ -39,7 +39,7 @@ from .band_lengths import Finished, back_depth, finished
 from .casing_section import casing_section
 from .cautions import cautions
 from .contents import contents, strip_anchor
-from .figures import AROUND_HOLES, divides, figures
+from .figures import AROUND_HOLES, Figure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hanging import hanging_table
 from .hung_on import pieces_first
@@ -78,7 +78,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
         shown_once("".join(piece_section(pattern, size, piece) for piece in size.pieces)),
         _bands_and_making_up(pattern, size),
         heading(2, headings.COUNTED, "counted"),
-        block(_workings(pattern, size, measured)),
+        block(_workings(pattern, size, measured, common)),
     ))
 
 
@@ -155,16 +155,18 @@ def _buttons(plan: BandPlan) -> str:
                     + items((to_the_eighth(at) for at in places), "wb-list", "ol")))
 
 
-def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished]) -> str:
+def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished], common: Shared
+              ) -> str:
     out = garment_workings(size)
     for plan, done in zip(size.plans, measured, strict=True):
+        made = common.figures[size.size, plan.band.key]
         if size.assembled:
             out.append(worked(all_counts(plan.band.title),
                               (f"<b>{label}:</b> {said}" for label, said in
-                               _workings_of(plan, done, ""))))
+                               _workings_of(plan, made, done, ""))))
         else:
             whose = f"{plan.band.title}: " if len(size.plans) > 1 else ""
-            out += [details(label, said) for label, said in _workings_of(plan, done, whose)]
+            out += [details(label, said) for label, said in _workings_of(plan, made, done, whose)]
     return "\n".join(out)
 
 
@@ -176,10 +178,11 @@ def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
             for title, working in lines.items()]
 
 
-def _workings_of(plan: BandPlan, done: Finished, whose: str) -> list[tuple[str, str]]:
+def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: str
+                 ) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
-           for f in figures(plan) if (f.value or f.name == "fold_rows")
+           for f in made if (f.value or f.name == "fold_rows")
            and f.name not in HOLES_LIE
            and (divides(plan) or f.name not in AROUND_HOLES)
            and (plan.closing_loops.value or f.name != "closing_gaps")]

@@ -12,7 +12,8 @@ from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
 from .ribs import Rib
 
-Spot = tuple[Fraction, Fraction]  # the same before it is measured [stitches, rows]
+Spot = tuple[int, int]  # the same before it is measured [quarters of a stitch, rows]
+QUARTERS = 4  # a piece's middle may lie between two halves of a stitch
 
 CAST_ON = "width at the cast-on edge"
 ABOVE_HEM = "width above the hem"
@@ -50,8 +51,17 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     hem = piece.hem.rows * (piece.hem.row or gauge.row) if piece.hem else Fraction(0)
     below = hem + closing_rows(piece) * gauge.row
 
+    wide: dict[int, Fraction] = {}
+    high: dict[int, Fraction] = {}
+
     def measured(at: Spot) -> Point:
-        return at[0] * gauge.stitch, at[1] * gauge.row + (below if at[1] else 0)
+        """Each place across and up the piece is measured once: most are those of many spots."""
+        x, y = at
+        if x not in wide:
+            wide[x] = Fraction(x, QUARTERS) * gauge.stitch
+        if y not in high:
+            high[y] = y * gauge.row + (below if y else 0)
+        return wide[x], high[y]
 
     corners = tuple(map(measured, _without_repeats(shape.corners())))
     named = [_dimension(name, measured(a), measured(b)) for name, a, b in shape.measures()]
@@ -68,11 +78,16 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
 
 def _slots(piece: Piece) -> Iterable[tuple[Spot, Spot]]:
     """The openings of pockets, each from end to end."""
-    left = -Fraction(piece.stitches.value, 2)
+    left = -_half(piece)
     for slot in piece.pockets:
-        ends = (left + slot.start, left + slot.start + slot.stitches)
+        ends = (left + slot.start * QUARTERS, left + (slot.start + slot.stitches) * QUARTERS)
         start, end = sorted(-x if piece.mirrored else x for x in ends)
-        yield (start, Fraction(slot.row)), (end, Fraction(slot.row))
+        yield (start, slot.row), (end, slot.row)
+
+
+def _half(piece: Piece) -> int:
+    """Half the width of the first stitches [quarters of a stitch]."""
+    return piece.stitches.value * QUARTERS // 2
 
 
 def closing_rows(piece: Piece) -> int:
@@ -105,16 +120,16 @@ class _Shape:
     """A piece on its grid of stitches and rows, left and right as on the bed."""
 
     def __init__(self, piece: Piece) -> None:
-        half = Fraction(piece.stitches.value, 2)
+        half = _half(piece)
         self.lowest = _lowest(piece)
         self.opening = piece.opening
         self.marks = piece.marks
         self.crown = piece.crown_row if piece.gathers else None
         self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
             (piece.left, piece.right)
-        self.bottom = ((-half, Fraction(0)), (half, Fraction(0)))
+        self.bottom = ((-half, 0), (half, 0))
         self.last = last_row(piece)
-        self.top = Fraction(piece.rows + self.last)
+        self.top = piece.rows + self.last
         self.each = piece.half if piece.opening else 0
         self.alike = _alike(piece.left, piece.right)
         self.is_plain = self.alike and self.opening is None  # no neck: a sleeve, a shawl
@@ -130,8 +145,8 @@ class _Shape:
     def neck(self, side: int, opening: Opening) -> list[Spot]:
         """The neck edge of one half, upward from where the piece divides."""
         profile = self.left if side < 0 else self.right
-        outer = self.bottom[side > 0][0] + side * profile.net
-        start = (outer - side * self.each, Fraction(opening.row))
+        outer = self.bottom[side > 0][0] + side * profile.net * QUARTERS
+        start = (outer - side * self.each * QUARTERS, opening.row)
         return _walk(opening.inner, self.last, start, -side)
 
     def corners(self) -> Iterable[Spot]:
@@ -143,7 +158,7 @@ class _Shape:
             yield from reversed(self.neck(1, self.opening))
             yield from self.neck(-1, self.opening)
         elif self.left.held and self.right.held:
-            yield (left[-1][0] + right[-1][0]) / 2, self.top
+            yield (left[-1][0] + right[-1][0]) // 2, self.top
         yield from reversed(left[1:])
 
     # Measures
@@ -153,7 +168,7 @@ class _Shape:
         yield self.lowest, *self.bottom
         yield from self._widths()
         yield from self._heights()
-        yield WHOLE, (self.bottom[self.seam < 0][0], Fraction(0)), \
+        yield WHOLE, (self.bottom[self.seam < 0][0], 0), \
             (self.bottom[self.seam < 0][0], self.top)
 
     def _side(self) -> tuple[Change, ...]:
@@ -171,16 +186,15 @@ class _Shape:
                     return change.row
         return None
 
-    def _x(self, row: int, side: int) -> Fraction:
+    def _x(self, row: int, side: int) -> int:
         """Where an outer edge is at `row`, before what is changed there."""
         changes = self._side() if self.alike or side == self.seam else \
             (self.left if side < 0 else self.right).changes
         moved = sum(c.outward for c in changes if c.row < row)
-        return self.bottom[side > 0][0] + side * moved
+        return self.bottom[side > 0][0] + side * moved * QUARTERS
 
     def _level(self, name: str, row: int) -> tuple[str, Spot, Spot]:
-        up = Fraction(row)
-        return name, (self._x(row, -1), up), (self._x(row, 1), up)
+        return name, (self._x(row, -1), row), (self._x(row, 1), row)
 
     def _widths(self) -> Iterable[tuple[str, Spot, Spot]]:
         underarm, hold = self._underarm(), self._hold()
@@ -202,7 +216,7 @@ class _Shape:
             other = -inner if self.opening else self.bottom[self.seam < 0][0]
             yield NECK, *_in_order((inner, self.top), (other, self.top))
 
-    def _inner(self) -> Fraction | None:
+    def _inner(self) -> int | None:
         """Where the neck edge ends at the top, on the seam's side; None where there is none."""
         if self.opening:
             return self.neck(self.seam, self.opening)[-1][0]
@@ -213,37 +227,36 @@ class _Shape:
 
     def _heights(self) -> Iterable[tuple[str, Spot, Spot]]:
         underarm, hold = self._underarm(), self._hold()
-        nothing = Fraction(0)
         if underarm is not None:
-            x, foot = self._x(underarm, self.seam), Fraction(underarm)
-            yield TO_UNDERARM, (x, nothing), (x, foot)
-            shoulder = self.top if hold is None else Fraction(hold + self.last)
-            yield ABOVE_UNDERARM if hold is None else ARMHOLE, (x, foot), (x, shoulder)
+            x = self._x(underarm, self.seam)
+            yield TO_UNDERARM, (x, 0), (x, underarm)
+            shoulder = self.top if hold is None else hold + self.last
+            yield ABOVE_UNDERARM if hold is None else ARMHOLE, (x, underarm), (x, shoulder)
         yield from self._rests()
         if hold is not None and not self.is_plain:
             x = self._x(hold, self.seam)
-            yield SLOPE, (x, Fraction(hold + self.last)), (x, self.top)
+            yield SLOPE, (x, hold + self.last), (x, self.top)
         if self.opening:
             name = SLIT_DEPTH if self.opening.centre_ends is Ending.BIND_OFF else NECK_DEPTH
-            yield name, (nothing, Fraction(self.opening.row)), (nothing, self.top)
+            yield name, (0, self.opening.row), (0, self.top)
         elif not self.alike:
             yield from self._front()
 
     def _rests(self) -> Iterable[tuple[str, Spot, Spot]]:
         """The heights of a piece without armholes: its marks, and what is gathered."""
-        x, at = self.bottom[1][0], Fraction(0)
+        x, at = self.bottom[1][0], 0
         if self.is_plain:
             for name, row in zip((TO_MARK, MARKS), self.marks, strict=False):
-                yield name, (x, at), (x, Fraction(row))
-                at = Fraction(row)
+                yield name, (x, at), (x, row)
+                at = row
         if self.crown is not None:
-            yield GATHERED, (x, Fraction(self.crown)), (x, self.top)
+            yield GATHERED, (x, self.crown), (x, self.top)
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
         edge = self.edge(-self.seam)
-        x, begins = self.bottom[self.seam < 0][0], Fraction(0)
-        begins = max((y for at, y in edge if at == x), default=begins)
-        yield FRONT_EDGE, (x, Fraction(0)), (x, begins)
+        x = self.bottom[self.seam < 0][0]
+        begins = max((y for at, y in edge if at == x), default=0)
+        yield FRONT_EDGE, (x, 0), (x, begins)
         yield NECK_DEPTH, (x, begins), (x, self.top)
 
 
@@ -263,7 +276,7 @@ def _walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
     spots = [start]
     for run in profile.drawn(last):
         if run.stitches:
-            x += side * run.stitches
+            x += side * run.stitches * QUARTERS
         if run.rows:
             up += run.rows
         spots.append((x, up))
@@ -275,8 +288,8 @@ def _in_order(a: Spot, b: Spot) -> tuple[Spot, Spot]:
 
 
 def _dimension(name: str, start: Point, end: Point) -> Dimension:
-    return Dimension(name, start, end,
-                     Length(abs(end[0] - start[0]) + abs(end[1] - start[1])))
+    level = start[1] == end[1]
+    return Dimension(name, start, end, Length(abs(end[not level] - start[not level])))
 
 
 def _without_repeats(spots: Iterable[Spot]) -> tuple[Spot, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
 from math import isqrt, lcm
@@ -34,8 +34,9 @@ class Outline:
     x counts from the middle of the cast-on edge, y upward from it; a hem counts with its
     finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
     first corner is the left end of the cast-on edge, and the polygon runs round by the right.
-    `slots` are the openings of pockets, from end to end. A piece is drawn as wide at its rib as
-    above it; `rib` is how wide that lies unstretched, None without one.
+    `left` and `right` are the x of its outermost points, `height` reaches from the cast-on edge
+    to its highest point. `slots` are the openings of pockets, from end to end. A piece is drawn
+    as wide at its rib as above it; `rib` is how wide that lies unstretched, None without one.
     """
 
     key: str
@@ -45,16 +46,20 @@ class Outline:
     dimensions: tuple[Dimension, ...]
     slots: tuple[tuple[Point, Point], ...] = ()
     rib: Length | None = None
+    left: Fraction = field(init=False, compare=False)
+    right: Fraction = field(init=False, compare=False)
+    height: Fraction = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        across = [x for x, _ in self.corners]
+        object.__setattr__(self, "left", min(across))
+        object.__setattr__(self, "right", max(across))
+        object.__setattr__(self, "height", max(y for _, y in self.corners))
 
     @property
     def width(self) -> Fraction:
         """From its leftmost to its rightmost point [mm]."""
-        return max(x for x, _ in self.corners) - min(x for x, _ in self.corners)
-
-    @property
-    def height(self) -> Fraction:
-        """From the cast-on edge to its highest point [mm]."""
-        return max(y for _, y in self.corners)
+        return self.right - self.left
 
     @property
     def area(self) -> Fraction:

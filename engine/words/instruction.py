@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..machine.needles import NONE, Needles, between
+from ..machine.needles import NONE, Needles
 from ..machine.programs import Program
 from ..machine.steps import Step
 from ..machine.trace import State
@@ -93,7 +93,7 @@ class Moment:
             return self.work.layout.needles | self.after.loaded
         held = (self.after.loaded or (self.before.loaded if self.before else NONE)
                 or self.after.working)
-        return between(held.first, held.last) if held else held
+        return held.stretch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

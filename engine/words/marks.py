@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from ..machine.needles import NONE, Needles, between
+from ..machine.needles import NONE, Needles
 from ..machine.trace import State
 from ..program.band import HOLE_CORD, POCKET_CORD
 
@@ -61,7 +61,7 @@ def unlike(state: State) -> tuple[Needles, ...]:
     used = loaded | state.working
     if not loaded or state.second:
         return ()
-    span = between(used.first, used.last)
+    span = used.stretch
     kinds = (state.holding & loaded, state.working - loaded, span - used)
     return (span, *kinds) if any(kinds) and span not in kinds else ()
 

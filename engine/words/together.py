@@ -14,27 +14,27 @@ from .shaped_edges import Block
 
 _SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
 # A step of the first kind shares an instruction with one of the second kind that follows it.
-_GOES_ON: tuple[tuple[type[Step], tuple[type[Step], ...]], ...] = (
-    (steps.SetCounter, (*_SETTINGS, steps.Bring, rib_steps.RaiseSecond)),
-    (steps.SetDial, (*_SETTINGS, steps.Attend)),
-    (set_up_steps.SetCarriage, (*_SETTINGS, steps.FreePass, steps.Hold, rib_steps.KnitBeds,
-                                set_up_steps.HangWeights)),
-    (rib_steps.RaiseSecond, (set_up_steps.Couple,)),
-    (steps.FreePass, (steps.SetCounter,)),
-    (steps.Thread, _SETTINGS),
-    (steps.Resume, (set_up_steps.SetCarriage, set_up_steps.HangWeights, steps.Hold)),
-    (steps.Hold, (set_up_steps.HangWeights,)),
-    (set_up_steps.TakeWeightsOff, (edge_steps.BindOff, edge_steps.Hang, edge_steps.TakeOff,
-                                   steps.HandKnit, steps.TurnWork, steps.Attend)),
-    (edge_steps.DrawCord, (set_up_steps.HangWeights,)),
-    (set_up_steps.HangWeights, (steps.Thread, steps.Knit)),
-    (steps.Unthread, (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple)),
-    (two_yarns.ThreadContrast, (two_yarns.SetYarns,)),
-    (two_yarns.UnthreadContrast, (two_yarns.SetYarns,)),
-    (edge_steps.TakeOff, (steps.Bring,)),
-    (edge_steps.Hang, (edge_steps.DrawCord,)),
-    (rib_steps.LowerSecond, (set_up_steps.HangWeights,)),
-)
+_GOES_ON: dict[type[Step], tuple[type[Step], ...]] = {
+    steps.SetCounter: (*_SETTINGS, steps.Bring, rib_steps.RaiseSecond),
+    steps.SetDial: (*_SETTINGS, steps.Attend),
+    set_up_steps.SetCarriage: (*_SETTINGS, steps.FreePass, steps.Hold, rib_steps.KnitBeds,
+                              set_up_steps.HangWeights),
+    rib_steps.RaiseSecond: (set_up_steps.Couple,),
+    steps.FreePass: (steps.SetCounter,),
+    steps.Thread: _SETTINGS,
+    steps.Resume: (set_up_steps.SetCarriage, set_up_steps.HangWeights, steps.Hold),
+    steps.Hold: (set_up_steps.HangWeights,),
+    set_up_steps.TakeWeightsOff: (edge_steps.BindOff, edge_steps.Hang, edge_steps.TakeOff,
+                                  steps.HandKnit, steps.TurnWork, steps.Attend),
+    edge_steps.DrawCord: (set_up_steps.HangWeights,),
+    set_up_steps.HangWeights: (steps.Thread, steps.Knit),
+    steps.Unthread: (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple),
+    two_yarns.ThreadContrast: (two_yarns.SetYarns,),
+    two_yarns.UnthreadContrast: (two_yarns.SetYarns,),
+    edge_steps.TakeOff: (steps.Bring,),
+    edge_steps.Hang: (edge_steps.DrawCord,),
+    rib_steps.LowerSecond: (set_up_steps.HangWeights,),
+}
 
 
 def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
@@ -58,7 +58,7 @@ def _goes_on(before: Moment, after: Moment | Block) -> bool:
     first, then = before.steps[-1], after.steps[0]
     if isinstance(first, edge_steps.DrawCord) and first.edge in before.program.on_waste:
         return False  # what hangs is checked before the weights
-    return any(isinstance(first, one) and isinstance(then, others) for one, others in _GOES_ON)
+    return isinstance(then, _GOES_ON.get(type(first), ()))
 
 
 def _is_row_of(waiting: list[Moment], after: Moment | Block) -> bool:
