@@ -18,13 +18,13 @@ PARTS = ("list", "cache", "install", "pages", "asks")
 EMPTY = "const EDITION = null;"
 DIGITS = 20  # of a digest, in hexadecimal: as many as the worker compares
 _FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
-                    r"|assets/(?!javascripts/(lunr|workers)/).*(?<!\.map)(?<!LICENSE\.txt)")
-_READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js.*"
-                      r"|assets/javascripts/workers/[^/]+\.js")
+                    r"|assets/(?!search\.).*(?<!LICENSE\.txt)")
+_READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js"
+                      r"|assets/search\.[0-9a-f]+\.js")
 _PATTERN = re.compile(r"patterns/([^/]+)/.*")
 _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
-                    r"|.*\.pdf|.*\.map|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
-                    r"|sw\.js|edition\.json|assets/javascripts/lunr/.*")
+                    r"|.*\.pdf|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
+                    r"|sw\.js|edition\.json|search/search_index\.json")
 
 
 @dataclass(frozen=True, slots=True)

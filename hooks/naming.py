@@ -49,7 +49,8 @@ def publish_own(files: Files, config: MkDocsConfig) -> None:
     for setting in (config.extra_css, config.extra_javascript):
         listed = [str(each) for each in setting if str(each) in parts]
         named.update(dict.fromkeys(listed, _join(listed, parts, files, config)))
-    for setting in (config.extra_css, config.extra_javascript, config.extra.get("polyfills", [])):
+    searching = config.extra.get("search_scripts", [])
+    for setting in (config.extra_css, config.extra_javascript, searching):
         setting[:] = dict.fromkeys(named.get(str(each), each) for each in setting)
 
 

@@ -12,6 +12,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 INDEX = "search/search_index.json"
+SCRIPT = "search/search_index.js"
+"""The index as a script: a page that is opened from disk may read no other file."""
 _END = re.compile(r"</(?:p|li|pre)>")
 _TAG = re.compile(r"<[^>]+>")
 _SENTENCE = re.compile(r"\s*(.+?[.!?:])(?=\s|$)", re.DOTALL)
@@ -27,7 +29,9 @@ def shorten(site: Path) -> None:
     for entry in index["docs"]:
         if not entry["location"].startswith(_PATTERNS):
             entry["text"] = first_sentence(entry["text"])
-    path.write_text(json.dumps(index, separators=(",", ":"), ensure_ascii=False), encoding="utf-8")
+    text = json.dumps(index, separators=(",", ":"), ensure_ascii=False)
+    path.write_text(text, encoding="utf-8")
+    (site / SCRIPT).write_text(f"var __index = {text}", encoding="utf-8")
 
 
 def first_sentence(html: str) -> str:

@@ -36,7 +36,7 @@ _FACE = re.compile(r'url\("(fonts/[^"]+)"\)')
 _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
 _NOT_FOR_ONE_FILE = re.compile(
-    r"assets/(javascripts/|stylesheets/|(keep|keep-worker|disk-iframe-worker)\.([0-9a-f]+\.)?(js|css)$)")
+    r"assets/(keep|keep-worker|search)\.([0-9a-f]+\.)?(js|css)$")
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 

@@ -215,7 +215,7 @@
     const bar = element("section", said, { class: "wb-newer", "aria-label": "Update" });
     const later = button("Not now", () => bar.remove());
     bar.append(button("Update", () => accept(registration, said)), " ", later);
-    (document.querySelector(".md-content") || document.body).append(bar);
+    (document.querySelector(".wb-main") || document.body).append(bar);
   }
 
   /** @type {(mine: kept.State, theirs: kept.State) => string} */

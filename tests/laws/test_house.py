@@ -147,8 +147,8 @@ def test_every_script_is_put_on_the_page_once():
                         (ROOT / "mkdocs.yml").read_text(encoding="utf-8"), re.MULTILINE)
     written = {path.relative_to(ROOT / "site_src").as_posix()
                for path in (ROOT / "site_src" / "assets").rglob("*.js")}
-    # The first is put into files of several sizes alone, the other onto pages read from disk.
-    alone = {"assets/one-size.js", "assets/disk-iframe-worker.js"}
+    # The first is put into files of several sizes alone, the other onto the page of the search.
+    alone = {"assets/one-size.js", "assets/search.js"}
     assert sorted(listed) == sorted(written - alone)
 
 

@@ -154,13 +154,14 @@
     ], { id: "wb-settings" });
   }
 
+  // The button stands in the running head; a single file has none, and gets one at its top.
   function addButton() {
-    const press = walebook.button("Settings", open, { class: "wb-settings-button",
-      "aria-haspopup": "dialog" });
-    const header = document.querySelector(".md-header__inner");
-    const search = header && header.querySelector(".wb-search, label[for=__search]");
-    if (search) search.before(press);
-    else (header || document.body).prepend(press);
+    const stands = document.querySelector(".wb-run .wb-settings-button");
+    if (stands) stands.addEventListener("click", open);
+    else {
+      document.body.prepend(walebook.button("Settings", open, { class: "wb-settings-button",
+        "aria-haspopup": "dialog" }));
+    }
   }
 
   store.onOtherTab((key) => { if (key === "settings") apply(); });
