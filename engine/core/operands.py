@@ -50,6 +50,8 @@ class Role(Enum):
     INSIDE = "stitches inside the band"
     INSIDE_BANDS = "stitches inside the bands"
     HEM_ROWS = "rows of the hem"
+    JOINING = "rows that join the hem"
+    WITHIN = "rows within the end of a band"
     ARMHOLE_ROWS = "rows of the armhole"
     AT_TIP = "stitches at the tip"
     PANELS = "panels"
@@ -100,7 +102,9 @@ WORDS: dict[Role, Words] = {
     Role.SEAM: Words("{} for the seam", "stitches"),
     Role.INSIDE: Words("{} inside the band", "stitches"),
     Role.INSIDE_BANDS: Words("{} inside the bands", "stitches"),
-    Role.HEM_ROWS: Words("{} rows of the hem", "rows", places=1),
+    Role.HEM_ROWS: Words("{} rows of the {name}", "rows"),
+    Role.JOINING: Words("{} to join the {name}", "rows"),
+    Role.WITHIN: Words("{} within the {name}", "rows"),
     Role.ARMHOLE_ROWS: Words("{} armhole rows", "rows"),
     Role.AT_TIP: Words("{} at the tip", "stitches"),
     Role.PANELS: Words("panels = {}"),

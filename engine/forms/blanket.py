@@ -36,7 +36,7 @@ def build(cut: Cut) -> Garment:
     stitches = stitches_of(cut, "panel cast_on", "blanket_width",
                            Fraction(2 * SEAM * (panels - 1), panels), parts=panels)
     hem, hem_rows, before = hem_rows_of(cut, "panel")
-    rows = rows_of(cut, "panel rows", "blanket_length", least=4, less=before)
+    rows = rows_of(cut, "panel rows", "blanket_length", least=4, less=hem)
     side = Profile(rows.value)
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,

@@ -37,7 +37,8 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
     count = f"{piece} neck_rows"
     kind, why = (Kind.FROM_FRONT, Reason.BEFORE_SHOULDERS) if piece == "right_front" else \
         (Kind.ROWS, Reason.EVEN_BEFORE_SHOULDERS)
-    asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind))
+    asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind),
+                       frame.cut.measure(name))
     return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, kind),
                     frame.cut.gauge.row, why)
 

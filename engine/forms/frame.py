@@ -9,14 +9,13 @@ from ..core.counted import Count
 from ..core.counts import Unit, whole
 from ..core.expression import Chosen, Rule
 from ..core.operands import Reason, Role
-from ..core.units import Length
 from ..shape.curves import armhole_slope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
 from ..shape.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
-from .measured import SEAM, hem_of, rows_in, width_of
+from .measured import SEAM, hem_of, rows_below, rows_in, width_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +70,6 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
     even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
     """
-    g = cut.gauge
     widths = {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
               "back neck_stitches": width_of(cut, "neck_width", 0)}
     if armholes:
@@ -81,12 +79,12 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     if across.value > width.value:
         across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
                               Reason.NO_WIDER), Unit.STITCHES)
-    slope = rows_in(cut, "back shoulder_rows", cut.length("shoulder_drop"))
-    armhole = rows_in(cut, "back armhole_rows", cut.length("armhole"))
+    slope = rows_in(cut, "back shoulder_rows", "shoulder_drop")
+    armhole = rows_in(cut, "back armhole_rows", "armhole")
     hem, hem_rows = hem_of(cut, "back")
-    below = Length(cut.length("body_length").mm - armhole.value * g.row - slope.value * g.row
-                   - (hem.depth(g.row) if hem else 0))
-    to_armhole = rows_in(cut, "back rows_to_armhole", below)
+    to_armhole = rows_below(
+        cut, "back rows_to_armhole", cut.measure("body_length"),
+        (armhole.term(Role.ARMHOLE_ROWS), slope.term(Role.ROWS, " of the shoulder")), hem)
     made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
                  armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
     if made.shoulder < 2:

@@ -40,7 +40,7 @@ def build(cut: Cut) -> Garment:
     cut = closed_by_one_seam(cut)
     stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM)
     hem, hem_rows, before = hem_rows_of(cut, "hat")
-    rows = rows_of(cut, "hat rows", "hat_length", least=8, less=before)
+    rows = rows_of(cut, "hat rows", "hat_length", least=8, less=hem)
     deep = rows_of(cut, "hat crown_rows", "crown", least=0)
     top, last = crown(rows.value, deep.value), after_gathering(deep.value)
     if top.first < 2:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from functools import partial
 
@@ -10,8 +10,7 @@ from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
-from ..core.units import Length
-from ..fabric.gauge import counted, rows_along, stitches_in
+from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
 from ..pattern.model import RibSpec
 from ..shape.foot import Foot, Hem
 from ..shape.garment import CannotShape, Cut
@@ -32,9 +31,33 @@ def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
     return partial(counted, figure, Unit.STITCHES, cut.gauge.stitch)
 
 
-def rows_in(cut: Cut, name: str, height: Length) -> Count:
-    """Return the rows of a height up to a shaping, the count called `name`."""
-    return rows_along(height, cut.gauge, rule(cut, name, Kind.ROWS))
+def rows_in(cut: Cut, name: str, height: str) -> Count:
+    """Return the rows of a measure up to a shaping, the count called `name`."""
+    return rows_along(cut.length(height), cut.gauge, rule(cut, name, Kind.ROWS),
+                      cut.measure(height))
+
+
+def rows_below(cut: Cut, name: str, height: Expression, above: Iterable[Expression],
+               foot: Foot | None) -> Count:
+    """Return the rows that a height [mm] leaves between what a piece begins with and the rows
+    `above`, the count called `name`."""
+    figure = rows_up(height, cut.gauge)
+    for part in (*above, *foot_rows(foot, cut.gauge)):
+        figure -= part
+    return counted(figure, Unit.ROWS, cut.gauge.row, rule(cut, name, Kind.ROWS))
+
+
+def foot_rows(foot: Foot | None, gauge: Gauge) -> Iterator[Expression]:
+    """Yield what a hem or rib takes up, in rows of the piece: a layer, and what joins it."""
+    if foot is None:
+        return
+    name = "rib" if isinstance(foot, Rib) else "hem"
+    own: Expression = Operand(Fraction(foot.rows), Role.HEM_ROWS, name)
+    if foot.row is not None and foot.row != gauge.row:
+        own = own * Operand(foot.row, Role.ROW_HEIGHT) / Operand(gauge.row, Role.ROW_HEIGHT)
+    yield own
+    if foot.closing:
+        yield Operand(Fraction(foot.closing), Role.JOINING, name)
 
 
 def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
@@ -45,8 +68,9 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
     if cut.hem is None:
         return None, None
     own, hem = cut.hem_gauge, cut.hem
-    rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS))
     name, what = ("rib", "fabric") if isinstance(hem, RibSpec) else ("hem", "dial")
+    rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS),
+                      Operand(hem.depth.mm, Role.LENGTH, f" of {name}"))
     if rows.value < 2:
         raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
     if own is None:

@@ -58,10 +58,10 @@ def build(cut: Cut) -> Garment:
     cut = closed_by_one_seam(cut)
     thumb, thumb_rows = _thumb(replace(cut, chart=None))
     hem, hem_rows, before = hem_rows_of(cut, "hand")
-    slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=before),
+    slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=hem),
                 rows=_slit_rows(cut, thumb))
     stitches = stitches_of(cut, "hand cast_on", "mitten_width", 2 * SEAM)
-    rows = rows_of(cut, "hand rows", "mitten_length", least=8, less=before)
+    rows = rows_of(cut, "hand rows", "mitten_length", least=8, less=hem)
     tip = rows_of(cut, "hand tip_rows", "tip", least=2)
     top = crown(rows.value, tip.value)
     if top.first <= slit.above:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
+from ..core.expression import Expression, Operand
+from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
@@ -61,4 +64,8 @@ def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str) -> list[Sect
         return [straight(title, rows, gauge.row)]
     hem = straight("rib" if isinstance(foot, Rib) else "hem", foot.rows, foot.row or gauge.row,
                    layers=2 if foot.fold else 1, stretch=Stretch.HEM)
-    return [hem, straight(title, foot.closing + rows, gauge.row)]
+    made: Expression | None = None
+    if foot.closing:
+        made = Operand(Fraction(rows), Role.ROWS, f" above the {hem.name}") + Operand(
+            Fraction(foot.closing), Role.JOINING, hem.name)
+    return [hem, straight(title, foot.closing + rows, gauge.row, made=made)]

@@ -59,7 +59,7 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
               - plain(2) * Operand(Fraction(cut.hidden), Role.INSIDE_BANDS))
     stitches = counted(figure, Unit.STITCHES, g.stitch,
                        Rounding("odd") if across.value % 2 else EVEN)
-    rows = rows_along(cut.placket, g, EVEN)
+    rows = rows_along(cut.placket, g, EVEN, Operand(cut.placket.mm, Role.MEASURE, "placket"))
     if rows.value < 2:
         raise CannotShape(f"a placket of {rows}", "Make placket longer.")
     return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.band)

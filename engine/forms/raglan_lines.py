@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Noted, plain
-from ..core.operands import Note, Reason
-from ..core.units import Length
+from ..core.expression import Expression, Noted, Operand, plain
+from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import stitches_across
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
@@ -17,7 +17,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
-from .measured import HEM, SEAM, hem_of, rows_in, width_of
+from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
 from .sleeve import ARM, Tube, tube
 
 TOP = 1  # the row over the decreases at the very top of a raglan
@@ -59,11 +59,9 @@ class Lines:
 
 def lines(cut: Cut) -> Lines:
     """Return the shared numbers. Raises CannotShape where the lines do not fit."""
-    g = cut.gauge
     hem, hem_rows = hem_of(cut, "back")
-    line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
-    upper = (line.value + TOP) * g.row + (hem.depth(g.row) if hem else 0)
-    below = rows_in(cut, "back rows_to_raglan", Length(cut.length("body_length").mm - upper))
+    line = rows_in(cut, "back raglan_rows", "raglan_depth")
+    below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length"), above(line), hem)
     width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
                               "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)})
     arm = tube(cut, hem, "rows_to_raglan",
@@ -81,6 +79,11 @@ def lines(cut: Cut) -> Lines:
     return made
 
 
+def above(line: Count) -> tuple[Expression, ...]:
+    """Return the rows of a raglan's `line` and those at its very top."""
+    return (line.term(Role.ROWS, " of the raglan"), Operand(Fraction(TOP), Role.ROWS, " above it"))
+
+
 def top_rows(piece: Piece) -> Count:
     """Return the rows knitted over the decreases at a raglan's very top."""
     rows = last_row(piece)
@@ -90,7 +93,7 @@ def top_rows(piece: Piece) -> Count:
 def underarm_of(cut: Cut) -> Count:
     """Return the stitches bound off at each underarm, one at least."""
     asked = rule(cut, "back underarm", Kind.SINGLE)
-    made = stitches_across(cut.length("underarm"), cut.gauge, asked)
+    made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
     return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
-from ..core.expression import Noted, Operand
+from ..core.expression import Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
@@ -24,10 +24,10 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
 from .body import shoulders_worn
-from .measured import FRONT, SEAM, chest_of, front_width, hem_of, rows_in, width_of
+from .measured import FRONT, SEAM, chest_of, front_width, hem_of, rows_below, rows_in, width_of
 from .necklines import centre_stitches, front_neck, inner_edge
 from .opened import opened_edges
-from .raglan_lines import LINES, TOP, top_rows, underarm_of, underarm_row
+from .raglan_lines import LINES, TOP, above, top_rows, underarm_of, underarm_row
 from .sleeve import Tube, tube
 
 BACK_NECK = "back neck"
@@ -83,12 +83,10 @@ def lines(cut: Cut) -> Lines:
 
     The body is shorter by half a strap, which lies over each shoulder.
     """
-    g = cut.gauge
     hem, hem_rows = hem_of(cut, "back")
-    line = rows_in(cut, "back raglan_rows", cut.length("raglan_depth"))
-    upper = (line.value + TOP) * g.row + (hem.depth(g.row) if hem else 0)
-    below = rows_in(cut, "back rows_to_raglan", Length(
-        cut.length("body_length").mm - cut.length("saddle_width").mm / 2 - upper))
+    line = rows_in(cut, "back raglan_rows", "raglan_depth")
+    below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length")
+                       - cut.measure("saddle_width") / plain(2), above(line), hem)
     width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
                               "back neck_stitches": width_of(cut, "neck_width", 0)})
     arm = tube(cut, hem, "rows_to_raglan",

@@ -31,8 +31,10 @@ def build(cut: Cut) -> Garment:
     and for a hem.
     """
     g = cut.gauge
-    span = stitches_across(cut.length("wingspan"), g, rule(cut, "shawl cast_on", Kind.SINGLE))
-    high = rows_along(cut.length("depth"), g, rule(cut, "shawl rows", Kind.SINGLE))
+    span = stitches_across(cut.length("wingspan"), g, rule(cut, "shawl cast_on", Kind.SINGLE),
+                           cut.measure("wingspan"))
+    high = rows_along(cut.length("depth"), g, rule(cut, "shawl rows", Kind.SINGLE),
+                      cut.measure("depth"))
     held = (span.value - TIP) // 2
     rows = high.value - LAST_ROWS
     pairs = (rows - PLAIN_ROWS) // 2

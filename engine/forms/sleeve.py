@@ -9,7 +9,6 @@ from types import MappingProxyType
 
 from ..core.counted import Count
 from ..core.counts import EVEN, ODD, Rounding, whole
-from ..core.units import Length
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
@@ -19,7 +18,7 @@ from ..shape.roundings import Kind, Roundable, alike
 from ..shape.schedule import Finish, spread_events
 from ..shape.tasks import CapFoot
 from .frame import Frame, armhole_edge
-from .measured import SEAM, rows_in, width_of
+from .measured import SEAM, rows_below, width_of
 
 ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
 
@@ -54,8 +53,7 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
     cuff, wide, *last = alike(cut, {
         "sleeve cast_on": width_of(cut, "cuff_width", 2 * SEAM),
         "sleeve upper_arm": top or width_of(cut, "upper_arm_width", 2 * SEAM), **end})
-    made = rows_in(cut, f"sleeve {rows}", Length(
-        cut.length("sleeve_length").mm - (hem.depth(cut.gauge.row) if hem else 0)))
+    made = rows_below(cut, f"sleeve {rows}", cut.measure("sleeve_length"), (), hem)
     events = (wide.value - cuff.value) // 2
     if events < 0 or made.value <= events:
         raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",

@@ -76,7 +76,7 @@ def _neck_rows(own: Lines) -> Count:
     source.
     """
     g, line, below = own.cut.gauge, own.line.value, own.below.value
-    asked = rows_along(own.cut.length("front_neck"), g, EVEN)
+    asked = rows_along(own.cut.length("front_neck"), g, EVEN, own.cut.measure("front_neck"))
     made = deepened(asked, LEAST, EVEN, g.row, Reason.SHAPED)
     fits = Chosen((made.made, plain(max(LEAST, line - ABOVE))), Rule.SMALLEST,
                   Reason.ABOVE_UNDERARM, (plain(ABOVE),))

@@ -15,7 +15,7 @@ from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.roundings import Kind, rule
-from .measured import hem_of
+from .measured import foot_rows, hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
 
@@ -53,17 +53,17 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     return made
 
 
-def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Fraction = Fraction(0)
+def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Foot | None = None
             ) -> Count:
-    """Return the rows of the measure `name`, `less` the height of a hem below them.
+    """Return the rows of the measure `name`, `less` those of a hem below them.
 
     `count` is what they are called, such as "hat rows". Raises CannotShape for fewer than `least`.
     """
     height, g = cut.length(name), cut.gauge
-    before = f" − {decimal(less, 1)} rows of the hem" if less else ""
+    before = f" − {decimal(less.depth(g.row) / g.row, 1)} rows of the hem" if less else ""
     figure: Expression = rows_up(cut.measure(name), g)
-    if less:
-        figure -= Operand(less, Role.HEM_ROWS)
+    for part in foot_rows(less, g):
+        figure -= part
     made = counted(figure, Unit.ROWS, g.row, rule(cut, count, Kind.SINGLE))
     if made.value < least:
         raise CannotShape(f"{made} for {name} {height.in_cm()}{before}, where {least} are needed",

@@ -174,6 +174,8 @@ def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
     """The stitches of every section, those alike once; what is one for one needs no working."""
     lines = {f"{m.section.title}: {m.stitches}": m.stitches.working for m in plan.meetings
              if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places}
+    lines |= {f"{m.section.title}: {m.section.places} rows": m.section.working
+              for m in plan.meetings if m.section.is_summed}
     return [(esc(f"{whose}{title[:1].upper()}{title[1:]}"), esc(f"{working}."))
             for title, working in lines.items()]
 

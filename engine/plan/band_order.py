@@ -51,14 +51,19 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         return run
     kind = KINDS[neck.band.kind]
     if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
-        top = below_band(run.sections[-1], neck.band.stitches_in)
+        top = below_band(run.sections[-1], neck.band.stitches_in, _called(neck))
         if kind.faces:
             top = replace(top, faced=min(top.places, _rows_deep(neck, top.pitch)))
         run = replace(run, sections=(*run.sections[:-1], top))
     if not kind.stands:
         return run
-    return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers,
-                         "collar" if kind.collar else "neckband")
+    return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers, _called(neck))
+
+
+def _called(neck: BandPlan) -> str:
+    """What the band at a neck is, in a word."""
+    kind = KINDS[neck.band.kind]
+    return "collar" if kind.collar else "facing" if kind.faces else "neckband"
 
 
 def _rows_deep(facing: BandPlan, row: Fraction) -> int:

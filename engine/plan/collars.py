@@ -13,7 +13,7 @@ from ..core.expression import Operand
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
-from ..fabric.gauge import Gauge, counted, rows_along
+from ..fabric.gauge import Gauge, counted, rows_up
 from ..machine.steps import Dial
 from ..pattern.model import Band, Pattern, Shown
 from ..shape.edging import Zone
@@ -136,8 +136,10 @@ def _short_rows(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meet
         return None, []
     own = Length(rows * gauge.row)
     back = band.collar.back_depth[size]
-    extra = rows_along(Length(max(Fraction(0), back.mm - own.mm)), gauge, EVEN)
     place = pattern.place(f"bands.{band.key}.back_depth", size)
+    deep = Operand(back.mm, Role.LENGTH, place=place)
+    extra = counted(rows_up(deep, gauge) - Operand(Fraction(rows), Role.AT_ENDS), Unit.ROWS,
+                    gauge.row, EVEN)
     if extra.value < PAIR:
         return None, [error(
             "collar-not-deeper", place, size=size,

@@ -10,11 +10,11 @@ from ..catalogue.edges import EdgeRole
 from ..catalogue.pockets import EDGES, LEFT, ONE, PAIR, RIGHT
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, whole
-from ..core.expression import Noted, Operand, plain
+from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..core.units import Length
-from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_across
+from ..fabric.gauge import Gauge, counted, rows_up, stitches_across
 from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
@@ -80,26 +80,34 @@ def _sized(pattern: Pattern, spec: PocketSpec, garment: Garment, gauge: Gauge) -
     hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
     height = spec.height[size]
     above = Length(height.mm - hem)
-    row = rows_along(above, gauge)
+    up: Expression = Operand(height.mm, Role.LENGTH,
+                             place=pattern.place("garment.pockets.height", size))
     if hem:
-        place = pattern.place("garment.pockets.height", size)
-        below = Operand(height.mm, Role.LENGTH, place=place) - Operand(hem, Role.LENGTH, " of hem")
-        row = counted(rows_up(below, gauge), Unit.ROWS, gauge.row)
+        up -= Operand(hem, Role.LENGTH, " of hem")
+    row = counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
     if row.value < 4:
         raise _Unfit("pocket-too-low", "height",
                      f"a pocket {height.in_cm()} above the lower edge, {row} above "
                      f"{'the hem' if hem else 'it'}", "at least 4 rows below the opening",
                      "Give it more height.")
-    depth = spec.depth[size] if spec.depth else above
-    lining = rows_along(depth, gauge)
+    if spec.depth:
+        up = Operand(spec.depth[size].mm, Role.LENGTH,
+                     place=pattern.place("garment.pockets.depth", size))
+    lining = counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
     if lining.value > row.value:
         raise _Unfit("pocket-too-deep", "depth",
                      f"a lining of {lining} below an opening at row {row.value}",
                      f"at most {row.value} rows, down to the {'hem' if hem else 'lower edge'}",
                      f"Write depth: {decimal(Fraction(whole(above.mm)) / 10, 1)} cm or less, or "
                      "more height.")
-    return _Sized(stitches=stitches_across(spec.width[size], gauge), row=row, lining=lining,
+    return _Sized(stitches=_stitches(pattern, spec, size, gauge), row=row, lining=lining,
                   from_side=spec.from_side[size] if spec.from_side else None, gauge=gauge)
+
+
+def _stitches(pattern: Pattern, spec: PocketSpec, size: str, gauge: Gauge) -> Count:
+    wide = Operand(spec.width[size].mm, Role.LENGTH,
+                   place=pattern.place("garment.pockets.width", size))
+    return stitches_across(spec.width[size], gauge, measure=wide)
 
 
 def _fronts(garment: Garment, spec: PocketSpec, sized: _Sized) -> tuple[Piece, ...]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import takewhile
 
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Operand
+from ..core.expression import Difference, Expression, Noted, Operand, Sum
 from ..core.operands import Note, Role
 from ..core.working import working
 from ..fabric.gauge import Gauge
@@ -87,12 +87,17 @@ class Section:
     @property
     def working(self) -> str:
         """What its places are, in words."""
-        return working(self.taken, Unit.STITCHES)
+        return working(self.taken, Unit.ROWS if self.is_straight_rows else Unit.STITCHES)
 
     @property
     def is_straight_rows(self) -> bool:
         """True for a straight side, each place of which is a row."""
         return self.offer is Offer.ROWS and not self.runs
+
+    @property
+    def is_summed(self) -> bool:
+        """True for straight rows that are more, or fewer, than a piece knits in one."""
+        return self.is_straight_rows and isinstance(self.taken, Sum | Difference)
 
     @property
     def level(self) -> int:
@@ -158,11 +163,15 @@ class EdgePath:
 
 
 def straight(name: str, rows: int, row: Fraction, *, layers: int = 1,
-             stretch: Stretch = Stretch.GARMENT, detail: str = "") -> Section:
-    """A straight side of `rows` rows, each `row` high [mm], in so many `layers`."""
+             stretch: Stretch = Stretch.GARMENT, detail: str = "",
+             made: Expression | None = None) -> Section:
+    """A straight side of `rows` rows, each `row` high [mm], in so many `layers`.
+
+    `made` is how the rows are counted, where they are not knitted in one.
+    """
     through = ", through both layers" if layers > 1 else ""
     return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows, pitch=row,
-                   length=rows * row, taken=Operand(Fraction(rows), Role.ROWS, through),
+                   length=rows * row, taken=made or Operand(Fraction(rows), Role.ROWS, through),
                    layers=layers, stretch=stretch)
 
 
@@ -232,12 +241,13 @@ def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
     return replace(made, zone=section.zone, covered=abs(first.stitches) - left)
 
 
-def below_band(section: Section, rows: int) -> Section:
-    """Return a straight side without the topmost `rows`, which lie within the end of a band that
+def below_band(section: Section, rows: int, band: str) -> Section:
+    """Return a straight side without the topmost `rows`, which lie within the end of a `band` that
     was hung that far from a level edge above it."""
     left = max(1, section.places - rows)
+    less = Operand(Fraction(section.places - left), Role.WITHIN, band)
     made = straight(section.name, left, section.pitch, layers=section.layers,
-                    stretch=section.stretch, detail=section.detail)
+                    stretch=section.stretch, detail=section.detail, made=section.taken - less)
     return replace(made, zone=section.zone, covered=section.places - left)
 
 

@@ -352,3 +352,24 @@ def test_any_sum_is_printed_so_that_it_comes_out(figure: Expression, rounding: R
 def test_a_count_is_a_whole_number():
     with pytest.raises(ValueError, match="not a whole number"):
         Count(plain(7) / plain(2), Unit.ROWS)
+
+
+def operands(tree: Tree | list[Tree]) -> Iterator[Tree]:
+    """Every operand of an expression, or of a list of them."""
+    if isinstance(tree, list):
+        for one in tree:
+            yield from operands(one)
+    elif tree["is"] == "operand":
+        yield tree
+    else:
+        for key in ("of", "candidates", "given"):
+            yield from operands(tree.get(key, []))
+
+
+def test_no_length_in_a_working_is_without_a_working_itself():
+    """A length is one that the source states, and then has its place there or is named. What a
+    measure leaves below an armhole, a raglan or a hem is written as the sum that it is."""
+    bare = {(slug, name, one["value"]) for slug, name, count in everything()
+            for one in operands(count.get("expression", []))
+            if one["role"] == "length" and not one.get("name") and "source" not in one}
+    assert not bare
