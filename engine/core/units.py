@@ -264,3 +264,17 @@ def read_dial(text: str) -> Dial:
         raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
                         other_digits(text) or "The dial has two dots between whole numbers.")
     return Dial(int(match[1]) * 3 + int(match[2] or 0))
+
+
+_DECIMAL = re.compile(r"(\d+)(\.\d+)")
+
+
+def in_fractions(figures: str) -> str:
+    """Return printed figures with halves, quarters and eighths as on a rule: "14.5–15" is
+    "14 1/2–15". Any other decimal stays."""
+    def shown(match: re.Match[str]) -> str:
+        part = Fraction(match[2])
+        if 8 % part.denominator:
+            return match[0]
+        return " ".join([*[match[1]] * (match[1] != "0"), *[str(part)] * (part > 0)])
+    return _DECIMAL.sub(shown, figures)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counts import decimal
-from ..core.units import Length, UnitError, read_number
+from ..core.units import Length, UnitError, in_fractions, read_number
 from .quantities import Quantity, shown
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
@@ -71,10 +71,11 @@ class Cell:
 
         Where the two are not one measure, it says that the chart prints them so.
         """
+        inches = in_fractions(self.inches)
         if self.cm and self.inches:
             apart = any(m.off > AGREEMENT for m in _parted("", "", self))
-            return f"{self.cm} cm ({'the chart prints ' if apart else ''}{self.inches} in)"
-        return f"{self.cm} cm" if self.cm else f"{self.inches} in" if self.inches else ""
+            return f"{self.cm} cm ({'the chart prints ' if apart else ''}{inches} in)"
+        return f"{self.cm} cm" if self.cm else f"{inches} in" if self.inches else ""
 
     @property
     def printed_inches(self) -> tuple[Fraction, Fraction] | None:

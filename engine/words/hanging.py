@@ -135,8 +135,8 @@ def _taken(pick: PickUp, first: str) -> str:
     """The rule in words; where runs are of more than one length, as they follow each other."""
     if not in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
         return esc(pick.said)
-    return (f"Take rows in this order from the {first}, always with one missed between: "
-            f"{', '.join(_gathered(pick.runs))}.")
+    return (f"From the {first} take rows in groups and miss one row between groups; rows in each "
+            f"group: {', '.join(_gathered(pick.runs))}.")
 
 
 def _gathered(runs: tuple[int, ...]) -> Iterator[str]:

@@ -67,18 +67,14 @@ def _bars_said(bars: Bars) -> str:
     if len(shares) == 1:
         return f"{said}: each {taker} takes {shares[0][1]}"
     (few, one), (more, other) = shares
-    return (f"{said}: {_many(few, taker)} take{'s' * (few == 1)} {one}, {more} "
+    return (f"{said}: {counted(few, taker)} take{'s' * (few == 1)} {one}, {more} "
             f"take{'s' * (more == 1)} {other.split()[0]}, spread evenly")
-
-
-def _many(number: int, noun: str) -> str:
-    return stitches(number) if noun == "stitch" else counted(number, noun)
 
 
 def _several(number: int, noun: str) -> str:
     """A small number with its noun: "two bars"."""
     word = _HOW_MANY[number] if number < len(_HOW_MANY) else str(number)
-    return f"{word} {_many(number, noun).split()[1]}"
+    return f"{word} {counted(number, noun).split()[1]}"
 
 
 def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:

@@ -7,15 +7,15 @@ all needles that the piece ever takes up.
 from __future__ import annotations
 
 from ..fabric.chart_on_bed import Placed
-from ..machine.needles import Needle, Needles
+from ..machine.needles import Needle, Needles, of
 from ..markup.html import items
 from ..program.chart_actions import Doing, row_actions
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
-from .words import counted, joined, stitches
+from .words import counted, joined, stitches, which
 
 LONGEST = 20  # needles in a strip of a drawing; one or two more at the ends
-MOST_LISTED = 40  # row counters, or needles, that are listed; beyond, only how far apart they lie
+MOST_LISTED = 40  # row counters that are listed; beyond, only how far apart they lie
 
 
 def every_row(piece: Piece) -> str:
@@ -61,18 +61,16 @@ def which_row(piece: Piece, placed: Placed) -> str:
 
 def where(piece: Piece, placed: Placed) -> str:
     """The needles at which whole repeats begin, from left to right."""
-    begins = [Needle(placed.first.place + at).name for at in placed.bounds[:-1]]
+    begins = of(*(Needle(placed.first.place + at) for at in placed.bounds[:-1]))
     start = piece.needles
     wide = "" if start == placed.taken else \
         f", {placed.taken.first} to {placed.taken.last} at the widest"
-    at = joined(begins) if len(begins) <= MOST_LISTED else \
-        f"{begins[0]} and every {counted(placed.chart.width, 'needle')} from there to {begins[-1]}"
     stays = " The pattern stays on its needles while the piece is shaped." \
         if is_shaped(piece) else ""
     cut = "; at its edges a repeat is cut" if max(placed.cut) > placed.chart.edge or stays else ""
-    return (f"A repeat of {counted(placed.chart.width, 'needle')} begins at <b>{at}</b>, counted "
-            f"from left to right. The piece takes up {start.first} to {start.last} at first{wide}"
-            f"{cut}.{stays}")
+    return (f"A repeat of {counted(placed.chart.width, 'needle')} begins at "
+            f"<b>{which(begins)}</b>, counted from left to right. The piece takes up "
+            f"{start.first} to {start.last} at first{wide}{cut}.{stays}")
 
 
 def is_shaped(piece: Piece) -> bool:

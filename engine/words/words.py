@@ -33,8 +33,9 @@ def loops_on_one(loops: int) -> str:
 
 
 def counted(number: int, one: str, many: str = "") -> str:
-    """ "1 stitch", "3 stitches": `many` where an s is not enough."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
+    """ "1 stitch", "3 stitches", "2 rows": `many` where the plural has neither -s nor -es."""
+    plural = many or one + ("es" if one.endswith(("ch", "sh", "s", "x")) else "s")
+    return f"{number} {one if number == 1 else plural}"
 
 
 def upto_said(counter: int, then: str = "", how: str = "") -> str:
@@ -44,7 +45,7 @@ def upto_said(counter: int, then: str = "", how: str = "") -> str:
 
 def stitches(number: int) -> str:
     """A number of stitches."""
-    return counted(number, "stitch", "stitches")
+    return counted(number, "stitch")
 
 
 def joined(parts: Iterable[str]) -> str:
@@ -57,7 +58,7 @@ def joined(parts: Iterable[str]) -> str:
 def needles_said(needles: Needles) -> str:
     """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8".
 
-    A dozen groups are listed one by one, unless they are every other needle.
+    Half a dozen groups are listed one by one, unless they are every other needle.
     """
     return _said(needles.spans(), MANY_GROUPS)
 
@@ -84,7 +85,7 @@ def named(needles: Needles) -> str:
     return f"needles {which(needles)}" if listed else which(needles)
 
 
-MANY_GROUPS, FEW_GROUPS = 13, 4  # from so many on, groups at even distances are not listed
+MANY_GROUPS, FEW_GROUPS = 7, 4  # from so many on, groups at even distances are not listed
 _NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh", 8: "eighth",
         9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}
 Span = tuple[Needle, Needle]

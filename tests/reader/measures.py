@@ -12,7 +12,7 @@ from tests.reader.visible import Block
 INCH = r"(−?(?:\d+ )?\d+(?:/\d+)?(?:\.\d+)?)"
 CM = r"(−?\d+(?:\.\d+)?)"
 # A cell of a size chart whose two units differ as its maker prints it.
-PRINTED_SO = {"49.5 cm (18.5 in)"}
+PRINTED_SO = {"49.5 cm (18 1/2 in)"}
 NOT_DRAWN = re.compile("Whole height|Heavy line|Rib, before")
 PAIR = re.compile(rf"{CM}(?:(?:–| cm to ){CM})? cm \({INCH}(?:(?:–| in to ){INCH})? in\)")
 

@@ -14,10 +14,11 @@ NAME = r"[LR]\d+"
 SPAN = re.compile(rf"({NAME}) to ({NAME})")
 STRETCH = re.compile(rf"({NAME})(?:–({NAME}))?")
 EVERY = re.compile(
-    rf"(?:every (other|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|\d+th) needle"
-    rf"|(?:the first )?(\d+) of every (\d+) needles) from ({NAME}) to ({NAME})(?: \(([^)]*)\))?")
+    rf"(?:every (other|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth"
+    rf"|\d+th) needle|(?:the first )?(\d+) of every (\d+) needles) from ({NAME}) to ({NAME})"
+    r"(?: \(([^)]*)\))?")
 ORDER = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6,
-         "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10}
+         "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12}
 
 
 class Unclear(ValueError):

@@ -121,8 +121,8 @@ def test_mixed_runs_of_rows_are_told_in_their_order():
     proof = proved(replace(pattern, edges={"front": edge}, bands={
         "front": replace(pattern.bands["front"], pick_up=Fraction(7, 9))}))
     page = unescape(pages(proof)["patterns/quay-lamp/m.md"])
-    said = re.search(r"in this order from the hem, always with one missed between: ([^.]*)\.",
-                     page)[1]
+    said = re.search(r"From the hem take rows in groups and miss one row between groups; rows in "
+                     r"each group: ([^.]*)\.", page)[1]
     groups = re.findall(r"(?:(\d+)|\(([\d, ]+)\))(?: (\d+) times)?(?:, |$)", said)
     runs = [int(run) for one, several, times in groups
             for run in (one or several).split(", ") * int(times or 1)]

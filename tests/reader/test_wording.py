@@ -1,0 +1,61 @@
+"""Wording of the size pages that a reader would trip over, each kind looked for on every page.
+
+What is asked here is common practice in editing patterns, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+import pytest
+
+from tests.reader.needles import place
+
+TAG = re.compile(r"<[^>]+>")
+LISTED = re.compile(r"(?:\b[LR]\d+(?:, | and )){6,}[LR]\d+")
+DECIMAL_INCHES = re.compile(r"\d*\.\d+(?:–\d+(?:\.\d+)?)? in\b|\d+–\d+\.\d+ in\b")
+PLURALS = re.compile(r"\b[a-z]+(?:tch|nch|sh|ss|[aeiou]x)s\b")
+
+
+@pytest.fixture(scope="module")
+def texts(pages: dict[str, str]) -> dict[str, str]:
+    """Every page without its tags."""
+    return {name: TAG.sub(" ", page) for name, page in pages.items()}
+
+
+def evenly(listed: str) -> bool:
+    """True where seven needles that are listed one after the other lie at even distances."""
+    spots = [place(name) for name in re.findall(r"[LR]\d+", listed)]
+    gaps = [b - a for a, b in pairwise(spots)]
+    return any(len(set(gaps[at:at + 6])) == 1 for at in range(len(gaps) - 5))
+
+
+def test_needles_at_even_distances_are_not_listed_one_by_one(texts: dict[str, str]) -> None:
+    found = {(name, told) for name, text in texts.items() for told in LISTED.findall(text)
+             if evenly(told)}
+    assert not found
+
+
+def test_inches_are_written_in_one_way(texts: dict[str, str]) -> None:
+    """As fractions, which rules and tapes are marked in: never 16.5 beside 16 1/4."""
+    found = {(name, told) for name, text in texts.items() for told in DECIMAL_INCHES.findall(text)}
+    assert not found
+
+
+def test_nouns_have_their_plurals(texts: dict[str, str]) -> None:
+    found = {(name, told) for name, text in texts.items() for told in PLURALS.findall(text)}
+    assert not found
+
+
+def test_numbers_of_rows_are_not_taken_for_rows(texts: dict[str, str]) -> None:
+    """ "Take rows in this order: 2, 3, 3, 4" reads as row 2, row 3, row 3."""
+    found = {name for name, text in texts.items()
+             if re.search(r"\brows in this order\b[^.]*: \d", text)}
+    assert not found
+
+
+@pytest.mark.parametrize(("listed", "even"), [
+    ("L30, L24, L18, L12, L6, R1 and R7", True), ("L30, L25, L18, L12, L2, R1 and R9", False)])
+def test_even_distances_are_seen(listed: str, even: bool) -> None:
+    assert LISTED.fullmatch(listed) and evenly(listed) is even
