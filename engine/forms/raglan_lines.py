@@ -11,12 +11,13 @@ from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import stitches_across
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut
+from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.tasks import Seam
 from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
 from .sleeve import ARM, Tube, tube
 
@@ -103,3 +104,10 @@ def underarm_row(piece: Piece) -> int:
         return piece.right.changes[0].row
     assert piece.opening is not None  # a slit or a neck that opens below the underarms
     return piece.opening.row + piece.opening.outer.changes[0].row
+
+
+def underarm_seam(underarm: Count) -> Join:
+    """Return the join of the stitches that body and sleeve bind off, at each end of a raglan."""
+    both = Fraction(underarm.value)
+    return Join(title="underarm, body and sleeve", seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
+                one=both, other=both)

@@ -27,7 +27,7 @@ from .body import shoulders_worn
 from .measured import FRONT, SEAM, chest_of, front_width, hem_of, rows_below, rows_in, width_of
 from .necklines import centre_stitches, front_neck, inner_edge
 from .opened import opened_edges
-from .raglan_lines import LINES, TOP, above, top_rows, underarm_of, underarm_row
+from .raglan_lines import LINES, TOP, above, top_rows, underarm_of, underarm_row, underarm_seam
 from .sleeve import Tube, tube
 
 BACK_NECK = "back neck"
@@ -238,7 +238,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
         joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))
-    joins.append(sleeve_seam(sleeve, own.arm.rows.value))
+    joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows.value))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
                          tolerance=g.row, sides=("the shoulder", "the strap"),

@@ -17,7 +17,7 @@ from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
 from ..shape.edging import EdgePath, Zone, run_of, straight
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, sleeve_seam
 from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
@@ -53,8 +53,10 @@ def build(cut: Cut) -> Garment:
         ("back", "armhole_stitches", armhole), ("sleeve", "cast_on", arm.cuff),
         ("sleeve", "upper_arm", arm.top), ("sleeve", "rows_to_underarm", arm.rows),
         *((("sleeve", "hem_rows", hem_rows),) if hem_rows else ()))
-    return Garment(form="sideways", size=cut.size, pieces=(back, front, straight_sleeve(arm)),
-                   counts=counts, joins=(*_joins(back, front, armhole, shoulder), sleeve_join),
+    sleeve = straight_sleeve(arm)
+    return Garment(form="sideways", size=cut.size, pieces=(back, front, sleeve), counts=counts,
+                   joins=(*_joins(back, front, armhole, shoulder), sleeve_join,
+                          sleeve_seam(sleeve, sleeve.rows)),
                    edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),
                    finished=_finished(cut, stitches, rows, neck, armhole), times={"sleeve": 2})
 

@@ -27,7 +27,7 @@ from .necklines import centre_stitches
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
-from .raglan_lines import LINES, TOP, Lines, lines, top_rows, underarm_row
+from .raglan_lines import LINES, TOP, Lines, lines, top_rows, underarm_row, underarm_seam
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 
@@ -216,10 +216,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) 
                           one=Fraction(own.line.value), other=Fraction(each.rows
                                                                        - own.below.value),
                           side=FRONTS[each.key]))
-    joins.append(Join(title="underarm, body and sleeve", seam=Seam.UNDERARM,
-                      kindred=Kindred.STITCHES,
-                      one=Fraction(own.underarm.value), other=Fraction(own.underarm.value)))
-    return (*joins, sleeve_seam(sleeve, own.arm.rows.value))
+    return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows.value))
 
 
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:

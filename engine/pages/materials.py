@@ -49,7 +49,7 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
-        yield words.waste_yarn(waste, metres, pieces=bool(size.pieces))
+        yield words.waste_yarn(waste, metres)
     elif _waits(size):
         yield words.waste_for_waiting(metres)
 
@@ -76,10 +76,12 @@ def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequen
 
 
 def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    corded = [needles_of(work) for work in works(size) if work.program.cord_yarn]
+    corded = [next(step.needles.across for step in work.program.steps
+                   if isinstance(step, steps.CastOn))
+              for work in works(size) if work.program.cord_yarn]
     if corded:
         long = to_cut(max(corded), pattern.bed.pitch, RAVEL)
-        yield words.ravel_cords(cords_at_once(size), long, pieces=bool(size.pieces))
+        yield words.ravel_cords(cords_at_once(size), long)
     if _waits(size):
         yield words.LABELS
     cords = [step for s in size.strips for step in s.program.steps

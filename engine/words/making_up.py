@@ -18,6 +18,7 @@ GRAFTED = ("techniques/grafted", "How to graft")
 BACK_STITCHED = ("techniques/back-stitched", "How to back-stitch")
 SET_IN = ("techniques/setting-in-a-sleeve", "How to set in a sleeve")
 BY_ROWS = ("techniques/mattress-seam-by-rows", "How to sew row to row")
+STITCHES = ("techniques/stitch-to-stitch", "How to sew stitch to stitch")
 TO_STITCHES = ("techniques/rows-to-stitches", "How to sew rows to stitches")
 PLACKETS = ("bands/placket", "About plackets")
 MARKERS = ("techniques/markers", "How to take markers out")
@@ -29,8 +30,9 @@ PAGES: Mapping[TaskKind, tuple[tuple[str, str], ...]] = {
     TaskKind.FOOT: (TO_STITCHES, PLACKETS), TaskKind.STRAPS: (TO_STITCHES,),
     TaskKind.TOPS: (TO_STITCHES, BY_ROWS), TaskKind.THUMB_SLIT: (TO_STITCHES,),
     TaskKind.CROWN_SEAM: (BY_ROWS, CROWNS), TaskKind.DRAW_UP: (BY_ROWS,),
-    **dict.fromkeys((TaskKind.RAGLANS, TaskKind.SIDES, TaskKind.TOPS_TO_SIDES, TaskKind.HAND_SIDES,
-                     TaskKind.PANELS, TaskKind.ENDS_TO_TOPS), (BY_ROWS,))}
+    **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS, TaskKind.ENDS_TO_TOPS),
+                    (BY_ROWS,)),
+    TaskKind.RAGLANS: (BY_ROWS, STITCHES), TaskKind.TOPS_TO_SIDES: (STITCHES, BY_ROWS)}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
 
 

@@ -33,14 +33,10 @@ def _package(yarn: Yarn) -> str:
     return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
 
 
-def waste_yarn(rows: int, metres: int, *, pieces: bool) -> str:
-    """Waste yarn for so many rows a band, and a piece where there are `pieces`."""
-    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} a {_each(pieces)}, about "
+def waste_yarn(rows: int, metres: int) -> str:
+    """Waste yarn for so many rows wherever a piece or a band begins on it."""
+    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} at each start on it, about "
             f"{metres} m in all: smooth, of another colour, about as thick as the main yarn")
-
-
-def _each(pieces: bool) -> str:
-    return "piece and band" if pieces else "band"
 
 
 def waste_for_waiting(metres: int) -> str:
@@ -50,11 +46,11 @@ def waste_for_waiting(metres: int) -> str:
             "another colour, about as thick as the main yarn")
 
 
-def ravel_cords(number: int, long: str, *, pieces: bool) -> str:
+def ravel_cords(number: int, long: str) -> str:
     """The ravel cords that are in use at a time."""
     if number == 1:
-        return (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery, used again for "
-                f"each {_each(pieces)}")
+        return (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery, used again at "
+                "each such start")
     return (f"<strong>Ravel cord:</strong> {number} lengths of about {long}, smooth and slippery: "
             "a cord stays in its piece until the edge above it is closed")
 

@@ -208,6 +208,7 @@ def knit_of(k: Knitter, said: dict) -> None:
     if said["yarn"] == "ravel cord":
         counted_row({"rows": said["rows"]})
         k.bed.cord = len(k.bed.main.full())
+        k.note("cord row", k.bed.main.full()[-1] - k.bed.main.full()[0] + 1)
     else:
         need(said["rows"] >= 6, "rows", "waste yarn of fewer than 6 rows runs")
         k.waste_rows.append(said["rows"])

@@ -28,6 +28,20 @@ def seams_sewn(reading: Reading) -> None:
             attempt(reading, f"Making up, step {number}", text, sewn_here, making, number, found[1])
 
 
+# A seam that a step sews, and what the line of its figures begins with.
+FIGURED = {r"\band sleeve seam": "Sleeve seam", r"\bunderarm stitches\b": "Underarm"}
+
+
+def figures_of_seams(reading: Reading) -> None:
+    """What is sewn has its rows or stitches."""
+    making = reading.making_up
+    for words, begins in FIGURED.items() if making else ():
+        sewn = any(re.search(words, sentence) for _, sentence, _ in making.seams)
+        attempt(reading, "Making up", begins, need, not sewn or any(
+            line.startswith(begins) for _, line in making.joins), "join",
+                "it is sewn, and its rows or stitches are not said")
+
+
 def sewn_here(making: Knitter, number: int, which: str) -> None:
     """One seam."""
     here = " ".join(words for step, words, _ in making.seams if step == number)
@@ -88,4 +102,5 @@ def checks(reading: Reading) -> None:
     """All of it."""
     tops(reading)
     seams_sewn(reading)
+    figures_of_seams(reading)
     underarms(reading)

@@ -79,6 +79,8 @@ def one_item(reading: Reading, item: str) -> None:
         need(set(cords) == {length}, "materials", f"the steps say {cords[:1]}")
         most = max((int(str(k.notes.get("cords in", 0))) for k in reading.knitters), default=0)
         need(int(number) == most, "materials", f"{most} are in at once")
+    elif name == "Ravel cord":
+        ravel_cord(reading, item)
     elif name == "Clips":
         most = max((int(str(k.notes.get("clips", 0))) for k in reading.knitters), default=0)
         need(re.search(rf": {most},", item), "materials", f"{most} are on at once")
@@ -100,6 +102,17 @@ def one_item(reading: Reading, item: str) -> None:
     elif match := re.fullmatch(r"Transfer tool with (\d+) prongs(?:, .*)?", item):
         most = max((n for k in reading.knitters for n in k.fashions), default=0)
         need(int(match[1]) == most, "materials", f"{most} stitches are moved at once")
+
+
+def ravel_cord(reading: Reading, item: str) -> None:
+    """It goes about six times over the widest row that is knitted with it: waste-start.md."""
+    group = reading.group("Tools and materials")
+    pitch = BED.search(" ".join(b.text for b in group.blocks() if b.kind == "p"))
+    widest = max(int(str(k.notes.get("cord row", 0))) for k in reading.knitters)
+    long = math.ceil(6 * widest * float(pitch[1]) / 50) * 5  # type: ignore[index]
+    need(f"about {long} cm" in item, "materials", f"for {widest} needles it is {long} cm")
+    need("band" not in item or any(k.sections and k.notes.get("cord row")
+                                   for k in reading.knitters), "materials", "no band begins on it")
 
 
 def buttons(reading: Reading, item: str) -> None:

@@ -13,6 +13,11 @@ def rolls(k: Knitter, said: dict) -> None:
     k.note("rolls", True)
 
 
+@act("points_curl")
+def points_curl(k: Knitter, said: dict) -> None:
+    k.note("points curl", True)
+
+
 def one_layer(reading: Reading) -> set[str]:
     """The bands whose working has one layer only."""
     group, title, found = reading.group("How it was counted"), "", set()
@@ -44,3 +49,7 @@ def rolling(reading: Reading) -> None:
             attempt(reading, k.title, "it rolls", need,
                     bool(k.notes.get("rolls")) == (one and plain and not flat), "rolls",
                     f"one layer: {one}, stocking stitch: {plain}, kept flat: {flat}")
+            grown = any(edge[2] == "increase" for edge in k.edges)
+            attempt(reading, k.title, "its points", need,
+                    bool(k.notes.get("points curl")) == bool(k.notes.get("rolls") and grown),
+                    "rolls", "what keeps the points of one layer flat is not said, or has none")

@@ -67,6 +67,8 @@ def test_a_tool_that_is_left_out_of_a_list_is_missed(pages: dict[str, str]) -> N
 
 # What a making up tells to do that another page shows, and where that page is.
 SHOWN = {r"\brow to row\b": "techniques/mattress-seam-by-rows",
+         r"\bstitch to stitch, (?!off)|stitches together\b": "techniques/stitch-to-stitch",
+         r"\bstitches to rows\b|\brows to the shoulder": "techniques/rows-to-stitches",
          r"foot of the slit": "bands/placket",
          r"bind them off as one": "techniques/joining-shoulders"}
 

@@ -55,6 +55,19 @@ def test_numbers_of_rows_are_not_taken_for_rows(texts: dict[str, str]) -> None:
     assert not found
 
 
+def test_a_carriage_that_is_set_to_hold_for_a_chart_is_set_to_knit_again(
+        texts: dict[str, str]) -> None:
+    """Needles in holding position are knitted back by a carriage that is set to knit; pieces begin
+    with it set to knit."""
+    ways = {(name, way) for name, text in texts.items()
+            for way in re.findall(r"To (?:tuck|slip),[^\n]*", text) if "holding position" in way}
+    assert ways
+    for name, way in ways:
+        said = [way.find(words) for words in ("set the carriage to hold", "to holding position",
+                                              "every latch open", "set the carriage to knit")]
+        assert -1 not in said and said == sorted(said), (name, way)
+
+
 @pytest.mark.parametrize(("listed", "even"), [
     ("L30, L24, L18, L12, L6, R1 and R7", True), ("L30, L25, L18, L12, L2, R1 and R9", False)])
 def test_even_distances_are_seen(listed: str, even: bool) -> None:
