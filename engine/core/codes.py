@@ -31,6 +31,7 @@ SOURCE_CODES: dict[str, str] = {
     "bad-mass": "A value that is no mass: its number or its unit cannot be read.",
     "bad-percentage": "A value that is no percentage.",
     "bad-dial": "A value that is no dial setting.",
+    "bad-colour": "A value that is no colour.",
     "bad-date": "A value that is no calendar date written as year-month-day.",
     "bad-version": "A value that is no version number.",
     "out-of-range": "A figure beyond the hard limit of its kind.",

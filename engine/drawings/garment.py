@@ -8,10 +8,12 @@ from enum import Enum
 from types import MappingProxyType
 
 from ..markup.html import esc
+from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words import sketch as words
+from .garment_colour import clothed, lines_on, second_of, yarn_of
 from .garment_conventions import MARGIN
 from .garment_edges import edges
 from .garment_flat import FLAT
@@ -82,10 +84,19 @@ def _drawn(sheet: _Sheet, view: View, groups: Sequence[tuple[str, Sequence[Mark]
     grain = WHOLE if right - left > SMALL else TENTHS
     x, y = (left - MARGIN) // grain, -(high + MARGIN) // grain
     wide, tall = (right - left + 2 * MARGIN) // grain, (high - low + 2 * MARGIN) // grain
-    body = "".join(_group(key, marks, grain, sheet) for key, marks in groups)
-    return (f'<svg class="wb-garment" viewBox="{x} {y} {wide} {tall}" width="{wide}" '
-            f'height="{tall}" data-mm="{HUNDREDTHS // grain}" {_announced(sheet, view, prefix)}'
-            f"{body}</svg>")
+    own = yarn_of(sheet.pattern, groups[0][0])
+    body = "".join(_group(key, marks, grain, sheet, own) for key, marks in groups)
+    return (f'<svg class="wb-garment{_lines(own)}"{_worn(sheet, own)} '
+            f'viewBox="{x} {y} {wide} {tall}" width="{wide}" height="{tall}" '
+            f'data-mm="{HUNDREDTHS // grain}" {_announced(sheet, view, prefix)}{body}</svg>')
+
+
+def _lines(yarn: Yarn | None) -> str:
+    return f" {lines_on(yarn.colour)}" if yarn and yarn.colour else ""
+
+
+def _worn(sheet: _Sheet, yarn: Yarn | None) -> str:
+    return clothed(yarn, second_of(sheet.pattern)) if yarn else ""
 
 
 def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
@@ -97,9 +108,12 @@ def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
     return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'
 
 
-def _group(key: str, marks: Sequence[Mark], grain: int, sheet: _Sheet) -> str:
+def _group(key: str, marks: Sequence[Mark], grain: int, sheet: _Sheet, own: Yarn | None) -> str:
+    """One part, in a yarn of its own where it has one."""
     drawn = "".join(_mark(mark, grain) for mark in marks)
-    part = f'data-part="{esc(key)}"'
+    part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern, key)
+    if yarn and yarn != own:
+        part += f' class="{lines_on(yarn.colour)}"{clothed(yarn)}'
     if key not in sheet.links:
         return f"<g {part}>{drawn}</g>"
     return (f'<a href="{esc(sheet.links[key])}" aria-label="{esc(sheet.names[key])}" {part}>'

@@ -24,13 +24,17 @@ class Bed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yarn:
-    """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known."""
+    """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known.
+
+    `colour` is # and six digits, "" where the source gives none.
+    """
 
     key: str
     name: str
     fibre: str = ""
     package_g: Fraction | None = None
     package_length: Length | None = None
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -54,7 +54,8 @@ def _yarn(findings: Findings, entry: Entry) -> Yarn | None:
         return None
     name, fibre = own.need(YarnKeys.name_), own.get(YarnKeys.fibre)
     package_g, package_length = _package(own)
-    return None if name is None else Yarn(key=entry.label, name=name, fibre=fibre,
+    colour = own.get(YarnKeys.colour)
+    return None if name is None else Yarn(key=entry.label, name=name, fibre=fibre, colour=colour,
                                           package_g=package_g, package_length=package_length)
 
 

@@ -9,8 +9,9 @@ from itertools import groupby
 from typing import Any
 
 from ..core.codes import REMARK_CODES
+from ..core.colours import NAMED, read_colour
 from ..core.ranges import BEDS
-from ..core.text import clip
+from ..core.text import clip, nearest
 from ..core.units import Length, UnitError
 from ..fabric.arrangement import read_repeat
 from ..pattern.fabrics import Repeat
@@ -64,6 +65,19 @@ def version(entry: Entry) -> str:
         return value
     raise Fault("bad-version", entry.place, f'"{value}"', "a version such as 1.2.0",
                 "Write up to three numbers with points between.")
+
+
+def colour(entry: Entry) -> str:
+    """Read a colour as # and six digits. Raises Fault for what is neither name nor digits."""
+    expected = "a colour such as slategray or #708090"
+    said = Text(40, expected, "Write it out.")(entry)
+    try:
+        return read_colour(said)
+    except ValueError:
+        near = nearest(said, NAMED)
+    raise Fault("bad-colour", entry.place, f'"{clip(said)}"', f'"{near}"' if near else expected,
+                f"Write {near}." if near else "Write the name of a colour in CSS, or # and six "
+                "digits in quotes.")
 
 
 def needles_in_and_out(edge: int = 1) -> Reader[Repeat]:

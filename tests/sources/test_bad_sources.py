@@ -94,6 +94,14 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a word for a mapping": ("package: {mass: 100 g, length: 120 m}", "package: 100 g", [
         '18:14: error, wrong-shape: found "100 g"; expected the package as a mapping. '
         "Write it as {mass: 100 g, length: 120 m}."]),
+    "a colour that no list has": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    colour: 12 harbours", [
+            '18:13: error, bad-colour: found "12 harbours"; expected a colour such as slategray or '
+            "#708090. Write the name of a colour in CSS, or # and six digits in quotes."]),
+    "a colour misspelt": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    colour: slate grey", [
+            '18:13: error, bad-colour: found "slate grey"; expected "slategrey". '
+            "Write slategrey."]),
     # texts
     "a title too long": ("title: Slack Tide cardigan bands", "title: " + 121 * "a", [
         "1:8: error, too-long: found 121 characters; expected at most 120. "

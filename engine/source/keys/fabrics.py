@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..spellings import needles_in_and_out
+from ..spellings import colour, needles_in_and_out
 from ..values import Text, dial, length, mass, whole_number
 from .key import Key, Keys, Mapped, Name, Several
 
@@ -26,6 +26,9 @@ class YarnKeys(Keys, example="{name: Harbour Bulky, fibre: 100 % wool}"):
     package = Key(Mapped(PackageKeys), "One ball or cone: `{mass: 100 g, length: 120 m}`.",
                   PackageKeys.example,
                   "not stated, and the page names no number of balls")
+    colour = Key(colour, "The colour that it is drawn in: the name of a colour in CSS, or # and "
+                 "six digits in quotes.", '"#a9bdba"', "drawn in a tone of the page", "",
+                 likely=("black", "White", '"#FF0000"'))
 
 
 class ChartKeys(Keys, example='{repeat: "|.||"}'):

@@ -1,0 +1,59 @@
+"""The colour of a sketch: the yarn's own, and lines that are told from it."""
+
+from __future__ import annotations
+
+from ..core.colours import contrast, parts, written
+from ..pattern.fabrics import Yarn
+from ..pattern.model import Pattern
+
+# The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
+INK, LIGHT_INK = "#18202c", "#ede8db"
+LEAST = 3  # WCAG 2.2, 1.4.11: a line is told from what it lies on
+SHADE = 28  # the far side of a neck is so much darker [%], or lighter where the yarn is dark
+
+
+def clothed(yarn: Yarn, contrasting: Yarn | None = None) -> str:
+    """Return the attributes that give a drawing the colour of its yarn, "" where it has none.
+
+    A `contrasting` yarn is the second colour's.
+    """
+    own = [f"--wb-yarn:{yarn.colour}", f"--wb-yarn-far:{far(yarn.colour)}"] if yarn.colour else []
+    if contrasting and contrasting.colour:
+        own.append(f"--wb-second:{contrasting.colour}")
+    return f' style="{";".join(own)}"' if own else ""
+
+
+def lines_on(colour: str) -> str:
+    """Return the class by which lines on a yarn are drawn in ink, or in the paper's tone.
+
+    "wb-deep": the ink is not told from it; "wb-pale": the ink of the dark is not; else "wb-clear".
+    Without a colour the yarn has a tone that goes with either.
+    """
+    if colour and contrast(colour, INK) < LEAST:
+        return "wb-deep"
+    if colour and contrast(colour, LIGHT_INK) < LEAST:
+        return "wb-pale"
+    return "wb-clear"
+
+
+def far(colour: str) -> str:
+    """Return the colour of the far side of what is knitted in a colour."""
+    to = 255 if lines_on(colour) == "wb-deep" else 0
+    red, green, blue = ((one * (100 - SHADE) + to * SHADE) // 100 for one in parts(colour))
+    return written((red, green, blue))
+
+
+def yarn_of(pattern: Pattern, key: str) -> Yarn | None:
+    """The yarn of a piece, or of a band by "band " and its key; None where it cannot be told."""
+    bands = {f"band {name}": band for name, band in pattern.bands.items()}
+    if key in bands:
+        return pattern.yarns.get(bands[key].yarn)
+    if pattern.garment is None:
+        return None
+    return pattern.yarns.get(pattern.fabrics[pattern.garment.fabric].yarn)
+
+
+def second_of(pattern: Pattern) -> Yarn | None:
+    """The yarn of the second colour of the garment's stitch chart; None without one."""
+    fabric = pattern.fabrics[pattern.garment.fabric] if pattern.garment else None
+    return pattern.yarns.get(fabric.contrast) if fabric and fabric.contrast else None
