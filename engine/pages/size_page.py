@@ -46,6 +46,7 @@ from .hung_on import pieces_first
 from .making_up import making_up, own_bands
 from .materials import holds, machine, materials, needles_wanted, slips
 from .methods import methods
+from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
 from .pieces import piece_section
 from .program import tell
@@ -163,10 +164,12 @@ def _workings(pattern: Pattern, size: SizeProof, measured: list[Finished], commo
         if size.assembled:
             out.append(worked(all_counts(plan.band.title),
                               (f"<b>{label}:</b> {said}" for label, said in
-                               _workings_of(plan, made, done, ""))))
+                               (*_workings_of(plan, made, done, ""),
+                                *outer_edge_worked(pattern, plan, "")))))
         else:
             whose = f"{plan.band.title}: " if len(size.plans) > 1 else ""
-            out += [details(label, said) for label, said in _workings_of(plan, made, done, whose)]
+            out += [details(label, said) for label, said in (
+                *_workings_of(plan, made, done, whose), *outer_edge_worked(pattern, plan, whose))]
     return "\n".join(out)
 
 

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
 
 from ..core.spread import shares
+from ..fabric.gauge import measure
 from ..machine.steps import Dial
+from ..pattern.fabrics import Fabric
 
 WHOLE = 3  # thirds from one number of the dial to the next
 
@@ -37,3 +41,42 @@ def row_dials(dials: Sequence[Dial], rows: int) -> tuple[Dial, ...]:
         raise ValueError(f"{len(dials)} settings for {rows} rows")
     return tuple(dial for dial, share in zip(dials, shares(rows, len(dials)), strict=True)
                  for _ in range(share))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OuterEdge:
+    """An outer edge at another dial than that of its swatch: how long it is about [mm].
+
+    `stitch` is the swatch's, `each` what a number of the dial is worth by the swatch of the
+    `other` fabric [mm], `numbers` how many the dial is turned.
+    """
+
+    stitches: int
+    stitch: Fraction
+    numbers: Fraction
+    each: Fraction
+    other: Fabric
+
+    @property
+    def length(self) -> Fraction:
+        """About how long it is [mm]."""
+        return self.stitches * (self.stitch + self.numbers * self.each)
+
+
+def outer_edge(own: Fabric, fabrics: Iterable[Fabric], stitches: int, dial: Dial
+               ) -> OuterEdge | None:
+    """Return what `stitches` of a fabric come to at another `dial` than its swatch's.
+
+    By the plain fabric in the same yarn whose dial is nearest, as if stitches widened evenly with
+    the dial (common practice, no source); None without one.
+    """
+    plain = [f for f in fabrics if f.yarn == own.yarn and f.dial != own.dial and not f.chart
+             and f.repeat is None and not f.contrast]
+    if not plain or dial == own.dial:
+        return None
+    other = min(plain, key=lambda fabric: abs(fabric.dial.thirds - own.dial.thirds))
+    stitch = measure(own.swatches).stitch
+    apart = Fraction(other.dial.thirds - own.dial.thirds, WHOLE)
+    return OuterEdge(stitches=stitches, stitch=stitch, other=other,
+                     numbers=Fraction(dial.thirds - own.dial.thirds, WHOLE),
+                     each=(measure(other.swatches).stitch - stitch) / apart)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from ..core.counts import decimal
 from ..core.units import Length
+from ..machine.steps import Dial
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
+from ..plan.graded import OuterEdge
 from ..plan.pickup import PickUp
 from .closings_said import holes_name
 from .words import counted
@@ -55,3 +58,22 @@ def length_label(length: Length) -> str:
 def depth_label(depth: Length) -> str:
     """The finished depth of a band."""
     return f"Finished depth: {depth}"
+
+
+def outer_label(dial: Dial, made: OuterEdge | None) -> str:
+    """About how long an outer edge is at another dial than the swatch's."""
+    length = f"about {Length(made.length)}" if made else "not swatched"
+    return f"Outer edge, at dial {dial}: {length}"
+
+
+def outer_working(own: Dial, dial: Dial, made: OuterEdge | None) -> str:
+    """How that was found, and what the rest of the band is counted by."""
+    counted_at = f"The band is counted at dial {own}, that of its swatch."
+    if made is None:
+        return f"{counted_at} Knit a swatch at dial {dial} to know how long this edge is."
+    sign = "−" if made.numbers * made.each < 0 else "+"
+    turned, each = decimal(abs(made.numbers), 2), decimal(abs(made.each), 4)
+    return (f"{made.stitches} stitches × ({decimal(made.stitch, 4)} mm a stitch {sign} {turned} × "
+            f"{each} mm a number of the dial) = {Length(made.length).in_mm()}. {counted_at} What a "
+            f"number is worth is the difference to the swatch of {made.other.key}, at dial "
+            f"{made.other.dial}: knit one at dial {dial} to be sure.")

@@ -15,9 +15,10 @@ from walebook.machine.edge_steps import BindOff, Hang
 from walebook.machine.needles import Needle
 from walebook.machine.steps import Dial, Hold, Knit, SetDial, Side
 from walebook.pattern.model import Band, Collar, Fold, Pattern, Shown
-from walebook.plan.graded import grade_dial
+from walebook.plan.graded import grade_dial, outer_edge
 from walebook.proof.proof import Strip, prove
 
+from tests import small_patterns as small
 from tests.laws.bands import pattern
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
 
@@ -168,3 +169,19 @@ def test_a_collar_whose_knit_side_shows_is_hung_the_other_way_round() -> None:
     knit, purl = (strips_of(collared("shirt collar", Collar(shows=shows)))[0] for shows in Shown)
     hung = [next(s for s in strip.program.steps if isinstance(s, Hang)) for strip in (knit, purl)]
     assert [h.from_side for h in hung] == [Side.RIGHT, Side.LEFT]
+
+
+def test_the_outer_edge_at_another_dial_is_told_by_two_swatches() -> None:
+    """Body at dial 7: 166.5 mm ÷ 30 = 5.55 mm; band at dial 5: 153 mm ÷ 30 = 5.1 mm: 0.225 mm a
+    number (arithmetic; that stitches widen evenly with the dial is common practice, no source).
+    120 stitches at dial 4 are 120 × 4.875 = 585 mm, where those at dial 5 are 612."""
+    body = small.fabric("body", "7", small.swatch(30, "16.65 cm", 40, "16.15 cm"))
+    band = small.fabric("band", "5", small.swatch(30, "15.3 cm", 40, "14.9 cm"))
+    found = outer_edge(band, [body, band], 120, Dial(12))
+    assert found is not None
+    assert (found.each, found.length) == (Fraction(225, 1000), 585)
+    assert found.other is body
+    assert outer_edge(band, [band], 120, Dial(12)) is None
+    assert outer_edge(band, [replace(body, chart="reeds"), band], 120, Dial(12)) is None
+    wool = replace(body, yarn="silk")
+    assert outer_edge(band, [wool, band], 120, Dial(12)) is None
