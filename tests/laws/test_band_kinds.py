@@ -96,7 +96,7 @@ def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
         thread = max(n for n, s in enumerate(steps[:at]) if isinstance(s, Thread))
         assert thread > begun and strip.run.states[thread].side is strip.run.states[at].side
     said = " ".join(tell(strip, proof.pattern, "band").split())
-    assert "a new end" in said[said.index("Sew the foot"):]
+    assert "of main yarn" in said[said.index("Sew the foot"):]
 
 
 @pytest.mark.parametrize(("name", "closing"), ASKED)

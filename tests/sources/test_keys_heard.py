@@ -1,0 +1,127 @@
+"""Every key that is read is heard: another value prints other pages, or other counts.
+
+That a key is read is held by test_declared_keys; here its value must reach a reader of the pages. A
+key that changes nothing is listed with the reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import pytest
+from declared import ALL, CARDIGAN, Declared, around, in_place, value_of, whole, written
+from test_declared_keys import beds, charts
+from walebook.core.problems import has_errors
+from walebook.pages import write_pages
+from walebook.proof.texts import Site, Texts, prove_texts
+from walebook.source.keys.head import PatternKeys
+from walebook.source.keys.key import Name
+from walebook.source.values import Figure, Text, Word
+
+# A key that holds other keys is heard when one of these is.
+IN_PATTERN = [one for one in ALL if one.root is PatternKeys and one.key.table is None]
+TITLE = next(one for one in ALL if one.key is PatternKeys.title)
+OTHERS = {"fabric": ("lining", "band"), "yarn": ("lamp",), "chart": ("lamps",), "edge": ("waist",)}
+# Values that pass, of keys whose kind of value does not say one.
+VALUES: dict[str, Any] = {
+    "version": "2.0.0", "sizes": ["M", "L"], "skills": ["shape a neck"],
+    "accepted": ["chart-remark 00000000"], "yarns.package.length": "130 m",
+    "garment.form": "set-in pullover", "garment.round.multiple": "6", "edges.sections.rows": "57",
+    "bands.buttonholes.ends.lower": "4 stitches", "bands.buttonholes.at": ["2 cm", "9 cm"],
+    "bands.buttonholes.in_hem.ends": "1 cm", "bands.back_depth": "10 cm"}
+# A key that is heard together with others: what differs in the whole file, on either side.
+HOLES = {"button": "13 mm", "stitches": "3", "ends": "2 stitches", "number": "6", "end_give": "0"}
+BLANKET = {"form": "panelled blanket", "fabric": "body"}
+
+
+def layers(near: str, far: str) -> dict[str, Any]:
+    """A front band of so many rows from the edge to the holes, and from there to the fold."""
+    rows = {"to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}
+    return {"bands": {"front": {"edge": "front", "fabric": "band", "rows": rows}}}
+
+
+def holed(kind: str = "enclosing", **more: str) -> dict[str, Any]:
+    """A front band of six holes that do not divide it, whose ends give nothing."""
+    return {"bands": {"front": {"edge": "front", "fabric": "band", "depth": "3 cm", "kind": kind,
+                                "buttonholes": {**HOLES, **more}}}}
+
+
+def two_coloured(contrast: str) -> dict[str, Any]:
+    """A blanket of a fabric in two colours; its yarns are three."""
+    body = {**around()["PatternKeys"]["fabrics"]["body"], "chart": "lamps", "contrast": contrast}
+    return {"fabrics": {"body": body}, "garment": BLANKET,
+            "yarns": {"quay": {"name": "Harbour Quay"}}}
+
+
+ROUNDED = {"right front cast on": {"parity_of": "back cast on"}}
+TOGETHER: dict[str, tuple[Any, Any]] = {
+    **dict.fromkeys(("bands.rows.to_holes", "bands.rows.to_finish"),
+                    (layers("4", "4"), layers("5", "4"))),
+    **dict.fromkeys(("bands.rows.holes_to_fold", "bands.rows.fold_to_holes"),
+                    (layers("4", "4"), layers("4", "5"))),
+    "bands.buttonholes.closing": (holed("single", closing="slit"),
+                                  holed("single", closing="eyelet")),
+    "bands.buttonholes.odd_gap": (holed(band_give="0"), holed(band_give="0", odd_gap="lowest")),
+    "bands.buttonholes.band_give": (holed(band_give="0"), holed()),
+    "bands.buttonholes.tolerance": (holed(), holed(tolerance="0 %")),
+    "fabrics.contrast": (two_coloured("lamp"), two_coloured("quay")),
+    "garment.round.parity_of": ({"garment": CARDIGAN},
+                                {"garment": {**CARDIGAN, "round": ROUNDED}})}
+UNHEARD = {
+    "status": "says whether anything is published: tests/site/test_drafts.py",
+    "bed.second_bed": "allows ribs on two beds: tests/sources/test_rib_sources.py",
+    "pictures.file": "names the one picture that these sources have",
+    "garment.chart": "these sources have one chart: tests/sources/test_garment_sources.py",
+    "garment.pockets.number": "says which edges there are: tests/sources/test_pocket_sources.py",
+    "garment.bind_off_stretch": "moves the bound of a warning: tests/laws/test_edge_reach.py"}
+
+
+def pages(source: Any) -> tuple[str, ...] | None:
+    """All that is published of a source and found in it, None where it is refused."""
+    return _pages(written(source))
+
+
+@cache
+def _pages(source: str) -> tuple[str, ...] | None:
+    texts = Texts(slug="trial", source=source, pictures={"front.png": ""})
+    site = Site(is_page=lambda path: True, has_anchor=lambda proof, name: True)
+    proof, found = prove_texts(texts, beds=beds(), charts=charts(), site=site)
+    if proof is None or has_errors(found):
+        return None
+    return (*map(str, found), *(page.text for page in write_pages(proof)))
+
+
+def others(one: Declared) -> Iterator[Any]:
+    """Other values of a key: its likely ones, other words, the ends of what is plausible."""
+    read = one.key.read
+    if str(one) in VALUES:
+        yield VALUES[str(one)]
+    if one.above:
+        yield "null"  # left out
+    yield from (said if "\n" in said else value_of(said) for said in one.key.likely)
+    if isinstance(read, Word):
+        yield from read.choices
+    elif isinstance(read, Figure):
+        yield from (read.range.low, read.range.high)
+    elif isinstance(read, Name):
+        yield from OTHERS.get(read.what, ())
+    elif isinstance(read, Text):
+        yield "Another text"
+
+
+def heard(one: Declared) -> bool:
+    """True where some value, or none, makes other pages than the example does."""
+    if str(one) in TOGETHER:
+        first, second = (pages(whole(TITLE, given)) for given in TOGETHER[str(one)])
+        return None not in (first, second) and first != second
+    usual = pages(in_place(one, value_of(one.key.example)))
+    assert usual is not None
+    sources = [in_place(one, value) for value in others(one)]
+    return any(made not in (None, usual) for made in map(pages, sources))
+
+
+@pytest.mark.parametrize("one", IN_PATTERN, ids=str)
+def test_a_key_that_is_read_is_heard(one: Declared) -> None:
+    assert heard(one) is (str(one) not in UNHEARD)
