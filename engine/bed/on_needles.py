@@ -42,6 +42,9 @@ class OnNeedles:
     @property
     def counted(self) -> tuple[int, int]:
         """The needles that hold at least one loop, and all loops on all needles."""
+        if len(self.layers) == 1:
+            number = self.layers[0][1].mask.bit_count()
+            return number, number
         mask = loops = 0
         for _, on in self.layers:
             mask |= on.mask
@@ -93,8 +96,9 @@ class OnNeedles:
 
         Their columns grow. Needles that were bare begin one, with the loop of the first row.
         """
-        self._lift_loops(row)
-        self._lay_loops(loop, row)
+        if not (len(self.layers) == 1 and self.layers[0] == (loop, row)):
+            self._lift_loops(row)
+            self._lay_loops(loop, row)
         columns: dict[int, int] = {}
         begun = row.mask
         for at, on in self.columns.items():

@@ -100,7 +100,7 @@ def run(program: Program) -> Run:
 
 def _need_chosen_row(bed: Bed, step: Step) -> None:
     """Refuse anything between choosing needles for a row and that row."""
-    if not (bed.tucking or bed.slipping or bed.picked):
+    if not (bed.tucking.mask or bed.slipping.mask or bed.picked.mask):
         return
     chosen = bed.tucking | bed.slipping | bed.picked
     if not isinstance(step, steps.Tuck | steps.Slip | two_yarns.PickContrast
@@ -111,7 +111,7 @@ def _need_chosen_row(bed: Bed, step: Step) -> None:
 
 def _need_turned(bed: Bed, step: Step) -> None:
     """Refuse anything between a row that laid a long loop and the turning of that loop."""
-    if bed.long and not isinstance(step, steps.TurnLoop):
+    if bed.long.mask and not isinstance(step, steps.TurnLoop):
         raise Refused("long-loop", bed.long, "the long loop turned before anything else",
                       f"one long loop over two needles, {bed.long}, which is no stitch on either")
 
@@ -131,7 +131,7 @@ def _recount(bed: Bed, claim: Claim) -> None:
                       "one that nobody set")
     stitches, loops = bed.counted
     true = (bed.counter, stitches + opposite, loops + opposite, bed.side)
-    if (claim.counter, claim.stitches, claim.loops, claim.side) != true:
+    if claim != true:
         raise Refused("wrong-claim", NONE, _words(claim, Claim(*true)),
                       _words(Claim(*true), claim))
 

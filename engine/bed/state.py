@@ -244,12 +244,11 @@ class Bed(OnNeedles):
         """The bed as it is now."""
         assert self.counter is not None
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
-                     tuple(self.layers), tuple(self.waiting.items()), self._second_state(),
+                     tuple(self.layers), tuple(self.waiting.items()),
+                     self._second_state() if self.second.up else None,
                      self.contrast, self.carriage, self.weights, self.claws, self.yarns)
 
-    def _second_state(self) -> Facing | None:
-        if not self.second.up:
-            return None
+    def _second_state(self) -> Facing:
         return Facing(self.second.rack, self.second.working, self.second.loaded)
 
 

@@ -132,6 +132,7 @@ def read_mass(text: str) -> Fraction:
     return _convert(text, value, unit, MASSES, "[mass]", "a mass such as 50 g or 2 oz")
 
 
+@lru_cache(maxsize=4096)
 def read_number(text: str) -> Fraction:
     """Return a plain number: "40", "3/4", "1.02". Raises UnitError for anything with a unit."""
     value, unit = _split(text, "a plain number such as 40 or 3/4")
@@ -156,13 +157,14 @@ def other_digits(text: str) -> str:
 
 def _split(text: str, expected: str) -> tuple[Fraction, str]:
     plain = text.strip()
-    for glyph, written in _GLYPHS.items():
+    for glyph, written in () if plain.isascii() else _GLYPHS.items():
         plain = plain.replace(glyph, f" {written}")
     match = _QUANTITY.fullmatch(plain.strip())
     if not match or (match["under"] and int(match["under"]) == 0):
         raise UnitError(f'"{text}"', expected, other_digits(text))
     if match["plain"]:
-        value = Fraction(match["plain"])
+        ones, _, parts = match["plain"].partition(".")
+        value = Fraction(int(ones + parts), 10 ** len(parts))
     else:
         value = Fraction(int(match["over"]), int(match["under"])) + int(match["whole"] or 0)
     return (-value if match["sign"] else value), (match["unit"] or "").strip()

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 from .needles import NONE, Needles
 from .reasons import Reason
@@ -46,8 +47,7 @@ class Dial:
         return f"{whole}.{dots}" if dots else str(whole)
 
 
-@dataclass(frozen=True, slots=True)
-class Claim:
+class Claim(NamedTuple):
     """What must be true after a step.
 
     `counter` is the machine's row counter [rows]; `stitches` the needles that hold at least

@@ -5,25 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import reduce
 
 from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..catalogue.pockets import PAIR, RIGHT
 from ..core.counts import Unit
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
-from ..core.ranges import MEASURES, ranges_of
+from ..core.ranges import MEASURES
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..forms.registry import FORMS
 from ..machine.steps import Side
-from ..pattern.model import Band, GarmentSpec, Neck, Pattern, RibSpec
+from ..pattern.model import Band, GarmentSpec, Pattern, RibSpec
 from ..shape.edging import EdgePath
 from ..shape.garment import CannotRound, CannotShape, Cut, Garment, Join
 from ..shape.piece import Piece
 from ..shape.rib_widths import shape_ribbed
-from ..sizing.charts import Chart, change, facts_of, rows_for
+from ..sizing.charts import facts_of
 from ..sizing.grading import OutOfStep, look_across
-from ..sizing.measures import Definition, evaluate, names_in
+from ..sizing.measures import names_in
 from ..sizing.quantities import Quantity
 from .cords import with_cord
 from .feet import flaring, swatch_shared
@@ -32,9 +31,8 @@ from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
 from .whole_checks import hem_not_swatched, neck_over_head, neck_to_wrist, with_neck_to_wrist
+from .worked_measures import Worked, definitions, own_chart, worked_out
 
-# A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
-V_NECK = "neck_width * 1.1"
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
                             "placket": "right_placket", PAIR: RIGHT}
 
@@ -47,21 +45,19 @@ class Assembled:
     measures: Mapping[str, Quantity]
 
 
-def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, hidden: int
-             ) -> tuple[Assembled | None, tuple[Problem, ...]]:
+def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, hidden: int,
+             worked: Worked | None = None) -> tuple[Assembled | None, tuple[Problem, ...]]:
     """Return the garment in `size` with its findings, or None where it must be refused.
 
     `band` is the finished depth of an overlapping front band [mm], `hidden` the stitches an
-    enclosing one takes in.
+    enclosing one takes in. Its measures are worked out here unless they are `worked` already.
     """
-    form, chart = FORMS[spec.form], _chart(spec)
-    known = chart.measurements(size)
-    measures, problems = evaluate(_definitions(pattern, spec, size), known,
-                                  ranges_of(form.measures), size=size)
+    worked = worked or worked_out(pattern, spec, size)
+    form, chart, measures, problems = FORMS[spec.form], worked.chart, worked.measures, worked.found
     if has_errors(problems):
         return None, problems
     fabric = pattern.fabrics[spec.fabric]
-    cut = Cut(size=size, measures={**known, **measures}, gauge=measure(fabric.swatches),
+    cut = Cut(size=size, measures={**worked.known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=spec.neck, hem=spec.hem,
               hem_gauge=_hem_gauge(pattern), band=band, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
@@ -99,19 +95,6 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, 
     return Assembled(garment=garment, measures=measures), problems
 
 
-def _chart(spec: GarmentSpec) -> Chart:
-    """The chart with the designer's own body measurements."""
-    return reduce(lambda chart, own: change(chart, *own), spec.body.items(), spec.chart)
-
-
-def impossible_measures(pattern: Pattern, spec: GarmentSpec) -> list[Problem]:
-    """Return every error in the measures of all sizes: found before any size is shaped."""
-    chart, ranges = _chart(spec), ranges_of(FORMS[spec.form].measures)
-    return [problem for size in pattern.sizes
-            for problem in evaluate(_definitions(pattern, spec, size), chart.measurements(size),
-                                    ranges, size=size)[1] if problem.severity is Severity.ERROR]
-
-
 def _hem_gauge(pattern: Pattern) -> Gauge | None:
     """The gauge of the hem's own fabric, where it was swatched."""
     own = hem_fabric(pattern)
@@ -133,24 +116,6 @@ def _not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Probl
                  found=f"a {spec.hem.make.value} counted by the rows of fabric {spec.fabric}",
                  expected="a swatch of the rib itself",
                  remedy="Describe the rib as a fabric with its swatch, and name it in the hem."),)
-
-
-def _definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:
-    """The form's own expressions, each replaced by the designer's where she gave one."""
-    place = pattern.place("garment.form")
-    own = {name: by_size[size] for name, by_size in spec.measures.items()}
-    standard = {name: Definition(text, place, standard=True)
-                for name, text in _sums(pattern, spec, own).items()}
-    if spec.neck is Neck.V and "front_neck" in standard:
-        standard["front_neck"] = Definition(V_NECK, place, standard=True)
-    return {**standard, **own}
-
-
-def _sums(pattern: Pattern, spec: GarmentSpec, own: Mapping[str, Definition]) -> dict[str, str]:
-    """The form's own sums, for what the chart has in every size of the pattern."""
-    return FORMS[spec.form].sums(rows_for(_chart(spec), pattern.sizes),
-                                 {name: one.text for name, one in own.items()},
-                                 slit=spec.placket is not None)
 
 
 def _open(pattern: Pattern, size: str, join: Join) -> Problem:
@@ -250,7 +215,7 @@ def _lengths(assembled: Sequence[Assembled]) -> dict[str, list[tuple[str, Fracti
 
 def _body_of(spec: GarmentSpec, sizes: Sequence[str]) -> list[Fraction] | None:
     """The body measurement that a garment's measures grow with, where the chart has one."""
-    chart = _chart(spec)
+    chart = own_chart(spec)
     for row in ("chest", "head"):
         if row in chart.rows and all(chart.cell(row, size) for size in sizes):
             return [chart.measurement(row, size).value for size in sizes]
@@ -278,7 +243,7 @@ def chart_remarks(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assem
     """Return what a designer should know of the chart's figures that her measures depend on."""
     used: dict[str, None] = {}
     for one in assembled[:1]:
-        for text in _definitions(pattern, spec, one.garment.size).values():
+        for text in definitions(pattern, spec, one.garment.size).values():
             used.update(dict.fromkeys(names_in(text.text)))
     return [note(Severity.REMARK, "chart-remark", pattern.place("garment.chart"),
                  found=f"chart {spec.chart.key}: {remark.line}",

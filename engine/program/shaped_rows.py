@@ -10,7 +10,7 @@ from ..machine.reasons import Reason
 from ..machine.steps import Dial, Side
 from ..shape.crowns import Tighter
 from ..shape.piece import PocketSlot
-from ..shape.profile import Change, How, Profile, at_row, merged
+from ..shape.profile import Change, How, Profile, at_row, by_row, merged
 from .band import MAIN
 from .ledger import Ledger
 from .part import Part
@@ -29,10 +29,12 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
     A left edge that is `inside`, at a neck or a front's opening, is not marked.
     """
     at, origin = start, part.first
+    on_left, on_right = by_row(left), by_row(right)
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
     for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets),
                        *(t.row for t in tightens)}):
-        part.knit(start + row - at, _soon(part, left, right, row, gathers))
+        # Only a chart may have chosen needles that are worked on by hand after the row.
+        part.knit(start + row - at, _soon(part, left, right, row, gathers) if part.chart else NONE)
         at = start + row
         for slot in pockets:
             if slot.row == row:
@@ -46,8 +48,8 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
         for tighter in tightens:
             if tighter.row == row:
                 _tighten(part.book, tighter)
-        for side, profile in ((Side.RIGHT, right), (Side.LEFT, left)):
-            for change in at_row(profile, row):
+        for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
+            for change in changes.get(row, ()):
                 _make(part, side, change)
     part.knit(start + left.rows - at, part.span(part.first, part.last))
     part.book.cut_contrast()

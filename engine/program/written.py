@@ -15,8 +15,8 @@ from ..machine.set_up_steps import Carriage
 from ..machine.steps import Claim, Dial, FreePass, Hold, Knit, Side, Slip, Step, Tuck
 from ..machine.two_yarn_steps import KnitTwo
 
-_AT_THE_DIAL = (Knit, KnitTwo, KnitBeds, Zigzag)  # what knits a row as the dial is set
-_BY_THE_LEVERS = (*_AT_THE_DIAL, FreePass, Hold, Tuck, Slip, TakeOff)  # what needs them as set
+_AT_THE_DIAL = frozenset({Knit, KnitTwo, KnitBeds, Zigzag})  # what knits a row as the dial is set
+_BY_THE_LEVERS = _AT_THE_DIAL | {FreePass, Hold, Tuck, Slip, TakeOff}  # what needs them as set
 
 
 @dataclass

@@ -27,7 +27,6 @@ from ..plan.assemble import (
     assemble,
     band_edge,
     chart_remarks,
-    impossible_measures,
     too_wide_for_bed,
 )
 from ..plan.band import BandPlan
@@ -43,6 +42,7 @@ from ..plan.band_order import (
 )
 from ..plan.band_parts import in_parts
 from ..plan.order_of_work import order_of_work
+from ..plan.worked_measures import worked_out
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
 from ..program.piece import piece_program
@@ -130,13 +130,17 @@ def _assemble_all(pattern: Pattern) -> tuple[dict[str, Assembled], list[Problem]
     spec = pattern.garment
     if spec is None:
         return {}, []
-    if impossible := impossible_measures(pattern, spec):
+    # What is wrong with the measures of all sizes is found before any size is shaped.
+    worked = {size: worked_out(pattern, spec, size) for size in pattern.sizes}
+    if impossible := [problem for each in worked.values() for problem in each.found
+                      if problem.severity is Severity.ERROR]:
         return {}, impossible
     problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
     assembled: dict[str, Assembled] = {}
     band, hidden = _overlap(pattern)
     for size in pattern.sizes:
-        made, found = assemble(pattern, spec, size, band=band.get(size, Fraction(0)), hidden=hidden)
+        made, found = assemble(pattern, spec, size, band=band.get(size, Fraction(0)),
+                               hidden=hidden, worked=worked[size])
         problems += found
         if made is not None:
             assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))

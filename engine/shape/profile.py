@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from itertools import accumulate
+from itertools import accumulate, groupby
 from math import isqrt, lcm
 from typing import NamedTuple
 
@@ -28,12 +28,12 @@ class How(Enum):
     @property
     def is_outward(self) -> bool:
         """True where the piece grows wider."""
-        return self in (How.INCREASE, How.CAST_ON)
+        return self is How.INCREASE or self is How.CAST_ON
 
     @property
     def is_level(self) -> bool:
         """True where the edge runs along a row: bound off, cast on or held, stitch by stitch."""
-        return self in (How.BIND_OFF, How.CAST_ON, How.HOLD)
+        return self is How.BIND_OFF or self is How.CAST_ON or self is How.HOLD
 
 
 _OPPOSITE = {How.DECREASE: How.INCREASE, How.INCREASE: How.DECREASE,
@@ -232,3 +232,8 @@ def merged(*profiles: Profile) -> tuple[int, ...]:
 def at_row(profile: Profile, row: int) -> tuple[Change, ...]:
     """Return the changes of an edge at one row."""
     return tuple(c for c in profile.changes if c.row == row)
+
+
+def by_row(profile: Profile) -> dict[int, tuple[Change, ...]]:
+    """Return the changes of an edge by their rows, from the lowest."""
+    return {row: tuple(changes) for row, changes in groupby(profile.changes, key=lambda c: c.row)}

@@ -69,7 +69,8 @@ def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
              _Step(a, b, x, y, y - x, grows[n + 1] - grows[n], grows[n + 1] / grows[n] - 1)
              for n, ((a, x), (b, y)) in enumerate(pairwise(values))]
     usual = {body: _usual(steps, body) for body in {step.body for step in steps}}
-    found = [_judge(name, step, steps, usual[step.body], factor, grain) or
+    course = sum((s.change > 0) - (s.change < 0) for s in steps)
+    found = [_judge(name, step, course, len(steps), usual[step.body], factor, grain) or
              (_alone(name, step, steps, grain) if rises else None) for step in steps]
     return tuple(one for one in found if one is not None)
 
@@ -85,9 +86,9 @@ def _alone(name: str, step: _Step, steps: Sequence[_Step], grain: Fraction) -> O
     return None
 
 
-def _judge(name: str, step: _Step, steps: Sequence[_Step], usual: Fraction, factor: Fraction,
+def _judge(name: str, step: _Step, course: int, many: int, usual: Fraction, factor: Fraction,
            grain: Fraction) -> OutOfStep | None:
-    course = sum((s.change > 0) - (s.change < 0) for s in steps)
+    """What is wrong with one of so `many` steps, of which so many more rise than fall."""
     if not course and step.body and step.body > 0:
         course = 1  # as many steps down as up: the body tells which of them is wrong
     if step.change == 0:
@@ -98,7 +99,7 @@ def _judge(name: str, step: _Step, steps: Sequence[_Step], usual: Fraction, fact
     if course and (step.change > 0) != (course > 0) and abs(step.change) > grain:
         way = "falls" if step.change < 0 else "rises"
         return _finding("against", name, step, f"{way} from {step}, against its neighbours")
-    if len(steps) >= 3 and abs(step.change) > factor * usual + grain:
+    if many >= 3 and abs(step.change) > factor * usual + grain:
         return _finding("jumps", name, step, f"goes from {step}, a step of "
                         f"{decimal(abs(step.change), 2)}, where {decimal(usual, 2)} is usual and "
                         f"{decimal(factor, 2)} times that is the limit")

@@ -136,7 +136,7 @@ def mirrored(step: Step) -> Step:
             changed[each.name] = value.other
     if "by" in {f.name for f in fields(step)}:
         changed["by"] = -step.by  # type: ignore[attr-defined]
-    return replace(step, **changed, claim=replace(step.claim, side=step.claim.side.other))
+    return replace(step, **changed, claim=step.claim._replace(side=step.claim.side.other))
 
 
 @given(bands())

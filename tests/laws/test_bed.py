@@ -241,8 +241,8 @@ def test_opening_turns_with_the_work() -> None:
 def test_every_changed_claim_is_refused_where_it_stands() -> None:
     for place, step in enumerate(BAND_STEPS):
         c = step.claim
-        for wrong in (replace(c, counter=c.counter + 1), replace(c, stitches=c.stitches + 1),
-                      replace(c, loops=c.loops + 1), replace(c, side=c.side.other)):
+        for wrong in (c._replace(counter=c.counter + 1), c._replace(stitches=c.stitches + 1),
+                      c._replace(loops=c.loops + 1), c._replace(side=c.side.other)):
             refused(up_to(place, replace(step, claim=wrong)), "wrong-claim")
 
 
@@ -899,7 +899,7 @@ def test_no_loop_is_dropped_or_made_from_nothing(work: Tally) -> None:
 def test_a_wrong_claim_anywhere_is_refused_there(work: Tally, data: st.DataObject) -> None:
     place = data.draw(st.integers(0, len(work.parts) - 1))
     claim = work.parts[place].claim
-    wrong = replace(claim, loops=claim.loops + data.draw(st.sampled_from((-1, 1))))
+    wrong = claim._replace(loops=claim.loops + data.draw(st.sampled_from((-1, 1))))
     spoiled = [*work.parts[:place], replace(work.parts[place], claim=wrong)]
     refused(make(*spoiled, bed=120), "wrong-claim")
 
@@ -916,7 +916,7 @@ def test_mirrored_work_runs_the_same(work: Tally) -> None:
 
 
 def _mirrored(step: Step) -> Step:
-    changes: dict[str, object] = {"claim": replace(step.claim, side=step.claim.side.other)}
+    changes: dict[str, object] = {"claim": step.claim._replace(side=step.claim.side.other)}
     for name in ("needles", "fills"):
         if hasattr(step, name):
             changes[name] = getattr(step, name).mirrored()

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 import sys
 from pathlib import Path
+
+import markdown
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 ROOT = Path(__file__).parents[2]
 LOADED = ("import json, sys\n"
@@ -66,10 +72,22 @@ def test_a_check_of_what_is_kept_loads_no_engine(tmp_path):
         "walebook.source.pictures"}
 
 
-def test_a_check_of_notes_imports_markdown_besides(tmp_path):
-    found = loaded(a_check(collection(tmp_path, "practice-band", "Notes by *Wren*.\n")))
-    assert strangers(found) == {"yaml", "markdown"}
+@pytest.mark.parametrize("notes, more", [
+    ("Notes by *Wren*.\n", set()),
+    ("Notes by [*Wren*](../../techniques/index.html).\n", {"markdown"})])
+def test_a_check_of_notes_with_links_imports_markdown_besides(tmp_path, notes, more):
+    root = collection(tmp_path, "practice-band", notes)
+    found = loaded(a_check(root))
+    assert strangers(found) == {"yaml"} | more
     assert not {name for name in found if name.startswith("walebook.pages")}
+
+
+@given(st.text("*_`!()#>|-:/.&;@ \\ aw1\n\t\"'", max_size=60))
+@settings(max_examples=60, deadline=None)
+def test_text_without_brackets_leads_nowhere(notes):
+    """By Markdown itself, extensions and all."""
+    html = markdown.markdown(notes + "\nhttps://a.w a@w.a", extensions=["tables", "sane_lists"])
+    assert not re.search(r"<(a|img)\b", html)
 
 
 def test_texts_become_pages_with_the_standard_library_and_yaml_alone(tmp_path):

@@ -101,10 +101,10 @@ def changes(step: Step) -> Iterator[tuple[str, Step]]:
 
 
 def wrong_claims(claim: Claim) -> Iterator[Claim]:
-    yield replace(claim, side=claim.side.other)
+    yield claim._replace(side=claim.side.other)
     for name in ("counter", "stitches", "loops"):
-        yield replace(claim, **{name: getattr(claim, name) + 1})
-        yield replace(claim, **{name: getattr(claim, name) - 1})
+        yield claim._replace(**{name: getattr(claim, name) + 1})
+        yield claim._replace(**{name: getattr(claim, name) - 1})
 
 
 def test_spoiled_programs_are_refused_or_argued_by_name() -> None:

@@ -73,7 +73,7 @@ def test_a_seam_stitch_that_is_not_hung_runs(sizes: list[SizeProof]) -> None:
     def left(step: Step) -> Step:
         if step is first:
             return replace(first, doubled=NONE,
-                           claim=replace(step.claim, loops=step.claim.loops - 2))
+                           claim=step.claim._replace(loops=step.claim.loops - 2))
         return step
 
     assert isinstance(program.steps[program.steps.index(first) + 1], DrawCord)

@@ -1,0 +1,61 @@
+"""The measures of a garment in a size: the form's sums, and the designer's in their place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import reduce
+
+from ..core.problems import Problem
+from ..core.ranges import ranges_of
+from ..forms.registry import FORMS
+from ..pattern.model import GarmentSpec, Neck, Pattern
+from ..sizing.charts import Chart, change, rows_for
+from ..sizing.measures import Definition, evaluate
+from ..sizing.quantities import Quantity
+
+# A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
+V_NECK = "neck_width * 1.1"
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """The measures of one size as they were worked out, what the `chart` has of it (`known`), and
+    the findings."""
+
+    chart: Chart
+    known: Mapping[str, Quantity]
+    measures: Mapping[str, Quantity]
+    found: tuple[Problem, ...]
+
+
+def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
+    """Return the measures of a garment in `size`."""
+    chart = own_chart(spec)
+    known = chart.measurements(size)
+    measures, found = evaluate(definitions(pattern, spec, size), known,
+                               ranges_of(FORMS[spec.form].measures), size=size)
+    return Worked(chart, known, measures, found)
+
+
+def own_chart(spec: GarmentSpec) -> Chart:
+    """Return the chart with the designer's own body measurements."""
+    return reduce(lambda chart, own: change(chart, *own), spec.body.items(), spec.chart)
+
+
+def definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:
+    """Return the form's own expressions, each replaced by the designer's where she gave one."""
+    place = pattern.place("garment.form")
+    own = {name: by_size[size] for name, by_size in spec.measures.items()}
+    standard = {name: Definition(text, place, standard=True)
+                for name, text in _sums(pattern, spec, own).items()}
+    if spec.neck is Neck.V and "front_neck" in standard:
+        standard["front_neck"] = Definition(V_NECK, place, standard=True)
+    return {**standard, **own}
+
+
+def _sums(pattern: Pattern, spec: GarmentSpec, own: Mapping[str, Definition]) -> dict[str, str]:
+    """The form's own sums, for what the chart has in every size of the pattern."""
+    return FORMS[spec.form].sums(rows_for(own_chart(spec), pattern.sizes),
+                                 {name: one.text for name, one in own.items()},
+                                 slit=spec.placket is not None)
