@@ -18,11 +18,13 @@ from .garment_conventions import MARGIN
 from .garment_edges import edges
 from .garment_flat import FLAT
 from .garment_parts import parts_of
-from .garment_pen import HUNDREDTHS, Disc, Mark, data, reached
+from .garment_pen import HUNDREDTHS, Disc, Laid, Mark, data, reached
+from .garment_tiles import Tiles
 from .garment_upper import upper_marks
 
 NO_LINKS: Mapping[str, str] = MappingProxyType({})
 WHOLE, TENTHS = 100, 10  # hundredths of a millimetre to the unit of a drawing
+ACROSS_LINES = 480  # the lines of a chart are so much narrower than the drawing is wide
 SMALL = 50_000  # what is narrower than half a metre is drawn in tenths of a millimetre
 
 
@@ -84,11 +86,13 @@ def _drawn(sheet: _Sheet, view: View, groups: Sequence[tuple[str, Sequence[Mark]
     grain = WHOLE if right - left > SMALL else TENTHS
     x, y = (left - MARGIN) // grain, -(high + MARGIN) // grain
     wide, tall = (right - left + 2 * MARGIN) // grain, (high - low + 2 * MARGIN) // grain
-    own = yarn_of(sheet.pattern, groups[0][0])
-    body = "".join(_group(key, marks, grain, sheet, own) for key, marks in groups)
+    own = yarn_of(sheet.pattern, "" if sheet.pattern.garment else groups[0][0])
+    tiles = Tiles(prefix, grain, (right - left) // ACROSS_LINES)
+    body = "".join(_group(key, marks, tiles, sheet, own) for key, marks in groups)
     return (f'<svg class="wb-garment{_lines(own)}"{_worn(sheet, own)} '
             f'viewBox="{x} {y} {wide} {tall}" width="{wide}" height="{tall}" '
-            f'data-mm="{HUNDREDTHS // grain}" {_announced(sheet, view, prefix)}{body}</svg>')
+            f'data-mm="{HUNDREDTHS // grain}" {_announced(sheet, view, prefix)}'
+            f"{tiles.patterns}{body}</svg>")
 
 
 def _lines(yarn: Yarn | None) -> str:
@@ -108,9 +112,10 @@ def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
     return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'
 
 
-def _group(key: str, marks: Sequence[Mark], grain: int, sheet: _Sheet, own: Yarn | None) -> str:
+def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sheet, own: Yarn | None
+           ) -> str:
     """One part, in a yarn of its own where it has one."""
-    drawn = "".join(_mark(mark, grain) for mark in marks)
+    drawn = "".join(_mark(mark, tiles) for mark in marks)
     part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern, key)
     if yarn and yarn != own:
         part += f' class="{lines_on(yarn.colour)}"{clothed(yarn)}'
@@ -120,8 +125,12 @@ def _group(key: str, marks: Sequence[Mark], grain: int, sheet: _Sheet, own: Yarn
             f"{drawn}</a>")
 
 
-def _mark(mark: Mark, grain: int) -> str:
+def _mark(mark: Mark, tiles: Tiles) -> str:
+    grain = tiles.grain
     if isinstance(mark, Disc):
         x, y = mark.middle.x // grain, -mark.middle.y // grain
         return f'<circle class="{mark.looks}" cx="{x}" cy="{y}" r="{mark.radius // grain}"/>'
+    if isinstance(mark, Laid):
+        return (f'<path style="fill:url(#{tiles.of(mark.tile)})" '
+                f'd="{data(mark.lines, grain, closed=True)}"/>')
     return f'<path class="{mark.looks}" d="{data(mark.lines, grain, closed=mark.closed)}"/>'

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ..plan.band_order import PLACKET
 from ..shape.outline import MARKS, SLIT_DEPTH
+from .garment_chart import laid
 from .garment_parts import SEAM, Half, Parts
 from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored
 from .garment_sleeves import strap, yoke_of
@@ -87,13 +88,17 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
     if len(keys) == 1:
         (key,) = keys
         ring = _whole(half)
-        return {key: (Shape(FILLED, (ring,), closed=True), *_foot(parts, key, half.width))}
+        return {key: (Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,)),
+                      *_foot(parts, key, half.width))}
     made: dict[str, tuple[Mark, ...]] = {}
     ring = _ring(half)
     for key in keys:
         # The wearer's right lies at the left of whoever looks.
         turn = key == "right_front"
-        marks: list[Mark] = [Shape(FILLED, (mirrored(ring) if turn else ring,), closed=True)]
+        own = mirrored(ring) if turn else ring
+        away = half.width - (hundredths(parts.outlines[key].width) // 2 - parts.stitch)
+        marks: list[Mark] = [Shape(FILLED, (own,), closed=True),
+                             *laid(parts, key, (own,), -away if turn else away)]
         marks += _front_foot(parts, key, half, turn)
         made[key] = tuple(marks)
     return made

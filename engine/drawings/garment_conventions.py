@@ -43,6 +43,7 @@ CROWN_FROM = Fraction(19, 10)  # how deep the dome is, in heights of the gathere
 TIP_FROM = Fraction(11, 5)  # the same of a mitten's tip, which has less to gather
 DOME_SHOULDER = Fraction(9, 20)  # where it is bent most, down from its top, of its depth
 DOME_TOP = Fraction(3, 5)  # and inward, of half its width
+DOME_SIDE = Fraction(19, 20)  # how wide the dome is where the gathering begins, of its width
 BRIM_OUT = 300  # a brim lies over the side, and so looks a little wider
 THUMB_STANDS = _way(3, 4, 5)  # away from the hand, and up
 PAIR_APART = 2000  # between two mittens

@@ -6,10 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from ..shape.outline import GATHERED, MARKS, TO_MARK
 from .garment_body import FILLED
+from .garment_chart import laid
 from .garment_conventions import (
     BRIM_OUT,
     CROWN_FROM,
     DOME_SHOULDER,
+    DOME_SIDE,
     DOME_TOP,
     PAIR_APART,
     SHAWL_ROWS,
@@ -35,6 +37,7 @@ def hat(parts: Parts) -> Groups:
     high, deep = parts.length("depth"), hundredths(crown.length.mm)
     brim = turned or foot
     marks: list[Mark] = [Shape(FILLED, (dome(half, 0, high, part(CROWN_FROM, deep)),), closed=True)]
+    marks += laid(parts, "hat", (_straight(half, 0, high, part(CROWN_FROM, deep), deep),))
     marks += pleats(half, high, deep, parts.pieces["hat"].drawn // 2)
     if brim:
         wide = half + BRIM_OUT
@@ -60,6 +63,13 @@ def dome(half: int, low: int, high: int, deep: int) -> Line:
             Node(half, high - part(DOME_SHOULDER, deep), ROUND),
             Node(part(DOME_TOP, half), high, ROUND))
     return (*side, Node(0, high), *mirrored(side[::-1]))
+
+
+def _straight(half: int, low: int, high: int, dome_deep: int, gathered: int) -> Line:
+    """What lies below the gathered rows, within the dome."""
+    side = (Node(half, low), Node(half, high - dome_deep),
+            Node(part(DOME_SIDE, half), high - gathered))
+    return (*side, *mirrored(side[::-1]))
 
 
 def pleats(half: int, high: int, deep: int, many: int) -> list[Mark]:
@@ -137,6 +147,12 @@ def blanket(parts: Parts) -> Groups:
     seams = tuple((Node(first + i * each, 0), Node(first + i * each, high))
                   for i in range(many - 1))
     marks: list[Mark] = [Shape(FILLED, (ring,), closed=True)]
+    for i in range(many):
+        # Between its seams a panel lacks a stitch at either side; at the edges it is whole.
+        middle = (first + parts.stitch) // 2 + i * each
+        panel = (Node(middle - each // 2, 0), Node(middle + each // 2, 0),
+                 Node(middle + each // 2, high), Node(middle - each // 2, high))
+        marks += laid(parts, "panel", (panel,), middle)
     if seams:
         marks.append(Shape("wb-seam", seams))
     if foot := hundredths(outline.hem):

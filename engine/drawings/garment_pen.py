@@ -53,7 +53,29 @@ class Disc:
     radius: int
 
 
-Mark = Shape | Disc
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """What is laid over and over: `wide` and `high` [hundredths], `at` a lower left corner of it.
+
+    Its marks are counted from there. `turned` are the directions to its right and upward.
+    """
+
+    wide: Fraction
+    high: Fraction
+    marks: tuple[Shape, ...]
+    at: Node
+    turned: tuple[Way, Way] = ((Fraction(1), Fraction(0)), (Fraction(0), Fraction(1)))
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A closed line filled with tiles."""
+
+    tile: Tile
+    lines: tuple[Line, ...]
+
+
+Mark = Shape | Disc | Laid
 
 
 def hundredths(mm: Fraction) -> int:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import isqrt
 
 from ..shape.outline import TO_UNDERARM
+from .garment_chart import tile_of
 from .garment_conventions import (
     BEND_SOFT,
     CAP_BEND,
@@ -19,7 +20,7 @@ from .garment_conventions import (
     Way,
 )
 from .garment_parts import SEAM, Half, Parts
-from .garment_pen import Line, Mark, Node, Shape, apart, flattened, hundredths, mirrored, off
+from .garment_pen import Laid, Line, Mark, Node, Shape, apart, flattened, hundredths, mirrored, off
 from .garment_texture import foot_lines
 
 KEY = "sleeve"
@@ -151,11 +152,24 @@ def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int, within: Line = (
 
     seen = [node for node in sleeve.under if node.y <= sleeve.length - sleeve.cap]
     edge = (*upper, at(0, 0), *(at(node.y, node.x) for node in seen), *within)
-    lines = [edge, mirrored(edge)]
-    marks: list[Mark] = [Shape("wb-fill wb-outline", tuple(lines), closed=True)]
+    marks: list[Mark] = [Shape("wb-fill wb-outline", (edge, mirrored(edge)), closed=True)]
+    tile = tile_of(parts, KEY)
+    if tile:
+        # Along a sleeve the chart's rows run from the cuff to the shoulder.
+        across, up = _BELOW, (-SLEEVE_HANGS[0], -SLEEVE_HANGS[1])
+        place, foot = at(tile.at.y, tile.at.x), sleeve.foot
+        above = (*upper, at(foot, 0), at(foot, sleeve.cuff),
+                 *(at(node.y, node.x) for node in seen if node.y > foot), *within)
+        marks += [Laid(replace(tile, at=place, turned=(across, up)), (above,)),
+                  Laid(replace(tile, at=place.mirrored, turned=(
+                      _mirrored(across), _mirrored(up))), (mirrored(above),))]
     for line in foot_lines(parts, KEY, sleeve.cuff, at, half=True):
         marks.append(Shape(line.looks, (*line.lines, *map(mirrored, line.lines))))
     return tuple(marks)
+
+
+def _mirrored(way: Way) -> Way:
+    return -way[0], way[1]
 
 
 # From the fold to the seam: square to the way in which a sleeve hangs.

@@ -29,6 +29,20 @@ class Drawn:
         return [y for _, y in self.points]
 
 
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A repeat of a chart: a corner it has, its size, and the boxes in the second colour [mm].
+
+    Boxes are counted from the repeat's lower left corner, y up.
+    """
+
+    x: float
+    y: float
+    wide: float
+    high: float
+    boxes: tuple[tuple[Point, ...], ...]
+
+
 def sketches(text: str) -> list[ElementTree.Element]:
     """The SVG elements of what the door returned."""
     return list(ElementTree.fromstring(f"<div>{text}</div>"))
@@ -47,6 +61,21 @@ def drawn(svg: ElementTree.Element) -> Iterator[Drawn]:
             elif mark.tag == "path":
                 for line in _lines(mark.attrib["d"]):
                     yield Drawn(part, looks, tuple((x / unit, -y / unit) for x, y in line))
+
+
+def repeats(svg: ElementTree.Element) -> Iterator[Repeat]:
+    """Every repeat of a chart, in millimetres."""
+    unit = float(svg.attrib["data-mm"])
+    for one in svg.iter("pattern"):
+        a, b, c, d, e, f = map(float, one.attrib["patternTransform"][7:-1].split())
+        group = one[0]
+        high = float(one.attrib["height"])
+        boxes = tuple(tuple((x, y + high) for x, y in line) for mark in group
+                      if "wb-second" in mark.attrib["class"] for line in _lines(mark.attrib["d"]))
+        assert b == c == 0 and a == d
+        yield Repeat(e / unit, -f / unit, float(one.attrib["width"]) * a / unit, high * a / unit,
+                     tuple(tuple((x * a / unit, (high - y) * a / unit) for x, y in box)
+                           for box in boxes))
 
 
 def _lines(d: str) -> Iterator[list[Point]]:

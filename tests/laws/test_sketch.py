@@ -7,12 +7,14 @@ half of one, and a distance by one.
 from __future__ import annotations
 
 import pytest
-from shapely import Polygon
+from shapely import Point, Polygon, unary_union
 from walebook.drawings.garment import View, garment
 from walebook.drawings.schematic import outlines
+from walebook.fabric.gauge import measure
+from walebook.pattern.cells import Cell
 from walebook.proof.proof import Proof, SizeProof
 
-from tests.laws.sketches import Drawn, drawn, sketches
+from tests.laws.sketches import Drawn, drawn, repeats, sketches
 from tests.laws.test_collection import collection
 
 GRAIN = 1.01  # [mm], for either end of a distance half a millimetre
@@ -68,3 +70,30 @@ def test_buttons_lie_at_the_middles_of_the_holes() -> None:
         assert places == pytest.approx(
             [edge * (start - 1 + plan.placing.hole / 2) / plan.placing.stitches
              for start in plan.placing.starts], abs=1)
+
+
+def test_a_second_colour_lies_where_the_chart_has_it() -> None:
+    """Every stitch of a hat, in its row, is in the colour that the bed knitted it in."""
+    proof = next(p for p in collection().proofs if p.pattern.slug == "lamplighter-hat")
+    assert proof.pattern.garment is not None
+    gauge = measure(proof.pattern.fabrics[proof.pattern.garment.fabric].swatches)
+    stitch, row = float(gauge.stitch), float(gauge.row)
+    for size in (proof.sizes[0], proof.sizes[-1]):
+        knitted = size.pieces[0]
+        placed = knitted.piece.placed
+        assert placed is not None
+        outline = outlines(proof.pattern, size)[0]
+        (svg,) = sketches(garment(proof.pattern, size, (outline,)))
+        (tile,) = repeats(svg)
+        boxes = unary_union([Polygon(box) for box in tile.boxes])
+        foot = float(outline.hem) + row  # the row that closes the hem
+        second = {(up, at) for up in range(1, 31) for at, cell in enumerate(placed.row(up))
+                  if cell is Cell.SECOND}
+        assert second
+        for up in range(1, 31):
+            for at in range(len(placed.columns)):
+                # The left of the bed is at the right of whoever looks at the knit side.
+                x = (len(placed.columns) / 2 - at - 0.5) * stitch
+                y = foot + (up - 0.5) * row
+                inside = boxes.contains(Point((x - tile.x) % tile.wide, (y - tile.y) % tile.high))
+                assert inside == ((up, at) in second), (size.size, up, at)
