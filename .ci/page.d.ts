@@ -89,6 +89,7 @@ declare namespace wb {
     size?: string;
     heading?: string;
     yarns?: string[];
+    counts?: Counts;
     pieces?: PartFacts[];
     bands?: PartFacts[];
     side_by_side?: string[][];

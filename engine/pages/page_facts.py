@@ -6,7 +6,8 @@ They stand in the page once, as JSON in an element that no browser runs or shows
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from ..machine.programs import Program
@@ -53,7 +54,7 @@ class SizeFacts:
     the title.
 
     `side_by_side` has the ids of pieces that are knitted at once, each with its own yarn; one id
-    where such a piece is knitted twice.
+    where such a piece is knitted twice. `counts` are those that two versions are compared by.
     """
 
     name: str
@@ -61,6 +62,7 @@ class SizeFacts:
     bands: tuple[PartFacts, ...]
     side_by_side: tuple[tuple[str, ...], ...]
     making_up: tuple[tuple[str, str, str], ...]
+    counts: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def yarns(self) -> tuple[str, ...]:
@@ -106,15 +108,15 @@ def pattern_facts(pattern: Pattern) -> PageFacts:
                      sizes=tuple(pattern.sizes))
 
 
-def size_facts(pattern: Pattern, size: SizeProof) -> PageFacts:
-    """Return the facts of the page of one size."""
+def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> PageFacts:
+    """Return the facts of the page of one size, with the `counts` that versions are compared by."""
     marked = pattern.garment.side_by_side if pattern.garment else ()
     pieces = tuple(_part(p.program, anchor=piece_anchor(p), title=p.piece.title,
                          times=times_of(size, p)) for p in size.pieces)
     own = SizeFacts(name=size.size, pieces=pieces, bands=tuple(map(_band, size.strips)),
                     side_by_side=tuple(tuple(map(anchor_of, keys)) for keys in marked),
                     making_up=tuple((part.key, part.anchor, part.title)
-                                    for part in stretches(size)))
+                                    for part in stretches(size)), counts=counts)
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
                      sizes=tuple(pattern.sizes), size=own)
@@ -137,7 +139,8 @@ def _size(size: SizeFacts) -> dict[str, Any]:
     yarns = size.yarns
     facts: dict[str, Any] = {"size": size.name, "yarns": yarns,
                              "pieces": [_written(part, yarns) for part in size.pieces],
-                             "bands": [_written(part, yarns) for part in size.bands]}
+                             "bands": [_written(part, yarns) for part in size.bands],
+                             "counts": dict(size.counts)}
     if size.side_by_side:
         facts["side_by_side"] = size.side_by_side
     if size.making_up:
@@ -168,7 +171,7 @@ def facts_schema() -> dict[str, Any]:
         "required": ["schema", "pattern", "title", "version", "date", "designer", "licence",
                      "sizes"],
         "additionalProperties": False,
-        "dependentRequired": {"size": ["heading", "yarns", "pieces", "bands"]},
+        "dependentRequired": {"size": ["heading", "yarns", "pieces", "bands", "counts"]},
         "properties": {
             "schema": {"const": SCHEMA},
             "pattern": {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"},
@@ -181,6 +184,8 @@ def facts_schema() -> dict[str, Any]:
             "pieces": {"type": "array", "items": _part_schema({})},
             "bands": {"type": "array", "items": _part_schema(
                 {"side": _SIDE, "part": {"type": "integer", "minimum": 1}})},
+            "counts": {"description": "by names that do not change with them", "type": "object",
+                       "additionalProperties": _TEXT},
             "side_by_side": {"type": "array", "items": {
                 "type": "array", "items": _TEXT, "minItems": 1}},
             "making_up": {"type": "array", "minItems": 1, "items": {

@@ -38,6 +38,7 @@ from ..words.workings import (
 from .band_lengths import Finished, back_depth, finished
 from .casing_section import casing_section
 from .cautions import cautions
+from .compared import compared
 from .contents import contents, strip_anchor
 from .figures import AROUND_HOLES, Figure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
@@ -65,7 +66,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
     return "".join((
         front_matter(title, headings.size_summary(pattern.title, size.size), searchable=False),
         heading(1, title, "size"),
-        block(_top(pattern, size, measured, advice)),
+        block(_top(pattern, size, measured, common, advice)),
         pieces_first(pattern, size),
         heading(2, headings.CAUTIONS, "cautions"),
         block(cautions(pattern, size)),
@@ -89,8 +90,8 @@ def _drawing(size: SizeProof, pieces: Sequence[Outline]) -> str:
     return heading(2, headings.MEASURES, "drawing") + block(garment_schematic(size, pieces))
 
 
-def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: SizeAdvice | None
-         ) -> str:
+def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], common: Shared,
+         advice: SizeAdvice | None) -> str:
     pairs = list(garment_facts(pattern, size, advice))
     for plan, done in zip(size.plans, measured, strict=True):
         name = esc(plan.band.title)
@@ -101,7 +102,8 @@ def _top(pattern: Pattern, size: SizeProof, measured: list[Finished], advice: Si
             pairs.append((words.depth_behind(name), str(back_depth(plan))))
         if plan.placing:
             pairs.append((words.holes_of(name, plan), holes_said(plan)))
-    return (f"{words.edition(pattern)}\n{size_facts(pattern, size).in_page()}\n{contents(size)}\n"
+    own = size_facts(pattern, size, compared(size, common.figures))
+    return (f"{words.edition(pattern)}\n{own.in_page()}\n{contents(size)}\n"
             f"{facts(pairs)}\n{words.HOW_TO_READ}")
 
 

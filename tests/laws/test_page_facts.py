@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import json
+import re
 import zlib
 from dataclasses import replace
 from functools import cache
@@ -20,7 +21,9 @@ import pytest
 import tinyhtml5
 import yaml
 from walebook.pages import facts_schema, size_slug, write_pages
+from walebook.pages.compared import compared
 from walebook.pages.page_facts import pattern_facts, size_facts
+from walebook.pages.shared import shared
 from walebook.proof.proof import Proof
 from walebook_site.facts import facts_in
 from walebook_site.finishing import Settings, finish
@@ -69,10 +72,14 @@ def collection() -> tuple[Proof, ...]:
 
 
 @cache
-def pages_of(slug: str) -> dict[str, str]:
+def files_of(slug: str) -> dict[str, str]:
     proof = next(proof for proof in collection() if proof.pattern.slug == slug)
-    return {Path(page.path).stem: page.text for page in write_pages(proof)
-            if page.path.endswith(".md")}
+    return {page.path: page.text for page in write_pages(proof)}
+
+
+def pages_of(slug: str) -> dict[str, str]:
+    return {Path(path).stem: text for path, text in files_of(slug).items()
+            if path.endswith(".md")}
 
 
 def written(proof: Proof) -> dict[str, str]:
@@ -99,8 +106,10 @@ def test_the_block_of_every_page_has_the_engines_facts() -> None:
     for proof in collection():
         pages, pattern = written(proof), proof.pattern
         source = yaml.safe_load((ROOT / "patterns" / pattern.slug / "pattern.yaml").read_text())
+        common = shared(proof)
         wanted = {"index": pattern_facts(pattern)} | {
-            size_slug(size.size): size_facts(pattern, size) for size in proof.sizes}
+            size_slug(size.size): size_facts(
+                pattern, size, compared(size, common.figures)) for size in proof.sizes}
         assert set(pages) == set(wanted)
         for name, facts in wanted.items():
             given = facts_of(pages[name])
@@ -125,6 +134,33 @@ def test_every_list_of_steps_belongs_to_a_part_of_the_facts() -> None:
             assert len(ids) == len(set(ids))
 
 
+def test_the_counts_of_the_facts_are_those_of_counts_json() -> None:
+    """Every count of a piece or band that is not 0, as a number in the facts of its size's page."""
+    for proof in collection():
+        files = files_of(proof.pattern.slug)
+        counts = json.loads(next(text for path, text in files.items() if path.endswith(".json")))
+        for size in proof.sizes:
+            facts = facts_of(written(proof)[size_slug(size.size)])
+            bands = {plan.band.key: plan.band.title for plan in size.plans}
+            for key, title in bands.items():
+                named = [said for name, said in facts["counts"].items()
+                         if name.startswith(f"{title}: ")]
+                given = [one["value"] for one in counts["counts"][size.size][key].values()]
+                assert [value for value in given if value] and len(named) == len(
+                    [value for value in given if value])
+                for said, value in zip(named, filter(None, given), strict=True):
+                    assert isinstance(value, list) or said.split(" ")[0] == str(value), said
+
+
+def test_no_script_reads_a_fact_from_the_text_of_a_list() -> None:
+    """It did so of the counts: from <dt>, <dd> and the labels of the calculations."""
+    scripts = sorted((ROOT / "site_src").rglob("*.js"))
+    assert len(scripts) > 20
+    assert not [path.name for path in scripts
+                if re.search(r'Selector(?:All)?\("(?:dt|dd|details\.wb-working|summary)',
+                             path.read_text(encoding="utf-8"))]
+
+
 def test_what_is_knitted_twice_and_at_once_is_in_the_facts() -> None:
     """Two sleeves make a cardigan: the collection's own source says so of no other number."""
     cardigan = next(p for p in collection() if p.pattern.slug == "slack-tide-cardigan")
@@ -137,7 +173,7 @@ def test_no_text_of_a_source_closes_the_block_or_runs(band: Proof) -> None:
     """HTML, 4.12.1.3: what would end a script, or begin a comment in it, must not stand there."""
     for text in SPOILED:
         pattern = replace(band.pattern, title=text, designer=text, licence=text)
-        html = size_facts(pattern, band.sizes[0]).in_page()
+        html = size_facts(pattern, band.sizes[0], {}).in_page()
         facts = facts_of(html)
         assert facts["title"] == facts["designer"] == facts["licence"] == text
         inner = html.partition(">")[2].rpartition("<")[0]
@@ -147,7 +183,7 @@ def test_no_text_of_a_source_closes_the_block_or_runs(band: Proof) -> None:
 def test_hooks_read_what_the_engine_wrote_whatever_its_title_is(band: Proof) -> None:
     for text in SPOILED:
         pattern = replace(band.pattern, title=text, designer=text)
-        first, size = pattern_facts(pattern), size_facts(pattern, band.sizes[0])
+        first, size = pattern_facts(pattern), size_facts(pattern, band.sizes[0], {})
         page = ('<html><head><meta charset="utf-8"></head><body><article>{}<p>Steps</p>'
                 "</article></body></html>")
         read = facts_in(page.format(size.in_page()))

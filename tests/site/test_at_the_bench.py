@@ -388,7 +388,7 @@ def changed(route: Route) -> None:
     """The page as a later version would have it: 41 stitches, cast on with another sentence."""
     answer = route.fetch()
     text = answer.text().replace('"version":"1.0.0"', '"version":"1.1.0"')
-    text = text.replace("<dd>39 stitches<", "<dd>41 stitches<")
+    text = text.replace('band":"39 stitches"', 'band":"41 stitches"')
     text = text.replace("one loop on each: 39", "one loop on each: 41")
     route.fulfill(response=answer, body=text)
 

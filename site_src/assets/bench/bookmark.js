@@ -142,6 +142,8 @@
   /** @type {(before: wb.Counts, now: wb.Counts) => wb.Difference[]} */
   function compared(before, now) {
     const names = [...new Set([...Object.keys(before), ...Object.keys(now)])];
+    // An older page of ours named its counts otherwise: then there is nothing to compare.
+    if (!names.some((name) => name in before && name in now)) return [];
     return names.filter((name) => before[name] !== now[name])
       .map((name) => ({ name, before: before[name] || "–", now: now[name] || "–" }));
   }

@@ -158,25 +158,8 @@
   // Every count of the page by its name, so that two versions can be compared.
   /** @type {wb.Steps["counts"]} */
   function counts(root) {
-    /** @type {wb.Counts} */
-    const found = {};
-    for (const pair of root.querySelectorAll(".wb-facts > div")) {
-      found[said(pair.querySelector("dt"))] = said(pair.querySelector("dd"));
-    }
-    for (const working of root.querySelectorAll("details.wb-working")) {
-      const whose = said(working.querySelector("summary"));
-      const entries = [...working.querySelectorAll("li > b")].map(said);
-      const labels = entries.length ? entries.map((label) => `${whose.split(":")[0]}: ${label}`)
-        : [whose];
-      for (const label of labels) addCount(found, label);
-    }
-    return found;
-  }
-
-  /** @type {(found: wb.Counts, label: string) => void} */
-  function addCount(found, label) {
-    const cut = /^(.*?)[:,] ([^:,]*\d[^:]*):?$/.exec(label.replace(/:$/, ""));
-    if (cut) found[cut[1]] = cut[2];
+    const facts = factsOf(root);
+    return (facts && facts.counts) || {};
   }
 
   walebook.steps = { read, edition, counts, digest, said };
