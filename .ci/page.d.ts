@@ -11,6 +11,10 @@ interface Walebook {
   isRecord: (value: unknown) => value is Record<string, unknown>;
   store: wb.Store;
   steps: wb.Steps;
+  acts: wb.Acts;
+  beds: wb.Beds;
+  drawn: wb.Drawn;
+  fit: wb.Fits;
   place: wb.Places;
   bookmark: wb.Bookmark;
   remarks: wb.Remarks;
@@ -43,18 +47,35 @@ declare namespace wb {
 
   // The page read
 
-  interface Stop { counter: number; act: string; left: string }
-  interface Reached extends Stop { at: number }
+  interface Act { act: string; how: string; to: boolean; places: string[]; side: string }
+  interface Bed {
+    work: number[];
+    held: number[];
+    empty: number[];
+    second: number[];
+    about: number[];
+    loops: [number, number][];
+  }
+  interface ChartRow { row: number; at: number; acts: string[]; drawn: { kind: string; needles: number[] }[] }
+  interface Chart { title: string; rows: number[][]; texts: [string, string][] }
+  interface Tokens { run: string; rows: string; beds: Bed[] }
+  interface Stop { counter: number; acts: { side: string; act: string }[]; left: string }
+  interface Reached extends Stop { at: number; bed: Bed | null }
   interface Standing { counter: number; side: string; dial: string; yarn: string }
   interface Step extends Standing {
     id: string;
     item: HTMLElement;
     section: string;
+    acts: Act[];
+    more: boolean;
     text: string;
     lead: string;
     digest: string;
     rows: number;
+    bed: Bed | null;
     stops: Reached[];
+    chart: ChartRow[];
+    lands: number[];
   }
   interface Part {
     key: string;
@@ -64,6 +85,7 @@ declare namespace wb {
     starts: Standing;
     yarns: string[];
     hasCounter: boolean;
+    chart: Chart | null;
     steps: Step[];
   }
   interface SizeOf { pattern: string; size: string }
@@ -103,11 +125,32 @@ declare namespace wb {
     digest: (text: string) => string;
     said: (node: Node | null | undefined) => string;
   }
+  interface Acts {
+    read: (item: Element) => { acts: Act[]; more: boolean };
+    few: (step: Step) => string;
+    whole: (step: { acts: Act[]; counter: number }) => string;
+  }
+  interface Beds {
+    name: (place: number) => string;
+    needles: (written: string) => number[];
+    read: (token: string) => Bed;
+    list: (written: string, count: number, known: Bed | null) => Bed[][];
+    rows: (chart: Chart | null, token: string, counter: number, knitted: number) => ChartRow[];
+    span: (all: number[]) => string;
+  }
+  interface Run { kind: string; a: number; b: number }
+  interface Drawn {
+    svg: (tag: string, attributes: Record<string, string | number>, ...children: (Node | string)[]) => SVGElement;
+    strip: (width: number, from: string, to: string, rows: number) => SVGElement;
+    needles: (width: number, bed: Bed, about: number[], kinds: string[]) => SVGElement;
+    chart: (width: number, rows: ChartRow[], here: number, bed: Bed, about: number[]) => SVGElement;
+  }
+  interface Fits { fit: (screen: Screen, leaf: number) => number }
 
   // Where the knitter is
 
   type Mode = "rows" | "steps";
-  type Move = "forward" | "back" | "jump" | "finish";
+  type Move = "forward" | "jump" | "finish";
   type Action = Move | "undo";
   interface Place { step: number; rows: number }
   type Past = [number, number][];
@@ -241,25 +284,32 @@ declare namespace wb {
     voice: () => SpeechSynthesisVoice | null;
     NO_VOICE: string;
   }
-  type Wished = "forward" | "back" | "undo";
+  type Wished = "forward" | "undo";
   interface Keys {
     guard: (pause: () => number, now: () => number, refuse: () => void) => (act: () => void) => boolean;
     asked: (event: KeyboardEvent, single: boolean) => Wished | "";
-    listen: (screen: Element, single: () => boolean, act: (wish: Wished) => void) => void;
+    listen: (screen: Element, area: HTMLElement, single: () => boolean, act: (wish: Wished) => void) => void;
     swipes: (area: HTMLElement, act: (wish: Wished) => void) => void;
   }
 
   // The bench
 
+  interface Moment {
+    acts: Act[];
+    rows: number;
+    bed: Bed | null;
+    left: string;
+    isHowKnown: boolean;
+    chart: { rows: ChartRow[]; here: number } | null;
+  }
   interface Counter {
-    instruction: (part: Part, at: Place, mode: Mode) => string;
-    lead: (part: Part, at: Place, mode: Mode) => HTMLElement | null;
+    moment: (part: Part, at: Place, mode: Mode) => Moment;
     isLast: (part: Part, at: Place) => boolean;
     next: (part: Part, at: Place, mode: Mode) => string;
     target: (part: Part, at: Place) => number;
-    face: (part: Part, at: Place, mode: Mode) => HTMLElement | "";
-    standing: (part: Part, at: Place) => HTMLElement;
+    sideThen: (part: Part, at: Place) => string;
     spoken: (part: Part, at: Place, mode: Mode) => string;
+    rowsSaid: (rows: number) => string;
   }
   interface Listed { name: string; title: string; said: string }
   interface List {
@@ -297,7 +347,8 @@ declare namespace wb {
     pair: HTMLElement;
     body: HTMLElement;
     main: HTMLElement;
-    more: HTMLElement;
+    far: HTMLElement;
+    whole: HTMLElement;
     awake: HTMLElement;
     told: HTMLElement;
     live: HTMLElement;
@@ -310,21 +361,25 @@ declare namespace wb {
     leave: () => void;
     openList: () => void;
     openMenu: () => void;
+    openStep: () => void;
+    refit: () => void;
     isOpen: () => boolean;
   }
   interface Screens {
     build: (doing: Doing) => Screen;
     arrange: (screen: Screen) => void;
-    hint: (screen: Screen) => void;
+    far: (screen: Screen, step: number, steps: number) => void;
     tell: (screen: Screen, text: string) => void;
   }
-  interface Links { openPlace: (event: Event) => void }
+  interface Links { openPlace: (event: Event) => void; below: (head: Element) => Element[] }
   interface Face {
     whereSaid: (now: Now) => string;
-    headSaid: (now: Now) => string;
+    head: (now: Now) => [string, string];
     spoken: (now: Now) => string;
-    forwardSaid: (now: Now) => (string | Node)[];
-    body: (now: Now, act: (action: Action) => void, open: (name: string) => void) => (string | Node)[];
+    nextSaid: (now: Now) => string;
+    forwardSaid: (now: Now, leaf: number, leaves: number) => (string | Node)[];
+    body: (now: Now, width: number, act: (action: Action) => void, open: (name: string) => void) => HTMLElement[];
+    markRow: (within: Element, at: number) => void;
     pairButtons: (now: Now, open: (name: string) => void) => HTMLElement[];
   }
   interface Offer { show: (open: (name: string) => void) => void; asked: () => string }

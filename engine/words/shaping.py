@@ -56,7 +56,7 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
         return _marked(events), ""
     done = joined(_act_said(act, many) for act in _both_ends(first.acts))
     done = f"<b>{done[:1].upper()}{done[1:]}</b>"
-    text = f"{done} {_when(events)}." if many else f"{_up_to(first)}{done}."
+    text = f"{done}<i> {_when(events)}</i>." if many else f"{_up_to(first)}{done}."
     text += "".join(f" {said}" for said in dict.fromkeys(
         _how(act) for act in first.acts) if said)
     if any(act.done is Done.HOLD for act in first.acts):
@@ -110,7 +110,7 @@ def _every(rows: int, times: int) -> str:
 def _every_row(events: Sequence[Event]) -> str:
     """Every row with the stitches after it, so that a missed change is found at once."""
     rows = (f"<b>{e.counter}</b> {len(e.after.loaded - e.after.holding)}" for e in events)
-    return ("<p>By the <em>row counter</em>, with the stitches then in work:</p>"
+    return ("<p><i>By the <em>row counter</em>, with the stitches then in work:</i></p>"
             + items(rows, "wb-rows"))
 
 
@@ -198,9 +198,9 @@ def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
     at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
     of_chart = " in the stitch pattern" if events[0].charted else ""
-    text = (f"<b>Shape {at} row by row,</b> from row counter <em>{events[0].counter}</em> "
+    text = (f"<b>Shape {at} row by row,</b><i> from row counter <em>{events[0].counter}</em> "
             f"to <em>{events[-1].counter}</em>. Knit{of_chart} up to each line's row counter, "
-            "then do what it says.")
+            "then do what it says.</i>")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     usual = moved[-1] if moved else 0

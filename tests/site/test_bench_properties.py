@@ -108,7 +108,7 @@ def opened(request: pytest.FixtureRequest, browser: Browser) -> Iterator[tuple[s
     context = browser.new_context()
     page = context.new_page()
     page.set_content(pages(proof)[f"patterns/{proof.pattern.slug}/{file}.md"])
-    for script in ("store", "elements", "steps", "place", "bookmark"):
+    for script in ("store", "elements", "steps", "acts", "beds", "place", "bookmark"):
         page.add_script_tag(content=(SCRIPTS / f"{script}.js").read_text(encoding="utf-8"))
     page.evaluate("window.parts = walebook.steps.read(document)")
     yield request.param, page
@@ -138,7 +138,7 @@ KNIT = """([key, acts]) => {
 }"""
 
 ACTS = st.lists(st.tuples(
-    st.sampled_from(("forward",) * 12 + ("back", "back", "undo", "reload", "jump", "finish",
+    st.sampled_from(("forward",) * 12 + ("undo", "undo", "undo", "reload", "jump", "finish",
                                          "mode")), st.integers(0, 400)), min_size=1, max_size=120)
 
 
@@ -195,7 +195,7 @@ def test_row_by_row_every_row_of_the_program_is_pressed_once(opened: tuple[str, 
                 return [...seen, look(knitting)];
             };
             return [walk(place.begin(), 'forward'),
-                walk({step: part.steps.length, rows: 0, past: []}, 'back')];
+                walk({step: part.steps.length, rows: 0, past: []}, 'undo')];
         }""", key)
         assert back == there[::-1]
         for place in there:

@@ -224,10 +224,10 @@ def test_damaged_notes_and_settings_are_kept_aside(page: Page) -> None:
     store(page, '{"front-right-1": "tight", "front', NOTES)
     store(page, '{"text": "900"}', "settings")
     page.click(".wb-bench-menu")
-    page.click("text=Your remark on this step")
+    page.click("text=Your note on this step")
     assert "cannot be read" in page.inner_text("dialog.wb-sheet")
     page.fill("#wb-remark", "new")
-    page.click("text=Keep the remark")
+    page.click("text=Keep the note")
     page.evaluate("walebook.settings.choose('tick', true)")
     kept = [value for key, value in everything(page).items() if "aside" in key]
     assert '{"front-right-1": "tight", "front' in kept and '{"text": "900"}' in kept

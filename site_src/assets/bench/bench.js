@@ -10,26 +10,41 @@
   // The elements that change, once the bench is built.
   /** @type {wb.Screen | null} */
   let screen = null;
+  // Which screen of a step is shown, and how many it takes: kept by nobody.
+  let [leaf, leaves] = [0, 1];
 
   // Moving
 
   /** @type {Record<string, string>} */
-  const NO_FURTHER = { undo: "There is nothing to undo.", back: "This is the first step." };
+  const NO_FURTHER = { undo: "There is nothing to undo.", forward: "This part is done." };
 
   /** @type {wb.Bench["act"]} */
   function act(action, step) {
     if (!now || follow()) return;
+    if (turned(action)) return;
     const next = place.act(now.part, now.knitting, action, mode(), step);
     if (next === now.knitting) {
-      tell(NO_FURTHER[action] || "This part is done.");
+      tell(NO_FURTHER[action] || "");
       return;
     }
     now.knitting = next;
+    leaf = 0;
     if (settings.get("tick")) walebook.speech.tick();
     if (settings.get("vibrate")) walebook.speech.vibrate();
     tell("");
     keep(now);
     show();
+  }
+
+  // A step that takes several screens is gone through first.
+  /** @type {(action: wb.Action) => boolean} */
+  function turned(action) {
+    const to = leaf + (action === "forward" ? 1 : action === "undo" ? -1 : leaves);
+    if (to < 0 || to >= leaves) return false;
+    leaf = to;
+    tell("");
+    show();
+    return true;
   }
 
   /** @type {(at: wb.Now) => void} */
@@ -46,6 +61,7 @@
     if (!now || !kept || kept.stamp === now.stamp) return false;
     now.stamp = kept.stamp;
     now.knitting = { ...place.within(now.part, kept), past: kept.past };
+    leaf = 0;
     show();
     tell(`${why} You are now at ${face.whereSaid(now)}.`);
     return true;
@@ -77,6 +93,7 @@
   /** @type {(part: wb.Part, name: string, knitting: wb.Knitting) => void} */
   function begin(part, name, knitting) {
     now = { part, name, knitting, stamp: "" };
+    leaf = 0;
     const { bench, forward } = built();
     keep(now);
     bookmark.keepSize(edition, name, true, walebook.steps.counts(document));
@@ -117,7 +134,8 @@
   // Showing
 
   function built() {
-    screen = screen || walebook.screen.build({ wish, leave, openList, openMenu, isOpen: () => now !== null });
+    screen = screen || walebook.screen.build({ wish, leave, openList, openMenu, openStep, refit: show,
+      isOpen: () => now !== null });
     return screen;
   }
 
@@ -138,16 +156,19 @@
     const { part, knitting } = now;
     const on = built();
     const done = place.isDone(part, knitting);
-    on.title.textContent = titleOf(now.name);
-    on.where.textContent = face.headSaid(now);
-    on.body.replaceChildren(...face.body(now, act, open));
-    on.next.textContent = done ? "" : `Next: ${walebook.counter.next(part, knitting, mode())}`;
+    const step = part.steps[knitting.step];
+    [on.title.textContent, on.where.textContent] = face.head(now);
+    walebook.screen.far(on, knitting.step, part.steps.length);
+    on.next.textContent = face.nextSaid(now);
+    on.whole.hidden = !step || !(step.more || step.stops.length > 1 || step.chart.length);
+    on.whole.textContent = !step ? "" : step.chart.length ? "Chart" : step.stops.length > 1 ? "Whole table" : "How";
     on.pair.replaceChildren(...face.pairButtons(now, open));
-    on.forward.replaceChildren(...face.forwardSaid(now));
+    on.body.replaceChildren(...face.body(now, on.body.clientWidth, act, open));
+    leaves = walebook.fit.fit(on, leaf);
+    leaf = Math.min(leaf, leaves - 1);
+    on.forward.replaceChildren(...face.forwardSaid(now, leaf, leaves));
     on.forward.classList.toggle("wb-is-off", done);
-    on.undo.setAttribute("aria-label", `Undo, ${knitting.past.length} kept`);
     on.main.scrollTop = 0;
-    walebook.screen.hint(on);
     announce(now, on, done);
   }
 
@@ -156,6 +177,7 @@
     const text = face.spoken(at);
     const counted = at.knitting.rows > 0 && mode() === place.ROWS;
     on.live.textContent = done || counted ? text : `Step ${at.knitting.step + 1}. ${text}`;
+    if (leaf) return;
     if (settings.get("speak") && !walebook.speech.say(text)) tell(walebook.speech.NO_VOICE);
   }
 
@@ -163,6 +185,18 @@
 
   function openList() {
     if (now) walebook.list.steps(now.part, now.knitting, remarks.all(edition), (step) => act("jump", step));
+  }
+
+  // The step as the page has it: its table, its drawing, and where the page says how it is done.
+  function openStep() {
+    const step = now && now.part.steps[now.knitting.step];
+    if (!now || !step) return;
+    const { knitting } = now;
+    const chart = step.chart.length ? document.getElementById(`${now.part.key}-chart`) : null;
+    const sheet = walebook.sheet(`Step ${knitting.step + 1}`, [...[...step.item.childNodes].map(walebook.copy),
+      ...(chart ? [walebook.copy(chart), ...walebook.links.below(chart)] : [])],
+      { class: "wb-sheet wb-sheet-step md-typeset", click: walebook.links.openPlace });
+    face.markRow(sheet, walebook.counter.target(now.part, knitting));
   }
 
   function openMenu() {
@@ -178,16 +212,28 @@
       if (!walebook.speech.say(walebook.counter.spoken(part, knitting, mode()))) tell(walebook.speech.NO_VOICE);
     };
     const sheet = walebook.sheet("Menu", [
-      step ? button("Your remark on this step", close(() => remarks.ask(edition, step,
+      step ? button("Your note on this step", close(() => remarks.ask(edition, step,
         knitting.step + 1, show))) : "",
-      step ? button("Say this step", close(say)) : "",
+      step ? button("Read aloud", close(say)) : "",
       button("Settings, and saving to a file", close(settings.open)),
-      button("Begin this part again", close(() => act("jump", 0))),
-      button("Back to the whole page", close(() => built().bench.close())),
+      button("Begin this part again", close(askAgain)),
+      button("Show the whole page", close(() => built().bench.close())),
       make("h3", {}, "Parts of this page"),
       walebook.list.parts(names().map((name) => ({ name, title: titleOf(name), said: farSaid(name) })),
         (name) => close(() => open(name))()),
     ], { class: "wb-sheet wb-menu md-typeset" });
+  }
+
+  // Beginning again is asked about: a whole piece may be lost by one touch.
+  function askAgain() {
+    if (!now) return;
+    const sheet = walebook.sheet("Begin again?", [
+      make("p", {}, `You are at ${face.whereSaid(now)} of ${titleOf(now.name)}. Undo brings you back here.`),
+      button("Begin this part again", () => {
+        sheet.close();
+        act("jump", 0);
+      }),
+      button("Stay at this step", () => sheet.close(), { class: "wb-main-button" })], { id: "wb-again" });
   }
 
   // What happens elsewhere: in other tabs, in the settings, in the browser's memory of pages

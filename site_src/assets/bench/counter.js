@@ -1,19 +1,19 @@
-// What stands on the bench at a place: the instruction, the counter, carriage, dial and yarn.
+// What is to be done at a place: its acts in the order of doing, the row counter to knit to, the
+// needles concerned, and the check that holds then.
 (function (walebook) {
   "use strict";
-  const { make, place } = walebook;
+  const { place, acts } = walebook;
 
   /** @type {(rows: number) => string} */
   const rowsSaid = (rows) => `${rows} ${rows === 1 ? "row" : "rows"}`;
-  /** @type {(left: string) => string} */
-  const inWork = (left) => (left ? ` Then ${left} in work.` : "");
   /** @type {(text: string) => string} */
-  const sentence = (text) => (/[.!]$/.test(text) ? text : `${text}.`);
+  const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+  /** @type {(text: string, to?: boolean, how?: string) => wb.Act} */
+  const act = (text, to = false, side = "") => ({ act: text, how: "", to, places: [], side });
 
-  // The row at which something is done here and now, and the one that comes next.
-  /** @type {(part: wb.Part, at: wb.Place, mode: wb.Mode) => { here: wb.Reached | undefined, ahead: wb.Reached[] }} */
-  function stopsAt(part, at, mode) {
-    const { stops } = part.steps[at.step];
+  // The row at which something is done here and now, and the ones that come after it.
+  /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => { here: wb.Reached | undefined, ahead: wb.Reached[] }} */
+  function stopsAt({ stops }, at, mode) {
     const here = stops.find((stop) => stop.at === at.rows);
     return {
       here: mode === place.ROWS || at.rows === 0 ? here : undefined,
@@ -21,106 +21,107 @@
     };
   }
 
-  // What is to be done now as pieces of text, every second one to be stressed; none where the
-  // step's own words say it.
-  /** @type {(part: wb.Part, at: wb.Place, mode: wb.Mode) => string[]} */
-  function pieces(part, at, mode) {
-    if (part.steps[at.step].stops.length < 2) return [];
-    const { here, ahead } = stopsAt(part, at, mode);
-    const said = here ? [`Counter at ${here.counter}: `, sentence(here.act), inWork(here.left)] : [""];
-    if (!ahead.length || (here && mode === place.ROWS)) return said;
-    const [first] = ahead;
-    const before = said.pop();
-    return [...said, before ? `${before} ` : "", `Knit ${rowsSaid(first.at - at.rows)},`,
-      ` until the row counter shows ${first.counter}. Then: `, sentence(first.act), inWork(first.left)];
+  /** @type {(stop: wb.Reached) => wb.Act[]} */
+  const actsOf = (stop) => stop.acts.map((each) => act(capital(each.act), false, each.side));
+
+  // What is set before the first line of a shaping; how its lines are worked stands in its last act.
+  /** @type {(step: wb.Step, at: wb.Place) => wb.Act[]} */
+  function before(step, at) {
+    const main = step.acts[step.acts.length - 1];
+    return at.rows === 0 && main.to ? step.acts.slice(0, -1).filter((each) => !each.to) : [];
   }
 
-  /** @type {wb.Counter["instruction"]} */
-  const instruction = (part, at, mode) => pieces(part, at, mode).join("");
-
-  /** @type {wb.Counter["lead"]} */
-  function lead(part, at, mode) {
-    const said = pieces(part, at, mode);
-    return said.length ? make("p", {}, ...said.map((text, n) => (n % 2 ? make("b", {}, text) : text)))
-      : null;
+  // A shaping: the rows up to the next line of its list, then what that line says.
+  /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => wb.Moment} */
+  function shaping(step, at, mode) {
+    const { here, ahead } = stopsAt(step, at, mode);
+    const coming = here && mode === place.ROWS ? undefined : ahead[0];
+    const done = here ? actsOf(here) : [];
+    const then = coming ? actsOf(coming) : [];
+    const last = [...done, ...then].pop();
+    if (last) last.how = step.acts[step.acts.length - 1].how;
+    const rows = coming ? coming.at - at.rows : 0;
+    const shown = coming || here;
+    return { acts: [...before(step, at), ...done, ...(rows ? [act(`Knit ${rowsSaid(rows)}`, true)] : []), ...then],
+      rows, bed: shown ? shown.bed : null, left: shown ? shown.left : "", isHowKnown: at.rows > 0, chart: null };
   }
 
-  // What comes after a place, in a few words.
+  // Rows of a chart: what is done before the row, then the row, or several that are plain.
+  /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => wb.Moment} */
+  function charted(step, at, mode) {
+    const row = step.chart[at.rows];
+    const goal = mode === place.ROWS ? at.rows + 1
+      : step.lands.find((each) => each > at.rows) || step.rows;
+    const stop = step.stops.find((each) => each.at === goal);
+    const rows = goal - at.rows;
+    const main = step.acts[step.acts.length - 1];
+    const then = stop ? actsOf(stop) : step.acts.filter((each, n) => n && !each.to && goal === step.rows);
+    if (stop && then.length && main) then[then.length - 1].how = main.how;
+    const ready = row.acts.length ? row.acts : ["knit plain"];
+    return { acts: [...ready.map((each) => act(capital(each))), act(`Knit ${rowsSaid(rows)}`, true), ...then],
+      rows, bed: (stop && stop.bed) || step.bed, left: stop ? stop.left : "", isHowKnown: at.rows > 0,
+      chart: { rows: step.chart, here: at.rows } };
+  }
+
+  /** @type {wb.Counter["moment"]} */
+  function moment(part, at, mode) {
+    const step = part.steps[at.step];
+    if (step.chart.length && at.rows < step.rows) return charted(step, at, mode);
+    if (step.stops.length > 1) return shaping(step, at, mode);
+    return { acts: step.acts, rows: step.rows - at.rows, bed: step.bed, left: "", isHowKnown: false, chart: null };
+  }
+
+  // What comes after a place, in a few words; "" at the end.
   /** @type {wb.Counter["next"]} */
   function next(part, at, mode) {
-    const { here, ahead } = stopsAt(part, at, mode);
-    const stop = ahead[here && mode === place.ROWS ? 0 : 1];
-    if (part.steps[at.step].stops.length > 1 && stop) return `at ${stop.counter}: ${stop.act}`;
-    const after = part.steps[at.step + 1];
-    return after ? after.text : "this part is done";
+    const step = part.steps[at.step];
+    const after = place.act(part, { ...at, past: [] }, "forward", mode);
+    if (after.step >= part.steps.length) return "";
+    if (after.step !== at.step) return acts.few(part.steps[after.step]);
+    const { acts: coming } = moment(part, after, mode);
+    const named = coming.filter((each) => !each.to);
+    const said = named.map((each) => (each.side ? `${each.side}: ${each.act}` : each.act)).join("; ").toLowerCase()
+      .replace(/\b[lr](?=\d)/g, (side) => side.toUpperCase());
+    return step.chart.length ? said : `to ${target(part, after)}${said ? `, then ${said}` : ""}`;
   }
 
   // True where the end of the step comes next, so that its check holds when it is done.
   /** @type {wb.Counter["isLast"]} */
   function isLast(part, at) {
-    return part.steps[at.step].stops.filter((stop) => stop.at > at.rows).length < 2;
+    const step = part.steps[at.step];
+    return !step.lands.some((each) => each > at.rows);
   }
 
   /** @type {wb.Counter["target"]} */
   function target(part, at) {
     const step = part.steps[at.step];
-    if (step.rows && step.stops.length > 1) {
-      const ahead = step.stops.find((stop) => stop.at > at.rows);
-      return ahead ? ahead.counter : step.counter;
-    }
+    const ahead = step.lands.find((each) => each > at.rows);
+    const stop = step.stops.find((each) => each.at > at.rows);
+    if (step.chart.length && ahead !== undefined) return step.counter - step.rows + ahead;
+    if (step.rows && step.stops.length > 1) return stop ? stop.counter : step.counter;
     return step.counter;
   }
 
-  // Number and target of the row counter, and how many rows of the step are done; "" for a step
-  // that leaves the counter as it is.
-  /** @type {wb.Counter["face"]} */
-  function face(part, at, mode) {
+  // The side on which the carriage stands when the next target is reached.
+  /** @type {wb.Counter["sideThen"]} */
+  function sideThen(part, at) {
     const step = part.steps[at.step];
-    const [now, goal] = [place.counter(part, at), target(part, at)];
-    const counted = mode === place.ROWS && place.isCounted(step);
-    if (!step.rows && goal === now) return "";
-    const parts = [make("p", { class: "wb-counter-now" }, "Row counter ", make("b", {}, String(now)))];
-    if (goal !== now) {
-      parts.push(make("p", { class: "wb-counter-goal" }, step.rows ? "knit to " : "then ",
-        make("b", {}, String(goal))));
-    }
-    if (step.rows && (counted || at.rows)) {
-      parts.push(make("p", { class: "wb-counter-rows" },
-        `${at.rows} of ${rowsSaid(step.rows)} done${at.rows === step.rows ? "" : `, ${step.rows - at.rows} to go`}`));
-    }
-    return make("div", { class: "wb-counter" }, ...parts);
-  }
-
-  // Carriage, dial and yarn as they are after the step; what the step changes is marked as such.
-  /** @type {wb.Counter["standing"]} */
-  function standing(part, at) {
-    const step = part.steps[at.step];
-    const was = place.before(part, at.step);
-    const side = place.side(part, at);
-    const ahead = step.stops.find((stop) => stop.at > at.rows);
-    const then = ahead ? place.side(part, { step: at.step, rows: ahead.at }) : step.side;
-    const carriage = then === side ? `Carriage on the ${side}`
-      : `Carriage on the ${side}, then on the ${then}`;
-    const quiet = !step.rows && step.counter === place.counter(part, at);
-    const facts = quiet ? [`Row counter ${step.counter}`, carriage] : [carriage];
-    if (step.dial) facts.push(step.dial === was.dial ? `Dial ${step.dial}` : `Dial now ${step.dial}`);
-    if (step.yarn !== was.yarn) facts.push(step.yarn ? `Feeder now: ${step.yarn}` : "Feeder now empty");
-    else if (step.yarn) facts.push(`Feeder: ${step.yarn}`);
-    return make("ul", { class: "wb-standing" }, ...facts.map((fact) => make("li",
-      { class: / now |then on/.test(fact) ? "wb-changed" : false }, fact)));
+    const rows = target(part, at) - place.counter(part, at);
+    return step.rows ? place.side(part, { step: at.step, rows: at.rows + Math.max(0, rows) }) : step.side;
   }
 
   // What a screen reader and a voice are told at a place.
   /** @type {wb.Counter["spoken"]} */
   function spoken(part, at, mode) {
     const step = part.steps[at.step];
-    if (at.rows > 0 && mode === place.ROWS && !step.stops.some((stop) => stop.at === at.rows)) {
+    if (at.rows > 0 && mode === place.ROWS && !step.chart.length && !step.stops.some((stop) => stop.at === at.rows)) {
       const left = step.rows - at.rows;
       return `Row ${at.rows} of ${step.rows}, counter ${place.counter(part, at)}${
-         left ? "." : ". All rows of this step are knitted."}`;
+        left ? "." : ". All rows of this step are knitted."}`;
     }
-    return instruction(part, at, mode) || step.text;
+    const now = moment(part, at, mode);
+    return `${acts.whole({ acts: now.acts, counter: target(part, at) })}.`;
   }
 
-  walebook.counter = { instruction, lead, isLast, next, target, face, standing, spoken };
+  walebook.counter = { moment, isLast, next, target, sideThen, spoken, rowsSaid };
 }(window.walebook = window.walebook || {}));

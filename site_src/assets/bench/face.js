@@ -2,18 +2,24 @@
 (function (walebook) {
   "use strict";
   if (!walebook.pieces) return;
-  const { make, button, copy, place, bookmark, remarks, counter } = walebook;
+  const { make, button, place, bookmark, remarks, counter, drawn, beds } = walebook;
   const { edition, named, titleOf, names, together, shortOf, isMarked, farSaid, mode } = walebook.pieces;
+  const SENTENCE = /(?<=[.:;])\s+(?=[A-Z])/;
 
   /** @type {wb.Face["whereSaid"]} */
   function whereSaid({ part, knitting }) {
     return place.isDone(part, knitting) ? "all done" : `step ${knitting.step + 1} of ${part.steps.length}`;
   }
 
-  /** @type {wb.Face["headSaid"]} */
-  function headSaid(now) {
+  // Piece and section, and the step; in a shaping or a chart also which of its lines.
+  /** @type {wb.Face["head"]} */
+  function head(now) {
     const step = now.part.steps[now.knitting.step];
-    return step && step.section ? `${whereSaid(now)}, ${step.section}` : whereSaid(now);
+    if (!step) return [titleOf(now.name), whereSaid(now)];
+    const { lands } = step;
+    const line = lands.filter((at) => at <= now.knitting.rows).length;
+    const section = step.section ? `, ${step.section.charAt(0).toLowerCase()}${step.section.slice(1)}` : "";
+    return [titleOf(now.name) + section, lands.length > 1 ? `step ${now.knitting.step + 1}, line ${line} of ${lands.length}` : whereSaid(now)];
   }
 
   // What a voice and a screen reader say of the place.
@@ -22,73 +28,164 @@
     return place.isDone(part, knitting) ? `${titleOf(name)} is done.` : counter.spoken(part, knitting, mode());
   }
 
+  /** @type {wb.Face["nextSaid"]} */
+  function nextSaid({ part, knitting }) {
+    if (place.isDone(part, knitting)) return "";
+    const next = counter.next(part, knitting, mode());
+    return next ? `Next: ${next.charAt(0).toLowerCase()}${next.slice(1)}.` : "This is the last step.";
+  }
+
   /** @type {wb.Face["forwardSaid"]} */
-  function forwardSaid({ part, knitting }) {
+  function forwardSaid({ part, knitting }, leaf, leaves) {
     if (place.isDone(part, knitting)) return ["All done"];
     const step = part.steps[knitting.step];
+    if (leaf < leaves - 1) return ["Go on ", make("small", {}, `${leaf + 1} of ${leaves}`)];
     if (mode() === place.ROWS && place.isCounted(step) && knitting.rows < step.rows) {
       return ["Row done ", make("small", {}, `${knitting.rows + 1} of ${step.rows}`)];
     }
-    return ["Done ", make("small", {}, "go on")];
+    return ["Done"];
   }
 
   /** @type {wb.Face["body"]} */
-  function body(now, act, open) {
-    return place.isDone(now.part, now.knitting) ? ended(now, open) : working(now, act);
+  function body(now, width, act, open) {
+    return place.isDone(now.part, now.knitting) ? ended(now, open) : working(now, width, act);
   }
 
-  /** @type {(now: wb.Now, open: (name: string) => void) => Node[]} */
+  /** @type {(now: wb.Now, open: (name: string) => void) => HTMLElement[]} */
   function ended({ name }, open) {
     const every = names();
     const after = every.slice(every.indexOf(name) + 1).find((each) => farSaid(each) !== "done");
     return [make("p", { class: "wb-bench-do" }, `${titleOf(name)} is done.`),
-      after ? button(`Go on with ${titleOf(after)}`, () => open(after), { class: "wb-main-button" })
-        : make("p", {}, "It is the last part of this page."),
+      after ? button(`Go on with: ${titleOf(after)}`, () => open(after), { class: "wb-main-button" })
+        : make("p", { class: "wb-bench-how" }, "It is the last part of this page."),
     ];
   }
 
-  // The instruction, the counter, the step's checks, and then all else that the page says of it.
-  /** @type {(now: wb.Now, act: (action: wb.Action) => void) => (string | Node)[]} */
-  function working(now, act) {
+  // In the order of doing: the acts, each with how it is done, the number to knit to, the carriage,
+  // the needles, and the check.
+  /** @type {(now: wb.Now, whole: number, act: (action: wb.Action) => void) => HTMLElement[]} */
+  function working(now, whole, act) {
     const { part, knitting } = now;
     const step = part.steps[knitting.step];
-    const content = [...step.item.childNodes].map(copy);
-    const lead = counter.lead(part, knitting, mode()) || ownLead(content);
-    lead.classList.add("wb-bench-do");
-    const facts = part.hasCounter
-      ? [counter.face(part, knitting, mode()), counter.standing(part, knitting)] : [];
-    const checks = counter.isLast(part, knitting) ? content.filter(isCheck) : [];
-    const rest = make("div", { class: "wb-bench-more" }, ...content.filter((node) => !checks.includes(node)));
-    markRow(rest, counter.target(part, knitting));
+    const moment = counter.moment(part, knitting, mode());
+    const width = moment.acts.some((each) => each.to) && part.hasCounter ? whole - besideNumber() : whole;
+    const isCompact = moment.acts.length > 1;
+    const shown = moment.acts.flatMap((each) => [...actOf(each.to && isCompact ? { ...each, act: "" } : each, moment.isHowKnown),
+      ...(each.to && part.hasCounter ? targetOf(now, width, isCompact) : [])]);
+    const before = shown.findIndex((each) => each.classList.contains("wb-counter"));
+    shown.splice(moment.chart ? Math.max(0, before) : shown.length, 0, ...needlesOf(moment, width));
     const remark = remarks.all(edition)[step.id];
-    return [lead, ...facts, ...checks, wholeStep(now, act), rest,
-      remark ? make("p", { class: "wb-bench-remark" }, make("b", {}, "Your remark: "), remark) : ""]
-      .filter(Boolean);
+    return [...shown, ...carriageAlone(now, moment, width), ...standing(part, knitting), ...wholeStep(now, act),
+      ...checkOf(now, moment),
+      ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, "Your note: "), remark)] : [])];
   }
 
-  // Takes the step's own first paragraph out of its content.
-  /** @type {(content: Node[]) => HTMLElement} */
-  function ownLead(content) {
-    const lead = content.find((node) => node instanceof HTMLParagraphElement);
-    if (!lead) return make("p", {});
-    content.splice(content.indexOf(lead), 1);
-    return lead;
+  // On a phone that lies on its side the number stands at the left of all else [px].
+  function besideNumber() {
+    if (document.documentElement.classList.contains("wb-larger")
+      || !window.matchMedia("(orientation: landscape) and (max-height: 560px)").matches) return 0;
+    return 236 * .05 * parseFloat(getComputedStyle(document.documentElement).fontSize);
   }
 
-  /** @type {(node: Node) => boolean} */
-  const isCheck = (node) => node instanceof Element && node.classList.contains("wb-check");
+  /** @type {(each: wb.Act, isKnown: boolean) => HTMLElement[]} */
+  function actOf({ act, how, places, side }, isKnown) {
+    const sentences = how ? how.split(SENTENCE) : [];
+    return [...(act ? [make("p", { class: "wb-bench-do" }, side ? make("span", { class: "wb-side" }, side) : "", side ? " " : "", act)] : []),
+      ...(sentences.length ? [make("p", { class: `wb-bench-how${isKnown ? " wb-known" : ""}${act || places.length ? "" : " wb-alone"}` },
+        ...sentences.flatMap((each) => [make("span", { class: "wb-sentence" }, each), " "]))] : []),
+      ...(places.length ? [make("ul", { class: "wb-bench-places" }, ...places.map((each) => make("li", {}, each)))] : [])];
+  }
 
-  /** @type {(now: wb.Now, act: (action: wb.Action) => void) => string | Node} */
+  // The number on the machine's row counter, the one to knit to, and the carriage on its way.
+  /** @type {(now: wb.Now, width: number, isCompact: boolean) => HTMLElement[]} */
+  function targetOf({ part, knitting }, width, isCompact) {
+    const step = part.steps[knitting.step];
+    const [from, goal] = [place.counter(part, knitting), counter.target(part, knitting)];
+    const counted = mode() === place.ROWS && place.isCounted(step);
+    const lead = make("p", { class: "wb-counter-now" }, ...(isCompact
+      ? [make("span", {}, `knit ${counter.rowsSaid(goal - from)},`), " ", make("span", {}, "counter "), make("b", {}, String(from)), " to"]
+      : ["row counter ", make("b", {}, String(from)), ", knit to"]));
+    const number = make("p", { class: "wb-counter-goal" }, make("b", {}, String(goal)));
+    const rows = counted ? make("p", { class: "wb-counter-rows" }, `${knitting.rows} of ${counter.rowsSaid(step.rows)} done${
+      knitting.rows === step.rows ? "" : `, ${step.rows - knitting.rows} to go`}`) : "";
+    const strip = make("div", { class: "wb-strip-box" },
+      drawn.strip(width, place.side(part, knitting), counter.sideThen(part, knitting), goal - from),
+      make("span", { class: "wb-unseen" }, `Carriage on the ${place.side(part, knitting)}, then on the ${counter.sideThen(part, knitting)}.`));
+    return [make("div", { class: `wb-counter wb-digits-${String(goal).length}${isCompact ? " wb-compact" : ""}` }, lead, number, rows), strip];
+  }
+
+  // Where a step knits no row and yet moves the carriage.
+  /** @type {(now: wb.Now, moment: wb.Moment, width: number) => HTMLElement[]} */
+  function carriageAlone({ part, knitting }, moment, width) {
+    const was = place.before(part, knitting.step).side;
+    const { side, rows } = part.steps[knitting.step];
+    if (rows || side === was || moment.acts.some((each) => each.to) || !part.hasCounter) return [];
+    return [make("div", { class: "wb-strip-box" }, drawn.strip(width, was, side, 1))];
+  }
+
+  /** @type {(moment: wb.Moment, width: number) => HTMLElement[]} */
+  function needlesOf({ bed, chart }, width) {
+    if (!bed) return [];
+    const drawnNow = chart ? chart.rows[chart.here].drawn : [];
+    const busy = drawnNow.flatMap((each) => each.needles).sort((a, b) => a - b);
+    const about = busy.length ? busy : bed.about;
+    if (!about.length || !(bed.work.length + bed.held.length)) return [];
+    const wide = width - (busy.length ? 22 : 0);
+    const out = [make("div", { class: "wb-needles-box" }, drawn.needles(wide, bed, about, drawnNow.map((each) => each.kind)))];
+    if (!chart || !busy.length) return out;
+    return [...out, make("div", { class: "wb-chart-box" }, drawn.chart(wide, chart.rows, chart.here, bed, busy))];
+  }
+
+  // Dial and yarn: what the step changes, or what it knits with.
+  /** @type {(part: wb.Part, at: wb.Place) => HTMLElement[]} */
+  function standing(part, at) {
+    const step = part.steps[at.step];
+    if (!step.rows) return [];
+    const facts = [step.dial ? `Dial ${step.dial}` : "", step.yarn].filter(Boolean);
+    return facts.length ? [make("p", { class: "wb-standing" }, facts.join(", "))] : [];
+  }
+
+  /** @type {(now: wb.Now, act: (action: wb.Action) => void) => HTMLElement[]} */
   function wholeStep({ part, knitting }, act) {
     const step = part.steps[knitting.step];
-    if (mode() !== place.ROWS || !place.isCounted(step) || knitting.rows === step.rows) return "";
-    return button("The whole step is done", () => act("finish"), { class: "wb-whole" });
+    if (mode() !== place.ROWS || !place.isCounted(step) || knitting.rows === step.rows) return [];
+    return [button("The whole step is done", () => act("finish"), { class: "wb-whole" })];
+  }
+
+  // The check: stitches, needles, carriage, and the row counter where no number stands above.
+  /** @type {(now: wb.Now, moment: wb.Moment) => HTMLElement[]} */
+  function checkOf({ part, knitting }, moment) {
+    const step = part.steps[knitting.step];
+    const isEnd = counter.isLast(part, knitting) && step.item.querySelector(".wb-check");
+    if (!isEnd && !moment.left) return [];
+    /** @type {[string, string][]} */
+    const boxes = moment.bed && (isEnd || moment.bed.work.length) ? bedSaid(moment.bed)
+      : [["in work", moment.left]];
+    if (isEnd && !moment.acts.some((each) => each.to)) boxes.push(["counter", String(step.counter)]);
+    boxes.push(["carriage", counter.sideThen(part, knitting)]);
+    return [make("dl", { class: "wb-bench-check", role: "group", "aria-label": "Check" }, ...boxes.map(([label, value]) =>
+      make("div", {}, make("dt", {}, label), make("dd", {}, value))))];
+  }
+
+  /** @type {(bed: wb.Bed) => [string, string][]} */
+  function bedSaid(bed) {
+    const { work, held, second, empty, loops } = bed;
+    const all = [...held, ...work];
+    /** @type {[string, string][]} */
+    const out = held.length && work.length
+      ? [["in work", String(work.length)], ["needles", beds.span(work)], ["held", String(held.length)]]
+      : [[held.length ? "held" : "stitches", String(all.length)]];
+    if (all.length && !(held.length && work.length)) out.push(["needles", beds.span(all)]);
+    if (second.length) out.push(["second bed", `${second.length}`], ["its needles", beds.span(second)]);
+    loops.forEach(([number, many]) => out.push([`${number} loops on`, many === all.length ? "each" : String(many)]));
+    if (empty.length) out.push(["empty needles", String(empty.length)]);
+    return out;
   }
 
   // In a list of rows, the row that comes next is marked.
-  /** @type {(rest: Element, at: number) => void} */
-  function markRow(rest, at) {
-    for (const row of rest.querySelectorAll(".wb-rows > li, .wb-scroll tbody tr")) {
+  /** @type {wb.Face["markRow"]} */
+  function markRow(within, at) {
+    for (const row of within.querySelectorAll(".wb-rows > li, .wb-scroll tbody tr")) {
       const number = row.querySelector("b");
       if (number && Number(number.textContent) === at) row.setAttribute("aria-current", "step");
     }
@@ -97,25 +194,25 @@
   /** @type {wb.Face["pairButtons"]} */
   function pairButtons(now, open) {
     const members = together(now.name);
-    if (members.length < 2) return [];
+    if (members.length < 2 || !isMarked(now.name)) return [];
     return members.map((name) => {
       const isHere = name === now.name;
       const made = button(`${shortOf(name)}: ${farSaid(name).replace("step ", "")}`, () => open(name),
         { "aria-pressed": String(isHere) });
-      if (!isHere && isMarked(name)) made.append(make("small", { class: "wb-bench-other" }, otherSaid(name)));
+      if (!isHere) made.append(make("small", { class: "wb-bench-other" }, otherSaid(name)));
       return made;
     });
   }
 
-  // What is to be done next at the other part of a marked pair, and what its counter shows.
+  // What the counter and the carriage of the other part of a marked pair show, and what is next there.
   /** @type {(name: string) => string} */
   function otherSaid(name) {
     const part = named(name);
     const at = place.within(part, bookmark.placeOf(edition, name) || place.begin());
     if (place.isDone(part, at)) return "";
-    return ` Counter ${place.counter(part, at)}, carriage ${place.side(part, at)}: ${
+    return ` Counter ${place.counter(part, at)}, carriage ${place.side(part, at)}. ${
       counter.spoken(part, at, mode())}`;
   }
 
-  walebook.face = { whereSaid, headSaid, spoken, forwardSaid, body, pairButtons };
+  walebook.face = { whereSaid, head, spoken, nextSaid, forwardSaid, body, markRow, pairButtons };
 }(window.walebook = window.walebook || {}));

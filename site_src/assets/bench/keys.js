@@ -1,4 +1,4 @@
-// Touches, keys and swipes become "forward", "back" and "undo", one at a time.
+// Touches, keys and swipes become "forward" and "undo", one at a time.
 (function (walebook) {
   "use strict";
   const FORWARD = [" ", "Enter", "ArrowRight", "ArrowDown", "PageDown"];
@@ -22,14 +22,23 @@
     };
   }
 
-  // What a key asks for: "forward", "back", "undo" or "".
+  // What a key asks for: "forward", "undo" or "".
   /** @type {wb.Keys["asked"]} */
   function asked(event, single) {
     if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z") return "undo";
     if (!single || event.ctrlKey || event.metaKey || event.altKey) return "";
-    if (event.key === " " && event.shiftKey) return "back";
+    if (event.key === " " && event.shiftKey) return "undo";
     if (FORWARD.includes(event.key)) return "forward";
-    return BACK.includes(event.key) ? "back" : "";
+    return BACK.includes(event.key) ? "undo" : "";
+  }
+
+  // Where a step is longer than its place, arrow up and down scroll it (WCAG 2.2, 2.1.1).
+  /** @type {(event: KeyboardEvent, area: HTMLElement) => boolean} */
+  function isScroll(event, area) {
+    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return false;
+    if (area.scrollHeight <= area.clientHeight + 1) return false;
+    area.scrollBy(0, event.key === "ArrowDown" ? 60 : -60);
+    return true;
   }
 
   // A control with the focus keeps the keys that press it.
@@ -45,11 +54,15 @@
 
   // `screen` is the element that listens; `single()` tells whether single keys are on.
   /** @type {wb.Keys["listen"]} */
-  function listen(screen, single, act) {
+  function listen(screen, area, single, act) {
     // Before anything else on the page hears of it, so that no key does two things.
     window.addEventListener("keydown", (event) => {
       if (!(event.target instanceof Element) || !screen.contains(event.target)) return;
       event.stopImmediatePropagation();
+      if (!isField(event.target) && isScroll(event, area)) {
+        event.preventDefault();
+        return;
+      }
       const wish = asked(event, single());
       if (!wish || isItsOwn(event, event.target) || isField(event.target)) return;
       event.preventDefault();
@@ -72,7 +85,7 @@
       const [across, down] = [touch.clientX - from[0], touch.clientY - from[1]];
       from = null;
       if (Math.abs(across) < FAR || Math.abs(across) < 2 * Math.abs(down)) return;
-      act(across < 0 ? "forward" : "back");
+      act(across < 0 ? "forward" : "undo");
     }, { passive: true });
   }
 

@@ -17,7 +17,7 @@
   }
 
   // What stands under a heading or a term, up to the next.
-  /** @type {(head: Element) => Element[]} */
+  /** @type {wb.Links["below"]} */
   function below(head) {
     const found = [];
     for (let node = head.nextElementSibling; node && !HEAD.test(node.nodeName);
@@ -25,5 +25,5 @@
     return found;
   }
 
-  walebook.links = { openPlace };
+  walebook.links = { openPlace, below };
 }(window.walebook = window.walebook || {}));

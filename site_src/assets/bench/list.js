@@ -37,9 +37,9 @@
   function entry(step, n, state, remark, press) {
     const mark = { done: "done", here: "you are here", "": "" }[state];
     const label = [make("span", { class: "wb-list-number" }, String(n + 1)),
-      make("span", { class: "wb-list-text" }, step.lead),
+      make("span", { class: "wb-list-text" }, step.text),
       mark ? make("span", { class: "wb-list-mark" }, mark) : "",
-      remark ? make("span", { class: "wb-list-remark" }, `Your remark: ${remark}`) : ""];
+      remark ? make("span", { class: "wb-list-remark" }, `Your note: ${remark}`) : ""];
     return make("li", { class: state ? `wb-is-${state}` : false },
       make("button", { type: "button", click: press, "aria-current": state === "here" && "step" }, ...label));
   }

@@ -11,8 +11,8 @@
     const top = document.querySelector(".wb-edition");
     const size = bookmark.sizeOf(edition);
     const name = size && find(size.part) ? size.part : names()[0];
-    const label = bookmark.placeOf(edition, name) ? `Go on with ${titleOf(name)}, ${farSaid(name)}`
-      : `Knit from this page: ${titleOf(name)}`;
+    const label = bookmark.placeOf(edition, name) ? `Go on: ${titleOf(name)}, ${farSaid(name)}`
+      : `Start knitting: ${titleOf(name)}`;
     if (top) {
       top.after(make("p", { class: "wb-offer" },
         button(label, () => open(name), { class: "wb-main-button" })));

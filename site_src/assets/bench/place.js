@@ -20,12 +20,10 @@
     return step.rows > 1 || step.stops.length > 1;
   }
 
-  // The rows of a step from which, step by step, one goes on: its beginning and all stops but the last.
+  // The rows of a step from which, step by step, one goes on: its beginning, all stops but the last,
+  // and each row of a chart before which something is done.
   /** @type {wb.Places["landings"]} */
-  function landings(step) {
-    const between = step.stops.map((stop) => stop.at).filter((at) => at > 0 && at < step.rows);
-    return [0, ...between];
-  }
+  const landings = (step) => step.lands;
 
   /** @type {(part: wb.Part, at: wb.Place, mode: wb.Mode) => wb.Place} */
   function forward(part, at, mode) {
@@ -85,7 +83,6 @@
   /** @type {Record<wb.Move, (part: wb.Part, at: wb.Place, mode: wb.Mode, step: number) => wb.Place>} */
   const ACTIONS = {
     forward,
-    back,
     jump: (part, _at, _mode, step) => within(part, { step, rows: 0 }),
     // The whole step, whatever is still to be counted of it.
     finish: (part, at) => within(part, { step: at.step + 1, rows: 0 }),
@@ -95,17 +92,22 @@
   /** @type {wb.Places["act"]} */
   function act(part, knitting, action, mode, step = 0) {
     const at = { step: knitting.step, rows: knitting.rows };
-    if (action === "undo") return undo(knitting);
+    if (action === "undo") return undo(part, knitting, mode);
     const next = ACTIONS[action](part, at, mode, step);
     if (next.step === at.step && next.rows === at.rows) return knitting;
     return { ...next, past: [...knitting.past, [at.step, at.rows]] };
   }
 
-  /** @type {(knitting: wb.Knitting) => wb.Knitting} */
-  function undo(knitting) {
-    if (!knitting.past.length) return knitting;
-    const [step, rows] = knitting.past[knitting.past.length - 1];
-    return { step, rows, past: knitting.past.slice(0, -1) };
+  // Going back and undoing are one thing: the last act is taken back, and where none is kept one
+  // goes to the place before.
+  /** @type {(part: wb.Part, knitting: wb.Knitting, mode: wb.Mode) => wb.Knitting} */
+  function undo(part, knitting, mode) {
+    if (knitting.past.length) {
+      const [step, rows] = knitting.past[knitting.past.length - 1];
+      return { step, rows, past: knitting.past.slice(0, -1) };
+    }
+    const to = back(part, knitting, mode);
+    return to === knitting ? knitting : { ...to, past: [] };
   }
 
   /** @type {wb.Places["begin"]} */

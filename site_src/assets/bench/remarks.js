@@ -35,11 +35,11 @@
     const field = make("textarea", { id: "wb-remark", rows: "5", maxlength: String(LONGEST) });
     field.value = all(edition)[step.id] || "";
     const isDamaged = store.text(keyOf(edition)) !== null && !isRemarks(store.get(keyOf(edition)));
-    const sheet = walebook.sheet(`Your remark on step ${number}`, [
+    const sheet = walebook.sheet(`Your note on step ${number}`, [
       isDamaged ? make("p", {}, "The notes that are stored for this size cannot be read. They are kept "
         + "aside when you write a new one.") : "",
       make("label", { for: "wb-remark" }, "It is kept on this device only."), field,
-      button("Keep the remark", () => {
+      button("Keep the note", () => {
         keep(edition, step.id, field.value);
         sheet.close();
         done();

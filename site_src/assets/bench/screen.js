@@ -7,27 +7,26 @@
   function build(doing) {
     const title = make("b", { class: "wb-bench-part" });
     const where = make("span", { class: "wb-bench-where" });
-    const heading = make("h2", { id: "wb-bench-title" }, where, " ", title);
+    const heading = make("h2", { id: "wb-bench-title" }, title, " ", where);
     const pair = make("div", { class: "wb-bench-pair", role: "group", "aria-label": "Knitted side by side" });
+    const bar = make("div", { class: "wb-bench-far", role: "img" }, make("span", {}));
     const body = make("div", { class: "wb-bench-body" });
-    const more = button("More below", () => main.scrollBy(0, main.clientHeight - 60), { class: "wb-bench-down" });
     const awake = make("p", { class: "wb-bench-awake", hidden: true });
     const main = make("div", { class: "wb-bench-main", tabindex: "0", role: "region",
-      "aria-label": "This step", scroll: () => hint(screen), click: walebook.links.openPlace }, body, awake);
+      "aria-label": "This step", click: walebook.links.openPlace }, body, awake);
     const told = make("p", { class: "wb-bench-told", role: "status", hidden: true });
     const live = make("p", { class: "wb-unseen", "aria-live": "polite" });
     const next = make("p", { class: "wb-bench-next" });
-    const backZone = button("Back", () => doing.wish("back"), { class: "wb-zone wb-zone-back" });
+    const whole = button("How", doing.openStep, { class: "wb-bench-whole" });
     const undo = button("Undo", () => doing.wish("undo"), { class: "wb-zone wb-zone-undo" });
     const forward = button("Done", () => doing.wish("forward"), { class: "wb-zone wb-zone-forward" });
-    const bench = make("dialog", { class: "wb-bench md-typeset", "aria-labelledby": heading.id,
-      close: doing.leave }, main, told, backZone, undo, forward, live);
-    const top = make("div", { class: "wb-bench-top" }, heading, pair,
+    const foot = make("div", { class: "wb-bench-foot" }, next, whole);
+    const top = make("div", { class: "wb-bench-top" }, heading,
       button("All steps", doing.openList, { class: "wb-bench-list" }),
-      button("Menu", doing.openMenu, { class: "wb-bench-menu" }));
-    const foot = make("div", { class: "wb-bench-foot" }, next, more);
-    const screen = { bench, top, foot, title, where, pair, body, main, more, awake, told, live, next,
-      undo, forward };
+      button("Menu", doing.openMenu, { class: "wb-bench-menu" }), pair);
+    const bench = make("dialog", { class: "wb-bench md-typeset", "aria-labelledby": heading.id,
+      close: doing.leave }, top, bar, main, told, foot, undo, forward, live);
+    const screen = { bench, top, foot, title, where, far: bar, pair, body, main, whole, awake, told, live, next, undo, forward };
     document.body.append(bench);
     arrange(screen);
     listen(screen, doing);
@@ -43,9 +42,9 @@
       if (event.detail > 0 && isButton && doing.isOpen()
         && !document.querySelector("dialog.wb-sheet[open]")) forward.focus();
     });
-    walebook.keys.listen(bench, () => !settings.get("keysOff"), doing.wish);
+    walebook.keys.listen(bench, main, () => !settings.get("keysOff"), doing.wish);
     walebook.keys.swipes(main, doing.wish);
-    window.addEventListener("resize", () => { if (doing.isOpen()) hint(screen); });
+    window.addEventListener("resize", () => { if (doing.isOpen()) doing.refit(); });
   }
 
   // With large letters there is room for the step alone: the rest follows it when scrolled to.
@@ -58,9 +57,12 @@
     }
   }
 
-  /** @type {wb.Screens["hint"]} */
-  function hint({ main, more }) {
-    more.hidden = main.scrollHeight - main.scrollTop - main.clientHeight < 24;
+  // How far the part is: what is done, and the step that is now.
+  /** @type {wb.Screens["far"]} */
+  function far(screen, step, steps) {
+    screen.far.style.setProperty("--wb-done", String(step / steps));
+    screen.far.style.setProperty("--wb-one", String(1 / steps));
+    screen.far.setAttribute("aria-label", `${step} of ${steps} steps done`);
   }
 
   // What is wrong with keeping stays in sight where there is nothing else to tell.
@@ -71,5 +73,5 @@
     told.hidden = !said;
   }
 
-  walebook.screen = { build, arrange, hint, tell };
+  walebook.screen = { build, arrange, far, tell };
 }(window.walebook = window.walebook || {}));

@@ -7,23 +7,23 @@
   // name: [label, choices as [value, said], the first being what holds until something is chosen]
   /** @type {wb.Fields} */
   const READING = {
-    text: ["Text size", [["100", "as it is"], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
+    text: ["Text size", [["100", "Normal"], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
       ["250", "250 %"], ["300", "300 %"]]],
-    colours: ["Colours", [["page", "as they are"], ["light", "black on white"],
+    colours: ["Colours", [["page", "Normal"], ["light", "black on white"],
       ["dark", "white on black"]]],
     units: ["Measures in", [["both", "cm and inches"], ["cm", "cm"], ["in", "inches"]]],
     spacing: ["Wide spacing of lines, words and letters"],
     upright: ["No italics, one plain typeface"],
-    still: ["Nothing moves"],
+    still: ["Less motion"],
   };
   /** @type {wb.Fields} */
   const KNITTING = {
     count: ["One touch stands for", [["steps", "a step or a shaping"], ["rows", "each row"]]],
     pause: ["A second touch is ignored for", [["400", "0.4 seconds"], ["800", "0.8 seconds"],
-      ["1500", "1.5 seconds"], ["0", "no time"]]],
+      ["1500", "1.5 seconds"], ["0", "off"]]],
     left: ["Left-handed: forward lies at the left"],
     keysOff: ["Single keys do nothing (space, arrows, page keys, enter)"],
-    speak: ["Say each step"],
+    speak: ["Read each step aloud"],
     tick: ["Tick at each touch"],
     vibrate: ["Vibrate at each touch"],
   };

@@ -1,6 +1,6 @@
 // Reads the steps of the page as data. The page is the only source: the pattern, its parts and
 // their yarns are in its facts, what a step tells is its text, what it does to counter, carriage,
-// dial and yarn stands on its list as data-wb-run.
+// dial, yarn and needles stands on its list. DEVELOPERS.md has the list of what is read.
 (function (walebook) {
   "use strict";
   const RUN = /^(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]+))?$/;
@@ -21,10 +21,12 @@
   }
 
   // Rows at which something is done within a step, each with what is done and what is left in work.
-  /** @type {(item: Element, written: string[][]) => wb.Stop[]} */
-  function stopsOf(item, written) {
+  // What the last act says is done at every row, unless each row has an act of its own.
+  /** @type {(item: Element, written: string[][], acts: wb.Act[]) => wb.Stop[]} */
+  function stopsOf(item, written, acts) {
     const listed = [...item.querySelectorAll(".wb-rows > li")];
-    const act = said(item.querySelector("p b"));
+    const own = acts.filter((each) => !each.to).map((each) => each.act);
+    const { act } = acts[acts.length - 1] || { act: "" };
     if (listed.length) {
       return listed.map((row) => {
         const counter = said(row.querySelector("b"));
@@ -34,12 +36,12 @@
     /** @type {NodeListOf<HTMLTableRowElement>} */
     const rows = item.querySelectorAll(".wb-scroll tbody tr");
     if (rows.length) return [...rows].map((row) => ofTable(row));
-    return written.map(([counter, left]) => stop(counter, act, left || ""));
+    return written.map(([counter, left], n) => stop(counter, own.length === written.length ? own[n] : act, left || ""));
   }
 
   /** @type {(counter: string, act: string, left: string) => wb.Stop} */
   function stop(counter, act, left) {
-    return { counter: Number(counter), act, left: left.trim() };
+    return { counter: Number(counter), acts: [{ side: "", act }], left: left.trim() };
   }
 
   /** @type {(row: HTMLTableRowElement) => wb.Stop} */
@@ -48,34 +50,55 @@
     const heads = table ? [...table.querySelectorAll("thead th")].map(said) : [];
     const cells = [...row.cells].map(said);
     const acts = heads.map((head, n) => [head, cells[n]]).slice(1, -1)
-      .filter(([, cell]) => cell !== "–").map(([head, cell]) => `${head}: ${cell}`);
-    return stop(said(row.querySelector("b")), acts.join(". ") || "nothing to do",
-      cells[cells.length - 1]);
+      .filter(([, cell]) => cell !== "–").map(([side, act]) => ({ side, act }));
+    return { counter: Number(said(row.querySelector("b"))), left: cells[cells.length - 1],
+      acts: acts.length ? acts : [{ side: "", act: "nothing to do" }] };
   }
 
-  /** @type {(item: HTMLElement, token: string, before: wb.Standing, yarns: string[], section: string) => wb.Step} */
-  function stepOf(item, token, before, yarns, section) {
-    const [, counter, side, rows, dial, yarn, stops] = RUN.exec(token)
+  // The stops that lie within the rows of a step, each with its needles where the page has them.
+  /** @type {(stops: wb.Stop[], from: number, knitted: number, beds: wb.Bed[]) => wb.Reached[]} */
+  function within(stops, from, knitted, beds) {
+    return (knitted ? stops : [])
+      .map((each, n) => ({ ...each, at: each.counter - from, bed: beds.length === stops.length ? beds[n] : null }))
+      .filter((each, n, all) => each.at >= 0 && each.at <= knitted && (n === 0 || each.at > all[n - 1].at));
+  }
+
+  // Rows of a step at which one stops: where a shaping does something, and around each row of a
+  // chart before which something is done.
+  /** @type {(knitted: number, stops: wb.Reached[], chart: wb.ChartRow[]) => number[]} */
+  function landsOf(knitted, stops, chart) {
+    const busy = chart.filter((row) => row.acts.length).flatMap((row) => [row.at, row.at + 1]);
+    return [...new Set([0, ...stops.map((each) => each.at), ...busy])]
+      .filter((at) => at === 0 || (at > 0 && at < knitted)).sort((a, b) => a - b);
+  }
+
+  /** @type {(item: HTMLElement, tokens: wb.Tokens, before: wb.Standing, part: wb.Part, section: string) => wb.Step} */
+  function stepOf(item, tokens, before, part, section) {
+    const [, counter, side, rows, dial, yarn, stops] = RUN.exec(tokens.run)
       || ["", String(before.counter), "r"];
     const written = stops ? stops.split(",").map((each) => each.split(":")) : [];
     const knitted = Number(rows || 0);
-    const from = Number(counter) - knitted;
+    const { acts, more } = walebook.acts.read(item);
+    const reached = within(stopsOf(item, written, acts), Number(counter) - knitted, knitted, tokens.beds);
+    const chart = walebook.beds.rows(part.chart, tokens.rows, Number(counter), knitted);
     return {
       id: item.id,
       item,
       section,
-      text: said(item.querySelector("p")),
+      acts,
+      more,
+      text: acts.map((each) => each.act).filter(Boolean).join("; ") || said(item.querySelector("p")),
       lead: said(item.querySelector("p b")) || said(item.querySelector("p")),
       digest: digest(said(item)),
       rows: knitted,
       counter: Number(counter),
       side: side === "l" ? "left" : "right",
       dial: dial === undefined ? before.dial : dial,
-      yarn: yarn === undefined ? before.yarn : yarns[Number(yarn)] || "",
-      stops: (knitted ? stopsOf(item, written) : [])
-        .map((each) => ({ ...each, at: each.counter - from }))
-        .filter((each, n, all) => each.at >= 0 && each.at <= knitted
-          && (n === 0 || each.at > all[n - 1].at)),
+      yarn: yarn === undefined ? before.yarn : part.yarns[Number(yarn)] || "",
+      bed: tokens.beds[tokens.beds.length - 1] || null,
+      stops: reached,
+      chart,
+      lands: landsOf(knitted, reached, chart),
     };
   }
 
@@ -109,6 +132,7 @@
       starts: { counter: 0, side: part ? part.starts : "", dial: "", yarn: "" },
       yarns: part ? part.yarns.map((place) => yarns[place]) : [],
       hasCounter: "wbRun" in list.dataset,
+      chart: dataOf(root, `${key}-rows`),
       steps: [],
     };
   }
@@ -132,17 +156,25 @@
     const section = title && title.tagName === "H3" ? said(title).replace(/\s*¶$/, "") : "";
     /** @type {NodeListOf<HTMLElement>} */
     const items = list.querySelectorAll(":scope > [id]");
-    const tokens = (list.dataset.wbRun || "").split(" ");
+    const runs = (list.dataset.wbRun || "").split(" ");
+    const rows = (list.dataset.wbRows || "").split(" ");
+    const last = part.steps[part.steps.length - 1];
+    const beds = walebook.beds.list(list.dataset.wbBed || "", items.length, last ? last.bed : null);
     items.forEach((item, n) => {
       const before = part.steps[part.steps.length - 1] || part.starts;
-      part.steps.push(stepOf(item, tokens[n] || "", before, part.yarns, section));
+      const tokens = { run: runs[n] || "", rows: rows[n] || "", beds: beds[n] };
+      part.steps.push(stepOf(item, tokens, before, part, section));
     });
   }
 
   // The facts that the page carries as data; null on a page that is of no pattern.
   /** @type {(root: ParentNode) => wb.Facts | null} */
-  function factsOf(root) {
-    const block = root.querySelector("#wb-facts");
+  const factsOf = (root) => dataOf(root, "wb-facts");
+
+  // What the page carries as data under an id, or null.
+  /** @type {(root: ParentNode, id: string) => any} */
+  function dataOf(root, id) {
+    const block = root.querySelector(`[id="${id}"]`);
     return block ? JSON.parse(block.textContent || "null") : null;
   }
 

@@ -1,0 +1,67 @@
+// Reads what a step asks for off its marks: an act stands in b, the clause that names a target in i,
+// an explanation in small. Nothing is told by what the words mean.
+(function (walebook) {
+  "use strict";
+  const { said } = walebook.steps;
+
+  /** @type {(text: string) => string} */
+  const bare = (text) => text.replace(/\s+/g, " ").replace(/\s*\(\s*\)/g, "").replace(/\s+([.,:;])/g, "$1")
+    .replace(/^[\s.,:;]+/, "").replace(/[\s,:;]+$/, "").trim();
+  /** @type {(text: string) => string} */
+  const act = (text) => text.replace(/\s+/g, " ").replace(/[\s.,:;]+$/, "").trim();
+
+  // A link that only names how a thing is done is none of the step's words.
+  /** @type {(node: Node) => boolean} */
+  const isHow = (node) => node instanceof HTMLAnchorElement
+    && (node.classList.contains("wb-how") || /^#way-/.test(node.getAttribute("href") || ""));
+
+  /** @type {(acts: wb.Act[], node: Node, told: { why: string[]; more: boolean }) => void} */
+  function take(acts, node, told) {
+    const last = acts[acts.length - 1];
+    if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], side: "" });
+    else if (node.nodeName === "I" && last) last.to = true;
+    else if (node.nodeName === "SMALL") told.why.push(said(node));
+    else if (isHow(node)) told.more = true;
+    else if (last && !last.places.length) last.how += node.textContent || "";
+    else if (bare(node.textContent || "")) {
+      acts.push({ act: "", how: node.textContent || "", to: false, places: [], side: "" });
+    }
+  }
+
+  // The acts of a step in their order, with how each is done; `more` where the page says more.
+  /** @type {wb.Acts["read"]} */
+  function read(item) {
+    /** @type {wb.Act[]} */
+    const acts = [];
+    /** @type {{ why: string[]; more: boolean }} */
+    const told = { why: [], more: false };
+    for (const block of item.children) {
+      if (block.matches("p.wb-check")) continue;
+      if (block.matches("p")) {
+        [...block.childNodes].forEach((node) => take(acts, node, told));
+        if (acts.length) acts[acts.length - 1].how += " ";
+      } else if (block.matches("ul.wb-holes") && acts.length) {
+        acts[acts.length - 1].places.push(...[...block.children].map(said));
+      } else told.more = true;
+    }
+    acts.forEach((each) => { each.how = bare(each.how); });
+    return { acts, more: told.more || told.why.length > 0 };
+  }
+
+  /** @type {wb.Acts["few"]} */
+  function few(step) {
+    const named = step.acts.filter((each) => each.act).map((each) => each.act);
+    return named.map((each, n) => (n ? each.charAt(0).toLowerCase() + each.slice(1) : each)).join("; ") || step.text;
+  }
+
+  // All that a step asks for, for a voice.
+  /** @type {wb.Acts["whole"]} */
+  function whole(step) {
+    return step.acts.map((each) => [[each.side, each.act].filter(Boolean).join(": "),
+      each.to ? ` until the row counter shows ${step.counter}` : "",
+      each.how ? `${/^[a-z(]/.test(each.how) || !each.act ? " " : ". "}${each.how}` : "",
+      each.places.length ? `: ${each.places.join(". ")}` : ""].join("").replace(/[.:]$/, "").trim()).join(". ");
+  }
+
+  walebook.acts = { read, few, whole };
+}(window.walebook = window.walebook || {}));

@@ -1,0 +1,104 @@
+// Fits a step to the screen: letters and number as large as there is room for. What is needed least
+// goes first; where even so a step has no room, it is shown a screen after the other.
+(function (walebook) {
+  "use strict";
+  // Size of an act, share of the number's full size [px at normal text], and what is given up.
+  /** @type {[number, number, string][]} */
+  const TRIES = [[56, 1, ""], [48, 1, ""], [42, 1, ""], [38, .9, ""], [34, .8, ""], [34, .8, "standing"],
+    [34, .8, "standing known"], [34, .7, "standing known"], [34, .7, "standing known chart"],
+    [34, .6, "standing known chart"], [34, .5, "standing known chart"], [34, .5, "standing known chart next"],
+    [34, .42, "standing known chart next"], [34, .42, "standing known chart next needles"],
+    [34, .36, "standing known chart next needles"]];
+  // Below this height a step is scrolled, not parted [px].
+  const LEAST = 200;
+
+  /** @type {(main: HTMLElement) => boolean} */
+  const fits = (main) => main.scrollHeight <= main.clientHeight + 1 && main.scrollWidth <= main.clientWidth + 1;
+
+  /** @type {(bench: HTMLElement, n: number) => void} */
+  function size(bench, n) {
+    const [act, number, gone] = TRIES[n];
+    bench.style.setProperty("--wb-act", String(act));
+    bench.style.setProperty("--wb-number", String(number));
+    bench.dataset.gone = gone;
+  }
+
+  // The first of the tries that fits, found by halving: each takes less room than the one before.
+  /** @type {(bench: HTMLElement, main: HTMLElement) => boolean} */
+  function largest(bench, main) {
+    let [low, high] = [0, TRIES.length - 1];
+    size(bench, high);
+    if (!fits(main)) return false;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      size(bench, middle);
+      if (fits(main)) high = middle;
+      else low = middle + 1;
+    }
+    size(bench, high);
+    return true;
+  }
+
+  const UNIT = ".wb-bench-do, .wb-sentence, .wb-bench-places > li, .wb-counter, .wb-strip-box, .wb-needles-box, "
+    + ".wb-chart-box, .wb-standing, .wb-whole, .wb-bench-check, .wb-bench-remark";
+
+  /** @type {(units: HTMLElement[], from: number, to: number) => void} */
+  function show(units, from, to) {
+    units.forEach((unit, n) => { unit.hidden = n < from || n >= to; });
+    const parents = new Set(units.map((unit) => unit.parentElement));
+    parents.forEach((each) => {
+      if (each && each.matches(".wb-bench-how, .wb-bench-places")) {
+        each.hidden = [...each.children].every((child) => child instanceof HTMLElement && child.hidden);
+      }
+    });
+    again(units, from);
+  }
+
+  // On a further screen the act that goes on is named again, small.
+  /** @type {(units: HTMLElement[], from: number) => void} */
+  function again(units, from) {
+    units.forEach((unit) => unit.classList.remove("wb-again"));
+    if (!from || !units[from] || !units[from].matches(".wb-sentence, .wb-bench-places > li")) return;
+    const last = units.slice(0, from).filter((unit) => unit.matches(".wb-bench-do")).pop();
+    if (!last) return;
+    last.hidden = false;
+    last.classList.add("wb-again");
+  }
+
+  // Where each screen of a step begins, among its units.
+  /** @type {(main: HTMLElement, units: HTMLElement[]) => number[]} */
+  function parted(main, units) {
+    const starts = [0];
+    for (let from = 0; from < units.length;) {
+      let [low, high] = [from + 1, units.length];
+      while (low < high) {
+        const middle = (low + high + 1) >> 1;
+        show(units, from, middle);
+        if (fits(main)) low = middle;
+        else high = middle - 1;
+      }
+      // An act is not left alone at the foot of a screen.
+      while (low < units.length && low - 1 > from && units[low - 1].matches(".wb-bench-do")) low -= 1;
+      from = low;
+      if (from < units.length) starts.push(from);
+    }
+    return starts;
+  }
+
+  // Sizes what the bench shows, and shows its screen `leaf`; answers how many there are.
+  /** @type {wb.Fits["fit"]} */
+  function fit({ bench, main, body }, leaf) {
+    /** @type {HTMLElement[]} */
+    const units = [...body.querySelectorAll(UNIT)].filter((unit) => unit instanceof HTMLElement);
+    show(units, 0, units.length);
+    if (largest(bench, main) || main.clientHeight < LEAST
+      || document.documentElement.classList.contains("wb-larger")) return 1;
+    bench.dataset.gone = "standing next known";
+    const starts = parted(main, units);
+    const now = Math.min(leaf, starts.length - 1);
+    show(units, starts[now], starts[now + 1] || units.length);
+    return starts.length;
+  }
+
+  walebook.fit = { fit };
+}(window.walebook = window.walebook || {}));
