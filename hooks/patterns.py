@@ -18,7 +18,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
-from walebook.pages import counts_schema, facts_schema, first_list, further_lists
+from walebook.pages import SCHEMAS, first_list, further_lists
 from walebook.pages.source_page import fill_lists
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
@@ -46,7 +46,6 @@ from walebook_site.whole_site import (
 _log = logging.getLogger("mkdocs.plugins.walebook")
 _LIST_MARKER = "<!-- walebook:pattern-list -->"
 WORKER = ".worker"  # in site_src/; it is published as one file
-SCHEMAS = {"patterns/counts.schema.json": counts_schema, "patterns/facts.schema.json": facts_schema}
 
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
 # outlives a build when the site is served.
@@ -120,9 +119,9 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
             files.append(file)
         _list_patterns(files, config, results)
         _progress[0].expect(len(files.documentation_pages()), "pages written")
-    for path, schema in SCHEMAS.items():
+    for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
-        files.append(File.generated(config, path, content=content))
+        files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))
     publish_own(files, config)
     return files
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from walebook.pages import counts_schema, facts_schema, pattern_cards
+from walebook.pages import SCHEMAS, pattern_cards
 from walebook_site.replacement import begin
 from walebook_site.targets import real_target
 
@@ -52,8 +52,8 @@ def _files(found: Source) -> Iterator[tuple[str, bytes]]:
     """Each file's path in the folder of the patterns, and its content, made when it is its turn."""
     for path, text in found.texts():
         yield path.removeprefix(f"{FOLDER}/"), text.encode()
-    for name, schema in (("counts", counts_schema()), ("facts", facts_schema())):
-        text = json.dumps(schema, indent=1, ensure_ascii=False)
+    for name, schema in SCHEMAS.items():
+        text = json.dumps(schema(), indent=1, ensure_ascii=False)
         yield f"{name}.schema.json", text.encode()
     yield "index.html", pattern_cards(found.cards()).encode()
     for path, picture in found.pictures:

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
+from typing import Any
 
 from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
+from ..source.keys.head import BedFileKeys, PatternKeys
+from ..source.keys.sizes import ChartFileKeys
 from ..source.materials import size_slug
 from .counts_json import counts_json, counts_schema
 from .lists import first_list, further_lists, pattern_card, pattern_cards, search_text
@@ -13,9 +18,11 @@ from .overview_page import overview_page
 from .page_facts import BLOCK, facts_schema
 from .shared import Shared, shared
 from .size_page import size_page
+from .source_schema import source_schema
 
 __all__ = [
     "BLOCK",
+    "SCHEMAS",
     "PageFile",
     "counts_schema",
     "facts_schema",
@@ -30,6 +37,12 @@ __all__ = [
     "write_page",
     "write_pages",
 ]
+
+SCHEMAS: Mapping[str, Callable[[], dict[str, Any]]] = {
+    "counts": counts_schema, "facts": facts_schema,
+    "pattern": partial(source_schema, PatternKeys), "bed": partial(source_schema, BedFileKeys),
+    "size-chart": partial(source_schema, ChartFileKeys)}
+"""What makes each JSON Schema that is published, by the name of its file."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,12 +15,12 @@ from .sizes import ChartFileKeys
 ROOTS: tuple[type[Keys], ...] = (PatternKeys, BedFileKeys, ChartFileKeys)
 
 
-def _within(table: type[Keys]) -> Iterator[type[Keys]]:
-    """A table, and all that stand under its keys."""
+def within(table: type[Keys]) -> Iterator[type[Keys]]:
+    """Yield a table, and all that stand under its keys."""
     yield table
     for key in table.keys.values():
         if key.table is not None:
-            yield from _within(key.table)
+            yield from within(key.table)
 
 
 def figures_read() -> Iterator[Figure[Any]]:
@@ -32,5 +32,5 @@ def figures_read() -> Iterator[Figure[Any]]:
     yield from FIGURES
 
 
-TABLES = {table.__name__: table for root in ROOTS for table in _within(root)}
+TABLES = {table.__name__: table for root in ROOTS for table in within(root)}
 RANGES: Mapping[str, Range] = {figure.range.kind: figure.range for figure in figures_read()}
