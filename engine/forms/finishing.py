@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, HAND, end_of
 from ..core.units import Length
 from ..machine.steps import Side
-from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind, block, darn
+from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind, block, darn, wash
 
 Tasks = tuple[Task, ...]
 # At the neck a pullover's band is worked flat: one seam stays open until it is on.
@@ -141,7 +142,7 @@ def hat(turn_up: Length) -> Tasks:
             _band("brim", EdgeRole.BRIM, needs=()),
             Task(kind=TaskKind.CROWN_SEAM, name="back", needs=("crown", "brim"), turn_up=turn_up,
                  sews=(Sewn(Seam.BACK),)),
-            darn())
+            wash("back"), darn())
 
 
 def mitten() -> Tasks:
@@ -153,7 +154,7 @@ def mitten() -> Tasks:
                  sews=(Sewn(Seam.SIDE),)),
             Task(kind=TaskKind.THUMB_SLIT, name="slit", needs=("thumbs", "sides"),
                  sews=(Sewn(Seam.SLIT),)),
-            Task(kind=TaskKind.DARN, name="darn", each=True))
+            replace(wash("slit"), each=True), Task(kind=TaskKind.DARN, name="darn", each=True))
 
 
 def blanket(panels: int) -> Tasks:

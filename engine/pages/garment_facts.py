@@ -57,8 +57,11 @@ def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tup
 
 
 def cell_said(cell: Cell) -> str:
-    """A chart's figure as printed, in both units where it has both; else what holds."""
-    return cell.printed if cell.printed and not cell.mended else cell.span
+    """A chart's figure as printed, else what holds, in both units: inches that the chart does not
+    print are worked out."""
+    if cell.inches and not cell.mended:
+        return cell.printed
+    return words.in_inches_too(cell.span, cell.low, cell.high)
 
 
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:

@@ -35,6 +35,7 @@ class TaskKind(Enum):
     SEW_OFF = "sew an edge of one piece off its waste yarn"
     DRAW_UP = "draw an end through the last stitches"
     BLOCK = "block the pieces"
+    WASH = "wash what is sewn up"
     TURN = "turn the pieces"
     BAND = "work a band"
     LININGS = "sew the pocket linings round"
@@ -168,6 +169,11 @@ class Task:
 def block(blocked: Blocked = Blocked.PIECES) -> Task:
     """Return the blocking, before all seams."""
     return Task(kind=TaskKind.BLOCK, name="block", blocked=blocked)
+
+
+def wash(needs: str) -> Task:
+    """Return the washing of what is sewn up before it is blocked: gauges are of washed swatches."""
+    return Task(kind=TaskKind.WASH, name="wash", needs=(needs,))
 
 
 def darn() -> Task:

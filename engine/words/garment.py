@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..core.counts import decimal
+from ..core.units import Length
 from ..markup.html import esc
 from ..pattern.model import Band
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
@@ -44,6 +45,12 @@ def body_of(label: str) -> str:
 def to_the_band(band: Band) -> str:
     """That a measure ends where a band is hung."""
     return esc(f", to the {band.title.lower()}")
+
+
+def in_inches_too(said: str, low: Length, high: Length) -> str:
+    """A length or a range in centimetres with its inches, to the quarter."""
+    ends = dict.fromkeys((low.inch_figure(), high.inch_figure()))
+    return f"{said} ({'–'.join(ends)} in)"
 
 
 def measure_said(name: str) -> str:

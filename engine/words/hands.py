@@ -179,7 +179,7 @@ def _sew_behind(what: str, waits: int, hollow: bool) -> Instruction:
 
 def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
     waits = m.after.waiting[-1][1]
-    return Instruction(text=f"<b>Sew the {stitches(waits)} off the waste yarn,</b> "
+    return Instruction(text=f"<b>Sew the {stitches(waits)},</b> "
                      f"{method_said(SEWN.name, BIND_OFFS)}, with the end that was left. Take the "
                      "waste yarn out when all are sewn.")
 

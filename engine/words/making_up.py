@@ -26,7 +26,7 @@ CROWNS = ("techniques/gathering-a-crown", "How to gather a crown")
 # The technique pages of a task.
 PAGES: Mapping[TaskKind, tuple[tuple[str, str], ...]] = {
     TaskKind.SEW_OFF: (BACK_STITCHED,), TaskKind.SEW_NECK: (BACK_STITCHED,),
-    TaskKind.BLOCK: (BLOCKING,), TaskKind.CAPS: (SET_IN,),
+    TaskKind.BLOCK: (BLOCKING,), TaskKind.WASH: (BLOCKING,), TaskKind.CAPS: (SET_IN,),
     TaskKind.FOOT: (TO_STITCHES, PLACKETS), TaskKind.STRAPS: (TO_STITCHES,),
     TaskKind.TOPS: (TO_STITCHES, BY_ROWS), TaskKind.THUMB_SLIT: (TO_STITCHES,),
     TaskKind.CROWN_SEAM: (BY_ROWS, CROWNS), TaskKind.DRAW_UP: (BY_ROWS,),

@@ -21,7 +21,8 @@ FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.DECREASES: "the first decreases of armhole and cap together",
         CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
 # With what the seam below a gathered top is sewn: common practice, no source.
-REST_OF_END = "The rest of the end begins the seam below it: go on with a new length of main yarn."
+REST_OF_END = ("The rest of the end sews the seam below it; then go on with a new length of main "
+               "yarn.")
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
 # What is done to shoulders, and what is added where the verb alone does not name the way.
@@ -161,8 +162,9 @@ def _straps(task: Task) -> str:
         return f"Sew the left strap to the back in the same way{_ends(task)}."
     left = " Leave the left strap's seam with the back open."
     return ("Sew each strap's rows to the shoulder stitches that wait at front and back, each edge "
-            f"with an end about {task.end} long.{left * (task.leaves is not None)} The stitch at "
-            "the raglan lies in that seam. Then take the waste yarn out of those that are sewn.")
+            f"with an end about {task.end} long.{left * (task.leaves is not None)} One stitch of "
+            "each shoulder lies in a raglan seam. Then take the waste yarn out of those that are "
+            "sewn.")
 
 
 def _foot(task: Task) -> str:
@@ -213,6 +215,11 @@ def _cord(task: Task) -> str:
             f"back, so that it cannot be drawn out.{child}")
 
 
+def _wash(task: Task) -> str:
+    them = "them" if task.each else "it"
+    return f"Wash {them} as the swatch was washed, and lay {them} flat to dry."
+
+
 def _darn(task: Task) -> str:
     return "Darn in the ends." + " Both mittens are alike." * task.each
 
@@ -239,4 +246,4 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "at the lower mark.",
     TaskKind.PANELS: "Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
                      "the same end.",
-    TaskKind.CORD: _cord, TaskKind.DARN: _darn}
+    TaskKind.WASH: _wash, TaskKind.CORD: _cord, TaskKind.DARN: _darn}

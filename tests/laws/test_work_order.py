@@ -134,6 +134,8 @@ def _seams_in_turn(work: Sequence[Task], made: Garment) -> Iterator[str]:
         if sides and sides != sorted(sides, key=BOTH.index):
             yield f"{seam} is begun at the left"
     for n, task in enumerate(work):
+        if task.kind is TaskKind.WASH and n < max(last.values()):
+            yield "it is washed before it is sewn up"
         if task.kind is TaskKind.TURN and n > first[Seam.SHOULDER]:
             yield "the pieces are turned when a shoulder is sewn"
         if task.kind is TaskKind.DRAW_UP and n > min(first[Seam.BACK], first[Seam.SIDE],

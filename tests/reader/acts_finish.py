@@ -119,6 +119,11 @@ def seam(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))
 
 
+@act("wash")
+def wash(k: Knitter, said: dict) -> None:
+    k.seams.append((k.step.number, k.sentence, said))
+
+
 @act("sew_with")
 def sew_with(k: Knitter, said: dict) -> None:
     """The seam at a gathered end is begun with the end that gathered it."""

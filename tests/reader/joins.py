@@ -282,6 +282,9 @@ def work_order(reading: Reading) -> None:
     if blocked and sewing:
         attempt(reading, "Making up", "", need, names.index("block") < sewing[0], "order",
                 "pieces are blocked before they are sewn")
+    attempt(reading, "Making up", "", need, not making or "block" in names or (
+        "wash" in names and not any(i > names.index("wash") for i in sewing)), "left-out",
+            "the gauge is of a washed swatch, and nothing says that the work is washed or blocked")
     if "darn" in names:
         rest = names[names.index("darn") + 1:]
         attempt(reading, "Making up", "", need, not [n for n in rest if n not in (

@@ -68,6 +68,31 @@ def test_a_carriage_that_is_set_to_hold_for_a_chart_is_set_to_knit_again(
         assert -1 not in said and said == sorted(said), (name, way)
 
 
+def test_no_sentence_says_a_word_of_its_way_twice(texts: dict[str, str]) -> None:
+    """ "Sew them off the waste yarn, back-stitched off waste yarn"."""
+    phrase = re.compile(r"\boff (?:the |its )?waste yarn\b")
+    found = {(name, told) for name, text in texts.items() for told in re.split(r"[.:]\s", text)
+             if len(phrase.findall(told)) > 1}
+    assert not found
+
+
+def test_that_seam_is_the_seam_named_just_before(texts: dict[str, str]) -> None:
+    """ "Leave the strap's seam open. The stitch at the raglan lies in that seam." is wrong."""
+    found = set()
+    for name, text in texts.items():
+        told = re.split(r"(?<=[.:])\s+", text)
+        found |= {(name, after) for before, after in pairwise(told) if "in that seam" in after
+                  and ("raglan" in after or not re.search(r"\b(?:seam|side)\b", before + after))}
+    assert not found
+
+
+def test_a_body_is_given_in_both_units(texts: dict[str, str]) -> None:
+    """Some charts print centimetres alone."""
+    found = {(name, what) for name, text in texts.items()
+             for what in re.findall(r"Fits [a-z -]+\s+\d[\d.–]* cm(?! \()", text)}
+    assert not found
+
+
 @pytest.mark.parametrize(("listed", "even"), [
     ("L30, L24, L18, L12, L6, R1 and R7", True), ("L30, L25, L18, L12, L2, R1 and R9", False)])
 def test_even_distances_are_seen(listed: str, even: bool) -> None:
