@@ -157,8 +157,8 @@ BAND_CODES: dict[str, str] = {
     "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "band-rolls": "Buttonholes in a band of one layer of stocking stitch, which rolls up.",
-    "band-corner": "One band round the square corners of a round neck, without stitches for the "
-                   "turn.",
+    "band-corner": "A band round square corners, of a square neck or where a round one begins, "
+                   "without stitches for the turn.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
     # bands in whole stitches and rows
     "band-not-swatched": "A band counted by a pick-up rule, without a swatch of its own.",

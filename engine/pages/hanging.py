@@ -10,7 +10,7 @@ from ..markup.html import details, esc, part, table
 from ..pattern.edges import OPEN, Offer
 from ..plan.meeting import Meeting
 from ..plan.pickup import PickUp, marks
-from ..program.layout import sections
+from ..program.layout import corner_loops, sections
 from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section
@@ -51,7 +51,8 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     section, pick = meeting.section, meeting.pick_up
     span = words.from_first(needles, strip.layout.hem)
     lead = words.section_title(number, section, len(needles), span)
-    seams = words.in_seams(meeting, _seams(strip, meeting, needles))
+    seams = words.in_seams(meeting, _seams(strip, meeting, needles)) + words.corner_loops(
+        [needle for at, needle in corner_loops(strip.plan, strip.layout) if at == number])
     if section.offer is not Offer.ROWS and pick.stitches == pick.edge_rows:
         return f"<p>{lead}{words.one_for_one(section, _long(section))}{seams}</p>"
     if section.offer in OPEN:

@@ -12,9 +12,10 @@ from ..core.counts import whole
 from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, error
-from ..fabric.gauge import measure
+from ..fabric.gauge import Gauge, measure
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
+from ..shape.corners import squares
 from ..shape.edging import EdgePath, Stretch, Zone, begins_level, below_band, beneath, straight
 from .band import BandPlan
 
@@ -46,6 +47,8 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         return run
     if band.garment_edge == NECK:
         return _over_tops(pattern, band, run, before)
+    if band.garment_edge == AROUND:
+        return _round_corners(pattern, run, band.stitches_in)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
     if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern):
         return run
@@ -58,6 +61,25 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
     if not kind.stands:
         return run
     return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers, _called(neck))
+
+
+def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePath:
+    """A front edge and a level neck up to where the lines cross on which a band is hung: what is
+    beyond lies in the corner, which the band goes round (geometry)."""
+    sections, gauge = list(run.sections), _body_gauge(pattern)
+    for corner in squares(run.sections):
+        if corner.juts:
+            front, neck = corner.before - 1, corner.before
+            if not sections[front].is_straight_rows:
+                front, neck = neck, front
+            sections[front] = below_band(sections[front], stitches_in, "corner")
+            sections[neck] = beneath(sections[neck], stitches_in, gauge)
+    return replace(run, sections=tuple(sections))
+
+
+def _body_gauge(pattern: Pattern) -> Gauge:
+    assert pattern.garment is not None
+    return measure(pattern.fabrics[pattern.garment.fabric].swatches)
 
 
 def _called(neck: BandPlan) -> str:
@@ -131,8 +153,7 @@ def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
 
 def _beside_band(pattern: Pattern, run: EdgePath, front: Side, stitches_in: int) -> EdgePath:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
-    assert pattern.garment is not None
-    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    gauge = _body_gauge(pattern)
     first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
     sections = (beneath(first, stitches_in, gauge), *others)
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])

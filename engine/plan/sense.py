@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..catalogue.forms import SIDEWAYS
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.units import length_cm
@@ -57,14 +58,24 @@ def _rolling(pattern: Pattern) -> Iterator[Problem]:
 
 
 def _corners(pattern: Pattern) -> Iterator[Problem]:
-    """One band round the square corners where a round neck begins, with no stitches for the turn.
+    """One band round square corners, with no stitches for the turn: where a round neck begins, or
+    at a square neck.
 
-    A row of a band gains 0.75 of a stitch at either side of a square corner (bands/one-piece.md).
+    A row of a band gains or loses 0.75 of a stitch at either side of a square corner
+    (bands/one-piece.md).
     """
-    if pattern.garment is None or pattern.garment.neck is not Neck.ROUND:
-        return
+    neck = pattern.garment.neck if pattern.garment else None
     for band in pattern.bands.values():
-        if band.garment_edge == "front_and_neck" and not KINDS[band.kind].collar:
+        kind = KINDS[band.kind]
+        if band.garment_edge == "neck" and neck in (Neck.SQUARE, Neck.BOAT) and kind.stands \
+                and pattern.garment and pattern.garment.form != SIDEWAYS.name:
+            yield note(
+                Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.kind"),
+                found=f"a band that stands round the square corners of a {neck.value} neck",
+                expected="stitches that go at each corner, which no band loses there",
+                remedy="Write kind: facing, or lay a fold at each corner as the page says; or "
+                       "choose neck: round.")
+        elif band.garment_edge == "front_and_neck" and neck is Neck.ROUND and not kind.collar:
             yield note(
                 Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.edge"),
                 found="one band round the two square corners where a round neck begins",

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from ..fabric.arrangement import lay
 from ..machine.needles import Needle, Needles, between, of
 from ..machine.steps import Side
+from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Lean
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
+from ..shape.corners import squares
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,22 @@ def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needle
         out.append((f"{number}: {meeting.section.title}", meeting, layout.span(at, last)))
         at = last + 1
     return tuple(out)
+
+
+def corner_loops(plan: BandPlan, layout: Layout) -> tuple[tuple[int, Needle], ...]:
+    """The needles that take a loop of a hollow corner, each with the number of its section: the
+    end of a straight side beside stitches that wait (bands/facing.md)."""
+    hung = sections(plan, layout)
+    loops = []
+    for corner in squares([meeting.section for _, meeting, _ in hung]):
+        if corner.juts:
+            continue
+        last = hung[corner.before - 1][1].section.offer is Offer.ROWS
+        number = corner.before if last else corner.before + 1
+        needles = hung[number - 1][2]
+        at_right = last is (layout.hem is Side.LEFT)
+        loops.append((number, needles.last if at_right else needles.first))
+    return tuple(loops)
 
 
 def join_needles(plan: BandPlan, layout: Layout) -> Needles:

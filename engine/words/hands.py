@@ -20,6 +20,7 @@ from .closings import (
     sew_slits,
 )
 from .closings_said import holes_name
+from .corners import corners_sewn
 from .edge_methods import method_said
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
@@ -152,8 +153,8 @@ def _sew_own_end(plan: BandPlan) -> Instruction:
 def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_said(step) or "facing", m.strip.plan
     if KINDS[plan.band.kind].faces:
-        return _sew_behind(what, plan.facing.stitches.value if plan.facing else
-                           plan.stitches.value, plan.band.garment_edge in HOLLOW)
+        waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
+        return _sew_behind(what, waits, _hollow(what, plan) + corners_sewn(plan))
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
                          f"{stitches(plan.facing.stitches.value)} that wait down with the end that "
@@ -164,12 +165,14 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
                      "row where it began. Take the waste yarn out as you go.")
 
 
-def _sew_behind(what: str, waits: int, hollow: bool) -> Instruction:
-    """A facing, which lies behind the garment: its end meets the garment, not its own first row.
+def _hollow(what: str, plan: BandPlan) -> str:
+    """Behind a curve that is hollow the line a facing is sewn to is longer than itself."""
+    return (f" Stretch the {what} at each corner and hollow of the edge: the line behind it is "
+            "longer there.") if plan.band.garment_edge in HOLLOW else ""
 
-    Behind a `hollow` edge the line it is sewn to is longer than itself."""
-    stretch = (f" Stretch the {what} at each corner and hollow of the edge: the line behind it is "
-               "longer there.") if hollow else ""
+
+def _sew_behind(what: str, waits: int, stretch: str) -> Instruction:
+    """A facing, which lies behind the garment: its end meets the garment, not its own first row."""
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
                      f"behind the garment. Sew its {stitches(waits)} that wait down with the end "
                      "that was left, evenly, each to the bar behind it, so that nothing shows "

@@ -114,6 +114,12 @@ def in_seams(meeting: Meeting, seams: Sequence[Needle]) -> str:
             f"{joined([needle.name for needle in seams])}.")
 
 
+def corner_loops(needles: Sequence[Needle]) -> str:
+    """Which of a section's needles take a loop of the corner beside it, too."""
+    return f" A loop of the corner hangs on {joined([n.name for n in needles])} too." \
+        if needles else ""
+
+
 def _covered(section: Section) -> str:
     """What of the piece's own edge is not there to be hung."""
     if not section.covered:

@@ -9,11 +9,10 @@ from ..catalogue.methods import BY_HAND
 from ..machine import edge_steps, steps
 from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
-from ..machine.steps import Side
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
-from ..program.layout import Layout, sections
+from ..program.layout import Layout, corner_loops, sections
 from ..program.waiting import faced_needles
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
@@ -68,7 +67,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
-             f"{_lies(m, ends) if number == 1 else ''} {how}{_corners(m, step, number)}",
+             f"{_lies(m, ends) if number == 1 else ''} {how}{_corners(m, number)}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
         if section.offer is Offer.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
@@ -82,24 +81,14 @@ def through_facing(meeting: Meeting, needles: Needles, layout: Layout) -> str:
             "there." if faced else "")
 
 
-def _corners(m: Moment, step: edge_steps.Hang, number: int) -> str:
+def _corners(m: Moment, number: int) -> str:
     """Where a straight side is hung that meets stitches that wait: a loop of the corner too.
 
     The corner's stitches lie between the two; bands/facing.md (common practice, no source).
     """
-    meetings = m.strip.plan.meetings
-    side = meetings[number - 1].section
-    if side.offer is not Offer.ROWS or any(run.stitches for run in side.runs):
-        return ""
-    first, last = step.needles.first, step.needles.last
-    if m.strip.layout.hem is not Side.LEFT:
-        first, last = last, first
-    said = ""
-    for other, needle in ((number - 2, first), (number, last)):
-        if 0 <= other < len(meetings) and meetings[other].section.offer is Offer.WAITING:
-            said += (f" Lift a loop of the corner, beside the stitches that wait, onto {needle} "
-                     "too, so that no hole is left: the check counts the two as one stitch.")
-    return said
+    return "".join(f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, "
+                   "so that no hole is left: the check counts the two as one stitch."
+                   for at, needle in corner_loops(m.strip.plan, m.strip.layout) if at == number)
 
 
 def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: Needles = NONE

@@ -11,6 +11,7 @@ from ..plan.band import BandPlan
 from ..proof.proof import Strip
 from .band_ends import band_ends
 from .closings_said import about_closing, holes_name
+from .corners import corners_turned
 from .rolling import rolls_said
 from .words import joined, stitches
 
@@ -28,7 +29,7 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
             f"carriage on the {strip.program.starts.value}, set to knit."
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
-            f"{rolls_said(pattern, plan)}"
+            f"{rolls_said(pattern, plan)}{corners_turned(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 
 

@@ -21,15 +21,18 @@ from walebook.pattern.edges import Offer, Shape
 from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.meeting import Rate, all_stitches, meet
+from walebook.plan.sense import check
 from walebook.program.layout import sections
 from walebook.program.waiting import faced_needles
 from walebook.proof.proof import Strip, prove
+from walebook.shape.corners import Square, squares
 from walebook.shape.edging import Section, Stretch, run_of, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import FRONT_EDGE, HEM, RIB, outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How
 from walebook.shape.ribs import Rib
+from walebook.words.strip_lead import strip_lead
 
 from tests import small_patterns as small
 from tests.against import wardrobe
@@ -352,3 +355,70 @@ def test_the_top_of_a_front_edge_is_hung_through_the_facing_behind_it(form: str)
         far = needles.rightmost if strip.layout.hem is Side.LEFT else needles.leftmost
         assert faced_needles(meeting, needles, strip.layout.hem) == far(len(through))
         assert through
+
+
+@pytest.mark.parametrize(("form", "neck", "edge", "hollow", "jutting"), [
+    ("set-in pullover", Neck.SQUARE, "neck", 2, 0), ("set-in pullover", Neck.BOAT, "neck", 4, 0),
+    ("set-in pullover", Neck.ROUND, "neck", 0, 0), ("set-in pullover", Neck.V, "neck", 0, 0),
+    ("drop-shoulder pullover", Neck.SQUARE, "neck", 2, 0),
+    ("raglan pullover", Neck.V, "neck", 0, 0),
+    ("raglan pullover", Neck.ROUND, "neck", 0, 0),
+    ("saddle raglan pullover", Neck.SQUARE, "neck", 2, 0),
+    ("set-in cardigan", Neck.ROUND, "front_and_neck", 0, 2),
+    ("raglan cardigan", Neck.ROUND, "front_and_neck", 0, 2),
+    ("set-in cardigan", Neck.V, "front_and_neck", 0, 0)])
+def test_an_edge_knows_its_square_corners(form: str, neck: Neck, edge: str, hollow: int,
+                                          jutting: int) -> None:
+    """A square neck has two, a boat neck four, a round neck between two fronts one at the top of
+    either front edge (geometry); each lies where a row meets a column of the drawn piece."""
+    gauge = pieces.gauge(28, 40)
+    garment = shaped(form, "no hem", neck, "M", gauge, gauge)
+    assert garment is not None
+    found = squares(garment.edges[edge].sections)
+    assert [sum(s.juts is juts for s in found) for juts in (False, True)] == [hollow, jutting]
+
+
+@pytest.mark.parametrize(("juts", "stands", "longer"), [
+    (True, True, 60), (True, False, -60), (False, True, -60), (False, False, 60)])
+def test_a_free_edge_differs_by_its_depth_on_either_side(juts: bool, stands: bool, longer: int
+                                                         ) -> None:
+    """Round a square of 200 mm a band 30 mm deep has an outer square of 260 mm, one within it a
+    square of 140 mm (geometry): 60 mm a corner, of which each side has half."""
+    outer = 200 + 2 * 30
+    assert (outer - 200) == abs(longer)
+    assert Square(1, juts).longer(Fraction(30), stands=stands) == longer
+
+
+@pytest.mark.parametrize("form", ["set-in cardigan", "raglan cardigan"])
+def test_a_band_round_a_corner_hangs_nothing_of_it_twice(form: str) -> None:
+    """Hung so many stitches in, the lines of the front edge and of the neck cross as many rows
+    below the neck, and as many stitches from the front edge: what is beyond lies in the corner."""
+    made = banded(form, Neck.ROUND, None, "enclosing")
+    made = replace(made, bands={"neck": replace(made.bands["neck"], edge="front_and_neck",
+                                                stitches_in=2)})
+    proof, problems = prove(made)
+    assert proof is not None, [str(p) for p in problems]
+    size = proof.sizes[0]
+    (plan,) = size.plans
+    assert size.assembled is not None
+    own = size.assembled.garment.edges["front_and_neck"].sections
+    lost = [a.places - b.places for a, b in zip(own, plan.run.sections, strict=True)]
+    assert lost == [2, 2, *[0] * (len(own) - 4), 2, 2]
+    assert all(s.covered == 2 for s in (*plan.run.sections[:2], *plan.run.sections[-2:]))
+    assert all(strip.run.refusal is None for strip in size.strips)
+
+
+@pytest.mark.parametrize(("kind", "remarked"), [("folded", True), ("single", True),
+                                                ("facing", False)])
+def test_a_band_without_stitches_for_a_corner_says_so(kind: str, remarked: bool) -> None:
+    """Round a square neck a band 30 mm deep has an outer edge of the neck's length, and the line
+    where that lies is shorter by 60 mm a corner: 60 ÷ 6.6 = 9 stitches of the band (geometry)."""
+    proof, problems = prove(banded("set-in pullover", Neck.SQUARE, None, kind))
+    assert proof is not None, [str(p) for p in problems]
+    assert any(p.code == "band-corner" for p in check(proof.pattern)) is remarked
+    strip = next(s for s in proof.sizes[0].strips if s.plan.band.garment_edge == "neck")
+    lead = strip_lead(strip, proof.pattern)
+    assert ("It turns 2 square corners" in lead) is remarked
+    if remarked:
+        long = 2 * strip.plan.depth.value * strip.plan.gauge.row
+        assert f"{whole(long / strip.plan.gauge.stitch)} stitches: lay these in a fold" in lead

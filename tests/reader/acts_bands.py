@@ -106,6 +106,7 @@ def corner_loop(k: Knitter, said: dict) -> None:
     """The stitches between a straight side and those that wait: no needle more, no hole."""
     need(k.last in ("go_in", "corner_loop"), "out-of-place", "no side is hung here")
     mine, spot = k.sections[-1][2], place(said["needle"])
+    k.corners[k.sections[-1][0]] = spot
     need(spot in (min(mine), max(mine)), "range",
          f"the side's ends are {spoken(sorted({min(mine), max(mine)}))}")
 
@@ -116,6 +117,15 @@ def from_waste(k: Knitter, said: dict) -> None:
          "no waiting stitches are hung here")
     k.strips.append((said.get("name", ""), len(k.sections[-1][2])))
     k.taken_off[k.sections[-1][0]] = tuple(sorted(k.sections[-1][2]))
+
+
+@act("pin_corners")
+def pin_corners(k: Knitter, said: dict) -> None:
+    """Behind a hollow square corner the line is longer by the facing's depth on either side."""
+    need(k.last == "stretch_facing", "out-of-place", "how far to stretch is said before")
+    need(said.get("n", 1) == len(k.corners), "corners",
+         f"{len(k.corners)} loops of corners were lifted")
+    k.note("stretch", said["cm"])
 
 
 @act("from_strip_but")
@@ -284,8 +294,10 @@ def stretch_facing(k: Knitter, said: dict) -> None:
 
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
-    need(k.last in ("turn_in", "sew_behind", "sew_off", "stretch_facing"), "out-of-place",
-         "no waste yarn is in")
+    need(k.last in ("turn_in", "sew_behind", "sew_off", "stretch_facing", "pin_corners"),
+         "out-of-place", "no waste yarn is in")
+    need(not k.corners or k.last != "stretch_facing", "corners",
+         "how much longer it is at the corners is not said")
     hollow = k.last == "sew_behind" and any("neck" in words for _, words, _ in k.sections)
     need(not hollow, "facing", "behind a hollow edge the line is longer than the facing")
 

@@ -72,6 +72,14 @@ def hang_gaps(k: Knitter, said: dict) -> None:
         k.hung_lengths.append((said["words"], said["stitches2"], None, said["cm"]))
 
 
+@act("hang_corner")
+def hang_corner(k: Knitter, said: dict) -> None:
+    number = k.notes["sections told"][-1] if k.notes.get("sections told") else 0
+    k.note("corners told", k.notes.get("corners told", 0) + 1)
+    need(k.corners.get(number) == place(said["needle"]), "range",
+         "the step lifts that loop onto another needle")
+
+
 @act("hang_seams")
 def hang_seams(k: Knitter, said: dict) -> None:
     """Stitches that lie in seams hang with their neighbours, beside those of the section."""

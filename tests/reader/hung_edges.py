@@ -126,3 +126,22 @@ def faced_tops(reading: Reading) -> None:
                 act == "covered" and "rows" in said for act, said in k.log):
             attempt(reading, k.title, "hanging table", need, "through_facing" in acts,
                     "left-out", "the facing behind the top of the edge is not hung through")
+
+
+def corner_stretches(reading: Reading) -> None:
+    """At a square corner a facing's line is longer by its depth on either side."""
+    group = reading.group("How it was counted")
+    depth: dict[str, float] = {}
+    title = ""
+    for block in group.blocks() if group else ():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts")
+        if match := re.match(r"Finished depth: [^:]*: .* = (\d+(?:\.\d+)?) mm", block.text):
+            depth[title] = float(match[1])
+    for k in reading.knitters:
+        told = k.notes.get("stretch")
+        if told is not None:
+            deep = depth.get(k.title.split(",")[0], 0.0)
+            attempt(reading, k.title, f"longer by {told}", need,
+                    abs(float(str(told).split(" ")[0]) * 10 - 2 * deep) <= 0.6, "corners",
+                    f"the facing is {deep} mm deep")

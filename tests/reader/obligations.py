@@ -107,7 +107,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "tail": ("cut", "cut_second", "cut_hanging"),
     "waiting_out": ("from_waste", "from_strip", "from_strip_but", "seam_both", "transfer_tool"),
     "seam_both": ("from_strip",),
-    "waste_out": ("stretch_facing", "turn_in", "sew_behind", "sew_off"),
+    "waste_out": ("stretch_facing", "pin_corners", "turn_in", "sew_behind", "sew_off"),
     "sew_behind": ("turn_behind",),
     "turn_second": ("turn_loop",),
     "spare_each": ("bind_each",),

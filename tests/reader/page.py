@@ -153,6 +153,8 @@ def all_hung(k: Knitter) -> None:
     if told is not None:
         need(told == [number for number, _, _ in k.sections], "section",
              f"the table tells sections {told}")
+    need(told is None or k.notes.get("corners told", 0) == len(k.corners), "corners",
+         f"the steps lift {len(k.corners)} loops of corners")
     for number, spots in k.taken_off.items():
         need(told is None or k.in_table.get(number) == spots, "seams",
              f"the steps hang {len(spots)} waiting stitches in section {number}, the table "

@@ -1,0 +1,54 @@
+"""Where an edge turns: the square corners between its sections, inward and outward.
+
+A band that goes on around one has an outer edge of another length than its foot: by its own depth
+on either side of a square corner (geometry; half the turn is 45 degrees).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from ..pattern.edges import Offer
+from .edging import Section, Zone, begins_level
+
+
+@dataclass(frozen=True, slots=True)
+class Square:
+    """A square corner after so many sections: the garment juts out there, or it is hollow."""
+
+    before: int
+    juts: bool
+
+    def longer(self, depth: Fraction, *, stands: bool) -> Fraction:
+        """How much longer the line is on which the free edge of a band lies than its foot [mm].
+
+        `depth` is the band's [mm]. One that `stands` lies beyond the edge, any other behind it.
+        """
+        return 2 * depth if self.juts is stands else -2 * depth
+
+
+def squares(sections: Sequence[Section]) -> tuple[Square, ...]:
+    """Return the square corners of an edge by its sections, in their order.
+
+    Hollow ones lie where a straight side meets the stitches that wait at the foot of the same neck;
+    at the top of a front edge a neck that begins level juts out.
+    """
+    found = []
+    for number, (one, other) in enumerate(pairwise(sections), 1):
+        if _is_hollow(one, other) or _is_hollow(other, one):
+            found.append(Square(number, juts=False))
+        elif _juts(one, other) or _juts(other, one):
+            found.append(Square(number, juts=True))
+    return tuple(found)
+
+
+def _is_hollow(side: Section, foot: Section) -> bool:
+    straight = bool(side.runs) and not any(run.stitches for run in side.runs)
+    return straight and foot.offer is Offer.WAITING and side.name == foot.name
+
+
+def _juts(front: Section, neck: Section) -> bool:
+    return front.is_straight_rows and front.zone is Zone.FRONT and begins_level(neck)
