@@ -132,7 +132,9 @@ def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Hal
     neck = _to_middle(begins) if whole else begins
     edge = hundredths(neck[-1][0])
     lower, upper = _at_underarm([(x - seam, y) for x, y in side])
-    return Half(side=(*lower[:-1], *_line(upper, soften=True)),
+    # An armhole is pulled smooth by its sleeve or its band; a raglan line is straight as it is.
+    curved = outline.dimension(SHOULDER) is not None
+    return Half(side=(*lower[:-1], *_line(upper, soften=curved)),
                 neck=_line(neck, soften=round_neck), edge=0 if whole else edge,
                 underarm=hundredths(up.end[1]) if up else 0, foot=hundredths(outline.hem))
 
