@@ -23,7 +23,7 @@ from ..shape.widths import widths_up
 from . import finishing
 from .body import back, front, half_front, neck_rows
 from .frame import Frame, frame
-from .measured import FRONT, HEM, SEAM, chest_of
+from .measured import FRONT, HEM, SEAM, chest_of, underarm_row
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
@@ -109,10 +109,7 @@ def _side_rows(piece: Piece) -> int:
     """Rows of the side seam: to the armhole's mark, else to what is first taken off there."""
     if piece.marks:
         return piece.marks[0]
-    if piece.right.changes:
-        return piece.right.changes[0].row
-    assert piece.opening is not None  # a neck that opens below the armholes
-    return piece.opening.row + piece.opening.outer.changes[0].row
+    return underarm_row(piece)
 
 
 def _shoulder(piece: Piece) -> int:

@@ -98,12 +98,6 @@ def underarm_of(cut: Cut) -> Count:
     return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
 
 
-def underarm_row(piece: Piece) -> int:
-    """Return the row at which a piece's underarm is bound off."""
-    if piece.right.changes:
-        return piece.right.changes[0].row
-    assert piece.opening is not None  # a slit or a neck that opens below the underarms
-    return piece.opening.row + piece.opening.outer.changes[0].row
 
 
 def underarm_seam(underarm: Count) -> Join:

@@ -24,10 +24,20 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
 from .body import shoulders_worn
-from .measured import FRONT, SEAM, chest_of, front_width, hem_of, rows_below, rows_in, width_of
+from .measured import (
+    FRONT,
+    SEAM,
+    chest_of,
+    front_width,
+    hem_of,
+    rows_below,
+    rows_in,
+    underarm_row,
+    width_of,
+)
 from .necklines import centre_stitches, front_neck, inner_edge
 from .opened import opened_edges
-from .raglan_lines import LINES, TOP, above, top_rows, underarm_of, underarm_row, underarm_seam
+from .raglan_lines import LINES, TOP, above, top_rows, underarm_of, underarm_seam
 from .sleeve import Tube, tube
 
 BACK_NECK = "back neck"

@@ -22,12 +22,12 @@ from ..shape.roundings import Kind, Roundable, deepened
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
-from .measured import FRONT, SEAM, chest_of, front_width
+from .measured import FRONT, SEAM, chest_of, front_width, underarm_row
 from .necklines import centre_stitches
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
-from .raglan_lines import LINES, TOP, Lines, lines, top_rows, underarm_row, underarm_seam
+from .raglan_lines import LINES, TOP, Lines, lines, top_rows, underarm_seam
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 

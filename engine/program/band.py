@@ -67,11 +67,16 @@ def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> Non
         book.section(Heading.FIRST_LAYER)
         return
     knit_rows(book, plan, rows.to_holes, Reason.TO_BUTTONHOLES)
+    hand_holes(book, plan, holes)
+
+
+def hand_holes(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
+    """Knit every hole by hand with a cord, and the rest of the first layer."""
     book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
         book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
     book.attend("clip ends", all_of(holes))
-    knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes)
+    knit_rows(book, plan, plan.rows.holes_to_fold, Reason.TO_FOLD, done=plan.rows.to_holes)
     book.section(Heading.FIRST_LAYER)
 
 

@@ -11,7 +11,7 @@ from ...machine.steps import Dial
 from ...pattern.holes import Closing
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import HOLE_CORD, close_holes, cord_of, fold, knit_rows, picots
+from ..band import close_holes, fold, hand_holes, knit_rows, picots
 from ..layout import Layout, all_of, hole_spans
 from ..ledger import Ledger
 from .closings import closing_of, eyelets, feet, slits
@@ -83,12 +83,7 @@ def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: in
 def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     rows = plan.rows
     knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
-    book.attend("choose holes", all_of(holes))
-    for number, span in enumerate(holes, 1):
-        book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
-    book.attend("clip ends", all_of(holes))
-    knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes)
-    book.section(Heading.FIRST_LAYER)
+    hand_holes(book, plan, holes)
     fold(book, plan, layout)
     knit_rows(book, plan, rows.fold_to_holes, Reason.FROM_FOLD_TO_BUTTONHOLES,
               back=True, fills=_filled(plan, layout))
