@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from ..core.problems import Problem, has_errors
-from ..markup.notes_links import notes_findings
 from ..pattern.fabrics import Bed
 from ..sizing.charts import Chart
 from ..source.materials import size_slug
@@ -104,6 +103,9 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
 def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
     """What is wrong with the links and pictures of a pattern's notes."""
     pattern = proof.pattern
+    if "[" not in pattern.notes and "<" not in pattern.notes:
+        return ()  # neither Markdown nor HTML has a link or a picture without one of these
+    from ..markup.notes_links import notes_findings  # loads what reads notes
     own = {f"{folder}/{name}.html" for name in
            ("index", *(size_slug(size) for size in pattern.sizes))}
     return notes_findings(pattern, f"{folder}/notes.md",

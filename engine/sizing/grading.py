@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from statistics import median
 
 from ..core.counts import decimal
 
@@ -112,7 +111,8 @@ def _finding(kind: str, name: str, step: _Step, text: str) -> OutOfStep:
 
 def _usual(steps: Sequence[_Step], body: Fraction | None) -> Fraction:
     """The usual step; for as much as the body grows here, where that is known."""
-    return median(list(_sizes(steps, body)) or [Fraction(0)])
+    sizes = sorted(_sizes(steps, body)) or [Fraction(0)]
+    return (sizes[(len(sizes) - 1) // 2] + sizes[len(sizes) // 2]) / 2
 
 
 def _sizes(steps: Sequence[_Step], body: Fraction | None) -> Iterator[Fraction]:
