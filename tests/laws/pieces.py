@@ -121,7 +121,7 @@ def _other(name: str, value: object) -> object:
     if isinstance(value, Side):
         return value.other
     if isinstance(value, Claim):
-        return replace(value, side=value.side.other)
+        return value._replace(side=value.side.other)
     if name == "by" and isinstance(value, int):
         return -value
     if isinstance(value, Reason):
