@@ -96,10 +96,10 @@ def cuts(piece: Piece, placed: Placed) -> str:
                      "a bind-off the one that took up the last loop")
     if asked & {Doing.TUCK, Doing.SLIP}:
         if shaped:
-            rules.append("instead of a tuck or slip, the stitches that are moved, bound off or "
-                         "held right after the row, the stitch beside them, and the end stitch "
-                         "beside one that is added")
-        rules.append(f"instead of a tuck or slip, the whole row {_before(shaped)}")
+            rules.append("do not tuck or slip the stitches that are moved, bound off or held right "
+                         "after the row, nor the stitch beside them, nor the end stitch beside one "
+                         "that is added: these knit")
+        rules.append(f"do not tuck or slip any stitch in the last row {_before(shaped)}")
     if shaped:
         rules.append("rows over stitches that were held")
     if Doing.CROSS in asked:

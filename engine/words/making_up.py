@@ -13,11 +13,13 @@ from .joins import counted_back
 from .tasks import is_second, task_text
 
 BLOCKING = ("techniques/blocking", "How to block")
+WASHING = ("techniques/blocking", "How to wash and dry")
 SHOULDERS = ("techniques/joining-shoulders", "How to join shoulders")
 GRAFTED = ("techniques/grafted", "How to graft")
 BACK_STITCHED = ("techniques/back-stitched", "How to back-stitch")
 SET_IN = ("techniques/setting-in-a-sleeve", "How to set in a sleeve")
 BY_ROWS = ("techniques/mattress-seam-by-rows", "How to sew row to row")
+POCKETS = ("techniques/pocket-opening", "How to sew a lining down")
 STITCHES = ("techniques/stitch-to-stitch", "How to sew stitch to stitch")
 TO_STITCHES = ("techniques/rows-to-stitches", "How to sew rows to stitches")
 PLACKETS = ("bands/placket", "About plackets")
@@ -26,7 +28,8 @@ CROWNS = ("techniques/gathering-a-crown", "How to gather a crown")
 # The technique pages of a task.
 PAGES: Mapping[TaskKind, tuple[tuple[str, str], ...]] = {
     TaskKind.SEW_OFF: (BACK_STITCHED,), TaskKind.SEW_NECK: (BACK_STITCHED,),
-    TaskKind.BLOCK: (BLOCKING,), TaskKind.WASH: (BLOCKING,), TaskKind.CAPS: (SET_IN,),
+    TaskKind.BLOCK: (BLOCKING,), TaskKind.WASH: (WASHING,), TaskKind.LININGS: (POCKETS,),
+    TaskKind.CAPS: (SET_IN,),
     TaskKind.FOOT: (TO_STITCHES, PLACKETS), TaskKind.STRAPS: (TO_STITCHES,),
     TaskKind.TOPS: (TO_STITCHES, BY_ROWS), TaskKind.THUMB_SLIT: (TO_STITCHES,),
     TaskKind.CROWN_SEAM: (BY_ROWS, CROWNS), TaskKind.DRAW_UP: (BY_ROWS,),

@@ -58,7 +58,8 @@ def joined(parts: Iterable[str]) -> str:
 def needles_said(needles: Needles) -> str:
     """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8".
 
-    Half a dozen groups are listed one by one, unless they are every other needle.
+    A dozen groups are listed one by one, and half a dozen single needles, unless they are every
+    other needle.
     """
     return _said(needles.spans(), MANY_GROUPS)
 
@@ -85,7 +86,7 @@ def named(needles: Needles) -> str:
     return f"needles {which(needles)}" if listed else which(needles)
 
 
-MANY_GROUPS, FEW_GROUPS = 7, 4  # from so many on, groups at even distances are not listed
+MANY_GROUPS, FEW_GROUPS, SINGLE = 13, 4, 7  # from so many on, even distances are a rule
 _NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh", 8: "eighth",
         9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}
 Span = tuple[Needle, Needle]
@@ -111,7 +112,9 @@ def _said(spans: Sequence[Span], least: int,
 def _is_rule(spans: Sequence[Span], at: int, least: int) -> bool:
     """True where the groups from `at` on are given by their rule."""
     like = _alike(spans, at)
-    return len(like) >= (FEW_GROUPS if _every_other(like) else least)
+    if _every_other(like):
+        return len(like) >= FEW_GROUPS
+    return len(like) >= (min(least, SINGLE) if _width(like[0]) == 1 else least)
 
 
 def _alike(spans: Sequence[Span], at: int) -> Sequence[Span]:

@@ -153,7 +153,7 @@ SLIPS = StitchChart(title="Slips", rows=(cells_of("v|"), cells_of("|v")), edge=1
 @given(shaped() | opened() | held())
 @settings(max_examples=pieces.examples(30), deadline=None)
 def test_every_slip_that_the_page_does_not_take_out_is_made(piece: Piece) -> None:
-    """The rule "Instead of a tuck or slip" is read strictly: no stitch more, no stitch less."""
+    """The rule "Do not tuck or slip" is read strictly: no stitch more, no stitch less."""
     assume(piece.repeat is None and not piece.gathers and piece.stitches.value > 8)
     piece = replace(piece, chart=SLIPS, align=Align.CENTRE)
     placed = piece.placed

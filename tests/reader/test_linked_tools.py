@@ -69,7 +69,7 @@ def test_a_tool_that_is_left_out_of_a_list_is_missed(pages: dict[str, str]) -> N
 SHOWN = {r"\brow to row\b": "techniques/mattress-seam-by-rows",
          r"\bstitch to stitch, (?!off)|stitches together\b": "techniques/stitch-to-stitch",
          r"\bstitches to rows\b|\brows to the shoulder": "techniques/rows-to-stitches",
-         r"foot of the slit": "bands/placket",
+         r"foot of the slit": "bands/placket", r"pocket linings? down": "techniques/pocket-opening",
          r"bind them off as one": "techniques/joining-shoulders"}
 
 

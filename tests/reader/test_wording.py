@@ -37,6 +37,11 @@ def test_needles_at_even_distances_are_not_listed_one_by_one(texts: dict[str, st
     assert not found
 
 
+def test_what_is_left_plain_in_a_chart_is_said_in_whole_sentences(texts: dict[str, str]) -> None:
+    """ "Instead of a tuck or slip, the stitches that are moved" has no verb."""
+    assert not [name for name, text in texts.items() if "Instead of a tuck" in text]
+
+
 def test_inches_are_written_in_one_way(texts: dict[str, str]) -> None:
     """As fractions, which rules and tapes are marked in: never 16.5 beside 16 1/4."""
     found = {(name, told) for name, text in texts.items() for told in DECIMAL_INCHES.findall(text)}
