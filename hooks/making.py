@@ -63,7 +63,7 @@ def _text(proof: Proof, path: str) -> Answer:
 def _said(shop: Workshop, folder: Folder, problems: list[Any]) -> Answer:
     """A pattern's findings; where it has errors, those in the beds too, which may be why."""
     if any(severity == Severity.ERROR.value for severity, *_ in problems):
-        problems = [*problems, *map(as_json, shop.bed_problems())]
+        problems = [*problems, *map(as_json, shop.shared_problems())]
     return {"draft": folder.is_draft, "problems": problems, "lines": _lines(shop, problems)}
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import logging
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import cast
 
@@ -18,8 +18,10 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
-from walebook.pages import SCHEMAS, first_list, further_lists
+from walebook.pages import SCHEMAS, first_list, further_lists, opening
 from walebook.pages.source_page import fill_lists
+from walebook.pattern.collection import CollectionSettings
+from walebook_site.cache import Cache
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
 from walebook_site.frame import Frame, make_room, reloads
@@ -30,7 +32,8 @@ from walebook_site.paper import NoPaper
 from walebook_site.pattern_pages import Headings, PatternPage, pattern_files
 from walebook_site.policy import guard
 from walebook_site.progress import Progress
-from walebook_site.proving import prove_all
+from walebook_site.proving import Workshop, prove_all
+from walebook_site.reading import Reading
 from walebook_site.results import Results
 from walebook_site.search import shorten
 from walebook_site.serving import Serving
@@ -45,6 +48,7 @@ from walebook_site.whole_site import (
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
 _LIST_MARKER = "<!-- walebook:pattern-list -->"
+_OPENING_MARKER = "<!-- walebook:collection -->"
 WORKER = ".worker"  # in site_src/; it is published as one file
 
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
@@ -118,7 +122,12 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         for file in pattern_files(results, config):
             files.append(file)
         _list_patterns(files, config, results)
+        _open_home(files, config, results.collection, len(results.patterns))
         _progress[0].expect(len(files.documentation_pages()), "pages written")
+    else:
+        shop = Workshop(Reading(Path(config.config_file_path).parent),
+                        Cache.beside(Path(config.config_file_path).parent), pages=False)
+        _open_home(files, config, shop.collection(), len(shop.reading.folders()))
     for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))
@@ -225,6 +234,16 @@ def on_shutdown() -> None:
     """Give up a build that did not come to its end."""
     while _building:
         _building.pop().give_up()
+
+
+def _open_home(files: Files, config: MkDocsConfig, said: Mapping[str, str], patterns: int) -> None:
+    """Say on the home page whose patterns these are."""
+    home = files.get_file_from_path("index.md")
+    if home is not None and _OPENING_MARKER in home.content_string:
+        begins = opening(CollectionSettings(**said), patterns)
+        text = home.content_string.replace(_OPENING_MARKER, begins)
+        files.remove(home)
+        files.append(File.generated(config, "index.md", content=text))
 
 
 def _list_patterns(files: Files, config: MkDocsConfig, results: Results) -> None:

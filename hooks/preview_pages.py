@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from html import escape
 from mimetypes import guess_type
 from pathlib import Path
 
-from walebook.pages import first_list, further_lists
+from walebook.pages import Card, first_list, further_lists
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
 from walebook_site.notices import other_findings, own_errors, own_remainder
@@ -122,10 +122,11 @@ class Preview:
                 return self.frame.render(page.path, title_of(page.text), page.text)
         return None
 
-    def _cards(self) -> tuple[str, ...]:
-        return tuple(
-            f"{DRAFT if each.now.draft else ''}{each.good.found['pattern']['card']}"
-            for each in self.patterns.known().values() if each.good is not None)
+    def _cards(self) -> tuple[Card, ...]:
+        known = ((each, Card.from_json(each.good.found["pattern"]["card"]))
+                 for each in self.patterns.known().values() if each.good is not None)
+        return tuple(replace(card, html=f"{DRAFT}{card.html}") if each.now.draft else card
+                     for each, card in known)
 
     def _other(self, path: str) -> Answer:
         """A file: of a pattern, its counts or a picture; or one of the site's."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import partial
 from itertools import chain
 from pathlib import Path
@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
 from walebook_site.cache import FINDINGS, PAGES, Cache, Entry, Unfit, pack, unpack
 from walebook_site.dependencies import code_digest, digest_of
-from walebook_site.reading import Folder, Reading
+from walebook_site.reading import COLLECTION, Folder, Reading
 from walebook_site.results import Results, as_json, from_json, result_of
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 JOBS = "WALEBOOK_JOBS"
 """The environment's name of how many processes may prove patterns; as many as processors."""
-_BEDS = "_beds"
+_SHARED = "_shared"
 # New objects between two looks of the collector for rings of them: a proof is of lasting values
 # without rings, and the usual 700 cost a twelfth of the processor (measured; 2 MB more memory).
 COLLECT_AFTER = 20_000
@@ -81,16 +81,26 @@ class Workshop:
         return self.cache.put(
             folder.slug, f"{folder.own}-{digest_of(*made.depends.items())[:16]}{kind}", data)
 
-    def bed_problems(self) -> tuple[Problem, ...]:
-        """Return what is wrong with the beds' files."""
-        paths = self.reading.beds()
+    def shared_problems(self) -> tuple[Problem, ...]:
+        """Return what is wrong with the files that all patterns share."""
+        return tuple(map(from_json, self._shared().found["problems"]))
+
+    def collection(self) -> Mapping[str, str]:
+        """Return what the designer says of her whole collection, by the keys of its settings."""
+        said: Mapping[str, str] = self._shared().found["collection"]
+        return said
+
+    def _shared(self) -> Entry:
+        """What came of the files that all patterns share: beds, and the collection's settings."""
+        paths = [*self.reading.beds(), self.reading.root / COLLECTION]
         own = digest_of(code_digest(), *((p.stem, self.reading.digest(p)) for p in paths))
-        entry = self.cache.find(_BEDS, own, lambda depends: True, pages=False)
+        entry = self.cache.find(_SHARED, own, lambda depends: True, pages=False)
         if entry is None:
-            problems = [as_json(each) for each in self.prover.bed_problems]
-            entry = self.cache.put(_BEDS, f"{own}-{FINDINGS}", pack(
-                {"depends": {}, "problems": problems}, {}))
-        return tuple(map(from_json, entry.found["problems"]))
+            problems = [as_json(each) for each in self.prover.shared_problems]
+            entry = self.cache.put(_SHARED, f"{own}-{FINDINGS}", pack(
+                {"depends": {}, "problems": problems,
+                 "collection": asdict(self.prover.collection)}, {}))
+        return entry
 
 
 def prove_all(root: Path, *, pages: bool, watch: Watch | None = None) -> Results:
@@ -125,7 +135,7 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
               entries: list[tuple[str, Entry]]) -> Results:
     reading = shop.reading
     drafts = tuple(slug for slug, folder in folders.items() if folder.is_draft)
-    common = [*reading.problems, *shop.bed_problems()]
+    common = [*reading.problems, *shop.shared_problems()]
     found = {slug: [from_json(said) for said in entry.found["problems"]] for slug, entry in entries}
     problems = fold_remarks(fold_sizes(in_order([*common, *chain(*found.values())])))
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
@@ -133,7 +143,8 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
             reading.apart(reading.root / file)
     made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug])))
             for slug, entry in entries]
-    return Results(root=reading.root, problems=problems, lines=reading.lines, drafts=drafts,
+    return Results(root=reading.root, collection=shop.collection(), problems=problems,
+                   lines=reading.lines, drafts=drafts,
                    patterns=tuple(result for slug, result in made
                                   if result is not None and slug not in drafts),
                    publishable=not has_errors([*common, *chain(*(

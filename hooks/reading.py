@@ -13,6 +13,8 @@ from walebook.source.page_names import OWN_CHART, folder_flaw
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
+COLLECTION = "patterns/collection.yaml"
+"""What a designer says of all her patterns together."""
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from walebook.core.problems import Place, Problem, Severity, has_errors, render
 from walebook_site.cache import Entry, Unfit
+
+if TYPE_CHECKING:
+    from walebook.pages import Card
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,14 +48,14 @@ class PageFacts:
 class Result:
     """What came of one pattern that was knitted in all sizes, but for the text of its pages.
 
-    `card` is what lists of patterns show of it, `search` what the search finds it by, both HTML.
+    `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML.
     """
 
     slug: str
     date: str
     sizes: int
     pictures: tuple[str, ...]
-    card: str = ""
+    card: Mapping[str, Any] = field(default_factory=dict)
     search: str = ""
     pages: tuple[PageFacts, ...] = ()
     entry: Entry
@@ -73,11 +76,13 @@ class Result:
 class Results(Findings):
     """The patterns to be published, in order; the texts of their pages are read one by one.
 
-    `drafts` names the folders of those that are not. Their findings are among the `problems`, and
+    `collection` is what the designer says of all of them, by the keys of its settings. `drafts`
+    names the folders of those that are not published. Their findings are among the `problems`, and
     stop nothing: `publishable` is True where no other pattern has an error.
     """
 
     root: Path
+    collection: Mapping[str, str] = field(default_factory=dict)
     patterns: tuple[Result, ...]
     drafts: tuple[str, ...] = ()
     publishable: bool
@@ -97,9 +102,10 @@ class Results(Findings):
         """Every page and count file of the patterns: its path in the site's sources, its text."""
         return ((page.path, each.text(page.path)) for each in self.patterns for page in each.pages)
 
-    def cards(self) -> tuple[str, ...]:
-        """What the list of patterns has of each, as HTML."""
-        return tuple(each.card for each in self.patterns)
+    def cards(self) -> tuple[Card, ...]:
+        """What the list of patterns has of each."""
+        from walebook.pages import Card  # whoever only looks for findings needs no pages
+        return tuple(Card.from_json(each.card) for each in self.patterns)
 
 
 def as_json(problem: Problem) -> list[Any]:
@@ -124,7 +130,7 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | N
     if said is None:
         return None
     return Result(slug=slug, date=said["date"], sizes=said["sizes"],
-                  pictures=tuple(said["pictures"]), card=said.get("card", ""),
+                  pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
                   entry=entry, again=again)

@@ -23,6 +23,7 @@ from walebook_site.frame import Frame
 from walebook_site.preview_pages import Preview
 from walebook_site.preview_server import Server, in_background
 from walebook_site.previewing import Patterns
+from walebook_site.reading import COLLECTION
 from walebook_site.watching import Watcher
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
@@ -42,6 +43,7 @@ class Serving:
         self._address = str(config.dev_addr[0]), int(config.dev_addr[1])
         self._build, self._frame = build, frame
         self._sources = {Path(config.docs_dir).resolve(), Path(config.config_file_path).resolve(),
+                         self._root / COLLECTION,
                          *(Path(each).resolve() for each in (config.theme.custom_dir,) if each)}
         self._patterns = Patterns(self._root)
         base = urlsplit(self.url).path or "/"
@@ -143,7 +145,7 @@ class Serving:
     def _watched(self) -> list[tuple[Path, bool]]:
         folders = {self._root / "patterns": True, **{folder_of(each): True for each in CODE}}
         for source in self._sources:
-            folders[source if source.is_dir() else source.parent] = source.is_dir()
+            folders.setdefault(source if source.is_dir() else source.parent, source.is_dir())
         within = [each for each, whole in folders.items() if whole]
         return [(each, whole) for each, whole in folders.items()
                 if each.is_dir() and not any(each != other and each.is_relative_to(other)

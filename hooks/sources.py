@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order
+from walebook.pattern.collection import CollectionSettings
 from walebook.pattern.fabrics import Bed
 from walebook.proof.proof import Proof
-from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
+from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, collection_of, prove_texts
 from walebook.sizing.charts import Chart
 from walebook.source.page_names import OWN_CHART
 from walebook_site.dependencies import Recorded
-from walebook_site.reading import Folder, Reading
+from walebook_site.reading import COLLECTION, Folder, Reading
 from walebook_site.results import Findings
+from walebook_site.text_files import is_there
+
+if TYPE_CHECKING:
+    from walebook.pages import Card
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,8 +36,8 @@ class Collection(Findings):
         for proof in self.proofs:
             yield from ((page.path, page.text) for page in write_pages(proof))
 
-    def cards(self) -> tuple[str, ...]:
-        """What the list of patterns has of each, as HTML."""
+    def cards(self) -> tuple[Card, ...]:
+        """What the list of patterns has of each."""
         from walebook.pages import pattern_card
         return tuple(map(pattern_card, self.proofs))
 
@@ -51,12 +57,14 @@ class Prover:
 
     reading: Reading
     beds: Mapping[str, Bed] = field(default_factory=dict)
-    bed_problems: tuple[Problem, ...] = ()
+    collection: CollectionSettings = field(default_factory=CollectionSettings)
+    shared_problems: tuple[Problem, ...] = ()
     _charts: dict[Path, tuple[Chart | None, tuple[Problem, ...]]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, reading: Reading) -> Prover:
-        """Return a prover that has read the beds."""
+        """Return a prover that has read what all patterns share: beds, and the collection's words.
+        """
         beds: dict[str, Bed] = {}
         problems: list[Problem] = []
         for path in reading.beds():
@@ -69,7 +77,8 @@ class Prover:
             problems += found
             if bed is not None:
                 beds[path.stem] = bed
-        return cls(reading, beds, tuple(problems))
+        settings, found = _collection(reading)
+        return cls(reading, beds, settings, (*problems, *found))
 
     def prove(self, folder: Folder, look: str = "") -> Proved:
         """Return what comes of a folder's texts, with the findings of reading them.
@@ -120,7 +129,7 @@ def collect(root: Path) -> Collection:
     prover = Prover.of(reading)
     slugs = reading.folders()
     made = {slug: prover.prove(reading.folder(slug)) for slug in slugs}
-    problems = [*reading.problems, *prover.bed_problems,
+    problems = [*reading.problems, *prover.shared_problems,
                 *(problem for each in made.values() for problem in each.problems)]
     proofs = tuple(each.proof for each in made.values() if each.proof is not None)
     return Collection(
@@ -129,6 +138,18 @@ def collect(root: Path) -> Collection:
                        for folder in [f"patterns/{proof.pattern.slug}"]
                        for p in proof.pattern.pictures),
         unproved=tuple(slug for slug, each in made.items() if each.proof is None))
+
+
+def _collection(reading: Reading) -> tuple[CollectionSettings, tuple[Problem, ...]]:
+    """What the designer says of her whole collection, and what is wrong with it."""
+    path = reading.root / COLLECTION
+    if not is_there(path):
+        return CollectionSettings(), ()
+    text, found = reading.apart(path)
+    if text is None:
+        return CollectionSettings(), found
+    settings, more = collection_of(text, file=COLLECTION)
+    return settings or CollectionSettings(), found + more
 
 
 def _has_anchor(proof: Proof, name: str) -> bool:

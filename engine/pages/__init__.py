@@ -9,26 +9,32 @@ from typing import Any
 
 from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
+from ..source.keys.collection import CollectionKeys
 from ..source.keys.head import BedFileKeys, PatternKeys
 from ..source.keys.sizes import ChartFileKeys
 from ..source.materials import size_slug
+from .card import Card, pattern_card, search_text
 from .counts_json import counts_json, counts_schema
-from .lists import first_list, further_lists, pattern_card, pattern_cards, search_text
+from .lists import first_list, further_lists, opening, pattern_cards
 from .overview_page import overview_page
 from .page_facts import BLOCK, facts_schema
 from .shared import Shared, shared
 from .size_page import size_page
+from .sketch import FILE as SKETCH
+from .sketch import sketch_of
 from .source_schema import source_schema
 
 __all__ = [
     "BLOCK",
     "SCHEMAS",
+    "Card",
     "PageFile",
     "counts_schema",
     "facts_schema",
     "first_list",
     "further_lists",
     "has_anchor",
+    "opening",
     "page_names",
     "pattern_card",
     "pattern_cards",
@@ -41,7 +47,8 @@ __all__ = [
 SCHEMAS: Mapping[str, Callable[[], dict[str, Any]]] = {
     "counts": counts_schema, "facts": facts_schema,
     "pattern": partial(source_schema, PatternKeys), "bed": partial(source_schema, BedFileKeys),
-    "size-chart": partial(source_schema, ChartFileKeys)}
+    "size-chart": partial(source_schema, ChartFileKeys),
+    "collection": partial(source_schema, CollectionKeys)}
 """What makes each JSON Schema that is published, by the name of its file."""
 
 
@@ -56,7 +63,7 @@ class PageFile:
 
 
 def write_pages(proof: Proof, only: str | None = None) -> tuple[PageFile, ...]:
-    """Return the overview, a page a size, and counts.json of a proved pattern.
+    """Return the overview, a page a size, the sketch and counts.json of a proved pattern.
 
     Of the sizes' pages it is that of `only`, where a size is given.
     """
@@ -69,8 +76,13 @@ def page_names(proof: Proof, only: str | None = None) -> tuple[str, ...]:
     """Return the paths of a proved pattern's files, in the order in which they are written."""
     folder = f"patterns/{proof.pattern.slug}"
     sizes = (size_slug(size.size) for size in proof.sizes if only in (None, size.size))
-    return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes),
+    return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes), *_drawn(proof),
             f"{folder}/counts.json")
+
+
+def _drawn(proof: Proof) -> tuple[str, ...]:
+    """The path of the sketch; none where the garment is not drawn."""
+    return (f"patterns/{proof.pattern.slug}/{SKETCH}",) if sketch_of(proof) else ()
 
 
 def write_page(proof: Proof, path: str) -> PageFile:
@@ -83,6 +95,9 @@ def _written(proof: Proof, path: str, common: Shared,
     name = path.rpartition("/")[2]
     if name == "counts.json":
         return PageFile(path, counts_json(proof, common, advice), searchable=False)
+    if name == SKETCH:
+        sketch = sketch_of(proof)
+        return PageFile(path, sketch.svg if sketch else "", searchable=False)
     if name == "index.md":
         return PageFile(path, overview_page(proof, common, advice), searchable=True)
     size = next(each for each in proof.sizes if f"{size_slug(each.size)}.md" == name)

@@ -6,8 +6,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from ..core.problems import Problem, has_errors
+from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import Bed
 from ..sizing.charts import Chart
+from ..source.collection import read_collection
 from ..source.materials import size_slug
 from ..source.pattern import read_bed, read_pattern
 from ..source.size_chart import read_chart
@@ -129,3 +131,13 @@ def bed_of(text: str, *, file: str, name: str) -> tuple[Bed | None, tuple[Proble
         return None, found
     bed, more = read_bed(node, name=name)
     return bed, found + more
+
+
+def collection_of(text: str, *, file: str
+                  ) -> tuple[CollectionSettings | None, tuple[Problem, ...]]:
+    """Return the settings of a collection that a text says, and all findings about `file`."""
+    node, found = parse_source(text, name=file)
+    if node is None:
+        return None, found
+    settings, more = read_collection(node)
+    return settings, found + more

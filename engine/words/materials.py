@@ -134,10 +134,15 @@ def _several(moved: int) -> str:
     return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
 
 
+def bed_called(bed: Bed) -> str:
+    """What a needle bed is called behind "a"."""
+    return bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
+
+
 def machine(bed: Bed, widest: int, *, holds: bool, slips: bool, second: bool, racks: bool) -> str:
     """The machine in one sentence, as HTML: pitch, needles, what its carriage can do, and the
     `second` bed where one is needed."""
-    name = bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
+    name = bed_called(bed)
     levers = [*["be set to hold"] * holds, *["pass every needle by (slip levers)"] * slips]
     holding = f" A carriage that can {joined(levers)}." if levers else ""
     return (f"<p>{esc(name[:1].upper() + name[1:])}, {bed.pitch.in_mm()} from needle to needle, "

@@ -43,7 +43,8 @@ def test_links_in_notes_are_followed_to_the_patterns_own_pages(target, is_good):
 
 
 def test_links_in_notes_may_lead_to_each_size():
-    pages = [page.path.rpartition("/")[2] for page in make(HAT, **SHELF).pages[1:-1]]
+    pages = [page.path.rpartition("/")[2] for page in make(HAT, **SHELF).pages[1:]
+             if page.path.endswith(".md")]
     links = " ".join(f"[one]({name.replace('.md', '.html')})" for name in pages)
     assert links and make(replace(HAT, notes=links), **SHELF).pages
 
@@ -54,9 +55,8 @@ def test_one_size_has_its_own_page_and_counts_alone():
     one = make(HAT, **SHELF, size=size)
     assert one.findings == whole.findings
     assert one.counts == {size: whole.counts[size]}
-    first, *pages, last = whole.pages
-    assert one.pages[0] == first and one.pages[-1] == last
-    assert one.pages[1:-1] == (pages[1],)
+    first, *pages, last = (page for page in whole.pages if not page.path.endswith(".svg"))
+    assert [page for page in one.pages if not page.path.endswith(".svg")] == [first, pages[1], last]
     assert json.loads(last.text)["counts"] == whole.counts
 
 

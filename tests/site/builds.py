@@ -58,7 +58,8 @@ def make_project(root: Path, *, site_dir: str = "site", hooks: tuple[str, ...] =
     (docs / "offline.md").write_text("# Without a signal\n")
     for name in ("walebook-mark.svg", "alone.css"):
         shutil.copy(ROOT / "site_src" / "assets" / name, docs / "assets")
-    (docs / "index.md").write_text("# Patterns\n\n<!-- walebook:pattern-list -->\n")
+    (docs / "index.md").write_text(
+        "<!-- walebook:collection -->\n\n<!-- walebook:pattern-list -->\n")
     (docs / "about.md").write_text("# About\n\nThe old text.\n")
     (root / "theme").mkdir()
     for name in ("main.html", "404.html"):

@@ -47,7 +47,7 @@ def test_a_draft_has_no_page_and_stands_in_no_list(tmp_path: Path) -> None:
     found = prove_all(project(tmp_path, DRAFT), pages=True)
     assert found.drafts == ("slip-way",) and [p.slug for p in found.patterns] == ["harbour-front"]
     assert not any("slip-way" in f"{path}{text}" for path, text in found.texts())
-    assert not any("slip-way" in card for card in found.cards())
+    assert not any("slip-way" in card.html for card in found.cards())
 
 
 def test_errors_of_a_draft_are_listed_and_stop_nothing(

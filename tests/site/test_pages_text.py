@@ -74,7 +74,7 @@ def test_no_text_of_a_source_becomes_markup(hostile):
             assert not [a for a in attributes if a.startswith("on")], (tag, attributes)
             assert not (attributes.get("href") or "").lower().startswith(("javascript:", "data:"))
             assert tag != "img" or attributes["src"] == "front.png"
-    assert "script" not in Counter(tag for tag, _ in Reader(pattern_card(proof)).found)
+    assert "script" not in Counter(tag for tag, _ in Reader(pattern_card(proof).html).found)
 
 
 @pytest.mark.parametrize("hostile", HOSTILE)

@@ -226,6 +226,19 @@ def test_a_bed_that_several_patterns_share_is_read_again(served: Served, page: P
     expect(page.locator(".wb-findings")).to_have_count(0)
 
 
+def test_what_is_said_of_the_collection_is_shown_as_it_is_saved(served: Served, page: Page) -> None:
+    said = served.root / "patterns" / "collection.yaml"
+    page.goto(served.url)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Patterns")
+    said.write_text("title: Lantern Quay\nabout: For wet weather.\n", encoding="utf-8")
+    try:
+        expect(page.get_by_role("heading", level=1)).to_have_text("Lantern Quay")
+        expect(page.locator("article")).to_contain_text("For wet weather.")
+    finally:
+        said.unlink()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Patterns")
+
+
 def test_a_draft_is_shown_and_marked(served: Served, page: Page) -> None:
     page.goto(served.page())
     served.save(f"status: draft\n{SOURCE}")

@@ -99,7 +99,8 @@ def around() -> Mapping[str, Source]:
                                      yaml.BaseLoader),
             "ChartFileKeys": yaml.load((HERE / "own-sizes.yaml").read_text(encoding="utf-8"),
                                        yaml.BaseLoader),
-            "BedFileKeys": {"pitch": "9 mm", "needles": "110", "source": "measured"}}
+            "BedFileKeys": {"pitch": "9 mm", "needles": "110", "source": "measured"},
+            "CollectionKeys": {"title": "Lantern Quay"}}
 
 
 def whole(one: Declared, given: Source) -> Source:

@@ -12,8 +12,10 @@ from walebook.core.problems import Place, Problem, has_errors
 from walebook.pattern.fabrics import Bed
 from walebook.proof.texts import Site, Texts, prove_texts
 from walebook.sizing.charts import Chart
+from walebook.source.collection import read_collection
 from walebook.source.fields import Fields, Findings
 from walebook.source.keys.bands import BandKeys
+from walebook.source.keys.collection import CollectionKeys
 from walebook.source.keys.fabrics import YarnKeys
 from walebook.source.keys.head import BedFileKeys, PatternKeys
 from walebook.source.keys.sizes import ChartFileKeys
@@ -51,6 +53,8 @@ def found(one: Declared, value: object, *, knitted: bool = False) -> list[Proble
     assert node is not None, faults
     if one.root is BedFileKeys:
         return [*faults, *read_bed(node, name="own")[1]]
+    if one.root is CollectionKeys:
+        return [*faults, *read_collection(node)[1]]
     if one.root is ChartFileKeys:
         return [*faults, *read_chart(node, key="own")[1]]
     if knitted:

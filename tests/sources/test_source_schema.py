@@ -17,6 +17,7 @@ import pytest
 import yaml
 from declared import ALL, Declared, in_place, value_of
 from walebook.pages.source_schema import source_schema
+from walebook.source.keys.collection import CollectionKeys
 from walebook.source.keys.head import BedFileKeys, PatternKeys
 from walebook.source.keys.key import Keys
 from walebook.source.keys.sizes import ChartFileKeys
@@ -25,7 +26,8 @@ from walebook.source.values import Word
 SHELF = Path(__file__).parents[2] / "patterns"
 FILES = [*((PatternKeys, path) for path in sorted(SHELF.glob("[a-z]*/pattern.yaml"))),
          *((BedFileKeys, path) for path in sorted(SHELF.glob("_beds/*.yaml"))),
-         *((ChartFileKeys, path) for path in sorted(SHELF.glob("_sizes/*.yaml")))]
+         *((ChartFileKeys, path) for path in sorted(SHELF.glob("_sizes/*.yaml"))),
+         (CollectionKeys, SHELF / "collection.yaml")]
 
 
 @cache
@@ -86,7 +88,7 @@ def test_a_word_that_is_none_of_a_key_is_marked(one: Declared) -> None:
     assert faults(one.root, in_place(one, "crocheted"))
 
 
-@pytest.mark.parametrize("root", [PatternKeys, BedFileKeys, ChartFileKeys])
+@pytest.mark.parametrize("root", [PatternKeys, BedFileKeys, ChartFileKeys, CollectionKeys])
 def test_what_a_file_needs_is_marked_where_it_is_missing(root: type[Keys]) -> None:
     _, path = next((each, path) for each, path in FILES if each is root)
     whole = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)

@@ -8,11 +8,12 @@ from typing import Any
 from ...core.ranges import Range
 from ..spellings import FIGURES
 from ..values import Figure
+from .collection import CollectionKeys
 from .head import BedFileKeys, PatternKeys
 from .key import Keys, Several
 from .sizes import ChartFileKeys
 
-ROOTS: tuple[type[Keys], ...] = (PatternKeys, BedFileKeys, ChartFileKeys)
+ROOTS: tuple[type[Keys], ...] = (PatternKeys, BedFileKeys, ChartFileKeys, CollectionKeys)
 
 
 def within(table: type[Keys]) -> Iterator[type[Keys]]:

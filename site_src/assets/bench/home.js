@@ -6,15 +6,14 @@
   const cards = document.querySelector(".wb-cards");
   if (!cards || document.documentElement.classList.contains("wb-incomplete")) return;
 
-  // Only sizes that this site has are offered; the links are its own.
+  // Only sizes that this site has are offered: each card names those of its pattern.
   /** @type {(within: Element) => { kept: wb.KeptSize, href: string }[]} */
   function offered(within) {
-    const links = [...within.querySelectorAll("a[href]")].map((each) => each.getAttribute("href") || "");
-    return bookmark.all().flatMap((kept) => {
-      const file = `patterns/${kept.pattern}/${kept.size}.html`;
-      const href = links.find((each) => each.endsWith(file));
-      return href ? [{ kept, href: `${href}#knit-${encodeURIComponent(kept.part)}` }] : [];
-    }).slice(0, MOST);
+    return bookmark.all().filter(({ pattern, size }) => {
+      const card = within.querySelector(`[data-pattern="${CSS.escape(pattern)}"]`);
+      return card instanceof HTMLElement && (card.dataset.sizes || "").split(" ").includes(size);
+    }).map((kept) => ({ kept, href: `patterns/${kept.pattern}/${kept.size}.html#knit-`
+      + `${encodeURIComponent(kept.part)}` })).slice(0, MOST);
   }
 
   /** @type {(kept: wb.KeptSize) => string} */
@@ -27,11 +26,11 @@
   function show(within) {
     document.querySelectorAll(".wb-go-on").forEach((old) => old.remove());
     const every = offered(within);
-    const title = document.querySelector("main h1");
-    if (!every.length || !title) return;
+    const place = document.querySelector(".wb-go-on-place");
+    if (!every.length || !place) return;
     const items = every.map(({ kept, href }) => make("li", {},
       make("a", { href }, `Go on with ${kept.title}`), whereSaid(kept)));
-    title.after(make("section", { class: "wb-go-on",
+    place.append(make("section", { class: "wb-go-on",
       "aria-label": "What you are knitting" }, make("ul", {}, ...items)));
   }
 

@@ -1,0 +1,89 @@
+"""What lists of patterns show of one, the groups it stands in, and what a search finds it by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from ..markup.html import anchor, esc, link
+from ..proof.proof import Proof
+from ..source.materials import size_slug
+from ..words import lists as words
+from ..words.materials import bed_called
+from .sketch import Sketch, sketch_of
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A group of patterns to choose by: by what, the last part of its address, its name."""
+
+    facet: str
+    slug: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A pattern in a list, as HTML; its links are from the site's root.
+
+    Patterns without a garment are `bands` to try, and stand last.
+    """
+
+    html: str
+    groups: tuple[Group, ...] = ()
+    bands: bool = False
+
+    def as_json(self) -> dict[str, Any]:
+        """Return it as JSON can hold it."""
+        return asdict(self)
+
+    @classmethod
+    def from_json(cls, said: Mapping[str, Any]) -> Card:
+        """Return the card that `as_json` wrote."""
+        return cls(said["html"], tuple(Group(**group) for group in said["groups"]), said["bands"])
+
+
+def pattern_card(proof: Proof) -> Card:
+    """Return what a list shows of a pattern."""
+    pattern = proof.pattern
+    folder = f"patterns/{pattern.slug}"
+    sizes = " ".join(map(size_slug, pattern.sizes))
+    return Card(
+        f'<div class="wb-card" data-pattern="{pattern.slug}" data-sizes="{sizes}">'
+        f"{_plate(sketch_of(proof), folder)}<div>"
+        f'<p class="wb-card-title">{link(f"{folder}/index.html", esc(pattern.title))}</p>'
+        f'<p class="wb-card-about">{esc(pattern.summary)}</p>'
+        f'<p class="wb-card-facts">{esc(words.on_a_card(pattern))}</p></div></div>',
+        _groups(proof), pattern.garment is None)
+
+
+def _plate(sketch: Sketch | None, folder: str) -> str:
+    """The picture of a card; the title beside it says what it shows."""
+    if sketch is None:
+        return '<div class="wb-plate"></div>'
+    return (f'<div class="wb-plate"><img src="{folder}/{sketch.file}" width="{sketch.wide}" '
+            f'height="{sketch.tall}" alt="" loading="lazy"></div>')
+
+
+def _groups(proof: Proof) -> tuple[Group, ...]:
+    pattern = proof.pattern
+    garment = words.GARMENTS[pattern.garment.form] if pattern.garment else words.BANDS
+    bed = bed_called(pattern.bed)
+    return (Group(words.BY_GARMENT, *garment),
+            Group(words.BY_WEARER, f"for-{pattern.wearer.value}",
+                  words.wearers_called(pattern.wearer)),
+            Group(words.BY_BED, f"on-{anchor(bed.lower())}", bed))
+
+
+def search_text(proof: Proof) -> str:
+    """Return what a search finds a pattern by, as HTML: title, summary, form, yarns, bed."""
+    pattern = proof.pattern
+    forms = [pattern.garment.form] if pattern.garment else sorted(
+        {f"{band.kind} band" for band in pattern.bands.values()})
+    yarns = "; ".join(", ".join(filter(None, (yarn.name, yarn.fibre)))
+                      for yarn in pattern.yarns.values())
+    said = (pattern.summary, f"{', '.join(forms)}.", f"{yarns}.",
+            f"Needle bed: {pattern.bed.name}.")
+    return f'<h1 id="pattern">{esc(pattern.title)}</h1>' + "".join(
+        f"<p>{esc(each)}</p>" for each in said)

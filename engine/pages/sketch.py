@@ -1,0 +1,53 @@
+"""The garment's sketch as a file, for lists, where the page would be too heavy with all of them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from ..drawings.garment import View, garment
+from ..drawings.schematic import outlines
+from ..proof.proof import Proof
+
+FILE = "sketch.svg"
+_SIZE = re.compile(r'viewBox="[-\d. ]+" width="(\d+)" height="(\d+)"')
+# A picture knows nothing of the page that shows it: it has its inks and the device's scheme in it,
+# and the rules of assets/garment.css (tests/laws/test_lists.py holds the two together).
+_STYLE = (
+    "<style>svg{--wb-ink:#18202c;--wb-paper:#f5f2e8;--y:#a9bdba;--f:#809192;--s:#f1da8f}"
+    "svg,.wb-clear,.wb-pale{--wb-pen:var(--wb-ink)}.wb-deep{--wb-pen:var(--wb-paper)}"
+    "@media(prefers-color-scheme:dark){"
+    "svg{--wb-ink:#ede8db;--wb-paper:#12161d;--y:#3f5a58;--f:#324747;--s:#c9a63c}"
+    ".wb-deep{--wb-pen:var(--wb-ink)}.wb-pale{--wb-pen:var(--wb-paper)}}"
+    "path,circle{fill:none;stroke:none;stroke-linejoin:round;vector-effect:non-scaling-stroke}"
+    "pattern path{vector-effect:none}"
+    ".wb-fill{fill:var(--wb-yarn,var(--y))}.wb-far{fill:var(--wb-yarn-far,var(--f))}"
+    ".wb-second{fill:var(--wb-second,var(--s))}"
+    ".wb-outline,.wb-seam,.wb-hole,.wb-button{stroke:var(--wb-pen);stroke-width:1.25}"
+    ".wb-outline{stroke-width:1.75}.wb-seam{stroke-width:1}.wb-hem{stroke-dasharray:6 4}"
+    ".wb-texture,.wb-mark{stroke:var(--wb-pen);stroke-opacity:.5}.wb-texture{stroke-width:.65}"
+    ".wb-hole,.wb-button{fill:var(--wb-paper)}.wb-deep .wb-button{fill:var(--wb-yarn-far,var(--f))}"
+    ".wb-teeth{stroke-dasharray:2 1.5;stroke-width:2.5}</style>")
+
+
+@dataclass(frozen=True, slots=True)
+class Sketch:
+    """The front of a garment in its middle size: an SVG file, its width and height [units]."""
+
+    svg: str
+    wide: int
+    tall: int
+    file: str = FILE
+
+
+def sketch_of(proof: Proof) -> Sketch | None:
+    """Return the sketch of a pattern's garment; None where it has none."""
+    sample = proof.sizes[len(proof.sizes) // 2]
+    drawn = garment(proof.pattern, sample, outlines(proof.pattern, sample), views=(View.FRONT,),
+                    titled=False)
+    found = _SIZE.search(drawn)
+    if found is None:
+        return None
+    start, end, rest = drawn.partition(">")
+    svg = start.replace("<svg", '<svg xmlns="http://www.w3.org/2000/svg"', 1) + end + _STYLE + rest
+    return Sketch(svg, int(found[1]), int(found[2]))
