@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from ..plan.band_order import PLACKET
 from ..shape.outline import MARKS, SLIT_DEPTH
 from .garment_chart import laid
+from .garment_conventions import FOLDS
 from .garment_parts import SEAM, Half, Parts
 from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored
-from .garment_sleeves import strap, yoke_of
+from .garment_sleeves import KEY, strap, yoke_of
 from .garment_texture import foot_lines
 
+FAR = 100_000  # a reach that takes in the whole of both lines beside a corner
 FILLED = "wb-fill wb-outline"
 
 
@@ -89,7 +91,7 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
         (key,) = keys
         ring = _whole(half)
         return {key: (Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,)),
-                      *_foot(parts, key, half.width))}
+                      *_folded(parts, half, (False, True)), *_foot(parts, key, half.width))}
     made: dict[str, tuple[Mark, ...]] = {}
     ring = _ring(half)
     for key in keys:
@@ -99,6 +101,7 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
         away = half.width - (hundredths(parts.outlines[key].width) // 2 - parts.stitch)
         marks: list[Mark] = [Shape(FILLED, (own,), closed=True),
                              *laid(parts, key, (own,), -away if turn else away)]
+        marks += _folded(parts, half, (turn,))
         marks += _front_foot(parts, key, half, turn)
         made[key] = tuple(marks)
     return made
@@ -114,6 +117,23 @@ def _whole(half: Half) -> Line:
 def _ring(half: Half) -> Line:
     """A front from its front edge round by the side."""
     return (Node(half.edge, 0), *half.side, *half.neck)
+
+
+def folds(parts: Parts, half: Half) -> Line:
+    """The folds under an arm, one after the other, three nodes each; none without a sleeve."""
+    if KEY not in parts.pieces:
+        return ()
+    deep = half.shoulder.y - half.underarm
+    return tuple(Node(half.width * x // 100, half.underarm - deep * down // 100,
+                      FAR if i == 1 else 0) for fold in FOLDS for i, (x, down) in enumerate(fold))
+
+
+def _folded(parts: Parts, half: Half, sides: tuple[bool, ...]) -> tuple[Mark, ...]:
+    """The folds as marks, at the right and, where a side is turned, at the left."""
+    nodes = folds(parts, half)
+    lines = [nodes[:3], nodes[3:]] if nodes else []
+    drawn = tuple(mirrored(line) if turn else line for turn in sides for line in lines)
+    return (Shape("wb-texture", drawn),) if drawn else ()
 
 
 def _foot(parts: Parts, key: str, width: int) -> tuple[Mark, ...]:

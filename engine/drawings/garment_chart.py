@@ -39,6 +39,12 @@ def tile_of(parts: Parts, key: str) -> Tile | None:
 
     It lies as seen on the knit side: what is left on the bed is at the right.
     """
+    if key not in parts.tiles:
+        parts.tiles[key] = _tile(parts, key)
+    return parts.tiles[key]
+
+
+def _tile(parts: Parts, key: str) -> Tile | None:
     piece = parts.pieces[key]
     g = parts.gauge
     rows = _rows(piece)

@@ -28,6 +28,9 @@ BEND_SOFT = Fraction(3, 2)  # how far beyond the bend the turn is felt, in lengt
 # is felt so far.
 YOKE_BEND = 12_000
 STRAP_BEND = 6_000  # where a saddle's strap leaves the shoulder
+# Under each arm a sleeve draws two folds into the body: from the side inward and down, in shares
+# of the body's half width and of the armhole's depth below the underarm.
+FOLDS = (((93, 6), (86, 18), (84, 34)), ((98, 17), (94, 30), (93, 47)))  # hundredths
 # A neckband leans towards the neck: at the shoulder most of its depth goes inward, little upward.
 NECKBAND_LEANS = _way(-35, 12, 37)
 # A collar that stands goes up more than inward.
@@ -54,13 +57,14 @@ EDGES_APART = 1500  # between two bands
 STITCHES_APART = 250  # the hairlines of such a band, one for every stitch, are no nearer than this
 HOLE_HIGH = Fraction(1, 9)  # half of how far a buttonhole stands open, of the band's depth
 PICOT_RISE = Fraction(2, 5)  # how far a picot stands up, of its width
+BODY_SIDE = 6000  # how far the corners of a body's outline are rounded
 # Along an edge that is rounded, no corner is felt further than this.
 ROUND_REACH = 9000
 # A step of stitches bound off, or of rows between them, that is shorter is pulled smooth once the
 # edge is sewn or a band is worked on it: the edge runs through the middle of such steps.
 STEP = 3000
 # Of a slope of small steps only what is further off than this is drawn.
-FLATTEN = 250
+FLATTEN = 200
 # Buttons are as wide as the source says; no line lies nearer to another than this, so that ribs
 # closer together are drawn every second one.
 CLOSEST = 550

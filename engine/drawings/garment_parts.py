@@ -11,12 +11,12 @@ from ..pattern.model import Neck, Pattern
 from ..plan.assemble import Assembled
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
-from ..shape.outline import NECK, SHOULDER, TO_UNDERARM, TOP
+from ..shape.outline import NECK, SHOULDER, SLIT_DEPTH, TO_UNDERARM, TOP
 from ..shape.piece import Piece
 from ..shape.polygon import Outline
 from ..shape.profile import Point
 from .garment_conventions import FLATTEN, ROUND_REACH, STEP
-from .garment_pen import Line, Node, flattened, hundredths, smoothed, soft
+from .garment_pen import Line, Node, Tile, bent_one_way, flattened, hundredths, smoothed, soft
 
 SEAM = 1  # the stitch that a seam takes of every edge, as in the forms
 
@@ -65,7 +65,7 @@ def _moved(line: Line, right: int) -> Line:
 class Parts:
     """What a sketch is drawn from: the size, its pieces with their outlines, its bands.
 
-    `stitch` and `row` are the fabric's [hundredths of a mm].
+    `tiles` keeps the repeats of charts by piece, for a piece is drawn in both views.
     """
 
     pattern: Pattern
@@ -74,7 +74,8 @@ class Parts:
     gauge: Gauge
     outlines: dict[str, Outline]
     pieces: dict[str, Piece]
-    plans: tuple[BandPlan, ...] = field(default=())
+    plans: tuple[BandPlan, ...] = ()
+    tiles: dict[str, Tile | None] = field(default_factory=dict)
 
     @property
     def stitch(self) -> int:
@@ -135,8 +136,15 @@ def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Hal
     # An armhole is pulled smooth by its sleeve or its band; a raglan line is straight as it is.
     curved = outline.dimension(SHOULDER) is not None
     return Half(side=(*lower[:-1], *_line(upper, soften=curved)),
-                neck=_line(neck, soften=round_neck), edge=0 if whole else edge,
+                neck=_neck(outline, neck, soften=round_neck), edge=0 if whole else edge,
                 underarm=hundredths(up.end[1]) if up else 0, foot=hundredths(outline.hem))
+
+
+def _neck(outline: Outline, neck: Sequence[Point], *, soften: bool) -> Line:
+    """A neckline; below it the slit of a placket stays as it is."""
+    if not outline.dimension(SLIT_DEPTH):
+        return _line(neck, soften=soften)
+    return (*_line(neck[:-2], soften=soften), *_line(neck[-2:], soften=False))
 
 
 def _at_underarm(side: Sequence[tuple[Fraction, Fraction]]) -> tuple[Line, Sequence[Point]]:
@@ -173,4 +181,4 @@ def _line(corners: Sequence[tuple[Fraction, Fraction]], *, soften: bool) -> Line
     nodes = [Node(hundredths(x), hundredths(y)) for x, y in corners]
     if not soften:
         return flattened(nodes, FLATTEN)
-    return soft(flattened(smoothed(nodes, STEP), FLATTEN), ROUND_REACH)
+    return soft(flattened(bent_one_way(smoothed(nodes, STEP)), FLATTEN), ROUND_REACH)

@@ -137,19 +137,33 @@ def beside(line: Sequence[Node], by: int) -> Line:
 def smoothed(line: Sequence[Node], step: int) -> Line:
     """The line through the middles of its steps, which are shorter than `step`.
 
-    Its first and its last stretch stay as they are.
+    Its first and its last stretch stay as they are, and longer ones. A step beside one of these is
+    passed over, for its middle would be a kink there.
     """
+    steps = list(pairwise(line))
+    stays = [apart(a, b) >= step or i in (0, len(steps) - 1) for i, (a, b) in enumerate(steps)]
     out = [line[0]]
-    for i, (a, b) in enumerate(pairwise(line)):
-        if apart(a, b) < step and 0 < i < len(line) - 2:
-            out.append(Node((a.x + b.x) // 2, (a.y + b.y) // 2))
-        else:
+    for i, (a, b) in enumerate(steps):
+        if stays[i]:
             out += [a, b]
-    kept = [out[0]]
-    for node in (*out[1:], line[-1]):
-        if node != kept[-1]:
-            kept.append(node)
+        elif not (stays[i - 1] or stays[i + 1]):
+            out.append(Node((a.x + b.x) // 2, (a.y + b.y) // 2))
+    return tuple(node for node, before in zip(out, (None, *out), strict=False) if node != before)
+
+
+def bent_one_way(line: Sequence[Node]) -> Line:
+    """The line without corners at which it turns to the left of whoever walks along it."""
+    kept: list[Node] = []
+    for node in line:
+        while len(kept) > 1 and _turn(kept[-2], kept[-1], node) >= 0:
+            kept.pop()
+        kept.append(node)
     return tuple(kept)
+
+
+def _turn(a: Node, b: Node, c: Node) -> int:
+    """More than 0 where the way from `a` over `b` to `c` turns to the left."""
+    return (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x)
 
 
 def flattened(line: Sequence[Node], by: int) -> Line:

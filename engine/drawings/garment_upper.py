@@ -14,6 +14,7 @@ from .garment_neck import Neckband, far_side, neckband_marks, neckband_of, takes
 from .garment_parts import Parts
 from .garment_pen import Line, Mark
 from .garment_sleeves import KEY, hung_sleeves
+from .garment_worn import shows_body, worn_marks
 
 Groups = list[tuple[str, Sequence[Mark]]]
 
@@ -54,6 +55,8 @@ def _from_before(parts: Parts, body: Body) -> Groups:
     groups += (*neck, *fronts) if over_ends else (*fronts, *neck)
     if collar:
         groups.append((_key(collar.plan), collar_before(collar, body)))
+    if shows_body(parts.pattern):
+        groups.append(("body", worn_marks(parts, body)))
     return groups
 
 

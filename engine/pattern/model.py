@@ -147,6 +147,13 @@ class Neck(Enum):
     HIGH = "high"
 
 
+class Sketched(Enum):
+    """What the sketch of a garment shows: it alone, or the body that it is cut for as well."""
+
+    GARMENT = "garment"
+    BODY = "body"
+
+
 class Alignment(Enum):
     """The line of a piece from which the repeats of its stitch chart are counted."""
 
@@ -199,7 +206,7 @@ class GarmentSpec:
     `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
     `placket` is how far a slit goes down from the front neck.
     `side_by_side` are the keys of the pieces that are knitted so: two, or one that has a copy.
-    `align` says where the repeats of the fabric's chart lie.
+    `align` says where the repeats of the fabric's chart lie, `drawing` what its sketch shows.
     """
 
     form: str
@@ -217,6 +224,7 @@ class GarmentSpec:
     placket: BySize[Length] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
     align: Alignment = Alignment.CENTRE
+    drawing: Sketched = Sketched.GARMENT
     pockets: PocketSpec | None = None
     cord: CordSpec | None = None
 

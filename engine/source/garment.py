@@ -15,7 +15,7 @@ from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Alignment, GarmentSpec, Neck, Wearer
+from ..pattern.model import Alignment, GarmentSpec, Neck, Sketched, Wearer
 from ..sizing.charts import Chart, bodiless
 from .body import read_body
 from .cord import read_cord
@@ -83,6 +83,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     moved = own.get(GarmentKeys.moved)
     align = _align(own, fabric)
     body = read_body(own, chart, ground.sizes)
+    drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
     pairs = read_pairs(own, form) if form else ()
@@ -103,7 +104,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
-                       align=align, pockets=pockets, cord=cord)
+                       align=align, drawing=drawing, pockets=pockets, cord=cord)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
@@ -206,6 +207,17 @@ def _align(garment: Fields, fabric: Fabric | None) -> Alignment:
                                "a fabric knitted from a stitch chart",
                                "Name a chart in the fabric, or delete it.")
     return garment.get(GarmentKeys.align)
+
+
+def _drawing(garment: Fields, form: Form | None, chart: Chart | None) -> Sketched:
+    """What the sketch shows; a warning where there is no body to be shown."""
+    entry, shows = garment.entry(GarmentKeys.drawing), garment.get(GarmentKeys.drawing)
+    bodies = form is None or chart is None or ("chest_width" in form.measures
+                                               and "chest" in chart.rows)
+    if entry is not None and shows is Sketched.BODY and not bodies:
+        garment.findings.warn("unused", entry.place, "the body drawn in a garment that is cut for "
+                              "no chest", remedy="Delete it.")
+    return shows
 
 
 def _check_sizes(garment: Fields, chart: Chart, sizes: tuple[str, ...]) -> None:

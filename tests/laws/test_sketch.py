@@ -130,3 +130,19 @@ def test_a_second_colour_lies_where_the_chart_has_it() -> None:
                 y = foot + (up - 0.5) * row
                 inside = boxes.contains(Point((x - tile.x) % tile.wide, (y - tile.y) % tile.high))
                 assert inside == ((up, at) in second), (size.size, up, at)
+
+
+def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
+    """A quarter of the chart's chest from the middle at its armholes, and nothing unasked."""
+    proof = proofs()["tide-pool-top"]
+    spec = proof.pattern.garment
+    assert spec is not None
+    for size in proof.sizes:
+        chest = spec.chart.measurement("chest", size.size).length.mm
+        (line, _) = [one for one in view(proof, size, View.FRONT) if "wb-body" in one.looks]
+        assert max(line.xs) <= float(chest) / 4 + GRAIN
+        assert max(line.xs) == pytest.approx(float(chest) / 4, abs=12)  # its corner is rounded
+        assert min(line.ys) == 0
+    for other in ("gangway-pullover", "slack-tide-cardigan"):
+        assert not [one for one in view(proofs()[other], proofs()[other].sizes[0], View.FRONT)
+                    if "wb-body" in one.looks]

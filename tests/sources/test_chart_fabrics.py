@@ -106,6 +106,9 @@ def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
     (BLANKET + "  align: middle\n", [
         '25:10: error, unknown-word: found "middle"; expected one of centre, front edge, side '
         "seam. Use one of these words."]),
+    (BLANKET + "  drawing: body\n", [
+        "25:12: warning, unused: found the body drawn in a garment that is cut for no chest. "
+        "Delete it."]),
     (BLANKET + "  body: {chest: {lap: 80 cm}}\n", [
         '25:10: error, unknown-name: found no measurement called "chest" without a size chart. '
         "Name a size chart, or put the length under measures."]),

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import CHARTS
-from ...pattern.model import Alignment, Fold, Neck, RibMake
+from ...pattern.model import Alignment, Fold, Neck, RibMake, Sketched
 from ...shape.ribs import RIBS
 from ..spellings import rib_needles
 from ..values import Text, Word, dial, length, share, whole_number, word
@@ -128,6 +128,9 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "other pieces from their centre) or `side seam` (of fronts and backs; a piece with "
                 "two has them from the one at the right of the bed).", "front edge",
                 "the centre of every piece", Alignment.CENTRE, beside="fabric: charted")
+    drawing = Key(word(Sketched), "What its sketch shows: {words}. With `body` the body's chest, "
+                  "waist and hips stand in it as a broken line, as far as the chart has them, so "
+                  "that the ease is seen.", "body", "garment", Sketched.GARMENT)
     body = Key(Several("body measurements", 60, BODY_LENGTH, by_name=True),
                "Single body measurements in place of the chart's, for all sizes or for some: a "
                "length from 1 cm to 400 cm. `{upper_arm: {5X: 52 cm}}`.", "{upper_arm: {M: 30 cm}}",
