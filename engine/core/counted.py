@@ -9,7 +9,8 @@ from .counts import Unit
 from .expression import Expression, Operand, Term, exact
 from .operands import Role
 from .problems import Place
-from .working import working
+from .units import Length
+from .working import length_working, working
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,26 @@ class Count:
 
     def __str__(self) -> str:
         return self.unit.of(self.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoned:
+    """A length that is computed, and not rounded: what the expression `made` comes to [mm]."""
+
+    made: Expression
+
+    @property
+    def length(self) -> Length:
+        """The length itself."""
+        return Length(self.made.value)
+
+    @property
+    def working(self) -> str:
+        """The sentence that computes it."""
+        return length_working(self.made)
+
+    def __str__(self) -> str:
+        return str(self.length)
 
 
 def stated(value: int, unit: Unit, place: Place | None = None) -> Count:

@@ -21,6 +21,7 @@ from .expression import (
     off_mm,
 )
 from .operands import WORDS, Reason, figure, printed
+from .units import Length
 
 # The least to which an exact figure is printed; two for what is not named here.
 LEAST_DECIMALS = {Unit.GRAMS: 1, Unit.METRES: 1, Unit.CENTIMETRES: 1}
@@ -45,6 +46,17 @@ def working(tree: Expression, unit: Unit) -> str:
     if isinstance(tree, Operand | Term | LookUp):
         return _said(tree, 0)
     return f"{_said(tree, 0)} = {unit.of(int(tree.value))}"
+
+
+def length_working(tree: Expression) -> str:
+    """Return the sentence that computes a length from `tree` [mm], to the tenth that is printed.
+
+    Its figures are printed as closely as it takes for the printed sum to come to that.
+    """
+    result = Length(tree.value).in_mm()
+    extra = next((more for more in range(MOST_DECIMALS)
+                  if Length(_as_printed(tree, more)).in_mm() == result), MOST_DECIMALS)
+    return f"{_said(tree, extra)} = {result}"
 
 
 def _rounded(tree: Rounded, unit: Unit) -> str:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from ..core.counts import decimal
+from ..core.counted import Reckoned
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.units import Length
-from ..plan.band import BandPlan, depth_mm
+from ..plan.band import BandPlan
 
 
 def back_depth(plan: BandPlan) -> Length:
@@ -27,22 +28,15 @@ def hole_spacing(plan: BandPlan) -> tuple[Length, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Finished:
-    """The finished band: its length along the edge and its depth when folded, with workings."""
+    """The finished band: its length along the edge and its depth when folded."""
 
-    length: Length
-    depth: Length
-    length_working: str
-    depth_working: str
+    length: Reckoned
+    depth: Reckoned
 
 
 def finished(plan: BandPlan) -> Finished:
     """Return what the finished band measures."""
-    length, depth = Length(plan.stitches.value * plan.gauge.stitch), Length(depth_mm(plan))
     return Finished(
-        length, depth,
-        _product(plan.stitches.value, "stitches", plan.gauge.stitch, "a stitch", length),
-        _product(plan.depth.value, "rows", plan.gauge.row, "a row", depth))
-
-
-def _product(count: int, unit: str, each: Fraction, one: str, whole: Length) -> str:
-    return f"{count} {unit} × {decimal(each, 3)} mm {one} = {whole.in_mm()}"
+        Reckoned(plan.stitches.term(Role.STITCHES)
+                 * Operand(plan.gauge.stitch, Role.STITCH_WIDTH)),
+        Reckoned(plan.depth.term(Role.ROWS) * Operand(plan.gauge.row, Role.ROW_HEIGHT)))

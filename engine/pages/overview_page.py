@@ -95,10 +95,10 @@ def _tables(proof: Proof, common: Shared) -> Iterable[str]:
             at = [f.name for _, f in shown].index("gaps") + 1
             rows.insert(at, (SPACING, *map(_spacing, plans)))
         done = [finished(plan) for plan in plans]
-        rows.insert(2, (words.LENGTH_CM, *(d.length.cm_figure() for d in done)))
-        rows.insert(3, (words.LENGTH_IN, *(d.length.inch_figure() for d in done)))
-        rows.insert(4, (words.DEPTH_CM, *(d.depth.cm_figure() for d in done)))
-        rows.insert(5, (words.DEPTH_IN, *(d.depth.inch_figure() for d in done)))
+        rows.insert(2, (words.LENGTH_CM, *(d.length.length.cm_figure() for d in done)))
+        rows.insert(3, (words.LENGTH_IN, *(d.length.length.inch_figure() for d in done)))
+        rows.insert(4, (words.DEPTH_CM, *(d.depth.length.cm_figure() for d in done)))
+        rows.insert(5, (words.DEPTH_IN, *(d.depth.length.inch_figure() for d in done)))
         if place == 0 and proof.pattern.garment is None:
             rows += yarn_rows(proof, common)
         yield (f"<p><strong>{esc(band.title)}</strong></p>\n"

@@ -24,6 +24,7 @@ from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Rounded, plain
 from walebook.core.operands import WORDS, Role
+from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json, counts_schema
 from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
@@ -285,6 +286,18 @@ def test_a_printed_figure_is_what_its_printed_sum_comes_to():
             seen.add(count["working"])
             assert_calculates(count["working"])
     assert len(seen) > 300
+
+
+def test_a_bands_finished_measures_are_what_their_printed_products_come_to():
+    """To the tenth of a millimetre that the page prints; stitches and rows to three places."""
+    tried = 0
+    for proof in collect(ROOT).proofs:
+        for done in (finished(plan) for size in proof.sizes for plan in size.plans):
+            for said in (done.length.working, done.depth.working):
+                sum_, _, result = said.rpartition(" = ")
+                assert half_up(calculated(sum_), 1) == Fraction(result.removesuffix(" mm")), said
+                tried += 1
+    assert tried > 200
 
 
 def assert_calculates(sentence: str) -> None:
