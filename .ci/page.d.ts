@@ -127,7 +127,7 @@ declare namespace wb {
   }
   interface Acts {
     read: (item: Element) => { acts: Act[]; more: boolean };
-    few: (step: Step) => string;
+    few: (step: { acts: Act[] }) => string;
     whole: (step: { acts: Act[]; counter: number }) => string;
   }
   interface Beds {

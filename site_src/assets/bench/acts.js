@@ -50,8 +50,9 @@
 
   /** @type {wb.Acts["few"]} */
   function few(step) {
-    const named = step.acts.filter((each) => each.act).map((each) => each.act);
-    return named.map((each, n) => (n ? each.charAt(0).toLowerCase() + each.slice(1) : each)).join("; ") || step.text;
+    const named = step.acts.filter((each) => each.act);
+    return (named.length ? named : step.acts.slice(0, 1)).map((each) => each.act || each.how.replace(/\. .*$/, ""))
+      .map((each, n) => (n ? each.charAt(0).toLowerCase() + each.slice(1) : each)).join("; ");
   }
 
   // All that a step asks for, for a voice.

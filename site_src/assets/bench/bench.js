@@ -29,6 +29,7 @@
     }
     now.knitting = next;
     leaf = 0;
+    if (screen) screen.awake.hidden = true;
     if (settings.get("tick")) walebook.speech.tick();
     if (settings.get("vibrate")) walebook.speech.vibrate();
     tell("");
@@ -99,6 +100,7 @@
     bookmark.keepSize(edition, name, true, walebook.steps.counts(document));
     if (!bench.open) {
       bench.showModal();
+      walebook.screen.arrange(built());
       walebook.awake.on(awakeSaid);
     }
     show();
@@ -149,6 +151,7 @@
     const { awake } = built();
     awake.textContent = isOn ? "" : text;
     awake.hidden = isOn;
+    if (!isOn) show();
   }
 
   function show() {

@@ -4,7 +4,10 @@
   if (!walebook.pieces) return;
   const { make, button, place, bookmark, remarks, counter, drawn, beds } = walebook;
   const { edition, named, titleOf, names, together, shortOf, isMarked, farSaid, mode } = walebook.pieces;
+  const LONG = 80; // characters of an act that is set no larger than how it is done
   const SENTENCE = /(?<=[.:;])\s+(?=[A-Z])/;
+  const WIDE = 110; // characters of a sentence that may be parted at its commas
+  const COMMA = /(?<=,)\s+/;
 
   /** @type {wb.Face["whereSaid"]} */
   function whereSaid({ part, knitting }) {
@@ -89,8 +92,8 @@
 
   /** @type {(each: wb.Act, isKnown: boolean) => HTMLElement[]} */
   function actOf({ act, how, places, side }, isKnown) {
-    const sentences = how ? how.split(SENTENCE) : [];
-    return [...(act ? [make("p", { class: "wb-bench-do" }, side ? make("span", { class: "wb-side" }, side) : "", side ? " " : "", act)] : []),
+    const sentences = how ? how.split(SENTENCE).flatMap((each) => (each.length > WIDE ? each.split(COMMA) : [each])) : [];
+    return [...(act ? [make("p", { class: `wb-bench-do${act.length > LONG ? " wb-long" : ""}` }, side ? make("span", { class: "wb-side" }, side) : "", side ? " " : "", act)] : []),
       ...(sentences.length ? [make("p", { class: `wb-bench-how${isKnown ? " wb-known" : ""}${act || places.length ? "" : " wb-alone"}` },
         ...sentences.flatMap((each) => [make("span", { class: "wb-sentence" }, each), " "]))] : []),
       ...(places.length ? [make("ul", { class: "wb-bench-places" }, ...places.map((each) => make("li", {}, each)))] : [])];
@@ -163,8 +166,8 @@
       : [["in work", moment.left]];
     if (isEnd && !moment.acts.some((each) => each.to)) boxes.push(["counter", String(step.counter)]);
     boxes.push(["carriage", counter.sideThen(part, knitting)]);
-    return [make("dl", { class: "wb-bench-check", role: "group", "aria-label": "Check" }, ...boxes.map(([label, value]) =>
-      make("div", {}, make("dt", {}, label), make("dd", {}, value))))];
+    const facts = boxes.map(([label, value]) => make("div", {}, make("dt", {}, label), make("dd", {}, value)));
+    return [make("div", { class: "wb-bench-check", role: "group", "aria-label": "Check" }, make("dl", {}, ...facts))];
   }
 
   /** @type {(bed: wb.Bed) => [string, string][]} */

@@ -23,6 +23,14 @@
     bench.dataset.gone = gone;
   }
 
+  // What is scrolled has room for everything.
+  /** @type {(bench: HTMLElement) => void} */
+  function scrolled(bench) {
+    bench.style.setProperty("--wb-act", "34");
+    bench.style.setProperty("--wb-number", ".6");
+    bench.dataset.gone = "";
+  }
+
   // The first of the tries that fits, found by halving: each takes less room than the one before.
   /** @type {(bench: HTMLElement, main: HTMLElement) => boolean} */
   function largest(bench, main) {
@@ -91,8 +99,11 @@
     /** @type {HTMLElement[]} */
     const units = [...body.querySelectorAll(UNIT)].filter((unit) => unit instanceof HTMLElement);
     show(units, 0, units.length);
-    if (largest(bench, main) || main.clientHeight < LEAST
-      || document.documentElement.classList.contains("wb-larger")) return 1;
+    if (largest(bench, main)) return 1;
+    if (main.clientHeight < LEAST || document.documentElement.classList.contains("wb-larger")) {
+      scrolled(bench);
+      return 1;
+    }
     bench.dataset.gone = "standing next known";
     const starts = parted(main, units);
     const now = Math.min(leaf, starts.length - 1);

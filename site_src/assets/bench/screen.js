@@ -2,6 +2,7 @@
 (function (walebook) {
   "use strict";
   const { make, button, settings, store } = walebook;
+  const LARGE = 36; // px of the root, which is 20 at normal text size
 
   /** @type {wb.Screens["build"]} */
   function build(doing) {
@@ -44,13 +45,22 @@
     });
     walebook.keys.listen(bench, main, () => !settings.get("keysOff"), doing.wish);
     walebook.keys.swipes(main, doing.wish);
-    window.addEventListener("resize", () => { if (doing.isOpen()) doing.refit(); });
+    window.addEventListener("resize", () => {
+      if (!doing.isOpen()) return;
+      arrange(screen);
+      doing.refit();
+    });
   }
 
-  // With large letters there is room for the step alone: the rest follows it when scrolled to.
+  // With large letters, or on a very small screen, there is room for the step alone: the rest follows
+  // it when scrolled to.
   /** @type {wb.Screens["arrange"]} */
   function arrange({ bench, main, top, foot, told }) {
-    if (document.documentElement.classList.contains("wb-huge")) main.append(foot, top);
+    const isTight = parseFloat(getComputedStyle(document.documentElement).fontSize) >= LARGE
+      || window.matchMedia("(max-height: 400px) and (max-width: 479px)").matches;
+    if (isTight === bench.classList.contains("wb-tight")) return;
+    bench.classList.toggle("wb-tight", isTight);
+    if (isTight) main.append(foot, top);
     else {
       bench.prepend(top);
       told.after(foot);

@@ -87,7 +87,7 @@
       section,
       acts,
       more,
-      text: acts.map((each) => each.act).filter(Boolean).join("; ") || said(item.querySelector("p")),
+      text: acts.length ? walebook.acts.few({ acts }) : said(item.querySelector("p")),
       lead: said(item.querySelector("p b")) || said(item.querySelector("p")),
       digest: digest(said(item)),
       rows: knitted,
