@@ -12,11 +12,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 
+from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
 from ..pattern.edges import Offer
+from ..shape.corners import squares
 from ..shape.edging import one_for_one
 from .band import BandPlan, Part
 from .casings import CasingPlan
@@ -37,6 +39,7 @@ class Cut:
     after: int
     place: str
     is_centre: bool = False
+    at_corner: bool = False
 
 
 def in_parts(plan: BandPlan, needles: int) -> BandPlan:
@@ -58,14 +61,16 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     return plan
 
 
-def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[bool, int, int]:
+def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[int, bool, int, int]:
+    """A facing is not cut at a square corner, whose loop and fold belong to both its sides."""
+    corners = sum(cut.at_corner for cut in chosen) if KINDS[plan.band.kind].faces else 0
     centre = any(cut.is_centre for cut in chosen)
-    return not centre, max(_lengths(plan, chosen)), chosen[0].after
+    return corners, not centre, max(_lengths(plan, chosen)), chosen[0].after
 
 
 def cuts(plan: BandPlan) -> Iterator[Cut]:
     """Yield the places where the edge's sections meet, and the centre back, in their order."""
-    at = 0
+    at, corners = 0, {c.before for c in squares([m.section for m in plan.meetings])}
     for number, meeting in enumerate(plan.meetings):
         name, taken = meeting.section.name, meeting.stitches.value
         if meeting.section.centre_back and _stands_open(meeting) and taken > 1:
@@ -73,7 +78,7 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
         at += taken
         if number + 1 < len(plan.meetings):
             after = plan.meetings[number + 1].section.name
-            yield Cut(at, f"meeting of {name} and {after}")
+            yield Cut(at, f"meeting of {name} and {after}", at_corner=number + 1 in corners)
 
 
 def _stands_open(meeting: Meeting) -> bool:

@@ -50,14 +50,15 @@ def corners_turned(plan: BandPlan) -> str:
     Its outer edge should be longer, or shorter, by its depth on either side (bands/one-piece.md);
     that a surplus is laid in a fold is common practice, no source.
     """
-    corners = _of(plan)
+    corners = squares(plan.run.sections)
     if not corners or plan.mitre or not KINDS[plan.band.kind].stands:
         return ""
     off = corners[0].longer(depth_mm(plan), stands=True)
     many = stitches(whole(abs(off) / plan.gauge.stitch))
     turns = counted(len(corners), "square corner")
+    turns = f"{'The whole band' if plan.part else 'It'} turns {turns}"
     if off < 0:
-        return esc(f" It turns {turns}. At each its outer edge is {_length(-off)} too long, "
+        return esc(f" {turns}. At each its outer edge is {_length(-off)} too long, "
                    f"{many}: lay these in a fold from the corner outward, and sew it down inside.")
-    return esc(f" It turns {turns}. At each its outer edge is {_length(off)} too short, {many}: it "
+    return esc(f" {turns}. At each its outer edge is {_length(off)} too short, {many}: it "
                "draws the corner in as far as the fabric does not give.")

@@ -20,6 +20,8 @@ from walebook.pages.hanging import hanging_table
 from walebook.pattern.edges import Offer, Shape
 from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
+from walebook.plan.band import BandPlan
+from walebook.plan.band_parts import in_parts
 from walebook.plan.meeting import Rate, all_stitches, meet
 from walebook.plan.sense import check
 from walebook.program.layout import sections
@@ -330,6 +332,8 @@ def test_a_facing_in_parts_leaves_no_waiting_stitch_behind(needles: int) -> None
     plan, = proof.sizes[0].plans
     assert len(plan.parts) > 1
     hung = [m for part in plan.parts for m in part.meetings]
+    corners = sum(len(squares([m.section for m in part.meetings])) for part in plan.parts)
+    assert corners == 2 or needles < 150, "a part begins at a corner that another part ends at"
     assert sum(m.section.places for m in hung) == plan.run.places
     assert sum(m.stitches.value for m in hung) == plan.stitches.value
     assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)
@@ -422,3 +426,22 @@ def test_a_band_without_stitches_for_a_corner_says_so(kind: str, remarked: bool)
     if remarked:
         long = 2 * strip.plan.depth.value * strip.plan.gauge.row
         assert f"{whole(long / strip.plan.gauge.stitch)} stitches: lay these in a fold" in lead
+
+
+@pytest.mark.parametrize(("form", "neck"), [
+    ("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT)])
+@pytest.mark.parametrize("needles", [60, 70])
+def test_a_facing_is_cut_beside_its_square_corners(form: str, neck: Neck, needles: int) -> None:
+    """The loop of a corner, and what is stretched there, belong to both its sides."""
+    made = faced(form, neck, NARROW)
+    plan = next(p for p in _plans(replace(made, bed=replace(made.bed, needles=needles)))
+                if p.band.garment_edge == "neck")
+    found = [len(squares([m.section for m in part.meetings])) for part in plan.parts]
+    assert len(found) == 2 and sum(found) == len(squares(plan.run.sections))
+
+
+def _plans(made: Pattern) -> tuple[BandPlan, ...]:
+    """The bands alone: so narrow a bed has no room for the pieces."""
+    wide, _ = prove(replace(made, bed=replace(made.bed, needles=240)))
+    assert wide is not None
+    return tuple(in_parts(plan, made.bed.needles) for plan in wide.sizes[0].plans)
