@@ -59,11 +59,16 @@ class OnNeedles:
 
     def _lift_loops(self, needles: Needles) -> list[tuple[str, Needles]]:
         lifted, left = [], []
-        for loop, on in self.layers:
-            if off := on & needles:
-                lifted.append((loop, off))
-            if stays := on - needles:
-                left.append((loop, stays))
+        for layer in self.layers:
+            loop, on = layer
+            off = on.mask & needles.mask
+            if not off:
+                left.append(layer)
+            elif off == on.mask:
+                lifted.append(layer)
+            else:
+                lifted.append((loop, Needles(off)))
+                left.append((loop, Needles(on.mask ^ off)))
         self.layers = left
         return lifted
 
@@ -79,7 +84,7 @@ class OnNeedles:
     def _lay_loops(self, loop: str, needles: Needles) -> None:
         for place in range(len(self.layers) - 1, -1, -1):
             name, on = self.layers[place]
-            if on & needles:
+            if on.mask & needles.mask:
                 break
             if name == loop:  # nothing above it there, so the order on every needle stays
                 self.layers[place] = (name, on | needles)
@@ -100,12 +105,12 @@ class OnNeedles:
             self._lift_loops(row)
             self._lay_loops(loop, row)
         columns: dict[int, int] = {}
-        begun = row.mask
+        knits = begun = row.mask
         for at, on in self.columns.items():
             begun &= ~on
-            if knitted := on & row.mask:
+            if knitted := on & knits:
                 columns[at] = columns.get(at, 0) | knitted
-            if passed_over := on & ~row.mask:
+            if passed_over := on & ~knits:
                 columns[at + rows] = columns.get(at + rows, 0) | passed_over
         if begun:
             columns[self.passed + 1] = columns.get(self.passed + 1, 0) | begun
