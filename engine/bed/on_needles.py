@@ -59,16 +59,11 @@ class OnNeedles:
 
     def _lift_loops(self, needles: Needles) -> list[tuple[str, Needles]]:
         lifted, left = [], []
-        for layer in self.layers:
-            loop, on = layer
-            off = on.mask & needles.mask
-            if not off:
-                left.append(layer)
-            elif off == on.mask:
-                lifted.append(layer)
-            else:
-                lifted.append((loop, Needles(off)))
-                left.append((loop, Needles(on.mask ^ off)))
+        for loop, on in self.layers:
+            if off := on & needles:
+                lifted.append((loop, off))
+            if stays := on - needles:
+                left.append((loop, stays))
         self.layers = left
         return lifted
 
@@ -84,7 +79,7 @@ class OnNeedles:
     def _lay_loops(self, loop: str, needles: Needles) -> None:
         for place in range(len(self.layers) - 1, -1, -1):
             name, on = self.layers[place]
-            if on.mask & needles.mask:
+            if on & needles:
                 break
             if name == loop:  # nothing above it there, so the order on every needle stays
                 self.layers[place] = (name, on | needles)
@@ -105,12 +100,12 @@ class OnNeedles:
             self._lift_loops(row)
             self._lay_loops(loop, row)
         columns: dict[int, int] = {}
-        knits = begun = row.mask
+        begun = row.mask
         for at, on in self.columns.items():
             begun &= ~on
-            if knitted := on & knits:
+            if knitted := on & row.mask:
                 columns[at] = columns.get(at, 0) | knitted
-            if passed_over := on & ~knits:
+            if passed_over := on & ~row.mask:
                 columns[at + rows] = columns.get(at + rows, 0) | passed_over
         if begun:
             columns[self.passed + 1] = columns.get(self.passed + 1, 0) | begun

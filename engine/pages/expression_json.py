@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from ..core.counts import Rounding
@@ -18,7 +17,6 @@ from ..core.expression import (
     Rounded,
     Sum,
     Term,
-    inside,
 )
 from ..core.operands import WORDS, Note, Reason, Role
 from ..core.problems import Place
@@ -33,32 +31,29 @@ def tree_json(tree: Expression) -> dict[str, Any]:
 
     Raises TypeError for what is no expression.
     """
-    written = _WRITTEN.get(type(tree))
-    if written is None:
-        raise TypeError(f"{type(tree).__name__} has no JSON")
-    return written(tree)
-
-
-def _operand(tree: Operand) -> dict[str, Any]:
-    source = {"source": _place(tree.place)} if tree.place else {}
-    return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
-            **_unit(tree.role), **_named(tree.name), **source}
-
-
-def _count(tree: Term) -> dict[str, Any]:
-    return {"is": "count", "role": tree.role.value, **_named(tree.name), "of": tree_json(tree.of)}
-
-
-def _operation(tree: Sum | Difference | Product | Quotient) -> dict[str, Any]:
-    return {"is": _SIGNS[type(tree)], "of": [tree_json(part) for part in inside(tree)]}
-
-
-def _look_up(tree: LookUp) -> dict[str, Any]:
-    return {"is": "look-up", "table": tree.table, "key": tree.key, "entries": dict(tree.entries)}
-
-
-def _noted(tree: Noted) -> dict[str, Any]:
-    return {"is": "noted", "note": _name(tree.note), "of": tree_json(tree.of)}
+    if isinstance(tree, Operand):
+        return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
+                **_unit(tree.role), **_named(tree.name),
+                **({"source": _place(tree.place)} if tree.place else {})}
+    if isinstance(tree, Term):
+        return {"is": "count", "role": tree.role.value, **_named(tree.name),
+                "of": tree_json(tree.of)}
+    if isinstance(tree, Sum | Product):
+        return {"is": _SIGNS[type(tree)], "of": [tree_json(part) for part in tree.parts]}
+    if isinstance(tree, Difference):
+        return {"is": "difference", "of": [tree_json(tree.of), tree_json(tree.less)]}
+    if isinstance(tree, Quotient):
+        return {"is": "quotient", "of": [tree_json(tree.of), tree_json(tree.by)]}
+    if isinstance(tree, LookUp):
+        return {"is": "look-up", "table": tree.table, "key": tree.key,
+                "entries": dict(tree.entries)}
+    if isinstance(tree, Rounded):
+        return _rounded(tree)
+    if isinstance(tree, Noted):
+        return {"is": "noted", "note": _name(tree.note), "of": tree_json(tree.of)}
+    if isinstance(tree, Chosen):
+        return _chosen(tree)
+    raise TypeError(f"{type(tree).__name__} has no JSON")
 
 
 def _named(name: str) -> dict[str, str]:
@@ -88,11 +83,6 @@ def _chosen(tree: Chosen) -> dict[str, Any]:
     return {"is": "choice", "rule": tree.rule.value, "reason": _name(tree.why),
             "candidates": [tree_json(one) for one in tree.candidates], **given,
             "taken": tree.candidates.index(tree.taken), "value": str(tree.value)}
-
-
-_WRITTEN: dict[type[Expression], Callable[[Any], dict[str, Any]]] = {
-    Operand: _operand, Term: _count, LookUp: _look_up, Rounded: _rounded, Noted: _noted,
-    Chosen: _chosen, **dict.fromkeys(_SIGNS, _operation)}
 
 
 def _name(words: Note | Reason) -> str:

@@ -23,6 +23,7 @@ from ..words.figures import SPACING
 from .band_lengths import finished, hole_spacing
 from .cautions import cautions
 from .chart_section import chart_drawings
+from .fabric_section import fabric_patches
 from .figures import AROUND_HOLES, divides
 from .garment_facts import yarn_needs
 from .garment_tables import choosing, garment_tables, yarn_rows
@@ -54,7 +55,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
               + materials(pattern, sample)
               + yarn_needs(sample, common.needs[sample.size])),
         heading(2, headings.GAUGE_AND_SWATCH, "gauge"),
-        block(common.gauge),
+        block(common.gauge), block(fabric_patches(pattern)),
         heading(2, headings.SKILLS, "skills"), block(_skills(pattern)),
         heading(2, headings.CAUTIONS, "cautions"), block(cautions(pattern, sample)),
     ]

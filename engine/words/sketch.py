@@ -1,8 +1,23 @@
-"""What a sketch of a garment is called."""
+"""What a sketch of a garment is called, and a patch of its fabric."""
 
 from __future__ import annotations
+
+from fractions import Fraction
+
+from ..core.units import Length
 
 
 def title(name: str, size: str, seen: str) -> str:
     """The title of a sketch, seen from the "front" or the "back"."""
     return f"{name}, size {size}: {seen} view"
+
+
+def patch_title(fabric: str, chart: str) -> str:
+    """The title of a patch of a fabric, from a chart or plain."""
+    return f"Fabric {fabric}, chart {chart}, knit side" if chart else f"Fabric {fabric}, knit side"
+
+
+def patch_caption(fabric: str, wide: Fraction, high: Fraction, stitches: int) -> str:
+    """What a patch is: its stitches, its rows, and how large they are."""
+    return (f"Fabric {fabric}: {stitches} stitches and 12 rows, knit side. They measure "
+            f"{Length(wide).in_cm()} by {Length(high).in_cm()}.")

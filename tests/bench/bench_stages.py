@@ -23,7 +23,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from walebook.markup.notes import notes_html
 from walebook.pages import write_pages
 from walebook.proof import proof as proving
 from walebook.proof import texts, verdict
@@ -131,7 +130,6 @@ def main() -> None:
         proof = warm.prove(warm.reading.folder(slug)).proof
         assert proof is not None
         write_pages(proof)
-    notes_html("Notes with *words*.", ())  # loads Markdown, once for all patterns
     # What exists already is not looked at by the collector of each go, and copied by that.
     gc.collect()
     gc.freeze()

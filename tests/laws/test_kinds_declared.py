@@ -15,16 +15,11 @@ from pathlib import Path
 import pytest
 from walebook.catalogue import forms
 from walebook.catalogue.bands import KINDS
-from walebook.drawings.garment_flat import FLAT
 from walebook.forms.registry import FORMS
-from walebook.words.lists import GARMENTS
 
 ENGINE = Path(__file__).parents[2] / "engine"
 # A declaration, and the table that says which function writes the steps of a kind.
 DECLARED = {"catalogue/bands.py", "catalogue/forms.py", "program/bands/__init__.py"}
-# Tables of one line for every form, of which a test holds each to the catalogue: how a form that is
-# laid flat is drawn, and under which heading of the list it stands.
-TABLES = {"drawings/garment_flat.py", "words/lists.py"}
 NAMES = {*KINDS, *(name for name in FORMS if " " in name or "-" in name)}
 
 
@@ -47,7 +42,7 @@ def named(text: str) -> Iterator[str]:
 
 def test_no_kind_or_form_is_known_by_its_name() -> None:
     found = {(where, name) for path in sorted(ENGINE.rglob("*.py"))
-             if (where := path.relative_to(ENGINE).as_posix()) not in DECLARED | TABLES
+             if (where := path.relative_to(ENGINE).as_posix()) not in DECLARED
              for name in named(path.read_text(encoding="utf-8"))}
     assert not found
 
@@ -57,14 +52,6 @@ def test_every_form_of_the_catalogue_is_built() -> None:
     assert sorted(form.name for form in declared) == sorted(FORMS)
     for form in declared:
         assert (FORMS[form.name].measures, FORMS[form.name].edges) == (form.measures, form.edges)
-
-
-def test_the_list_of_patterns_has_a_heading_for_every_form() -> None:
-    assert sorted(GARMENTS) == sorted(FORMS)
-
-
-def test_what_is_drawn_flat_is_a_form() -> None:
-    assert FLAT.keys() <= FORMS.keys()
 
 
 @pytest.mark.parametrize("line", [
