@@ -46,9 +46,11 @@ def _called(title: str, edge: str, word: str) -> bool:
 def named_without(pattern: Pattern, size: SizeProof, page: str) -> list[str]:
     """Every place where a page names what its size has not, with some words around it.
 
-    What the designer wrote, titles and names, is taken out before.
+    What the designer wrote, titles and names, is taken out before, and the facts for scripts, which
+    no reader sees.
     """
-    said = " ".join(unescape(re.sub(r"<[^>]*>", " ", page.split("---\n", 2)[-1])).split())
+    shown = re.sub(r"<script\b.*?</script>", "", page.split("---\n", 2)[-1], flags=re.S)
+    said = " ".join(unescape(re.sub(r"<[^>]*>", " ", shown)).split())
     for own in (pattern.title, pattern.designer, pattern.licence,
                 *(band.title for band in pattern.bands.values()),
                 *(yarn.name for yarn in pattern.yarns.values())):
