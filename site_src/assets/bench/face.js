@@ -5,9 +5,8 @@
   const { make, button, place, bookmark, remarks, counter, drawn, beds } = walebook;
   const { edition, named, titleOf, names, together, shortOf, isMarked, farSaid, mode } = walebook.pieces;
   const LONG = 80; // characters of an act that is set no larger than how it is done
+  const ONE_LINE = 22; // characters of a check that lie side by side on a phone
   const SENTENCE = /(?<=[.:;])\s+(?=[A-Z])/;
-  const WIDE = 110; // characters of a sentence that may be parted at its commas
-  const COMMA = /(?<=,)\s+/;
 
   /** @type {wb.Face["whereSaid"]} */
   function whereSaid({ part, knitting }) {
@@ -92,7 +91,7 @@
 
   /** @type {(each: wb.Act, isKnown: boolean) => HTMLElement[]} */
   function actOf({ act, how, places, side }, isKnown) {
-    const sentences = how ? how.split(SENTENCE).flatMap((each) => (each.length > WIDE ? each.split(COMMA) : [each])) : [];
+    const sentences = how ? how.split(SENTENCE) : [];
     return [...(act ? [make("p", { class: `wb-bench-do${act.length > LONG ? " wb-long" : ""}` }, side ? make("span", { class: "wb-side" }, side) : "", side ? " " : "", act)] : []),
       ...(sentences.length ? [make("p", { class: `wb-bench-how${isKnown ? " wb-known" : ""}${act || places.length ? "" : " wb-alone"}` },
         ...sentences.flatMap((each) => [make("span", { class: "wb-sentence" }, each), " "]))] : []),
@@ -167,7 +166,9 @@
     if (isEnd && !moment.acts.some((each) => each.to)) boxes.push(["counter", String(step.counter)]);
     boxes.push(["carriage", counter.sideThen(part, knitting)]);
     const facts = boxes.map(([label, value]) => make("div", {}, make("dt", {}, label), make("dd", {}, value)));
-    return [make("div", { class: "wb-bench-check", role: "group", "aria-label": "Check" }, make("dl", {}, ...facts))];
+    const long = boxes.map(([label, value]) => Math.max(value.length + 1, label.length / 2 + 1)).reduce((a, b) => a + b);
+    const css = long > ONE_LINE && boxes.length === 4 ? "wb-bench-check wb-two" : "wb-bench-check";
+    return [make("div", { class: css, role: "group", "aria-label": "Check" }, make("dl", {}, ...facts))];
   }
 
   /** @type {(bed: wb.Bed) => [string, string][]} */

@@ -73,6 +73,19 @@
     last.classList.add("wb-again");
   }
 
+  // A sentence that is longer than a screen is parted at its commas.
+  /** @type {(main: HTMLElement, units: HTMLElement[], at: number) => boolean} */
+  function cut(main, units, at) {
+    const unit = units[at];
+    const parts = (unit.textContent || "").split(/(?<=,)\s+/);
+    show(units, at, at + 1);
+    if (fits(main) || parts.length < 2 || !unit.matches(".wb-sentence")) return false;
+    const made = parts.map((each) => walebook.make("span", { class: "wb-sentence" }, each));
+    unit.replaceWith(...made.flatMap((each) => [each, " "]));
+    units.splice(at, 1, ...made);
+    return true;
+  }
+
   // Where each screen of a step begins, among its units.
   /** @type {(main: HTMLElement, units: HTMLElement[]) => number[]} */
   function parted(main, units) {
@@ -85,6 +98,7 @@
         if (fits(main)) low = middle;
         else high = middle - 1;
       }
+      if (low === from + 1 && cut(main, units, from)) continue;
       // An act is not left alone at the foot of a screen.
       while (low < units.length && low - 1 > from && units[low - 1].matches(".wb-bench-do")) low -= 1;
       from = low;
