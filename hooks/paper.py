@@ -15,6 +15,8 @@ MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the libr
            "it needs libpango-1.0-0 and libpangoft2-1.0-0")
 _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
 _SIGN = re.compile(r'(<svg\b[^>]*aria-hidden="true"[^>]*>)(.*?</svg>)([^<]*)', re.DOTALL)
+# The style sheets of the library reach no drawing.
+OUTLINE = '<svg class="wb-small" fill="none" stroke="#000"'
 _START = re.compile(r'(<ol\b[^>]*?)\sstart="(\d+)"')
 _FLAT = r"(?:(?!</?g\b).)*"  # drawn, without a group in it
 _DRAWN = re.compile(rf'(<g id="([^"]+)"[^>]*>{_FLAT}(?:<g\b[^>]*>{_FLAT}</g>{_FLAT})*</g>)',
@@ -67,6 +69,7 @@ def _printable(article: str) -> str:
     """
     drawn = {name: whole for whole, name in _DRAWN.findall(article)}
     article = _USE.sub(lambda use: _ID.sub(use[2] or "", drawn.get(use[1], ""), count=1), article)
+    article = article.replace('<svg class="wb-small"', OUTLINE)
     article = _SIGN.sub(r"\1<title>Sign: \3</title>\2\3", article)
     return _START.sub(lambda ol: f'{ol[1]} style="counter-reset: list-item {int(ol[2]) - 1}"',
                       _SCREEN_ONLY.sub("", article))

@@ -12,7 +12,8 @@ _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
 # End tags that HTML leaves out (HTML, 13.1.2.4), where the next tag follows at once.
 _ENDS = re.compile(
     r"</p>(?=<(?:p[> ]|ul|ol|dl|table|figure|details|div|/li>|/div>|/td>|/figure>|/details>))"
-    r"|</dt>(?=<dd)|</dd>(?=</div>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)|</li>(?=<li>)")
+    r"|</dt>(?=<dd)|</dd>(?=</div>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)"
+    r"|</li>(?=\n?<li[ >])")
 
 
 def slim_code(text: str) -> str:

@@ -52,6 +52,23 @@ def part(text: str, anchor: str) -> str:
     return f'<h3 id="{anchor}">{esc(text)}</h3>\n\n'
 
 
+def headed(text: str, anchor: str) -> str:
+    """A heading of the second level as HTML, for what stands within an element."""
+    return f'<h2 id="{anchor}">{esc(text)}</h2>\n'
+
+
+def fold(title: str, anchor: str, body: str, *, css: str = "wb-fold", inside: str = "",
+         before: str = "", after: str = "") -> str:
+    """A section that is closed until its reader opens it, or goes to a place within it.
+
+    Its heading is what is pressed, with what stands `before` and `after` it there; `inside` is the
+    id of what it closes.
+    """
+    within = f' id="{inside}"' if inside else ""
+    return (f'<details class="{css}"><summary>{before}<h2 id="{anchor}">{esc(title)}</h2>{after}'
+            f"</summary><div{within}>\n{body}</div></details>\n")
+
+
 def block(body: str) -> str:
     """A stretch of HTML that Markdown passes untouched."""
     return f'<div class="wb">\n{body}\n</div>\n\n'

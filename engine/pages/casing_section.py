@@ -5,19 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..catalogue.bands import KINDS
-from ..markup.html import anchor, block, heading, items
+from ..markup.html import anchor, items
 from ..plan.band import BandPlan
-from ..words.casings import casing_title, cord_steps, elastic_steps, to_draw_in
+from ..words.casings import cord_steps, elastic_steps, to_draw_in
 
 
 def casing_anchor(plan: BandPlan) -> str:
     """The id of the section on what goes through a casing."""
     return f"{anchor(plan.band.key)}-casing"
-
-
-def casing_entries(plans: Sequence[BandPlan]) -> list[tuple[str, str]]:
-    """The casings' lines in the list of contents."""
-    return [(f"#{casing_anchor(plan)}", casing_title(plan)) for plan in plans if _is_casing(plan)]
 
 
 def _is_casing(plan: BandPlan) -> bool:
@@ -30,10 +25,9 @@ def casing_notions(plans: Sequence[BandPlan]) -> Iterator[str]:
         yield to_draw_in(plan)
 
 
-def casing_section(plan: BandPlan, *, child: bool) -> str:
-    """Return heading and steps; "" for any other kind of band."""
+def casing_body(plan: BandPlan, *, child: bool) -> str:
+    """Return the steps that stand under the heading of a casing; "" for any other kind of band."""
     if not _is_casing(plan):
         return ""
     steps = cord_steps(plan, child=child) if plan.band.cord else elastic_steps(plan)
-    return (heading(2, casing_title(plan), casing_anchor(plan))
-            + block(items(steps, "wb-steps", "ol")))
+    return items(steps, "wb-steps", "ol") + "\n"

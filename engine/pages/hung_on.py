@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from ..core.counts import UP, whole
 from ..fabric.yarn import stitch_grams
-from ..markup.html import block, esc, heading, items
+from ..markup.html import esc, headed, items
 from ..pattern.edges import Offer, Shape
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
@@ -24,8 +24,8 @@ def pieces_first(pattern: Pattern, size: SizeProof) -> str:
     plans = _alone(pattern, size)
     if not plans:
         return ""
-    return heading(2, HEADING, ANCHOR) + block(
-        LEAD + items((_for_band(pattern, size, plan) for plan in plans), "wb-list"))
+    return headed(HEADING, ANCHOR) + LEAD + items(
+        (_for_band(pattern, size, plan) for plan in plans), "wb-list")
 
 
 def listed(pattern: Pattern, size: SizeProof) -> Iterator[str]:

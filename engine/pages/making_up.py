@@ -1,4 +1,4 @@
-"""Making up where it happens: its steps in order, each band after the step that works it."""
+"""Making up where it happens: its steps in order, parted where a band is worked."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..machine.programs import Program
 from ..machine.steps import Attend, HandKnit
-from ..markup.html import block, esc, heading, items, link, shown_once
+from ..markup.html import esc, items, link, shown_once
 from ..proof.proof import SizeProof
 from ..shape.garment import Garment
 from ..shape.tasks import TaskKind
@@ -47,6 +47,11 @@ class Stretch:
         """The keys of the bands that are worked after it."""
         return self.steps[-1].bands
 
+    @property
+    def kinds(self) -> tuple[TaskKind, ...]:
+        """The kinds of its tasks, in their order."""
+        return tuple(kind for step in self.steps for kind in step.kinds)
+
 
 def stretches(size: SizeProof) -> tuple[Stretch, ...]:
     """Return the making up of a size, parted where bands are worked; () for a band alone."""
@@ -77,30 +82,24 @@ def own_bands(size: SizeProof) -> tuple[str, ...]:
                  if key not in told)
 
 
-def making_up(garment: Garment, programs: Iterable[Program] = (),
-              worked: Mapping[str, str] | None = None) -> str:
-    """Return the sections: a numbered step each, its joins with what either side has.
-
-    `worked` has the sections of every band by its key: they stand after the step that tells to
-    work it.
-    """
-    worked = worked or {}
-    parts = _parted(garment, programs, worked)
+def making_up(garment: Garment, programs: Iterable[Program] = (), bands: Collection[str] = ()
+              ) -> Mapping[int, str]:
+    """Return what stands under the heading of each stretch, by its number: a numbered step each,
+    its joins with what either side has. It is parted where one of the `bands` is worked."""
+    parts = _parted(garment, programs, bands)
     steps = shown_once("\0".join(_step(part, n, step) for part in parts
                                  for n, step in enumerate(part.steps, part.first))).split("\0")
     kinds = {task.kind for task in garment.tasks}
     lie = f"<p>{shoulders_worn(garment.joins)}</p>\n" \
         if kinds & {TaskKind.SHOULDERS, TaskKind.STRAPS} else ""
-    return "".join(_stretch(part, steps, lie) + "".join(worked.get(key, "") for key in part.bands)
-                   for part in parts)
+    return {part.number: _stretch(part, steps, lie) for part in parts}
 
 
 def _stretch(part: Stretch, steps: list[str], lie: str) -> str:
     first = part.number == 1
     start = "" if first else f' start="{part.first}"'
     told = "".join(steps[part.first - 1:part.first - 1 + len(part.steps)])
-    return heading(2, part.title, part.anchor) + block(
-        f'{lie * first}<ol class="wb-steps"{start}>\n{told}</ol>')
+    return f'{lie * first}<ol class="wb-steps"{start}>\n{told}</ol>\n'
 
 
 def _step(part: Stretch, number: int, told: Instruction) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
-from ..markup.html import block, heading
+from ..markup.html import fold
 from ..proof.proof import SizeProof
 from ..words.instruction import Work
 from ..words.shaped_edges import Done
@@ -24,8 +24,7 @@ def methods(size: SizeProof) -> str:
         found.append(f'<dt id="way-waste">{WASTE[0]}</dt><dd>{WASTE[1]}</dd>')
     if not found:
         return ""
-    return heading(2, HEADING, "ways") + block(
-        f'<dl class="wb-ways">{"".join(found)}</dl>')
+    return fold(HEADING, "ways", f'<dl class="wb-ways">{"".join(found)}</dl>')
 
 
 def _way(step: steps.Step) -> Done | None:

@@ -18,9 +18,9 @@ from ..proof.proof import SizeProof, Strip
 from ..source.materials import size_slug
 from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
-from .contents import strip_anchor
 from .making_up import stretches
 from .pieces import anchor_of, piece_anchor, times_of
+from .strips import strip_anchor
 
 SCHEMA = 2
 """The number of the schema that the facts meet; it changes when a key changes its meaning."""

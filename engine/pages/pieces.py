@@ -1,11 +1,10 @@
-"""The section of each piece of a garment, in knitting order: how it begins, then its steps."""
+"""The section of each piece of a garment: how it begins, then its steps."""
 
 from __future__ import annotations
 
-from ..markup.html import block, heading
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, SizeProof
-from ..words.pieces import piece_lead, piece_title
+from ..words.pieces import piece_lead
 from .chart_section import chart_section
 from .materials import needles_of
 from .program import tell
@@ -26,12 +25,10 @@ def times_of(size: SizeProof, piece: KnittedPiece) -> int:
     return size.assembled.garment.times.get(piece.piece.key, 1) if size.assembled else 1
 
 
-def piece_section(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
-    """Return a piece's heading, how it begins, and all its steps."""
+def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
+    """Return what stands under a piece's heading: how it begins, and all its steps."""
     anchor = piece_anchor(piece)
-    times = times_of(size, piece)
-    return (heading(2, piece_title(piece.piece, times), anchor)
-            + block(piece_lead(piece, widest=needles_of(piece), times=times))
+    return (piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece))
             + chart_section(piece, anchor, first=_is_first_charted(size, piece))
             + tell(piece, pattern, anchor))
 

@@ -32,6 +32,7 @@ from ..words import two_yarns as tell_two_yarns
 from ..words.bench_steps import StepFacts
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
 from ..words.charted_rows import rows_said as charted_rows_said
+from ..words.checkpoint import checkpoint
 from ..words.headings import title_of
 from ..words.instruction import Instruction, Moment, Together, Work
 from ..words.marks import all_alike, unlike
@@ -40,7 +41,7 @@ from ..words.repeats import Goes, goes_said, in_goes, is_chart
 from ..words.shaped_edges import Block, in_blocks, read_events
 from ..words.shaping import block_said
 from ..words.together import as_one, together
-from ..words.words import check_said, needles_after, where_said
+from ..words.words import needles_after
 
 TECHNIQUES = "../../techniques/"
 
@@ -243,12 +244,7 @@ def _told(told: Moment | Block, anchor: str, where: str, owed: bool) -> str:
 
 def _shaping(block: Block, anchor: str, where: str) -> str:
     text, more = block_said(block, where)
-    said = where_said(block.events[-1].after)
-    return f'<li id="{anchor}"><p>{text}</p>{more}{_check(said)}</li>\n'
-
-
-def _check(said: str) -> str:
-    return f'<p class="wb-check"><b>Check:</b> {said}.</p>'
+    return f'<li id="{anchor}"><p>{text}</p>{more}{checkpoint(block.events[-1].after)}</li>\n'
 
 
 def _step(m: Moment, anchor: str, owed: bool) -> str:
@@ -262,8 +258,7 @@ def _step(m: Moment, anchor: str, owed: bool) -> str:
         page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
         how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
-    said = check_said if m.is_band else where_said
-    check = _check(said(m.after)) if told.check else ""
+    check = checkpoint(m.after, where=not m.is_band) if told.check else ""
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from ..catalogue.bands import KINDS
 from ..core.units import Length
-from ..markup.html import anchor, block, heading, items
+from ..markup.html import anchor, items
 from ..plan.band import BandPlan
 from ..plan.zips import Zip, zip_for
-from ..words.zips import zip_eased, zip_steps, zip_title, zip_to_buy
+from ..words.zips import zip_eased, zip_steps, zip_to_buy
 
 
 def zip_anchor(plan: BandPlan) -> str:
@@ -24,11 +24,6 @@ def zip_of(plan: BandPlan) -> Zip | None:
     return zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
 
 
-def zip_entries(plans: Sequence[BandPlan]) -> list[tuple[str, str]]:
-    """The zips' lines in the list of contents."""
-    return [(f"#{zip_anchor(plan)}", zip_title(plan.band.title)) for plan in plans if plan.band.zip]
-
-
 def zip_notions(plans: Sequence[BandPlan]) -> Iterator[str]:
     """What a zip asks for."""
     for plan in plans:
@@ -36,14 +31,13 @@ def zip_notions(plans: Sequence[BandPlan]) -> Iterator[str]:
             yield zip_to_buy(found, cut=_cut(plan))
 
 
-def zip_section(plan: BandPlan) -> str:
-    """Return heading and steps; "" for a band without a zip."""
+def zip_body(plan: BandPlan) -> str:
+    """Return what stands under the heading of a zip; "" for a band without one."""
     found = zip_of(plan)
     if found is None:
         return ""
     told = zip_steps(found, cut=_cut(plan), stands=KINDS[plan.band.kind].stands)
-    return heading(2, zip_title(plan.band.title), zip_anchor(plan)) + block(
-        f"{zip_eased(found)}\n{items(told, 'wb-steps', 'ol')}")
+    return f"{zip_eased(found)}\n{items(told, 'wb-steps', 'ol')}\n"
 
 
 def _cut(plan: BandPlan) -> bool:

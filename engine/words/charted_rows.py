@@ -15,8 +15,9 @@ from ..machine.headings import Heading
 from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..proof.proof import KnittedPiece
+from .checkpoint import checkpoint
 from .instruction import Moment, Work
-from .words import counted, upto_said, where_said
+from .words import counted, upto_said
 
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)
 
@@ -70,4 +71,4 @@ def rows_said(m: ChartedRows, anchor: str) -> str:
     """Return the numbered step as HTML."""
     return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b> of the stitch '
             f"pattern{upto_said(m.after.counter)}.</p>"
-            f'<p class="wb-check"><b>Check:</b> {where_said(m.after)}.</p></li>\n')
+            f"{checkpoint(m.after)}</li>\n")

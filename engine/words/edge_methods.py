@@ -22,7 +22,7 @@ from ..catalogue.methods import (
 from ..core.counts import decimal
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
-from ..markup.html import block, esc, heading, link
+from ..markup.html import esc, fold, link
 from ..proof.proof import SizeProof
 from ..shape.tasks import TaskKind
 from .instruction import works
@@ -93,8 +93,8 @@ def edge_methods(size: SizeProof) -> str:
              for method, said in _told(size).items() if method in used]
     if not found:
         return ""
-    return heading(2, "How edges begin and end", "ways-on-and-off") + block(
-        f'<dl class="wb-ways">{"".join(found)}</dl>')
+    return fold("How edges begin and end", "ways-on-and-off",
+                f'<dl class="wb-ways">{"".join(found)}</dl>')
 
 
 # What a chain does where a needle between two others is out of work: common practice, no source.

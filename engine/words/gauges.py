@@ -43,6 +43,11 @@ def gauge_said(gauge: Gauge, yarn: str, dial: Dial) -> str:
     return f"{gauge}, {esc(yarn)}, dial {dial_said(dial)}"
 
 
+def gauge_short(gauge: Gauge, dial: Dial) -> str:
+    """A gauge with its dial, as HTML."""
+    return f"{gauge}, dial {dial_said(dial)}"
+
+
 def gauge_working(name: str) -> str:
     """The label of the working of a gauge, as HTML."""
     return f"Working: {esc(name)} gauge"

@@ -42,12 +42,13 @@ BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHE
 @dataclass(frozen=True, slots=True)
 class Instruction:
     """A step of the making up: its text, the pages that show how, the joins made in it, and the
-    keys of the bands that it tells to work."""
+    keys of the bands that it tells to work, and the kinds of its tasks."""
 
     text: str
     pages: tuple[tuple[str, str], ...]
     joins: tuple[Join, ...]
     bands: tuple[str, ...] = ()
+    kinds: tuple[TaskKind, ...] = ()
 
 
 def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False,
@@ -58,7 +59,8 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     into edges are counted back in at the end; with `corded`, the cords of the pieces.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
-    told = [Instruction(text, _pages(group), _joins(group, done, joins), _worked(group))
+    told = [Instruction(text, _pages(group), _joins(group, done, joins), _worked(group),
+                        tuple(task.kind for task in group))
             for group in _steps(done) if (text := task_text(group))]
     if marked or corded:
         told.append(Instruction(counted_back(marked=marked, corded=corded),

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 CAUTIONS, GAUGE, SKILLS = "Cautions", "Gauge", "Skills"
 MEASURES = "Measures of the pieces"
+FINISHED = "Finished measures"
 TOOLS = "Tools and materials"
 MAKING_UP = "Making up"
 COUNTED = "How it was counted"
-ON_THIS_PAGE = "On this page"
 
 # The first page of a pattern.
 CHOOSE = "Choose your size"

@@ -15,8 +15,9 @@ from ..machine.steps import Claim, Side
 from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
 from ..proof.proof import KnittedPiece
+from .checkpoint import checkpoint
 from .instruction import Moment
-from .words import counted, upto_said, where_said
+from .words import counted, upto_said
 
 _NOTHING = Claim(0, 0, 0, Side.LEFT)
 MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
@@ -77,7 +78,7 @@ def goes_said(goes: Goes, anchor: str) -> str:
     text = (f"<b>Work {which} of the {where}{how_often}</b>"
             f"{upto_said(goes.after.counter, how=more)}.")
     return (f'<li id="{anchor}"><p>{text}{_starts(goes)}</p>{_ends(goes)}'
-            f'<p class="wb-check"><b>Check:</b> {where_said(goes.after)}.</p></li>\n')
+            f"{checkpoint(goes.after)}</li>\n")
 
 
 def _starts(goes: Goes) -> str:

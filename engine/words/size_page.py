@@ -24,6 +24,26 @@ def edition(pattern: Pattern) -> str:
         f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>")
 
 
+def begin(title: str, said: str, anchor: str, drawn: str) -> str:
+    """The card that leads to the first part of the work; a script of the page makes it go on with
+    the part that is on the needles."""
+    return (f'<div class="wb-go">{drawn}<p><b>{esc(title)}</b> {esc(said)}</p><a '
+            f'class="wb-main-button" href="#{anchor}-steps">Start knitting: {esc(title)}</a></div>')
+
+
+YARN, GAUGE = "Yarn", "Gauge"
+
+
+def band_lies(length: str, depth: str) -> str:
+    """What a band measures once it is finished."""
+    return f"{length} long, {depth} deep"
+
+
+def with_ease(finished: str, ease: str) -> str:
+    """A finished measure with its ease, both in both units."""
+    return f"{finished}, {ease} of ease"
+
+
 def finished_length(band: str) -> str:
     """The label of a band's length; `band` is its title as HTML, here and below."""
     return f"{band}, finished length"

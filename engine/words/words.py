@@ -1,4 +1,4 @@
-"""Needles, states and amounts in plain words: what is said under a diagram and at a checkpoint."""
+"""Needles, states and amounts in plain words: what is said under a diagram."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from functools import lru_cache
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Dial, Side
 from ..machine.trace import State
-from .marks import Mark, levels, sorted_needles
+from .marks import Mark, sorted_needles
 
 KEY = {
     Mark.ONE: "one stitch",
@@ -190,80 +190,7 @@ def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
     return " ".join(parts)
 
 
-def on_the_needles(state: State) -> str:
-    """What the needles hold, as a checkpoint says it, read off the bed."""
-    loaded = state.loaded
-    if not loaded:
-        return "no stitches on the needles"
-    return f"{stitches(len(loaded))} on the needles{_loops_said(state)}{_empty_said(state)}"
-
-
-def _empty_said(state: State) -> str:
-    """How many needles stay in work without a stitch, "" where none does."""
-    empty = state.working - state.loaded
-    return f", {counted(len(empty), 'needle')} empty in working position" if empty else ""
-
-
-def _loops_said(state: State) -> str:
-    """How many needles hold more than one loop, "" where none does."""
-    if len(state.loops) == 1:
-        return ""
-    loaded, by_count = state.loaded, levels(state)
-    if len(by_count) > 1 and by_count[-1] == loaded:
-        return f", {counted(len(by_count), 'loop')} on each"
-    said = ""
-    for number in range(2, len(by_count) + 1):
-        exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
-                                          else Needles(0))
-        if exactly:
-            holds = "holds" if len(exactly) == 1 else "hold"
-            said += f"{' and' if said else ', of which'} {len(exactly)} {holds} {number} loops"
-    return said
-
-
-def check_said(state: State) -> str:
-    """A checkpoint: stitches, row counter and carriage as the bed has them."""
-    return f"{on_the_needles(state)}; {_machine_said(state)}"
-
-
-def where_said(state: State) -> str:
-    """A checkpoint that says where the stitches lie, and which are held.
-
-    Needles that hold two stitches, as after a decrease, are counted, in plain pieces too.
-    """
-    loaded, held = state.loaded, state.holding & state.loaded
-    if state.second and state.second.loaded:
-        return f"{_on_both(loaded, state.second.loaded)}; {_machine_said(state)}"
-    if not loaded:
-        return check_said(state)
-    said = f"{stitches(len(loaded))} on the needles{_loops_said(state)}"
-    work = loaded - held
-    if held and work:
-        said += (f": {len(work)} in work, {from_to(work)}, and {len(held)} held, "
-                 f"{_ends_said(held)}")
-    else:
-        said += f", {'all held, ' if held else ''}{from_to(loaded)}"
-    return f"{said}{_empty_said(state)}; {_machine_said(state)}"
-
-
 def from_to(needles: Needles) -> str:
     """The first and last of the needles, or the only one."""
     one = needles.first == needles.last
     return needles.first.name if one else f"{needles.first} to {needles.last}"
-
-
-def _on_both(main: Needles, second: Needles) -> str:
-    return (f"{stitches(len(main) + len(second))}, {len(main)} of them on the main bed, "
-            f"{main.first} to {main.last}, and {len(second)} on the second bed, {second.first} to "
-            f"{second.last}")
-
-
-def _ends_said(needles: Needles) -> str:
-    """The needles, or only the first and last of many groups."""
-    if len(needles.spans()) > 3:
-        return f"{needles.first} to {needles.last}"
-    return needles_said(needles)
-
-
-def _machine_said(state: State) -> str:
-    return f"row counter {state.counter}; carriage on the {state.side.value}"

@@ -1,4 +1,4 @@
-"""How long pages are: screens of a phone, and sheets of A4; home, overview, and the longest size page.
+"""How long home, overview and the longest size page are: screens of a phone, sheets of A4.
 
     python tests/bench/bench_screens.py [--site FOLDER] [--page PATH ...]
 
@@ -73,7 +73,7 @@ def measure(browser: Browser, url: str) -> None:
         far = page.evaluate(FIRST_STEPS)
         if far:
             step, below = max(far, key=lambda each: each[1])
-            print(f"  first steps      {below / HIGH:6.2f} screens below their heading at most: {step}")
+            print(f"  first steps      {below / HIGH:6.2f} screens below their heading: {step}")
         print(f"  steps            {page.locator('ol.wb-steps > li[id]').count()}, "
               f"{page.evaluate(WORDS):,} words")
     page.close()

@@ -16,9 +16,9 @@ from walebook.core.problems import Problem, has_errors
 from walebook.machine.programs import Program
 from walebook.machine.steps import Side
 from walebook.pages import write_pages
-from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
+from walebook.pages.strips import strip_anchor
 from walebook.pattern.fabrics import Bed
 from walebook.pattern.model import Pattern
 from walebook.plan.sense import check

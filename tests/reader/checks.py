@@ -38,11 +38,11 @@ def on_needles(k: Knitter, words: str) -> None:
     if " second bed" in words:
         two_beds(k, words)
         return
-    match = re.match(r"(\d+) stitch(?:es)? on the needles", words)
+    match = re.match(r"(\d+) stitch(?:es)?\b", words)
     need(match, "check", f"this cannot be read: {words!r}")
     need(int(match[1]) == len(full), "check-stitches",  # type: ignore[index]
          f"{len(full)} are on the needles")
-    need((match[1] == "1") == (" stitch on" in match[0]), "check",  # type: ignore[index]
+    need((match[1] == "1") == match[0].endswith("stitch"), "check",  # type: ignore[index]
          "one stitch, or more")
     rest = loops_told(k, words[match.end():])  # type: ignore[union-attr]
     empty = k.bed.main.empty()

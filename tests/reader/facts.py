@@ -8,14 +8,15 @@ from fractions import Fraction
 from tests.reader import gauges, measures
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
-from tests.reader.page_parts import Reading
+from tests.reader.page_parts import Group, Reading
 
 
 def facts(reading: Reading) -> None:
     """The facts at the head of a page: lengths in both units, bands as they were knitted."""
     label = ""
     told = counted_lines(reading)
-    for group in reading.groups[:1]:
+    at_the_head(reading)
+    for group in filter(None, (reading.groups[0], reading.group("Finished measures"))):
         for block in group.blocks():
             if block.kind == "dt":
                 label = block.text
@@ -24,6 +25,32 @@ def facts(reading: Reading) -> None:
                         block.text, told)
             elif block.kind == "li" and block.text not in {g.title for g in reading.groups}:
                 reading.fault("contents", "contents", block.text, "no such section")
+
+
+def at_the_head(reading: Reading) -> None:
+    """The few facts at the head of the page are those of the whole list, in the same figures."""
+    whole = pairs_of(reading.group("Finished measures"))
+    for label, text in pairs_of(reading.groups[0]).items():
+        name = label[:1].lower() + label[1:]
+        finished, ease = whole.get(f"Finished {name}"), whole.get(f"Ease, {name}")
+        if finished:
+            same = f"{finished}, {ease} of ease" if ease else finished
+            attempt(reading, "facts", f"{label}: {text}", need, text == same, "fact",
+                    f"the finished measures say {same}")
+        elif body := whole.get(f"Fits {name}"):
+            attempt(reading, "facts", f"{label}: {text}", need, text == body, "fact",
+                    f"the finished measures say {body}")
+
+
+def pairs_of(group: Group | None) -> dict[str, str]:
+    """The facts of a group by their labels."""
+    out, label = {}, ""
+    for block in group.blocks() if group else ():
+        if block.kind == "dt":
+            label = block.text
+        elif block.kind == "dd":
+            out[label] = block.text
+    return out
 
 
 def counted_lines(reading: Reading) -> dict[tuple[str, str], str]:
@@ -96,13 +123,7 @@ def to_lower_band(reading: Reading, what: str, text: str) -> None:
 
 def eased(reading: Reading, what: str, text: str) -> None:
     """An ease: what is finished less what it is to fit, in both units as they are printed."""
-    said = {}
-    label = ""
-    for block in reading.groups[0].blocks():
-        if block.kind == "dt":
-            label = block.text
-        elif block.kind == "dd":
-            said[label] = block.text
+    said = pairs_of(reading.group("Finished measures"))
     finished = next((v for n, v in said.items() if n.lower() == f"finished {what}"), None)
     fits = next((v for n, v in said.items() if re.fullmatch(
         "(?:to fit a body with )" + ("cross back" if "across" in what else what), n.lower())), None)

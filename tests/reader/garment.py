@@ -11,6 +11,7 @@ from tests.reader import (
     making,
     materials,
     measures,
+    order,
     pairs,
     rolling,
     trial_pieces,
@@ -27,7 +28,7 @@ def whole(reading: Reading) -> None:
     for group in reading.groups:
         for part in group.parts:
             for block in (*part.blocks, *(b for step in part.steps for b in step.blocks)):
-                eased_here = label.startswith("Ease, ")
+                eased_here = label.startswith("Ease, ") or block.text.endswith(" of ease")
                 label = block.text if block.kind == "dt" else ""
                 if block.kind != "drawn":
                     if not eased_here:
@@ -42,5 +43,5 @@ def whole(reading: Reading) -> None:
                   hung_edges.narrow_tops, hung_edges.faced_tops, hung_edges.corner_stretches,
                   joins.marks_alike, joins.blocked_first, joins.work_order, making.checks,
                   pairs.mirrors, pairs.buttons,
-                  pairs.sewn_on, worn.first_parts, rolling.rolling):
+                  pairs.sewn_on, worn.first_parts, rolling.rolling, order.order_of_work):
         attempt(reading, "the page", check.__name__, check, reading)

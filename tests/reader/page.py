@@ -52,7 +52,8 @@ ALIKE = {"head_end": "head", "open_ends": "shut", "sew_shut_one": "shut",
          "take_twice": "take", "comb_weights": "weights_on", "bring_shown": "bring",
          "hang_section_over": "hang_over"}
 NOT_KNITTED = ("Cautions", "Measures of the pieces", "Tools and materials", "Gauge",
-               "How the shaping is worked", "How edges begin and end", "How it was counted", "")
+               "How the shaping is worked", "How edges begin and end", "How it was counted",
+               "Order of work", "Finished measures", "")
 
 
 # It is parted where bands are worked, and its steps are numbered through.

@@ -20,8 +20,8 @@ CHANGES = [
 
 def section_of(text: str) -> tuple[int, int]:
     """Where the section of the pieces begins and ends in a page."""
-    begin = text.index(f"## {TITLE}")
-    return begin, text.index("\n## ", begin)
+    begin = text.index(f">{TITLE}</h2>")
+    return begin, text.index("<h2", begin)
 
 
 def faults(text: str) -> list[str]:

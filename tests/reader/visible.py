@@ -9,6 +9,7 @@ from html.parser import HTMLParser
 HEADING = re.compile(r"^(#{1,6})[ \t]+(.*?)(?:[ \t]*\{[^}]*\})?[ \t]*$", re.MULTILINE)
 FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
 ARTICLE = re.compile(r"<article[^>]*>(.*)</article>", re.DOTALL)
+CELL = "\x1f"  # between the cells of a checkpoint, which stand in boxes
 HIDDEN = {"title", "desc", "script", "style", "template"}
 BREAKS = {"p", "li", "ul", "ol", "div", "figure", "figcaption", "table", "tr", "td", "th", "dl",
           "dt", "dd", "details", "summary", "nav", "h1", "h2", "h3", "h4", "h5", "h6", "svg"}
@@ -64,6 +65,7 @@ class _Eye(HTMLParser):
         self.step_depth = 0
         self.spot = (0.0, 0.0)
         self.in_drawing = 0
+        self.in_check = False
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag in HIDDEN:
@@ -76,11 +78,14 @@ class _Eye(HTMLParser):
             return
         if tag == "br":
             self.text.append(" ")
+        if tag == "i" and self.in_check:
+            self.text.append(CELL)
         if tag not in BREAKS:
             return
         self.flush(self.stack[-1] if self.stack else "p")
         if tag == "svg":
             self.in_drawing += 1
+        self.in_check = tag == "p" and ("class", "wb-check") in attrs
         if tag == "ol":
             given = dict(attrs)
             self.next_number.append(int(given.get("start") or 1))
@@ -128,9 +133,9 @@ class _Eye(HTMLParser):
             self.text.append(data)
 
     def _words(self) -> str:
-        words = " ".join("".join(self.text).split())
+        told, *cells = (" ".join(part.split()) for part in "".join(self.text).split(CELL))
         self.text.clear()
-        return words
+        return f"{told}: {'; '.join(cells)}." if cells else told
 
     def flush(self, kind: str) -> None:
         """Put the words gathered so far down as one block."""

@@ -84,3 +84,10 @@ def phone(browser: Browser) -> Iterator[Page]:
     context = browser.new_context(viewport={"width": 360, "height": 740})
     yield context.new_page()
     context.close()
+
+
+def begin_at(page: Page, part: str) -> None:
+    """Open the section of a part, and begin to knit it from there."""
+    page.evaluate("(part) => { document.querySelector(`[data-wb-offers=${part}]`)"
+                  ".closest('details').open = true; }", part)
+    page.click(f"[data-wb-offers={part}] button")

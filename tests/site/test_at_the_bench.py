@@ -17,6 +17,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, Route
 
+from .conftest import begin_at
+
 BAND = "patterns/practice-band/3-months.html"
 GARMENT = "patterns/little-lamp-cardigan/6-mo.html"
 PART = "front-right"
@@ -49,7 +51,7 @@ def choose(page: Page, **settings: str | bool) -> None:
 def begin(page: Page, part: str = PART, **settings: str | bool) -> None:
     """Open the bench by the button under a part, touches not held apart unless asked."""
     choose(page, **{"pause": "0", **settings})
-    page.click(f"[data-wb-offers={part}] button")
+    begin_at(page, part)
     page.wait_for_selector("dialog.wb-bench[open]")
 
 
@@ -311,7 +313,7 @@ def test_left_closed_it_stays_closed_and_the_page_offers_to_go_on(page: Page) ->
     assert page.locator("dialog[open]").count() == 0
     page.reload()
     assert page.locator("dialog[open]").count() == 0
-    assert f"step 2 of {len(texts(page))}" in page.inner_text(".wb-offer >> nth=0")
+    assert f"step 2 of {len(texts(page))}" in page.inner_text(".wb-go")
 
 
 def test_both_of_a_pair_keep_their_places(page: Page, address: str) -> None:
@@ -431,7 +433,7 @@ def test_a_changed_pattern_can_be_begun_again_or_left_alone(page: Page) -> None:
     page.reload()
     page.click("#wb-changed >> text=Close")
     assert page.evaluate("JSON.stringify(localStorage)") == kept
-    page.click(f"[data-wb-offers={PART}] button")
+    begin_at(page, PART)
     page.click("#wb-changed >> text=Begin this part again")
     assert at(page) == (0, 0)
 

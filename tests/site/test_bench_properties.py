@@ -19,9 +19,9 @@ from hypothesis import strategies as st
 from playwright.sync_api import Browser, Page
 from walebook.machine.steps import Knit, Side
 from walebook.machine.trace import State
-from walebook.pages.contents import strip_anchor
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
+from walebook.pages.strips import strip_anchor
 from walebook.proof.proof import Proof, Strip
 from walebook.words.at_bench import NOTHING, run_of, yarns_of
 from walebook.words.instruction import Moment, Work, works

@@ -131,7 +131,7 @@ def test_a_worker_without_a_whole_list_takes_nothing_away(
 # -- A page and its scripts are of one build -------------------------------------------------------
 
 MARKED = 'walebook.steps = {'
-OFFERS = "[data-wb-offers=front-right] button"
+OFFERS = ".wb-go button.wb-main-button"  # made by a script, in place of a link
 INCOMPLETE = "A part of this page did not arrive."
 
 
@@ -335,7 +335,7 @@ def readable(page: Page, served: Served, path: str) -> None:
     page.goto(f"{served.address}/{path}")
     expect(page.locator("h1")).to_be_visible()
     assert page.locator("html.wb-incomplete").count() == 0, path
-    assert "wb-facts" in styles(page) and page.locator(".wb-offer").count(), path
+    assert "wb-facts" in styles(page) and page.locator(".wb-go").count(), path
 
 
 def restart(page: Page, served: Served) -> Page:

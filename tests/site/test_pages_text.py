@@ -233,8 +233,9 @@ def test_checkpoints_are_the_bed_own_states_in_their_order(proof):
         if path.endswith("index.md"):
             continue
         _, states = told_states(proof, path)
-        checks = re.findall(r"<b>Check:</b> (?:(\d+) stitch(?:es)?|no stitches) on the needles"
-                            r"[^;]*; row counter (\d+); carriage on the (\w+)", text)
+        checks = re.findall(
+            r"<b>Check</b> <i><b>(?:(\d+)</b> stitch(?:es)?|no</b> stitches on the needles)[^<]*"
+            r"</i> <i>row counter <b>(\d+)</b></i> <i>carriage on the <b>(\w+)</b></i>", text)
         assert len(checks) == text.count("wb-check")
         after = iter(states)
         for stitches, counter, side in checks:  # each is found after the one before
@@ -246,9 +247,9 @@ def test_the_worked_example_is_told_step_by_step():
     page = pages(proved(worked()))["patterns/quay-lamp/m.md"]
     for said in ("L20 to R19", "52 × 3/4", "2 + 5 × 3 + 4 × 5 + 2 = 39 stitches",
                  "a hole of 3 stitches offers 3 + 1 = 4 loops", "Knit 4 rows</b> to the button",
-                 "39 stitches on the needles; row counter 4; carriage on the right",
-                 "24 stitches on the needles, 15 needles empty in working position",
-                 "39 stitches on the needles, 3 loops on each", "no stitches on the needles"):
+                 "<b>39</b> stitches</i> <i>row counter <b>4</b></i> <i>carriage on the <b>right",
+                 "<b>24</b> stitches, 15 needles empty in working position",
+                 "<b>39</b> stitches, 3 loops on each", "<b>no</b> stitches on the needles"):
         assert said in page, said
 
 

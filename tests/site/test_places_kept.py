@@ -13,6 +13,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page
 
 from . import test_at_the_bench
+from .conftest import begin_at
 from .test_at_the_bench import BAND, FORWARD, PART, UNDO, at, begin, choose, told, until
 
 context, page = test_at_the_bench.context, test_at_the_bench.page  # the fixtures
@@ -181,13 +182,13 @@ def test_a_damaged_place_is_told_of_kept_aside_and_never_written_over(page: Page
         page.evaluate("localStorage.clear()")
         choose(page, pause="0")
         store(page, text)
-        page.click(f"[data-wb-offers={PART}] button")
+        begin_at(page, PART)
         said = page.inner_text("#wb-damaged")
         assert "cannot be read" in said or "newer version" in said, name
         assert stored(page) == text, name
         page.click("#wb-damaged >> text=Close")
         assert stored(page) == text and page.locator("dialog[open]").count() == 0, name
-        page.click(f"[data-wb-offers={PART}] button")
+        begin_at(page, PART)
         page.click("#wb-damaged >> text=Start this part again")
         assert at(page) == (0, 0), name
         go(page, 1)
@@ -204,7 +205,7 @@ def test_what_can_be_read_of_a_damaged_place_is_offered(page: Page) -> None:
     page.keyboard.press("Escape")
     store(page, json.dumps({**json.loads(stored(page) or ""), "past": 7}))
     page.reload()
-    page.click(f"[data-wb-offers={PART}] button")
+    begin_at(page, PART)
     page.click("#wb-damaged >> text=Go on at step 5")
     assert at(page) == (4, 0)
 
@@ -244,7 +245,7 @@ def test_without_room_to_keep_it_aside_a_damaged_place_stays_where_it_is(
             if (/aside/.test(key)) throw new DOMException('full', 'QuotaExceededError');
             return put.call(this, key, value); };""")
     full.goto(f"{address}/{BAND}")
-    full.click(f"[data-wb-offers={PART}] button")
+    begin_at(full, PART)
     full.click("#wb-damaged >> text=Start this part again")
     go(full, 3)
     assert at(full) == (3, 0) and stored(full) == "{"

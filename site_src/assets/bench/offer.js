@@ -8,27 +8,37 @@
   /** @type {wb.Offer["show"]} */
   function show(open) {
     document.querySelectorAll(".wb-offer").forEach((old) => old.remove());
-    const top = document.querySelector(".wb-edition");
+    const card = document.querySelector(".wb-go");
     const size = bookmark.sizeOf(edition);
     const name = size && find(size.part) ? size.part : names()[0];
     const label = bookmark.placeOf(edition, name) ? `Go on: ${titleOf(name)}, ${farSaid(name)}`
       : `Start knitting: ${titleOf(name)}`;
-    if (top) {
-      top.after(make("p", { class: "wb-offer" },
-        button(label, () => open(name), { class: "wb-main-button" })));
-    }
+    if (card) goOn(card, name, button(label, () => open(name), { class: "wb-main-button" }));
     names().forEach((each) => offer(each, open));
+  }
+
+  // The card at the page's head: the part's outline, where it stands, and what goes on with it.
+  /** @type {(card: Element, name: string, press: HTMLElement) => void} */
+  function goOn(card, name, press) {
+    const outline = card.querySelector("use");
+    if (outline) outline.setAttribute("href", `#o-${named(name).key}`);
+    const said = card.querySelector("p");
+    if (said) said.replaceChildren(make("b", {}, titleOf(name)), ` ${farSaid(name)}`);
+    const begin = card.querySelector(".wb-main-button");
+    if (begin) begin.replaceWith(press);
   }
 
   // Under the part's heading, below what is offered there already.
   /** @type {(name: string, open: (name: string) => void) => void} */
   function offer(name, open) {
     const { heading, key } = named(name);
-    if (!heading) return;
+    const inside = heading && document.getElementById(`${heading.id}-steps`);
+    if (!inside) return;
     const offers = document.querySelectorAll(`[data-wb-offers="${CSS.escape(key)}"]`);
-    const last = offers.length ? offers[offers.length - 1] : heading;
-    last.after(make("p", { class: "wb-offer", "data-wb-offers": key },
-      button(`${titleOf(name)}, step by step (${farSaid(name)})`, () => open(name))));
+    const made = make("p", { class: "wb-offer", "data-wb-offers": key },
+      button(`${titleOf(name)}, step by step (${farSaid(name)})`, () => open(name)));
+    if (offers.length) offers[offers.length - 1].after(made);
+    else inside.prepend(made);
   }
 
   // The part that the address asks for, or that was open last; "" for none.

@@ -1,0 +1,170 @@
+"""The order of work: every piece, band and part of the making up, where it is done.
+
+The list of them is the page's table of contents, and each is a section that is closed until its
+reader opens it or follows a link into it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.units import Length
+from ..drawings.piece_small import again, small_band, small_outlines, small_piece
+from ..machine.steps import Side
+from ..markup.html import esc, fold, headed, items, link, shown_once
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from ..proof.proof import SizeProof, Strip
+from ..shape.polygon import Outline
+from ..words import order_of_work as words
+from ..words import size_page as said
+from ..words.band_ends import band_ends, strip_title
+from ..words.casings import casing_title
+from ..words.hands import buttons_anchor
+from ..words.lengths import to_the_eighth
+from ..words.pieces import piece_title
+from ..words.zips import zip_title
+from .casing_section import casing_anchor, casing_body
+from .making_up import Stretch, making_up, own_bands, stretches
+from .pieces import piece_anchor, piece_body, times_of
+from .strips import strip_anchor, strip_body
+from .zip_section import zip_anchor, zip_body
+
+INSIDE = "-steps"
+"""What the id of the place just inside a section ends with: going there opens it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part of the work: its id, its title, what the list says of it, and what it tells.
+
+    `drawn` is its small outline, "" where it has none. Parts that are `made` up number their steps
+    from one to the next.
+    """
+
+    anchor: str
+    title: str
+    said: str
+    body: str
+    drawn: str = ""
+    made: bool = False
+
+    @property
+    def drawn_again(self) -> str:
+        """Its small outline once more."""
+        return again(self.drawn, self.anchor) if self.drawn else ""
+
+
+def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> tuple[Part, ...]:
+    """Return every part of the work in the order in which it is done."""
+    drawn = _outlines(size, outlines)
+    bands = _bands(pattern, size, drawn)
+    parts = [*_pieces(pattern, size, drawn), *(p for key in own_bands(size) for p in bands[key])]
+    if size.assembled is None:
+        return tuple(parts)
+    told = making_up(size.assembled.garment, (p.program for p in size.pieces), bands)
+    for stretch in stretches(size):
+        parts.append(_making(stretch, told[stretch.number]))
+        parts += [part for key in stretch.bands if key in bands for part in bands[key]]
+    return tuple(parts)
+
+
+def links_of(size: SizeProof) -> Mapping[str, str]:
+    """Where the parts of a sketch lead: a piece by its key, a band by "band " and its key."""
+    bands = {f"band {strip.plan.band.key}": strip_anchor(strip) for strip in reversed(size.strips)}
+    anchors = {piece.piece.key: piece_anchor(piece) for piece in size.pieces} | bands
+    return {key: f"#{anchor}{INSIDE}" for key, anchor in anchors.items()}
+
+
+def listed(parts: Sequence[Part]) -> str:
+    """Return the list of the parts, each a link to its section."""
+    entries = (
+        f'<span class="wb-pic">{part.drawn}</span>'
+        f"<div>{link(f'#{part.anchor}{INSIDE}', esc(part.title))}"
+        f"{f'<p>{esc(part.said)}</p>' if part.said else ''}</div>"
+        for part in parts)
+    return items(entries, "wb-order", "ol")
+
+
+def told(parts: Sequence[Part]) -> str:
+    """Return the sections of the parts."""
+    return "".join(_section(part, number, len(parts)) for number, part in enumerate(parts, 1))
+
+
+def _section(part: Part, number: int, of: int) -> str:
+    place = f"<span>{words.place_said(number, of)}</span>"
+    return fold(part.title, part.anchor, part.body, css=f"wb-piece{' wb-making' * part.made}",
+                inside=f"{part.anchor}{INSIDE}", before=place, after=part.drawn_again)
+
+
+def _outlines(size: SizeProof, outlines: Sequence[Outline]) -> Mapping[str, str]:
+    shapes = {piece_anchor(knitted): small_piece(outline)
+              for knitted, outline in zip(size.pieces, outlines, strict=True)} if outlines else {}
+    return small_outlines(shapes | {strip_anchor(s): small_band(s) for s in size.strips})
+
+
+def _pieces(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]) -> Iterator[Part]:
+    bodies = shown_once("\0".join(piece_body(pattern, size, p) for p in size.pieces)).split("\0")
+    for knitted, body in zip(size.pieces, bodies, strict=False):
+        anchor, times = piece_anchor(knitted), times_of(size, knitted)
+        yield Part(anchor=anchor, title=piece_title(knitted.piece, times), body=body,
+                   said=words.piece_said(knitted, _steps(body), times), drawn=drawn.get(anchor, ""))
+
+
+def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
+           ) -> Mapping[str, tuple[Part, ...]]:
+    """The parts of every band by its key: its strips, then what is done to it once it is worked.
+
+    A garment has so many that each way of working is linked to at the first.
+    """
+    bodies = [strip_body(pattern, size, strip) for strip in size.strips]
+    if size.assembled:
+        bodies = shown_once("\0".join(bodies)).split("\0")
+    found: dict[str, list[Part]] = {plan.band.key: [] for plan in size.plans}
+    plans = {plan.band.key: plan for plan in size.plans}
+    last = {strip.plan.band.key: strip for strip in size.strips}
+    for strip, body in zip(size.strips, bodies, strict=False):
+        key = strip.plan.band.key
+        more = _buttons(plans[key]) if strip is last[key] else ""
+        found[key].append(_strip(strip, body, more, drawn[strip_anchor(strip)]))
+    for plan in size.plans:
+        found[plan.band.key] += _after(pattern, plan)
+    return {key: tuple(parts) for key, parts in found.items()}
+
+
+def _strip(strip: Strip, body: str, more: str, drawn: str) -> Part:
+    return Part(anchor=strip_anchor(strip), title=strip_title(strip), body=body + more,
+                said=words.strip_said(strip, _steps(body)), drawn=drawn)
+
+
+def _after(pattern: Pattern, plan: BandPlan) -> Iterator[Part]:
+    """What is set into a band once it is worked: a zip, a cord or elastic."""
+    if body := zip_body(plan):
+        yield Part(anchor=zip_anchor(plan), title=zip_title(plan.band.title), body=body, said="")
+    if body := casing_body(plan, child=pattern.wearer.is_child):
+        yield Part(anchor=casing_anchor(plan), title=casing_title(plan), body=body, said="")
+
+
+def _buttons(plan: BandPlan) -> str:
+    """Where the buttons go: over the middle of each hole, measured from the hem."""
+    if plan.placing is None:
+        return ""
+    half = Fraction(plan.placing.hole, 2)
+    holes = plan.band.buttonholes
+    first = band_ends(plan, holes.front if holes else Side.RIGHT).first
+    places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
+    return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
+            + said.buttons_lead(plan, first)
+            + items((to_the_eighth(at) for at in places), "wb-list", "ol"))
+
+
+def _making(stretch: Stretch, body: str) -> Part:
+    return Part(anchor=stretch.anchor, title=stretch.title, body=body,
+                said=words.making_said(stretch.kinds), made=True)
+
+
+def _steps(body: str) -> int:
+    """How many numbered steps a section has."""
+    return body.count('<li id="')

@@ -1,0 +1,40 @@
+"""The section of a band: how it begins, its drawing, its steps, the table of what is hung where."""
+
+from __future__ import annotations
+
+from ..catalogue.bands import KINDS
+from ..drawings.band import band_drawing
+from ..machine.steps import Side
+from ..markup.html import anchor
+from ..pattern.model import Pattern
+from ..proof.proof import SizeProof, Strip
+from ..words.band_ends import band_ends
+from ..words.strip_lead import strip_lead
+from .hanging import hanging_table
+from .program import tell
+
+
+def strip_anchor(strip: Strip) -> str:
+    """The id of a strip's section; its steps' ids begin with it."""
+    part = f"-{strip.plan.part.number}" if strip.plan.part else ""
+    return f"{anchor(strip.plan.band.key)}-{strip.front.value}{part}"
+
+
+def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
+    """Return what stands under a band's heading."""
+    prefix = strip_anchor(strip)
+    return (f"{strip_lead(strip, pattern)}\n{_drawing(size, strip, prefix)}"
+            f"{tell(strip, pattern, prefix)}{hanging_table(strip)}")
+
+
+def _drawing(size: SizeProof, strip: Strip, prefix: str) -> str:
+    needles, hem = strip.layout.needles, strip.layout.hem
+    ends = band_ends(strip.plan, strip.front)
+    low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
+    kind = KINDS[strip.plan.band.kind]
+    if (not kind.doubled or strip.plan.facing or not strip.plan.collar.is_straight
+            or (size.assembled and not strip.with_holes)):
+        return ""
+    return band_drawing(
+        strip.plan, hem=hem, with_holes=strip.with_holes, prefix=prefix, start=ends.first,
+        ends=(f"{needles.first.name} ({low})", f"{needles.last.name} ({high})"))

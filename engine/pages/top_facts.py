@@ -1,0 +1,55 @@
+"""The few facts at the head of a size's page: whom it fits, what it measures, yarn and gauge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from ..core.units import Length
+from ..drawings.dimensions import both
+from ..fabric.gauge import measure
+from ..markup.html import esc
+from ..pattern.model import Pattern
+from ..proof.advice import Fit, SizeAdvice
+from ..proof.proof import SizeProof
+from ..proof.yarn_requirement import YarnNeed
+from ..words import garment as garment_words
+from ..words import gauges
+from ..words import size_page as words
+from ..words.garment import amount_said
+from .band_lengths import finished
+from .garment_facts import cell_said, to_band
+
+LENGTHS = ("length", "depth", "height")
+"""The measures that say how long a garment is, the first that it has."""
+
+
+def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
+              advice: SizeAdvice | None) -> Iterator[tuple[str, str]]:
+    """Return the facts as name and value, both HTML."""
+    fits = {fit.name: fit for fit in advice.fits} if advice else {}
+    if size.assembled:
+        yield from _garment(pattern, size, size.assembled.garment.finished, fits)
+    else:
+        for plan in size.plans:
+            done = finished(plan)
+            yield esc(plan.band.title), words.band_lies(f"{done.length}", f"{done.depth}")
+    for need in needs:
+        name = f"{words.YARN}: {need.yarn.name}" if len(needs) > 1 else words.YARN
+        yield esc(name), esc(amount_said(need))
+    if pattern.garment:
+        fabric = pattern.fabrics[pattern.garment.fabric]
+        yield words.GAUGE, gauges.gauge_short(measure(fabric.swatches), fabric.dial)
+
+
+def _garment(pattern: Pattern, size: SizeProof, done: Mapping[str, Length],
+             fits: Mapping[str, Fit]) -> Iterator[tuple[str, str]]:
+    """The body, the first measure with its ease, the length."""
+    first = next((name for name in done if name in fits), next(iter(done), ""))
+    long = next((name for name in LENGTHS if name in done and name != first), "")
+    if fit := fits.get(first):
+        yield esc(fit.label.capitalize()), esc(cell_said(fit.body))
+    for name in filter(None, (first, long)):
+        band, shown = to_band(pattern, size, name, done[name])
+        said = esc(garment_words.measure_said(name).capitalize()) + band
+        fit = fits.get(name)
+        yield said, words.with_ease(both(shown), esc(fit.ease_said)) if fit else both(shown)

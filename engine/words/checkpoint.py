@@ -1,0 +1,82 @@
+"""The checkpoint after a step: what lies on the needles, the row counter, the carriage's side."""
+
+from __future__ import annotations
+
+from ..core.counts import Unit
+from ..machine.needles import Needles
+from ..machine.trace import State
+from .marks import levels
+from .words import counted, from_to, needles_said
+
+CHECK = "Check"
+
+
+def checkpoint(state: State, *, where: bool = True) -> str:
+    """Return a checkpoint as HTML: its three parts are cells that a style sheet lays out.
+
+    It says `where` the stitches lie, and which are held; in a band that is known.
+    """
+    number = len(state.loaded) + (len(state.second.loaded) if where and state.second else 0)
+    what = f"{Unit.STITCHES.name_of(number)}{(_where if where else _on_the_needles)(state)}" \
+        if state.loaded or number else "stitches on the needles"
+    return (f'<p class="wb-check"><b>{CHECK}</b> <i><b>{number or "no"}</b> {what}</i> '
+            f"<i>row counter <b>{state.counter}</b></i> "
+            f"<i>carriage on the <b>{state.side.value}</b></i></p>")
+
+
+def _on_the_needles(state: State) -> str:
+    """What the needles hold, behind their number."""
+    return f"{_loops_said(state)}{_empty_said(state)}"
+
+
+def _empty_said(state: State) -> str:
+    """How many needles stay in work without a stitch, "" where none does."""
+    empty = state.working - state.loaded
+    return f", {counted(len(empty), 'needle')} empty in working position" if empty else ""
+
+
+def _loops_said(state: State) -> str:
+    """How many needles hold more than one loop, "" where none does."""
+    if len(state.loops) == 1:
+        return ""
+    loaded, by_count = state.loaded, levels(state)
+    if len(by_count) > 1 and by_count[-1] == loaded:
+        return f", {counted(len(by_count), 'loop')} on each"
+    said = ""
+    for number in range(2, len(by_count) + 1):
+        exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
+                                          else Needles(0))
+        if exactly:
+            holds = "holds" if len(exactly) == 1 else "hold"
+            said += f"{' and' if said else ', of which'} {len(exactly)} {holds} {number} loops"
+    return said
+
+
+def _where(state: State) -> str:
+    """Where the stitches lie, and which are held, behind their number.
+
+    Needles that hold two stitches, as after a decrease, are counted, in plain pieces too.
+    """
+    loaded, held = state.loaded, state.holding & state.loaded
+    if state.second and state.second.loaded:
+        return _on_both(loaded, state.second.loaded)
+    said, work = _loops_said(state), loaded - held
+    if held and work:
+        said += (f": {len(work)} in work, {from_to(work)}, and {len(held)} held, "
+                 f"{_ends_said(held)}")
+    else:
+        said += f", {'all held, ' if held else ''}{from_to(loaded)}"
+    return said + _empty_said(state)
+
+
+def _on_both(main: Needles, second: Needles) -> str:
+    return (f", {len(main)} of them on the main bed, "
+            f"{main.first} to {main.last}, and {len(second)} on the second bed, {second.first} to "
+            f"{second.last}")
+
+
+def _ends_said(needles: Needles) -> str:
+    """The needles, or only the first and last of many groups."""
+    if len(needles.spans()) > 3:
+        return f"{needles.first} to {needles.last}"
+    return needles_said(needles)

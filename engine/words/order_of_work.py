@@ -1,0 +1,61 @@
+"""Words for the order of work: what a list of the work says of each part, and where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from ..proof.proof import KnittedPiece, Strip
+from ..shape.tasks import TaskKind
+from .words import counted, stitches
+
+ORDER = "Order of work"
+# What is done in a task, in few words; bands and pieces have lines of their own in the list.
+SHORT: Mapping[TaskKind, str] = {
+    TaskKind.SEW_OFF: "sew open edges off the waste yarn",
+    TaskKind.DRAW_UP: "draw up the top",
+    TaskKind.BLOCK: "block",
+    TaskKind.TURN: "turn the pieces",
+    TaskKind.LININGS: "sew the pocket linings down",
+    TaskKind.SEW_NECK: "sew the neck off the waste yarn",
+    TaskKind.SHOULDERS: "join the shoulders",
+    TaskKind.SHOULDER_ROWS: "sew the shoulders",
+    TaskKind.RAGLANS: "sew the raglan seams",
+    TaskKind.STRAPS: "sew the straps to the shoulders",
+    TaskKind.FOOT: "sew the placket bands to the slit",
+    TaskKind.ENDS_TO_TOPS: "sew the neckband to the front bands",
+    TaskKind.ZIP: "set in the zip",
+    TaskKind.CAPS: "set in the sleeves",
+    TaskKind.TOPS: "sew the sleeve tops and sides",
+    TaskKind.TOPS_TO_SIDES: "sew the sleeve tops and sides",
+    TaskKind.SIDES: "sew the side seams",
+    TaskKind.CROWN_SEAM: "sew the seam",
+    TaskKind.THUMBS: "sew the thumbs",
+    TaskKind.HAND_SIDES: "sew the sides",
+    TaskKind.THUMB_SLIT: "sew in the thumbs",
+    TaskKind.PANELS: "sew the panels together",
+    TaskKind.CORD: "draw in the cord",
+    TaskKind.DARN: "darn in the ends",
+}
+
+
+def place_said(number: int, of: int) -> str:
+    """Which part of the work one is: "1 of 8"."""
+    return f"{number} of {of}"
+
+
+def piece_said(knitted: KnittedPiece, steps: int, times: int) -> str:
+    """What the list says of a piece."""
+    each = " each" if times > 1 else ""
+    return f"{stitches(len(knitted.piece.needles))}, {counted(steps, 'step')}{each}"
+
+
+def strip_said(strip: Strip, steps: int) -> str:
+    """What the list says of a band."""
+    each = " each" if strip.plan.run.times > 1 else ""
+    return f"{stitches(len(strip.layout.needles))}, {counted(steps, 'step')}{each}"
+
+
+def making_said(kinds: Iterable[TaskKind]) -> str:
+    """What the list says of a part of the making up: its tasks in few words."""
+    said = list(dict.fromkeys(SHORT[kind] for kind in kinds if kind in SHORT))
+    return ", ".join(said)
