@@ -27,6 +27,7 @@ _STYLE = (
     ".wb-outline{stroke-width:1.75}.wb-seam{stroke-width:1}.wb-hem{stroke-dasharray:6 4}"
     ".wb-texture,.wb-mark{stroke:var(--wb-pen);stroke-opacity:.5}.wb-texture{stroke-width:.65}"
     ".wb-hole,.wb-button{fill:var(--wb-paper)}.wb-deep .wb-button{fill:var(--wb-yarn-far,var(--f))}"
+    ".wb-body{stroke:var(--wb-pen);stroke-dasharray:2 3;stroke-width:1.25}"
     ".wb-teeth{stroke-dasharray:2 1.5;stroke-width:2.5}</style>")
 
 
