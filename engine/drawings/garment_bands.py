@@ -10,7 +10,8 @@ from ..machine.steps import Side
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, FRONT_EDGES, PLACKET
 from ..shape.outline import SLIT_DEPTH
-from .garment_body import FILLED, Body
+from ..shape.polygon import Outline
+from .garment_body import FILLED, SIDEWAYS, Body
 from .garment_conventions import BAND_HAIRS, HAIR_SHARE, HAIRS_APART, ROLL
 from .garment_neck import depth_of, leaned, neck_top
 from .garment_parts import Half, Parts
@@ -166,21 +167,32 @@ def _seen(plan: BandPlan) -> int:
 def pocket_marks(parts: Parts, key: str, half: Half) -> list[tuple[str, tuple[Mark, ...]]]:
     """The openings of a front's pockets with their bands, by the band's key."""
     outline = parts.outlines[key]
-    made: list[tuple[str, tuple[Mark, ...]]] = []
     plan = next((p for p in parts.plans if p.band.garment_edge in POCKETS), None)
     if plan is None:
         return []
-    deep = depth_of(plan)
+    deep = depth_of(plan) if KINDS[plan.band.kind].stands else 0
+    boxes = []
     for (one, up), (other, _) in outline.slots:
+        if parts.assembled.garment.form == SIDEWAYS:
+            boxes.append(_turned_slot(outline, one, other, up, deep))
+            continue
         # The outline shows the purl side; whoever looks at the front sees it turned over.
         left, right = sorted((-hundredths(one), -hundredths(other)))
         if parts.opens:
             middle = half.width - (hundredths(outline.width) // 2 - parts.stitch)
             away = middle if key == "left_front" else -middle
             left, right = left + away, right + away
-        low = hundredths(up)
-        made.append((plan.band.key, (Shape(FILLED, (_box(left, right, low, low + deep),),
-                                           closed=True),)))
-    return made
+        boxes.append(_box(left, right, hundredths(up), hundredths(up) + deep))
+    looks = FILLED if deep else "wb-outline"  # what lies behind is a line
+    return [(plan.band.key, (Shape(looks, (box,), closed=True),)) for box in boxes]
 
 
+def _turned_slot(outline: Outline, one: Fraction, other: Fraction, up: Fraction, deep: int) -> Line:
+    """A pocket of a body that was knitted sideways: its opening is upright, and its band beside it.
+
+    The right of the bed is the upper end, so that a later row lies further to the right of whoever
+    looks at the knit side.
+    """
+    low, high = sorted(hundredths(x + outline.width / 2) for x in (one, other))
+    left = hundredths(up - outline.height / 2)
+    return _box(left, left + deep, low, high)

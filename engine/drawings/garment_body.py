@@ -14,6 +14,7 @@ from .garment_sleeves import KEY, strap, yoke_of
 from .garment_texture import foot_lines
 
 FAR = 100_000  # a reach that takes in the whole of both lines beside a corner
+SIDEWAYS = "sideways"  # the form of a body that is knitted from side to side
 FILLED = "wb-fill wb-outline"
 
 
@@ -38,7 +39,7 @@ class Body:
 
 def body_of(parts: Parts) -> Body:
     """Return both halves; a front that opens is sewn to the back at its side and its shoulder."""
-    if parts.assembled.garment.form == "sideways":
+    if parts.assembled.garment.form == SIDEWAYS:
         half = sideways(parts)
         return Body(back=half, front=half, back_neck=half.neck, front_neck=half.neck)
     back = parts.half("back")

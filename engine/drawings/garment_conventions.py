@@ -33,6 +33,7 @@ STRAP_BEND = 6_000  # where a saddle's strap leaves the shoulder
 FOLDS = (((93, 6), (86, 18), (84, 34)), ((98, 17), (94, 30), (93, 47)))  # hundredths
 # A neckband leans towards the neck: at the shoulder most of its depth goes inward, little upward.
 NECKBAND_LEANS = _way(-35, 12, 37)
+NECK_LEFT = Fraction(1, 3)  # of the neck's width: so much of it a band leaves open at least
 # A collar that stands goes up more than inward.
 STAND_LEANS = _way(-3, 4, 5)
 # A collar that falls rises a third of its depth behind the neck, and falls over from there.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import isqrt
 
 from ..catalogue.bands import KINDS
 from ..plan.band import BandPlan
@@ -13,6 +14,7 @@ from .garment_body import Body
 from .garment_conventions import (
     BAND_HAIRS,
     HAIRS_APART,
+    NECK_LEFT,
     NECKBAND_LEANS,
     ROLL,
     STAND_LEANS,
@@ -75,8 +77,12 @@ def _seen(plan: BandPlan) -> int:
 
 def neck_top(plan: BandPlan, body: Body) -> Node:
     """Where the free edge of a band comes to lie beside the neck."""
-    leans = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS
-    return off(body.top, leans, _seen(plan))
+    leans, deep = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS, _seen(plan)
+    made, least = off(body.top, leans, deep), part(NECK_LEFT, body.top.x)
+    if made.x >= least:
+        return made
+    inward = min(deep, body.top.x - least)  # a band too deep for its neck stands up
+    return Node(body.top.x - inward, body.top.y + isqrt(deep * deep - inward * inward))
 
 
 def depth_of(plan: BandPlan) -> int:
@@ -119,7 +125,9 @@ def far_side(body: Body, behind: Line) -> tuple[Mark, ...]:
     `behind` is the free edge of what stands round the neck, empty where nothing does.
     """
     upper = both_sides(behind or body.back_neck)
-    lower = both_sides(body.front_neck)
+    edge = body.front.edge
+    # Between two fronts whose edges do not meet it is seen down to the lower edge.
+    lower = both_sides((*body.front_neck, Node(edge, 0)) if edge > 0 else body.front_neck)
     marks: list[Mark] = [Shape("wb-far wb-outline", ((*upper, *lower[::-1]),), closed=True)]
     if behind:
         marks.append(Shape("wb-seam", (both_sides(body.back_neck),)))

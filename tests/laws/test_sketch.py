@@ -6,16 +6,23 @@ half of one, and a distance by one.
 
 from __future__ import annotations
 
+from xml.etree import ElementTree
+
 import pytest
+from hypothesis import given, settings
 from shapely import LineString, Point, Polygon, unary_union
+from walebook.core.problems import has_errors
 from walebook.drawings.garment import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
 from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
-from walebook.proof.proof import Proof, SizeProof
+from walebook.proof.proof import Proof, SizeProof, _assemble_all, _plan_all
 
+from tests.laws.pieces import examples
+from tests.laws.random_sources import sources
 from tests.laws.sketches import Drawn, drawn, repeats, sketches
+from tests.laws.test_any_source import read
 from tests.laws.test_collection import collection
 
 GRAIN = 1.01  # [mm], for either end of a distance half a millimetre
@@ -146,3 +153,35 @@ def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
     for other in ("gangway-pullover", "slack-tide-cardigan"):
         assert not [one for one in view(proofs()[other], proofs()[other].sizes[0], View.FRONT)
                     if "wb-body" in one.looks]
+
+
+@settings(max_examples=examples(15), deadline=None)
+@given(source=sources())
+def test_whatever_a_source_asks_for_is_drawn(source: str) -> None:
+    """The same bytes each time, nothing beyond the drawing's edge, no more than 16 kB a view."""
+    pattern, _ = read(source)
+    assembled, problems = _assemble_all(pattern) if pattern else ({}, [])
+    plans, more = _plan_all(pattern, assembled) if pattern and not has_errors(problems) \
+        else ({}, [])
+    for name in pattern.sizes[:1] if pattern and plans and not has_errors(more) else ():
+        size = SizeProof(size=name, plans=tuple(plans[name]), strips=(),
+                         assembled=assembled.get(name))
+        assert pattern is not None
+        text = garment(pattern, size, outlines(pattern, size))
+        assert text == garment(pattern, size, outlines(pattern, size))
+        for svg in sketches(text):
+            assert len(ElementTree.tostring(svg)) < 16_000
+            x, y, wide, tall = map(int, svg.attrib["viewBox"].split())
+            unit = int(svg.attrib["data-mm"])
+            for one in drawn(svg):
+                assert min(one.xs) * unit >= x and max(one.xs) * unit <= x + wide
+                assert -max(one.ys) * unit >= y and -min(one.ys) * unit <= y + tall
+
+
+def test_a_cardigan_is_light_enough_for_its_page() -> None:
+    """Its front view, which a size page has, in at most 6 kB."""
+    for slug, proof in proofs().items():
+        for size in (proof.sizes[0], proof.sizes[-1]):
+            text = garment(proof.pattern, size, outlines(proof.pattern, size),
+                           views=(View.FRONT,))
+            assert len(text.encode()) <= 6000, (slug, size.size)
