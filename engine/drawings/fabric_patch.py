@@ -13,7 +13,7 @@ from fractions import Fraction
 from ..fabric.gauge import Gauge
 from ..markup.html import esc
 from ..pattern.cells import Cell, Cells, Crossing, crossings
-from ..pattern.fabrics import Yarn
+from ..pattern.fabrics import Repeat, Yarn
 from ..pattern.stitch_chart import StitchChart
 from ..words import sketch as words
 from .garment_colour import clothed, lines_on
@@ -43,13 +43,14 @@ class _Grid:
 
 
 def fabric_patch(gauge: Gauge, yarn: Yarn, *, name: str, prefix: str,
-                 chart: StitchChart | None = None, second: Yarn | None = None) -> str:
+                 chart: StitchChart | None = None, second: Yarn | None = None,
+                 repeat: Repeat | None = None) -> str:
     """Return the figure of a patch in a fabric of `gauge`, from a `chart` where it has one.
 
     `name` is the fabric's. Ids begin with `prefix`; `second` is the yarn of the chart's second
-    colour.
+    colour. A `repeat` leaves needles out of work.
     """
-    grid = _grid(gauge, chart)
+    grid = _grid(gauge, _rows(chart, repeat))
     wide, high = ACROSS * grid.wide, UPWARD * grid.high
     plain = f"{prefix}-k"
     legs = _legs(0, 0, grid) + _legs(0, grid.high, grid)
@@ -71,12 +72,19 @@ def _stitches(row: Cells) -> int:
     return sum(cell is not Cell.OUT for cell in row)
 
 
-def _grid(gauge: Gauge, chart: StitchChart | None) -> _Grid:
+def _rows(chart: StitchChart | None, repeat: Repeat | None) -> tuple[Cells, ...]:
+    """One repeat of what is knitted, row by row from below."""
+    if chart:
+        return chart.rows
+    works = repeat.works if repeat else (True,)
+    return (tuple(Cell.KNIT if on else Cell.OUT for on in works),)
+
+
+def _grid(gauge: Gauge, rows: tuple[Cells, ...]) -> _Grid:
     """The cells in hundredths of a stitch's width: with needles out of work, narrower ones."""
-    rows = chart.rows if chart else ((Cell.KNIT,),)
     cells = tuple(tuple(row[i % len(row)] for i in range(ACROSS))
                   for row in (rows[i % len(rows)] for i in range(UPWARD)))
-    share = Fraction(chart.stitches, chart.width) if chart else Fraction(1)
+    share = Fraction(_stitches(rows[0]), len(rows[0]))
     return _Grid(wide=int(UNITS * share), high=int(UNITS * gauge.row / gauge.stitch),
                  rows=cells)
 

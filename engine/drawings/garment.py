@@ -21,6 +21,7 @@ from .garment_parts import parts_of
 from .garment_pen import HUNDREDTHS, Disc, Laid, Mark, data, reached
 from .garment_tiles import Tiles
 from .garment_upper import upper_marks
+from .garment_worn import shows_body
 
 NO_LINKS: Mapping[str, str] = MappingProxyType({})
 WHOLE, TENTHS = 100, 10  # hundredths of a millimetre to the unit of a drawing
@@ -107,7 +108,8 @@ def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
     """The rest of the opening tag, and the title."""
     if not (sheet.titled or sheet.links):
         return 'aria-hidden="true">'
-    name = words.title(sheet.pattern.title, sheet.size.size, view.value)
+    body = view is View.FRONT and shows_body(sheet.pattern)
+    name = words.title(sheet.pattern.title, sheet.size.size, view.value, body=body)
     role = "group" if sheet.links else "img"
     return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'
 

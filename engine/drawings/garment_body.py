@@ -11,7 +11,7 @@ from .garment_conventions import FOLDS
 from .garment_parts import SEAM, Half, Parts
 from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored
 from .garment_sleeves import KEY, strap, yoke_of
-from .garment_texture import foot_lines
+from .garment_texture import eyelets, foot_lines
 
 FAR = 100_000  # a reach that takes in the whole of both lines beside a corner
 SIDEWAYS = "sideways"  # the form of a body that is knitted from side to side
@@ -138,7 +138,10 @@ def _folded(parts: Parts, half: Half, sides: tuple[bool, ...]) -> tuple[Mark, ..
 
 
 def _foot(parts: Parts, key: str, width: int) -> tuple[Mark, ...]:
-    return tuple(foot_lines(parts, key, width, lambda up, x: Node(x, up)))
+    def at(up: int, x: int) -> Node:
+        return Node(x, up)
+
+    return (*foot_lines(parts, key, width, at), *eyelets(parts, key, at))
 
 
 def _front_foot(parts: Parts, key: str, half: Half, turn: bool) -> list[Mark]:
@@ -150,4 +153,4 @@ def _front_foot(parts: Parts, key: str, half: Half, turn: bool) -> list[Mark]:
         place = min(max(x + middle, half.edge), half.width)
         return Node(-place if turn else place, up)
 
-    return list(foot_lines(parts, key, wide, at))
+    return [*foot_lines(parts, key, wide, at), *eyelets(parts, key, at)]

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import groupby, pairwise
 
+from ..shape.foot import Hem
 from ..shape.ribs import Rib, faces
 from .garment_conventions import CLOSEST
 from .garment_parts import Parts
-from .garment_pen import Node, Shape, hundredths
+from .garment_pen import Disc, Node, Shape, hundredths
 
 Place = Callable[[int, int], Node]  # (up from the lower edge, from the middle) -> a node
 
@@ -31,6 +32,21 @@ def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = Fal
                       if abs(x) < wide and (x > 0 or not half))
         if lines:
             yield Shape("wb-texture", lines)
+
+
+def eyelets(parts: Parts, key: str, at: Place) -> Iterator[Disc]:
+    """The holes of a hem, through which a cord comes out.
+
+    Of half a front they are counted from its front edge, of a whole one from the bed's left, which
+    lies at the right.
+    """
+    piece = parts.pieces[key]
+    if not isinstance(piece.hem, Hem):
+        return
+    middle = hundredths(parts.outlines[key].hem) // 2
+    for place in piece.hem.eyelets:
+        x = (2 * place + 1 - piece.stitches.value) * parts.stitch // 2
+        yield Disc("wb-hole", at(middle, x if parts.opens else -x), parts.stitch // 2)
 
 
 def rib_places(rib: Rib, stitches: int, stitch: int) -> list[int]:

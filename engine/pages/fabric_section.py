@@ -13,6 +13,6 @@ def fabric_patches(pattern: Pattern) -> str:
     drawn = (fabric_patch(measure(fabric.swatches), pattern.yarns[fabric.yarn], name=fabric.key,
                           prefix=f"fabric-{anchor(fabric.key)}",
                           chart=pattern.stitch_charts.get(fabric.chart),
-                          second=pattern.yarns.get(fabric.contrast))
-             for fabric in pattern.fabrics.values() if not fabric.repeat)
+                          second=pattern.yarns.get(fabric.contrast), repeat=fabric.repeat)
+             for fabric in pattern.fabrics.values())
     return f'<div class="wb-patches">{"".join(drawn)}</div>'

@@ -6,10 +6,13 @@ from fractions import Fraction
 
 from ..core.units import Length
 
+BODY_LINE = "The broken line is the body. The room between it and the garment is the ease."
 
-def title(name: str, size: str, seen: str) -> str:
-    """The title of a sketch, seen from the "front" or the "back"."""
-    return f"{name}, size {size}: {seen} view"
+
+def title(name: str, size: str, seen: str, *, body: bool = False) -> str:
+    """The title of a sketch, seen from the "front" or the "back", with the `body` in it or not."""
+    with_body = ", with the body as a broken line" if body else ""
+    return f"{name}, size {size}: {seen} view{with_body}"
 
 
 def patch_title(fabric: str, chart: str) -> str:

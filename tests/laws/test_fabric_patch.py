@@ -18,13 +18,13 @@ from walebook.pattern.model import Pattern
 from tests.laws.test_collection import collection
 
 FABRICS = [(proof.pattern, fabric) for proof in collection().proofs
-           for fabric in proof.pattern.fabrics.values() if not fabric.repeat]
+           for fabric in proof.pattern.fabrics.values()]
 
 
 def patch(pattern: Pattern, fabric: Fabric) -> ElementTree.Element:
     text = fabric_patch(measure(fabric.swatches), pattern.yarns[fabric.yarn], name=fabric.key,
                         prefix="p", chart=pattern.stitch_charts.get(fabric.chart),
-                        second=pattern.yarns.get(fabric.contrast))
+                        second=pattern.yarns.get(fabric.contrast), repeat=fabric.repeat)
     return ElementTree.fromstring(text)[0]
 
 
@@ -32,7 +32,9 @@ def patch(pattern: Pattern, fabric: Fabric) -> ElementTree.Element:
 def test_a_patch_has_the_proportions_of_its_swatch(pattern: Pattern, fabric: Fabric) -> None:
     _, _, wide, high = map(int, patch(pattern, fabric).attrib["viewBox"].split())
     chart = pattern.stitch_charts.get(fabric.chart)
-    across = Fraction(ACROSS * chart.stitches, chart.width) if chart else ACROSS
+    across = Fraction(ACROSS * chart.stitches, chart.width) if chart else Fraction(ACROSS)
+    if fabric.repeat:
+        across *= Fraction(sum(fabric.repeat.works), len(fabric.repeat.works))
     swatch = [(Fraction(s.width.mm, s.stitches), Fraction(s.height.mm, s.rows))
               for s in fabric.swatches]
     stitch, row = (sum(sides) / len(sides) for sides in zip(*swatch, strict=True))

@@ -18,6 +18,7 @@ from walebook.fabric.gauge import measure
 from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof, SizeProof, _assemble_all, _plan_all
+from walebook.shape.foot import Hem
 
 from tests.laws.pieces import examples
 from tests.laws.random_sources import sources
@@ -185,3 +186,19 @@ def test_a_cardigan_is_light_enough_for_its_page() -> None:
             text = garment(proof.pattern, size, outlines(proof.pattern, size),
                            views=(View.FRONT,))
             assert len(text.encode()) <= 6000, (slug, size.size)
+
+
+def test_the_eyelets_of_a_hem_lie_beside_both_front_edges() -> None:
+    """As far from the middle on either side, where the hem is made with them, half-way up it."""
+    proof = proofs()["lock-keeper-gilet"]
+    for size in proof.sizes[::4]:
+        holes = sorted(one.points[0] for one in view(proof, size, View.FRONT)
+                       if "wb-hole" in one.looks)
+        assert [y for _, y in holes] == [holes[0][1]] * 2
+        assert holes[0][0] == pytest.approx(-holes[1][0], abs=GRAIN)
+        front = next(one for one in size.pieces if one.piece.key == "right_front").piece
+        assert isinstance(front.hem, Hem)
+        gauge = measure(proof.pattern.fabrics["body"].swatches)
+        edge = min(x for x, _ in body(view(proof, size, View.FRONT), "left_front").points)
+        assert holes[1][0] - edge == pytest.approx(
+            (front.hem.eyelets[0] + 0.5) * float(gauge.stitch), abs=GRAIN)
