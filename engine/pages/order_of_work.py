@@ -95,7 +95,7 @@ def told(parts: Sequence[Part]) -> str:
 
 def _section(part: Part, number: int, of: int) -> str:
     place = f"<span>{words.place_said(number, of)}</span>"
-    return fold(part.title, part.anchor, part.body, css=f"wb-piece{' wb-making' * part.made}",
+    return fold(part.title, part.anchor, part.body, css=f"wb-task{' wb-making' * part.made}",
                 inside=f"{part.anchor}{INSIDE}", before=place, after=part.drawn_again)
 
 

@@ -8,7 +8,8 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
-from ..drawings.needles import beside, needle_diagram, share_drawn
+from ..drawings.needle_row import needle_row
+from ..drawings.needles import beside, share_drawn
 from ..drawings.two_beds import two_bed_diagram
 from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
@@ -290,5 +291,5 @@ def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) ->
     if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
         return ""
     shown = beside(m.band | m.after.working, m.program.bed)
-    return needle_diagram(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
+    return needle_row(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
                           mark=told.mark)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import Enum
 
 from ..machine.needles import NONE, Needles
@@ -20,6 +21,12 @@ class Mark(Enum):
     HELD = "held"
     EMPTY = "empty"
     OUT = "out"
+
+
+# What a bracket under neighbours says they are.
+SHORT: Mapping[Mark, str] = {
+    Mark.ONE: "in work", Mark.CHOSEN: "chosen", Mark.LATCHED: "latched", Mark.CORD: "cord",
+    Mark.HELD: "held", Mark.EMPTY: "empty"}
 
 
 def levels(state: State) -> list[Needles]:

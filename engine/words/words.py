@@ -27,6 +27,11 @@ def needles_after(step: int) -> str:
     return f"The needles after step {step}"
 
 
+def loops_short(loops: int) -> str:
+    """What a bracket says of neighbours with several loops each."""
+    return f"with {loops} loops"
+
+
 def loops_on_one(loops: int) -> str:
     """What a number in a needle diagram means."""
     return f"{loops} loops on one needle"

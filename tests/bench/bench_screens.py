@@ -29,7 +29,7 @@ STEPS = re.compile(r'<li id="[^"]+-\d+"')
 OPEN_ALL = "document.querySelectorAll('details').forEach((each) => { each.open = true; })"
 # The section, foldable or not, with the most steps; everything that is not around or in it is shut.
 OPEN_LONGEST = """() => {
-  const parts = [...document.querySelectorAll("details.wb-piece")];
+  const parts = [...document.querySelectorAll("details.wb-task")];
   const steps = (each) => each.querySelectorAll(".wb-steps > li").length;
   const longest = parts.sort((a, b) => steps(b) - steps(a))[0];
   if (longest) longest.open = true;

@@ -213,7 +213,7 @@ def test_a_size_page_is_whole_without_scripts_and_from_disk(site: Path, browser:
     assert "39 stitches" in text and "52 rows" in text
     assert page.locator("main ol > li").count() > 20
     assert page.locator("main figure svg").count() >= 4
-    for closed in page.locator("details.wb-piece > summary").all():
+    for closed in page.locator("details.wb-task > summary").all():
         closed.click()
     box = page.locator("main figure svg").first.bounding_box()
     assert box is not None and box["width"] > 100
@@ -368,10 +368,10 @@ def test_an_empty_needle_is_drawn_empty(site: Path, phone: Page, media: str) -> 
     phone.emulate_media(media=media)
     phone.goto((site / SIZE_PAGE).as_uri())
     fills = phone.eval_on_selector_all(
-        ".wb-needles svg path, .wb-drawing svg path",
+        ".wb-needles svg path:not([fill]), .wb-drawing svg path:not([fill])",
         "all => all.map(p => getComputedStyle(p).fill)")
     rings = phone.eval_on_selector_all(
-        ".wb-needles > svg path[d*='a4 4']", "all => all.map(p => getComputedStyle(p).fill)")
+        ".wb-needles > svg path[d*='a2 2']", "all => all.map(p => getComputedStyle(p).fill)")
     assert rings and set(rings) == {"none"}
     assert set(fills) == {"none"}
 

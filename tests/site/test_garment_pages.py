@@ -259,7 +259,7 @@ def test_the_order_of_work_leads_into_every_part_in_the_order_of_the_page(proof)
     for size, page in size_pages(proof):
         listed = re.search(r'<ol class="wb-order">.*?</ol>', page, re.S)[0]
         targets = re.findall(r'href="#([^"]+)"', listed)
-        inside = re.findall(r'<details class="wb-piece[^"]*"><summary>.*?</summary>'
+        inside = re.findall(r'<details class="wb-task[^"]*"><summary>.*?</summary>'
                             r'<div id="([^"]+)">', page)
         assert targets == inside
         assert len(targets) >= len(size.pieces) + len(size.strips) + 1
