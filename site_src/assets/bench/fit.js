@@ -107,9 +107,18 @@
     return starts;
   }
 
-  // Sizes what the bench shows, and shows its screen `leaf`; answers how many there are.
+  // Sizes what the bench shows, and shows its screen `leaf`; answers how many there are. A bar that
+  // scrolls would take width while it is measured, so there is none then.
   /** @type {wb.Fits["fit"]} */
-  function fit({ bench, main, body }, leaf) {
+  function fit(screen, leaf) {
+    screen.main.style.overflow = "hidden";
+    const screens = fitted(screen, leaf);
+    screen.main.style.overflow = "";
+    return screens;
+  }
+
+  /** @type {wb.Fits["fit"]} */
+  function fitted({ bench, main, body }, leaf) {
     /** @type {HTMLElement[]} */
     const units = [...body.querySelectorAll(UNIT)].filter((unit) => unit instanceof HTMLElement);
     show(units, 0, units.length);

@@ -14,14 +14,14 @@
     const body = make("div", { class: "wb-bench-body" });
     const awake = make("p", { class: "wb-bench-awake", hidden: true });
     const main = make("div", { class: "wb-bench-main", tabindex: "0", role: "region",
-      "aria-label": "This step", click: walebook.links.openPlace }, body, awake);
+      "aria-label": "This step", click: walebook.links.openPlace }, body);
     const told = make("p", { class: "wb-bench-told", role: "status", hidden: true });
     const live = make("p", { class: "wb-unseen", "aria-live": "polite" });
     const next = make("p", { class: "wb-bench-next" });
     const whole = button("How", doing.openStep, { class: "wb-bench-whole" });
     const undo = button("Undo", () => doing.wish("undo"), { class: "wb-zone wb-zone-undo" });
     const forward = button("Done", () => doing.wish("forward"), { class: "wb-zone wb-zone-forward" });
-    const foot = make("div", { class: "wb-bench-foot" }, next, whole);
+    const foot = make("div", { class: "wb-bench-foot" }, awake, next, whole);
     const top = make("div", { class: "wb-bench-top" }, heading,
       button("All steps", doing.openList, { class: "wb-bench-list" }),
       button("Menu", doing.openMenu, { class: "wb-bench-menu" }), pair);
@@ -45,6 +45,8 @@
     });
     walebook.keys.listen(bench, main, () => !settings.get("keysOff"), doing.wish);
     walebook.keys.swipes(main, doing.wish);
+    // Letters of another width came after the step was fitted to its screen.
+    document.fonts.addEventListener("loadingdone", () => { if (doing.isOpen()) doing.refit(); });
     window.addEventListener("resize", () => {
       if (!doing.isOpen()) return;
       arrange(screen);
