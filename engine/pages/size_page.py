@@ -23,6 +23,7 @@ from ..words import size_page as words
 from ..words.closings_said import holes_said
 from ..words.edge_methods import edge_methods
 from ..words.figures import on_the_bed
+from ..words.sketch import body_line
 from ..words.workings import (
     all_counts,
     depth_label,
@@ -79,7 +80,7 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
     drawn = garment(pattern, size, common.outlines[size.size], views=(View.FRONT,),
                     links=links_of(size))
-    return (f"{words.edition(pattern)}\n{own.in_page()}\n{drawn}\n"
+    return (f"{words.edition(pattern)}\n{own.in_page()}\n{drawn}\n{body_line(pattern)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
 

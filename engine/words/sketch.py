@@ -5,8 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..core.units import Length
+from ..pattern.model import Pattern, Sketched
 
-BODY_LINE = "The broken line is the body. The room between it and the garment is the ease."
+
+def body_line(pattern: Pattern) -> str:
+    """What the broken line in a garment is, as HTML; "" where its sketch has none."""
+    if pattern.garment is None or pattern.garment.drawing is not Sketched.BODY:
+        return ""
+    return ('<p class="wb-note">The broken line is the body. The room between it and the garment '
+            "is the ease.</p>")
 
 
 def title(name: str, size: str, seen: str, *, body: bool = False) -> str:

@@ -19,6 +19,7 @@ from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof, SizeProof, _assemble_all, _plan_all
 from walebook.shape.foot import Hem
+from walebook.words.sketch import body_line
 
 from tests.laws.pieces import examples
 from tests.laws.random_sources import sources
@@ -151,7 +152,9 @@ def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
         assert max(line.xs) <= float(chest) / 4 + GRAIN
         assert max(line.xs) == pytest.approx(float(chest) / 4, abs=12)  # its corner is rounded
         assert min(line.ys) == 0
+    assert body_line(proof.pattern)
     for other in ("gangway-pullover", "slack-tide-cardigan"):
+        assert not body_line(proofs()[other].pattern)
         assert not [one for one in view(proofs()[other], proofs()[other].sizes[0], View.FRONT)
                     if "wb-body" in one.looks]
 
