@@ -1,4 +1,8 @@
-"""Sees to it that the tests have a Chromium, and what lays text out in PDFs: there, or brought."""
+"""Sees to it that the tests have a Chromium, and what lays text out in PDFs: there, or brought.
+
+    .venv/bin/python .ci/browser.py            what every test run needs
+    .venv/bin/python .ci/browser.py --others   Firefox and WebKit too, where they can be brought
+"""
 
 from __future__ import annotations
 
@@ -9,6 +13,7 @@ import subprocess
 import sys
 
 TEXT = {"pango-1.0": "libpango-1.0-0", "pangoft2-1.0": "libpangoft2-1.0-0"}
+OTHERS = {"firefox-esr": "firefox-esr", "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb"}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
@@ -41,9 +46,13 @@ def install(packages: list[str]) -> None:
 
 
 def main() -> int:
-    """Find or bring what the tests need; return 0 when it is there."""
+    """Find or bring what the tests need; return 0 when it is there.
+
+    Where one of the others cannot be brought, its tests are skipped and say so.
+    """
     browser = [] if installed() or bundled() else ["chromium", "fonts-dejavu-core"]
-    install(browser + lacking())
+    others = [package for program, package in OTHERS.items() if shutil.which(program) is None]
+    install(browser + lacking() + (others if "--others" in sys.argv else []))
     if lacking():
         print(f"The tests of the PDFs need {', '.join(lacking())}, which could not be installed.",
               file=sys.stderr)

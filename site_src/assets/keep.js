@@ -102,11 +102,12 @@
     }
   }
 
-  /* The browser is asked to clear nothing unasked; it answers as it likes. */
+  /* The browser is asked to clear nothing unasked; it answers as it likes, or asks the reader, for
+     whom nothing waits. */
   /** @type {(registration: ServiceWorkerRegistration, what: "keep" | "drop", name: string) => Promise<kept.State | kept.Refused>} */
   async function change(registration, what, name) {
     if (what === "keep" && navigator.storage && navigator.storage.persist) {
-      await navigator.storage.persist().catch(() => false);
+      navigator.storage.persist().catch(() => false);
     }
     const answer = await ask(registration.active, what, name);
     if (answer.refused === "changed") offer(registration, true);

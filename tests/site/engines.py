@@ -1,168 +1,184 @@
-"""Browsers of other makes, spoken to in their own protocols: WebKit (W3C WebDriver) and Firefox.
+"""The engines of other phones: WebKit by WebDriver under Xvfb, Firefox by WebDriver BiDi.
 
-WebKit is Debian's `webkit2gtk-driver` on a screen of `Xvfb`; Firefox is any `firefox-esr` or
-`firefox`, by Marionette, the protocol that it brings itself. Nothing else has to be installed.
+Both are driven by selenium. It drives Firefox through a program that Debian does not have; so only
+its BiDi connection is used, to which Firefox answers by itself.
 """
 
 from __future__ import annotations
 
+import glob
 import json
 import os
+import re
 import shutil
-import socket
 import subprocess
 import time
-import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any, Protocol
 
-MINI_BROWSERS = "usr/lib/*/webkit2gtk-4.*/MiniBrowser"
-PATIENCE = 30  # seconds until a browser answers
+WIDE, HIGH = 360, 740
+BROWSERS = ("/usr/lib/*/webkit2gtk-4.*/MiniBrowser", "/usr/lib/*/webkitgtk-*/MiniBrowser")
+LISTENS = re.compile(r"WebDriver BiDi listening on (ws://\S+)")
+# Where an element is, in the middle of the window as far as it can be.
+MIDDLE = """(() => { const each = document.querySelector(%s);
+  each.scrollIntoView({ block: "center" });
+  const box = each.getBoundingClientRect();
+  return [box.left + box.width / 2, box.top + box.height / 2].map(Math.round); })()"""
 
 
 class Engine(Protocol):
-    """A browser with one window."""
+    """A browser with one page open."""
 
-    def go(self, address: str) -> None:
-        """Open an address and wait until it is loaded."""
+    def open(self, url: str) -> None:
+        """Open a page, and wait until it is loaded."""
 
-    def js(self, script: str) -> Any:
-        """What a script answers by `return`."""
-
-    def click(self, css: str) -> None:
-        """Press an element as a pointer does."""
-
-
-def free_port() -> int:
-    """A port of this machine that nothing listens on."""
-    with socket.socket() as one:
-        one.bind(("127.0.0.1", 0))
-        return int(one.getsockname()[1])
-
-
-def _until(answers: Any) -> Any:
-    end = time.monotonic() + PATIENCE
-    while True:
-        try:
-            return answers()
-        except OSError:
-            if time.monotonic() > end:
-                raise
-            time.sleep(.2)
-
-
-@contextmanager
-def _running(*command: str, **env: str) -> Iterator[subprocess.Popen[bytes]]:
-    process = subprocess.Popen(command, env={**os.environ, **env}, stdout=subprocess.DEVNULL,
-                               stderr=subprocess.DEVNULL)
-    try:
-        yield process
-    finally:
-        process.terminate()
-        process.wait(PATIENCE)
-
-
-class _WebDriver:
-    """W3C WebDriver, "Protocol": JSON over HTTP."""
-
-    def __init__(self, base: str, capabilities: dict[str, Any]) -> None:
-        self.base, self.session = base, ""
-        made = _until(lambda: self.call("POST", "/session", {
-            "capabilities": {"alwaysMatch": capabilities}}))
-        self.session = f"/session/{made['sessionId']}"
-
-    def call(self, method: str, path: str, body: dict[str, Any] | None = None) -> Any:
-        data = None if body is None else json.dumps(body).encode()
-        request = urllib.request.Request(self.base + self.session + path, data=data, method=method,
-                                         headers={"Content-Type": "application/json"})
-        with urllib.request.urlopen(request, timeout=PATIENCE) as answer:
-            return json.load(answer)["value"]
-
-    def go(self, address: str) -> None:
-        self.call("POST", "/url", {"url": address})
-
-    def js(self, script: str) -> Any:
-        return self.call("POST", "/execute/sync", {"script": script, "args": []})
+    def run(self, expression: str) -> Any:
+        """What an expression comes to in the page, by way of JSON; a promise is waited for."""
 
     def click(self, css: str) -> None:
-        found = self.call("POST", "/element", {"using": "css selector", "value": css})
-        self.call("POST", f"/element/{next(iter(found.values()))}/click", {})
+        """Click the first element that a selector finds, where it is on the screen."""
 
 
-class _Marionette:
-    """Firefox's own protocol: a message is its length, then [type, id, command, parameters]."""
+def lacking(name: str) -> str:
+    """Why an engine cannot be tried on this machine; nothing where it can."""
+    needs = {"firefox": ["firefox-esr"], "webkit": ["WebKitWebDriver", "Xvfb"]}[name]
+    gone = [each for each in needs if shutil.which(each) is None]
+    if find_spec("selenium") is None:
+        gone.append("selenium")
+    return f"not on this machine: {', '.join(gone)}" if gone else ""
 
-    def __init__(self, port: int) -> None:
-        self.socket = _until(lambda: socket.create_connection(("127.0.0.1", port), PATIENCE))
-        self.asked = 0
-        self._read()
-        self.call("WebDriver:NewSession", {})
 
-    def _read(self) -> Any:
-        length = b""
-        while not length.endswith(b":"):
-            length += self.socket.recv(1)
-        text = b""
-        while len(text) < int(length[:-1]):
-            text += self.socket.recv(65536)
-        return json.loads(text)
+def until(engine: Engine, true: str, *, seconds: int = 20) -> None:
+    """Wait until an expression holds in the page."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        if engine.run(f"Boolean({true})"):
+            return
+        time.sleep(0.05)
+    raise AssertionError(f"never came true: {true}")
 
-    def call(self, command: str, parameters: dict[str, Any]) -> Any:
-        self.asked += 1
-        message = json.dumps([0, self.asked, command, parameters]).encode()
-        self.socket.sendall(f"{len(message)}:".encode() + message)
-        _, _, fault, value = self._read()
-        assert fault is None, fault
-        return value.get("value") if isinstance(value, dict) else value
 
-    def go(self, address: str) -> None:
-        self.call("WebDriver:Navigate", {"url": address})
+# -- Firefox --------------------------------------------------------------------------------------
 
-    def js(self, script: str) -> Any:
-        return self.call("WebDriver:ExecuteScript", {"script": script, "args": [],
-                                                     "sandbox": None})
+
+class Firefox:
+    """Firefox without a window, over a connection of WebDriver BiDi."""
+
+    def __init__(self, address: str) -> None:
+        from selenium.webdriver.common.bidi.browsing_context import BrowsingContext
+        from selenium.webdriver.common.bidi.input import Input
+        from selenium.webdriver.common.bidi.script import Script
+        from selenium.webdriver.common.bidi.session import Session
+        from selenium.webdriver.remote.websocket_connection import WebSocketConnection
+
+        self.connection = WebSocketConnection(f"{address}/session", 60, 0.01)
+        Session(self.connection).new(capabilities={})
+        self.pages, self.scripts = BrowsingContext(self.connection), Script(self.connection)
+        self.input = Input(self.connection)
+        self.page = self.pages.create(type="tab")
+        self.pages.set_viewport(self.page, {"width": WIDE, "height": HIGH})
+
+    def open(self, url: str) -> None:
+        self.pages.navigate(self.page, url, "complete")
+
+    def run(self, expression: str) -> Any:
+        answer = self.scripts.evaluate(
+            f"Promise.resolve({expression}).then((each) => JSON.stringify(each ?? null))",
+            {"context": self.page}, True)
+        assert answer["type"] == "success", answer["exceptionDetails"]["text"]
+        return json.loads(answer["result"]["value"])
 
     def click(self, css: str) -> None:
-        found = self.call("WebDriver:FindElement", {"using": "css selector", "value": css})
-        self.call("WebDriver:ElementClick", {"id": next(iter(found.values()))})
-
-
-def webkit_at_hand() -> str | None:
-    """The browser that webkit2gtk-driver drives; None where one of the three is missing."""
-    found = sorted(map(str, Path("/").glob(MINI_BROWSERS)))
-    there = all(map(shutil.which, ("WebKitWebDriver", "Xvfb")))
-    return found[-1] if found and there else None
-
-
-def firefox_at_hand() -> str | None:
-    """A Firefox of this machine, or None."""
-    return shutil.which("firefox-esr") or shutil.which("firefox")
-
-
-@contextmanager
-def webkit(folder: Path) -> Iterator[Engine]:
-    """A WebKit with a window of 500 × 800, which is the narrowest that its window allows."""
-    screen, port = f":{free_port() % 900 + 99}", free_port()
-    browser = {"binary": webkit_at_hand(), "args": ["--automation"]}
-    with _running("Xvfb", screen, "-screen", "0", "1000x1000x24"), \
-            _running("WebKitWebDriver", f"--port={port}", DISPLAY=screen,
-                     XDG_DATA_HOME=str(folder), XDG_CACHE_HOME=str(folder)):
-        driver = _WebDriver(f"http://127.0.0.1:{port}", {"webkitgtk:browserOptions": browser})
-        driver.call("POST", "/window/rect", {"x": 0, "y": 0, "width": 500, "height": 800})
-        yield driver
-        driver.call("DELETE", "")
+        across, down = self.run(MIDDLE % json.dumps(css))
+        self.input.perform_actions(self.page, [{
+            "type": "pointer", "id": "finger", "actions": [
+                {"type": "pointerMove", "x": across, "y": down},
+                {"type": "pointerDown", "button": 0}, {"type": "pointerUp", "button": 0}]}])
 
 
 @contextmanager
 def firefox(folder: Path) -> Iterator[Engine]:
-    """A Firefox without a window, 500 × 800."""
-    port = free_port()
-    (folder / "user.js").write_text(f'user_pref("marionette.port", {port});\n', encoding="utf-8")
-    with _running(str(firefox_at_hand()), "--headless", "--marionette", "--profile", str(folder),
-                  MOZ_HEADLESS_WIDTH="500", MOZ_HEADLESS_HEIGHT="800"):
-        driver = _Marionette(port)
-        driver.call("WebDriver:SetWindowRect", {"x": 0, "y": 0, "width": 500, "height": 885})
-        yield driver
-        driver.call("Marionette:Quit", {"flags": ["eForceQuit"]})
+    """A Firefox with a new profile in a folder."""
+    said = folder / "said"
+    with said.open("w") as out:
+        process = subprocess.Popen(
+            ["firefox-esr", "--headless", "--no-remote", "--profile", str(folder),
+             "--remote-debugging-port", "0"],
+            env={**os.environ, "HOME": str(folder)}, stdout=out, stderr=out)
+    try:
+        for _ in range(600):
+            found = LISTENS.search(said.read_text(encoding="utf-8", errors="replace"))
+            if found:
+                break
+            time.sleep(0.1)
+        assert found, said.read_text(encoding="utf-8", errors="replace")
+        yield Firefox(found[1])
+    finally:
+        process.terminate()
+        process.wait(20)
+
+
+# -- WebKit ---------------------------------------------------------------------------------------
+
+
+class WebKit:
+    """WebKitGTK's small browser; its window is 447 px wide at least."""
+
+    def __init__(self, driver: Any) -> None:
+        self.driver = driver
+
+    def open(self, url: str) -> None:
+        self.driver.get(url)
+
+    def run(self, expression: str) -> Any:
+        return json.loads(self.driver.execute_async_script(
+            f"const done = arguments[0]; Promise.resolve({expression})"
+            ".then((each) => done(JSON.stringify(each ?? null)));"))
+
+    def click(self, css: str) -> None:
+        from selenium.webdriver.common.by import By
+
+        self.driver.find_element(By.CSS_SELECTOR, css).click()
+
+
+@contextmanager
+def display() -> Iterator[str]:
+    """A screen in memory, by the name under which programs find it."""
+    read, write = os.pipe()
+    process = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1280x1024x24", "-nolisten", "tcp"],
+        pass_fds=[write], stderr=subprocess.DEVNULL)
+    os.close(write)
+    try:
+        with os.fdopen(read) as number:
+            yield f":{number.readline().strip()}"
+    finally:
+        process.terminate()
+        process.wait(20)
+
+
+@contextmanager
+def webkit(folder: Path) -> Iterator[Engine]:
+    """A WebKit that keeps nothing from before."""
+    from selenium import webdriver
+    from selenium.webdriver.webkitgtk.options import Options
+    from selenium.webdriver.webkitgtk.service import Service
+
+    options = Options()
+    options.binary_location = next(path for each in BROWSERS for path in glob.glob(each))
+    options.add_argument("--automation")
+    with display() as screen:
+        service = Service(shutil.which("WebKitWebDriver"),
+                          env={**os.environ, "DISPLAY": screen, "HOME": str(folder)})
+        driver = webdriver.WebKitGTK(options=options, service=service)
+        try:
+            driver.set_window_size(WIDE, HIGH)
+            yield WebKit(driver)
+        finally:
+            driver.quit()
+
+
+ENGINES = {"firefox": firefox, "webkit": webkit}

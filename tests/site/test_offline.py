@@ -575,6 +575,17 @@ def test_a_browser_that_keeps_nothing_is_told_of(
     assert faults == []
 
 
+def test_a_reader_who_leaves_the_browser_without_an_answer_keeps_the_pattern(
+        served: Served, context: BrowserContext) -> None:
+    """Storage standard, `persist()`: the browser may ask the reader; Firefox does, and waits."""
+    page = context.new_page()
+    page.add_init_script("StorageManager.prototype.persist = () => new Promise(() => {})")
+    keep(page, served)
+    context.set_offline(True)
+    page.reload()
+    expect(page.locator("h1")).to_contain_text("size 3 months")
+
+
 def test_the_site_can_be_installed(served: Served, context: BrowserContext) -> None:
     """Chromium's own judgement of the manifest (W3C Web Application Manifest)."""
     page = context.new_page()
