@@ -280,3 +280,13 @@ def in_fractions(figures: str) -> str:
             return match[0]
         return " ".join([*[match[1]] * (match[1] != "0"), *[str(part)] * (part > 0)])
     return _DECIMAL.sub(shown, figures)
+
+
+_SIGNS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
+_PARTS = re.compile(r"(?:(?<=\d) )?\b([1357]/[248])\b")
+
+
+def with_signs(figures: str) -> str:
+    """Return figures with their halves, quarters and eighths as one sign each, which no line can
+    end within: "17 1/4" is "17¼"."""
+    return _PARTS.sub(lambda found: _SIGNS.get(found[1], found[0]), figures)

@@ -58,15 +58,6 @@ def both(length: Length) -> str:
     return f"{cm} ({inches})"
 
 
-def in_both(cm: str, inches: str) -> str:
-    """Text in centimetres and in inches as elements of which a reader can have one hidden.
-
-    For figures without their units; of others a script of the page makes such elements.
-    """
-    return (f'<span class="wb-cm">{cm}</span><span class="wb-or"> (</span>'
-            f'<span class="wb-in">{inches}</span><span class="wb-or">)</span>')
-
-
 def px(tenths: int) -> str:
     """A place in pixels. Raises ValueError left of or above the drawing."""
     if tenths < 0:

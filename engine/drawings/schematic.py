@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from string import ascii_uppercase
 
 from ..core.counts import times_said
 from ..core.units import Length
 from ..fabric.gauge import measure
-from ..markup.html import esc, items, table
+from ..markup.html import esc, items
 from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
 from ..shape.outline import outline
 from ..shape.polygon import Outline
 from ..words import schematic as words
-from .dimensions import both, in_both, labels_svg, px
+from .dimensions import both, labels_svg, px
 from .piece import Drawing, draw
 from .piece_frame import all_drawn, best_scale, frame_of, tenths
 from .pocket_slots import slot_said
@@ -123,36 +123,46 @@ def _legend(size: SizeProof) -> str:
 # All sizes at once
 
 
-def graded_schematic(proof: Proof, drawn: Outlines, prefix: str = "graded") -> str:
+@dataclass(frozen=True, slots=True)
+class Graded:
+    """The pieces of a garment drawn with letters in the middle size, as HTML.
+
+    `measures` are, by the piece's title as HTML, its measures by their letters, each with its
+    length in every size; None in a size that has it not.
+    """
+
+    figures: str
+    measures: Mapping[str, Mapping[tuple[str, str], tuple[Length | None, ...]]]
+
+
+def graded_schematic(proof: Proof, drawn: Outlines, prefix: str = "graded") -> Graded | None:
     """Return each piece drawn in the middle size, with letters, and what they are in every size.
 
-    `drawn` has the outlines of all sizes. A piece that mirrors another is named with it. Nothing
+    `drawn` has the outlines of all sizes. A piece that mirrors another is named with it. None
     where the pattern has no garment.
     """
     middle = proof.sizes[len(proof.sizes) // 2]
     by_size = {size.size: {o.key: o for o in drawn[size.size]} for size in proof.sizes}
     shown, names = _without_mirrored(tuple(by_size[middle.size].values()))
     if not shown:
-        return ""
+        return None
     letters = _letters(shown)
     scale = min(best_scale([piece], letters[piece.key]) for piece in shown)
-    parts = []
-    for piece in (replace(p, title=names[p.key]) for p in shown):
-        own = letters[piece.key]
-        figure = schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale, letters=own)
-        parts.append(f'<div class="wb-graded">{figure}{_measured(piece, own, by_size)}</div>')
-    return (f"{_legend(middle)}\n{words.drawn_in(middle.size)}\n" + "\n".join(parts))
+    figures = [schematic(piece, prefix=f"{prefix}-{piece.key}", scale=scale,
+                         letters=letters[piece.key])
+               for piece in (replace(p, title=names[p.key]) for p in shown)]
+    legend = f"{_legend(middle)}\n{words.drawn_in(middle.size)}\n"
+    return Graded(
+        f'{legend}<div class="wb-schematics">{"".join(figures)}</div>',
+        {esc(names[piece.key]): {
+            (letter, name): tuple(_length(pieces.get(piece.key), name)
+                                  for pieces in by_size.values())
+            for name, letter in letters[piece.key].items()} for piece in shown})
 
 
-def _measured(piece: Outline, letters: Mapping[str, str],
-              by_size: Mapping[str, Mapping[str, Outline]]) -> str:
-    """The table of one piece: letters by sizes."""
-    rows = [(f"<strong>{letter}</strong> {measure}",
-             *(_cell(pieces.get(piece.key), measure) for pieces in by_size.values()))
-            for measure, letter in letters.items()]
-    name = esc(piece.title)
-    head = (f"{name} [{in_both('cm', 'in')}]", *map(esc, by_size))
-    return table(words.measures_of(name), head, rows)
+def _length(piece: Outline | None, name: str) -> Length | None:
+    found = piece.dimension(name) if piece else None
+    return found.length if found else None
 
 
 def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[str, str]]:
@@ -180,21 +190,14 @@ def _letters(pieces: Iterable[Outline]) -> dict[str, dict[str, str]]:
     return {piece.key: {d.name: next(supply) for d in all_drawn(piece)} for piece in pieces}
 
 
-def _cell(piece: Outline | None, name: str) -> str:
-    found = piece.dimension(name) if piece else None
-    if found is None:
-        return "–"
-    return in_both(found.length.cm_figure(), found.length.inch_figure())
-
-
 # What a caption says
 
 
 def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
     """The caption: the piece's name and every measure in words, or what the letters mean."""
     if letters:
-        return f"<strong>{name}</strong>: " + ", ".join(
-            f"<strong>{letter}</strong>\u00a0{measure}" for measure, letter in letters.items())
+        return f"<strong>{name}</strong><span class=\"wb-unseen\">: " + ", ".join(
+            f"{letter}\u00a0{measure}" for measure, letter in letters.items()) + "</span>"
     measured = [f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions]
     if piece.rib:
         measured.append(words.rib_width(both(piece.rib)))

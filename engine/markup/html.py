@@ -9,6 +9,7 @@ import html
 import json
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 _UNSEEN = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ufeff]+")
@@ -147,6 +148,42 @@ def table(label: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str
     return (f'<div class="wb-scroll" tabindex="0" role="region" aria-label="{label}">'
             f'<table class="wb-table"><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>'
             "</div>")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of a table over several columns, as HTML; with a `unit` ("cm", "in") it is one of two
+    that a reader has in turn."""
+
+    first: str
+    cells: Sequence[str]
+    unit: str = ""
+
+
+def groups_table(label: str, head: Sequence[str], groups: Iterable[tuple[str, Iterable[Row]]]
+                 ) -> str:
+    """A table as `table` writes it, in groups with a title each; a group without rows is left out.
+    """
+    top = "".join(f"<th>{cell}</th>" for cell in head)
+    body = "".join(_group(title, list(rows), len(head)) for title, rows in groups)
+    return (f'<div class="wb-scroll" tabindex="0" role="region" aria-label="{label}">'
+            f'<table class="wb-table wb-units-table"><thead><tr>{top}</tr></thead>{body}</table>'
+            "</div>")
+
+
+def _group(title: str, rows: Sequence[Row], columns: int) -> str:
+    if not rows:
+        return ""
+    named = (f'<tr class="wb-group"><th colspan="{columns}" scope="rowgroup">{title}</th></tr>'
+             if title else "")
+    return f"<tbody>{named}{''.join(map(_row, rows))}</tbody>"
+
+
+def _row(row: Row) -> str:
+    unit = f'<span class="wb-unit"> [{row.unit}]</span>' if row.unit else ""
+    css = f' class="wb-{row.unit}"' if row.unit else ""
+    cells = "".join(f"<td>{cell}</td>" for cell in row.cells)
+    return f"<tr{css}><th>{row.first}{unit}</th>{cells}</tr>"
 
 
 def _css(css: str) -> str:

@@ -41,19 +41,25 @@ class Fit:
     working: str
 
     @property
-    def ease_said(self) -> str:
-        """The ease in words, as the printed figures differ: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm
-        (...)", "−2 cm (...)".
+    def ease_each(self) -> tuple[tuple[str, str], tuple[str, str]]:
+        """The ease on the largest and on the smallest body, in centimetres and in inches, as the
+        printed figures differ.
 
         Each unit has the difference of its printed figures. Where the body has none in inches,
         the centimetres are converted.
         """
         bodies = (self.body.high, self.body.low)
-        cm = [self.finished.printed_beyond(body)[0] for body in bodies]
+        high, low = (self.finished.printed_beyond(body)[0] for body in bodies)
         printed = self.body.printed_inches
-        inches = [_apart(self.finished.printed_inches() - end) for end in printed[::-1]] \
+        most, least = [_apart(self.finished.printed_inches() - end) for end in printed[::-1]] \
             if printed else [
                 length_cm(tenth(self.finished.cm) - tenth(body.cm)).in_inches() for body in bodies]
+        return (high, low), (most, least)
+
+    @property
+    def ease_said(self) -> str:
+        """The ease in words: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
+        cm, inches = self.ease_each
         if self.body.high == self.body.low:
             return f"{cm[0]} ({inches[0]})"
         return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"

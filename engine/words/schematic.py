@@ -23,12 +23,7 @@ def legend(*, seams: bool, bands: bool, hem: bool) -> str:
 
 def drawn_in(size: str) -> str:
     """Of which size the drawings are, as HTML."""
-    return f"<p>Drawn in size {esc(size)}; the tables have every size.</p>"
-
-
-def measures_of(piece: str) -> str:
-    """The name of the table of a piece, whose title is HTML."""
-    return f"{piece}, measures in all sizes"
+    return f"<p>Drawn in size {esc(size)}. The letters stand for the measures in the table.</p>"
 
 
 def mirrored(piece: Outline) -> str:
