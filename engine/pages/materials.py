@@ -140,6 +140,11 @@ def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool =
     return words.machine(pattern.bed, widest, holds=holds, slips=slips, second=second, racks=racks)
 
 
+def second_bed(pattern: Pattern) -> bool:
+    """True where a second bed is needed."""
+    return _second_bed(pattern)[0]
+
+
 def _second_bed(pattern: Pattern) -> tuple[bool, bool]:
     """Whether a second bed is needed, as the pieces begin with a rib of two; whether it racks."""
     hem = pattern.garment.hem if pattern.garment else None

@@ -11,9 +11,7 @@ from ..pattern.model import Band
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..sizing.charts import Chart, Remark
 
-FINISHED, BODIES = "Finished measures", "Bodies and ease"
 COUNTS, YARN = "Counts of the pieces", "Yarn"
-MEASURE, COUNT = "Measure", "Count"
 ABOUT_CHART = "What is known of this size chart"
 
 

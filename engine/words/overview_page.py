@@ -3,26 +3,94 @@
 from __future__ import annotations
 
 from ..core.problems import Problem
+from ..core.units import Length, with_signs
 from ..markup.html import esc, link
+from ..pattern.fabrics import Bed, Yarn
 from ..pattern.model import Band, Pattern, Wearer
+from .materials import bed_called
 
 WEARERS = {Wearer.WOMEN: "women", Wearer.MEN: "men", Wearer.CHILDREN: "children",
            Wearer.BABIES: "babies", Wearer.ANYONE: "anyone"}
-COUNT = "Count"
-LENGTH_CM, LENGTH_IN = "Finished length [cm]", "Finished length [in]"
-DEPTH_CM, DEPTH_IN = "Finished depth [cm]", "Finished depth [in]"
-COUNTED_ELSEWHERE = ("<p>How each number was counted is on each size's page. "
-                     + link("counts.json", "All counts as data (counts.json)") + "</p>")
-NO_SKILLS = "<p>The designer names none.</p>"
-ALL_TECHNIQUES = f"<p>{link('../../techniques/index.html', 'All techniques')}</p>"
+COUNT, MEASURE = "Count", "Measure"
+FINISHED, BODIES = "Finished", "Bodies and ease"
+LENGTH, DEPTH = "Finished length", "Finished depth"
+NEEDLES = "Needles on the bed, at least"
+FITS, YARN, MACHINE, SKILLS = "Fits", "Yarn", "Machine", "Skills"
+MEASURES_IN, CENTIMETRES, INCHES = "Measures in", "cm", "inches"
+SIDEWAYS = "The table moves sideways."
+COUNTS_LEAD = ("<p>These are the stitches and rows of every size. Each size's page shows the "
+               "calculation of every number. "
+               + link("counts.json", "All counts as data (counts.json)") + "</p>")
+ALL_TECHNIQUES = link("../../techniques/index.html", "All techniques")
+SIZES_OF = "Sizes"
+HOW_TO_CHOOSE = "How to choose between two sizes"
+MEASURES = "Measures"
 NO_CORRECTIONS = "<p>No corrections so far.</p>"
 
 
-def about(pattern: Pattern) -> tuple[tuple[str, str], ...]:
-    """Who made the pattern, for whom, its version and licence: labels and what they stand for."""
-    return (("Designer", esc(pattern.designer)), ("For", WEARERS[pattern.wearer]),
+def credits_of(pattern: Pattern) -> tuple[tuple[str, str], ...]:
+    """Who made the pattern, its version and licence: labels and what they stand for."""
+    return (("Designer", esc(pattern.designer)),
             ("Version", f"{esc(pattern.version)}, {esc(pattern.date)}"),
             ("Licence", esc(pattern.licence)))
+
+
+def drawn_size(size: str) -> str:
+    """Of which size the sketch is."""
+    return f"Size {esc(size)}, drawn from its measures"
+
+
+def back_view(size: str) -> str:
+    """What the drawing of the back shows."""
+    return f"The back in size {esc(size)}"
+
+
+def fits(wearers: str, label: str, low: Length, high: Length) -> str:
+    """Which bodies the sizes fit, by the measure that decides, as HTML."""
+    said = _from_to(low.cm_figure(), high.cm_figure(), "cm")
+    inches = _from_to(low.inch_figure(), high.inch_figure(), "in")
+    return f"{wearers}, {esc(label)} {_in_both(said, inches)}"
+
+
+def _from_to(low: str, high: str, unit: str) -> str:
+    return f"{with_signs(' to '.join(dict.fromkeys((low, high))))}\u00a0{unit}"
+
+
+def _in_both(cm: str, inches: str) -> str:
+    """Text in both units, as elements of which a reader can have one hidden."""
+    return (f'<span class="wb-cm">{cm}</span><span class="wb-or"> (</span>'
+            f'<span class="wb-in">{inches}</span><span class="wb-or">)</span>')
+
+
+def yarn_of_all(yarn: Yarn, least: int, most: int, unit: str) -> str:
+    """A yarn with what the sizes take of it, from the least to the most, as HTML."""
+    amount = " to ".join(dict.fromkeys((str(least), str(most))))
+    return f"{esc(yarn.name)}, {amount}\u00a0{unit}"
+
+
+def machine_of_all(bed: Bed, least: int, most: int, *, holds: bool, second: bool) -> str:
+    """The machine that the sizes take, in short, as HTML."""
+    needles = "\u00a0to\u00a0".join(dict.fromkeys((str(least), str(most))))
+    name = bed_called(bed)
+    more = [*["a carriage that can hold"] * holds, *["a second bed"] * second]
+    pitch = bed.pitch.in_mm().replace(" ", "\u00a0")
+    called = esc(f"{name[:1].upper()}{name[1:]}")
+    return ", ".join((called, pitch, f"{needles}\u00a0needles", *more))
+
+
+def by_body(label: str) -> str:
+    """By which measure of the body a size is chosen, as HTML."""
+    return f"<p>By your {esc(label)}, in centimetres. Each page holds one size only.</p>"
+
+
+def moves_sideways() -> str:
+    """What a reader of a narrow screen is told of a table, as HTML."""
+    return f'<p class="wb-sideways">{SIDEWAYS}</p>'
+
+
+def counts_of(band: Band) -> str:
+    """The title of the counts of a band."""
+    return f"Counts of the {band.title.lower()}"
 
 
 def sizes_lead(*, knits_pieces: bool) -> str:
@@ -33,7 +101,17 @@ def sizes_lead(*, knits_pieces: bool) -> str:
 
 def size_link(size: str) -> str:
     """What leads to the page of a size."""
-    return f"Size {esc(size)}"
+    return f'<span class="wb-unseen">Size </span>{esc(size)}'
+
+
+def size_named(size: str) -> str:
+    """What leads to the page of a size, where the body that it fits stands below."""
+    return f'<b><span class="wb-unseen">Size </span>{esc(size)}</b>'
+
+
+def tools_of(size: str) -> str:
+    """What opens the tools and materials of one size."""
+    return f"Tools and materials for size {size}"
 
 
 def amounts_for(size: str) -> str:
@@ -54,11 +132,6 @@ def least_to_most(least: str, most: str) -> str:
 def drawn_in(size: str) -> str:
     """Of which size the drawings of bands are, and how they lie."""
     return f"<p>In size {esc(size)}, the hem at the left.</p>"
-
-
-def this_version(pattern: Pattern) -> str:
-    """Which version it is, with its date."""
-    return f"<p>This is version {esc(pattern.version)} of {esc(pattern.date)}.</p>"
 
 
 def corrected(date: str, text: str) -> str:

@@ -11,8 +11,8 @@ COUNTED = "How it was counted"
 
 # The first page of a pattern.
 CHOOSE = "Choose your size"
-ALL_SIZES = "All sizes"
-DRAWING = "The drawing"
+MEASURES_OF_ALL = "Measures"
+ALL_COUNTS = "Counts"
 STITCH_PATTERN = "The stitch pattern"
 GAUGE_AND_SWATCH = "Gauge and swatch"
 REMARKS = "What to know before you knit"

@@ -261,8 +261,8 @@
   function mount() {
     const list = document.getElementById("kept-here");
     if (list) return new List(list);
-    const top = document.querySelector("article .wb-hand-over, article .wb-edition, "
-      + "article .wb-summary");
+    const top = document.querySelector("article .wb-keep-place")
+      || document.querySelector("article .wb-hand-over, article .wb-edition, article .wb-summary");
     return top && pattern ? new Box(pattern, top) : null;
   }
 

@@ -16,9 +16,16 @@ from xml.etree import ElementTree
 
 import pytest
 from walebook.drawings.piece_frame import best_scale
-from walebook.drawings.schematic import garment_schematic, graded_schematic, outlines, schematic
+from walebook.drawings.schematic import (
+    Graded,
+    garment_schematic,
+    graded_schematic,
+    outlines,
+    schematic,
+)
 from walebook.fabric.gauge import measure
 from walebook.forms.registry import FORMS
+from walebook.pages.overview_tables import measures_table
 from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.outline import Outline, outline
@@ -41,8 +48,13 @@ def of_size(made: Proof, size: SizeProof) -> str:
     return garment_schematic(size, outlines(made.pattern, size))
 
 
-def of_all_sizes(made: Proof) -> str:
+def graded(made: Proof) -> Graded | None:
     return graded_schematic(made, {s.size: outlines(made.pattern, s) for s in made.sizes})
+
+
+def of_all_sizes(made: Proof) -> str:
+    found = graded(made)
+    return found.figures if found else ""
 
 
 def figures(text: str) -> list[ElementTree.Element]:
@@ -203,33 +215,52 @@ def test_a_drawing_has_no_colour_of_its_own(form):
     assert "style=" not in page
 
 
-def tables(page: str) -> list[list[list[str]]]:
-    """The cells of every table, row by row, without markup."""
-    return [[[re.sub("<[^>]+>", "", cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", row)]
-             for row in re.findall(r"<tr>(.*?)</tr>", table, re.S)]
-            for table in re.findall(r"<table.*?</table>", page, re.S)]
+SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+
+
+def groups(page: str) -> dict[str, list[tuple[str, list[str]]]]:
+    """The rows of each group of the one table of measures: the unit of a row, and its cells."""
+    found = {}
+    for body in re.findall(r"<tbody>(.*?)</tbody>", page, re.S):
+        title = re.search(r'<tr class="wb-group"><th[^>]*>(.*?)</th>', body)
+        rows = re.findall(r'<tr class="wb-(cm|in)">(.*?)</tr>', body)
+        found[title[1] if title else ""] = [
+            (unit, [re.sub("<[^>]+>", "", cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", row)])
+            for unit, row in rows]
+    return found
+
+
+def in_text(figure: str) -> str:
+    """A figure with its fractions written out: "17¼" is "17 1/4"."""
+    for sign, written in SIGNS.items():
+        figure = figure.replace(sign, written)
+    return figure.strip()
 
 
 @pytest.mark.parametrize(("form", "neck"), ALL)
 def test_letters_of_the_graded_drawing_have_a_row_with_every_size(form, neck):
     made = proof(form, neck)
-    page = of_all_sizes(made)
+    drawn = graded(made)
     by_size = [{o.title: o for o in outlines(made.pattern, size)} for size in made.sizes]
+    table = groups(measures_table(made, drawn, None))
     letters = []
-    for figure, (head, *rows) in zip(figures(page), tables(page), strict=True):
-        assert head[1:] == list(SIZES)
-        here = [row[0].partition(" ")[0] for row in rows]
-        assert sorted(here) == sorted(unescape("".join(t.itertext())) for t in figure.iter("text"))
-        letters += here
-        title = head[0].partition(" (")[0].partition(" [")[0]
-        for what, *values in rows:
+    for figure in figures(drawn.figures):
+        caption = "".join(figure.find("figcaption").itertext()).replace("\u00a0", " ")
+        title, rows = next((title, rows) for title, rows in table.items()
+                           if caption.startswith(f"{unescape(title)}:"))
+        here = {unit: [cells[0].partition(" ")[0] for each, cells in rows if each == unit]
+                for unit in ("cm", "in")}
+        assert here["cm"] == here["in"]
+        assert sorted(here["cm"]) == sorted(
+            unescape("".join(t.itertext())) for t in figure.iter("text"))
+        letters += here["cm"]
+        for unit, (what, *values) in rows:
+            said = what.removesuffix(f" [{unit}]")
             for pieces, value in zip(by_size, values, strict=True):
-                found = pieces[title].dimension(what.partition(" ")[2])
-                cm, inches = (said.rpartition(" ")[0] for said in
-                              (found.length.in_cm(), found.length.in_inches()))
-                assert value == f"{cm} ({inches})"
-            caption = "".join(figure.find("figcaption").itertext()).replace("\u00a0", " ")
-            assert what in caption
+                length = pieces[title.partition(" (")[0]].dimension(said.partition(" ")[2]).length
+                printed = length.in_cm() if unit == "cm" else length.in_inches()
+                assert in_text(value) == printed.rpartition(" ")[0]
+            assert said in caption
     assert letters[:2] == ["A", "B"]
     assert len(set(letters)) == len(letters)
 

@@ -1,0 +1,47 @@
+"""How to choose a size: the sizes with the bodies that they fit, and what their chart says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..markup.html import esc, items, link
+from ..proof.advice import GarmentAdvice, SizeAdvice
+from ..proof.proof import Proof
+from ..source.materials import size_slug
+from ..words import garment as garment_words
+from ..words import overview_page as words
+from ..words.choosing import choosing as how_to_choose
+
+
+def sizes_to_choose(proof: Proof, advice: GarmentAdvice | None) -> str:
+    """Return the sizes as links, each with the body that it fits, and how to choose."""
+    known = {size.size: size for size in advice.sizes} if advice else {}
+    label = next((size.fits[0].label for size in known.values() if size.fits), "")
+    lead = words.by_body(label) if label else words.sizes_lead(
+        knits_pieces=proof.pattern.garment is not None)
+    sizes = items((link(f"{size_slug(size.size)}.html", words.size_named(size.size)
+                        + _body(known.get(size.size))) for size in proof.sizes), "wb-sizes")
+    return f"{lead}{sizes}{_how(advice) if advice else ''}"
+
+
+def _body(size: SizeAdvice | None) -> str:
+    """The body that a size fits, in centimetres; the table has it in inches too."""
+    if size is None or not size.fits:
+        return ""
+    return f" <small>{esc(size.fits[0].body.span.removesuffix(' cm'))}</small>"
+
+
+def _how(advice: GarmentAdvice) -> str:
+    """How to choose, and what the chart says of its figures; shut until it is opened."""
+    said = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
+    chart = garment_words.chart_named(advice.chart) if advice.chart.key else ""
+    remarks = items((garment_words.chart_remark(remark, _sizes(advice, sizes))
+                     for remark, sizes in advice.remarks), "wb-list")
+    more = f"<details><summary>{garment_words.ABOUT_CHART}</summary>{remarks}</details>"
+    return (f"<details><summary>{words.HOW_TO_CHOOSE}</summary>{said}{chart}</details>"
+            + (more if remarks else ""))
+
+
+def _sizes(advice: GarmentAdvice, sizes: Sequence[str]) -> Sequence[str]:
+    """The sizes that a remark is of; none where it is of all."""
+    return () if len(sizes) == len(advice.sizes) else sizes

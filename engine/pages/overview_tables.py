@@ -1,0 +1,176 @@
+"""All sizes of a pattern side by side: one table of measures, and the counts, which are folded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from ..core.counted import Count
+from ..core.units import Length, in_fractions, with_signs
+from ..drawings.schematic import Graded
+from ..markup.html import Row, esc, groups_table, table
+from ..proof.advice import GarmentAdvice, SizeAdvice
+from ..proof.proof import Proof
+from ..shape.garment import Garment
+from ..sizing.charts import Cell
+from ..words import garment as garment_words
+from ..words import overview_page as words
+from ..words.figures import SPACING
+from .band_lengths import finished, hole_spacing
+from .figures import AROUND_HOLES, divides
+from .garment_facts import to_band
+from .materials import needles_wanted
+from .shared import Shared
+
+NONE = "–"
+Groups = Iterator[tuple[str, list[Row]]]
+
+
+def measures_table(proof: Proof, graded: Graded | None, advice: GarmentAdvice | None) -> str:
+    """Return the one table of measures, in the unit that a reader chooses above it."""
+    title = words.in_all_sizes(words.MEASURES)
+    groups = list(_measures(proof, graded, advice))
+    return (f"{_units()}{words.moves_sideways()}"
+            + groups_table(esc(title), (words.MEASURE, *map(esc, proof.pattern.sizes)), groups))
+
+
+def _units() -> str:
+    """The choice of a unit: it is the browser's own, and needs no script."""
+    choices = "".join(
+        f'<label><input type="radio" name="wb-unit" id="wb-unit-{key}"{chosen}> {label}</label>'
+        for key, label, chosen in (("cm", words.CENTIMETRES, " checked"),
+                                   ("in", words.INCHES, "")))
+    return (f'<fieldset class="wb-unit-choice"><legend>{words.MEASURES_IN}</legend>{choices}'
+            "</fieldset>\n")
+
+
+def _measures(proof: Proof, graded: Graded | None, advice: GarmentAdvice | None) -> Groups:
+    if advice:
+        yield words.FINISHED, [*_finished(proof, advice), _needles(proof)]
+        yield words.BODIES, list(_fits(advice))
+    else:
+        yield "", [_needles(proof)]
+    for title, measures in (graded.measures.items() if graded else ()):
+        yield title, [row for (letter, name), lengths in measures.items()
+                      for row in _lengths(f"<b>{letter}</b> {esc(name)}", lengths)]
+    for band in proof.pattern.bands.values():
+        done = [finished(plan) for size in proof.sizes for plan in size.plans
+                if plan.band.key == band.key]
+        yield esc(band.title), [*_lengths(words.LENGTH, [d.length.length for d in done]),
+                                *_lengths(words.DEPTH, [d.depth.length for d in done])]
+
+
+def _lengths(label: str, lengths: Sequence[Length | None]) -> list[Row]:
+    """A measure in centimetres and in inches; the label is HTML."""
+    return [Row(label, [x.cm_figure() if x else NONE for x in lengths], "cm"),
+            Row(label, [with_signs(x.inch_figure()) if x else NONE for x in lengths], "in")]
+
+
+def _needles(proof: Proof) -> Row:
+    return Row(words.NEEDLES, [str(needles_wanted(size)) for size in proof.sizes])
+
+
+def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
+    for name in dict.fromkeys(name for size in advice.sizes for name, _ in size.finished):
+        made = [(size, dict(one.finished).get(name))
+                for size, one in zip(proof.sizes, advice.sizes, strict=True)]
+        told = [to_band(proof.pattern, size, name, x) if x else ("", None) for size, x in made]
+        lengths = [length for _, length in told]
+        said = (esc(garment_words.measure_said(name))
+                + next((band for band, length in told if length), ""))
+        yield from _lengths(said[:1].upper() + said[1:], lengths)
+
+
+def _fits(advice: GarmentAdvice) -> Iterator[Row]:
+    """The bodies that the sizes are for, and the ease on them."""
+    for label in dict.fromkeys(label for size in advice.sizes for label, _ in size.body):
+        cells = [dict(size.body).get(label) for size in advice.sizes]
+        said = garment_words.body_of(label)
+        yield Row(said, [_span(cell) if cell else NONE for cell in cells], "cm")
+        yield Row(said, [_inches(cell) if cell else NONE for cell in cells], "in")
+    for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
+        said = garment_words.ease_in(name)
+        for place, unit in enumerate(("cm", "in")):
+            yield Row(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
+
+
+def _span(cell: Cell) -> str:
+    return _ends(cell.span.removesuffix(" cm").split("–"))
+
+
+def _ends(figures: Iterable[str]) -> str:
+    """A range on two lines, so that a column is as wide as a figure; one figure by itself."""
+    return " <br>to ".join(map(with_signs, dict.fromkeys(figures)))
+
+
+def _inches(cell: Cell) -> str:
+    """The inches that a chart prints; where it prints none, worked out to the quarter."""
+    if cell.inches and not cell.mended:
+        return _ends(in_fractions(cell.inches).split("–"))
+    return _ends((cell.low.inch_figure(), cell.high.inch_figure()))
+
+
+def _ease(size: SizeAdvice, name: str, place: int, unit: str) -> str:
+    fit = next((fit for fit in size.fits if fit.name == name), None)
+    if fit is None:
+        return NONE
+    return _ends(end.removesuffix(f" {unit}") for end in fit.ease_each[place])
+
+
+def counts_folded(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> Iterable[str]:
+    """Return the counts of pieces, of each band and of the yarn, each shut until it is opened."""
+    sizes = tuple(map(esc, proof.pattern.sizes))
+    if advice:
+        yield _folded(garment_words.COUNTS, table(
+            words.in_all_sizes(garment_words.COUNTS), (words.COUNT, *sizes), _counts(proof)))
+    for band in proof.pattern.bands.values():
+        title = words.counts_of(band)
+        yield _folded(title, table(esc(words.in_all_sizes(title)), (words.COUNT, *sizes),
+                                   _band_rows(proof, common, band.key)))
+    yield _folded(garment_words.YARN, table(
+        words.in_all_sizes(garment_words.YARN), (garment_words.YARN, *sizes),
+        _yarn_rows(proof, common)))
+
+
+def _folded(title: str, body: str) -> str:
+    return f"<details><summary>{esc(title)}</summary>{body}</details>"
+
+
+def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
+    """Every count of every piece; a size that does not have it shows a dash."""
+    garments = [size.assembled.garment for size in proof.sizes if size.assembled]
+    by_size = [piece_counts(garment) for garment in garments]
+    titles = {p.key: p.title for garment in garments for p in garment.pieces}
+    for key, name in dict.fromkeys(at for counts in by_size for at in counts):
+        found = (counts.get((key, name)) for counts in by_size)
+        yield (esc(f"{titles.get(key, key)}: {name.replace('_', ' ')}"),
+               *(str(count.value) if count else NONE for count in found))
+
+
+def piece_counts(garment: Garment) -> dict[tuple[str, str], Count]:
+    """The counts of a garment by piece and name."""
+    return {(key, name): count for key, name, count in garment.counts}
+
+
+def _band_rows(proof: Proof, common: Shared, key: str) -> list[tuple[str, ...]]:
+    """The counts of a band; those that no size has are left out."""
+    plans = [plan for size in proof.sizes for plan in size.plans if plan.band.key == key]
+    columns = [common.figures[plan.size, plan.band.key] for plan in plans]
+    shown = [(n, f) for n, f in enumerate(columns[0])
+             if (any(column[n].value for column in columns) or f.name == "fold_rows")
+             and (f.name not in AROUND_HOLES or any(map(divides, plans)))]
+    rows = [(esc(f.label), *(esc(column[n].said) for column in columns)) for n, f in shown]
+    if any(map(hole_spacing, plans)):
+        at = [f.name for _, f in shown].index("gaps") + 1
+        apart = [[length.cm_figure() for length in hole_spacing(plan)] for plan in plans]
+        rows.insert(at, (SPACING, *(words.least_to_most(each[0], each[-1]) if each else NONE
+                                    for each in apart)))
+    return rows
+
+
+def _yarn_rows(proof: Proof, common: Shared) -> Iterator[tuple[str, ...]]:
+    """Every yarn with what each size needs of it."""
+    by_size = [{need.yarn.key: need for need in common.needs[size.size]} for size in proof.sizes]
+    for key in dict.fromkeys(key for size in by_size for key in size):
+        found = (size.get(key) for size in by_size)
+        yield (esc(proof.pattern.yarns[key].name),
+               *(esc(garment_words.amount_said(need)) if need else NONE for need in found))

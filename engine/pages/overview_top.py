@@ -1,0 +1,82 @@
+"""The first screen of a pattern: its picture, what it is, whom it fits, what it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..drawings.garment import View, garment
+from ..markup.html import esc, facts, items, link
+from ..markup.notes import pictures_html
+from ..proof.advice import GarmentAdvice
+from ..proof.proof import Proof
+from ..source.materials import size_slug
+from ..words import overview_page as words
+from .materials import holds, needles_wanted, second_bed
+from .page_facts import pattern_facts
+from .shared import Shared
+
+
+def overview_top(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> str:
+    """Return the first screen, as HTML. A designer's own photographs stand before the sketch."""
+    pattern = proof.pattern
+    pictures = pictures_html(pattern.pictures)
+    return (f'<div class="wb-hero"><div class="wb-hero-seen">{pictures}'
+            f"{sketch(proof, common, View.FRONT)}</div>"
+            f'<div class="wb-hero-said"><p class="wb-summary wb-lead">{esc(pattern.summary)}</p>\n'
+            f"{_strip(proof)}\n{facts(_facts(proof, common, advice))}</div></div>\n"
+            f"{pattern_facts(pattern).in_page()}")
+
+
+def sketch(proof: Proof, common: Shared, view: View) -> str:
+    """Return the garment in its middle size, seen from one side; nothing where it has none."""
+    sample = proof.sizes[len(proof.sizes) // 2]
+    drawn = garment(proof.pattern, sample, common.outlines[sample.size], views=(view,))
+    if f"-{view.value}-t" not in drawn:  # what is alike on both sides is drawn once
+        return ""
+    said = words.drawn_size if view is View.FRONT else words.back_view
+    return (f'<figure class="wb-sketch wb-{view.value}">{drawn}'
+            f"<figcaption>{said(sample.size)}</figcaption></figure>")
+
+
+def _strip(proof: Proof) -> str:
+    """The sizes in one line: a reader who knows hers need not read on."""
+    sizes = items((link(f"{size_slug(size.size)}.html", words.size_link(size.size))
+                   for size in proof.sizes), "wb-strip")
+    return f'<nav aria-label="{words.SIZES_OF}">{sizes}</nav>'
+
+
+def _facts(proof: Proof, common: Shared, advice: GarmentAdvice | None
+           ) -> Iterator[tuple[str, str]]:
+    pattern = proof.pattern
+    yield words.FITS, _fits(proof, advice)
+    yield words.YARN, "<br>".join(_yarns(proof, common))
+    needles = [needles_wanted(size) for size in proof.sizes]
+    yield words.MACHINE, words.machine_of_all(
+        pattern.bed, min(needles), max(needles), holds=any(map(holds, proof.sizes)),
+        second=second_bed(pattern))
+    if pattern.skills:
+        yield words.SKILLS, esc(", ".join(pattern.skills))
+
+
+def _fits(proof: Proof, advice: GarmentAdvice | None) -> str:
+    """Which bodies the sizes are for, by the first measure that a body decides."""
+    wearers = words.WEARERS[proof.pattern.wearer]
+    fits = [size.fits[0] for size in advice.sizes if size.fits] if advice else []
+    if not fits:
+        return wearers
+    return words.fits(wearers, fits[0].label, min((f.body.low for f in fits), key=lambda x: x.mm),
+                      max((f.body.high for f in fits), key=lambda x: x.mm))
+
+
+def _yarns(proof: Proof, common: Shared) -> Iterator[str]:
+    """Each yarn with the least and the most that a size takes of it: by weight, else by length."""
+    for yarn in proof.pattern.yarns.values():
+        needs = [need for size in proof.sizes for need in common.needs[size.size]
+                 if need.yarn.key == yarn.key]
+        grams = [need.grams.value for need in needs if need.grams]
+        metres = [need.metres.value for need in needs if need.metres]
+        if grams or metres:
+            amounts = grams or metres
+            yield words.yarn_of_all(yarn, min(amounts), max(amounts), "g" if grams else "m")
+        elif needs:
+            yield esc(yarn.name)
