@@ -78,6 +78,8 @@ def _seen(plan: BandPlan) -> int:
 def neck_top(plan: BandPlan, body: Body) -> Node:
     """Where the free edge of a band comes to lie beside the neck."""
     leans, deep = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS, _seen(plan)
+    if body.front_neck[0].y == body.front_neck[-1].y:  # a neck without depth has no side to lean
+        return Node(body.top.x, body.top.y + deep)
     made, least = off(body.top, leans, deep), part(NECK_LEFT, body.top.x)
     if made.x >= least:
         return made
