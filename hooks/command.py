@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import io
+import os
 import sys
 from collections import Counter
 from collections.abc import Sequence
@@ -15,42 +16,154 @@ from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
 from walebook_site.progress import Progress
 from walebook_site.proving import prove_all
+from walebook_site.reading import Reading
+from walebook_site.reporting import FORMS, no_pattern, reported, wants_colour
 from walebook_site.results import Results
 from walebook_site.targets import Refused
+
+EXITS = """\
+exit codes: 0, nothing stops publication; 1, a pattern has errors, or there is no pattern, or
+something could not be written; 2, the command was not called as it should be"""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; return 0, or 1 when a pattern has errors (2 for a wrong call)."""
-    parser = argparse.ArgumentParser(prog="walebook", description=__doc__)
-    commands = parser.add_subparsers(dest="command", required=True)
-    check = commands.add_parser("check", help="list every finding of every pattern")
-    pages = commands.add_parser("pages", help="write the pages as plain Markdown files")
-    pages.add_argument("out", type=Path, help="the folder to write into; made if missing")
-    rename = commands.add_parser("rename", help="write the new names of keys into the sources")
-    serve = commands.add_parser("serve", help="show the site while it is written")
-    serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
-                       help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
-    for each in (check, pages, rename, serve):
-        each.add_argument("--root", type=Path, default=Path.cwd(),
-                          help="the folder that holds patterns/ (default: this one)")
+    parser = _parser()
     given = parser.parse_args(argv)
     _print_anything()
+    try:
+        return _run(parser, given)
+    except BrokenPipeError:  # who reads has read enough; Python would write once more at its end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+
+
+def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+    if given.command == "new":
+        return _new(given)
+    if given.command == "keys":
+        return _keys(given.name)
     if not (given.root / "patterns").is_dir():
         parser.error(f"no folder patterns/ in {given.root}")
     if given.command == "rename":
         return _rename(given.root)
     if given.command == "serve":
         return _serve(given.root, given.at)
-    if told := complete_site(given.root):
+    if given.command == "parts":
+        return _parts(given.root, given.copy)
+    return _prove(parser, given)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="walebook", description=__doc__, epilog=EXITS,
+                                     formatter_class=argparse.RawDescriptionHelpFormatter)
+    commands = parser.add_subparsers(dest="command", required=True)
+    new = commands.add_parser("new", help="begin a collection in a folder that is not there yet")
+    new.add_argument("folder", type=Path)
+    new.add_argument("--name", default="", help="of the collection (default: from the folder)")
+    new.add_argument("--designer", default="Wren Ashdown", help="your name (default: an invented "
+                     "one)")
+    new.add_argument("--licence", default="CC BY-NC 4.0", help="what others may do with it")
+    new.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    check = commands.add_parser("check", help="list every finding of every pattern", epilog=EXITS)
+    check.add_argument("names", nargs="*", metavar="NAME", help="the patterns to check, by the "
+                       "names of their folders (default: all)")
+    check.add_argument("--form", choices=FORMS, default="text", help="text for a person, lines for "
+                       "an editor, json, sarif, or annotations for the host of a repository")
+    check.add_argument("--json", dest="form", action="store_const", const="json",
+                       help="the same as --form json")
+    check.add_argument("--quiet", action="store_true", help="list errors alone, and say nothing "
+                       "where there are none")
+    pages = commands.add_parser("pages", help="write the pages as plain Markdown files")
+    pages.add_argument("out", type=Path, help="the folder to write into; made if missing")
+    rename = commands.add_parser("rename", help="write the new names of keys into the sources")
+    keys = commands.add_parser("keys", help="explain the keys of a pattern that have a name")
+    keys.add_argument("name", nargs="?", default="", help="such as pick_up, or bands.pick_up "
+                      "(default: list the names of all keys)")
+    parts = commands.add_parser("parts", help="list what of the site is yours, and what is ours")
+    parts.add_argument("--copy", default="", metavar="NAME",
+                       help="copy this part of ours to where yours is looked for")
+    serve = commands.add_parser("serve", help="show the site while it is written")
+    serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
+                       help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
+    for each in (check, pages, rename, serve, parts):
+        each.add_argument("--root", type=Path, default=Path.cwd(),
+                          help="the folder that holds patterns/ (default: this one)")
+    return parser
+
+
+def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+    """Prove the patterns, print what was found, and write their pages where that is asked for."""
+    checks = given.command == "check"
+    names = frozenset(given.names if checks else ())
+    for name in names:
+        if name not in (there := Reading(given.root).folders()):
+            parser.error(no_pattern(name, there))
+    form, quiet = (given.form, given.quiet) if checks else ("text", False)
+    if (told := complete_site(given.root)) and form == "text":
         print(told)
     with Progress(sys.stderr) as progress:
-        found = prove_all(given.root, pages=given.command == "pages", watch=progress.proved)
-    for finding in found.rendered():
-        print(finding, end="\n\n")
-    written = (given.command == "check" or not found.is_sound
-               or _write(found, given.out, given.root))
-    print(summary(found))
+        found = prove_all(given.root, pages=not checks, only=names, watch=progress.proved)
+    coloured = wants_colour(sys.stdout, os.environ)
+    print(reported(found, form, quiet=quiet, coloured=coloured), end="")
+    written = checks or not found.is_sound or _write(found, given.out, given.root)
+    if form == "text" and not (quiet and found.is_sound):
+        print(summary(found))
     return 0 if found.is_sound and written else 1
+
+
+def _new(given: argparse.Namespace) -> int:
+    """Begin a collection; return 0, or 1, having said why it could not be begun."""
+    from walebook_site.new_collection import Beginning, NotNew, begin, name_of
+    beginning = Beginning(name=given.name or name_of(given.folder), designer=given.designer,
+                          licence=given.licence, paper=given.paper)
+    try:
+        written = begin(given.folder, beginning)
+    except NotNew as fault:
+        print(visible(f"No collection was begun: {fault}"))
+        return 1
+    except OSError as fault:
+        print(visible(f"No collection was begun: {fault.strerror} ({fault.filename})."))
+        return 1
+    print("\n".join(visible(f"{given.folder / place}") for place in written))
+    print(visible(f"The collection {beginning.name} is begun. Go into its folder, run "
+                  "`walebook serve`, and change patterns/first-band/pattern.yaml."))
+    return 0
+
+
+def _keys(name: str) -> int:
+    """Explain the keys of a name; return 0, or 1 where there is none."""
+    from walebook_site.key_words import all_keys, keys_named, near
+    if not name:
+        print("\n".join(all_keys()))
+        return 0
+    if found := keys_named(name):
+        print("\n\n".join(found))
+        return 0
+    like = near(name)
+    more = f" Did you mean {' or '.join(like)}?" if like else " `walebook keys` lists all."
+    print(visible(f"No key is called {name}.{more}"))
+    return 1
+
+
+def _parts(root: Path, copied: str) -> int:
+    """List whose the parts of the site are, or copy one; return 1 where that cannot be done."""
+    from walebook_site.parts_list import copy_part, parts_of
+    if not copied:
+        print("\n".join(visible(str(part)) for part in parts_of(root)))
+        return 0
+    try:
+        copy = copy_part(root, copied)
+    except OSError as fault:
+        why = "is there already" if isinstance(fault, FileExistsError) else fault.strerror
+        print(visible(f"Nothing was copied: {fault.filename or fault} {why}."))
+        return 1
+    if copy is None:
+        print(visible(f"Nothing was copied: Walebook has no part {copied}. `walebook parts` lists "
+                      "them all."))
+        return 1
+    print(visible(f"Copied to {copy}. Change it there: it takes the place of ours."))
+    return 0
 
 
 def _rename(root: Path) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Collection as Group
 from dataclasses import asdict, dataclass
 from functools import partial
 from itertools import chain
@@ -103,8 +104,11 @@ class Workshop:
         return entry
 
 
-def prove_all(root: Path, *, pages: bool, watch: Watch | None = None) -> Results:
+def prove_all(root: Path, *, pages: bool, only: Group[str] = (), watch: Watch | None = None
+              ) -> Results:
     """Return what came of every pattern under `root`/patterns, with `pages` their pages too.
+
+    Where `only` names folders, no other pattern is looked at.
 
     A pattern whose texts, and all that they lead to, are as they were is taken from the cache.
     The others are proved one after another, or several at a time in processes of their own:
@@ -112,7 +116,7 @@ def prove_all(root: Path, *, pages: bool, watch: Watch | None = None) -> Results
     """
     reading = Reading(root)
     shop = Workshop(reading, Cache.beside(root), pages)
-    slugs = reading.folders()
+    slugs = [slug for slug in reading.folders() if not only or slug in only]
     folders = {slug: reading.folder(slug) for slug in slugs}
     entries = {slug: entry for slug, folder in folders.items() if (entry := shop.find(folder))}
     missing = [folder for slug, folder in folders.items() if slug not in entries]

@@ -11,6 +11,7 @@ from pathlib import Path
 from walebook.core.problems import Place, Problem, error
 from walebook.source.page_names import OWN_CHART, folder_flaw
 from walebook_site.dependencies import code_digest, digest_of
+from walebook_site.shipped import BEDS, CHARTS, OWN_PAGES, SITE, is_collection, layered
 from walebook_site.text_files import TextFiles, is_there, pictures_beside
 
 COLLECTION = "patterns/collection.yaml"
@@ -76,13 +77,13 @@ class Reading(TextFiles):
 
     def charts(self, own: Path) -> dict[str, Path]:
         """The files of the size charts that a pattern can name, its own among them."""
-        files = sorted((self.root / "patterns" / "_sizes").glob("*.yaml"))
-        charts = {p.stem: p for p in files if p.stem != OWN_CHART}
+        files = layered(self.root, CHARTS)
+        charts = {name: path for name, path in files.items() if name != OWN_CHART}
         return {**charts, OWN_CHART: own} if is_there(own) else charts
 
     def beds(self) -> list[Path]:
         """The files of the needle beds, in order."""
-        return sorted((self.root / "patterns" / "_beds").glob("*.yaml"))
+        return list(layered(self.root, BEDS).values())
 
     def apart(self, path: Path) -> tuple[str | None, tuple[Problem, ...]]:
         """Return a file's text, None where it cannot be read, and the findings of reading it."""
@@ -94,7 +95,7 @@ class Reading(TextFiles):
 
     def digest(self, path: Path) -> str:
         """Return the digest of a file's bytes as they were read, or what keeps it from that."""
-        if read := self.digests.get(path.relative_to(self.root).as_posix()):
+        if read := self.digests.get(self.name(path)):
             return read
         if path not in self._digests:
             self._digests[path] = _digest(path)
@@ -126,12 +127,15 @@ class Reading(TextFiles):
             source = self.root / "patterns" / folder.removeprefix("patterns/") / "pattern.yaml"
             return name == "index.html" and source.is_file() and (
                 within.is_draft or not self._is_draft(source))
-        pages = self.root / "site_src"
-        if not pages.is_dir():
+        own = self.root / "site_src"
+        if own.is_dir():
+            pages = [own]
+        elif is_collection(self.root):
+            pages = [self.root / OWN_PAGES, SITE]
+        else:
             return True  # the pages are another site builder's
-        return ((pages / folder / name.replace(".html", ".md")).is_file()
-                and not name.endswith(".md"))
-
+        return not name.endswith(".md") and any(
+            (each / folder / name.replace(".html", ".md")).is_file() for each in pages)
 
     def _is_draft(self, source: Path) -> bool:
         if source not in self._drafts:

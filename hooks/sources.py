@@ -72,8 +72,7 @@ class Prover:
             problems += found
             if text is None:
                 continue
-            bed, found = bed_of(text, file=path.relative_to(reading.root).as_posix(),
-                                name=path.stem)
+            bed, found = bed_of(text, file=reading.name(path), name=path.stem)
             problems += found
             if bed is not None:
                 beds[path.stem] = bed
@@ -115,7 +114,7 @@ class Prover:
         if text is None:
             return None, found
         key = path.stem if path.parent.name == "_sizes" else OWN_CHART
-        chart, more = chart_of(text, file=path.relative_to(self.reading.root).as_posix(), key=key)
+        chart, more = chart_of(text, file=self.reading.name(path), key=key)
         return chart, found + more
 
 

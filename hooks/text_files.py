@@ -10,6 +10,7 @@ from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
 from walebook.source.pictures import HEAD, TAIL, picture_fault
+from walebook_site.shipped import PARTS
 
 LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
 PICTURES = {".png", ".jpg", ".jpeg", ".webp"}
@@ -26,9 +27,15 @@ class TextFiles:
     lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
     digests: dict[str, str] = field(default_factory=dict)
 
+    def name(self, path: Path) -> str:
+        """Return the name by which findings call a file: ours, where it is not under the root."""
+        if path.is_relative_to(self.root):
+            return path.relative_to(self.root).as_posix()
+        return f"walebook/{path.relative_to(PARTS).as_posix()}"
+
     def text(self, path: Path) -> str | None:
         """Return a file's text, or None with a finding that says why it cannot be read."""
-        name = path.relative_to(self.root).as_posix()
+        name = self.name(path)
         start = Place(name, 1, 1)
         try:
             inside = path.resolve().is_relative_to(path.parent.resolve())

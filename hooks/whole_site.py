@@ -118,6 +118,6 @@ def _sources(config: MkDocsConfig) -> Iterator[Path]:
     """The folders and files that a site is made from."""
     root = Path(config.config_file_path).parent
     yield from (Path(config.docs_dir), root / "patterns", Path(config.config_file_path))
-    yield from (root / name for name in config.hooks)
+    yield from (root / str(name) for name in (*config.hooks, *config.watch))
     if config.theme.custom_dir:
         yield Path(config.theme.custom_dir)

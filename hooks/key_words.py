@@ -1,0 +1,58 @@
+"""The keys of a pattern source as the command explains them, from their declarations."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from walebook.source.keys.key import Keys
+from walebook.source.keys.whole import ROOTS, TABLES
+from walebook.words.keys import explained
+
+_LINK = re.compile(r"\[([^\]]+)\]\([^)]+\)")
+_FILES = ("pattern.yaml", "a bed in _beds/", "a chart in _sizes/", "collection.yaml")
+
+
+def keys_named(name: str, width: int = 100) -> list[str]:
+    """Return what each key of this name means, with where it stands; nothing where there is none.
+
+    A dotted name, such as bands.buttonholes, narrows it to the key in that mapping.
+    """
+    *above, last = name.strip().split(".")
+    found: dict[str, list[str]] = {}
+    for path, table in _paths():
+        for key in table.keys.values():
+            where = [*path[1:], key.name]
+            if last in (key.name, *key.former) and _within(where[:-1], above):
+                text = _LINK.sub(r"\1", explained(key, table))
+                found.setdefault(text, []).append(f"{path[0]}: {' > '.join(where)}")
+    lines = textwrap.TextWrapper(width, initial_indent="    ", subsequent_indent="    ",
+                                 break_long_words=False, break_on_hyphens=False)
+    return ["\n".join([*places, *lines.wrap(text)]) for text, places in found.items()]
+
+
+def all_keys() -> list[str]:
+    """Return the name of every key, in order."""
+    return sorted({key for table in TABLES.values() for key in table.keys})
+
+
+def near(name: str) -> list[str]:
+    """Return the names of keys that are spelt much like this one."""
+    return get_close_matches(name.rpartition(".")[2], all_keys(), 3)
+
+
+def _within(path: list[str], above: list[str]) -> bool:
+    return not above or path[-len(above):] == above
+
+
+def _paths() -> Iterator[tuple[list[str], type[Keys]]]:
+    """Every table of keys, with the keys that lead to it, its file first."""
+    for file, root in zip(_FILES, ROOTS, strict=True):
+        waiting: list[tuple[list[str], type[Keys]]] = [([file], root)]
+        while waiting:
+            path, table = waiting.pop(0)
+            yield path, table
+            waiting += [([*path, key.name], key.table) for key in table.keys.values()
+                        if key.table is not None]

@@ -1,0 +1,81 @@
+"""A new collection: the folder that a designer begins with."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+from string import Template
+
+from walebook_site.shipped import NEW
+
+_PLACES = {"gitignore": ".gitignore", "ci/build": ".ci/build"}
+"""Files whose names begin with a dot in a collection, and not where they are kept."""
+_RUN = (".ci/build",)
+
+
+class NotNew(Exception):
+    """The folder cannot become a collection; says why, and what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beginning:
+    """What a new collection is called, whose it is, and the paper that it is printed on."""
+
+    name: str = ""
+    designer: str = "Wren Ashdown"
+    licence: str = "CC BY-NC 4.0"
+    paper: str = "A4"
+
+    def filled(self, text: str) -> str:
+        """Return a text of the new collection with these in it."""
+        quoted = {name: json.dumps(value, ensure_ascii=False) for name, value in (
+            ("name", self.name), ("designer", self.designer), ("licence", self.licence))}
+        return Template(text).substitute(
+            **quoted, paper=self.paper, title=" ".join(self.name.split()), version=_version())
+
+
+def name_of(folder: Path) -> str:
+    """Return the name that a folder suggests: lantern-lane is Lantern Lane."""
+    words = re.split(r"[-_\s]+", folder.resolve().name)
+    return " ".join(word[:1].upper() + word[1:] for word in words if word) or "My patterns"
+
+
+def begin(folder: Path, beginning: Beginning) -> list[str]:
+    """Write a new collection into an empty folder, or one that is made; return its files, in order.
+
+    Raises NotNew where files are there already, and OSError where one cannot be written.
+    """
+    if folder.exists() and not folder.is_dir():
+        raise NotNew(f"{folder} is a file. Name a folder that is not there yet.")
+    there = sorted(path.name for path in folder.iterdir() if path.name != ".git") if (
+        folder.is_dir()) else []
+    if there:
+        raise NotNew(f"{folder} holds files already ({there[0]}). Name a folder that is empty, or "
+                     "is not there yet.")
+    written = []
+    for place, text in _files(beginning):
+        path = folder / place
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        if place in _RUN and os.name == "posix":
+            path.chmod(0o755)
+        written.append(place)
+    return written
+
+
+def _files(beginning: Beginning) -> Iterator[tuple[str, str]]:
+    for path in sorted(path for path in NEW.rglob("*") if path.is_file()):
+        name = path.relative_to(NEW).as_posix()
+        yield _PLACES.get(name, name), beginning.filled(path.read_text(encoding="utf-8"))
+
+
+def _version() -> str:
+    try:
+        return version("walebook")
+    except PackageNotFoundError:  # run from a folder, installed nowhere
+        return "0.1.0"

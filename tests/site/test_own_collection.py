@@ -1,0 +1,272 @@
+"""A designer's own collection: begun by the command, built by the plugin, overridden by her files.
+
+What must come out is the promise of README.md, "A collection of your own". The rules of a wheel
+are those of the packaging standard that setuptools follows.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import tomllib
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.error import URLError
+from urllib.request import urlopen
+
+import pytest
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort
+from setuptools.glob import glob
+from walebook_site.command import main
+
+ROOT = Path(__file__).parents[2]
+DECLARED = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+DATA = ("mkdocs.yml", "patterns/_beds", "patterns/_sizes", "site_src")
+
+
+def begun(folder: Path) -> Path:
+    """A new collection in a folder."""
+    assert main(["new", str(folder), "--designer", "Wren Ashdown", "--paper", "Letter"]) == 0
+    return folder
+
+
+@pytest.fixture
+def collection(tmp_path: Path) -> Path:
+    return begun(tmp_path / "lantern-lane")
+
+
+@pytest.fixture(scope="module")
+def declared(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """A folder that tells Python of the plugin as an installed package does."""
+    folder: Path = tmp_path_factory.mktemp("declared")
+    points = DECLARED["project"]["entry-points"]["mkdocs.plugins"]
+    told = folder / "walebook_declared-0.dist-info"
+    told.mkdir()
+    (told / "METADATA").write_text("Metadata-Version: 2.1\nName: walebook-declared\nVersion: 0\n")
+    (told / "entry_points.txt").write_text("[mkdocs.plugins]\n" + "".join(
+        f"{name} = {goal}\n" for name, goal in points.items()))
+    return str(folder)
+
+
+@pytest.fixture
+def known(declared: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.syspath_prepend(declared)
+
+
+def built(collection: Path, declared: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build"], cwd=collection, capture_output=True, text=True,
+        env={**os.environ, "PYTHONPATH": declared, "NO_MKDOCS_2_WARNING": "1"}, check=False)
+
+
+def test_a_new_collection_holds_little_and_is_sound(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    files = sorted(path.relative_to(collection).as_posix()
+                   for path in collection.rglob("*") if path.is_file())
+    assert files == [".ci/build", ".gitignore", "README.md", "mkdocs.yml",
+                     "patterns/collection.yaml", "patterns/first-band/notes.md",
+                     "patterns/first-band/pattern.yaml", "requirements.txt"]
+    assert main(["check", "--root", str(collection)]) == 0
+    assert "1 pattern knitted on the virtual bed in 2 sizes: 0 errors, 0 warnings" in (
+        capsys.readouterr().out)
+    assert "site_name: \"Lantern Lane\"" in (collection / "mkdocs.yml").read_text()
+    assert subprocess.run(["sh", "-n", ".ci/build"], cwd=collection, check=False).returncode == 0
+
+
+def test_a_folder_with_files_becomes_no_collection(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "letter.txt").write_text("Dear")
+    assert main(["new", str(tmp_path)]) == 1
+    assert f"{tmp_path} holds files already (letter.txt)" in capsys.readouterr().out
+    assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
+
+
+def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path, declared: str) -> None:
+    own = collection / "pages"
+    (own / "assets").mkdir(parents=True)
+    (own / "about.md").write_text("# About these patterns\n\nHello.\n")
+    (own / "abbreviations.md").write_text("# My abbreviations\n")
+    (own / "assets" / "base.css").write_text(".of-her-own { color: red; }\n")
+    notes = collection / "patterns" / "first-band" / "notes.md"
+    notes.write_text("See [blocking](../../techniques/blocking.html), [me](../../about.html).\n")
+    done = built(collection, declared)
+    assert done.returncode == 0, done.stderr
+    site = collection / "site"
+    home = (site / "index.html").read_text()
+    assert "Lantern Lane" in home and 'href="about.html"' in home and "First band" in home
+    assert "My abbreviations" in (site / "abbreviations.html").read_text()
+    assert (site / "techniques" / "blocking.html").is_file() and (site / "sw.js").is_file()
+    assert (site / "search" / "search_index.js").is_file()
+    styles = "".join(path.read_text() for path in (site / "assets").glob("walebook.*.css"))
+    assert ".of-her-own" in styles and "size:letter" in styles.replace(" ", "")
+    assert not list(site.rglob("*.yaml")) and not (site / "patterns" / "_beds").exists()
+    assert (site / "patterns" / "first-band" / "s.html").is_file()
+
+
+def test_a_link_to_no_page_of_hers_or_ours_is_an_error(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    notes = collection / "patterns" / "first-band" / "notes.md"
+    notes.write_text("See [blocking](../../techniques/blokcing.html).\n")
+    assert main(["check", "--root", str(collection)]) == 1
+    assert "blokcing" in capsys.readouterr().out
+
+
+def test_a_bed_and_a_chart_of_hers_take_the_place_of_ours(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["parts", "--copy", "_beds/standard.yaml", "--root", str(collection)]) == 0
+    bed = collection / "patterns" / "_beds" / "standard.yaml"
+    bed.write_text(bed.read_text().replace("needles: 200", "needles: 20"))
+    assert main(["check", "--root", str(collection)]) == 1
+    told = capsys.readouterr().out
+    assert "needles" in told and "20" in told
+    main(["parts", "--root", str(collection)])
+    assert "yours  _beds/standard.yaml  (patterns/_beds/standard.yaml, in place of ours)" in (
+        lines := capsys.readouterr().out.splitlines())
+    assert "ours   _sizes/women.yaml" in lines and "ours   techniques/blocking.md" in lines
+
+
+REFUSED = {
+    "pdf: perhaps": "Option 'pdf': Expected type: <class 'bool'>",
+    "paper: A3": "A4",
+    "pfd: true": "Unrecognised configuration name: pfd",
+}
+
+
+@pytest.mark.parametrize("setting", REFUSED)
+@pytest.mark.usefixtures("known")
+def test_a_wrong_setting_is_refused_by_the_schema(collection: Path, setting: str,
+                                                  caplog: pytest.LogCaptureFixture) -> None:
+    settings = collection / "mkdocs.yml"
+    settings.write_text(f"site_name: x\ndocs_dir: patterns\nstrict: true\n"
+                        f"plugins:\n  - walebook: {{{setting}}}\n")
+    with pytest.raises(Abort):
+        load_config(str(settings))
+    assert REFUSED[setting].lower() in caplog.text.lower()
+
+
+CLASHES = {
+    "theme: readthedocs": "names the theme readthedocs",
+    "use_directory_urls: true": "must open from disk",
+    "extra: {walebook: {pdf: true}}": "under `extra`",
+    f"hooks: ['{(ROOT / 'hooks' / 'patterns.py').as_posix()}']": "under `hooks`",
+}
+
+
+@pytest.mark.parametrize("setting", CLASHES)
+@pytest.mark.usefixtures("known")
+def test_settings_that_cannot_hold_together_are_refused_in_words(
+        collection: Path, setting: str) -> None:
+    settings = collection / "mkdocs.yml"
+    settings.write_text(f"site_name: x\ndocs_dir: patterns\nplugins: [walebook]\n{setting}\n")
+    config: MkDocsConfig = load_config(str(settings))
+    config.plugins.on_startup(command="serve", dirty=False)
+    with pytest.raises(Abort, match=CLASHES[setting]):
+        config.plugins.on_config(config)
+
+
+def parts() -> set[str]:
+    """The files of the repository that every collection needs, as the folders have them."""
+    return {path.relative_to(ROOT).as_posix() for name in DATA
+            for path in ([ROOT / name] if (ROOT / name).is_file() else (ROOT / name).rglob("*"))
+            if path.is_file()}
+
+
+def test_every_part_and_every_module_is_named_for_the_wheel() -> None:
+    said = DECLARED["tool"]["setuptools"]
+    named = {Path(path).as_posix() for pattern in said["package-data"]["walebook_site.parts"]
+             for path in glob(str(ROOT / pattern), recursive=True) if Path(path).is_file()}
+    assert {ROOT.joinpath(part).as_posix() for part in parts()} == named
+    folders = {path.parent.relative_to(ROOT).as_posix()
+               for top in ("engine", "hooks") for path in (ROOT / top).rglob("*.py")}
+    assert folders | {"."} == set(said["package-dir"].values())
+    assert set(said["packages"]) == set(said["package-dir"])
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The wheel, built from a copy of the sources by the backend that pyproject.toml names."""
+    sources: Path = tmp_path_factory.mktemp("sources")
+    for name in ("engine", "hooks", "site_src", "patterns"):
+        shutil.copytree(ROOT / name, sources / name, ignore=shutil.ignore_patterns("__pycache__"))
+    for name in ("pyproject.toml", "README.md", "mkdocs.yml"):
+        shutil.copy(ROOT / name, sources)
+    subprocess.run([sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-index",
+                    "--no-build-isolation", "--wheel-dir", str(sources / "out"), str(sources)],
+                   check=True)
+    (made,) = (sources / "out").glob("*.whl")
+    return made
+
+
+@pytest.fixture(scope="module")
+def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The Python of an environment with nothing but the wheel and what it needs.
+
+    What it needs is read from this environment, where no module of ours can be found so: an
+    editable installation is found by a file that is not read there.
+    """
+    folder: Path = tmp_path_factory.mktemp("empty") / "venv"
+    subprocess.run([sys.executable, "-m", "venv", "--without-pip", str(folder)], check=True)
+    python = folder / "bin" / "python"
+    subprocess.run([sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet",
+                    "--no-deps", "--no-index", str(wheel)], check=True)
+    (packages,) = folder.glob("lib/python*/site-packages")
+    needed = Path(pytest.__file__).parents[1]
+    (packages / "needed.pth").write_text(f"{needed}\n")
+    return python
+
+
+@pytest.mark.long
+def test_the_wheel_holds_every_part_and_licence(wheel: Path) -> None:
+    names = set(zipfile.ZipFile(wheel).namelist())
+    assert {f"walebook_site/parts/{part}" for part in parts()} <= names
+    assert "walebook_site/parts/site_src/assets/fonts/source-sans-3.LICENSE.txt" in names
+    assert not [name for name in names if "/parts/patterns/" in name
+                and "/_beds/" not in name and "/_sizes/" not in name]
+    assert not [name for name in names if "/parts/" in name and name.endswith(".py")]
+
+
+@pytest.mark.long
+def test_the_installed_wheel_begins_checks_builds_and_serves_a_collection(
+        installed: Path, tmp_path: Path) -> None:
+    def run(*words: str, at: Path = tmp_path) -> subprocess.CompletedProcess[str]:
+        return subprocess.run([str(installed), *words], cwd=at, capture_output=True, text=True,
+                              check=False)
+
+    where = run("-c", "import walebook, walebook_site; print(walebook.__file__)")
+    assert str(installed.parents[1]) in where.stdout, where.stderr
+    command = ("-m", "walebook_site.command")
+    assert (installed.parent / "walebook").is_file()
+    assert run(*command, "new", "lantern-lane").returncode == 0
+    home = tmp_path / "lantern-lane"
+    assert run(*command, "check", at=home).returncode == 0
+    assert run(*command, "check", "first-band", "--json", at=home).returncode == 0
+    assert "Example" in run(*command, "keys", "pick_up", at=home).stdout
+    done = run("-m", "mkdocs", "build", at=home)
+    assert done.returncode == 0, done.stderr
+    assert "Lantern Lane" in (home / "site" / "index.html").read_text()
+    assert (home / "site" / "patterns" / "first-band" / "m.html").is_file()
+    for address in served(installed, home):
+        with urlopen(f"{address}/patterns/first-band/s.html", timeout=30) as page:
+            assert b"wb-steps" in page.read()
+
+
+def served(python: Path, home: Path) -> Iterator[str]:
+    """The address of a preview of the collection, which ends behind it."""
+    address = "127.0.0.1:8431"
+    serving = subprocess.Popen([str(python), "-m", "walebook_site.command", "serve", "--at",
+                                address], cwd=home, stderr=subprocess.PIPE, text=True)
+    try:
+        assert serving.stderr
+        said = next((line for line in serving.stderr if "Serving on" in line), "")
+        assert said, "the preview did not begin"
+        yield f"http://{address}"
+    except URLError as fault:  # pragma: no cover  says where it failed
+        raise AssertionError(address) from fault
+    finally:
+        serving.terminate()
+        serving.wait(20)
