@@ -47,7 +47,7 @@ declare namespace wb {
 
   // The page read
 
-  interface Act { act: string; how: string; to: boolean; places: string[]; side: string }
+  interface Act { act: string; how: string; to: boolean; places: string[]; side: string; comma: string }
   interface Bed {
     work: number[];
     held: number[];
@@ -144,6 +144,7 @@ declare namespace wb {
     strip: (width: number, from: string, to: string, rows: number) => SVGElement;
     needles: (width: number, bed: Bed, about: number[], kinds: string[]) => SVGElement;
     chart: (width: number, rows: ChartRow[], here: number, bed: Bed, about: number[]) => SVGElement;
+    piece: (key: string, row: number, last: number, isHem: boolean) => SVGElement | null;
   }
   interface Fits { fit: (screen: Screen, leaf: number) => number }
 

@@ -175,6 +175,39 @@ def test_every_row_of_a_stitch_chart_is_shown_with_its_needles(browser: Browser)
     page.context.close()
 
 
+LINES = """key => {
+    const part = walebook.bench.parts.find(each => each.key === key), out = [];
+    walebook.bench.open(key);
+    part.steps.forEach((step, n) => {
+        walebook.bench.act('jump', n);
+        const line = document.querySelector('.wb-piece .wb-row-at');
+        if (line && line.getClientRects().length && step.section !== 'Hem') out.push([
+            Number(document.querySelector('.wb-counter-goal b').textContent),
+            Number(/^M\\S+ (\\S+)H/.exec(line.getAttribute('d'))[1])]);
+    });
+    return out;
+}"""
+
+
+def test_the_red_line_lies_in_the_piece_at_the_row_that_is_knitted_to(browser: Browser) -> None:
+    """The oracle: the rows of the piece and its finished outline, in millimetres, bottom to top."""
+    proof = proofs()["slack-tide-cardigan"]
+    size = next(each for each in proof.sizes if each.size == "M")
+    page = opened(browser, ("slack-tide-cardigan", "m"), UPRIGHT)
+    seen = 0
+    for knitted in size.pieces:
+        key = f"p-{knitted.piece.key.replace('_', '-')}"
+        outline = page.evaluate("""key => [...document.querySelectorAll(`#o-${key} path`)]
+            .map(each => each.getBBox()).map(box => [box.y, box.height])""", key)
+        (top, high), (hem, _) = outline
+        for goal, line in page.evaluate(LINES, key):
+            share = goal / knitted.piece.rows
+            assert line == pytest.approx(hem - share * (hem - top), abs=high / knitted.piece.rows)
+            seen += 1
+    assert seen > 8
+    page.context.close()
+
+
 # Enlarged text, small screens
 
 

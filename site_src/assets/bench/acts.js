@@ -18,13 +18,13 @@
   /** @type {(acts: wb.Act[], node: Node, told: { why: string[]; more: boolean }) => void} */
   function take(acts, node, told) {
     const last = acts[acts.length - 1];
-    if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], side: "" });
+    if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], side: "", comma: "" });
     else if (node.nodeName === "I" && last) last.to = true;
     else if (node.nodeName === "SMALL") told.why.push(said(node));
     else if (isHow(node)) told.more = true;
     else if (last && !last.places.length) last.how += node.textContent || "";
     else if (bare(node.textContent || "")) {
-      acts.push({ act: "", how: node.textContent || "", to: false, places: [], side: "" });
+      acts.push({ act: "", how: node.textContent || "", to: false, places: [], side: "", comma: "" });
     }
   }
 
@@ -44,7 +44,10 @@
         acts[acts.length - 1].places.push(...[...block.children].map(said));
       } else told.more = true;
     }
-    acts.forEach((each) => { each.how = bare(each.how); });
+    acts.forEach((each) => {
+      each.comma = /^\s*,/.test(each.how) ? "," : "";
+      each.how = bare(each.how);
+    });
     return { acts, more: told.more || told.why.length > 0 };
   }
 
@@ -60,7 +63,7 @@
   function whole(step) {
     return step.acts.map((each) => [[each.side, each.act].filter(Boolean).join(": "),
       each.to ? ` until the row counter shows ${step.counter}` : "",
-      each.how ? `${/^[a-z(]/.test(each.how) || !each.act ? " " : ". "}${each.how}` : "",
+      each.how ? `${/^[a-z(]/.test(each.how) || !each.act ? `${each.comma} ` : ". "}${each.how}` : "",
       each.places.length ? `: ${each.places.join(". ")}` : ""].join("").replace(/[.:]$/, "").trim()).join(". ");
   }
 

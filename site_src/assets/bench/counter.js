@@ -9,7 +9,7 @@
   /** @type {(text: string) => string} */
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
   /** @type {(text: string, to?: boolean, how?: string) => wb.Act} */
-  const act = (text, to = false, side = "") => ({ act: text, how: "", to, places: [], side });
+  const act = (text, to = false, side = "") => ({ act: text, how: "", to, places: [], side, comma: "" });
 
   // The row at which something is done here and now, and the ones that come after it.
   /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => { here: wb.Reached | undefined, ahead: wb.Reached[] }} */

@@ -205,5 +205,40 @@
     return frame(width + 22, 13 * near.length + 3, "wb-chart-near", ...parts);
   }
 
-  walebook.drawn = { svg, strip, needles, chart };
+  const [WIDE, HIGH] = [56, 130]; // px that a piece's outline is wide and high, at most
+  const APART = [10, 20, 50, 100]; // rows from mark to mark of the ruler
+
+  // The piece's outline off the page, filled as far as it is knitted; a red line at the row, and
+  // a ruler of row counters from where the counter begins to the last row. Null without an outline.
+  /** @type {wb.Drawn["piece"]} */
+  function piece(key, row, last, isHem) {
+    const outline = document.getElementById(`o-${key}`);
+    const whole = outline && outline.closest("svg");
+    if (!outline || !whole || !last) return null;
+    const { y: top, height, width } = whole.viewBox.baseVal;
+    const pad = -top;
+    const [, hem] = outline.querySelectorAll("path");
+    const foot = height - 2 * pad;
+    const start = hem && /^M0 (\d+)h/.test(hem.getAttribute("d") || "") ? parseInt((hem.getAttribute("d") || "").slice(3), 10) : foot;
+    const px = Math.min(WIDE / width, HIGH / height);
+    /** @type {(counter: number) => number} */
+    const y = (counter) => start * (1 - counter / last);
+    const at = isHem ? (start + foot) / 2 : y(row);
+    const ruler = width - pad + 5 / px;
+    const apart = APART.find((each) => (start * px * each) / last >= 5) || 200;
+    const rows = Array.from({ length: Math.floor(last / apart) + 1 }, (_, n) => n * apart);
+    const named = rows.filter((each) => each % (last > 120 ? 100 : 50) === 0);
+    const clip = `wb-filled-${key}`;
+    return svg("svg", { class: "wb-drawn wb-piece", height: Math.round(height * px),
+      width: Math.round(width * px + 31),
+      viewBox: `${-pad} ${-pad} ${width + 31 / px} ${height}`, "aria-hidden": "true" },
+    svg("clipPath", { id: clip }, svg("rect", { x: -pad, y: at, width, height: Math.max(0, foot + pad - at) })),
+    svg("use", { href: `#o-${key}`, class: "wb-knitted", "clip-path": `url(#${clip})` }),
+    svg("use", { href: `#o-${key}`, class: "wb-outline" }),
+    path(`M${ruler} ${y(last)}V${start}${rows.map((each) => `M${ruler} ${y(each)}h${4 / px}`).join("")}`, "wb-ruler"),
+    ...named.map((each) => svg("text", { x: ruler + 6 / px, y: Math.max(y(each) + 4 / px, 10 / px - pad), "font-size": 12 / px, class: "wb-row-name" }, String(each))),
+    path(`M${-pad} ${at}H${ruler + 4 / px}`, "wb-row-at"));
+  }
+
+  walebook.drawn = { svg, strip, needles, chart, piece };
 }(window.walebook = window.walebook || {}));

@@ -72,7 +72,7 @@
     const moment = counter.moment(part, knitting, mode());
     const width = moment.acts.some((each) => each.to) && part.hasCounter ? whole - besideNumber() : whole;
     const isCompact = moment.acts.length > 1;
-    const shown = moment.acts.flatMap((each) => [...actOf(each.to && isCompact ? { ...each, act: "" } : each, moment.isHowKnown),
+    const shown = moment.acts.flatMap((each) => [...actOf(each.to && isCompact ? joined(each) : each, moment.isHowKnown),
       ...(each.to && part.hasCounter ? targetOf(now, width, isCompact) : [])]);
     const before = shown.findIndex((each) => each.classList.contains("wb-counter"));
     shown.splice(moment.chart ? Math.max(0, before) : shown.length, 0, ...needlesOf(moment, width));
@@ -81,6 +81,10 @@
       ...checkOf(now, moment),
       ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, "Your note: "), remark)] : [])];
   }
+
+  // Rows that stand beside their number: what is said of them names them again.
+  /** @type {(each: wb.Act) => wb.Act} */
+  const joined = (each) => ({ ...each, act: "", how: each.how && `${each.act}${each.comma} ${each.how}` });
 
   // On a phone that lies on its side the number stands at the left of all else [px].
   function besideNumber() {
@@ -113,7 +117,9 @@
     const strip = make("div", { class: "wb-strip-box" },
       drawn.strip(width, place.side(part, knitting), counter.sideThen(part, knitting), goal - from),
       make("span", { class: "wb-unseen" }, `Carriage on the ${place.side(part, knitting)}, then on the ${counter.sideThen(part, knitting)}.`));
-    return [make("div", { class: `wb-counter wb-digits-${String(goal).length}${isCompact ? " wb-compact" : ""}` }, lead, number, rows), strip];
+    const outline = isCompact || goal > 99 ? null : pieceOf(part, knitting);
+    const box = outline ? make("div", { class: "wb-piece-box" }, outline) : "";
+    return [make("div", { class: `wb-counter wb-digits-${String(goal).length}${isCompact ? " wb-compact" : ""}` }, lead, number, box, rows), strip];
   }
 
   // Where a step knits no row and yet moves the carriage.
@@ -138,13 +144,20 @@
     return [...out, make("div", { class: "wb-chart-box" }, drawn.chart(wide, chart.rows, chart.here, bed, busy))];
   }
 
-  // Dial and yarn: what the step changes, or what it knits with.
+  // Dial and yarn of a step that knits.
   /** @type {(part: wb.Part, at: wb.Place) => HTMLElement[]} */
   function standing(part, at) {
     const step = part.steps[at.step];
-    if (!step.rows) return [];
-    const facts = [step.dial ? `Dial ${step.dial}` : "", step.yarn].filter(Boolean);
+    const facts = step.rows ? [step.dial ? `Dial ${step.dial}` : "", step.yarn].filter(Boolean) : [];
     return facts.length ? [make("p", { class: "wb-standing" }, facts.join(", "))] : [];
+  }
+
+  // The rows of a piece are counted from where its counter was set to 0 for the last time at its foot.
+  /** @type {(part: wb.Part, at: wb.Place) => SVGElement | null} */
+  function pieceOf({ key, steps }, at) {
+    const zero = steps.map((step) => step.counter === 0 && !step.rows).lastIndexOf(true);
+    const last = Math.max(...steps.slice(Math.max(0, zero)).map((step) => step.counter));
+    return drawn.piece(key, counter.target(named(key), at), last, at.step < zero);
   }
 
   /** @type {(now: wb.Now, act: (action: wb.Action) => void) => HTMLElement[]} */

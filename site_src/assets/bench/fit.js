@@ -9,15 +9,17 @@
     [34, .6, "standing known chart"], [34, .5, "standing known chart"], [34, .5, "standing known chart next"],
     [34, .42, "standing known chart next"], [34, .42, "standing known chart next needles"],
     [34, .36, "standing known chart next needles"]];
+  // The same beside the outline of the piece, for which the number gives up some of its width.
+  /** @type {[number, number, string][]} */
+  const BESIDE = [[56, .72, "full"], [48, .72, "full"], [42, .72, "full"]];
   // Below this height a step is scrolled, not parted [px].
   const LEAST = 200;
 
   /** @type {(main: HTMLElement) => boolean} */
   const fits = (main) => main.scrollHeight <= main.clientHeight + 1 && main.scrollWidth <= main.clientWidth + 1;
 
-  /** @type {(bench: HTMLElement, n: number) => void} */
-  function size(bench, n) {
-    const [act, number, gone] = TRIES[n];
+  /** @type {(bench: HTMLElement, tried: [number, number, string]) => void} */
+  function size(bench, [act, number, gone]) {
     bench.style.setProperty("--wb-act", String(act));
     bench.style.setProperty("--wb-number", String(number));
     bench.dataset.gone = gone;
@@ -34,16 +36,21 @@
   // The first of the tries that fits, found by halving: each takes less room than the one before.
   /** @type {(bench: HTMLElement, main: HTMLElement) => boolean} */
   function largest(bench, main) {
+    const isBeside = main.querySelector(".wb-piece-box") && BESIDE.some((tried) => {
+      size(bench, tried);
+      return fits(main);
+    });
+    if (isBeside) return true;
     let [low, high] = [0, TRIES.length - 1];
-    size(bench, high);
+    size(bench, TRIES[high]);
     if (!fits(main)) return false;
     while (low < high) {
       const middle = (low + high) >> 1;
-      size(bench, middle);
+      size(bench, TRIES[middle]);
       if (fits(main)) high = middle;
       else low = middle + 1;
     }
-    size(bench, high);
+    size(bench, TRIES[high]);
     return true;
   }
 
