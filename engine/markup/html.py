@@ -110,6 +110,22 @@ def shown_once(told: str) -> str:
     return _SHOWS.sub(first_only, told).replace(" </p>", "</p>").replace("<p></p>", "")
 
 
+_EXPLAINS = re.compile(r' <small class="wb-why">(.*?)</small>')
+
+
+def explained_once(told: str) -> str:
+    """The text with every explanation kept where it comes first."""
+    seen: set[str] = set()
+
+    def first_only(found: re.Match[str]) -> str:
+        if found[1] in seen:
+            return ""
+        seen.add(found[1])
+        return found[0]
+
+    return _EXPLAINS.sub(first_only, told)
+
+
 def data(name: str, value: object) -> str:
     """JSON in an element with the id `name` that no browser runs or shows; no text closes it."""
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))

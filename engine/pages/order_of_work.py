@@ -7,13 +7,13 @@ reader opens it or follows a link into it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.units import Length
 from ..drawings.piece_small import again, small_band, small_outlines, small_piece
 from ..machine.steps import Side
-from ..markup.html import esc, fold, headed, items, link, shown_once
+from ..markup.html import esc, explained_once, fold, headed, items, link, shown_once
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof, Strip
@@ -63,12 +63,18 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
     bands = _bands(pattern, size, drawn)
     parts = [*_pieces(pattern, size, drawn), *(p for key in own_bands(size) for p in bands[key])]
     if size.assembled is None:
-        return tuple(parts)
+        return _explained(parts)
     told = making_up(size.assembled.garment, (p.program for p in size.pieces), bands)
     for stretch in stretches(size):
         parts.append(_making(stretch, told[stretch.number]))
         parts += [part for key in stretch.bands if key in bands for part in bands[key]]
-    return tuple(parts)
+    return _explained(parts)
+
+
+def _explained(parts: Sequence[Part]) -> tuple[Part, ...]:
+    """The parts with each explanation given once, at the first of them that has it."""
+    bodies = explained_once("\0".join(part.body for part in parts)).split("\0")
+    return tuple(replace(part, body=body) for part, body in zip(parts, bodies, strict=True))
 
 
 def links_of(size: SizeProof) -> Mapping[str, str]:

@@ -16,6 +16,7 @@ from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .edge_methods import method_said
+from .explained import why
 from .facings import hang_facing
 from .hung import (
     bind_off_holes,
@@ -130,10 +131,12 @@ def _hang_hem(m: Moment, step: edge_steps.Hang) -> Instruction:
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 
+_TAIL = "Row 1 ended there; the yarn's tail is at the other end."
+
+
 def _half_loop(step: edge_steps.Hang) -> str:
     return (f" Take the half loop at the {step.half_at.value} end as well, so that every needle "
-            "gets one. Row 1 ended there; the yarn's tail is at the other end."
-            if step.half_at else "")
+            f"gets one.{why(_TAIL)}" if step.half_at else "")
 
 
 def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
@@ -170,9 +173,9 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
            top_said(section) if is_band_top(section) else
-           f"{inward(section, m.strip.plan.band.stitches_in)}"
-           f"{through_facing(meeting, step.needles, m.strip.layout)} Both ends first, then the "
-           f"middle, then between, as the {table} says.")
+           inward(section, m.strip.plan.band.stitches_in)
+           + through_facing(meeting, step.needles, m.strip.layout)
+           + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",

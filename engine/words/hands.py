@@ -22,6 +22,7 @@ from .closings import (
 from .closings_said import holes_name
 from .corners import corners_sewn
 from .edge_methods import method_said
+from .explained import why
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
@@ -113,9 +114,12 @@ def _look(m: Moment, step: steps.Attend) -> Instruction:
                      "it cannot.")
 
 
+_CLEAN = "It keeps oil off the garment, and hooks out of it."
+
+
 def _cloth(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text="<b>Lay a clean cloth over the bed,</b> behind the needles; the "
-                     "garment will lie on it. It keeps oil off the garment, and hooks out of it.",
+                     f"garment will lie on it.{why(_CLEAN)}",
                        how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
 
 

@@ -16,6 +16,7 @@ from ..program.band import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_methods import method_said
+from .explained import why
 from .hung import cast_on_holes, move_for_holes
 from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
@@ -42,7 +43,7 @@ def bring(m: Moment, step: steps.Bring) -> Instruction:
         return Instruction(text=f"<b>Push the {which} back</b> to non-working position.",
                            diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
     if m.before is None or not m.before.working:
-        rest = " All other needles stay in non-working position."
+        rest = why("All other needles stay in non-working position.")
     else:
         rest = ""
     return Instruction(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "

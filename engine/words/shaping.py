@@ -10,6 +10,7 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
+from .explained import why
 from .set_up import claws_said, held_weights_said, sets_hold
 from .shaped_edges import Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
@@ -244,8 +245,8 @@ def _wrap_said(events: Sequence[Event]) -> str:
                if any(_needs_wrap(act, event, after) for act in event.acts)]
     said = ""
     if by_carriage:
-        said += (" One needle held on the carriage's own side is wrapped by the carriage as it "
-                 "goes back.")
+        said += why("One needle held on the carriage's own side is wrapped by the carriage as it "
+                    "goes back.")
     if by_hand:
         shown = joined(str(e.counter) for e in by_hand)
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "

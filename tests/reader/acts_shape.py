@@ -174,7 +174,8 @@ def one_entry(k: Knitter, side: str, entry: str) -> None:
     need(what not in ("decrease", "increase") or number == "1", "table", "one stitch at a time")
     need(what != "bind off" or int(number) > 1, "table", "one stitch alone is decreased")
     if what == "hold" and side == k.bed.carriage:
-        need("wrap_self" in k.told, "left-out", "that it is wrapped by itself is not said")
+        need("wrap_self" in {*k.told, *k.explained}, "left-out",
+             "that it is wrapped by itself is not said")
     if what == "decrease":
         full, few = int(str(k.notes.get("fashioned", 1))), len(k.bed.main.knitting()) - 1
         moved = None if not only else 1 if only.startswith("the") else int(only)

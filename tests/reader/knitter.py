@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from tests.reader import grammar
 from tests.reader.bed import Bed, Wrong
 from tests.reader.needles import Unclear
-from tests.reader.obligations import CHECKED, RIGHT_AFTER, TOGETHER
+from tests.reader.obligations import CHECKED, EXPLAINED, RIGHT_AFTER, TOGETHER
 from tests.reader.visible import Block, Step
 
 
@@ -87,6 +87,7 @@ class Knitter:
     last: str = ""
     unlike: tuple[str, str] | None = None
     told: list[str] = field(default_factory=list)
+    explained: set[str] = field(default_factory=set)  # on the page, here or before
 
     @property
     def head(self) -> tuple[int, tuple[int, ...]]:
@@ -137,8 +138,10 @@ class Knitter:
         for what, why in self.owed.items():
             self.fault("left-out", f"{why} ({what})")
         told = set(self.told)
+        self.explained |= told & EXPLAINED
         for act_name in self.told:
-            missing = [one for one in TOGETHER.get(act_name, ()) if one not in told]
+            missing = [one for one in TOGETHER.get(act_name, ())
+                       if one not in told | self.explained]
             if missing:
                 self.fault("left-out", f"{act_name} is told without {', '.join(missing)}")
         words = " ".join(block.text for block in step.blocks)

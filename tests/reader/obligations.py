@@ -23,6 +23,9 @@ CHECKED = frozenset((
     "shape_hold", "turn", "knit_fold", "hold_back_away",
 ))
 
+# Explanations: a page gives each once, and later steps go without.
+EXPLAINED = frozenset(("others_out", "half_why", "wrap_self", "hang_order"))
+
 # An act, and the acts without which a step that tells it says half of it.
 TOGETHER: dict[str, tuple[str, ...]] = {
     "go_in": ("hang_order",),

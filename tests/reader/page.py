@@ -77,9 +77,9 @@ def is_knitted(group: Group) -> bool:
             and not MAKING_UP.fullmatch(group.title))
 
 
-def knit(group: Group) -> Knitter:
-    """Knit a group from its head to its last step."""
-    k = Knitter(group.title, Bed())
+def knit(group: Group, explained: set[str] | None = None) -> Knitter:
+    """Knit a group from its head to its last step; what the page has `explained` before holds."""
+    k = Knitter(group.title, Bed(), explained=set() if explained is None else explained)
     number = 0
     for part in group.parts:
         k.part = part.title
@@ -203,7 +203,7 @@ def finished(k: Knitter) -> None:
         still = k.bed.main.standing(WORK, UPPER, HOLD)
         if still and "cast on" in k.notes:
             k.fault("not-pushed", f"{spoken(still)[:60]} are left in work")
-    if k.notes.get("marked at", 0) not in (0, k.notes.get("ordered at")):
+    if "ordered at" in k.notes and k.notes.get("marked at", 0) not in (0, k.notes["ordered at"]):
         k.fault("out-of-place", "the rows of the edge are marked before the first is hung")
     k.attempt(lambda: as_drawn(k))
     if k.notes.get("dial unused"):
@@ -214,7 +214,7 @@ def finished(k: Knitter) -> None:
         k.fault("waiting", f"left and right do not both wait: {sorted(sides)}")
     if sides and any("shoulder" in label for label in set(k.waiting) - sides):
         k.fault("waiting", f"a shoulder waits without its side: {sorted(k.waiting)}")
-    acts = {ALIKE.get(act, act) for act, _ in k.log}
+    acts = {ALIKE.get(act, act) for act, _ in k.log} | k.explained
     owed = [name for name, when in AT_THE_END.items()
             if name not in acts and any(one in acts for one in when)]
     for name in owed:
@@ -254,9 +254,10 @@ def read_parts(parts: list[Section]) -> Reading:
     groups = grouped(parts)
     title = next((part.title for part in parts if part.level == 1), "")
     reading = Reading(title, groups)
+    explained: set[str] = set()
     for group in groups:
         if is_knitted(group):
-            k = knit(group)
+            k = knit(group, explained)
             reading.knitters.append(k)
             reading.faults += k.faults
         elif group.title.endswith((", cord", ", zip")):
