@@ -15,7 +15,8 @@ def draw(mark: str, pixels: int, *, maskable: bool = False) -> Image.Image:
     """Return the mark as a square; a maskable one fills it, its drawing within the safe middle."""
     ground = re.search(r'<rect [^>]*fill="([^"]+)"', mark)
     paths = re.search(r' d="([^"]+)"', mark)
-    assert ground and paths
+    thread = re.search(r'stroke="([^"]+)"', mark)
+    assert ground and paths and thread
     side = pixels * FINER
     image = Image.new("RGBA", (side, side))
     pen = ImageDraw.Draw(image)
@@ -26,9 +27,10 @@ def draw(mark: str, pixels: int, *, maskable: bool = False) -> Image.Image:
         points = [((24 + (px - 24) * shrink) * unit, (24 + (py - 24) * shrink) * unit)
                   for px, py in ((int(x), int(y)), (int(x) + 6, int(y) + 9), (int(x) + 12, int(y)))]
         width = 4 * unit * shrink
-        pen.line(points, "#fff", round(width))
+        pen.line(points, thread[1], round(width))
         for px, py in points:
-            pen.ellipse((px - width / 2, py - width / 2, px + width / 2, py + width / 2), "#fff")
+            pen.ellipse((px - width / 2, py - width / 2, px + width / 2, py + width / 2),
+                        thread[1])
     return image.resize((pixels, pixels), Image.Resampling.LANCZOS)
 
 

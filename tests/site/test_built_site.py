@@ -237,6 +237,24 @@ def test_search_answers_on_its_page_and_is_a_link_away(
     assert phone.locator(".wb-found li").count() == 0
 
 
+@pytest.mark.parametrize("percent", [200, 400])
+def test_enlarged_text_is_not_cut_off_at_the_side(site: Path, browser: Browser, percent: int
+                                                  ) -> None:
+    """WCAG 2.2, 1.4.4 and 1.4.10, and beyond them: 400 % of the text on a screen of 320 pixels."""
+    context = browser.new_context(viewport={"width": 320, "height": 740})
+    page = context.new_page()
+    wide = []
+    for kind in ("index.html", "patterns-hats.html", "patterns/slack-tide-cardigan/index.html",
+                 "patterns/practice-band/index.html", "techniques/fold-turned.html",
+                 "search.html", "offline.html"):
+        page.goto((site / kind).as_uri())
+        page.evaluate(f"document.documentElement.style.fontSize = '{1.25 * percent}%'")
+        if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
+            wide.append(kind)
+    context.close()
+    assert wide == []
+
+
 # Cumulative layout shift, as Layout Instability (W3C) has it, in one window of a visit.
 SHIFT = """() => new Promise((done) => {
   let sum = 0;
