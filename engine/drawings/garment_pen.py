@@ -94,11 +94,6 @@ def part(share: Fraction, of: int) -> int:
     return of * share.numerator // share.denominator
 
 
-def between(a: Node, b: Node, share: Fraction) -> Node:
-    """The node at a share of the way from one to another."""
-    return Node(a.x + part(share, b.x - a.x), a.y + part(share, b.y - a.y))
-
-
 def apart(a: tuple[int, ...], b: tuple[int, ...]) -> int:
     """How far two nodes are from each other."""
     return isqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2)
