@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import tenth
-from ..core.units import Length, length_cm
+from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
 from ..shape.garment import Garment
@@ -45,15 +44,14 @@ class Fit:
         """The ease on the largest and on the smallest body, in centimetres and in inches, as the
         printed figures differ.
 
-        Each unit has the difference of its printed figures. Where the body has none in inches,
-        the centimetres are converted.
+        Each unit has the difference of its printed figures. The inches of a body whose chart has
+        none are those that the page works out.
         """
         bodies = (self.body.high, self.body.low)
         high, low = (self.finished.printed_beyond(body)[0] for body in bodies)
-        printed = self.body.printed_inches
-        most, least = [_apart(self.finished.printed_inches() - end) for end in printed[::-1]] \
-            if printed else [
-                length_cm(tenth(self.finished.cm) - tenth(body.cm)).in_inches() for body in bodies]
+        printed = self.body.printed_inches or (
+            self.body.low.printed_inches(), self.body.high.printed_inches())
+        most, least = [_apart(self.finished.printed_inches() - end) for end in printed[::-1]]
         return (high, low), (most, least)
 
     @property

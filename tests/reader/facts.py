@@ -124,13 +124,13 @@ def to_lower_band(reading: Reading, what: str, text: str) -> None:
 def eased(reading: Reading, what: str, text: str) -> None:
     """An ease: what is finished less what it is to fit, in both units as they are printed."""
     said = pairs_of(reading.group("Finished measures"))
-    finished = next((v for n, v in said.items() if n.lower() == f"finished {what}"), None)
-    fits = next((v for n, v in said.items() if re.fullmatch(
-        "(?:to fit a body with )" + ("cross back" if "across" in what else what), n.lower())), None)
+    names = list(said)
+    spot = names.index(f"Ease, {what}")
+    need(spot >= 2 and names[spot - 2].startswith(f"Finished {what}")
+         and names[spot - 1].startswith("Fits "), "fact", "what it is the difference of is missing")
+    finished, fits = said[names[spot - 2]], said[names[spot - 1]]
     told = re.findall(rf"{measures.CM}(?= cm)", text)
     need(told, "fact", "this cannot be read")
-    if not finished or not fits:
-        return
     whole_cm = float(re.match(measures.CM, finished)[0])  # type: ignore[index]
     body = [float(x) for x in re.findall(r"\d+(?:\.\d+)?", fits.split(" cm")[0])]
     exact = sorted(whole_cm - one for one in body)
@@ -144,11 +144,9 @@ def eased(reading: Reading, what: str, text: str) -> None:
         measures.INCH, (re.search(r"\(([^a-z)]*) in\)", fits) or ["", ""])[1])]
     whole_in = measures.inches(re.search(rf"{measures.INCH} in", finished)[1])  # type: ignore
     apart = sorted(whole_in - one for one in printed)
+    need(len(apart) == len(inch), "inches", "the body has no inches")
     for spot, one in enumerate(inch):
-        if not printed:  # nothing to subtract: the centimetres in inches
-            need(abs(float(one) - shown[spot] / 2.54) <= 0.1251, "inches",
-                 f"{shown[spot]} cm are {shown[spot] / 2.54:.2f} in, not {one}")
-        elif (16 * apart[spot]).denominator == 1:
+        if (16 * apart[spot]).denominator == 1:
             need(one == apart[spot], "inches", f"{whole_in} in less {printed} in is {apart}")
         else:  # a chart with decimals of an inch
             need(abs(one - apart[spot]) <= Fraction(1, 8), "inches",
