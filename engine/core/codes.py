@@ -33,6 +33,7 @@ SOURCE_CODES: dict[str, str] = {
     "bad-dial": "A value that is no dial setting.",
     "bad-colour": "A value that is no colour.",
     "bad-date": "A value that is no calendar date written as year-month-day.",
+    "correction-later": "A correction dated after the version that must have it.",
     "bad-version": "A value that is no version number.",
     "out-of-range": "A figure beyond the hard limit of its kind.",
     "unlikely-value": "A figure outside the plausible range of its kind.",

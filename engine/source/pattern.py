@@ -87,6 +87,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     skills = fields.listed(PatternKeys.skills)
     shown = _pictures(fields, shelf)
     corrections = _corrections(fields)
+    _compare_dates(fields, date, corrections)
     accepted = fields.listed(PatternKeys.accepted)
     yarns = read_yarns(fields)
     charts = _charts(fields)
@@ -215,6 +216,17 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
         raise Fault("false-picture", entry.place, f'"{file}", {fault}', f"a whole {kind} picture",
                     f"Save the picture again as {kind}.")
     return file
+
+
+def _compare_dates(fields: Fields, date: str | None, corrections: tuple[tuple[str, str], ...]
+                   ) -> None:
+    """Warn of a correction later than the version: is it in what the reader has?"""
+    last = max((when for when, _ in corrections), default="")
+    if date is not None and last > date:
+        fields.findings.warn("correction-later", fields.at(PatternKeys.date),
+                             f"{date}, and a correction of {last}",
+                             "a date not before the last correction", "Write the date of the "
+                             f"version that has it: date: {last}, and raise the version.")
 
 
 def _corrections(fields: Fields) -> tuple[tuple[str, str], ...]:

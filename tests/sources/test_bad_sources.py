@@ -115,9 +115,13 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a day that is not": ("date: 2026-10-30", "date: 2026-02-30", [
         '3:7: error, bad-date: found "2026-02-30"; expected a date such as 2026-10-30. '
         "Write year-month-day, a day that is in the calendar."]),
-    "a date in words": ("date: 2026-11-02", "date: 2 Nov 2026", [
+    "a date in words": ("date: 2026-10-29", "date: 2 Nov 2026", [
         '13:12: error, bad-date: found "2 Nov 2026"; expected a date such as 2026-10-30. '
         "Write year-month-day, a day that is in the calendar."]),
+    "a correction after its version": ("date: 2026-10-29", "date: 2026-11-02", [
+        "3:7: warning, correction-later: found 2026-10-30, and a correction of 2026-11-02; "
+        "expected a date not before the last correction. Write the date of the version that has "
+        "it: date: 2026-11-02, and raise the version."]),
     "a version in words": ("version: 1.2.0", "version: second", [
         '2:10: error, bad-version: found "second"; expected a version such as 1.2.0. '
         "Write up to three numbers with points between."]),

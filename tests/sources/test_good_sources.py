@@ -52,7 +52,7 @@ def test_the_head_of_a_pattern() -> None:
     assert p.bed == Bed(name="bulky", pitch=mm(9), needles=110)
     assert p.skills == ("knit rows", "hang an edge")
     assert p.pictures == (Picture(file="front.png", alt="The front band"),)
-    assert p.corrections == (("2026-11-02", "Rows of size M put right."),)
+    assert p.corrections == (("2026-10-29", "Rows of size M put right."),)
 
 
 def test_the_materials_of_a_pattern() -> None:

@@ -41,10 +41,10 @@ class PictureKeys(Keys, example="[{file: front.png, alt: The front band}]"):
     alt = Key(Text(300), "What it shows, in words.", "The front band, folded")
 
 
-class CorrectionKeys(Keys, example="[{date: 2026-11-02, text: Rows of size M put right.}]"):
+class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put right.}]"):
     """A correction."""
 
-    date = Key(iso_date(), "When it was put right.", "2026-11-02")
+    date = Key(iso_date(), "When it was put right.", "2026-10-29")
     text = Key(Text(600), "What was put right.", "Rows of size M put right.")
 
 
