@@ -18,7 +18,7 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
     holes = holes_drawn(plan, with_holes)
     said = esc(drawing_said(plan, with_holes=with_holes, start=start))
     return (
-        f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="612" height="252" role="img"'
+        f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="340" height="140" role="img"'
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{TITLE}</title>'
         f'<g fill="none" stroke="currentColor"><path stroke-width="2" d="M{LEFT} {FIRST}H{RIGHT}'

@@ -74,7 +74,7 @@ def chart_drawing(placed: Placed, *, prefix: str, title: str,
     drawn = "".join(_strip(placed, a, b, n * tall) for n, (a, b) in enumerate(strips))
     return (
         f'<figure class="wb-drawing wb-chart"><svg viewBox="0 0 {width} {tall * len(strips)}"'
-        f' width="{width * 3 // 2}" height="{tall * len(strips) * 3 // 2}" fill="none"'
+        f' width="{width}" height="{tall * len(strips)}" fill="none"'
         f' stroke="currentColor" role="img" aria-labelledby="{prefix}-t"'
         f' aria-describedby="{prefix}-d"><title id="{prefix}-t">{esc(title)}</title>{drawn}</svg>'
         f"{items(_keys(placed, first, last), 'wb-key')}"

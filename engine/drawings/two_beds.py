@@ -38,8 +38,8 @@ def two_bed_diagram(state: State, *, prefix: str, title: str, bed: Needles) -> s
     used = [mark for mark in (Mark.ONE, Mark.EMPTY, Mark.OUT)
             if any(mark is m and needles for marks in beds for m, needles in marks)]
     return (
-        f'<figure class="wb-needles"><svg viewBox="0 0 {width} {height}" width="{width * 8 // 5}"'
-        f' height="{height * 8 // 5}" fill="none" stroke="currentColor" role="img"'
+        f'<figure class="wb-needles"><svg viewBox="0 0 {width} {height}" width="{width}"'
+        f' height="{height}" fill="none" stroke="currentColor" role="img"'
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{title}</title>'
         f"{_frame(strips, state.second.rack)}{drawn}</svg>"

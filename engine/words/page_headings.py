@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 CAUTIONS, GAUGE, SKILLS = "Cautions", "Gauge", "Skills"
-MEASURES = "Measures of the pieces"
+MEASURES = "Schematic"
 FINISHED = "Finished measures"
 TOOLS = "Tools and materials"
 MAKING_UP = "Making up"
-COUNTED = "How it was counted"
+COUNTED = "Calculations"
 
 # The first page of a pattern.
 CHOOSE = "Choose your size"

@@ -12,7 +12,7 @@ HOW_TO_READ = (
     "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
     "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
     f"you. {link('../../reading.html', 'How to read this page')}. Every number is worked out "
-    f"at the end: {link('#counted', 'how it was counted')}.</p>")
+    f"at the end: {link('#counted', 'Calculations')}.</p>")
 
 
 def edition(pattern: Pattern) -> str:

@@ -20,7 +20,7 @@ DRAWN = re.compile(
 
 def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
     """Every figure of the drawings, against the stitches and rows that were knitted."""
-    group = reading.group("Measures of the pieces")
+    group = reading.group("Schematic")
     main = gauge.get("Garment")
     if not group or not main:
         return

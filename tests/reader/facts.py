@@ -56,7 +56,7 @@ def pairs_of(group: Group | None) -> dict[str, str]:
 def counted_lines(reading: Reading) -> dict[tuple[str, str], str]:
     """The labels of the workings by section: (section, label) to figure."""
     out: dict[tuple[str, str], str] = {}
-    group = reading.group("How it was counted")
+    group = reading.group("Calculations")
     title = ""
     for block in group.blocks() if group else ():
         if block.kind == "summary":

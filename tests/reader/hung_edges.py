@@ -13,7 +13,7 @@ from tests.reader.page_parts import Reading
 
 def sections_told(reading: Reading) -> None:
     """The workings' sum over a band's sections names them as the steps hang them."""
-    group = reading.group("How it was counted")
+    group = reading.group("Calculations")
     title = ""
     for block in group.blocks() if group else ():
         if block.kind == "summary":
@@ -43,7 +43,7 @@ ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm along|(\d+) rows × (\d+(?:\.\d+)?) m
 
 def hung_lengths(reading: Reading, gauge: dict[str, Gauge]) -> None:
     """The length of each edge that is hung: as the working has it, or by the printed gauge."""
-    group = reading.group("How it was counted")
+    group = reading.group("Calculations")
     worked: dict[tuple[str, str], str] = {}
     title = ""
     for block in group.blocks() if group else ():
@@ -130,7 +130,7 @@ def faced_tops(reading: Reading) -> None:
 
 def corner_stretches(reading: Reading) -> None:
     """At a square corner a facing's line is longer by its depth on either side."""
-    group = reading.group("How it was counted")
+    group = reading.group("Calculations")
     depth: dict[str, float] = {}
     title = ""
     for block in group.blocks() if group else ():

@@ -25,7 +25,7 @@ TAKES = re.compile(r"(\d+)(?: (stitch|bar)(?:e?s)?)? takes? (\w+)(?: (?:bar|stit
 def joins(reading: Reading) -> None:
     """Every join of the making up, held to the workings and to what was knitted."""
     making = reading.making_up
-    counted = joined_lines(reading.group("How it was counted"))
+    counted = joined_lines(reading.group("Calculations"))
     told: set[str] = set()
     for step, text in making.joins if making else ():
         attempt(reading, f"Making up, step {step}", text, one_join, reading, text, counted, told)

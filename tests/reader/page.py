@@ -51,8 +51,8 @@ ALIKE = {"head_end": "head", "open_ends": "shut", "sew_shut_one": "shut",
          "take_listed": "take", "take_rule": "take", "take_short": "take",
          "take_twice": "take", "comb_weights": "weights_on", "bring_shown": "bring",
          "hang_section_over": "hang_over"}
-NOT_KNITTED = ("Cautions", "Measures of the pieces", "Tools and materials", "Gauge",
-               "How the shaping is worked", "How edges begin and end", "How it was counted",
+NOT_KNITTED = ("Cautions", "Schematic", "Tools and materials", "Gauge",
+               "How the shaping is worked", "How edges begin and end", "Calculations",
                "Order of work", "Finished measures", "")
 
 

@@ -20,7 +20,7 @@ def points_curl(k: Knitter, said: dict) -> None:
 
 def one_layer(reading: Reading) -> set[str]:
     """The bands whose working has one layer only."""
-    group, title, found = reading.group("How it was counted"), "", set()
+    group, title, found = reading.group("Calculations"), "", set()
     for block in group.blocks() if group else ():
         if block.kind == "summary":
             title = block.text

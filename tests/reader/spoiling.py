@@ -96,8 +96,8 @@ def touchable(block: Block, title: str) -> Iterator[tuple[int, str]]:
         try:
             act = grammar.read(sentence).act
         except grammar.Unknown:
-            if title in ("Tools and materials", "Gauge", "Measures of the pieces",
-                         "How it was counted") or re.search(r"\d", sentence):
+            if title in ("Tools and materials", "Gauge", "Schematic",
+                         "Calculations") or re.search(r"\d", sentence):
                 yield begin, sentence
             continue
         if act not in ("explain", "how"):

@@ -11,7 +11,7 @@ from tests.reader.page_parts import Reading
 
 def workings(reading: Reading) -> None:
     """Every working done again, and its label held to what was knitted."""
-    group = reading.group("How it was counted")
+    group = reading.group("Calculations")
     if not group:
         return
     title = ""
