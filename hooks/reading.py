@@ -12,7 +12,7 @@ from walebook.core.problems import Place, Problem, error
 from walebook.source.page_names import OWN_CHART, folder_flaw
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.shipped import BEDS, CHARTS, OWN_PAGES, SITE, is_collection, layered
-from walebook_site.text_files import TextFiles, is_there, pictures_beside
+from walebook_site.text_files import TextFiles, is_there, pictures_beside, sizes_beside
 
 COLLECTION = "patterns/collection.yaml"
 """What a designer says of all her patterns together."""
@@ -31,6 +31,7 @@ class Folder:
     source: str | None = None
     notes: str = ""
     pictures: Mapping[str, str] = field(default_factory=dict)
+    picture_sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     charts: Mapping[str, Path] = field(default_factory=dict)
     own: str = ""
     problems: tuple[Problem, ...] = ()
@@ -71,9 +72,12 @@ class Reading(TextFiles):
         notes, own = folder / "notes.md", folder / "chart.yaml"
         told, more = self.apart(notes) if is_there(notes) else ("", ())
         pictures = pictures_beside(folder)
+        large = sizes_beside(folder, pictures)
         depends = digest_of(code_digest(), slug, text, told, sorted(pictures.items()),
+                            sorted(large.items()),
                             self.digest(own) if is_there(own) else None)
-        return Folder(slug, text, told or "", pictures, self.charts(own), depends, found + more)
+        return Folder(slug, text, told or "", pictures, large, self.charts(own), depends,
+                      found + more)
 
     def charts(self, own: Path) -> dict[str, Path]:
         """The files of the size charts that a pattern can name, its own among them."""

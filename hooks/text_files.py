@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 import stat
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
-from walebook.source.pictures import HEAD, TAIL, picture_fault
+from walebook.source.pictures import HEAD, LONGEST, TAIL, picture_fault, picture_size
 from walebook_site.shipped import PARTS
 
 LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
@@ -98,6 +99,20 @@ def pictures_beside(folder: Path) -> dict[str, str]:
     inside = folder.resolve()
     return {p.name: _fault(p) for p in sorted(folder.iterdir())
             if p.suffix.lower() in PICTURES and p.is_file() and p.resolve().parent == inside}
+
+
+def sizes_beside(folder: Path, pictures: Mapping[str, str]) -> dict[str, tuple[int, int]]:
+    """How large the sound ones of these pictures are [pixels], as far as they say it."""
+    sizes = {name: _size(folder / name) for name, fault in pictures.items() if not fault}
+    return {name: size for name, size in sizes.items() if size}
+
+
+def _size(path: Path) -> tuple[int, int] | None:
+    try:
+        with path.open("rb") as file:
+            return picture_size(file.read(LONGEST))
+    except OSError:
+        return None
 
 
 def _fault(path: Path) -> str:

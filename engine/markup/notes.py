@@ -74,6 +74,14 @@ def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
 
 
 def pictures_html(pictures: tuple[Picture, ...]) -> str:
-    """The pattern's own pictures, each with its text."""
-    return "".join(f'<figure class="wb-picture"><img src="{address(p.file)}" alt="{esc(p.alt)}">'
-                   "</figure>" for p in pictures)
+    """The pattern's own pictures, each with its text, its place held by its size, its caption."""
+    return "".join(f'<figure class="wb-picture"><img src="{address(p.file)}" alt="{esc(p.alt)}"'
+                   f"{_size(p)}>{_caption(p)}</figure>" for p in pictures)
+
+
+def _size(picture: Picture) -> str:
+    return ' width="{}" height="{}"'.format(*picture.size) if picture.size else ""
+
+
+def _caption(picture: Picture) -> str:
+    return f"<figcaption>{esc(picture.caption)}</figcaption>" if picture.caption else ""

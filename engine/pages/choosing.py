@@ -21,7 +21,7 @@ def sizes_to_choose(proof: Proof, advice: GarmentAdvice | None) -> str:
         knits_pieces=proof.pattern.garment is not None)
     sizes = items((link(f"{size_slug(size.size)}.html", words.size_named(size.size)
                         + _body(known.get(size.size))) for size in proof.sizes), "wb-sizes")
-    return f"{lead}{sizes}{_how(advice) if advice else ''}"
+    return f"{lead}{sizes}{_how(advice) if advice and len(proof.sizes) > 1 else ''}"
 
 
 def _body(size: SizeAdvice | None) -> str:

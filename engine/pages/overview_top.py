@@ -48,7 +48,7 @@ def _strip(proof: Proof) -> str:
 def _facts(proof: Proof, common: Shared, advice: GarmentAdvice | None
            ) -> Iterator[tuple[str, str]]:
     pattern = proof.pattern
-    yield words.FITS, _fits(proof, advice)
+    yield _fits(proof, advice)
     yield words.YARN, "<br>".join(_yarns(proof, common))
     needles = [needles_wanted(size) for size in proof.sizes]
     yield words.MACHINE, words.machine_of_all(
@@ -58,14 +58,15 @@ def _facts(proof: Proof, common: Shared, advice: GarmentAdvice | None
         yield words.SKILLS, esc(", ".join(pattern.skills))
 
 
-def _fits(proof: Proof, advice: GarmentAdvice | None) -> str:
+def _fits(proof: Proof, advice: GarmentAdvice | None) -> tuple[str, str]:
     """Which bodies the sizes are for, by the first measure that a body decides."""
     wearers = words.WEARERS[proof.pattern.wearer]
     fits = [size.fits[0] for size in advice.sizes if size.fits] if advice else []
     if not fits:
-        return wearers
-    return words.fits(wearers, fits[0].label, min((f.body.low for f in fits), key=lambda x: x.mm),
-                      max((f.body.high for f in fits), key=lambda x: x.mm))
+        return words.FOR, wearers
+    low = min((fit.body.low for fit in fits), key=lambda length: length.mm)
+    high = max((fit.body.high for fit in fits), key=lambda length: length.mm)
+    return words.FITS, words.fits(wearers, fits[0].label, low, high)
 
 
 def _yarns(proof: Proof, common: Shared) -> Iterator[str]:

@@ -231,10 +231,13 @@ class GarmentSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A picture beside the source: its file name in the pattern's folder, and its text."""
+    """A picture beside the source: its file name in the pattern's folder, its text for whoever does
+    not see it, the `caption` below it, and its width and height [pixels] where they are known."""
 
     file: str
     alt: str
+    caption: str = ""
+    size: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,13 +23,15 @@ class Texts:
     """What a designer wrote of a pattern, and what lies beside it.
 
     `slug` is the last part of its address: small letters, digits and single hyphens. `notes` is
-    Markdown, `pictures` the names of the picture files, each with what is wrong with it or "".
+    Markdown, `pictures` the names of the picture files, each with what is wrong with it or "",
+    `picture_sizes` their widths and heights [pixels] where they are known.
     """
 
     slug: str
     source: str
     notes: str = ""
     pictures: Mapping[str, str] = field(default_factory=dict)
+    picture_sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
 
     @property
     def folder(self) -> str:
@@ -89,7 +91,7 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
         return None, found
     pattern, more = read_pattern(node, slug=texts.slug, beds=beds, charts=charts,
                                  notes=texts.notes, pictures=frozenset(texts.pictures),
-                                 flawed=texts.pictures)
+                                 flawed=texts.pictures, large=texts.picture_sizes)
     found += more
     if pattern is None:
         return None, found

@@ -36,20 +36,21 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
                  pictures: frozenset[str] = frozenset(),
                  charts: Mapping[str, Chart | None] = MappingProxyType({}),
                  flawed: Mapping[str, str] = MappingProxyType({}),
+                 large: Mapping[str, tuple[int, int]] = MappingProxyType({}),
                  ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """Return the pattern that `node` says, and all findings; no pattern if any is an error.
 
     `slug` is the name of the pattern's folder, `beds` the known beds by name, `notes` the text
     of notes.md, `pictures` the names of the files beside the source, `flawed` what is wrong with
-    those of them that are no sound pictures, `charts` the known size
-    charts by name, None for one whose faults are recorded where it was read.
+    those of them that are no sound pictures, `large` how large they are [pixels], `charts` the
+    known size charts by name, None for one whose faults are recorded where it was read.
     """
     findings = Findings()
     root = Entry("the pattern", with_new_names(findings, node, PatternKeys), "", node.place)
     fields = open_fields(findings, root, "the pattern", PatternKeys)
     if fields is None:
         return None, in_order(findings.problems)
-    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures, flawed), notes)
+    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures, flawed, large), notes)
     if pattern is None or has_errors(findings.problems):
         return None, in_order(findings.problems)
     warn_unused(findings, pattern)
@@ -76,6 +77,7 @@ class _Shelf:
     charts: Mapping[str, Chart | None]
     pictures: frozenset[str]
     flawed: Mapping[str, str]
+    large: Mapping[str, tuple[int, int]]
 
 
 def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | None:
@@ -176,7 +178,8 @@ def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:
             file = own.need_as(PictureKeys.file, lambda e: _picture_file(e, shelf))
             alt = own.need(PictureKeys.alt)
             if file is not None and alt is not None:
-                shown.append(Picture(file=file, alt=alt))
+                shown.append(Picture(file=file, alt=alt, size=shelf.large.get(file),
+                                     caption=own.get(PictureKeys.caption)))
                 _need_own_name(fields.findings, own, file, seen)
     return tuple(shown)
 
