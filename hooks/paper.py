@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from html import escape
 
+from walebook_site.printed_sketch import inked
 from walebook_site.running_head import running_head
 from walebook_site.single_file import Page, Reader, section_id, styles, told
 
@@ -69,7 +70,7 @@ def _printable(article: str) -> str:
     """
     drawn = {name: whole for whole, name in _DRAWN.findall(article)}
     article = _USE.sub(lambda use: _ID.sub(use[2] or "", drawn.get(use[1], ""), count=1), article)
-    article = article.replace('<svg class="wb-small"', OUTLINE)
+    article = inked(article.replace('<svg class="wb-small"', OUTLINE))
     article = _SIGN.sub(r"\1<title>Sign: \3</title>\2\3", article)
     return _START.sub(lambda ol: f'{ol[1]} style="counter-reset: list-item {int(ol[2]) - 1}"',
                       _SCREEN_ONLY.sub("", article))
