@@ -321,7 +321,7 @@ def test_in_forced_colours_nothing_is_drawn_in_a_colour_of_ours(browser: Browser
     """CSS Color Adjustment 1: with colours forced, drawings take the system's."""
     page = opened(browser, CHARTED, UPRIGHT, forced_colors="active")
     page.evaluate("walebook.bench.act('jump', 8)")
-    used = page.evaluate("""() => [...new Set([...document.querySelectorAll('.wb-drawn *')]
+    used = page.evaluate("""() => [...new Set([...document.querySelectorAll('.wb-bench-drawn *')]
         .flatMap(each => [getComputedStyle(each).fill, getComputedStyle(each).stroke])
         .filter(each => each !== 'none'))]""")
     system = page.evaluate("""() => ['Canvas', 'CanvasText', 'Highlight'].map(name => {

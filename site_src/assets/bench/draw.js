@@ -14,7 +14,7 @@
   }
 
   /** @type {(width: number, height: number, css: string, ...children: Node[]) => SVGElement} */
-  const frame = (width, height, css, ...children) => svg("svg", { width, height, class: `wb-drawn ${css}`,
+  const frame = (width, height, css, ...children) => svg("svg", { width, height, class: `wb-bench-drawn ${css}`,
     viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true" }, ...children);
   /** @type {(d: string, css: string) => SVGElement} */
   const path = (d, css) => svg("path", { d, class: css });
@@ -229,7 +229,7 @@
     const rows = Array.from({ length: Math.floor(last / apart) + 1 }, (_, n) => n * apart);
     const named = rows.filter((each) => each % (last > 120 ? 100 : 50) === 0);
     const clip = `wb-filled-${key}`;
-    return svg("svg", { class: "wb-drawn wb-piece", height: Math.round(height * px),
+    return svg("svg", { class: "wb-bench-drawn wb-piece", height: Math.round(height * px),
       width: Math.round(width * px + 31),
       viewBox: `${-pad} ${-pad} ${width + 31 / px} ${height}`, "aria-hidden": "true" },
     svg("clipPath", { id: clip }, svg("rect", { x: -pad, y: at, width, height: Math.max(0, foot + pad - at) })),
