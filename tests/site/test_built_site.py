@@ -5,8 +5,10 @@ from __future__ import annotations
 import gzip
 import json
 import re
+from base64 import b64decode
 from collections.abc import Iterator
 from html.parser import HTMLParser
+from io import BytesIO
 from pathlib import Path
 from typing import Literal
 from urllib.parse import unquote, urldefrag, urlparse
@@ -14,6 +16,7 @@ from urllib.parse import unquote, urldefrag, urlparse
 import jsonschema
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
 from playwright.sync_api import Browser, Page, Request, Route, expect
 
 from .conftest import ROOT
@@ -301,6 +304,43 @@ def test_a_first_visit_is_light_and_nothing_moves(
 def _body(request: Request) -> bytes:
     response = request.response()
     return response.body() if response else b""
+
+
+def _held_back(page: Page, files: str) -> list[Route]:
+    """The requests of a page for such files, none of them answered yet."""
+    waiting: list[Route] = []
+
+    def hold(route: Route) -> None:
+        waiting.append(route)
+
+    page.route(files, hold)
+    return waiting
+
+
+def test_the_text_stands_before_the_typefaces_come_and_takes_the_same_room(
+        site: Path, address: str, browser: Browser) -> None:
+    """CSS Fonts 4, `font-display` and `size-adjust`; the limit of 2 % of the height is our own."""
+    for path in ("index.html", "patterns/slack-tide-cardigan/index.html", SIZE_PAGE):
+        context = browser.new_context(viewport={"width": 360, "height": 740},
+                                      service_workers="block", java_script_enabled=False)
+        page = context.new_page()
+        waiting = _held_back(page, "**/*.woff2")
+        page.goto(f"{address}/{path}", wait_until="domcontentloaded")
+        page.wait_for_timeout(500)
+        assert waiting, path
+        box = page.locator("h1").bounding_box()
+        assert box is not None
+        shot = context.new_cdp_session(page).send(
+            "Page.captureScreenshot", {"clip": {**box, "scale": 1}})["data"]
+        light, dark = Image.open(BytesIO(b64decode(shot))).convert("L").getextrema()
+        assert dark - light > 100, f"{path}: nothing is written where the title stands"
+        before = page.evaluate("document.querySelector('article').scrollHeight")
+        page.unroute("**/*.woff2")  # which lets those that wait go on
+        page.wait_for_load_state("networkidle")
+        assert page.evaluate("document.fonts.check('16px \"Source Sans 3\"')")
+        after = page.evaluate("document.querySelector('article').scrollHeight")
+        context.close()
+        assert abs(after - before) <= .02 * after, (path, before, after)
 
 
 def test_what_was_searched_for_is_there_on_the_way_back(address: str, phone: Page) -> None:
