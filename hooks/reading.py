@@ -9,7 +9,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
-from walebook.source.page_names import OWN_CHART, folder_flaw
+from walebook.source.page_names import OWN_CHART, SHARED, folder_flaw
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.shipped import BEDS, CHARTS, OWN_PAGES, SITE, is_collection, layered
 from walebook_site.text_files import TextFiles, is_there, pictures_beside, sizes_beside
@@ -30,6 +30,7 @@ class Folder:
     slug: str
     source: str | None = None
     notes: str = ""
+    shared: str = ""
     pictures: Mapping[str, str] = field(default_factory=dict)
     picture_sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     charts: Mapping[str, Path] = field(default_factory=dict)
@@ -71,13 +72,19 @@ class Reading(TextFiles):
             return Folder(slug, problems=found)
         notes, own = folder / "notes.md", folder / "chart.yaml"
         told, more = self.apart(notes) if is_there(notes) else ("", ())
+        shared, also = self._shared(text)
         pictures = pictures_beside(folder)
         large = sizes_beside(folder, pictures)
-        depends = digest_of(code_digest(), slug, text, told, sorted(pictures.items()),
+        depends = digest_of(code_digest(), slug, text, told, shared, sorted(pictures.items()),
                             sorted(large.items()),
                             self.digest(own) if is_there(own) else None)
-        return Folder(slug, text, told or "", pictures, large, self.charts(own), depends,
-                      found + more)
+        return Folder(slug, text, told or "", shared or "", pictures, large, self.charts(own),
+                      depends, found + more + also)
+
+    def _shared(self, source: str) -> tuple[str | None, tuple[Problem, ...]]:
+        """The file that patterns share, "" where this one can take nothing from it."""
+        path = self.root / SHARED
+        return self.apart(path) if "shared" in source and is_there(path) else ("", ())
 
     def charts(self, own: Path) -> dict[str, Path]:
         """The files of the size charts that a pattern can name, its own among them."""

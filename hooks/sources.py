@@ -91,7 +91,8 @@ class Prover:
         charts = Charts(folder.charts, lambda key: self._chart(folder.charts[key], found))
         proof, more = prove_texts(
             Texts(slug=folder.slug, source=folder.source, notes=folder.notes,
-                  pictures=folder.pictures, picture_sizes=folder.picture_sizes),
+                  pictures=folder.pictures, picture_sizes=folder.picture_sizes,
+                  shared=folder.shared),
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
             site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor), look=look)
         depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}

@@ -18,6 +18,7 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 Schema = dict[str, Any]
 # YAML has 4 and 7.5 as numbers, 2026-11-20 as a text, and yes and no, by its version, as either.
 _SCALAR: Schema = {"type": ["string", "number"]}
+_SHARED: Schema = {"type": "string", "pattern": r"^shared( +\S.*)?$"}
 _YES_NO = {"yes": True, "no": False}
 
 
@@ -54,6 +55,9 @@ def _value(key: Key[Any]) -> Schema:
     written = [key.example, *key.likely]
     if ways[0] == _SCALAR and any(value.startswith("[") for value in written):
         ways = [{"type": "array", "items": _SCALAR}]
+    if key.shared:
+        entry = ways[0]["additionalProperties"]
+        ways[0] = {**ways[0], "additionalProperties": _either([entry, _SHARED])}
     if key.inside:
         ways.append(_of(key.inside))
     by_piece = isinstance(key.read, Word) and any(value.startswith("{") for value in written)

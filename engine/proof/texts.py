@@ -12,6 +12,7 @@ from ..sizing.charts import Chart
 from ..source.collection import read_collection
 from ..source.materials import size_slug
 from ..source.pattern import read_bed, read_pattern
+from ..source.shared import with_shared
 from ..source.size_chart import read_chart
 from ..source.source import parse_source
 from .proof import Proof
@@ -25,6 +26,7 @@ class Texts:
     `slug` is the last part of its address: small letters, digits and single hyphens. `notes` is
     Markdown, `pictures` the names of the picture files, each with what is wrong with it or "",
     `picture_sizes` their widths and heights [pixels] where they are known.
+    `shared` is the file from which patterns of a collection take entries, "" where it has none.
     """
 
     slug: str
@@ -32,6 +34,7 @@ class Texts:
     notes: str = ""
     pictures: Mapping[str, str] = field(default_factory=dict)
     picture_sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    shared: str = ""
 
     @property
     def folder(self) -> str:
@@ -87,6 +90,10 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
     accepts are left out.
     """
     node, found = parse_source(texts.source, name=texts.file)
+    if node is None:
+        return None, found
+    node, more = with_shared(node, texts.shared)
+    found += more
     if node is None:
         return None, found
     pattern, more = read_pattern(node, slug=texts.slug, beds=beds, charts=charts,

@@ -12,6 +12,7 @@ BESIDE = "-to-keep"  # a size as one file is called as its page, with this after
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading")  # what a device keeps of the site beside patterns
+SHARED = "patterns/_shared.yaml"  # what several patterns of a collection take entries from
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
 _DEVICES = frozenset(("con", "prn", "aux", "nul",
                       *(f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10))))

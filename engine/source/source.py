@@ -15,6 +15,7 @@ import yaml
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text import UNSEEN, clip
+from .page_names import SHARED
 from .syntax import beyond_depth, tell_syntax
 
 MOST_BYTES = 256 * 1024
@@ -24,6 +25,7 @@ MOST_LEVELS = 12
 # The parser in C is some eight times as fast; where it was not built, the other one reads alike.
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
+_ELSEWHERE = f"Yarns and fabrics of several patterns can stand in {SHARED}."
 _CUT = re.compile(r" *(?<= )(#[^\s#].*)")
 
 
@@ -164,7 +166,7 @@ class _Tree:
                                 f"at most {MOST_NODES} in a file", "Split the pattern.")
         if isinstance(event, yaml.AliasEvent):
             self._refuse("anchor", place, f"the alias {clip(f'*{event.anchor}')}",
-                         "values written out", "Write the value here.")
+                         "values written out", f"Write the value here. {_ELSEWHERE}")
             self._add(Scalar("", place))
             return True
         self._refuse_marks(event, place)
@@ -199,7 +201,7 @@ class _Tree:
             self._refuse("tag", place, f"the tag {clip(tag)}", "plain values", "Delete the tag.")
         if event.anchor is not None:
             self._refuse("anchor", place, f"the anchor {clip(f'&{event.anchor}')}",
-                         "values written out", "Delete the anchor.")
+                         "values written out", f"Delete the anchor. {_ELSEWHERE}")
 
     def _add(self, node: Node) -> None:
         if not self.open:

@@ -18,6 +18,8 @@ def explained(key: Key[Any], table: type[Keys]) -> str:
         said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
     if isinstance(read, Text) and read == Text(read.most):
         said += f" Up to {read.most} characters."
+    if key.shared:
+        said += " An entry may be [`shared`](source.md#shared) by several patterns."
     if key.or_else:
         one = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
         said += f" One of {_either(one, 'and')} is needed."

@@ -13,6 +13,7 @@ from walebook.source.source import MOST_LEVELS, MOST_NODES, parse_source
 BOMB = "a: &a [x, x, x, x, x, x, x, x, x]\n" + "".join(
     f"{new}: &{new} [{', '.join([f'*{old}'] * 9)}]\n"
     for old, new in zip("abcd", "bcde", strict=True))
+SHARED = "Yarns and fabrics of several patterns can stand in patterns/_shared.yaml."
 TAG = "expected plain values. Delete the tag."
 
 # what is tried: (the source, its findings)
@@ -29,15 +30,15 @@ CASES: dict[str, tuple[str, list[str]]] = {
         f"3:8: error, tag: found the tag tag:example.org,2000:run; {TAG}"]),
     "an anchor": ("title: &name Bands", [
         "1:8: error, anchor: found the anchor &name; expected values written out. "
-        "Delete the anchor."]),
+        f"Delete the anchor. {SHARED}"]),
     "an alias": ("title: *name", [
         "1:8: error, anchor: found the alias *name; expected values written out. "
-        "Write the value here."]),
+        f"Write the value here. {SHARED}"]),
     "a list that holds itself": ("sizes: &s [*s]", [
         "1:8: error, anchor: found the anchor &s; expected values written out. "
-        "Delete the anchor.",
+        f"Delete the anchor. {SHARED}",
         "1:12: error, anchor: found the alias *s; expected values written out. "
-        "Write the value here."]),
+        f"Write the value here. {SHARED}"]),
     "a merge": ("yarns:\n  <<: {main: {name: Harbour Bulky}}", [
         "2:3: error, merge-key: found the merge key <<; expected entries written out. "
         "Write the entries here."]),
@@ -153,7 +154,7 @@ def test_half_a_pair_that_the_parser_lets_through_is_refused_as_a_value(
 def test_a_bomb_of_aliases_never_grows() -> None:
     findings = messages(BOMB)
     assert findings[0] == ("1:4: error, anchor: found the anchor &a; expected values written out. "
-                           "Delete the anchor.")
+                           f"Delete the anchor. {SHARED}")
     assert len(findings) == 5 + 4 * 9  # one for each anchor and alias as typed: none is followed
     assert parse_source(BOMB, name="bomb.yaml")[0] is None
 

@@ -82,12 +82,14 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
                    "and one that is no longer there is a warning.",
                    "[chart-remark 1a2b3c4d]", "none")
     yarns = Key(Several("yarns", 20, keys=YarnKeys, by_name=True),
-                "The [yarns](#yarns) by name, up to 20.", "{main: {name: Harbour Bulky}}")
+                "The [yarns](#yarns) by name, up to 20.", "{main: {name: Harbour Bulky}}",
+                shared=True)
     charts = Key(Several("charts", 12, keys=ChartKeys, by_name=True),
                  "The [stitch charts](#charts) by name, up to 12.",
                  f"{{ladder: {ChartKeys.example}}}", "none")
     fabrics = Key(Several("fabrics", 20, keys=FabricKeys, by_name=True),
-                  "The [fabrics](#fabrics) by name, up to 20.", f"{{body: {FabricKeys.example}}}")
+                  "The [fabrics](#fabrics) by name, up to 20.", f"{{body: {FabricKeys.example}}}",
+                  shared=True)
     sizes = Key(Several("sizes", 40, Text(120)),
                 "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
                 "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "

@@ -33,8 +33,9 @@ class Key(Generic[T]):
     is the value of a key that is left out. `inside` is the mapping that may stand in place of a
     single value. `likely` are more values that pass; `beside` are entries that must stand around
     the key, and `idle_beside` keys beside which it does nothing. `former` are names that it had
-    before (`source.renamed`). `since` is the version of Walebook that first read it, "" for the
-    first one.
+    before (`source.renamed`). Entries under a `shared` key may come from the file that a
+    collection's patterns share (`source.shared`). `since` is the version of Walebook that first
+    read it, "" for the first one.
     """
 
     read: Reader[T]
@@ -49,6 +50,7 @@ class Key(Generic[T]):
     beside: str = ""
     idle_beside: tuple[str, ...] = ()
     former: tuple[str, ...] = ()
+    shared: bool = False
     since: str = ""
     name: str = ""
 

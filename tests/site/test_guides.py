@@ -1,0 +1,182 @@
+"""The guides for designers, run: every command and file of theirs, and the headers on a server.
+
+What each command must print stands in the guide itself, behind it. Of the headers: `immutable` is
+RFC 8246, `no-cache` RFC 9111 (5.2.2.4), `frame-ancestors` CSP level 3, which a page's own policy
+cannot say (all from memory).
+"""
+
+from __future__ import annotations
+
+import gzip
+import os
+import re
+import shlex
+import subprocess
+import sys
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path, PurePosixPath
+
+import pytest
+from playwright.sync_api import Page
+from walebook_site.command import main
+
+from tests.site.test_own_collection import declared  # noqa: F401  how Python knows the plugin
+
+ROOT = Path(__file__).parents[2]
+GUIDE = (ROOT / "site_src" / "first-pattern.md").read_text(encoding="utf-8")
+PUBLISHING = (ROOT / "site_src" / "publishing.md").read_text(encoding="utf-8")
+_BLOCK = re.compile(r"(?P<before>(?:[^\n]+\n)*)\n*```(?P<kind>\w+)\n"
+                    r"(?P<text>.*?)```", re.DOTALL)
+_FILE = re.compile(r"`(patterns/[^`]+/pattern\.yaml)`")
+_MISTAKE = re.compile(r"in `(patterns/[^`]+)`, write\s+`([^`]+)`\s+instead of `([^`]+)`")
+ELSEWHERE = ("pip ", "walebook serve")  # these two are run by test_own_collection, marked long
+
+
+class Reader:
+    """Does what the guide says, in a folder, and keeps what the last command printed."""
+
+    def __init__(self, folder: Path, plugin: str, capsys: pytest.CaptureFixture[str]) -> None:
+        self.at, self.plugin, self.capsys = folder, plugin, capsys
+        self.printed, self.looked_at = "", 0
+
+    def run(self, line: str) -> None:
+        words = shlex.split(line)
+        if words[0] == "cd":
+            self.at = self.at / words[1]
+        elif words[0] == "walebook":
+            os.chdir(self.at)
+            main(words[1:])
+            self.printed = self.capsys.readouterr().out
+        elif words[0] == "mkdocs":
+            done = subprocess.run([sys.executable, "-m", *words], cwd=self.at, check=False,
+                                  capture_output=True, text=True,
+                                  env={**os.environ, "PYTHONPATH": self.plugin})
+            assert done.returncode == 0, done.stderr
+        else:
+            assert line.startswith(ELSEWHERE), line
+
+    def write(self, name: str, text: str) -> None:
+        (self.at / name).parent.mkdir(parents=True, exist_ok=True)
+        (self.at / name).write_text(text, encoding="utf-8")
+
+    def look(self, text: str) -> None:
+        for line in text.splitlines():
+            assert line in self.printed, f"{line!r} is not in:\n{self.printed}"
+            self.looked_at += 1
+
+
+def follow(guide: str, reader: Reader) -> None:
+    """Do everything that the guide shows, in its order."""
+    for block in _BLOCK.finditer(guide):
+        kind, text = block["kind"], block["text"]
+        if kind == "text":
+            reader.look(text)
+        elif kind == "yaml":
+            reader.write(_FILE.findall(block["before"])[-1], text)
+        elif mistake := _MISTAKE.search(block["before"]):
+            name, wrong, right = mistake.groups()
+            good = (reader.at / name).read_text(encoding="utf-8")
+            assert right in good
+            reader.write(name, good.replace(right, wrong))
+            reader.run(text.strip())
+            reader.write(name, good)
+        else:
+            for line in text.splitlines():
+                if not line.startswith(ELSEWHERE):
+                    reader.run(line)
+
+
+@pytest.fixture
+def reader(tmp_path: Path, declared: str, capsys: pytest.CaptureFixture[str],  # noqa: F811
+           monkeypatch: pytest.MonkeyPatch) -> Reader:
+    monkeypatch.chdir(tmp_path)
+    return Reader(tmp_path, declared, capsys)
+
+
+def test_the_guide_to_a_first_pattern_comes_out_as_it_says(reader: Reader) -> None:
+    assert GUIDE.count("```") == 2 * len(_BLOCK.findall(GUIDE)), "a block is not read"
+    follow(GUIDE, reader)
+    shown = [block["text"] for block in _BLOCK.finditer(GUIDE) if block["kind"] == "text"]
+    assert reader.looked_at == sum(len(text.splitlines()) for text in shown) > 0
+    site = reader.at / "site"
+    page = (site / "patterns" / "harbour-front" / "s.html").read_text(encoding="utf-8")
+    told = re.sub(r"<[^>]+>|\s+", " ", page)
+    assert "150 stitches" in told and "between the holes: 19" in told
+    assert len(list((site / "patterns" / "harbour-cardigan").glob("*-single-file.html"))
+               + list((site / "patterns" / "harbour-cardigan").glob("*-to-keep.html"))) == 9
+
+
+def test_a_guide_that_promises_another_thing_is_found(reader: Reader) -> None:
+    wrong = GUIDE.partition("## See the page")[0].replace("in 2 sizes", "in 3 sizes")
+    with pytest.raises(AssertionError, match="in 3 sizes"):
+        follow(wrong, reader)
+
+
+def rules() -> list[tuple[re.Pattern[str], str, str]]:
+    """The headers of the guide: of which files, and their values; the first that fits counts."""
+    rows = re.findall(r"^\| (.+?) \| `([\w-]+)` \| `(.+?)` \|$", PUBLISHING, re.MULTILINE)
+    which = {"all others": ".*", "all": ".*"}
+    return [(re.compile(which.get(files, r"assets/[^/]+\.[0-9a-f]{10}\.(js|css)")), name, value)
+            for files, name, value in rows]
+
+
+def headers(path: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for files, name, value in rules():
+        if files.fullmatch(path):
+            found.setdefault(name, value)
+    return found
+
+
+class Handler(SimpleHTTPRequestHandler):
+    """A plain static server that sends the headers of the guide."""
+
+    def end_headers(self) -> None:
+        for name, value in headers(self.path.partition("?")[0].lstrip("/")).items():
+            self.send_header(name, value)
+        super().end_headers()
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing."""
+
+
+def test_only_what_has_a_digest_in_its_name_is_kept_for_good(site: Path) -> None:
+    paths = [path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()]
+    for path in paths:
+        kept = "immutable" in headers(path)["Cache-Control"]
+        digest = re.search(r"\.([0-9a-f]{10})\.(js|css)$", path)
+        assert kept == bool(digest), path
+    kept = [path for path in paths if "immutable" in headers(path)["Cache-Control"]]
+    assert {PurePosixPath(path).suffix for path in kept} == {".js", ".css"}
+    for path in ("sw.js", "edition.json", "index.html"):
+        assert path in paths and headers(path)["Cache-Control"] == "no-cache"
+    text = [(site / path).read_bytes() for path in paths
+            if path.endswith((".html", ".js", ".css", ".json"))
+            and (not path.startswith("patterns/") or path.startswith("patterns/practice-band/"))]
+    part = sum(len(gzip.compress(each)) for each in text) / sum(map(len, text))
+    assert 1 / 4 < part < 2 / 5, f"{part:.3f} of their length is not about a third"
+
+
+@pytest.fixture
+def served(site: Path) -> Iterator[str]:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Handler, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+
+
+def test_a_static_server_with_these_headers_serves_all_of_a_page(served: str, phone: Page) -> None:
+    said: list[str] = []
+    phone.on("console", lambda message: said.append(message.text)
+             if message.type in ("error", "warning") else None)
+    phone.on("pageerror", lambda fault: said.append(str(fault)))
+    for path in ("index.html", "patterns/practice-band/3-months.html"):
+        answer = phone.goto(f"{served}/{path}")
+        assert answer is not None and answer.status == 200
+        assert answer.headers["content-security-policy"] == "frame-ancestors 'self'"
+        phone.wait_for_load_state("networkidle")
+    assert said == []
+    assert phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
