@@ -148,7 +148,7 @@ class Note(Enum):
     OVER_LAST = "{0} over the last decreases"
     NEVER_HELD = "{0} are never held"
     AND_MORE = "{of}, and {0} more"
-    EVERY_SECOND = "{0}, every second one moved: {1}"
+    EVERY_SECOND = "{0} − {1} moved onto the stitch beside: {2}"
     TOP_ROW = "what the row counter shows at the top, as knitted"
     WIDEST = "from the first to the last needle ever in work"
     PAIRS = "{0}; 2 rows a pair: {of}"

@@ -57,7 +57,8 @@ def build(cut: Cut) -> Garment:
         ("hat", "crown_rows", deep),
         ("hat", "drawn_up", Count(
             Noted(Operand(Fraction(piece.drawn), Role.STITCHES), Note.EVERY_SECOND,
-                  (str(stitches.value), Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)),
+                  (str(stitches.value), str(stitches.value - piece.drawn),
+                   Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),

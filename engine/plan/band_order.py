@@ -73,7 +73,7 @@ def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePat
             if not sections[front].is_straight_rows:
                 front, neck = neck, front
             sections[front] = below_band(sections[front], stitches_in, "corner")
-            sections[neck] = beneath(sections[neck], stitches_in, gauge)
+            sections[neck] = beneath(sections[neck], stitches_in, gauge, "corner")
     return replace(run, sections=tuple(sections))
 
 
@@ -155,7 +155,7 @@ def _beside_band(pattern: Pattern, run: EdgePath, front: Side, stitches_in: int)
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
     gauge = _body_gauge(pattern)
     first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
-    sections = (beneath(first, stitches_in, gauge), *others)
+    sections = (beneath(first, stitches_in, gauge, "front band"), *others)
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
 
 

@@ -104,7 +104,8 @@ def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
 def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
     """By its length: a slope is longer than its rows are high, so that it takes more stitches
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
-    places = Unit.ROWS.of(section.places) if section.is_summed else section.working
+    places = Unit.ROWS.of(section.places) if section.is_summed else \
+        f"the slope of {section.working}" if section.runs else section.working
     along = eased(Operand(section.length, Role.ALONG, places), rate.ease)
     return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
                    rounding)

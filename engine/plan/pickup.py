@@ -48,8 +48,9 @@ class PickUp:
                     "as the table says.")
         first, *inner, last = self.runs
         times = Counter(inner)
-        middle = "; ".join(f"{_rows(run)} and miss 1, {n} time{'s' if n > 1 else ''}"
-                           for run, n in sorted(times.items(), reverse=True))
+        middle = "; ".join(
+            f"{_rows(run)} and miss 1, {n} times" if n > 1 else f"{_rows(run)}, miss 1"
+            for run, n in sorted(times.items(), reverse=True))
         mixed = ", mixed evenly" if len(times) > 1 else ""
         then = f"then take {middle}{mixed}; " if inner else ""
         return f"Take {_rows(first)}, miss 1; {then}end with {_rows(last)}."

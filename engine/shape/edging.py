@@ -47,7 +47,7 @@ class Section:
     called when a piece took them off on waste yarn, of a half on a separate strip also what the
     whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
-    `covered` more of its rows, or of the stitches bound off in it, lie within the end of a band.
+    `covered` more of its rows, or of the stitches bound off in it, lie `within` the end of a band.
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `detail` says more of it than its `name` does, for people.
@@ -69,6 +69,7 @@ class Section:
     half_of: str = ""
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
+    within: str = ""
     faced: int = 0
     across: tuple[int, ...] = ()
     detail: str = ""
@@ -226,8 +227,8 @@ def begins_level(section: Section) -> bool:
     return bool(section.runs) and _is_level(section.runs[0])
 
 
-def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
-    """Return a neck's section without the `stitches` at its front that lie within a band's end.
+def beneath(section: Section, stitches: int, gauge: Gauge, band: str) -> Section:
+    """Return a neck's section without the `stitches` at its front that lie within a `band`'s end.
 
     Only what is bound off level there lies beneath the band's top; a slope begins beside it.
     """
@@ -238,7 +239,7 @@ def beneath(section: Section, stitches: int, gauge: Gauge) -> Section:
     kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
     made = shaped(section.name, (*kept, *rest), gauge, section.across,
                   detail=section.detail) or section
-    return replace(made, zone=section.zone, covered=abs(first.stitches) - left)
+    return replace(made, zone=section.zone, covered=abs(first.stitches) - left, within=band)
 
 
 def below_band(section: Section, rows: int, band: str) -> Section:
@@ -248,7 +249,7 @@ def below_band(section: Section, rows: int, band: str) -> Section:
     less = Operand(Fraction(section.places - left), Role.WITHIN, band)
     made = straight(section.name, left, section.pitch, layers=section.layers,
                     stretch=section.stretch, detail=section.detail, made=section.taken - less)
-    return replace(made, zone=section.zone, covered=section.places - left)
+    return replace(made, zone=section.zone, covered=section.places - left, within=band)
 
 
 def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:

@@ -21,8 +21,9 @@ def chart_title(chart: str) -> str:
 
 def straight_lead(piece: Piece) -> str:
     """How a straight piece is knitted from its chart, as HTML."""
-    return (f"<p>{esc(piece.title)}: every row is knitted from this chart. Row 1 is the "
-            "row that takes the row counter from 0 to 1. Drawing and words say the same. "
+    return (f"<p>{esc(piece.title)}: the rows that the steps call rows of the stitch "
+            "pattern are knitted from this chart. All other rows are plain. The row counter is "
+            "set to 0 before its row 1. Drawing and words say the same. "
             f"{_HOW}</p>")
 
 

@@ -113,7 +113,7 @@ def on_the_bed(plan: BandPlan) -> str:
 def holes_given(plan: BandPlan) -> str:
     """Where the holes lie, and what was given up for it."""
     holes = plan.placing
-    return f"{holes.working}; given up: {holes.given_up}" if holes else NO_HOLES
+    return f"{holes.working}; not as asked for: {holes.given_up}" if holes else NO_HOLES
 
 
 def gaps_hung(plan: BandPlan) -> str:

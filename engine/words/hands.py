@@ -32,6 +32,7 @@ from .words import counted, joined, needles_said, stitches
 HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
 _CLOSING = "closing-holes.html"
 _FINISHING = "loose-row-and-chain-off.html"
+_BACK_STITCH = ("back-stitched.html", "how to back-stitch")
 
 
 def buttons_anchor(band: str) -> str:
@@ -160,13 +161,14 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         return _sew_behind(what, waits, _hollow(what, plan) + corners_sewn(plan))
     if plan.facing and plan.facing.places:
-        return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
-                         f"{stitches(plan.facing.stitches.value)} that wait down with the end that "
-                         f"was left, evenly, to the {plan.stitches.value} of the row where it "
-                         "began. Take the waste yarn out as you go.")
-    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and sew its "
-                     "waiting stitches down with the end that was left, stitch by stitch, to the "
-                     "row where it began. Take the waste yarn out as you go.")
+        return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
+                         f"Back-stitch its {stitches(plan.facing.stitches.value)} that wait down "
+                         f"with the end that was left, evenly, to the {plan.stitches.value} of the "
+                         "row where it began. Take the waste yarn out as you go.", how=_BACK_STITCH)
+    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
+                     "Back-stitch its waiting stitches down with the end that was left, stitch by "
+                     "stitch, to the row where it began. Take the waste yarn out as you go.",
+                       how=_BACK_STITCH)
 
 
 def _hollow(what: str, plan: BandPlan) -> str:

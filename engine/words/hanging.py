@@ -127,7 +127,7 @@ def _covered(section: Section) -> str:
     one = section.covered == 1
     what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
         if section.runs else f"{counted(section.covered, 'row')} more above them"
-    return f" {what} {'lies' if one else 'lie'} within a band, and cannot be hung."
+    return f" {what} {'lies' if one else 'lie'} within the {section.within}, and cannot be hung."
 
 
 def from_first(needles: Needles, side: Side) -> str:

@@ -22,7 +22,7 @@ from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import POCKET_HOW
 from .reasons import reason_begun
-from .words import named, needles_said, needles_toward, stitches
+from .words import joined, named, needles_said, needles_toward, stitches
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
 HANGING = "hanging-an-edge.html#knitted-on"
@@ -245,8 +245,12 @@ def increase(m: Moment, step: steps.Increase) -> Instruction:
         return fill_gaps(step)
     if step.reason is Reason.FOR_JOIN:
         # Common practice, no source: no row is knitted yet, so the edge's own loop is all there is.
+        plan, lies = m.strip.plan, m.strip.layout
+        beside = [lies.at(at).name for at, join in
+                  ((2, plan.joins[0]), (plan.stitches.value - 1, plan.joins[1])) if join]
         return Instruction(text=f"<b>Give {needles_said(step.needles)} a loop</b> for the join: "
-                           "lift half of the edge's loop beside it onto the needle. It may be "
-                           "slack, so that it does not pull the edge.", check=True)
+                           f"lift one leg of the loop beside {'it' if len(beside) == 1 else 'each'}"
+                           f", on {joined(beside)}, onto it too. It may be slack, so that it does "
+                           "not pull the edge.", check=True)
     return Instruction(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
                      "give each a loop from the stitch beside it.", check=True)

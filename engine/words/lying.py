@@ -97,8 +97,8 @@ def cuts(piece: Piece, placed: Placed) -> str:
     if asked & {Doing.TUCK, Doing.SLIP}:
         if shaped:
             rules.append("do not tuck or slip the stitches that are moved, bound off or held right "
-                         "after the row, nor the stitch beside them, nor the end stitch beside one "
-                         "that is added: these knit")
+                         "after the row, nor the stitch beside them, nor the end stitch before an "
+                         "increase: these knit")
         rules.append(f"do not tuck or slip any stitch in the last row {_before(shaped)}")
     if shaped:
         rules.append("rows over stitches that were held")

@@ -25,7 +25,8 @@ HOW = {
         "Only where the carriage stands, with the yarn that hangs there. Move the end stitch onto "
         "the needle beside it, draw a loop of the yarn through both stitches, and so on inward. "
         "When as many needles are empty as the step says, the last loop stays on its needle as "
-        "the new end stitch. Push the empty needles back to non-working position."),
+        "the new end stitch: push that needle back in working position. Push the empty needles "
+        "back to non-working position."),
     Done.HOLD: (
         "Hold stitches (short rows)",
         "Set the carriage to hold. Push the needles that the step names forward to holding "

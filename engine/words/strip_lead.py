@@ -47,11 +47,12 @@ def _of_parts(strip: Strip) -> str:
     extra = [f"needle {strip.layout.at(at)} (at the {end})" for at, end, join in
              ((1, ends.first, plan.joins[0]), (plan.stitches.value, ends.last, plan.joins[1]))
              if join]
-    hung, takes = ("is", "takes") if len(extra) == 1 else ("are", "take")
+    hung, takes, each = ("is", "takes", "it") if len(extra) == 1 else ("are", "take", "each")
+    but = f" but one leg of the loop beside {each}" if not strip.program.first_row else ""
     return (f" The band is longer than the bed, and is knitted in {part.of} parts: this is part "
             f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
             f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])} {hung} for the join and {takes} "
-            "nothing of the garment.")
+            f"nothing of the garment{but}.")
 
 
 def _again(strip: Strip) -> str:

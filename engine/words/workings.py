@@ -47,7 +47,7 @@ def holes_lie(plan: BandPlan) -> str:
 def holes_lie_working(placing: Placing) -> str:
     """The stitches of a band with holes, and what was given up to place them."""
     return (f"{placing.working}: before the first, in the holes, between them, "
-            f"after the last. Given up: {placing.given_up}.")
+            f"after the last. Not as asked for: {placing.given_up}.")
 
 
 def length_label(length: Length) -> str:

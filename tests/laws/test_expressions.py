@@ -221,7 +221,8 @@ def test_spoiled_expressions_and_values_are_noticed():
 
 NOT_FIGURES = [re.compile(pattern) for pattern in (
     r', a multiple of [^"]* for the chart "[^"]*"', r", \d+ in, \d+ out of work",
-    r" along (?:\d+ of the band's )?\d+ rows?(?: and \d+ stitch(?:es)? bound off)?"
+    r" along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
+    r"(?: and \d+ stitch(?:es)? bound off)?"
     r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?",
     r"a hole of \d+ stitch(?:es)? offers ", r", as the source says",
     r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)", r"\(\d+ % more\)",

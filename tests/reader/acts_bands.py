@@ -185,7 +185,9 @@ def from_cord(k: Knitter, said: dict) -> None:
 
 @act("give_loop")
 def give_loop(k: Knitter, said: dict) -> None:
-    spots = [place(said[key]) for key in ("needle", "needle2") if key in said]
+    spots, beside = [place(said["needle"])], place(said["needle2"])
+    need(abs(spots[0] - beside) == 1 and beside in k.bed.main.loops, "loop",
+         "the loop that is lifted from does not lie beside it")
     join = k.notes.get("join needles")
     k.note("unchecked")
     for spot in spots:
@@ -275,9 +277,12 @@ def turn_in(k: Knitter, said: dict) -> None:
     need(k.waiting, "waiting", "no stitches wait")
     need(("behind" in k.sentence) == ("facing" in k.sentence), "sewn-to",
          "a facing is sewn to the garment behind it, a band to the row where it began")
-    need("end that was left" not in k.sentence or k.notes.get("sewing end"), "end",
-         "no end was left to sew with")
     k.note("sewn down")
+
+
+@act("sew_down")
+def sew_down(k: Knitter, said: dict) -> None:
+    need(k.notes.get("sewing end"), "end", "no end was left to sew with")
 
 
 @act("sew_behind")
@@ -294,7 +299,7 @@ def stretch_facing(k: Knitter, said: dict) -> None:
 
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
-    need(k.last in ("turn_in", "sew_behind", "sew_off", "stretch_facing", "pin_corners"),
+    need(k.last in ("sew_down", "sew_behind", "sew_off", "stretch_facing", "pin_corners"),
          "out-of-place", "no waste yarn is in")
     need(not k.corners or k.last != "stretch_facing", "corners",
          "how much longer it is at the corners is not said")

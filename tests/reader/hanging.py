@@ -120,6 +120,12 @@ def take_rule(k: Knitter, said: dict) -> None:
     order(k, [said["rows"], *[said["rows2"]] * said["times"], said["rows3"]])
 
 
+@act("take_once")
+def take_once(k: Knitter, said: dict) -> None:
+    need(said["n"] == said["n2"] == 1, "hanging", "one row is missed at a time")
+    order(k, [said["rows"], said["rows2"], said["rows3"]])
+
+
 @act("take_short")
 def take_short(k: Knitter, said: dict) -> None:
     need(said["n"] == 1, "hanging", "one row is missed at a time")

@@ -98,6 +98,41 @@ def test_a_body_is_given_in_both_units(texts: dict[str, str]) -> None:
     assert not found
 
 
+def test_a_chart_is_not_for_every_row_where_some_are_plain(pages: dict[str, str]) -> None:
+    """Waste rows, a hem and the row that joins it are plain, and set the counter to 0 too."""
+    found = {name for name, page in pages.items() for part in re.split("<h2", page)
+             if re.search(r"very row (?:of this piece )?is knitted from (?:this|the) chart\.", part)
+             and re.search(r"Knit \d+ rows?</b> (?:of waste|to|of the rib)", part)}
+    assert not found
+
+
+def test_a_step_that_sews_waiting_stitches_shows_how(pages: dict[str, str]) -> None:
+    """ "Sew them down, stitch by stitch": overcast, they would not go over a head."""
+    told = {(name, step) for name, page in pages.items()
+            for step in re.findall(r"<li\b.*?</li>", page, re.DOTALL)
+            if re.search(r"(?:waiting stitches|that wait) down", step)}
+    assert told
+    linked = {(name, "facing" in step) for name, step in told if "<a " in step}
+    assert not {name for name, step in told if (name, "facing" in step) not in linked}
+    assert not {(name, step) for name, step in told
+                if "stitch by stitch" in step and "ack-stitch" not in step}
+
+
+@pytest.mark.parametrize("stumble", [
+    r"miss 1, 1 time\b", r"lies? within a band\b", r"beside one that is added",
+    r"every second one moved", r"\bGiven up\b", r"given up: ", r"half of the edge's loop"])
+def test_a_reader_does_not_stumble(texts: dict[str, str], stumble: str) -> None:
+    """Turns that a knitter read twice, and half of a number that was not its half."""
+    assert not {name for name, text in texts.items() if re.search(stumble, text)}
+
+
+def test_a_length_along_a_slope_says_so(texts: dict[str, str]) -> None:
+    """Rows and stitches bound off do not add up to it, as each other's sides they do."""
+    found = {(name, told) for name, text in texts.items() for told in re.findall(
+        r"mm along [^×÷;]*? bound off[^×÷;]{0,20}", text) if "slope" not in told}
+    assert not found
+
+
 @pytest.mark.parametrize(("listed", "even"), [
     ("L30, L24, L18, L12, L6, R1 and R7", True), ("L30, L25, L18, L12, L2, R1 and R9", False)])
 def test_even_distances_are_seen(listed: str, even: bool) -> None:
