@@ -190,8 +190,8 @@ def groups_table(label: str, head: Sequence[str], groups: Iterable[tuple[str, It
 def _group(title: str, rows: Sequence[Row], columns: int) -> str:
     if not rows:
         return ""
-    named = (f'<tr class="wb-group"><th colspan="{columns}" scope="rowgroup">{title}</th></tr>'
-             if title else "")
+    named = (f'<tr class="wb-group"><th colspan="{columns}" scope="rowgroup"><span>{title}</span>'
+             "</th></tr>" if title else "")
     return f"<tbody>{named}{''.join(map(_row, rows))}</tbody>"
 
 

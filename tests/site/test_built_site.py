@@ -240,6 +240,44 @@ def test_search_answers_on_its_page_and_is_a_link_away(
     assert phone.locator(".wb-found li").count() == 0
 
 
+@pytest.mark.parametrize("slug", LOOKED_AT)
+def test_the_first_screen_of_an_overview_says_what_it_takes(site: Path, phone: Page, slug: str
+                                                             ) -> None:
+    """On 360 by 740 pixels: picture, sizes as links, whom it fits, yarn and machine."""
+    phone.goto((site / "patterns" / slug / "index.html").as_uri())
+    for seen in (".wb-hero svg", ".wb-strip", ".wb-hero dt:text-matches('^(Fits|For)$')",
+                 ".wb-hero dt:text-is('Yarn')", ".wb-hero dt:text-is('Machine') + dd"):
+        box = phone.locator(seen).first.bounding_box()
+        assert box is not None and box["y"] + box["height"] <= 740, seen
+    links = phone.locator(".wb-strip a")
+    assert links.count() == len(phone.locator(".wb-sizes a").all()) > 0
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_table_of_measures_shows_one_unit_and_the_other_at_a_touch(
+        site: Path, browser: Browser, scripts: bool) -> None:
+    """A chest of 102.1 cm is 40 1/4 in (25.4 mm to the inch), and is never broken over lines."""
+    context = browser.new_context(viewport={"width": 360, "height": 740},
+                                  java_script_enabled=scripts)
+    page = context.new_page()
+    page.goto((site / "patterns/slack-tide-cardigan/index.html").as_uri())
+    cells = {unit: page.locator(f".wb-units-table tr.wb-{unit} >> nth=0") for unit in ("cm", "in")}
+    expect(cells["cm"]).to_be_visible()
+    expect(cells["in"]).to_be_hidden()
+    page.get_by_label("inches", exact=True).check()
+    expect(cells["cm"]).to_be_hidden()
+    expect(cells["in"]).to_be_visible()
+    expect(cells["in"]).to_contain_text("40¼")
+    stays = page.locator(".wb-units-table :is(.wb-group span, tr.wb-in th)")
+    before = [stays.nth(at).bounding_box() for at in (0, 1)]
+    page.locator(".wb-scroll:has(.wb-units-table)").evaluate("box => { box.scrollLeft = 200 }")
+    assert [stays.nth(at).bounding_box() for at in (0, 1)] == before
+    page.emulate_media(media="print")
+    expect(cells["cm"]).to_be_visible()
+    expect(cells["in"]).to_be_visible()
+    context.close()
+
+
 @pytest.mark.parametrize("percent", [200, 400])
 def test_enlarged_text_is_not_cut_off_at_the_side(site: Path, browser: Browser, percent: int
                                                   ) -> None:

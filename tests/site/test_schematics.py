@@ -222,7 +222,7 @@ def groups(page: str) -> dict[str, list[tuple[str, list[str]]]]:
     """The rows of each group of the one table of measures: the unit of a row, and its cells."""
     found = {}
     for body in re.findall(r"<tbody>(.*?)</tbody>", page, re.S):
-        title = re.search(r'<tr class="wb-group"><th[^>]*>(.*?)</th>', body)
+        title = re.search(r'<tr class="wb-group"><th[^>]*><span>(.*?)</span></th>', body)
         rows = re.findall(r'<tr class="wb-(cm|in)">(.*?)</tr>', body)
         found[title[1] if title else ""] = [
             (unit, [re.sub("<[^>]+>", "", cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", row)])
