@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import io
+import json
 import os
 import sys
 from collections import Counter
@@ -21,6 +22,7 @@ from walebook_site.reporting import FORMS, no_pattern, reported, wants_colour
 from walebook_site.results import Results
 from walebook_site.targets import Refused
 
+SOURCES = ("pattern", "bed", "size-chart", "collection")
 EXITS = """\
 exit codes: 0, nothing stops publication; 1, a pattern has errors, or there is no pattern, or
 something could not be written; 2, the command was not called as it should be"""
@@ -43,6 +45,8 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return _new(given)
     if given.command == "keys":
         return _keys(given.name)
+    if given.command == "schema":
+        return _schema(given.what)
     if not (given.root / "patterns").is_dir():
         parser.error(f"no folder patterns/ in {given.root}")
     if given.command == "rename":
@@ -80,6 +84,9 @@ def _parser() -> argparse.ArgumentParser:
     keys = commands.add_parser("keys", help="explain the keys of a pattern that have a name")
     keys.add_argument("name", nargs="?", default="", help="such as pick_up, or bands.pick_up "
                       "(default: list the names of all keys)")
+    schema = commands.add_parser("schema", help="print the JSON Schema of a kind of source, for an "
+                                 "editor")
+    schema.add_argument("what", nargs="?", choices=SOURCES, default=SOURCES[0])
     parts = commands.add_parser("parts", help="list what of the site is yours, and what is ours")
     parts.add_argument("--copy", default="", metavar="NAME",
                        help="copy this part of ours to where yours is looked for")
@@ -144,6 +151,13 @@ def _keys(name: str) -> int:
     more = f" Did you mean {' or '.join(like)}?" if like else " `walebook keys` lists all."
     print(visible(f"No key is called {name}.{more}"))
     return 1
+
+
+def _schema(what: str) -> int:
+    """Print the JSON Schema (draft 2020-12) of a kind of source."""
+    from walebook.pages import SCHEMAS  # a check needs no pages
+    print(json.dumps(SCHEMAS[what](), indent=1, ensure_ascii=False))
+    return 0
 
 
 def _parts(root: Path, copied: str) -> int:

@@ -9,10 +9,14 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import pytest
+import yaml
 from reading import HERE
 from walebook_site.command import main
 from walebook_site.reporting import reported, wants_colour
@@ -182,3 +186,21 @@ def test_a_key_is_explained_from_its_declaration(capsys: pytest.CaptureFixture[s
     assert main(["keys", "button"]) == 0
     assert "bands > buttonholes > button" in narrowed
     assert len(narrowed) <= len(capsys.readouterr().out)
+
+
+def test_the_schemas_of_sources_come_with_the_command(capsys: pytest.CaptureFixture[str]) -> None:
+    for what, good in (("pattern", "smallest.yaml"), ("size-chart", "women.yaml")):
+        assert main(["schema", what]) == 0
+        schema = json.loads(capsys.readouterr().out)
+        jsonschema.Draft202012Validator.check_schema(schema)
+        said = yaml.load((HERE / good).read_text(encoding="utf-8"), yaml.BaseLoader)
+        check = jsonschema.Draft202012Validator(schema)
+        assert not list(check.iter_errors(said))
+        assert list(check.iter_errors({**said, "titel": "x"}))
+
+
+def test_a_reader_who_has_read_enough_sees_no_traceback() -> None:
+    command = f"{sys.executable} -c 'from walebook_site.command import main; main()' schema"
+    done = subprocess.run(["sh", "-c", f"{command} | head -n 1"], capture_output=True, text=True,
+                          check=False)
+    assert (done.stdout, done.stderr) == ("{\n", "")
