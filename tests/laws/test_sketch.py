@@ -78,6 +78,32 @@ def test_a_back_is_as_large_as_its_pieces_less_their_seams(slug: str) -> None:
 
 @pytest.mark.parametrize("slug", [slug for slug, proof in proofs().items()
                                   if not turned(proof)])
+def test_a_front_covers_what_its_outline_does_less_its_seams(slug: str) -> None:
+    """A whole front has two side seams, half a one has one."""
+    proof = proofs()[slug]
+    for size in (proof.sizes[0], proof.sizes[-1]):
+        lines = view(proof, size, View.FRONT)
+        for outline in outlines(proof.pattern, size):
+            if outline.key not in ("front", "right_front", "left_front"):
+                continue
+            seams = 2 if outline.key == "front" else 1
+            piece = next(p.piece for p in size.pieces if p.piece.key == outline.key)
+            stitch = float(outline.dimensions[0].length.mm) / piece.stitches.value
+            corners = [(float(x), float(y)) for x, y in outline.corners]
+            outer = max(x for x, _ in corners) if outline.key != "left_front" \
+                else min(x for x, _ in corners)
+            high = max(y for x, y in corners if abs(x - outer) < 0.01)
+            top = max(y for x, y in corners)
+            covered = Polygon(corners).area
+            # The seam runs up the side, and on along the armhole or the raglan to the shoulder.
+            assert covered - seams * stitch * top * 1.02 \
+                <= Polygon(body(lines, outline.key).points).area * 1.015
+            assert Polygon(body(lines, outline.key).points).area \
+                <= (covered - seams * stitch * high) * 1.015
+
+
+@pytest.mark.parametrize("slug", [slug for slug, proof in proofs().items()
+                                  if not turned(proof)])
 def test_a_front_neck_is_as_long_as_the_edge_a_band_takes(slug: str) -> None:
     """The neckline as drawn, against the edge's sections of the front neck (smoothed steps)."""
     proof = proofs()[slug]
