@@ -159,7 +159,7 @@ def test_needles_are_drawn_and_a_screen_that_may_turn_off_is_said(engine: Engine
     engine.open(f"{host.address}/{BAND}")
     begin(engine)
     engine.run("walebook.bench.act('jump', 8)")
-    assert engine.run("document.querySelector('.wb-strip rect').getBBox().width") > 40
+    assert engine.run("document.querySelector('.wb-carriage rect').getBBox().width") > 40
     said = inner(engine, ".wb-bench-awake")
     assert engine.run("'wakeLock' in navigator") or said.startswith(
         "This browser cannot keep the screen on.")

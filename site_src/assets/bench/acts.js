@@ -1,5 +1,6 @@
 // Reads what a step asks for off its marks: an act stands in b, the clause that names a target in i,
-// an explanation in small. Nothing is told by what the words mean.
+// an explanation in small (one of the class wb-why is given once on a page, and shown). Nothing is
+// told by what the words mean.
 (function (walebook) {
   "use strict";
   const { said } = walebook.steps;
@@ -15,17 +16,25 @@
   const isHow = (node) => node instanceof HTMLAnchorElement
     && (node.classList.contains("wb-how") || /^#way-/.test(node.getAttribute("href") || ""));
 
+  // An explanation that is a touch away; one that is given once on the page is shown with the step.
+  /** @type {(node: Node) => boolean} */
+  const isWhy = (node) => node instanceof HTMLElement && node.matches("small:not(.wb-why)");
+
+  /** @type {(acts: wb.Act[], text: string) => void} */
+  function addText(acts, text) {
+    const last = acts[acts.length - 1];
+    if (last && !last.places.length) last.how += text;
+    else if (bare(text)) acts.push({ act: "", how: text, to: false, places: [], side: "", comma: "" });
+  }
+
   /** @type {(acts: wb.Act[], node: Node, told: { why: string[]; more: boolean }) => void} */
   function take(acts, node, told) {
     const last = acts[acts.length - 1];
     if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], side: "", comma: "" });
     else if (node.nodeName === "I" && last) last.to = true;
-    else if (node.nodeName === "SMALL") told.why.push(said(node));
+    else if (isWhy(node)) told.why.push(said(node));
     else if (isHow(node)) told.more = true;
-    else if (last && !last.places.length) last.how += node.textContent || "";
-    else if (bare(node.textContent || "")) {
-      acts.push({ act: "", how: node.textContent || "", to: false, places: [], side: "", comma: "" });
-    }
+    else addText(acts, node.textContent || "");
   }
 
   // The acts of a step in their order, with how each is done; `more` where the page says more.

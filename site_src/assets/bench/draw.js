@@ -35,7 +35,7 @@
     parts.push(...arrow(width, box, to, from === to && rows > 0, rows > 0));
     parts.push(svg("rect", { x: end, y: 3, width: box, height: 42, class: "wb-stands" }),
       label(end + box / 2, 31, to, "wb-on"));
-    return frame(width, 60, "wb-strip", ...parts);
+    return frame(width, 60, "wb-carriage", ...parts);
   }
 
   /** @type {(width: number) => string} */
