@@ -24,7 +24,7 @@ _READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search
 _PATTERN = re.compile(r"patterns/([^/]+)/.*")
 _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
                     r"|.*\.pdf|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
-                    r"|sw\.js|edition\.json|search/search_index\.json")
+                    r"|sw\.js|edition\.json|search/search_index\.json|assets/size-page\.png")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,10 @@ function notice(title, ...paragraphs) {
   return new Response(
     `<!doctype html><html lang="en"><head><meta charset="utf-8">
 <meta name="viewport" content="width=device-width,initial-scale=1"><title>${title}</title>
-<style>body{margin:2rem;font:1.25rem/1.6 sans-serif;color:#000;background:#fff}</style></head>
+<style>:root{color-scheme:light dark}
+body{max-width:42rem;margin:2rem;font:1.125rem/1.55 Roboto,"Segoe UI",Arial,sans-serif;color:#18202c;background:#f5f2e8}
+h1{font:600 min(11.5vw,2.5rem)/1.12 Georgia,"Noto Serif",serif}a{color:inherit}
+@media(prefers-color-scheme:dark){body{color:#ede8db;background:#12161d}}</style></head>
 <body><main><h1>${title}</h1>${text}
 <p><a href="${address("offline.html")}">What is kept on this device</a></p></main></body></html>`,
     { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });

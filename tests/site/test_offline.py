@@ -202,7 +202,7 @@ def test_a_kept_pattern_opens_without_a_signal_with_all_it_links_to(
     for link in sorted(inside - {page.url.split("#")[0]}):
         assert page.goto(link).status == 200, link  # type: ignore[union-attr]
     page.goto(f"{served.address}/")
-    expect(page.locator("h1")).to_contain_text("Patterns")
+    expect(page.locator("h1")).to_contain_text("Lantern Quay")
     assert context.cookies() == []
 
 
