@@ -223,6 +223,22 @@ def test_a_size_page_is_whole_without_scripts_and_from_disk(site: Path, browser:
     context.close()
 
 
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_link_into_a_closed_part_opens_it(site: Path, browser: Browser, scripts: bool) -> None:
+    """HTML, 7.4.6.4: a browser that goes to a place within a closed section opens the section."""
+    context = browser.new_context(viewport={"width": 360, "height": 740},
+                                  java_script_enabled=scripts)
+    page = context.new_page()
+    page.goto((site / SIZE_PAGE).as_uri())
+    assert page.locator("details.wb-task[open]").count() == 0
+    page.locator(".wb-order a").nth(1).click()
+    assert page.locator("details.wb-task").nth(1).get_attribute("open") is not None
+    page.goto(f"{(site / SIZE_PAGE).as_uri()}#front-right-3")
+    step = page.locator("#front-right-3")
+    assert step.is_visible() and step.bounding_box()["y"] < 740  # type: ignore[index]
+    context.close()
+
+
 @pytest.mark.parametrize("served", [True, False])
 def test_search_answers_on_its_page_and_is_a_link_away(
         site: Path, address: str, phone: Page, served: bool) -> None:
