@@ -107,7 +107,8 @@ def _parts(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[BandPlan]:
     marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
     for number, (own, total) in enumerate(zip(_lengths(plan, chosen), marks[1:], strict=True)):
         part = Part(number=number + 1, of=len(marks) - 1, first=ends[number],
-                    last=ends[number + 1], buttons=plan.buttons)
+                    last=ends[number + 1], buttons=plan.buttons,
+                    shares=tuple(b - a for a, b in pairwise(marks)))
         yield _part(plan, part, marks[number], total, own)
 
 

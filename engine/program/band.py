@@ -203,11 +203,16 @@ def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
 def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """The part before sewn on, ends darned in, and the buttons on the front without holes.
 
-    A band from hem to hem has both, and its last part is that with the buttons.
+    A band from hem to hem has both, and its last part is that with the buttons. A facing in parts
+    is sewn down when the last is joined: a seam in it cannot be turned in afterwards.
     """
+    opens = bool(plan.part) and KINDS[plan.band.kind].faces
     if plan.joins[0]:
         book.attend("join parts")
-    book.attend("darn in")
+    if opens:
+        book.attend("leave facing" if plan.joins[1] else "sew facing")
+    if not (opens and plan.joins[1]):
+        book.attend("darn in")
     if wants_buttons(plan, holes):
         book.attend("sew buttons")
     if marks.are_in(book, FIRST_ROW):

@@ -14,7 +14,8 @@ from .words import counted, stitches
 
 
 def _of(plan: BandPlan) -> tuple[Square, ...]:
-    return squares([meeting.section for meeting in plan.meetings])
+    """Those of the whole edge, where a band in parts is sewn down in one."""
+    return squares(plan.run.sections if plan.part else [m.section for m in plan.meetings])
 
 
 def _at(corners: tuple[Square, ...]) -> str:

@@ -6,7 +6,7 @@ from ..catalogue.bands import KINDS
 from ..catalogue.methods import BIND_OFFS, SEWN
 from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
-from ..plan.band import BandPlan
+from ..plan.band import BandPlan, Part
 from ..proof.yarn_ends import joining_end, short_end, shut_here
 from .band_ends import is_closed
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
@@ -157,6 +157,8 @@ def _sew_own_end(plan: BandPlan) -> Instruction:
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_said(step) or "facing", m.strip.plan
+    if plan.part and _opens(plan):
+        return _sew_parts(what, plan.part, _hollow(what, plan) + corners_sewn(plan))
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         return _sew_behind(what, waits, _hollow(what, plan) + corners_sewn(plan))
@@ -169,6 +171,26 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
                      "Back-stitch its waiting stitches down with the end that was left, stitch by "
                      "stitch, to the row where it began. Take the waste yarn out as you go.",
                        how=_BACK_STITCH)
+
+
+def _sew_parts(what: str, part: Part, stretch: str) -> Instruction:
+    """A facing in parts, sewn down at last (common practice, no source)."""
+    each = joined(f"{number} of part {n}" for n, number in enumerate(part.shares, 1))
+    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold, all its parts, "
+                     f"and lay it flat behind the garment. Sew the stitches that wait down, {each},"
+                     " but not those for a join: each part with the end that was left there, "
+                     "evenly, each stitch to the bar behind it, so that nothing shows outside."
+                     f"{stretch} Take the waste yarn out as you go.",
+                       how=("../bands/facing.html#steps", "how to sew a facing down"))
+
+
+def _leave_facing(m: Moment, step: steps.Attend) -> Instruction:
+    """A part of a facing to which another is joined."""
+    part = m.strip.plan.part
+    assert part is not None
+    return Instruction(text="<b>Leave the facing hanging open,</b> its "
+                     f"{stitches(m.strip.plan.stitches.value)} on the waste yarn. Do not sew it "
+                     f"down before all {part.of} parts are joined. Leave its ends of yarn, too.")
 
 
 def _hollow(what: str, plan: BandPlan) -> str:
@@ -194,9 +216,16 @@ def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
-    return Instruction(text=f"<b>Darn in every end of yarn,</b> where the band began and where it "
+    which = "where each part began and where it" if _opens(m.strip.plan) else \
+        "where the band began and where it"
+    return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
                      f"ended{ends_inside(m.earlier)}. Hide them {_hidden(m)}.",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
+
+
+def _opens(plan: BandPlan) -> bool:
+    """True for a part of a facing: it hangs open until all its parts are joined."""
+    return plan.part is not None and KINDS[plan.band.kind].faces
 
 
 def _hidden(m: Moment) -> str:
@@ -232,15 +261,23 @@ def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
                      f"{esc(plan.part.first)}, with about {to_sew(joining_end(plan))} of main "
                      f"yarn: sew their ends together row by row, {layers}with "
-                     "one stitch of each taken into the seam. The stitches left in sight then "
-                     "lie side by side as the band was counted.",
+                     f"one stitch of each taken into the seam.{_ends_open(plan)} The stitches left "
+                     "in sight then lie side by side as the band was counted.",
                        how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
+
+
+def _ends_open(plan: BandPlan) -> str:
+    """What holds the live stitch of either part at the end of their seam."""
+    return (" Both hang open: sew from the garment to the waste yarn. There draw the end through "
+            "the waiting stitch for the join of either part, so that it cannot run."
+            ) if _opens(plan) else ""
 
 
 ATTENTION = {
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
     "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
+    "leave facing": _leave_facing,
     "sew off": _sew_off,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "join slits": join_slits,

@@ -16,9 +16,10 @@ from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.band_parts import CENTRE_BACK
 from walebook.plan.graded import row_dials
-from walebook.proof.proof import SizeProof, prove
+from walebook.proof.proof import SizeProof, Strip, prove
 
 from tests.laws.bands import pattern
+from tests.laws.test_collection import collection
 
 TITLES = ("right front", "right neck", "back neck", "left neck", "left front")
 
@@ -170,3 +171,22 @@ def test_settings_share_the_rows_as_evenly_as_they_can(thirds: list[int], more: 
     assert sum(counts) == len(rows) and max(counts) - min(counts) <= 1
     assert all(a <= b for a, b in pairwise(rows))
     assert Fraction(len(rows), len(dials)) - min(counts) < 1
+
+
+def test_a_facing_in_parts_is_sewn_down_when_its_parts_are_joined() -> None:
+    """A seam along rows that lie double and are sewn flat cannot be turned to the inside."""
+    met = 0
+    for proof in collection().proofs:
+        for size in proof.sizes:
+            parts = [s for s in size.strips if isinstance(s, Strip) and s.plan.part
+                     and KINDS[s.plan.band.kind].faces]
+            told = [[s.to for s in strip.program.steps if isinstance(s, Attend)]
+                    for strip in parts]
+            for attends in told[:-1]:
+                assert "sew facing" not in attends and "leave facing" in attends
+                assert "darn in" not in attends  # the end that sews it down still hangs
+            for attends in told[-1:]:
+                assert attends.index("join parts") < attends.index("sew facing")
+                assert attends.index("sew facing") < attends.index("darn in")
+                met += 1
+    assert met >= 3

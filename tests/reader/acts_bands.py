@@ -123,7 +123,8 @@ def from_waste(k: Knitter, said: dict) -> None:
 def pin_corners(k: Knitter, said: dict) -> None:
     """Behind a hollow square corner the line is longer by the facing's depth on either side."""
     need(k.last == "stretch_facing", "out-of-place", "how far to stretch is said before")
-    need(said.get("n", 1) == len(k.corners), "corners",
+    k.note("pinned", said.get("n", 1))
+    need("parts sewn" in k.notes or said.get("n", 1) == len(k.corners), "corners",
          f"{len(k.corners)} loops of corners were lifted")
     k.note("stretch", said["cm"])
 
@@ -271,7 +272,7 @@ def stay(k: Knitter, said: dict) -> None:
          "nothing was knitted by hand")
 
 
-@act("turn_in", "turn_behind")
+@act("turn_in", "turn_behind", "turn_parts")
 def turn_in(k: Knitter, said: dict) -> None:
     """A folded band is sewn to the row where it began, a facing to the garment behind it."""
     need(k.waiting, "waiting", "no stitches wait")
@@ -292,18 +293,43 @@ def sew_behind(k: Knitter, said: dict) -> None:
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
 
 
+@act("sew_parts")
+def sew_parts(k: Knitter, said: dict) -> None:
+    need(k.notes.get("sewing end"), "end", "no end was left to sew with")
+    need((said["n2"], said["n4"]) == (1, 2), "part", "its parts are 1 and 2")
+    k.note("parts sewn", (said["n"], said["n3"]))
+
+
+@act("leave_facing")
+def leave_facing(k: Knitter, said: dict) -> None:
+    need(said["stitches"] == list(k.waiting.values())[-1], "count", "others wait")
+    need(k.notes.get("sewing end"), "end", "no end was left to sew with")
+    k.note("left open")
+
+
+@act("open_seam")
+def open_seam(k: Knitter, said: dict) -> None:
+    need(k.last == "join_part" and k.waiting, "out-of-place", "no open ends are joined")
+
+
+@act("secure_join")
+def secure_join(k: Knitter, said: dict) -> None:
+    need(k.last == "open_seam", "out-of-place", "no open ends are joined")
+
+
 @act("stretch_facing")
 def stretch_facing(k: Knitter, said: dict) -> None:
-    need(k.last == "sew_behind", "out-of-place", "no facing is sewn down")
+    need(k.last in ("sew_behind", "sew_parts"), "out-of-place", "no facing is sewn down")
 
 
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
-    need(k.last in ("sew_down", "sew_behind", "sew_off", "stretch_facing", "pin_corners"),
-         "out-of-place", "no waste yarn is in")
+    need(k.last in ("sew_down", "sew_behind", "sew_parts", "sew_off", "stretch_facing",
+                    "pin_corners"), "out-of-place", "no waste yarn is in")
     need(not k.corners or k.last != "stretch_facing", "corners",
          "how much longer it is at the corners is not said")
-    hollow = k.last == "sew_behind" and any("neck" in words for _, words, _ in k.sections)
+    hollow = k.last in ("sew_behind", "sew_parts") and any(
+        "neck" in words for _, words, _ in k.sections)
     need(not hollow, "facing", "behind a hollow edge the line is longer than the facing")
 
 

@@ -20,6 +20,8 @@ def shut(k: Knitter, said: dict) -> None:
 def darn(k: Knitter, said: dict) -> None:
     need(not k.bed.main.full(), "not-empty", "the work is still on the bed")
     k.note("darned")
+    need(("each part" in k.sentence) == ("parts sewn" in k.notes), "ends",
+         "the parts of a facing leave ends, and nothing else does")
     need(("bind-off across" in k.sentence) == ("binding" in k.notes), "ends",
          "a bind-off across holes leaves ends, and nothing else does")
     need(("parts between" in k.sentence) == ("parts" in k.notes and "slits darned" not in k.notes),

@@ -41,6 +41,7 @@ def whole(reading: Reading) -> None:
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
                   hung_edges.narrow_tops, hung_edges.faced_tops, hung_edges.corner_stretches,
+                  hung_edges.facings_joined,
                   joins.marks_alike, joins.blocked_first, joins.work_order, making.checks,
                   pairs.mirrors, pairs.buttons,
                   pairs.sewn_on, worn.first_parts, rolling.rolling, order.order_of_work):

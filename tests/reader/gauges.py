@@ -134,7 +134,7 @@ def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
             elif words in ("fold row only", "second layer", "facing", "band"):
                 key = f"{words}, {sort}, {k.title.split(',')[0] if sort == 'band' else ''}"
                 alike.setdefault(key, {}).setdefault(text, []).append(k.title)
-            faced = any(one == "turn_behind" for one, _ in k.log)
+            faced = any(one in ("turn_behind", "turn_parts", "leave_facing") for one, _ in k.log)
             if words in ("second layer", "facing") and (words == "facing") != faced:
                 reading.fault("dial", k.title, words, "a facing has no second layer")
         attempt(reading, k.title, "", plain_dials, k, main)

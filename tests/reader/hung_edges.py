@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
@@ -126,6 +127,24 @@ def faced_tops(reading: Reading) -> None:
                 act == "covered" and "rows" in said for act, said in k.log):
             attempt(reading, k.title, "hanging table", need, "through_facing" in acts,
                     "left-out", "the facing behind the top of the edge is not hung through")
+
+
+def facings_joined(reading: Reading) -> None:
+    """A facing in parts is sewn down when they are joined: each part's stitches but the one for
+    the join, and at every corner of the whole edge."""
+    whole = [k for k in reading.knitters if "facing" in k.title.lower() and ", part " in k.title]
+    for first, last in pairwise(whole):
+        acts = [act for act, _ in last.log]
+        attempt(reading, last.title, "finishing", need, "left open" in first.notes
+                and "turn_behind" not in acts and "join_part" in acts
+                and acts.index("join_part") < acts.index("turn_parts"), "order",
+                "a part is sewn down before it is joined")
+        attempt(reading, last.title, "finishing", need, last.notes.get("parts sewn") == tuple(
+            list(k.waiting.values())[-1] - len(k.notes["join needles"]) for k in (first, last)),
+            "count", "of each part wait others, or the stitch for the join is sewn down")
+        lifted = len(first.corners) + len(last.corners)
+        attempt(reading, last.title, "finishing", need, last.notes.get("pinned", 0) == lifted,
+                "corners", f"{lifted} loops of corners were lifted")
 
 
 def corner_stretches(reading: Reading) -> None:

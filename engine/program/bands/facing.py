@@ -34,10 +34,12 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     else:
         layout = behind_fold(book, plan, layout, fills)
     book.unthread(cut=True, reason=Reason.TO_SEW_DOWN)
-    book.section(Heading.FACING)
+    if plan.part is None:
+        book.section(Heading.FACING)
     book.take_off(layout.needles, INSIDE)
     book.bring(layout.needles, Position.NON_WORKING)
-    book.attend("sew facing")
-    book.section(Heading.SEWING_DOWN)
+    if plan.part is None:
+        book.attend("sew facing")
+    book.section(Heading.FACING if plan.part else Heading.SEWING_DOWN)
     ends(book, plan, bool(loops), folded=False)
     return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
