@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import importlib.util
 import os
 import subprocess
@@ -21,7 +22,7 @@ QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-backgroun
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep the tests of one file on one worker, so that a worker builds its site only once."""
+    """Keep the tests of one file on one worker: what a file prepares is prepared once."""
     for item in items:
         if "tests/site" in item.path.as_posix():
             item.add_marker(pytest.mark.xdist_group(item.path.stem))
@@ -37,10 +38,18 @@ def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the built demo site; it lies in a folder, so that it has a sub-path."""
-    out = tmp_path_factory.mktemp("served") / "lantern-quay" / "patterns-of"
-    done = build(ROOT, out)
-    assert done.returncode == 0, done.stderr
+    """The folder of the built demo site; it lies in a folder, so that it has a sub-path.
+
+    The first worker that asks builds it, for all workers: no test writes into it.
+    """
+    run = tmp_path_factory.getbasetemp()
+    run = run.parent if "PYTEST_XDIST_WORKER" in os.environ else run
+    out = run / "served" / "lantern-quay" / "patterns-of"
+    with (run / "served.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not out.exists():
+            done = build(ROOT, out)
+            assert done.returncode == 0, done.stderr
     return out
 
 

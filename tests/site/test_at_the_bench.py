@@ -95,11 +95,13 @@ def jump(page: Page, step: int) -> None:
 
 
 def go_on(page: Page, times: int = 1) -> None:
-    """Touch Done so often that the place has changed: a long step takes several screens."""
+    """Touch Done until the place has changed; only a screen that goes on leaves it where it was."""
     for _ in range(times):
-        before = at(page)
-        while at(page) == before:
+        before, turned = at(page), True
+        while turned:
+            turned = page.inner_text(FORWARD).startswith("Go on")
             page.tap(FORWARD)
+            assert (at(page) == before) is turned
 
 
 def counter(page: Page) -> tuple[int, str]:
