@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
+from enum import Enum
 
 from ..sizing.measures import leads, names_in
 from . import form_measures as measures
@@ -19,9 +20,19 @@ FRONTS: Mapping[str, tuple[str, ...]] = {"fronts": ("right_front", "left_front")
 SLEEVES: Mapping[str, tuple[str, ...]] = {"sleeves": ("sleeve",)}
 
 
+class Sort(Enum):
+    """The garments among which a form is looked for."""
+
+    CARDIGANS = "cardigans"
+    PULLOVERS = "pullovers"
+    WAISTCOATS = "waistcoats"
+    HATS = "hats"
+    ACCESSORIES = "accessories"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormKind:
-    """A form by name: what it is, and its measures' default sums.
+    """A form by name: what it is, of which sort, and its measures' default sums.
 
     `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side, by
     what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
@@ -32,6 +43,7 @@ class FormKind:
 
     name: str
     summary: str
+    sort: Sort
     measures: Mapping[str, str]
     edges: tuple[str, ...]
     pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -70,12 +82,17 @@ class FormKind:
         return found
 
 
+def _sort(*, opens: bool) -> Sort:
+    return Sort.CARDIGANS if opens else Sort.PULLOVERS
+
+
 def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> FormKind:
     edges = OPENED if opens else CLOSED
     own = {name: said for name, said in (measures.SET_IN if set_in else measures.DROP).items()
            if sleeves or name not in measures.OF_SLEEVES}
     neck = {} if opens else over_head(own["neck_width"], "0.285", "0.27")
     return FormKind(name=name, summary=summary, measures={**EASE, **own}, opens=opens,
+                    sort=_sort(opens=opens) if sleeves else Sort.WAISTCOATS,
                     edges=edges if sleeves else (*edges, "armhole"),
                     better={**TO_THE_HIP, **neck, **(measures.SET_IN_BETTER if set_in else {})},
                     halves={} if set_in or not sleeves else measures.HALVES,
@@ -86,6 +103,7 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
 def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.RAGLAN["neck_width"], "0.285", "0.27")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.RAGLAN}, opens=opens,
+                    sort=_sort(opens=opens),
                     edges=OPENED if opens else CLOSED, followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.RAGLAN_BETTER, **({} if opens else neck)},
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
@@ -94,6 +112,7 @@ def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
 def _saddle(name: str, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.SADDLE["neck_width"], "0.26", "0.25")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.SADDLE}, opens=opens,
+                    sort=_sort(opens=opens),
                     edges=OPENED if opens else ("neck",), followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.SADDLE_BETTER, **({} if opens else neck)},
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
@@ -126,16 +145,17 @@ SIDEWAYS = FormKind(
     "side, a boat neck, sleeves set on straight", measures={**EASE, **measures.SIDEWAYS},
     edges=("neck", "hem"), pairs=SLEEVES, halves=measures.HALVES,
     better={**TO_THE_HIP, **over_head(measures.SIDEWAYS["neck_width"], "0.42", "0.4")},
-    followed=measures.SIDEWAYS_FOLLOWED)
+    followed=measures.SIDEWAYS_FOLLOWED, sort=Sort.PULLOVERS)
 HAT = FormKind(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
-               measures=measures.HAT, edges=("brim",), followed=measures.HAT_FOLLOWED)
+               sort=Sort.HATS, measures=measures.HAT, edges=("brim",),
+               followed=measures.HAT_FOLLOWED)
 SHAWL = FormKind(name="triangular shawl",
                  summary="from its long edge, short rows down to the tip",
-                 measures=measures.SHAWL, edges=())
+                 sort=Sort.ACCESSORIES, measures=measures.SHAWL, edges=())
 BLANKET = FormKind(name="panelled blanket", summary="panels of equal width, sewn row to row",
-                   measures=measures.BLANKET, edges=(), seamed=False)
+                   sort=Sort.ACCESSORIES, measures=measures.BLANKET, edges=(), seamed=False)
 MITTEN = FormKind(name="mitten",
                   summary="knitted flat with a side seam, a small thumb sewn into it",
-                  measures=measures.MITTEN, edges=("cuff",), plain=("thumb",),
-                  followed=measures.MITTEN_FOLLOWED,
+                  sort=Sort.ACCESSORIES, measures=measures.MITTEN, edges=("cuff",),
+                  plain=("thumb",), followed=measures.MITTEN_FOLLOWED,
                   pairs={"hands": ("hand",), "thumbs": ("thumb",)})

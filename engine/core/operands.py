@@ -15,12 +15,14 @@ class Words:
 
     `text` has {} for the figure and {name} for the operand's name. What is printed is the value
     times `scale`, to `places` decimals where it needs them; `unit` is that of the value itself.
+    `one` is the text of a single one, where that is another.
     """
 
     text: str
     unit: str = ""
     scale: Fraction = Fraction(1)
     places: int = 2
+    one: str = ""
 
 
 class Role(Enum):
@@ -81,9 +83,10 @@ _CM, _PER_10CM = Fraction(1, 10), Fraction(100)
 WORDS: dict[Role, Words] = {
     Role.NUMBER: Words("{}"),
     Role.SOURCE: Words("{} {name}, as the source says"),
-    Role.ROWS: Words("{} rows{name}", "rows"),
-    Role.STITCHES: Words("{} stitches{name}", "stitches"),
-    Role.PLACES: Words("{} rows and stitches of the edge", "rows"),
+    Role.ROWS: Words("{} rows{name}", "rows", one="{} row{name}"),
+    Role.STITCHES: Words("{} stitches{name}", "stitches", one="{} stitch{name}"),
+    Role.PLACES: Words("{} rows and stitches of the edge", "rows",
+                       one="{} row or stitch of the edge"),
     Role.TITLED: Words("{} ({name})", "stitches"),
     Role.MEASURE: Words("{name} {} cm", "mm", _CM),
     Role.LENGTH: Words("{} cm{name}", "mm", _CM),
@@ -102,10 +105,10 @@ WORDS: dict[Role, Words] = {
     Role.SEAM: Words("{} for the seam", "stitches"),
     Role.INSIDE: Words("{} inside the band", "stitches"),
     Role.INSIDE_BANDS: Words("{} inside the bands", "stitches"),
-    Role.HEM_ROWS: Words("{} rows of the {name}", "rows"),
+    Role.HEM_ROWS: Words("{} rows of the {name}", "rows", one="{} row of the {name}"),
     Role.JOINING: Words("{} to join the {name}", "rows"),
     Role.WITHIN: Words("{} within the {name}", "rows"),
-    Role.ARMHOLE_ROWS: Words("{} armhole rows", "rows"),
+    Role.ARMHOLE_ROWS: Words("{} armhole rows", "rows", one="{} armhole row"),
     Role.AT_TIP: Words("{} at the tip", "stitches"),
     Role.PANELS: Words("panels = {}"),
     Role.AT_ENDS: Words("{} at the ends", "rows"),
@@ -122,7 +125,7 @@ WORDS: dict[Role, Words] = {
     Role.ALLOWANCE: Words("{} ({name} % more)"),
     Role.ROWS_BEFORE: Words("{} before the first", "rows"),
     Role.ROWS_AFTER: Words("{} after the last", "rows"),
-    Role.APART: Words("{} stitches", "stitches"),
+    Role.APART: Words("{} stitches", "stitches", one="{} stitch"),
     Role.HOLES_ASKED: Words("{}", "holes"),
     Role.HOLES_PLACED: Words("{}", "holes"),
     Role.NEAREST_STITCH: Words("{}", "stitches"),
@@ -192,6 +195,14 @@ class Reason(Enum):
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"
+
+
+def spelled(value: Fraction, role: Role, name: str, extra: int = 0) -> str:
+    """An operand as it stands in a sentence: "27 rows", "1 row above it"."""
+    words = WORDS[role]
+    shown = figure(value, role, extra)
+    text = words.one if words.one and shown == "1" else words.text
+    return text.format(shown, name=name)
 
 
 def figure(value: Fraction, role: Role, extra: int = 0) -> str:

@@ -20,7 +20,7 @@ from .expression import (
     inside,
     off_mm,
 )
-from .operands import WORDS, Reason, figure, printed
+from .operands import Reason, printed, spelled
 from .units import Length
 
 # The least to which an exact figure is printed; two for what is not named here.
@@ -128,7 +128,7 @@ _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − ")
 def _said(tree: Expression, extra: int) -> str:
     """A sum as it is written, with brackets where they are needed."""
     if isinstance(tree, Operand | Term):
-        return WORDS[tree.role].text.format(figure(tree.value, tree.role, extra), name=tree.name)
+        return spelled(tree.value, tree.role, tree.name, extra)
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):

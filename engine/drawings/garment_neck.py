@@ -33,7 +33,6 @@ from .garment_pen import (
 )
 
 STEEPEST = 3  # a mitre goes no further into a V than so many depths of its band
-RIBBED = ("ribbed",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +161,7 @@ def across(plan: BandPlan, outer: Line, inner: Line) -> tuple[Line, ...]:
     kind = KINDS[plan.band.kind]
     if kind.rolls:
         return ()
-    many = len(plan.band.rib) if plan.band.kind in RIBBED else BAND_HAIRS
+    many = len(plan.band.rib) if kind.latched else BAND_HAIRS
     step = hundredths(many * plan.gauge.stitch)
     while step < HAIRS_APART:
         step *= 2

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from ..forms.registry import FORMS
 from ..markup.html import anchor, esc, link
 from ..proof.proof import Proof
 from ..source.materials import size_slug
@@ -68,7 +69,8 @@ def _plate(sketch: Sketch | None, folder: str) -> str:
 
 def _groups(proof: Proof) -> tuple[Group, ...]:
     pattern = proof.pattern
-    garment = words.GARMENTS[pattern.garment.form] if pattern.garment else words.BANDS
+    garment = (words.garments_called(FORMS[pattern.garment.form].sort) if pattern.garment
+               else words.BANDS)
     bed = bed_called(pattern.bed)
     return (Group(words.BY_GARMENT, *garment),
             Group(words.BY_WEARER, f"for-{pattern.wearer.value}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..catalogue.forms import Sort
 from ..core.counts import whole
 from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import Yarn
@@ -18,23 +19,17 @@ ALL = "all"
 BY_GARMENT, BY_WEARER, BY_BED = "Garment", "For", "Bed"
 """What a list to choose by is called, in the order in which they stand."""
 
-_CARDIGANS = ("cardigans", "cardigans and jackets")
-_PULLOVERS = ("pullovers", "pullovers and tops")
-_WAISTCOATS = ("waistcoats", "waistcoats and gilets")
-_HATS = ("hats", "hats")
-_OTHER = ("accessories", "mittens, shawls and blankets")
 BANDS = ("bands", "bands to try")
 """Patterns without a garment."""
-GARMENTS = {
-    "drop-shoulder cardigan": _CARDIGANS, "set-in cardigan": _CARDIGANS,
-    "raglan cardigan": _CARDIGANS, "saddle raglan cardigan": _CARDIGANS,
-    "drop-shoulder pullover": _PULLOVERS, "set-in pullover": _PULLOVERS,
-    "raglan pullover": _PULLOVERS, "saddle raglan pullover": _PULLOVERS,
-    "sideways pullover": _PULLOVERS,
-    "drop-shoulder waistcoat": _WAISTCOATS, "set-in waistcoat": _WAISTCOATS,
-    "set-in slipover": _WAISTCOATS,
-    "hat": _HATS, "mitten": _OTHER, "triangular shawl": _OTHER, "panelled blanket": _OTHER}
-"""By the name of a form, the group that its garments stand in: its address and its name."""
+_GARMENTS = {
+    Sort.CARDIGANS: "cardigans and jackets", Sort.PULLOVERS: "pullovers and tops",
+    Sort.WAISTCOATS: "waistcoats and gilets", Sort.HATS: "hats",
+    Sort.ACCESSORIES: "mittens, shawls and blankets"}
+
+
+def garments_called(sort: Sort) -> tuple[str, str]:
+    """The group that garments of a sort stand in: its address and its name."""
+    return sort.value, _GARMENTS[sort]
 
 
 def page_title(number: int, many: int) -> str:

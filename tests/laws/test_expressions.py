@@ -23,7 +23,7 @@ from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Rounded, plain
-from walebook.core.operands import WORDS, Role
+from walebook.core.operands import WORDS, Role, spelled
 from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json, counts_schema
 from walebook.pages.shared import shared
@@ -162,6 +162,17 @@ def test_a_figure_is_rounded_once():
 
 def test_every_role_has_its_words():
     assert set(WORDS) == set(Role)
+
+
+def test_a_single_one_is_no_plural():
+    """"6 rows of the raglan − 1 row above it", as English has it."""
+    of, above = (Operand(Fraction(n), Role.ROWS, name) for n, name in
+                 ((6, " of the raglan"), (1, " above it")))
+    assert Count(of - above, Unit.ROWS).working.startswith(
+        "6 rows of the raglan − 1 row above it")
+    for role, words in WORDS.items():
+        single = spelled(1 / words.scale, role, "")
+        assert not re.match(r"1 (?:\w+ )?(?:rows|stitches)(?! to )", single), single
 
 
 # Spoiled ones

@@ -18,8 +18,9 @@ from walebook.catalogue.bands import KINDS
 from walebook.forms.registry import FORMS
 
 ENGINE = Path(__file__).parents[2] / "engine"
-# A declaration, and the table that says which function writes the steps of a kind.
-DECLARED = {"catalogue/bands.py", "catalogue/forms.py", "program/bands/__init__.py"}
+# A declaration, and the tables that say which function writes a kind's steps, or draws a form.
+DECLARED = {"catalogue/bands.py", "catalogue/forms.py", "program/bands/__init__.py",
+            "drawings/garment_flat.py"}
 NAMES = {*KINDS, *(name for name in FORMS if " " in name or "-" in name)}
 
 

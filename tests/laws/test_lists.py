@@ -6,11 +6,12 @@ import re
 from pathlib import Path
 
 import pytest
+from walebook.catalogue.forms import Sort
 from walebook.forms.registry import FORMS
 from walebook.pages.card import Card, Group
 from walebook.pages.lists import ON_A_PAGE, first_list, further_lists
 from walebook.pages.sketch import _STYLE as STYLE
-from walebook.words.lists import GARMENTS
+from walebook.words.lists import BANDS, garments_called
 
 ROOT = Path(__file__).parents[2]
 
@@ -72,7 +73,12 @@ def test_bands_to_try_stand_last() -> None:
 
 
 def test_every_form_has_a_group_to_be_found_in() -> None:
-    assert set(GARMENTS) == set(FORMS)
+    """Each group has a form, and no two share an address or a name."""
+    assert {form.sort for form in FORMS.values()} == set(Sort)
+    groups = [*map(garments_called, Sort), BANDS]
+    assert all(len(set(part)) == len(groups) for part in zip(*groups, strict=True))
+    for name, form in FORMS.items():
+        assert form.sort.value in (f"{name.split()[-1]}s", "accessories", "waistcoats"), name
 
 
 def test_the_sketch_as_a_file_is_drawn_as_on_the_page() -> None:

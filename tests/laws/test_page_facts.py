@@ -43,6 +43,7 @@ class Page(HTMLParser):
     def __init__(self, text: str) -> None:
         super().__init__()
         self.data: list[str] = []
+        self.rows: list[str] = []  # of stitch charts, for the bench: data too, which nothing runs
         self.run: list[str] = []
         self.steps: set[str] = set()
         self.open = ""
@@ -53,14 +54,20 @@ class Page(HTMLParser):
         given = dict(attrs)
         self.open = ""
         if tag == "script":
-            self.open = "data" if given.get("id") == "wb-facts" else "run"
-            (self.data if self.open == "data" else self.run).append("")
+            self.open = "run"
+            if given.get("type") == "application/json":
+                self.open = "data" if given.get("id") == "wb-facts" else "rows"
+            self.into().append("")
         elif tag == "li" and "-" in (given.get("id") or ""):
             self.steps.add(str(given["id"]).rpartition("-")[0])
 
     def handle_data(self, data: str) -> None:
         if self.open:
-            (self.data if self.open == "data" else self.run)[-1] += data
+            self.into()[-1] += data
+
+    def into(self) -> list[str]:
+        """The list that an open script belongs to."""
+        return {"data": self.data, "rows": self.rows, "run": self.run}[self.open]
 
     def handle_endtag(self, tag: str) -> None:
         self.open = ""
@@ -92,6 +99,8 @@ def facts_of(text: str) -> dict[str, Any]:
     page = Page(text.partition("\n## ")[0])
     assert text.count("wb-facts\">{") == 1
     assert len(page.data) == 1 and page.run == []
+    for rows in page.rows:
+        assert set(json.loads(rows)) == {"title", "rows", "texts"}
     facts: dict[str, Any] = json.loads(page.data[0])
     return facts
 
@@ -230,6 +239,7 @@ NAMED = {
     ("single_file", "_TITLE"): MARKDOWN, ("single_file", "title"): MARKDOWN,
     ("paper", "_SCREEN_ONLY"): DRAWN, ("paper", "_SIGN"): DRAWN, ("paper", "_START"): DRAWN,
     ("paper", "_DRAWN"): DRAWN, ("paper", "_ID"): DRAWN, ("paper", "_USE"): DRAWN,
+    **{("printed_sketch", name): DRAWN for name in ("_DRAWING", "_TAG", "_CLASS", "_WIDE")},
     ("slimming", "_VERBATIM"): SPACE, ("slimming", "_ENDS"): LEFT_OUT,
     ("search", "_END"): INDEX, ("search", "_TAG"): INDEX, ("preview_pages", "_ARTICLE"): THEME,
     ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,

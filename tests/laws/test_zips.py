@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.core.units import Length, read_length
-from walebook.pages.zip_section import zip_section
+from walebook.pages.zip_section import zip_body
 from walebook.pattern.model import Fold
 from walebook.pattern.specs import ZipSpec
 from walebook.plan.zips import MOST_EASED, zip_for
@@ -59,7 +59,7 @@ def test_a_zip_is_sewn_along_the_fabric_that_is_at_its_edge(kind: str, along: st
                     fold=None if kind == "single" else Fold.LOOSE)
     proof, findings = prove(replace(whole, bands={"front": front}))
     assert proof is not None, findings
-    said = zip_section(proof.sizes[0].plans[0])
+    said = zip_body(proof.sizes[0].plans[0])
     other = "row" if along == "stitch" else "stitch"
     assert f"{along} by {along}" in said and f"into every second {along}" in said
     assert f"{other} by {other}" not in said and f"every second {other}" not in said

@@ -71,7 +71,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         'expected "pick_up". Write pick_up.']),
     "a key like no other": ("alt: The front band", "alt: The front band, zzz: 1", [
         '11:44: error, unknown-key: found the unknown key "zzz" in a picture; '
-        "expected one of file, alt. Delete it, or put it where it belongs."]),
+        "expected one of file, alt, caption. Delete it, or put it where it belongs."]),
     "no bed": ("bed: bulky\n", "", [
         '1:1: error, missing-key: found no "bed" in the pattern. '
         'Add a line such as "bed: bulky".']),

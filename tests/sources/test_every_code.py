@@ -116,7 +116,7 @@ def findings_of(root: Path) -> dict[str, set[str]]:
         patch.setattr("builtins.print", lambda *text, **_: said.append(" ".join(map(str, text))))
         assert main(["check", "--root", str(root)]) == 1
     found: dict[str, set[str]] = {}
-    for block in said:
+    for block in "\n".join(said).split("\n\n"):
         if match := FINDING.match(block):
             also = ALSO.search(block)
             for folder in (match[1], *(also[1].split(", ") if also else ())):
