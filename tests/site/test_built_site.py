@@ -223,6 +223,20 @@ def test_a_size_page_is_whole_without_scripts_and_from_disk(site: Path, browser:
     context.close()
 
 
+def test_in_the_system_s_own_colours_no_text_lies_on_a_filled_ground(site: Path, browser: Browser
+                                                                     ) -> None:
+    """CSS Color Adjust 1, 3.1: text gets a plate of the canvas's colour, which would hide it."""
+    context = browser.new_context(forced_colors="active", color_scheme="dark")
+    page = context.new_page()
+    page.goto((site / SIZE_PAGE).as_uri())
+    looks = page.eval_on_selector_all(
+        ".wb-check > b, .wb-go .wb-main-button", "all => all.map((e) => "
+        "[getComputedStyle(e).color, getComputedStyle(e).backgroundColor])")
+    assert len(looks) > 10
+    assert all(colour != ground and ground == "rgb(0, 0, 0)" for colour, ground in looks), looks[:2]
+    context.close()
+
+
 @pytest.mark.parametrize("scripts", [True, False])
 def test_a_link_into_a_closed_part_opens_it(site: Path, browser: Browser, scripts: bool) -> None:
     """HTML, 7.4.6.4: a browser that goes to a place within a closed section opens the section."""
