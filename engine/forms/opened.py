@@ -68,4 +68,5 @@ def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str) -> list[Sect
     if foot.closing:
         made = Operand(Fraction(rows), Role.ROWS, f" above the {hem.name}") + Operand(
             Fraction(foot.closing), Role.JOINING, hem.name)
-    return [hem, straight(title, foot.closing + rows, gauge.row, made=made)]
+    above = straight(title, foot.closing + rows, gauge.row, made=made)
+    return [hem, replace(above, joins_hem=bool(foot.closing and foot.fold))]

@@ -13,7 +13,7 @@ from ..plan.pickup import PickUp, marks
 from ..program.layout import corner_loops, sections
 from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
-from ..shape.edging import Section
+from ..shape.edging import Section, Stretch
 from ..words import hanging as words
 from ..words.band_ends import BandEnds, band_ends
 from ..words.edges import hanging_anchor
@@ -59,7 +59,9 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
         other = words.other_count(section, _long(section), *_changed(strip, meeting, needles))
         return f"<p>{lead}{other}{seams}</p>"
     label = words.section_table(strip.plan.band.title, edge, number)
-    said = words.section_taken(meeting, _long(section))
+    before = strip.plan.meetings[number - 2].section if number > 1 else None
+    said = words.section_taken(meeting, _long(section)) + words.hem_joined(
+        section, begins=before is not None and before.stretch is Stretch.HEM)
     return (f"<p>{lead}{said}{seams}</p>\n"
             + _table(strip, pick, words.SECTION_ENDS, label, at))
 

@@ -82,8 +82,10 @@ def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
 
 def _fits(advice: GarmentAdvice) -> Iterator[Row]:
     """The bodies that the sizes are for, and the ease on them."""
-    for label in dict.fromkeys(label for size in advice.sizes for label, _ in size.body):
-        cells = [dict(size.body).get(label) for size in advice.sizes]
+    worn = [dict([*size.body, *((fit.label, fit.body) for fit in size.fits)])
+            for size in advice.sizes]
+    for label in dict.fromkeys(label for bodies in worn for label in bodies):
+        cells = [bodies.get(label) for bodies in worn]
         said = garment_words.body_of(label)
         yield Row(said, [_span(cell) if cell else NONE for cell in cells], "cm")
         yield Row(said, [_inches(cell) if cell else NONE for cell in cells], "in")

@@ -70,6 +70,7 @@ class Section:
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
     within: str = ""
+    joins_hem: bool = False
     faced: int = 0
     across: tuple[int, ...] = ()
     detail: str = ""
@@ -243,13 +244,13 @@ def beneath(section: Section, stitches: int, gauge: Gauge, band: str) -> Section
 
 
 def below_band(section: Section, rows: int, band: str) -> Section:
-    """Return a straight side without the topmost `rows`, which lie within the end of a `band` that
-    was hung that far from a level edge above it."""
+    """Return a straight side less the topmost `rows`, within a `band` hung so far from its top."""
     left = max(1, section.places - rows)
     less = Operand(Fraction(section.places - left), Role.WITHIN, band)
     made = straight(section.name, left, section.pitch, layers=section.layers,
                     stretch=section.stretch, detail=section.detail, made=section.taken - less)
-    return replace(made, zone=section.zone, covered=section.places - left, within=band)
+    return replace(made, zone=section.zone, covered=section.places - left, within=band,
+                   joins_hem=section.joins_hem)
 
 
 def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:

@@ -100,6 +100,13 @@ def section_taken(meeting: Meeting, long: str) -> str:
     return (f", from {_places(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
 
 
+def hem_joined(section: Section, *, begins: bool) -> str:
+    """Which row of a side joined the hem: the first, where the side `begins` at the hem."""
+    if not section.joins_hem:
+        return ""
+    return f" {'Row 1' if begins else 'Its last row'} is the row that joined the hem."
+
+
 SECTION_START = "section's start"
 
 

@@ -151,7 +151,7 @@ def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:
         text=f"<b>Hang {esc(step.edge)}</b> over {named(step.needles)}, on top of "
              f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "
              "side.",
-        how=("loose-row-and-chain-off.html", "how to close the band"), check=True)
+        how=("../bands/folded.html#steps", "how to close the band"), check=True)
 
 
 def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:

@@ -118,6 +118,15 @@ def test_a_step_that_sews_waiting_stitches_shows_how(pages: dict[str, str]) -> N
                 if "stitch by stitch" in step and "ack-stitch" not in step}
 
 
+def test_a_table_says_where_the_rows_above_a_hem_begin(texts: dict[str, str]) -> None:
+    """Who counts from the first row of the body is one out at every mark."""
+    joined = {name for name, text in texts.items()
+              if re.search(r"rows above the hem \+ \d+ to join the hem", text)}
+    assert joined
+    assert not {name for name in joined if "Row 1 is the row that joined the hem" not in
+                texts[name]}
+
+
 @pytest.mark.parametrize("stumble", [
     r"miss 1, 1 time\b", r"lies? within a band\b", r"beside one that is added",
     r"every second one moved", r"\bGiven up\b", r"given up: ", r"half of the edge's loop"])
