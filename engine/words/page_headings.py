@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-CAUTIONS, GAUGE, SKILLS = "Cautions", "Gauge", "Skills"
+CAUTIONS, GAUGE = "Cautions", "Gauge"
 MEASURES = "Schematic"
 FINISHED = "Finished measures"
 TOOLS = "Tools and materials"
