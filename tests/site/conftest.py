@@ -21,13 +21,6 @@ QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-backgroun
          "--disable-component-update", "--disable-sync"]
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep the tests of one file on one worker: what a file prepares is prepared once."""
-    for item in items:
-        if "tests/site" in item.path.as_posix():
-            item.add_marker(pytest.mark.xdist_group(item.path.stem))
-
-
 def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
     """Build the site of `root` into `out` as the README says; return what was printed."""
     return subprocess.run(
