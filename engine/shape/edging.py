@@ -15,6 +15,7 @@ from ..core.working import working
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Offer, Shape
 from .profile import Run, length_along
+from .smooth_line import along_corners
 
 
 class Zone(Enum):
@@ -214,7 +215,7 @@ def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] =
         taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
                       Note.BOUND_OFF, (str(rows), str(level)))
     return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
-                   length=length_along(_along_corners(runs), gauge), taken=taken, runs=runs,
+                   length=length_along(along_corners(runs), gauge), taken=taken, runs=runs,
                    across=tuple(across[-rows:]) if rows else ())
 
 
@@ -261,22 +262,6 @@ def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Cor
     if centre > 1 or not wide or not high:
         return None
     return Corner(before=before, own=bool(centre), steep=high / wide)
-
-
-STEP = 4  # stitches: a wider step is a separate straight stretch; common practice, no source
-
-
-def _along_corners(runs: Sequence[Run]) -> list[Run]:
-    """Steps bound off every few rows lie along their corners once a band pulls them smooth."""
-    out: list[Run] = []
-    for run in runs:
-        before = out[-1] if out else None
-        if before and not before.rows and abs(before.stitches) <= STEP and not run.stitches \
-                and run.rows <= STEP:
-            out[-1] = Run(before.stitches, run.rows, before.how)
-        else:
-            out.append(run)
-    return out
 
 
 def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None]:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counts import whole
@@ -27,12 +28,13 @@ from walebook.plan.sense import check
 from walebook.program.layout import sections
 from walebook.program.waiting import faced_needles
 from walebook.proof.proof import Strip, prove
+from walebook.shape import edging
 from walebook.shape.corners import Square, squares
 from walebook.shape.edging import Section, Stretch, run_of, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import FRONT_EDGE, HEM, RIB, outline
 from walebook.shape.piece import Piece
-from walebook.shape.profile import How
+from walebook.shape.profile import How, Run
 from walebook.shape.ribs import Rib
 from walebook.words.strip_lead import strip_lead
 
@@ -85,16 +87,49 @@ def along_corners(path: list[tuple[float, float]], gauge: Gauge) -> float:
     stitch, row = float(gauge.stitch), float(gauge.row)
     steps = [(round(abs(b[0] - a[0]) / stitch), round((b[1] - a[1]) / row))
              for a, b in pairwise(path)]
-    total, at = 0.0, 0
-    while at < len(steps):
-        wide, high = steps[at]
-        if wide and not high and wide <= 4 and at + 1 < len(steps) and not steps[at + 1][0] \
-                and steps[at + 1][1] <= 4:
-            at += 1
-            high = steps[at][1]
-        total += hypot(wide * stitch, high * row)
-        at += 1
-    return total
+    total, high = 0.0, 0
+    for wide, rows in steps:
+        few = not wide and 0 < rows <= 4
+        if high and not (wide and not rows and wide <= 4):
+            total, high = total + high * row, 0
+        if few:
+            high = rows
+        else:
+            total, high = total + hypot(wide * stitch, (rows or high) * row), 0
+    return total + high * row
+
+
+@given(first=st.integers(0, 9), steps=st.lists(st.integers(1, 4), min_size=1, max_size=6),
+       plain=st.integers(5, 20), gauge=gauges)
+@settings(max_examples=pieces.examples(40), deadline=None)
+def test_a_neck_that_grows_ever_steeper_is_as_long_as_a_thread_pulled_round_it(
+        first: int, steps: list[int], plain: int, gauge: Gauge) -> None:
+    """Steps that only fall lie on a convex line: the hull of their corners, by shapely."""
+    falling = sorted(steps, reverse=True)
+    runs = [Run(first, 0, How.BIND_OFF)] if first else []
+    x, y = first * float(gauge.stitch), 0.0
+    corners = [(0.0, 0.0), (x, y)]
+    for step in falling:
+        runs += [Run(0, 2, None), Run(step, 0, How.BIND_OFF)]
+        x, y = x + step * float(gauge.stitch), y + 2 * float(gauge.row)
+        corners.append((x, y))
+    corners.append((x, y + plain * float(gauge.row)))
+    runs.append(Run(0, plain, None))
+    round_it = shapely.MultiPoint(corners).convex_hull
+    chord = shapely.LineString([corners[0], corners[-1]]).length
+    section = edging.shaped("neck", runs, gauge)
+    assert section is not None
+    assert float(section.length) == pytest.approx(round_it.length - chord, abs=.02)
+
+
+@given(steps=st.lists(st.integers(1, 4), min_size=1, max_size=6), gauge=gauges)
+@settings(max_examples=pieces.examples(20), deadline=None)
+def test_a_neck_cast_on_is_as_long_as_the_same_neck_bound_off(steps: list[int], gauge: Gauge
+                                                              ) -> None:
+    bound_off = [run for step in steps for run in (Run(0, 2, None), Run(-step, 0, How.BIND_OFF))]
+    cast_on = [Run(-run.stitches, run.rows, run.how and How.CAST_ON) for run in bound_off[::-1]]
+    down, up = (edging.shaped("neck", runs, gauge) for runs in (bound_off, cast_on))
+    assert down is not None and up is not None and down.length == up.length
 
 
 def drawn(piece: Piece, gauge: Gauge) -> list[tuple[float, float]]:
