@@ -139,7 +139,7 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
             cautions += _unweighed([other])
         if band.fabric is None:
             cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
-                         f"need as much yarn as those of fabric {fabric.key}",)
+                         "need as much yarn as those of the edge that it is knitted on",)
     else:
         amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
         cautions = (f"the {band.title.lower()} was not swatched: its yarn is estimated from the "

@@ -10,8 +10,7 @@ from .lying import free
 
 _HOW = f"{link('../../techniques/stitch-chart.html', 'How to knit from a stitch chart')}."
 HOW = f"<p>{_HOW}</p>"
-RULES_BEFORE = ("<p>What is knitted plain at edges and after a decrease stands at the first "
-                "piece.</p>")
+RULES_BEFORE = "<p>What is knitted plain, whatever the chart shows, stands at the first chart.</p>"
 
 
 def chart_title(chart: str) -> str:

@@ -134,10 +134,9 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
     if m.strip.plan.part is not None:
         return _sew_own_end(m.strip.plan)
     if is_closed(m.strip.plan):
-        return Instruction(text="<b>Leave the band's two short ends open.</b> They meet in the "
-                         "seam that they end at: sew them to each other, both layers, when that is "
-                         "sewn.",
-                           how=(f"{_FINISHING}#short-ends", "how to close the ends"))
+        return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
+                         "seam that was left open: sew them to each other, both layers, when that "
+                         "is sewn.")
     return Instruction(text="<b>Sew the band's two short ends shut,</b> each with about "
                      f"{to_sew(short_end(m.strip.plan))} of main yarn: the edges of the two layers "
                      "to each other, from the fold to the garment.",

@@ -142,15 +142,15 @@ def _lies(m: Moment, ends: BandEnds) -> str:
 def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:
     """The line along which a folded band was begun, onto its last stitches."""
     rows, count = m.strip.plan.stitches.value, len(step.needles)
-    taken = "one loop of the band's first row on each, from one end to the other"
+    taken = "one on each, from one end to the other"
     if count != rows:
         what = "missed" if count < rows else "taken twice"
         taken += (f", with {stitches(abs(rows - count))} {what}, spread evenly; mark where with "
                   "threads or pins")
     return Instruction(
-        text=f"<b>Hang {esc(step.edge)}</b> over {named(step.needles)}, on top of "
-             f"the stitches there: {taken}. The two layers lie one on the other, purl side to purl "
-             "side.",
+        text=f"<b>Hang the loops of the band's first row</b>, along {esc(step.edge)}, over "
+             f"{named(step.needles)}, on top of the stitches there: {taken}. The "
+             "two layers lie one on the other, purl side to purl side.",
         how=("../bands/folded.html#steps", "how to close the band"), check=True)
 
 

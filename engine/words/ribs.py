@@ -13,7 +13,6 @@ from .reasons import reason_said
 from .words import counted, stitches, upto_said, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
-_TWO_BEDS = "../../bands/two-bed-rib.html"
 
 
 def latch(m: Moment, step: rib_steps.Latch) -> Instruction:
@@ -41,8 +40,8 @@ def fill(m: Moment, step: steps.Increase) -> Instruction:
 def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
     """The second bed up."""
     return Instruction(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
-                     f"non-working position. {pitch_said(0)}. "
-                     f"{link(_TWO_BEDS, 'About ribs on two beds', 'wb-how')}")
+                     f"non-working position. {pitch_said(0)}.",
+                       how=("../bands/two-bed-rib.html", "about ribs on two beds"))
 
 
 def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:

@@ -132,10 +132,10 @@ def _shoulders(task: Task) -> str:
     verb, how = JOINED[task.method]
     if is_second(task):
         return f"{verb} the left shoulder in the same way{_ends(task)}."
-    which, left = ("right shoulder", " Leave the left one open.") if task.leaves else (
-        "shoulders", "")
-    return (f"{verb} the {which}, stitch to stitch, off the waste yarn{how}, with an end about "
-            f"{task.end} long.{left}")
+    which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
+        "shoulders", "each ", "")
+    return (f"{verb} the {which}, stitch to stitch, off the waste yarn{how}, {each}with an end "
+            f"about {task.end} long.{left}")
 
 
 def _shoulder_rows(task: Task) -> str:
@@ -220,10 +220,6 @@ def _wash(task: Task) -> str:
     return f"Wash {them} as the swatch was washed, and lay {them} flat to dry."
 
 
-def _darn(task: Task) -> str:
-    return "Darn in the ends." + " Both mittens are alike." * task.each
-
-
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
     TaskKind.TURN: "Turn the pieces: what was cast on and bound off are the sides. Either edge "
@@ -243,7 +239,8 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "lower mark to the lower edge, a stitch in: the slit between the marks "
                          "stays open.",
     TaskKind.THUMB_SLIT: "Sew the thumb's cast-on edge into the slit, stitches to rows, its seam "
-                         "at the lower mark.",
+                         "at the lower mark. Both mittens are alike.",
     TaskKind.PANELS: "Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
                      "the same end.",
-    TaskKind.WASH: _wash, TaskKind.CORD: _cord, TaskKind.DARN: _darn}
+    TaskKind.WASH: _wash, TaskKind.CORD: _cord,
+    TaskKind.DARN: "Darn in the ends."}

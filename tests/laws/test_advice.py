@@ -109,7 +109,8 @@ def test_the_words_agree_with_the_rule(cm):
 
 def test_a_chart_of_single_figures_asks_for_the_nearest():
     found = advice(pattern("raglan pullover", of="babies", sizes=("3 mo", "12 mo")))
-    assert choosing(found.sizes)[0].startswith("Measure your chest and take the size nearest to it")
+    assert choosing(found.sizes)[0].startswith(
+        "Measure the wearer's chest and take the size nearest to it")
     assert not [said for said in choosing(found.sizes) if "gaps" in said]
 
 

@@ -258,7 +258,7 @@ def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():
         stitches = sum(dict(s.run.stitches)[MAIN] for s in size.strips)
         assert part.amount.grams == stitches * BODY_STITCH
         assert part.cautions == ("the neckband was not swatched: its stitches are taken to need as "
-                                 "much yarn as those of fabric body",)
+                                 "much yarn as those of the edge that it is knitted on",)
     other = replace(ruled, bands={"neck": replace(ruled.bands["neck"], yarn="silk")}, yarns={
         **made.yarns, "silk": Yarn(key="silk", name="Lantern Silk", package_g=Fraction(50),
                                    package_length=read_length("200 m"))})
