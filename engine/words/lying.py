@@ -94,16 +94,15 @@ def cuts(piece: Piece, placed: Placed) -> str:
     if shaped:
         rules.append("in the row after a decrease the stitches that were moved with it, and after "
                      "a bind-off the one that took up the last loop")
+        rules.append("rows over stitches that were held")
+    if Doing.CROSS in asked:
+        rules.append("a crossing of which one stitch is plain or missing: all its stitches")
     if asked & {Doing.TUCK, Doing.SLIP}:
         if shaped:
             rules.append("do not tuck or slip the stitches that are moved, bound off or held right "
                          "after the row, nor the stitch beside them, nor the end stitch before an "
                          "increase: these knit")
         rules.append(f"do not tuck or slip any stitch in the last row {_before(shaped)}")
-    if shaped:
-        rules.append("rows over stitches that were held")
-    if Doing.CROSS in asked:
-        rules.append("a crossing of which one stitch is plain or missing: all its stitches")
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
     return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}" \
         if rules else ""
@@ -114,5 +113,5 @@ def _before(shaped: bool) -> str:
     """What comes right after a row that is plain as a whole."""
     if not shaped:
         return "before the stitches are bound off or put on waste yarn"
-    return ("before the work is divided or gathered, and before all its stitches are bound off or "
-            "put on waste yarn")
+    return ("before the work is divided or gathered, before held stitches go back for the last "
+            "row, and before all stitches are bound off or put on waste yarn")

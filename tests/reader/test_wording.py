@@ -150,3 +150,22 @@ def test_a_length_along_a_slope_says_so(texts: dict[str, str]) -> None:
     ("L30, L24, L18, L12, L6, R1 and R7", True), ("L30, L25, L18, L12, L2, R1 and R9", False)])
 def test_even_distances_are_seen(listed: str, even: bool) -> None:
     assert LISTED.fullmatch(listed) and evenly(listed) is even
+
+
+def test_a_chart_says_that_nothing_is_tucked_before_held_stitches_go_back(
+        texts: dict[str, str]) -> None:
+    """A needle that tucked stands forward too: put back by the step's list alone, it is passed by
+    and its stitch runs when the strip is dropped."""
+    held = {name for name, text in texts.items() if "(for the last row) back" in text.replace(
+        "  ", " ") and re.search(r"Do not tuck or slip any stitch in the last row", text)}
+    assert held
+    assert not {name for name in held if "before held stitches go back for the last row"
+                not in texts[name]}
+
+
+def test_what_is_plain_is_named_before_what_is_not_to_be_done(texts: dict[str, str]) -> None:
+    """ "Do not tuck ...", then "Rows over stitches that were held." went on from a line above."""
+    found = {name for name, text in texts.items() for after in re.findall(
+        r"Do not tuck or slip(.{0,900})", text, re.DOTALL) if "Rows over stitches that" in after
+        or "A crossing of which" in after}
+    assert not found
