@@ -18,7 +18,8 @@ PLAIN = "knit plain"
 
 _TO_HOLD = "set the carriage to hold and bring the needles to holding position"
 _BACK = ("For the next row in which they knit, put them back in upper working position, every "
-         "latch open. Once no needle is held, set the carriage to knit again.")
+         "latch open.")
+_STAYS = "Leave it set to hold until a step says to set the carriage to knit."
 # How each kind of work is done; tuck by holding: alessandrina.com, "tuck trims 4". The rest is
 # common practice, no source.
 HOW = {
@@ -27,10 +28,11 @@ HOW = {
     Doing.CROSS: "To cross, take the stitches of a group off on two transfer tools, and put them "
                  "back the other way round. Those that go back first lie behind as you see it, "
                  "in front on the knit side.",
-    Doing.TUCK: f"To tuck, {_TO_HOLD}: the yarn is laid over them. {_BACK}",
+    Doing.TUCK: f"To tuck, {_TO_HOLD}: the yarn is laid over them. {_BACK} {_STAYS}",
     Doing.SLIP: "To slip, let the carriage pass the needles by: their stitches stay, and the yarn "
                 "lies across them on the side towards you. Use the machine's own setting for that "
-                f"row. Or {_TO_HOLD}, and lift the yarn over their hooks after the row. {_BACK}",
+                f"row. Or {_TO_HOLD}, and lift the yarn over their hooks after the row. {_BACK} "
+                "Once no needle is held, set the carriage to knit again.",
     Doing.SECOND: "For a second colour bring the needles that the row names to upper working "
                   "position: they take the "
                   "contrast yarn from the second feeder, all others the main yarn from the first. "

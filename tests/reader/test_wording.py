@@ -169,3 +169,12 @@ def test_what_is_plain_is_named_before_what_is_not_to_be_done(texts: dict[str, s
         r"Do not tuck or slip(.{0,900})", text, re.DOTALL) if "Rows over stitches that" in after
         or "A crossing of which" in after}
     assert not found
+
+
+def test_a_carriage_that_a_step_sets_to_hold_is_not_set_back_after_every_row(
+        texts: dict[str, str]) -> None:
+    """A step sets it to hold "for the rows that tuck" once, and another to knit when all are done:
+    who sets it to knit after each plain row stands wrong at the next step that holds needles."""
+    once = {name for name, text in texts.items() if "for the rows that tuck" in text}
+    assert once
+    assert not {name for name in once if "Once no needle is held" in texts[name]}
