@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from ..catalogue.bands import KINDS
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..markup.html import details, esc, facts
@@ -39,6 +40,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             names = found.setdefault(band.fabric, [])
             if names != [words.GARMENT]:
                 names.append(band.title.lower() if names else band.title)
+        if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
+            rules.append(words.latched_not_swatched(band))
         if band.facing_fabric:
             found.setdefault(band.facing_fabric, [words.behind_fold(band)])
         elif band.pick_up is not None:
@@ -50,6 +53,14 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             + "".join(details(words.gauge_working(k.name), esc(k.gauge.working)) for k in told)
             + "".join(f"<p>{said}</p>" for said in _measured(pattern, found))
             + words.MEASURED)
+
+
+def _is_plain(pattern: Pattern, key: str | None) -> bool:
+    """True for a fabric whose swatch is stocking stitch on every needle."""
+    hem = hem_fabric(pattern)
+    if key is None or (hem and hem.key == key):
+        return False
+    return not pattern.fabrics[key].chart and not pattern.fabrics[key].repeat
 
 
 def _measured(pattern: Pattern, found: Mapping[str, Sequence[str]]) -> Iterator[str]:

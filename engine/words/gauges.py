@@ -38,6 +38,12 @@ def from_rule(band: Band, rule: Fraction) -> str:
             f"dial {dial_said(band.dial)}.</p>")
 
 
+def latched_not_swatched(band: Band) -> str:
+    """That a latched rib is narrower than the plain knitting it is counted by; HTML."""
+    return (f"<p>{esc(band.title)}: counted as stocking stitch. The latched rib draws in: latch up "
+            "a part of the swatch and measure that too.</p>")
+
+
 def gauge_said(gauge: Gauge, yarn: str, dial: Dial) -> str:
     """A gauge with its yarn and its dial, as HTML."""
     return f"{gauge}, {esc(yarn)}, dial {dial_said(dial)}"

@@ -74,6 +74,8 @@ def known_gauge_words(text: str) -> None:
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
               r"counted\.| Every stitch is counted, latched or not\.)?")
     known = (swatch,
+             r"[A-Z][a-z ,]+: counted as stocking stitch\. The latched rib draws in: latch up a "
+             r"part of the swatch and measure that too\.",
              r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
              r"differs, the counts of this page are not yours\.",
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "

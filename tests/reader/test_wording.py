@@ -178,3 +178,14 @@ def test_a_carriage_that_a_step_sets_to_hold_is_not_set_back_after_every_row(
     once = {name for name, text in texts.items() if "for the rows that tuck" in text}
     assert once
     assert not {name for name in once if "Once no needle is held" in texts[name]}
+
+
+def test_a_latched_band_that_is_counted_as_plain_knitting_asks_for_its_swatch(
+        texts: dict[str, str]) -> None:
+    """A rib draws in: the width of so many plain stitches is not that of the band."""
+    plain = {name for name, text in texts.items() if re.search(
+        r"[a-z] bands?: knit the swatch of [a-z_ -]+? in stocking stitch", text)
+        and re.search(r"Latch up \d+ columns", text) and "latched rib. Every stitch" not in text}
+    assert plain
+    assert not {name for name in plain if "draws in: latch up a part of the swatch" not in
+                texts[name]}
