@@ -145,17 +145,18 @@ def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         plan = next((p for p in at_front if side_of(p.band.garment_edge) is not side.other), None)
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
-            run = _beside_band(pattern, run, side, plan.band.stitches_in)
+            run = _beside_band(pattern, run, side, plan.band)
             run = with_band_tops(run, side, plan.depth.value, plan.gauge.row, share=share,
                                  layers=KINDS[plan.band.kind].layers)
     return run
 
 
-def _beside_band(pattern: Pattern, run: EdgePath, front: Side, stitches_in: int) -> EdgePath:
+def _beside_band(pattern: Pattern, run: EdgePath, front: Side, band: Band) -> EdgePath:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
     gauge = _body_gauge(pattern)
+    what = "placket band" if band.garment_edge == PLACKET else "front band"
     first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
-    sections = (beneath(first, stitches_in, gauge, "front band"), *others)
+    sections = (beneath(first, band.stitches_in, gauge, what), *others)
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
 
 
