@@ -105,7 +105,7 @@ def test_every_size_page_is_light(site: Path) -> None:
     assert heavy == {}
 
 
-@pytest.mark.parametrize("width", [320, 360, 412, 1280])
+@pytest.mark.parametrize("width", [320, pytest.param(360, marks=pytest.mark.long), 412, 1280])
 def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
         site: Path, address: str, browser: Browser, width: int) -> None:
     context = browser.new_context(viewport={"width": width, "height": 740})
@@ -129,7 +129,7 @@ def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
     assert [url for url in asked if not url.startswith((origin, "data:", "blob:"))] == []
 
 
-@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("width", [360, pytest.param(1280, marks=pytest.mark.long)])
 def test_axe_finds_nothing(address: str, browser: Browser, width: int) -> None:
     """axe-core 4, all its rules, on every kind of page, in both schemes."""
     context = browser.new_context(viewport={"width": width, "height": 740})
@@ -394,7 +394,10 @@ def test_the_text_stands_before_the_typefaces_come_and_takes_the_same_room(
         page = context.new_page()
         waiting = _held_back(page, "**/*.woff2")
         page.goto(f"{address}/{path}", wait_until="domcontentloaded")
-        page.wait_for_timeout(500)
+        for _ in range(100):  # until the page asks for its typefaces, 10 s at most
+            page.wait_for_timeout(100)
+            if waiting:
+                break
         assert waiting, path
         box = page.locator("h1").bounding_box()
         assert box is not None
