@@ -95,26 +95,21 @@ def link(href: str, label: str, css: str = "") -> str:
 
 
 _SHOWS = re.compile(r'<a class="wb-how" href="([^"]+)">[^<]*</a>')
+_EXPLAINS = re.compile(r' <small class="wb-why">(.*?)</small>')
 
 
 def shown_once(told: str) -> str:
     """The text with every link that shows how something is done kept where it comes first."""
-    seen: set[str] = set()
-
-    def first_only(found: re.Match[str]) -> str:
-        if found[1] in seen:
-            return ""
-        seen.add(found[1])
-        return found[0]
-
-    return _SHOWS.sub(first_only, told).replace(" </p>", "</p>").replace("<p></p>", "")
-
-
-_EXPLAINS = re.compile(r' <small class="wb-why">(.*?)</small>')
+    return _first_of_each(_SHOWS, told).replace(" </p>", "</p>").replace("<p></p>", "")
 
 
 def explained_once(told: str) -> str:
     """The text with every explanation kept where it comes first."""
+    return _first_of_each(_EXPLAINS, told)
+
+
+def _first_of_each(pattern: re.Pattern[str], text: str) -> str:
+    """The text without a match whose first group has stood before."""
     seen: set[str] = set()
 
     def first_only(found: re.Match[str]) -> str:
@@ -123,7 +118,7 @@ def explained_once(told: str) -> str:
         seen.add(found[1])
         return found[0]
 
-    return _EXPLAINS.sub(first_only, told)
+    return pattern.sub(first_only, text)
 
 
 def data(name: str, value: object) -> str:
