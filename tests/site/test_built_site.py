@@ -398,6 +398,7 @@ def test_the_text_stands_before_the_typefaces_come_and_takes_the_same_room(
             page.wait_for_timeout(100)
             if waiting:
                 break
+        page.wait_for_timeout(500)  # and lays out what does not wait for them
         assert waiting, path
         box = page.locator("h1").bounding_box()
         assert box is not None

@@ -41,7 +41,7 @@ def test_a_round_edge_takes_one_band_whose_ends_meet(name: str) -> None:
     text = page(proof)
     assert len(proof.sizes[0].strips) == 1
     assert "right front" not in text and "left front" not in text
-    assert "They meet in the seam" in text and "short ends shut" not in text
+    assert "They meet at the seam" in text and "short ends shut" not in text
 
 
 @pytest.mark.parametrize("name", NAMES)
