@@ -1,4 +1,4 @@
-"""Colours as a source gives them, and how well one is told from another."""
+"""Colours as a source gives them, and how clearly two of them differ."""
 
 from __future__ import annotations
 

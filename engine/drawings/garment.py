@@ -116,7 +116,7 @@ def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
 
 def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sheet, own: Yarn | None
            ) -> str:
-    """One part, in a yarn of its own where it has one."""
+    """One part, in its own yarn where it has one."""
     drawn = "".join(_mark(mark, tiles) for mark in marks)
     part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern, key)
     if yarn and yarn != own:

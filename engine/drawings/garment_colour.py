@@ -1,4 +1,4 @@
-"""The colour of a sketch: the yarn's own, and lines that are told from it."""
+"""The colour of a sketch: the yarn's own, and lines that stand out from it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from ..pattern.model import Pattern
 
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
 INK, LIGHT_INK = "#18202c", "#ede8db"
-LEAST = 3  # WCAG 2.2, 1.4.11: a line is told from what it lies on
+LEAST = 3  # WCAG 2.2, 1.4.11: a line stands out from what it lies on
 SHADE = 28  # the far side of a neck is so much darker [%], or lighter where the yarn is dark
 
 

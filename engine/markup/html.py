@@ -62,7 +62,7 @@ def fold(title: str, anchor: str, body: str, *, css: str = "wb-fold", inside: st
          before: str = "", after: str = "") -> str:
     """A section that is closed until its reader opens it, or goes to a place within it.
 
-    Its heading is what is pressed, with what stands `before` and `after` it there; `inside` is the
+    One presses its heading, with what stands `before` and `after` it there; `inside` is the
     id of what it closes.
     """
     within = f' id="{inside}"' if inside else ""

@@ -37,7 +37,7 @@ _LETTERS = {Doing.MOVE: "m", Doing.CROSS: "x", Doing.TUCK: "t", Doing.SLIP: "s",
 
 @dataclass(slots=True)
 class ChartFacts:
-    """The texts of a piece's chart, gathered while its steps are told."""
+    """The texts of a piece's chart, gathered while its steps are written."""
 
     placed: Placed
     straight: bool

@@ -84,7 +84,7 @@ def by_body(label: str) -> str:
 
 
 def moves_sideways() -> str:
-    """What a reader of a narrow screen is told of a table, as HTML."""
+    """What a reader of a narrow screen needs to know of a table, as HTML."""
     return f'<p class="wb-sideways">{SIDEWAYS}</p>'
 
 

@@ -306,7 +306,7 @@ def test_a_lower_edge_is_as_wide_as_the_stitches_of_its_hem(form: str, edge: str
 
 
 def faced(form: str, neck: Neck, swatch: Swatch) -> Pattern:
-    """A garment with a facing of its own gauge at every neck and front edge."""
+    """A garment with a facing, counted by its own gauge, at every neck and front edge."""
     made = banded(form, neck, None, "facing")
     own = replace(made.fabrics["band"], swatches=(swatch,))
     return replace(made, fabrics={**made.fabrics, "band": own})

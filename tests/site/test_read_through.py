@@ -13,7 +13,7 @@ import pytest
 
 from tests.laws.test_tools_told import unlike
 
-# A step has a line of its own; a built page leaves the end of an entry out where the next follows.
+# A step has its own line; a built page leaves the end of an entry out where the next follows.
 STEP = re.compile(r'<li id="[^"]+">(.*?)(?:</li>)?\n(?=<li id|</ol>)', re.DOTALL)
 TAG = re.compile(r"<[^>]+>")
 

@@ -21,7 +21,7 @@
   }
 
   // Rows at which something is done within a step, each with what is done and what is left in work.
-  // What the last act says is done at every row, unless each row has an act of its own.
+  // What the last act says is done at every row, unless each row has its own act.
   /** @type {(item: Element, written: string[][], acts: wb.Act[]) => wb.Stop[]} */
   function stopsOf(item, written, acts) {
     const listed = [...item.querySelectorAll(".wb-rows > li")];
