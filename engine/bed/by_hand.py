@@ -17,7 +17,8 @@ _TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Too
           "choose slits": (Tool.MARKS,), "make loops": (Tool.LATCH,),
           "sew buttons": (Tool.SEWING_NEEDLE,),
           **dict.fromkeys(("sew facing", "sew off", "sew ends", "join parts", "darn in",
-                           "sew slits", "join slits", "overcast holes", "overcast cord eyelets"),
+                           "sew slits", "join slits", "overcast holes", "sew round holes",
+                           "overcast cord eyelets"),
                           (Tool.BLUNT_NEEDLE,))}
 
 

@@ -284,7 +284,7 @@ TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "mark edges", "sew facing", "leave facing", "sew off", "waste end",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
           "sew slits", "join slits",
-          "overcast holes", "mark loops", "make loops",
+          "overcast holes", "sew round holes", "mark loops", "make loops",
           "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward")
 
 MARKING = frozenset({"clip ends", "mark loops", "choose slits"})

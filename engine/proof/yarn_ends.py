@@ -100,7 +100,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
 
 def closing_ends(strip: Strip) -> tuple[Length, ...]:
     """Return the lengths that are cut to sew a band's short ends shut, to join its part to the one
-    before, and to sew round slits, eyelets and loops, each without its tails.
+    before, and to sew round holes, slits, eyelets and loops, each without its tails.
     """
     plan, cut = strip.plan, []
     attended = [step.to for step in strip.program.steps if isinstance(step, steps.Attend)]
@@ -117,6 +117,8 @@ def closing_ends(strip: Strip) -> tuple[Length, ...]:
                 cut += [slit_end(plan)] * holes
             case "overcast holes":
                 cut += [eyelet_end(plan)] * holes
+            case "sew round holes":
+                cut += [hole_end(plan)] * holes
             case "overcast cord eyelets":
                 cut += [eyelet_end(plan)] * len(plan.casing.openings)
             case "make loops":
@@ -147,7 +149,19 @@ def eyelet_end(plan: BandPlan) -> Length:
     """Return what overcasts an eyelet closely, without tails: six times the edge round it, which
     is a stitch wide and two rows high. Common practice, no source.
     """
-    return Length(OVERCAST * 2 * (plan.gauge.stitch + 2 * plan.gauge.row))
+    return _round(plan, 1)
+
+
+def hole_end(plan: BandPlan) -> Length:
+    """Return what goes round a hole of one stitch or two in buttonhole stitch, without tails: six
+    times its edge, two rows high. Common practice, no source.
+    """
+    assert plan.placing is not None
+    return _round(plan, plan.placing.hole)
+
+
+def _round(plan: BandPlan, stitches: int) -> Length:
+    return Length(OVERCAST * 2 * (stitches * plan.gauge.stitch + 2 * plan.gauge.row))
 
 
 def loop_end(plan: BandPlan) -> Length:

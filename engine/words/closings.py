@@ -10,7 +10,7 @@ from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.closings import loop_chains, loop_length
 from ..program.band import FACING
-from ..proof.yarn_ends import eyelet_end, loop_end, slit_end
+from ..proof.yarn_ends import eyelet_end, hole_end, loop_end, slit_end
 from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .words import counted, stitches
@@ -96,6 +96,14 @@ def overcast(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text="<b>Overcast every eyelet</b> closely, each with about "
                      f"{to_sew(eyelet_end(m.strip.plan))} of split main yarn, for a thread's "
                      f"breadth alone holds the button{_both(m)}.")
+
+
+def sew_round(m: Moment, step: steps.Attend) -> Instruction:
+    """The edge of a hole of one stitch or two, in one layer."""
+    holds = "a thread's breadth alone holds the button" if m.strip.plan.placing and \
+        m.strip.plan.placing.hole == 1 else "one layer alone holds the button"
+    return Instruction(text="<b>Sew round every buttonhole</b> with buttonhole stitch, each with "
+                       f"about {to_sew(hole_end(m.strip.plan))} of split main yarn, for {holds}.")
 
 
 def _both(m: Moment) -> str:

@@ -17,6 +17,7 @@ from .closings import (
     make_loops,
     mark_loops,
     overcast,
+    sew_round,
     sew_slits,
 )
 from .closings_said import holes_name
@@ -280,7 +281,7 @@ ATTENTION = {
     "sew off": _sew_off,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "join slits": join_slits,
-    "overcast holes": overcast,
+    "overcast holes": overcast, "sew round holes": sew_round,
     "mark loops": mark_loops, "make loops": make_loops,
     "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
     "leave ends": leave_ends, "needles forward": _needles_forward}

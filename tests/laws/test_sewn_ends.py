@@ -40,7 +40,7 @@ PLACKET = source(garment=worn("set-in pullover", placket="16 cm"), bands={
     "neck": {"edge": "neck", "fabric": "band", "depth": "3 cm"}})
 HAND = 150  # [mm]
 PI = Fraction(355, 113)  # less than a millionth too much
-ROUND_TOPICS = ("sew slits", "join slits", "overcast holes", "make loops")
+ROUND_TOPICS = ("sew slits", "join slits", "overcast holes", "sew round holes", "make loops")
 
 
 def told_by(pattern: Pattern, work: Work) -> list[str]:
@@ -124,12 +124,14 @@ def test_the_spare_end_at_the_foot_of_a_placket_is_in_the_yarn_with_both_its_tai
     assert more == length
 
 
-# Three times a slit's length, sewn; six times the edge round an eyelet of one stitch and two rows,
-# overcast; ten times a loop, chained and worked over: common practice, no source.
+# Three times a slit's length, sewn; six times the edge round a hole of two rows, of which an eyelet
+# is one stitch wide; ten times a loop, chained and worked over: common practice, no source.
 ROUND = [("slit", "single", "Sew the foot and the head of every slit", 1),
          ("slit", "folded", "Sew the two layers together round every slit", 3),
          ("eyelet", "single", "Overcast every eyelet", 3),
          ("eyelet", "folded", "Overcast every eyelet", 3),
+         ("one stitch", "single", "Sew round every buttonhole", 3),
+         ("two stitches", "single", "Sew round every buttonhole", 3),
          ("loops", "single", "loops.", 3)]
 
 
@@ -143,7 +145,8 @@ def test_what_is_sewn_round_a_closing_is_said_and_counted(closing: str, kind: st
     rows = strip.plan.slit.value if strip.plan.slit else 0
     stitch, row = strip.plan.gauge.stitch, strip.plan.gauge.row
     along = {"slit": 3 * rows * row, "eyelet": 6 * 2 * (stitch + 2 * row),
-             "loops": 10 * 15 * PI / 2}[closing]
+             "one stitch": 6 * 2 * (stitch + 2 * row),
+             "two stitches": 6 * 2 * (2 * stitch + 2 * row), "loops": 10 * 15 * PI / 2}[closing]
     assert cm_said(told_by(pattern, strip), what) == [up_to_five(along + 2 * HAND)]
     without = replace(strip, program=left_out(strip.program, [
         s for s in strip.program.steps if isinstance(s, Attend) and s.to in ROUND_TOPICS]))

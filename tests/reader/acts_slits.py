@@ -65,6 +65,12 @@ def overcast(k: Knitter, said: dict) -> None:
     need(k.notes.get("holes"), "out-of-place", "there are no eyelets")
 
 
+@act("sew_round")
+def sew_round(k: Knitter, said: dict) -> None:
+    need(k.notes.get("holes") and not k.bed.main.full(), "out-of-place",
+         "no band with holes is off the bed")
+
+
 @act("loops_tie")
 def loops_tie(k: Knitter, said: dict) -> None:
     k.tools["thread"] = True

@@ -91,7 +91,8 @@ def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
     The slits of two layers were sewn before these were closed, while their ends could be reached.
     """
     after = {Closing.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
-             Closing.EYELET: "overcast holes", Closing.LOOPS: "make loops"}
+             Closing.EYELET: "overcast holes", Closing.ONE_STITCH: "sew round holes",
+             Closing.TWO_STITCHES: "sew round holes", Closing.LOOPS: "make loops"}
     closing = closing_of(plan)
     if holes and closing in after:
         book.attend(after[closing])
