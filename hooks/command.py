@@ -49,8 +49,8 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return _schema(given.what)
     if not (given.root / "patterns").is_dir():
         parser.error(f"no folder patterns/ in {given.root}")
-    if given.command == "rename":
-        return _rename(given.root)
+    if given.command in ("fix", "rename"):
+        return _fix(given.root, show=given.show)
     if given.command == "serve":
         return _serve(given.root, given.at)
     if given.command == "parts":
@@ -80,7 +80,10 @@ def _parser() -> argparse.ArgumentParser:
                        "where there are none")
     pages = commands.add_parser("pages", help="write the pages as plain Markdown files")
     pages.add_argument("out", type=Path, help="the folder to write into; made if missing")
-    rename = commands.add_parser("rename", help="write the new names of keys into the sources")
+    fix = commands.add_parser("fix", aliases=["rename"], help="write the new names of renamed keys "
+                              "into the sources, and leave all else as it is")
+    fix.add_argument("--show", action="store_true", help="list what would be written, and write "
+                     "nothing")
     keys = commands.add_parser("keys", help="explain the keys of a pattern that have a name")
     keys.add_argument("name", nargs="?", default="", help="such as pick_up, or bands.pick_up "
                       "(default: list the names of all keys)")
@@ -93,7 +96,7 @@ def _parser() -> argparse.ArgumentParser:
     serve = commands.add_parser("serve", help="show the site while it is written")
     serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
                        help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
-    for each in (check, pages, rename, serve, parts):
+    for each in (check, pages, fix, serve, parts):
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     return parser
@@ -180,18 +183,19 @@ def _parts(root: Path, copied: str) -> int:
     return 0
 
 
-def _rename(root: Path) -> int:
-    """Write the new names of keys; return 0, or 1, having said why, where a file cannot be."""
+def _fix(root: Path, *, show: bool) -> int:
+    """Write the new names of keys, or show them; return 0, or 1 where a file cannot be written."""
     from walebook_site.renaming import rename_keys
     done = 0
     try:
-        for line in rename_keys(root):
+        for line in rename_keys(root, write=not show):
             print(visible(line))
             done += 1
     except OSError as fault:
         print(visible(f"{fault.filename} could not be written: {fault.strerror}."))
         return 1
-    print(f"{_counted(done, 'key')} renamed.")
+    keys = _counted(done, "key")
+    print(f"{keys} to rename. Nothing was written." if show else f"{keys} renamed.")
     return 0
 
 

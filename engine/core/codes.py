@@ -61,7 +61,7 @@ SOURCE_CODES: dict[str, str] = {
     "edge-without-repeat": "Edge stitches of a fabric in which every needle works.",
     "unequal-layers": "A folded band whose layers differ in rows, so that its holes do not meet.",
     "small-swatch": "A swatch less than 10 cm wide or high, too small to measure well.",
-    "former-key": "A key under a name that it had before; `walebook rename` writes the new one.",
+    "former-key": "A key under a name that it had before; `walebook fix` writes the new one.",
     "unused": "A yarn, fabric or edge that no band needs, or a key that does nothing there.",
 }
 

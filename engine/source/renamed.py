@@ -32,7 +32,7 @@ def with_new_names(findings: Findings, node: Node, table: type[Keys]) -> Node:
     made = _renewed(node, table, renamed)
     for each in renamed:
         findings.warn("former-key", each.place, f'"{each.old}", the former name of a key',
-                      f'"{each.new}"', f"Write {each.new}, or run walebook rename.")
+                      f'"{each.new}"', f"Write {each.new}, or run walebook fix.")
     return made
 
 

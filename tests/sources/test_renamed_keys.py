@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 from reading import BASE, messages, read
+from walebook.source.keys.collection import CollectionKeys
+from walebook.source.keys.fabrics import FabricKeys
 from walebook.source.keys.holes import HoleKeys
 from walebook.source.keys.key import Key, Keys
 from walebook.source.keys.sizes import RowKeys
@@ -15,7 +17,7 @@ from walebook_site.command import main
 OWN_CHART = (Path(__file__).parent / "own-sizes.yaml").read_text(encoding="utf-8")
 OLD = BASE.replace("      number: {XS", "      how_many: {XS")
 SAID = ('54:7: warning, former-key: found "how_many", the former name of a key; expected "number". '
-        "Write number, or run walebook rename.")
+        "Write number, or run walebook fix.")
 
 
 def rename(patch: pytest.MonkeyPatch, table: type[Keys], key: Key[object], former: str) -> None:
@@ -27,6 +29,8 @@ def rename(patch: pytest.MonkeyPatch, table: type[Keys], key: Key[object], forme
 def _renamed(monkeypatch: pytest.MonkeyPatch) -> None:
     rename(monkeypatch, HoleKeys, HoleKeys.number, "how_many")
     rename(monkeypatch, RowKeys, RowKeys.label, "called")
+    rename(monkeypatch, FabricKeys, FabricKeys.dial, "tension")
+    rename(monkeypatch, CollectionKeys, CollectionKeys.about, "blurb")
 
 
 def test_it_is_read_with_a_warning() -> None:
@@ -57,14 +61,14 @@ def root(tmp_path: Path) -> Path:
 def test_the_command_writes_the_new_name_and_nothing_else(
         root: Path, capsys: pytest.CaptureFixture[str]) -> None:
     before = (root / "patterns" / "trial" / "pattern.yaml").read_bytes()
-    assert main(["rename", "--root", str(root)]) == 0
+    assert main(["fix", "--root", str(root)]) == 0
     after = (root / "patterns" / "trial" / "pattern.yaml").read_bytes()
     assert after == before.replace(b'"how_many"', b'"number"')
     assert (root / "patterns" / "trial" / "chart.yaml").read_text(encoding="utf-8") == OWN_CHART
     said = capsys.readouterr().out
     assert "patterns/trial/pattern.yaml:55:7: how_many is number now" in said
     assert said.endswith("2 keys renamed.\n")
-    assert main(["rename", "--root", str(root)]) == 0
+    assert main(["fix", "--root", str(root)]) == 0
     assert capsys.readouterr().out == "0 keys renamed.\n"
     assert sorted(path.name for path in (root / "patterns" / "trial").iterdir()) == [
         "chart.yaml", "pattern.yaml"]
@@ -73,5 +77,40 @@ def test_the_command_writes_the_new_name_and_nothing_else(
 def test_a_source_that_cannot_be_read_is_left(root: Path) -> None:
     path = root / "patterns" / "trial" / "pattern.yaml"
     path.write_text("title: [how_many: 1\n", encoding="utf-8")
-    assert main(["rename", "--root", str(root)]) == 0
+    assert main(["fix", "--root", str(root)]) == 0
     assert path.read_text(encoding="utf-8") == "title: [how_many: 1\n"
+
+
+SHARED = ("# the tension of all\nfabrics:\n"
+          "  body: {yarn: main, tension: 6}  # tension: measured twice\n")
+SETTINGS = "title: Quay\n\n# blurb: is new\nblurb: 'blurb: as it is'\n"
+
+
+def bytes_of(root: Path) -> dict[str, bytes]:
+    return {path.relative_to(root).as_posix(): path.read_bytes()
+            for path in sorted(root.rglob("*")) if path.is_file()}
+
+
+def test_what_patterns_share_and_the_collection_are_rewritten_too(root: Path) -> None:
+    (root / "patterns" / "_shared.yaml").write_text(SHARED, encoding="utf-8")
+    (root / "patterns" / "collection.yaml").write_text(SETTINGS, encoding="utf-8")
+    before = bytes_of(root)
+    assert main(["fix", "--root", str(root)]) == 0
+    after = bytes_of(root)
+    assert after["patterns/_shared.yaml"] == SHARED.replace("{yarn: main, tension:",
+                                                            "{yarn: main, dial:").encode()
+    assert after["patterns/collection.yaml"] == SETTINGS.replace("\nblurb:", "\nabout:").encode()
+    assert before.keys() == after.keys()
+
+
+def test_it_can_show_what_it_would_write(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = bytes_of(root)
+    assert main(["fix", "--show", "--root", str(root)]) == 0
+    assert bytes_of(root) == before
+    said = capsys.readouterr().out
+    assert "patterns/trial/pattern.yaml:55:7: how_many is number now" in said
+    assert said.endswith("2 keys to rename. Nothing was written.\n")
+
+
+def test_its_former_name_is_still_the_command() -> None:
+    assert main(["rename", "--root", str(Path(__file__).parents[2])]) == 0

@@ -103,3 +103,9 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     bands = Key(Several("bands", 20, keys=BandKeys, by_name=True),
                 "The [bands](#bands) by name, up to 20. Needed unless there is a garment.",
                 f"{{front: {BandKeys.example}}}", "")
+
+
+class SharedFileKeys(Keys, example="yarns: {harbour: {name: Harbour Bulky}}"):
+    """What several patterns of a collection use."""
+
+    yarns, fabrics = PatternKeys.yarns, PatternKeys.fabrics
