@@ -30,7 +30,7 @@ def parts_of(root: Path) -> list[Part]:
     """Return every page, style, script, bed and chart of a collection, in the order of names."""
     found = []
     for folder, ours, own in _places(root):
-        files = _names(ours), _names(own)
+        files = _names(ours), set() if own.resolve() == ours.resolve() else _names(own)
         found += [Part(f"{folder}{name}",
                        (own / name).relative_to(root).as_posix() if name in files[1] else "",
                        name in files[0]) for name in files[0] | files[1]]

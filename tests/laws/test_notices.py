@@ -1,8 +1,8 @@
 """What is in the wheel and is not ours is named with its licence, as the thing itself states it.
 
-Outside the project: the records in the font files (OpenType, table `name`, records 0 and 14, read by
-fontTools), the metadata of the installed libraries, and the text of the SIL Open Font License 1.1,
-whose condition 2 wants the copyright notice in every copy.
+Outside the project: the records in the font files (OpenType, table `name`, records 0 and 14, which
+fontTools reads), the metadata of the installed libraries, and the text of the SIL Open Font License
+1.1, whose condition 2 wants the copyright notice in every copy.
 """
 
 from __future__ import annotations

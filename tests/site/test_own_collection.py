@@ -130,6 +130,43 @@ def test_a_bed_and_a_chart_of_hers_take_the_place_of_ours(
     assert "ours   _sizes/women.yaml" in lines and "ours   techniques/blocking.md" in lines
 
 
+HERS = {  # her file, the name of the part, whether it takes the place of ours
+    "pages/techniques/blocking.md": ("techniques/blocking.md", True),
+    "pages/about.md": ("about.md", False),
+    "pages/assets/base.css": ("assets/base.css", True),
+    "pages/assets/keep.js": ("assets/keep.js", True),
+    "pages/assets/mine.css": ("assets/mine.css", False),
+    "patterns/_beds/fine.yaml": ("_beds/fine.yaml", True),
+    "patterns/_beds/loft.yaml": ("_beds/loft.yaml", False),
+    "patterns/_sizes/women.yaml": ("_sizes/women.yaml", True),
+    "patterns/_sizes/quay.yaml": ("_sizes/quay.yaml", False),
+}
+
+
+def test_parts_says_of_each_kind_which_are_hers_and_which_ours(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for name in HERS:
+        (collection / name).parent.mkdir(parents=True, exist_ok=True)
+        (collection / name).write_text("# mine\n")
+    (collection / "pages" / ".notes").write_text("no part of the site\n")
+    capsys.readouterr()
+    assert main(["parts", "--root", str(collection)]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert {line for line in lines if line.startswith("yours")} == {
+        f"yours  {name}  ({own}, {'in place of ours' if instead else 'a further one'})"
+        for own, (name, instead) in HERS.items()}
+    ours = {path.removeprefix("patterns/").removeprefix("site_src/") for path in parts()
+            if not any(part.startswith(".") for part in Path(path).parts)}
+    replaced = {name for name, instead in HERS.values() if instead}
+    assert {line for line in lines if line.startswith("ours")} == {
+        f"ours   {name}" for name in ours - replaced - {"mkdocs.yml"}}
+
+
+def test_the_parts_of_this_repository_are_all_ours(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["parts", "--root", str(ROOT)]) == 0
+    assert "yours" not in capsys.readouterr().out
+
+
 REFUSED = {
     "pdf: perhaps": "Option 'pdf': Expected type: <class 'bool'>",
     "paper: A3": "A4",
@@ -225,6 +262,8 @@ def test_the_wheel_holds_every_part_and_licence(wheel: Path) -> None:
     names = set(zipfile.ZipFile(wheel).namelist())
     assert {f"walebook_site/parts/{part}" for part in parts()} <= names
     assert "walebook_site/parts/site_src/assets/fonts/source-sans-3.LICENSE.txt" in names
+    assert "walebook_site/NOTICES.md" in names
+    assert [name for name in names if ".dist-info/" in name and name.endswith("NOTICES.md")]
     assert not [name for name in names if "/parts/patterns/" in name
                 and "/_beds/" not in name and "/_sizes/" not in name]
     assert not [name for name in names if "/parts/" in name and name.endswith(".py")]
