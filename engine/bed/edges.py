@@ -41,6 +41,8 @@ def hang(bed: Bed, step: Hang) -> None:
     bed.lay(step.edge, step.needles)
     if step.doubled:
         bed.lay(step.edge, step.doubled)
+    if step.corners:
+        bed.lay(CORNER, step.corners)
     del bed.waiting[step.edge]
     bed.hung[step.edge] = len(step.needles) + len(step.doubled)
     bed.lean = bed.lean or (step.lean if step.edge in bed.strands else None)
@@ -56,7 +58,22 @@ def _need_bare_or_full(bed: Bed, step: Hang) -> None:
         bed.need_loaded(step.needles)
 
 
+CORNER = "a loop of a corner"
+
+
+def _need_corners(bed: Bed, step: Hang) -> None:
+    """Where a hollow corner lies beside an edge, the end needle there takes a loop of it too."""
+    first, last = step.needles.first, step.needles.last
+    beside = of(*(first if (row == 1) is (step.from_side is Side.LEFT) else last
+                  for edge, row in bed.program.corners if edge == step.edge))
+    if step.corners != beside:
+        raise Refused("corner-open", beside | step.corners,
+                      f"a loop of the corner on {beside or 'no needle'}",
+                      f"one on {step.corners or 'none'}")
+
+
 def _need_fit(bed: Bed, step: Hang) -> None:
+    _need_corners(bed, step)
     if step.edge in dict(bed.program.edges):
         _need_rows_taken_evenly(step, bed.waiting[step.edge])
         _need_doubled_at_ends(bed, step)

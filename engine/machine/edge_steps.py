@@ -23,7 +23,8 @@ class Hang(Step):
     end they do not lean to, so that all loops move alike.
     For an edge of a finished piece, `picks` says for each needle, in the order of the edge's
     own rows, which row it takes (counted from 1), and `from_side` on which side of the
-    bed row 1 lies. `doubled` are those of the needles that take two loops of the edge.
+    bed row 1 lies. `doubled` are those of the needles that take two loops of the edge, `corners`
+    those that take a loop of a square corner beside it as well.
     """
 
     edge: str
@@ -34,6 +35,7 @@ class Hang(Step):
     picks: tuple[int, ...] = ()
     from_side: Side | None = None
     doubled: Needles = NONE
+    corners: Needles = NONE
 
     @property
     def takes_marked_rows(self) -> bool:

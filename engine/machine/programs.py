@@ -34,6 +34,7 @@ class Program:
     `second` is all needles of a second bed; none where there is no such bed.
     `strips` are the edges that wait on a strip of waste yarn: (edge, what it was called when it
     was taken off, "" where no program took it off, and all [stitches] on that strip).
+    `corners` are the edges beside which a hollow square corner lies: (edge, the row beside it).
     """
 
     name: str
@@ -51,6 +52,7 @@ class Program:
     latched: int = 0
     second: Needles = NONE
     strips: tuple[tuple[str, str, int], ...] = ()
+    corners: tuple[tuple[str, int], ...] = ()
     steps: tuple[Step, ...] = field(init=False, repr=False, compare=False)
     """All steps in order."""
 

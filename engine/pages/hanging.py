@@ -52,7 +52,7 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     span = words.from_first(needles, strip.layout.hem)
     lead = words.section_title(number, section, len(needles), span)
     seams = words.in_seams(meeting, _seams(strip, meeting, needles)) + words.corner_loops(
-        [needle for at, needle in corner_loops(strip.plan, strip.layout) if at == number])
+        [loop.needle for loop in corner_loops(strip.plan, strip.layout) if loop.section == number])
     if section.offer is not Offer.ROWS and pick.stitches == pick.edge_rows:
         return f"<p>{lead}{words.one_for_one(section, _long(section))}{seams}</p>"
     if section.offer in OPEN:

@@ -12,10 +12,10 @@ from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from . import marks
-from .layout import Layout, all_of, lean_of, sections
+from .layout import Layout, all_of, lean_of
 from .ledger import Ledger
 from .tension import knit_graded
-from .waiting import hang_section
+from .waiting import hang_edges
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
 FACING = "facing yarn"
@@ -182,8 +182,7 @@ def last_rows(book: Ledger, plan: BandPlan) -> None:
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.weights_off()
     book.attend("cloth", layout.needles)
-    for named in sections(plan, layout):
-        hang_section(book, named, layout.hem, onto_empty=False)
+    hang_edges(book, plan, layout, onto_empty=False)
     book.hang(FIRST_ROW, layout.needles, onto_empty=False,
               half_at=lean_of(plan, layout).other)
     book.hand_knit(layout.needles, MAIN, loose=True)

@@ -83,9 +83,20 @@ def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needle
     return tuple(out)
 
 
-def corner_loops(plan: BandPlan, layout: Layout) -> tuple[tuple[int, Needle], ...]:
-    """The needles that take a loop of a hollow corner, each with the number of its section: the
-    end of a straight side beside stitches that wait (bands/facing.md)."""
+@dataclass(frozen=True, slots=True)
+class CornerLoop:
+    """A loop of a hollow corner: with which section it hangs, beside which row, on what needle.
+
+    It goes with the end of a straight side beside stitches that wait (bands/facing.md).
+    """
+
+    section: int
+    row: int
+    needle: Needle
+
+
+def corner_loops(plan: BandPlan, layout: Layout) -> tuple[CornerLoop, ...]:
+    """Return the loops of the hollow corners that a band goes round, in their order."""
     hung = sections(plan, layout)
     loops = []
     for corner in squares([meeting.section for _, meeting, _ in hung]):
@@ -93,9 +104,10 @@ def corner_loops(plan: BandPlan, layout: Layout) -> tuple[tuple[int, Needle], ..
             continue
         last = hung[corner.before - 1][1].section.offer is Offer.ROWS
         number = corner.before if last else corner.before + 1
-        needles = hung[number - 1][2]
+        _, meeting, needles = hung[number - 1]
         at_right = last is (layout.hem is Side.LEFT)
-        loops.append((number, needles.last if at_right else needles.first))
+        loops.append(CornerLoop(number, meeting.section.places if last else 1,
+                                needles.last if at_right else needles.first))
     return tuple(loops)
 
 

@@ -228,13 +228,13 @@ class Ledger(BothBeds):
         self._write(TakeOff, reason, needles=needles, edge=edge, by_needle=by_needle)
 
     def hang(self, edge: str, needles: Needles, reason: Because = Reason.NONE, *, onto_empty: bool,
-             doubled: Needles = NONE, **how: Any) -> None:
-        """A waiting edge, a loop a needle, two where `doubled`."""
-        self.loops += len(needles) + len(doubled)
+             doubled: Needles = NONE, corners: Needles = NONE, **how: Any) -> None:
+        """A waiting edge, a loop a needle, two where `doubled`, one of a corner on `corners`."""
+        self.loops += len(needles) + len(doubled) + len(corners)
         if onto_empty:
             self.stitches += len(needles)
         self._write(Hang, reason, edge=edge, needles=needles, onto_empty=onto_empty,
-                    doubled=doubled, **how)
+                    doubled=doubled, corners=corners, **how)
 
     def bind_off(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *, toward: Side,
                  keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:

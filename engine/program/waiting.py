@@ -15,6 +15,7 @@ from ..plan.band import BandPlan
 from ..plan.band_parts import half_names
 from ..plan.meeting import Meeting
 from ..shape.piece import Piece
+from .layout import Layout, corner_loops, sections
 from .ledger import Ledger
 
 
@@ -69,8 +70,16 @@ def _spans(needles: Needles, shares: Sequence[int]) -> Iterator[Needles]:
         at += share
 
 
-def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, *,
-                 onto_empty: bool) -> None:
+def hang_edges(book: Ledger, plan: BandPlan, layout: Layout, *, onto_empty: bool) -> None:
+    """Hang every section of a band's edge, with the loops of the corners beside it."""
+    loops = corner_loops(plan, layout)
+    for number, named in enumerate(sections(plan, layout), 1):
+        _hang_section(book, named, layout.hem, onto_empty=onto_empty,
+                      corners=of(*(loop.needle for loop in loops if loop.section == number)))
+
+
+def _hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, *,
+                  onto_empty: bool, corners: Needles) -> None:
     """Hang a section of an edge; waste yarn on which it waits is drawn out when all of it hangs.
 
     A stitch that lies in a seam goes on the needle of its neighbour. Where more needles are wanted
@@ -81,7 +90,7 @@ def hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, *
     picks = tuple(sorted(set(meeting.pick_up.rows))) if gaps else meeting.pick_up.rows
     book.hang(name, needles - gaps, onto_empty=onto_empty, picks=picks,
               from_side=hem, doubled=seam_needles(meeting, needles, hem)
-              | beside_missed(meeting, needles, hem))
+              | beside_missed(meeting, needles, hem), corners=corners)
     if meeting.section.offer is Offer.WAITING:
         book.draw_cord(waste_of(name))
     if gaps:
@@ -119,11 +128,11 @@ def beside_missed(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
               *(n for n, row, then in zip(along, taken, after, strict=True) if then > row + 1))
 
 
-def strips_hung(sections: Sequence[tuple[str, Meeting, Needles]]
+def strips_hung(hung: Sequence[tuple[str, Meeting, Needles]]
                 ) -> tuple[tuple[str, str, int], ...]:
     """Return the strips of waste yarn that a band's sections wait on, as a program names them."""
     return tuple((name, m.section.waits, m.section.places + sum(m.section.seams))
-                 for name, m, _ in sections if m.section.offer is Offer.WAITING)
+                 for name, m, _ in hung if m.section.offer is Offer.WAITING)
 
 
 def faced_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:

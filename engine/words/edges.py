@@ -20,6 +20,7 @@ from .explained import why
 from .facings import hang_facing
 from .hung import (
     bind_off_holes,
+    corner_said,
     hang_edge,
     hang_line,
     is_knitted_on,
@@ -175,6 +176,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            top_said(section) if is_band_top(section) else
            inward(section, m.strip.plan.band.stitches_in)
            + through_facing(meeting, step.needles, m.strip.layout)
+           + corner_said(step)
            + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "

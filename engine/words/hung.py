@@ -12,7 +12,7 @@ from ..machine.reasons import Reason
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
-from ..program.layout import Layout, corner_loops, sections
+from ..program.layout import Layout, sections
 from ..program.waiting import faced_needles
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
@@ -67,7 +67,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
-             f"{_lies(m, ends) if number == 1 else ''} {how}{_corners(m, number)}",
+             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(step)}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
         if section.offer is Offer.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
@@ -81,14 +81,13 @@ def through_facing(meeting: Meeting, needles: Needles, layout: Layout) -> str:
             "there." if faced else "")
 
 
-def _corners(m: Moment, number: int) -> str:
+def corner_said(step: edge_steps.Hang) -> str:
     """Where a straight side is hung that meets stitches that wait: a loop of the corner too.
 
     The corner's stitches lie between the two; bands/facing.md (common practice, no source).
     """
     return "".join(f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, "
-                   "so that no hole is left: the check counts the two as one stitch."
-                   for at, needle in corner_loops(m.strip.plan, m.strip.layout) if at == number)
+                   "so that no hole is left." for needle in step.corners)
 
 
 def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: Needles = NONE

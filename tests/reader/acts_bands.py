@@ -107,6 +107,7 @@ def corner_loop(k: Knitter, said: dict) -> None:
     need(k.last in ("go_in", "corner_loop"), "out-of-place", "no side is hung here")
     mine, spot = k.sections[-1][2], place(said["needle"])
     k.corners[k.sections[-1][0]] = spot
+    k.bed.main.hang([spot], "loop of the corner", on=True)
     need(spot in (min(mine), max(mine)), "range",
          f"the side's ends are {spoken(sorted({min(mine), max(mine)}))}")
 

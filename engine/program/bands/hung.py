@@ -12,10 +12,10 @@ from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
 from ..band import MAIN, finish_ends
-from ..layout import Layout, all_of, join_needles, sections
+from ..layout import Layout, all_of, join_needles
 from ..ledger import Ledger
 from ..methods import bind_off
-from ..waiting import hang_section
+from ..waiting import hang_edges
 from .closings import by_hand, eyelets
 
 LAST_ROW = "the band's last row"
@@ -28,8 +28,7 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     collar whose knit side is to show."""
     book.set_counter(0)
     book.bring(layout.needles)
-    for named in sections(plan, layout):
-        hang_section(book, named, layout.hem, onto_empty=True)
+    hang_edges(book, plan, layout, onto_empty=True)
     if any(plan.joins):
         book.increase(join_needles(plan, layout), Reason.FOR_JOIN)
     book.thread(MAIN, fresh=True)

@@ -11,7 +11,7 @@ from ...machine.programs import Program, Section
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
 from ..band import CORD, FIRST_ROW, WASTE
-from ..layout import Layout, sections
+from ..layout import Layout, corner_loops, sections
 from ..waiting import strips_hung
 
 
@@ -47,4 +47,6 @@ def program_of(make: Make, plan: BandPlan, layout: Layout, *, name: str, bed_nee
                    cord_yarn=CORD if written.on_waste else "",
                    waste_yarn=WASTE if written.on_waste else "",
                    leaves=written.leaves, row_one=layout.hem, totals=written.totals,
-                   latched=written.latched, strips=strips_hung(hung))
+                   latched=written.latched, strips=strips_hung(hung),
+                   corners=tuple((hung[loop.section - 1][0], loop.row)
+                                 for loop in corner_loops(plan, layout)))

@@ -1,0 +1,91 @@
+"""A loop of every hollow square corner hangs with the end of the side beside it, or it is refused.
+
+Between a straight side and the stitches that wait at its foot lie the corner's own stitches:
+without a loop of it a hole is left there (bands/facing.md; common practice, no source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from walebook.bed.run import run
+from walebook.machine.edge_steps import Hang
+from walebook.machine.needles import NONE
+from walebook.machine.programs import Program
+from walebook.machine.steps import Step
+from walebook.pattern.edges import Offer
+from walebook.pattern.model import Neck
+from walebook.proof.proof import Strip, prove
+from walebook.shape.corners import squares
+
+from tests.laws.test_one_edge import banded
+from tests.laws.test_waste_strips import changed
+
+NECKS = [("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT)]
+
+
+def neckbands(form: str, neck: Neck, kind: str) -> Iterator[Strip]:
+    proof, problems = prove(banded(form, neck, None, kind))
+    assert proof is not None, [str(p) for p in problems]
+    for strip in proof.sizes[0].strips:
+        if strip.plan.band.garment_edge == "neck":
+            assert strip.run.refusal is None, strip.run.refusal
+            yield strip
+
+
+def sides(program: Program) -> list[Hang]:
+    """The steps that hang a loop of a corner."""
+    return [s for s in program.steps if isinstance(s, Hang) and s.corners]
+
+
+@pytest.mark.parametrize("kind", ["facing", "folded", "enclosing", "single"])
+@pytest.mark.parametrize(("form", "neck"), NECKS)
+def test_every_hollow_corner_has_its_loop_beside_the_stitches_that_wait(
+        form: str, neck: Neck, kind: str) -> None:
+    for strip in neckbands(form, neck, kind):
+        hung = {s.edge: s for s in strip.program.steps if isinstance(s, Hang)}
+        edges = [hung[name] for name, _ in strip.program.edges if name in hung]
+        waits = [m.section.offer is Offer.WAITING for m in strip.plan.meetings]
+        found = 0
+        for (one, still), (other, moved) in pairwise(zip(edges, waits, strict=False)):
+            if still is moved or not (neck is Neck.BOAT or "front neck" in one.edge):
+                continue  # a square neck is straight at the front alone
+            side, foot = (one, other) if moved else (other, one)
+            beside = side.corners & (foot.needles.shifted(1) | foot.needles.shifted(-1))
+            assert len(beside) == 1, (one.edge, other.edge)
+            found += 1
+        assert found == len(squares(strip.plan.run.sections)) == {
+            Neck.SQUARE: 2, Neck.BOAT: 4}[neck]
+
+
+@pytest.mark.parametrize("kind", ["facing", "enclosing"])
+@pytest.mark.parametrize(("form", "neck"), NECKS)
+def test_a_program_that_leaves_a_corner_open_is_refused(form: str, neck: Neck, kind: str) -> None:
+    for strip in neckbands(form, neck, kind):
+        for side in sides(strip.program):
+            for corners in (NONE, side.corners.shifted(1), side.corners.shifted(-1),
+                            side.needles.leftmost(1) | side.needles.rightmost(1)):
+                if corners == side.corners:
+                    continue
+                less = len(side.corners) - len(corners)
+                at = strip.program.steps.index(side)
+
+                def spoiled(step: Step, side: Hang = side, corners=corners,  # type: ignore[no-untyped-def]
+                            less: int = less) -> Step:
+                    return replace(side, corners=corners, claim=side.claim._replace(
+                        loops=side.claim.loops - less)) if step is side else step
+
+                refusal = run(changed(strip.program, spoiled)).refusal
+                assert refusal and (refusal.code, refusal.step) == ("corner-open", at + 1)
+
+
+def test_no_loop_of_a_corner_is_taken_where_there_is_none() -> None:
+    strip = next(neckbands("set-in pullover", Neck.ROUND, "facing"))
+    first = next(s for s in strip.program.steps if isinstance(s, Hang))
+    more = replace(first, corners=first.needles.rightmost(1),
+                   claim=first.claim._replace(loops=first.claim.loops + 1))
+    refusal = run(changed(strip.program, lambda step: more if step is first else step)).refusal
+    assert refusal and refusal.code == "corner-open"
