@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
 from ..core.problems import Place, Problem, Severity, error, note
 from ..fabric.gauge import Gauge
 from ..pattern.model import Band, Pattern
+from ..shape.corners import squares
 from ..shape.edging import EdgePath
 from .arranged import arranged
 from .band import BandPlan
@@ -92,7 +94,7 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
                 "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
                 found=f'band "{band.key}" of {_room(plan)} on a bed of {needles} needles',
                 expected=f"at most {needles} stitches: {short} needles short",
-                remedy=f"{largest} {_way_out(pattern, band)}"))
+                remedy=f"{largest} {_way_out(pattern, plan)}"))
     return problems
 
 
@@ -105,14 +107,17 @@ def _room(plan: BandPlan) -> str:
         str(plan.stitches)
 
 
-def _way_out(pattern: Pattern, band: Band) -> str:
+def _way_out(pattern: Pattern, plan: BandPlan) -> str:
     """A band is cut where two sections of its edge meet, or at the centre back."""
-    thicker = "Use a thicker yarn or a bed with more needles"
+    band, thicker = plan.band, "Use a thicker yarn or a bed with more needles"
     if band.collar.points or band.collar.back_depth:
         return f"{thicker}; a collar with points or short rows is knitted in one, and only one " \
             "without them can be cut."
     if band.facing_fabric:
         return f"{thicker}; a band whose stitches change at its fold is knitted in one."
+    if KINDS[band.kind].faces and squares(plan.run.sections):
+        return f"{thicker}, or choose kind: folded; a facing is not cut at a square corner, " \
+            "whose loop and fold belong to both its sides."
     if arranged(pattern, band):
         return f"{thicker}; a band with needles left out of work is knitted in one."
     if band.edge in pattern.edges and not pattern.edges[band.edge].sections:

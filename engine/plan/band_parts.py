@@ -45,8 +45,10 @@ class Cut:
 def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     """Return the plan with its parts, where it is longer than `needles` and can be cut.
 
-    The fewest cuts are made; among as many, the centre back is taken, then those that leave the
-    longest part shortest. A plan that fits, or cannot be cut, is returned as it is.
+    The fewest cuts are made; among as many, none at a square corner are taken where there are such,
+    then the centre back, then those that leave the longest part shortest. A facing is never cut at
+    a square corner, whose loop and fold belong to both its sides. A plan that fits, or cannot be
+    cut, is returned as it is.
     """
     if plan.widest <= needles or not plan.collar.is_straight or plan.mitre or \
             plan.facing or plan.repeat:
@@ -62,8 +64,7 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
 
 
 def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[int, bool, int, int]:
-    """A facing is not cut at a square corner, whose loop and fold belong to both its sides."""
-    corners = sum(cut.at_corner for cut in chosen) if KINDS[plan.band.kind].faces else 0
+    corners = sum(cut.at_corner for cut in chosen)
     centre = any(cut.is_centre for cut in chosen)
     return corners, not centre, max(_lengths(plan, chosen)), chosen[0].after
 
@@ -88,8 +89,11 @@ def _stands_open(meeting: Meeting) -> bool:
 
 
 def _is_sound(plan: BandPlan, cut: Cut) -> bool:
-    """No hole is cut, and two stitches stay between it and the one for the join."""
+    """No hole is cut, and two stitches stay between it and the one for the join; of a facing no
+    square corner."""
     holes, casing = plan.placing, plan.casing
+    if cut.at_corner and KINDS[plan.band.kind].faces:
+        return False
     if any(first - 1 <= cut.after <= first + 1 for first in casing.openings):
         return False
     return holes is None or is_clear(holes.starts, holes.hole, (cut.after,), CLEAR)

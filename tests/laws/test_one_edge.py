@@ -356,19 +356,23 @@ def test_a_facing_far_off_the_stitches_that_wait_is_refused() -> None:
     assert "stitches of the front neck that become" in fault.found
 
 
-@pytest.mark.parametrize("needles", [100, 120, 150])
+def faced_round(needles: int) -> Pattern:
+    """A raglan cardigan with one facing round its neck and down both fronts."""
+    made = faced("raglan cardigan", Neck.ROUND, NARROW)
+    return replace(made, bed=replace(made.bed, needles=needles), bands={
+        "neck": replace(made.bands["neck"], edge="front_and_neck")})
+
+
+@pytest.mark.parametrize("needles", [110, 130, 150])
 def test_a_facing_in_parts_leaves_no_waiting_stitch_behind(needles: int) -> None:
     """Cut where sections meet, or at the centre back: each part is knitted to its end."""
-    made = faced("raglan cardigan", Neck.ROUND, NARROW)
-    made = replace(made, bed=replace(made.bed, needles=needles), bands={
-        "neck": replace(made.bands["neck"], edge="front_and_neck")})
-    proof, problems = prove(made)
+    proof, problems = prove(faced_round(needles))
     assert proof is not None, [str(p) for p in problems]
     plan, = proof.sizes[0].plans
     assert len(plan.parts) > 1
     hung = [m for part in plan.parts for m in part.meetings]
     corners = sum(len(squares([m.section for m in part.meetings])) for part in plan.parts)
-    assert corners == 2 or needles < 150, "a part begins at a corner that another part ends at"
+    assert corners == 2, "a part begins at a corner that another part ends at"
     assert sum(m.section.places for m in hung) == plan.run.places
     assert sum(m.stitches.value for m in hung) == plan.stitches.value
     assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)
@@ -473,6 +477,34 @@ def test_a_facing_is_cut_beside_its_square_corners(form: str, neck: Neck, needle
                 if p.band.garment_edge == "neck")
     found = [len(squares([m.section for m in part.meetings])) for part in plan.parts]
     assert len(found) == 2 and sum(found) == len(squares(plan.run.sections))
+
+
+@pytest.mark.parametrize("needles", range(30, 130, 10))
+@pytest.mark.parametrize("neck", [Neck.SQUARE, Neck.BOAT])
+def test_a_facing_is_never_cut_at_a_square_corner(wide_necks: dict[Neck, BandPlan], neck: Neck,
+                                                  needles: int) -> None:
+    """However many parts it takes: the corner's loop, and what is stretched there, are one."""
+    cut = in_parts(wide_necks[neck], needles)
+    found = sum(len(squares([m.section for m in part.meetings])) for part in cut.parts)
+    assert not cut.parts or found == len(squares(cut.run.sections))
+
+
+def test_a_facing_that_could_only_be_cut_at_a_corner_is_refused_with_a_way_out() -> None:
+    proof, problems = prove(faced_round(100))
+    assert proof is None
+    (fault,) = [p for p in problems if p.code == "bed-too-short"]
+    assert "a facing is not cut at a square corner" in fault.remedy
+    assert "choose kind: folded" in fault.remedy
+
+
+@pytest.fixture(scope="module")
+def wide_necks() -> dict[Neck, BandPlan]:
+    """The facings of a square and of a boat neck, on a bed that takes them whole."""
+    found = {}
+    for form, neck in (("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT)):
+        found[neck] = next(p for p in _plans(faced(form, neck, NARROW))
+                           if p.band.garment_edge == "neck")
+    return found
 
 
 def _plans(made: Pattern) -> tuple[BandPlan, ...]:
