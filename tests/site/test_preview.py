@@ -25,12 +25,13 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.site.builds import make_project
 
+from .conftest import PATIENCE
+
 ROOT = Path(__file__).parents[2]
 SOURCE = (ROOT / "tests" / "sources" / "smallest.yaml").read_text(
     encoding="utf-8").replace("[one size]", "[S]")
 TITLE = next(line for line in SOURCE.splitlines() if line.startswith("title: "))
 HOSTILE = 'title: <img src=x onerror="window.hit=1"><script>window.hit=1</script>\n'
-PATIENCE = 12_000  # milliseconds: a loaded machine is slow, and a wait ends as soon as it can
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +88,6 @@ def page(browser: Browser, served: Served) -> Iterator[Page]:
     """A window of 900 × 500; the sources are as they were, afterwards."""
     context = browser.new_context(viewport={"width": 900, "height": 500})
     context.set_default_timeout(PATIENCE)
-    expect.set_options(timeout=PATIENCE)
     yield context.new_page()
     context.close()
     served.save(SOURCE)
