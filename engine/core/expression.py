@@ -6,7 +6,7 @@ from abc import abstractmethod
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import prod
+from math import floor, isqrt, prod
 
 from .counts import NEAREST, Rounding, whole
 from .operands import Note, Reason, Role
@@ -130,6 +130,47 @@ class Quotient(Expression):
 
 
 @dataclass(frozen=True, slots=True)
+class Opposite(Expression):
+    """One with a minus before it."""
+
+    of: Expression
+
+    def _work_out(self) -> Fraction:
+        """The opposite."""
+        return -self.of.value
+
+
+@dataclass(frozen=True, slots=True)
+class Stepped(Expression):
+    """The multiple of a step that is nearest to a figure, a half upward; the step is above 0."""
+
+    of: Expression
+    step: Expression
+
+    def _work_out(self) -> Fraction:
+        """The multiple."""
+        step = self.step.value
+        return floor(self.of.value / step + Fraction(1, 2)) * step
+
+
+@dataclass(frozen=True, slots=True)
+class Slope(Expression):
+    """The long side of a right-angled triangle [mm], to a thousandth, a half upward.
+
+    The root is taken of whole numbers: the same on every machine.
+    """
+
+    wide: Expression
+    high: Expression
+
+    def _work_out(self) -> Fraction:
+        """The length."""
+        square = self.wide.value ** 2 + self.high.value ** 2
+        fine = isqrt(square.numerator * 10 ** 18 // square.denominator)
+        return Fraction((fine + 500_000) // 1_000_000, 1000)
+
+
+@dataclass(frozen=True, slots=True)
 class LookUp(Expression):
     """The entry of a small table under a key."""
 
@@ -225,52 +266,3 @@ def _choose(choice: Chosen) -> Expression:
 def plain(value: int | Fraction) -> Operand:
     """A plain number."""
     return Operand(Fraction(value), Role.NUMBER)
-
-
-def inside(tree: Expression) -> tuple[Expression, ...]:
-    """The expressions of which `tree` is directly made."""
-    if isinstance(tree, Operand | LookUp):
-        return ()
-    if isinstance(tree, Sum | Product):
-        return tree.parts
-    if isinstance(tree, Difference):
-        return tree.of, tree.less
-    if isinstance(tree, Quotient):
-        return tree.of, tree.by
-    if isinstance(tree, Chosen):
-        return tree.candidates + tree.given
-    assert isinstance(tree, Term | Rounded | Noted)
-    return (tree.of,)
-
-
-def exact(tree: Expression) -> Fraction:
-    """The figure before anything of it was rounded, or chosen otherwise."""
-    if isinstance(tree, Rounded):
-        return tree.of.value
-    if isinstance(tree, Chosen):
-        return exact(tree.candidates[0])
-    if isinstance(tree, Noted):
-        return exact(tree.of)
-    if isinstance(tree, Sum):
-        return sum((exact(part.of if isinstance(part, Term) else part) for part in tree.parts),
-                   Fraction(0))
-    return tree.value
-
-
-def pitch(tree: Expression) -> Fraction | None:
-    """What one of what `tree` counts is worth [mm], None where that is not known."""
-    if isinstance(tree, Rounded):
-        return tree.pitch
-    if isinstance(tree, Chosen):
-        return pitch(tree.candidates[0])
-    if isinstance(tree, Term | Noted):
-        return pitch(tree.of)
-    if isinstance(tree, Sum):
-        return next((one for part in tree.parts if (one := pitch(part)) is not None), None)
-    return None
-
-
-def off_mm(tree: Expression) -> Fraction | None:
-    """What rounding and choice are worth in the fabric [mm], None where that is not known."""
-    each = pitch(tree)
-    return None if each is None else (tree.value - exact(tree)) * each

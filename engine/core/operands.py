@@ -77,6 +77,11 @@ class Role(Enum):
     NEAREST_STITCH = "stitches to the one nearest to where the source puts it"
     EASE = "ease factor"
     RULE = "pick-up rule"
+    PART_OF_WAY = "part of a way"
+    BODY = "body measurement"
+    PLAIN_MEASURE = "measure that is a plain number"
+    WRITTEN_LENGTH = "length as the source has it"
+    WRITTEN = "number as the source has it"
 
 
 _CM, _PER_10CM = Fraction(1, 10), Fraction(100)
@@ -131,6 +136,11 @@ WORDS: dict[Role, Words] = {
     Role.NEAREST_STITCH: Words("{}", "stitches"),
     Role.EASE: Words("{} ease", places=3),
     Role.RULE: Words("{}", "stitches per row"),
+    Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
+    Role.BODY: Words("{} cm", "mm", _CM),
+    Role.PLAIN_MEASURE: Words("{name} {}", places=3),
+    Role.WRITTEN_LENGTH: Words("{name}", "mm"),
+    Role.WRITTEN: Words("{name}"),
 }
 
 

@@ -12,15 +12,17 @@ from .expression import (
     LookUp,
     Noted,
     Operand,
+    Opposite,
     Product,
     Quotient,
     Rounded,
+    Slope,
+    Stepped,
     Sum,
     Term,
-    inside,
-    off_mm,
 )
-from .operands import Reason, printed, spelled
+from .expression_parts import inside, off_mm
+from .operands import Reason, Role, printed, spelled
 from .units import Length
 
 # The least to which an exact figure is printed; two for what is not named here.
@@ -51,12 +53,15 @@ def working(tree: Expression, unit: Unit) -> str:
 def length_working(tree: Expression) -> str:
     """Return the sentence that computes a length from `tree` [mm], to the tenth that is printed.
 
-    Its figures are printed as closely as it takes for the printed sum to come to that.
+    Its figures are printed as closely as it takes for the printed sum to come to that. A length
+    that lies halfway between two tenths, and whose figures have no end, is printed closer itself.
     """
-    result = Length(tree.value).in_mm()
-    extra = next((more for more in range(MOST_DECIMALS)
-                  if Length(_as_printed(tree, more)).in_mm() == result), MOST_DECIMALS)
-    return f"{_said(tree, extra)} = {result}"
+    for places in (1, 2):
+        result = decimal(tree.value, places)
+        for extra in range(MOST_DECIMALS):
+            if decimal(_as_printed(tree, extra), places) == result:
+                return f"{_said(tree, extra)} = {result} mm"
+    return f"{_said(tree, 0)} = {Length(tree.value).in_mm()}"
 
 
 def _rounded(tree: Rounded, unit: Unit) -> str:
@@ -106,6 +111,8 @@ def _as_printed(tree: Expression, extra: int) -> Fraction:
         return printed(tree.value, tree.role, extra)
     if isinstance(tree, Noted):
         return _as_printed(tree.of, extra)
+    if isinstance(tree, Slope | Stepped | Opposite):
+        return _remade(tree, extra).value
     parts = [_as_printed(part, extra) for part in inside(tree)]
     if isinstance(tree, Sum):
         return sum(parts, Fraction(0))
@@ -119,6 +126,12 @@ def _as_printed(tree: Expression, extra: int) -> Fraction:
             product *= part
         return product
     return tree.value
+
+
+def _remade(tree: Slope | Stepped | Opposite, extra: int) -> Expression:
+    """The same of the figures as they are printed."""
+    parts = (Operand(_as_printed(part, extra), Role.NUMBER) for part in inside(tree))
+    return type(tree)(*parts)
 
 
 _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
@@ -135,6 +148,8 @@ def _said(tree: Expression, extra: int) -> str:
         return tree.note.value.format(*tree.said, of=_said(tree.of, extra))
     if isinstance(tree, Rounded | Chosen):
         return str(tree.value)
+    if isinstance(tree, Slope):
+        return f"the slope over {_said(tree.wide, extra)} and {_said(tree.high, extra)}"
     rank, sign = _RANKS[type(tree)]
     first, *rest = inside(tree)
     # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.

@@ -9,13 +9,14 @@ from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
-from ..core.units import Length
+from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from . import finishing
+from .lengths import Lengths, lengths, on_foot, rows_high, stitches_wide
 from .measured import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
@@ -52,7 +53,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(piece, panels, before), edges={},
                    tasks=finishing.blanket(panels),
-                   finished=_finished(cut, piece, panels, before), times={"panel": panels})
+                   lengths=_lengths(cut.gauge, piece, panels, rows), times={"panel": panels})
 
 
 def _repeats(piece: Piece) -> Counts:
@@ -86,7 +87,9 @@ def _joins(piece: Piece, panels: int, before: Fraction) -> tuple[Join, ...]:
                  other=Fraction(before + piece.left.rows)),)
 
 
-def _finished(cut: Cut, piece: Piece, panels: int, before: Fraction) -> dict[str, Length]:
-    across = panels * piece.stitches.value - 2 * SEAM * (panels - 1)
-    return {"width": Length(across * cut.gauge.stitch),
-            "length": Length((before + piece.rows) * cut.gauge.row)}
+def _lengths(g: Gauge, piece: Piece, panels: int, rows: Count) -> Lengths:
+    stitches: Expression = plain(panels) * piece.stitches.term(Role.STITCHES)
+    if panels > 1:
+        stitches -= Operand(Fraction(2 * SEAM * (panels - 1)), Role.SEAMS)
+    return lengths(width=stitches_wide(stitches, g),
+                   length=on_foot(rows_high(rows.term(Role.ROWS), g), piece.hem, g))

@@ -9,7 +9,6 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
-from ..core.units import Length
 from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
@@ -23,7 +22,8 @@ from ..shape.widths import widths_up
 from . import finishing
 from .body import back, front, half_front, neck_rows
 from .frame import Frame, frame
-from .measured import FRONT, HEM, SEAM, chest_of, underarm_row
+from .lengths import Lengths, across, chest, lengths, on_foot, rows, rows_high
+from .measured import FRONT, HEM, SEAM, underarm_row
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
@@ -78,7 +78,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
         tasks=finishing.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
                               slit=slit is not None),
-        finished=_finished(body, fronts), times={"sleeve": 2} if sleeves else {})
+        lengths=_lengths(body, fronts), times={"sleeve": 2} if sleeves else {})
 
 
 def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
@@ -152,19 +152,15 @@ def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
             ("sleeve", "rows_to_underarm", arm.rows)]
 
 
-def _finished(body: Frame, fronts: tuple[Piece, ...]) -> dict[str, Length]:
+def _lengths(body: Frame, fronts: tuple[Piece, ...]) -> Lengths:
     """Finished measures as knitted: seams and what bands hide are taken off."""
-    cut, g = body.cut, body.cut.gauge
-    rows = body.rows
-    hem = body.hem.depth(g.row) if body.hem else Fraction(0)
-    behind = (body.width.value - 2 * SEAM) * g.stitch
-    if len(fronts) == 1:
-        before = (fronts[0].stitches.value - 2 * SEAM) * g.stitch
-    else:
-        before = chest_of(cut, fronts[0])
-    return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
-            "armhole depth": Length(body.armhole.value * g.row),
-            "across": Length((body.across.value - 2 * SEAM) * g.stitch)}
+    g = body.cut.gauge
+    whole = rows((body.to_armhole, "to the armhole"), (body.armhole, "of the armhole"),
+                 (body.slope, "of the shoulder"))
+    return lengths(chest=chest(body.cut, body.width, tuple(each.stitches for each in fronts)),
+                   length=on_foot(rows_high(whole, g), body.hem, g),
+                   armhole_depth=rows_high(body.armhole.term(Role.ROWS), g),
+                   across=across(body.across, g, seams=2))
 
 
 def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool

@@ -8,7 +8,6 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, Operand, plain
 from ..core.operands import Note, Role
-from ..core.units import Length
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import after_gathering, crown
 from ..shape.edging import run_of, waiting
@@ -18,12 +17,12 @@ from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from . import finishing
-from .measured import SEAM
+from .lengths import Lengths, across, lengths, on_foot, rows_high
+from .measured import SEAM, hem_of
 from .straight import (
     Counts,
     closed_by_one_seam,
     foot_gauge,
-    hem_rows_of,
     rows_of,
     stitches_of,
 )
@@ -39,7 +38,7 @@ def build(cut: Cut) -> Garment:
     """
     cut = closed_by_one_seam(cut)
     stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM)
-    hem, hem_rows, before = hem_rows_of(cut, "hat")
+    hem, hem_rows = hem_of(cut, "hat")
     rows = rows_of(cut, "hat rows", "hat_length", least=8, less=hem)
     deep = rows_of(cut, "hat crown_rows", "crown", least=0)
     top, last = crown(rows.value, deep.value), after_gathering(deep.value)
@@ -67,7 +66,7 @@ def build(cut: Cut) -> Garment:
                                                   Offer.CAST_ON)],
                                          detail="from seam to seam", shape=Shape.ROUND)},
                    tasks=finishing.hat(cut.length("turn_up")),
-                   finished=_finished(cut, piece, before), times={})
+                   lengths=_lengths(cut, piece, rows), times={})
 
 
 def _back_seam(piece: Piece) -> Join:
@@ -75,7 +74,8 @@ def _back_seam(piece: Piece) -> Join:
     return seam_up(Seam.BACK, "back seam", (piece, piece.left.rows), (piece, piece.right.rows))
 
 
-def _finished(cut: Cut, piece: Piece, before: Fraction) -> dict[str, Length]:
-    length = (before + piece.rows) * cut.gauge.row
-    return {"circumference": Length((piece.stitches.value - 2 * SEAM) * cut.gauge.stitch),
-            "depth": Length(length - cut.length("turn_up").mm), "length": Length(length)}
+def _lengths(cut: Cut, piece: Piece, rows: Count) -> Lengths:
+    g, turned = cut.gauge, cut.measure("turn_up")
+    length = on_foot(rows_high(rows.term(Role.ROWS), g), piece.hem, g)
+    return lengths(circumference=across(piece.stitches, g, seams=2),
+                   depth=length - turned if turned.value else length, length=length)

@@ -106,11 +106,6 @@ def front_width(cut: Cut) -> Count:
                    rule(cut, "right_front cast_on", Kind.SINGLE))
 
 
-def chest_of(cut: Cut, front: Piece) -> Fraction:
-    """Return the width of two fronts as worn, their bands lying over one another [mm]."""
-    return 2 * (front.stitches.value - SEAM - cut.hidden) * cut.gauge.stitch + cut.band
-
-
 def underarm_row(piece: Piece) -> int:
     """Return the row at which the first stitches go at a piece's right side, at its underarm."""
     if piece.right.changes:

@@ -9,8 +9,7 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
-from ..core.units import Length
-from ..fabric.gauge import counted
+from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edging import run_of, waiting
@@ -20,12 +19,12 @@ from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
 from ..shape.tasks import Seam
 from . import finishing
-from .measured import SEAM
+from .lengths import Lengths, across, lengths, on_foot, rows_high
+from .measured import SEAM, hem_of
 from .straight import (
     Counts,
     closed_by_one_seam,
     foot_gauge,
-    hem_rows_of,
     rows_of,
     stitches_of,
 )
@@ -57,7 +56,7 @@ def build(cut: Cut) -> Garment:
     """
     cut = closed_by_one_seam(cut)
     thumb, thumb_rows = _thumb(replace(cut, chart=None))
-    hem, hem_rows, before = hem_rows_of(cut, "hand")
+    hem, hem_rows = hem_of(cut, "hand")
     slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=hem),
                 rows=_slit_rows(cut, thumb))
     stitches = stitches_of(cut, "hand cast_on", "mitten_width", 2 * SEAM)
@@ -83,7 +82,8 @@ def build(cut: Cut) -> Garment:
                                                   Offer.CAST_ON)],
                                          detail="from seam to seam", shape=Shape.ROUND,
                                          times=PAIR)},
-                   tasks=finishing.mitten(), finished=_finished(cut, hand, thumb, before),
+                   tasks=finishing.mitten(),
+                   lengths=_lengths(cut.gauge, hand, rows, thumb, thumb_rows),
                    times={"hand": PAIR, "thumb": PAIR})
 
 
@@ -131,9 +131,8 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
                                    stitch_edge="thumb")))
 
 
-def _finished(cut: Cut, hand: Piece, thumb: Piece, before: Fraction) -> dict[str, Length]:
-    g = cut.gauge
-    return {"hand": Length((hand.stitches.value - 2 * SEAM) * g.stitch),
-            "length": Length((before + hand.rows) * g.row),
-            "thumb": Length((thumb.stitches.value - 2 * SEAM) * g.stitch),
-            "thumb length": Length(thumb.rows * g.row)}
+def _lengths(g: Gauge, hand: Piece, rows: Count, thumb: Piece, thumb_rows: Count) -> Lengths:
+    return lengths(hand=across(hand.stitches, g, seams=2),
+                   length=on_foot(rows_high(rows.term(Role.ROWS), g), hand.hem, g),
+                   thumb=across(thumb.stitches, g, seams=2),
+                   thumb_length=rows_high(thumb_rows.term(Role.ROWS), g))

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Operand, plain
+from ..core.expression import Expression, Noted, Operand, Sum, plain
 from ..core.operands import Note, Reason, Role
-from ..fabric.gauge import stitches_across
+from ..fabric.gauge import Gauge, stitches_across
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
@@ -18,6 +18,7 @@ from ..shape.profile import Profile
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
 from ..shape.tasks import Seam
+from .lengths import rows_high
 from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
 from .sleeve import ARM, Tube, tube
 
@@ -83,6 +84,16 @@ def lines(cut: Cut) -> Lines:
 def above(line: Count) -> tuple[Expression, ...]:
     """Return the rows of a raglan's `line` and those at its very top."""
     return (line.term(Role.ROWS, " of the raglan"), Operand(Fraction(TOP), Role.ROWS, " above it"))
+
+
+def raglan_high(line: Count, gauge: Gauge) -> Expression:
+    """Return how deep a raglan is, with the rows above it."""
+    return rows_high(Sum(above(line)), gauge)
+
+
+def body_high(below: Count, line: Count, gauge: Gauge) -> Expression:
+    """Return how high a body is to the top of its raglan, without its hem."""
+    return rows_high(Sum((below.term(Role.ROWS, " below the raglan"), *above(line))), gauge)
 
 
 def top_rows(piece: Piece) -> Count:

@@ -9,7 +9,6 @@ from ..core.counted import Count
 from ..core.counts import EVEN, Unit
 from ..core.expression import Noted, Operand, plain
 from ..core.operands import Note, Role
-from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
 from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
@@ -24,10 +23,10 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
 from .body import shoulders_worn
+from .lengths import Lengths, across, chest, lengths, on_foot
 from .measured import (
     FRONT,
     SEAM,
-    chest_of,
     front_width,
     hem_of,
     rows_below,
@@ -37,7 +36,15 @@ from .measured import (
 )
 from .necklines import centre_stitches, front_neck, inner_edge
 from .opened import opened_edges
-from .raglan_lines import LINES, TOP, above, top_rows, underarm_of, underarm_seam
+from .raglan_lines import (
+    LINES,
+    above,
+    body_high,
+    raglan_high,
+    top_rows,
+    underarm_of,
+    underarm_seam,
+)
 from .sleeve import Tube, tube
 
 BACK_NECK = "back neck"
@@ -161,7 +168,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts),
                    tasks=finishing.saddle(own.over.value * cut.gauge.row, opens=opens),
-                   finished=_finished(own, fronts), times={"sleeve": 2})
+                   lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
 def _raised(line: Profile, rows: int) -> Profile:
@@ -283,14 +290,10 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
                            detail="from the left strap round the front", shape=Shape.ROUND)}
 
 
-def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
+def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
-    rows = own.below.value + own.line.value + TOP
-    hem = own.hem.depth(g.row) if own.hem else 0
-    strap = (own.strap.value - 2 * SEAM) * g.stitch
-    behind = (own.width.value - 2 * SEAM) * g.stitch
-    before = behind if len(fronts) == 1 else chest_of(own.cut, fronts[0])
-    return {"chest": Length(behind + before),
-            "length": Length(rows * g.row + hem + strap / 2),
-            "raglan depth": Length((own.line.value + TOP) * g.row),
-            "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
+    strap = across(own.strap, g, seams=2, of="strap") / plain(2)
+    return lengths(chest=chest(own.cut, own.width, tuple(each.stitches for each in fronts)),
+                   length=on_foot(body_high(own.below, own.line, g), own.hem, g) + strap,
+                   raglan_depth=raglan_high(own.line, g),
+                   upper_arm=across(own.arm.top, g, seams=2))

@@ -6,15 +6,16 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Noted, Operand, plain
+from ..core.expression import Noted, Operand, Slope, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
-from ..fabric.gauge import rows_along, stitches_across
+from ..fabric.gauge import Gauge, rows_along, stitches_across
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import Kind, Roundable, rule
 from . import finishing
+from .lengths import Lengths, across, lengths, rows_high
 from .straight import Counts
 
 ROUNDS: Roundable = {"shawl cast_on": Kind.SINGLE, "shawl rows": Kind.SINGLE}
@@ -49,7 +50,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form="triangular shawl", size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},
                    tasks=finishing.shawl(),
-                   finished=_finished(cut, piece), times={})
+                   lengths=_lengths(cut.gauge, span, high, piece), times={})
 
 
 def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
@@ -67,17 +68,18 @@ def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
 
 def _counts(span: Count, high: Count, piece: Piece) -> Counts:
     return (("shawl", "cast_on", span), ("shawl", "rows", high),
-            ("shawl", "held_each_side", Count(
-                (span.term(Role.NUMBER) - Operand(Fraction(piece.top), Role.AT_TIP)) / plain(2),
-                Unit.STITCHES)),
+            ("shawl", "held_each_side", _held_each_side(span, piece)),
             ("shawl", "tip", Count(
                 Noted(plain(piece.top), Note.NEVER_HELD, (Unit.STITCHES.of(piece.top),)),
                 Unit.STITCHES)))
 
 
-def _finished(cut: Cut, piece: Piece) -> dict[str, Length]:
-    g = cut.gauge
-    return {"wingspan": Length(piece.stitches.value * g.stitch),
-            "depth": Length((piece.rows + LAST_ROWS) * g.row),
-            "each side": Length(length_along([Run(piece.left.net, piece.rows + LAST_ROWS, None)],
-                                             g))}
+def _held_each_side(span: Count, piece: Piece) -> Count:
+    return Count((span.term(Role.NUMBER) - Operand(Fraction(piece.top), Role.AT_TIP)) / plain(2),
+                 Unit.STITCHES)
+
+
+def _lengths(g: Gauge, span: Count, rows: Count, piece: Piece) -> Lengths:
+    deep = rows_high(rows.term(Role.ROWS), g)
+    side = Slope(across(_held_each_side(span, piece), g, of="slope"), deep)
+    return lengths(wingspan=across(span, g), depth=deep, each_side=side)

@@ -13,8 +13,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
-from ..core.units import Length
-from ..fabric.gauge import counted
+from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Shape
 from ..shape.edging import EdgePath, Zone, run_of, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, sleeve_seam
@@ -23,6 +22,7 @@ from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
 from ..shape.tasks import Seam
 from . import finishing
+from .lengths import Lengths, across, lengths, rows_high
 from .measured import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of
@@ -58,7 +58,7 @@ def build(cut: Cut) -> Garment:
                    joins=(*_joins(back, front, armhole, shoulder), sleeve_join,
                           sleeve_seam(sleeve, sleeve.rows)),
                    edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),
-                   finished=_finished(cut, stitches, rows, neck, armhole), times={"sleeve": 2})
+                   lengths=_lengths(cut.gauge, stitches, rows, neck, armhole), times={"sleeve": 2})
 
 
 def _neck_rows(cut: Cut, rows: Count) -> Count:
@@ -131,10 +131,7 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
                           detail="from the left side seam round the back", shape=Shape.ROUND)}
 
 
-def _finished(cut: Cut, stitches: Count, rows: Count, neck: Count, armhole: Count
-              ) -> dict[str, Length]:
-    g = cut.gauge
-    return {"chest": Length(2 * rows.value * g.row),
-            "length": Length((stitches.value - SEAM) * g.stitch),
-            "armhole depth": Length(armhole.value * g.stitch),
-            "neck": Length(neck.value * g.row)}
+def _lengths(g: Gauge, stitches: Count, rows: Count, neck: Count, armhole: Count) -> Lengths:
+    return lengths(chest=rows_high(plain(2) * rows.term(Role.ROWS), g),
+                   length=across(stitches, g, seams=1),
+                   armhole_depth=across(armhole, g), neck=rows_high(neck.term(Role.ROWS), g))

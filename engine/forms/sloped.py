@@ -8,7 +8,6 @@ from ..core.counted import Count
 from ..core.counts import EVEN, Rounding, Unit
 from ..core.expression import Chosen, Noted, Rounded, Rule, Term, plain
 from ..core.operands import Note, Reason, Role
-from ..core.units import Length
 from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
@@ -22,12 +21,13 @@ from ..shape.roundings import Kind, Roundable, deepened
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from . import finishing
-from .measured import FRONT, SEAM, chest_of, front_width, underarm_row
+from .lengths import Lengths, across, chest, lengths, on_foot
+from .measured import FRONT, SEAM, front_width, underarm_row
 from .necklines import centre_stitches
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
-from .raglan_lines import LINES, TOP, Lines, lines, top_rows, underarm_seam
+from .raglan_lines import LINES, Lines, body_high, lines, raglan_high, top_rows, underarm_seam
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 
@@ -66,7 +66,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts),
                    tasks=finishing.raglan(opens=opens, slit=slit is not None),
-                   finished=_finished(own, fronts), times={"sleeve": 2})
+                   lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
 def _neck_rows(own: Lines) -> Count:
@@ -245,13 +245,9 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top])
 
 
-def _finished(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, Length]:
-    cut, g = own.cut, own.cut.gauge
-    behind = (own.width.value - 2 * SEAM) * g.stitch
-    before = behind if len(fronts) == 1 else \
-        chest_of(cut, fronts[0])
-    rows = own.below.value + own.line.value + TOP
-    hem = own.hem.depth(g.row) if own.hem else Fraction(0)
-    return {"chest": Length(behind + before), "length": Length(rows * g.row + hem),
-            "raglan depth": Length((own.line.value + TOP) * g.row),
-            "upper arm": Length((own.arm.top.value - 2 * SEAM) * g.stitch)}
+def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
+    g = own.cut.gauge
+    return lengths(chest=chest(own.cut, own.width, tuple(each.stitches for each in fronts)),
+                   length=on_foot(body_high(own.below, own.line, g), own.hem, g),
+                   raglan_depth=raglan_high(own.line, g),
+                   upper_arm=across(own.arm.top, g, seams=2))

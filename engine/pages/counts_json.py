@@ -24,7 +24,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
-    more = f"{_lengths(advice)}{_yarn(common)}" if advice else ""
+    more = f"{_lengths(proof)}{_yarn(common)}" if advice else ""
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
@@ -57,12 +57,13 @@ def _piece(size: SizeProof, knitted: KnittedPiece) -> Iterator[str]:
     yield f'"widest": {_json(_counted(widest))}'
 
 
-def _lengths(advice: GarmentAdvice) -> str:
+def _lengths(proof: Proof) -> str:
     """Finished lengths of every size, to a hundredth of a millimetre."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(name)}: " + _json({"mm": _hundredths(length.mm),
-                                    "working": f"{length.in_cm()}, as knitted"})
-        for name, length in size.finished)) for size in advice.sizes)
+        f"{_json(name)}: " + _json({"mm": _hundredths(one.length.mm), "working": one.working,
+                                    **_expressed(one.made)})
+        for name, one in size.assembled.garment.lengths.items()))
+        for size in proof.sizes if size.assembled)
     return f',\n"lengths": {{\n{sizes}\n}}'
 
 
@@ -145,9 +146,11 @@ def counts_schema() -> dict[str, Any]:
             "band": {"type": "object", "properties": names, "required": sorted(names)},
             "piece": {"type": "object", "additionalProperties": {"$ref": "#/$defs/count"}},
             "length": {
-                "type": "object", "required": ["mm", "working"], "additionalProperties": False,
+                "type": "object", "required": ["mm", "working", "expression"],
+                "additionalProperties": False,
                 "properties": {"mm": {"type": "string", "pattern": r"^[0-9]+\.[0-9]{2}$"},
-                               "working": {"type": "string", "minLength": 1}}},
+                               "working": {"type": "string", "minLength": 1},
+                               "expression": {"$ref": "#/$defs/expression"}}},
         },
     }
 

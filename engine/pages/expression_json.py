@@ -12,18 +12,23 @@ from ..core.expression import (
     LookUp,
     Noted,
     Operand,
+    Opposite,
     Product,
     Quotient,
     Rounded,
+    Slope,
+    Stepped,
     Sum,
     Term,
 )
+from ..core.expression_parts import inside
 from ..core.operands import WORDS, Note, Reason, Role
 from ..core.problems import Place
 
-VERSION = 1  # of the form of an expression; a change that a reader must know of raises it
+VERSION = 2  # of the form of an expression; a change that a reader must know of raises it
 _SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Product: "product",
-                                       Quotient: "quotient"}
+                                       Quotient: "quotient", Stepped: "to a step",
+                                       Slope: "slope"}
 
 
 def tree_json(tree: Expression) -> dict[str, Any]:
@@ -38,12 +43,10 @@ def tree_json(tree: Expression) -> dict[str, Any]:
     if isinstance(tree, Term):
         return {"is": "count", "role": tree.role.value, **_named(tree.name),
                 "of": tree_json(tree.of)}
-    if isinstance(tree, Sum | Product):
-        return {"is": _SIGNS[type(tree)], "of": [tree_json(part) for part in tree.parts]}
-    if isinstance(tree, Difference):
-        return {"is": "difference", "of": [tree_json(tree.of), tree_json(tree.less)]}
-    if isinstance(tree, Quotient):
-        return {"is": "quotient", "of": [tree_json(tree.of), tree_json(tree.by)]}
+    if isinstance(tree, Sum | Product | Difference | Quotient | Stepped | Slope):
+        return {"is": _SIGNS[type(tree)], "of": [tree_json(part) for part in inside(tree)]}
+    if isinstance(tree, Opposite):
+        return {"is": "opposite", "of": tree_json(tree.of)}
     if isinstance(tree, LookUp):
         return {"is": "look-up", "table": tree.table, "key": tree.key,
                 "entries": dict(tree.entries)}
@@ -115,6 +118,7 @@ def expression_schema() -> dict[str, Any]:
 # The keys of every kind of expression, those it always has and those it may have.
 _KEYS = {
     "operand": ("role value", "unit name source"), "count": ("role of", "name"),
-    **dict.fromkeys(_SIGNS.values(), ("of", "")), "look-up": ("table key entries", ""),
+    **dict.fromkeys((*_SIGNS.values(), "opposite"), ("of", "")),
+    "look-up": ("table key entries", ""),
     "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", ""),
     "choice": ("rule reason candidates taken value", "given")}

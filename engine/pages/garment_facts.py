@@ -93,11 +93,10 @@ def garment_workings(size: SizeProof) -> list[str]:
         out.append(worked(JOINED_EDGES, (
             f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
             for join in garment.joins)))
-    if garment.workings:
+    if sums := {name: one for name, one in garment.lengths.items() if one.of_parts}:
         out.append(worked(SUMS, (
-            f"<b>{esc(words.measure_said(name).capitalize())}, {garment.finished[name]}:</b> "
-            f"{esc(said)}"
-            for name, said in garment.workings.items())))
+            f"<b>{esc(words.measure_said(name).capitalize())}, {one}:</b> {esc(one.working)}"
+            for name, one in sums.items())))
     out.append(worked(MEASURES, (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"

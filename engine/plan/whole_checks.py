@@ -6,14 +6,17 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.form_measures import HEADS
-from ..core.counts import Unit, decimal, tenth
+from ..core.counted import Count, Reckoned
+from ..core.counts import DOWN, Unit, decimal
+from ..core.expression import Expression, Operand, Rounded, Slope, Stepped, Sum, Term, plain
+from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
-from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..forms.lengths import on_foot, rows_high, stitches_wide
 from ..pattern.model import GarmentSpec, HemSpec, Pattern
 from ..shape.garment import Garment
-from ..shape.outline import outline
-from ..shape.profile import Run, length_along
+from ..shape.outline import last_row
+from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..sizing.charts import Chart
 
@@ -60,39 +63,53 @@ def with_neck_to_wrist(garment: Garment, gauge: Gauge) -> Garment:
         return garment
     foot = "rib" if isinstance(sleeve.hem, Rib) else "hem"
     hem = f", with its {foot}," if sleeve.hem else ""
-    parts = [*_to_the_sleeve(garment, gauge), (f"sleeve{hem}", outline(sleeve, gauge).height)]
-    tenths = [(said, tenth(mm)) for said, mm in parts]
-    way = Length(sum((mm for _, mm in tenths), Fraction(0)))
-    working = " + ".join(f"{said} {decimal(mm, 1)}" for said, mm in tenths)
-    return replace(garment, finished={**garment.finished, NECK_TO_WRIST: way},
-                   workings={**garment.workings, NECK_TO_WRIST: f"{working} = {way.in_mm()}"})
+    parts = (*_to_the_sleeve(garment, gauge), _part(_height(sleeve, gauge), f"sleeve{hem}"))
+    return replace(garment, lengths={**garment.lengths, NECK_TO_WRIST: Reckoned(Sum(parts))})
 
 
-Parts = list[tuple[str, Fraction]]  # what each is, and how long [mm]
+def _part(length: Expression, name: str) -> Term:
+    """A part of the way, to the tenth of a millimetre to which it is printed."""
+    return Term(Stepped(length, plain(Fraction(1, 10))), Role.PART_OF_WAY, name)
 
 
-def _to_the_sleeve(garment: Garment, gauge: Gauge) -> Parts:
+def _height(sleeve: Piece, gauge: Gauge) -> Expression:
+    """How high a sleeve is as its outline is drawn, with the hem or rib below it."""
+    above: Expression = Operand(Fraction(sleeve.rows), Role.ROWS)
+    if last := last_row(sleeve):
+        above += Operand(Fraction(last), Role.ROWS, " above the shaping")
+    return on_foot(rows_high(above, gauge), sleeve.hem, gauge)
+
+
+def _to_the_sleeve(garment: Garment, gauge: Gauge) -> tuple[Term, ...]:
     """From the centre of the back neck to the middle of the sleeve's upper edge."""
-    counts = {(key, name): count.value for key, name, count in garment.counts}
+    counts = {(key, name): count for key, name, count in garment.counts}
     if ("back", "neck_opening_rows") in counts:  # knitted sideways: all of it is rows
         neck, rows = counts["back", "neck_opening_rows"], counts["back", "shoulder_rows"]
-        return [(f"half of {Unit.ROWS.of(neck)} of neck", Fraction(neck, 2) * gauge.row),
-                (f"{Unit.ROWS.of(rows)} of shoulder", rows * gauge.row)]
+        return (_part(rows_high(neck.term(Role.ROWS) / plain(2), gauge), f"half of {neck} of neck"),
+                _part(rows_high(rows.term(Role.ROWS), gauge), f"{rows} of shoulder"))
+    seams = Operand(Fraction(2 * SEAM), Role.SEAMS)
     neck = counts["back", "neck_stitches"]
     if ("sleeve", "top") in counts:  # a raglan: its seams take a stitch of either side
-        neck, top = neck - 2 * SEAM, counts["sleeve", "top"] - 2 * SEAM
-        return [_half(neck, "back neck", gauge), _half(top, "the sleeve's top", gauge)]
-    half = _half(neck, "back neck", gauge)
+        return (_half(neck.term(Role.STITCHES) - seams, "back neck", gauge),
+                _half(counts["sleeve", "top"].term(Role.STITCHES) - seams, "the sleeve's top",
+                      gauge))
+    half = _half(neck.term(Role.STITCHES), "back neck", gauge)
     if ("back", "across") not in counts:
-        return [half]
-    wide, high = (counts["back", "across"] - neck) // 2 - SEAM, counts["back", "shoulder_rows"]
-    return [half, (f"{Unit.STITCHES.of(wide)} of shoulder, sloping over {Unit.ROWS.of(high)},",
-                   length_along([Run(wide, high, None)], gauge))]
+        return (half,)
+    return half, _shoulder(counts["back", "across"], neck, counts["back", "shoulder_rows"], gauge)
 
 
-def _half(stitches: int, what: str, gauge: Gauge) -> tuple[str, Fraction]:
-    return (f"half of {Unit.STITCHES.of(stitches)} of {what}",
-            Fraction(stitches, 2) * gauge.stitch)
+def _shoulder(across: Count, neck: Count, rows: Count, gauge: Gauge) -> Term:
+    """Half of what the neck leaves of the back, less a seam, along the shoulder's slope."""
+    wide = Rounded((across.term(Role.STITCHES) - neck.term(Role.STITCHES)) / plain(2), DOWN) \
+        - Operand(Fraction(SEAM), Role.SEAM)
+    return _part(Slope(stitches_wide(wide, gauge), rows_high(rows.term(Role.ROWS), gauge)),
+                 f"{Unit.STITCHES.of(int(wide.value))} of shoulder, sloping over {rows},")
+
+
+def _half(stitches: Expression, what: str, gauge: Gauge) -> Term:
+    return _part(stitches_wide(stitches / plain(2), gauge),
+                 f"half of {Unit.STITCHES.of(int(stitches.value))} of {what}")
 
 
 def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from ..core.counted import Count
+from ..core.counted import Count, Reckoned
 from ..core.counts import Rounding, decimal, tenth
 from ..core.expression import Operand
 from ..core.operands import Role
@@ -170,9 +170,9 @@ class Garment:
     """A garment in one size.
 
     `counts` are the whole numbers behind the pieces: (piece key, name, count). `tasks` are
-    what is done after knitting; once they are put in order, all of the work. `finished` are
-    lengths measured from what is knitted [mm], `workings` how some of them add up. `times` says
-    how often a piece is knitted, where not once.
+    what is done after knitting; once they are put in order, all of the work. `lengths` are its
+    finished measures, computed from what is knitted. `times` says how often a piece is knitted,
+    where not once.
     """
 
     form: str
@@ -182,9 +182,13 @@ class Garment:
     joins: tuple[Join, ...]
     edges: Mapping[str, EdgePath]
     tasks: tuple[Task, ...]
-    finished: Mapping[str, Length]
+    lengths: Mapping[str, Reckoned]
     times: Mapping[str, int]
-    workings: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def finished(self) -> Mapping[str, Length]:
+        """The finished lengths by name."""
+        return {name: one.length for name, one in self.lengths.items()}
 
 
 class CannotShape(ValueError):

@@ -1,20 +1,18 @@
 """Every published count is what its expression comes to, and what its sentence comes to.
 
-The evaluator of the expressions, the rounding and the reader of the sentences are this file's own:
-they read counts.json alone, and share nothing with the engine.
+The evaluator of the expressions, the rounding and the reader of the sentences (`recomputed.py`)
+read counts.json alone, and share nothing with the engine.
 """
 
 from __future__ import annotations
 
 import json
-import math
 import re
 from collections.abc import Iterator
 from copy import deepcopy
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
-from typing import Any
 
 import jsonschema
 import pytest
@@ -30,8 +28,20 @@ from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
 from walebook_site.sources import collect
 
+from tests.laws.recomputed import (
+    Tree,
+    agrees,
+    assert_calculates,
+    calculated,
+    half_up,
+    notices,
+    reckoned,
+    spoiled,
+    to_whole,
+    value,
+)
+
 ROOT = Path(__file__).parents[2]
-Tree = dict[str, Any]
 
 
 @cache
@@ -53,72 +63,6 @@ def everything() -> Iterator[tuple[str, str, Tree]]:
     for slug, document in published().items():
         for name, count in counts(document):
             yield slug, name, count
-
-
-# The evaluator
-
-
-def to_whole(figure: Fraction, rule: str, of: int, plus: int) -> int:
-    """A figure made whole, a half up; never less than the least such number from 0."""
-    steps = (figure - plus) / of
-    number = {"up": math.ceil, "down": math.floor}.get(
-        rule, lambda one: math.floor(one + Fraction(1, 2)))(steps) * of + plus
-    return max(number, plus) if of > 1 or plus or rule not in ("up", "down") else number
-
-
-def value(tree: Tree) -> Fraction:
-    """What an expression comes to."""
-    kind = tree["is"]
-    if kind == "operand":
-        return Fraction(tree["value"])
-    if kind in ("count", "noted"):
-        return value(tree["of"])
-    if kind == "rounded":
-        return Fraction(to_whole(value(tree["of"]), tree["rule"], tree.get("multiple", 1),
-                                 tree.get("plus", 0)))
-    if kind == "look-up":
-        return Fraction(tree["entries"][tree["key"]])
-    if kind == "choice":
-        return chosen(tree)
-    parts = [value(part) for part in tree["of"]]
-    if kind == "sum":
-        return sum(parts, Fraction(0))
-    if kind == "product":
-        return math.prod(parts, start=Fraction(1))
-    first, second = parts
-    return first - second if kind == "difference" else first / second
-
-
-def chosen(tree: Tree) -> Fraction:
-    """The candidate that the rule chooses, of equals the first."""
-    candidates = [value(one) for one in tree["candidates"]]
-    figures = [value(one) for one in tree.get("given", ())]
-    rule = tree["rule"]
-    if rule == "the largest":
-        taken = candidates.index(max(candidates))
-    elif rule == "the smallest":
-        taken = candidates.index(min(candidates))
-    elif rule == "nearest to the first figure given":
-        apart = [abs(one - figures[0]) for one in candidates]
-        taken = apart.index(min(apart))
-    elif rule == "adds up with the other figures given to the first":
-        taken = [one + sum(figures[1:]) for one in candidates].index(figures[0])
-    elif rule == "the first that, times the second figure given, reaches the first":
-        taken = next((at for at, one in enumerate(candidates) if one * figures[1] >= figures[0]),
-                     len(candidates) - 1)
-    else:
-        assert rule == "the last, which was sought among many"
-        taken = len(candidates) - 1
-    assert taken == tree["taken"] and candidates[taken] == Fraction(tree["value"])
-    return candidates[taken]
-
-
-def agrees(count: Tree) -> bool:
-    """Whether a count, or each of a list, is what its expression comes to."""
-    made = count["expression"]
-    if isinstance(made, list):
-        return [value(one) for one in made] == count["value"]
-    return value(made) == count["value"]
 
 
 def test_every_published_expression_comes_to_its_count():
@@ -178,41 +122,6 @@ def test_a_single_one_is_no_plural():
 # Spoiled ones
 
 
-def spoiled(tree: Tree) -> Iterator[Tree]:
-    """`tree` with one figure doubled and one more, one operator changed or one choice taken
-    otherwise."""
-    other = {"sum": "product", "product": "sum", "difference": "sum", "quotient": "product"}
-    for at, part in enumerate(within(tree)):
-        new = deepcopy(tree)
-        here = list(within(new))[at]
-        if part["is"] == "operand":
-            here["value"] = str(2 * Fraction(part["value"]) + 1)
-        elif part["is"] in other:
-            here["is"] = other[part["is"]]
-        elif part["is"] == "choice":
-            here["taken"] = 1 - part["taken"]
-        else:
-            continue
-        yield new
-
-
-def within(tree: Tree) -> Iterator[Tree]:
-    """`tree` and everything that its value comes from; what was rejected can be any figure."""
-    yield tree
-    inner = tree.get("of", ())
-    for part in (inner if isinstance(inner, list) else [inner]) if inner else ():
-        yield from within(part)
-    if tree["is"] == "choice":
-        yield from within(tree["candidates"][tree["taken"]])
-
-
-def notices(count: Tree) -> bool:
-    try:
-        return not agrees(count)
-    except (AssertionError, ValueError, ZeroDivisionError):
-        return True
-
-
 def test_spoiled_expressions_and_values_are_noticed():
     document = published()["practice-band"] | {}
     kept, all_ = [], 0
@@ -227,66 +136,7 @@ def test_spoiled_expressions_and_values_are_noticed():
     assert all_ > 500 and len(kept) < all_ / 20, (len(kept), all_, kept[:3])
 
 
-# The reader of the sentences: a pocket calculator
-
-
-NOT_FIGURES = [re.compile(pattern) for pattern in (
-    r', a multiple of [^"]* for the chart "[^"]*"', r", \d+ in, \d+ out of work",
-    r" along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
-    r"(?: and \d+ stitch(?:es)? bound off)?"
-    r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?",
-    r"a hole of \d+ stitch(?:es)? offers ", r", as the source says",
-    r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)", r"\(\d+ % more\)",
-    r", all \d+ (?:parts )?together")]
-TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()])")
-RESULT = re.compile(r"(?P<sum>[^=;]*) = (?P<exact>\d+(?:\.\d+)?)(?P<rest>[^;]*)")
-RULE = re.compile(
-    r"^, (?P<rule>even|odd|nearest|(?P<side>up|down) to (?:an even number|a multiple of "
-    r"(?P<steps>\d+))|up|down|a multiple of (?P<of>\d+)(?: plus (?P<plus>\d+))?)"
-    r"(?:, a half goes up)?: (?P<number>\d+)")
-
-
-def calculated(words: str) -> Fraction:
-    """What a printed sum comes to, lengths in mm."""
-    for pattern in NOT_FIGURES:
-        words = pattern.sub("", words)
-    words = words.rpartition(": ")[2]
-    words = re.sub(r"(stitches|rows) to 10 cm", "per_ten", words)
-    tokens = [(figure, unit.strip(), sign) for figure, unit, sign in TOKEN.findall(words)]
-    out, rest = added(tokens)
-    assert not rest, words
-    return out
-
-
-def added(tokens: list[tuple[str, str, str]]) -> tuple[Fraction, list[tuple[str, str, str]]]:
-    out, tokens = multiplied(tokens)
-    while tokens and tokens[0][2] in ("+", "−"):
-        sign, (one, tokens) = tokens[0][2], multiplied(tokens[1:])
-        out = out + one if sign == "+" else out - one
-    return out, tokens
-
-
-def multiplied(tokens: list[tuple[str, str, str]]) -> tuple[Fraction, list[tuple[str, str, str]]]:
-    out, tokens = single(tokens)
-    while tokens and tokens[0][2] in ("×", "÷", "/"):
-        sign, (one, tokens) = tokens[0][2], single(tokens[1:])
-        out = out * one if sign == "×" else out / one
-    return out, tokens
-
-
-def single(tokens: list[tuple[str, str, str]]) -> tuple[Fraction, list[tuple[str, str, str]]]:
-    figure, unit, sign = tokens[0]
-    if sign == "(":
-        out, rest = added(tokens[1:])
-        assert rest[0][2] == ")"
-        return out, rest[1:]
-    assert figure, tokens
-    factor = {"cm": Fraction(10), "per_ten": Fraction(1, 100)}.get(unit.partition(" ")[0], 1)
-    return Fraction(figure) * factor, tokens[1:]
-
-
-def half_up(figure: Fraction, places: int) -> Fraction:
-    return Fraction(math.floor(figure * 10 ** places + Fraction(1, 2)), 10 ** places)
+# The sentences, by a pocket calculator
 
 
 def test_a_printed_figure_is_what_its_printed_sum_comes_to():
@@ -310,31 +160,6 @@ def test_a_bands_finished_measures_are_what_their_printed_products_come_to():
                 assert half_up(calculated(sum_), 1) == Fraction(result.removesuffix(" mm")), said
                 tried += 1
     assert tried > 200
-
-
-def assert_calculates(sentence: str) -> None:
-    for found in RESULT.finditer(sentence):
-        if not re.search(r"\d", found["sum"]):
-            continue  # "panels = 2" is no sum
-        exact = Fraction(found["exact"])
-        least = 1 if re.search(r" g | m |÷ 1 cm", found["sum"] + " ") else 2
-        places = max(least, len(found["exact"].partition(".")[2]))
-        assert half_up(calculated(found["sum"]), places) == exact, sentence
-        if rule := RULE.match(found["rest"]):
-            of, plus = int(rule["of"] or rule["steps"] or 1), int(rule["plus"] or 0)
-            if "even" in rule["rule"] or rule["rule"] == "odd":
-                of, plus = 2, int(rule["rule"] == "odd")
-            number, side = int(rule["number"]), rule["side"] or rule["rule"]
-            assert to_whole(exact, side, of, plus) == number, sentence
-            # What the calculator shows has more digits than the page: it is rounded so too.
-            if not tie(exact, found["rest"], of, plus):
-                shown = calculated(found["sum"])
-                assert to_whole(shown, side, of, plus) == number, sentence
-
-
-def tie(exact: Fraction, rest: str, of: int, plus: int) -> bool:
-    """Whether the figure lies exactly between two counts, and the sentence says so."""
-    return "a half goes up" in rest and ((exact - plus) / of).denominator == 2
 
 
 @pytest.mark.parametrize("sentence", [
@@ -398,3 +223,60 @@ def test_no_length_in_a_working_is_without_a_working_itself():
             for one in operands(count.get("expression", []))
             if one["role"] == "length" and not one.get("name") and "source" not in one}
     assert not bare
+
+
+# Lengths
+
+
+def lengths(document: Tree) -> Iterator[tuple[str, Tree]]:
+    """Every finished length of a document by name."""
+    for size in document.get("lengths", {}).values():
+        yield from size.items()
+
+
+def all_lengths() -> Iterator[tuple[str, str, Tree]]:
+    for slug, document in published().items():
+        for name, length in lengths(document):
+            yield slug, name, length
+
+
+def test_every_length_is_what_its_expression_comes_to():
+    seen = [(slug, name) for slug, name, length in all_lengths()
+            if half_up(value(length["expression"]), 2) != Fraction(length["mm"])]
+    assert not seen
+    assert sum(1 for _ in all_lengths()) > 300
+
+
+def test_every_length_is_what_its_printed_sum_comes_to():
+    for slug, name, length in all_lengths():
+        sum_, _, result = length["working"].rpartition(" = ")
+        figure = result.removesuffix(" mm")
+        places = max(1, len(figure.partition(".")[2]))
+        assert half_up(reckoned(sum_), places) == Fraction(figure), (slug, name, length["working"])
+        assert half_up(value(length["expression"]), places) == Fraction(figure), (slug, name)
+
+
+def test_a_length_is_computed_from_counts():
+    """From a count or a measure at least, and not stated outright."""
+    for slug, name, length in all_lengths():
+        roles = {one["role"] for one in parts(length["expression"]) if "role" in one}
+        assert roles & {"rows", "stitches", "rows of the armhole"}, (slug, name)
+
+
+def parts(tree: Tree) -> Iterator[Tree]:
+    yield tree
+    inner = tree.get("of", [])
+    for one in (inner if isinstance(inner, list) else [inner]):
+        yield from parts(one)
+
+
+def test_spoiled_lengths_are_noticed():
+    """A figure or an operator changed, of every kind of length there is."""
+    kept = tried = 0
+    for slug in ("little-lamp-cardigan", "fog-bank-shawl", "gull-wing-pullover"):
+        for _, length in lengths(published().get(slug, {})):
+            made = {"value": value(length["expression"])}
+            for tree in spoiled(deepcopy(length["expression"])):
+                tried += 1
+                kept += not notices(made | {"expression": tree})
+    assert tried > 100 and kept < tried / 20, (kept, tried)

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import ParityOf, Rounding, whole
-from walebook.core.expression import off_mm
+from walebook.core.expression_parts import off_mm
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
