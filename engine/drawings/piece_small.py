@@ -21,28 +21,25 @@ HOLE = 3  # how high a hole is drawn [px], however narrow the band
 Corners = tuple[tuple[Fraction, Fraction], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Small:
-    """A shape [mm, y upward], the row where its hem ends, and where holes lie along it."""
+    """A shape whose lowest corner has y = 0, and whose leftmost has x = `left` [mm, y upward].
+
+    `hem` is the row where its hem ends, and `holes` lie along it.
+    """
 
     corners: Corners
+    left: Fraction
+    width: Fraction
+    height: Fraction
     hem: Fraction = Fraction(0)
     holes: tuple[Fraction, ...] = ()
-
-    @property
-    def width(self) -> Fraction:
-        """From its leftmost to its rightmost point [mm]."""
-        return max(x for x, _ in self.corners) - min(x for x, _ in self.corners)
-
-    @property
-    def height(self) -> Fraction:
-        """From its lowest to its highest point [mm]."""
-        return max(y for _, y in self.corners) - min(y for _, y in self.corners)
 
 
 def small_piece(outline: Outline) -> Small:
     """Return the shape of a piece of a garment."""
-    return Small(outline.corners, outline.hem)
+    return Small(corners=outline.corners, left=outline.left, width=outline.width,
+                 height=outline.height, hem=outline.hem)
 
 
 def small_band(strip: Strip) -> Small:
@@ -54,7 +51,8 @@ def small_band(strip: Strip) -> Small:
         half = Fraction(plan.placing.hole, 2)
         holes = tuple((start - 1 + half) * plan.gauge.stitch for start in plan.placing.starts)
     nought = Fraction(0)
-    return Small(((nought, nought), (long, nought), (long, deep), (nought, deep)), holes=holes)
+    return Small(corners=((nought, nought), (long, nought), (long, deep), (nought, deep)),
+                 left=nought, width=long, height=deep, holes=holes)
 
 
 def small_outlines(shapes: Mapping[str, Small]) -> Mapping[str, str]:
@@ -74,13 +72,11 @@ def again(drawn: str, key: str) -> str:
 
 
 def _drawn(key: str, shape: Small, scale: Fraction) -> str:
-    left, low = min(x for x, _ in shape.corners), min(y for _, y in shape.corners)
     pad = Fraction(EDGE) / scale / UNIT
     across, down = shape.width / UNIT + 2 * pad, shape.height / UNIT + 2 * pad
-    points = [(_whole((x - left) / UNIT), _whole((low + shape.height - y) / UNIT))
-              for x, y in shape.corners]
-    hem = (f'<path d="M0 {_whole((shape.height - shape.hem) / UNIT)}'
-           f'h{_whole(shape.width / UNIT)}"/>') if shape.hem else ""
+    points = [(_units(x - shape.left), _units(shape.height - y)) for x, y in shape.corners]
+    hem = (f'<path d="M0 {_units(shape.height - shape.hem)}'
+           f'h{_units(shape.width)}"/>') if shape.hem else ""
     box = f"{-_up(pad)} {-_up(pad)} {_up(across)} {_up(down)}"
     return (f'<svg class="wb-small" aria-hidden="true" viewBox="{box}" '
             f'width="{_up(across * UNIT * scale)}" height="{_up(down * UNIT * scale)}">'
@@ -109,13 +105,14 @@ def _holes(shape: Small, scale: Fraction) -> str:
     if not shape.holes:
         return ""
     high = _up(Fraction(HOLE) / scale / UNIT)
-    top = _whole(shape.height / UNIT / 2) - high // 2
-    return f'<path d="{"".join(f"M{_whole(at / UNIT)} {top}v{high}" for at in shape.holes)}"/>'
+    top = _units(shape.height / 2) - high // 2
+    return f'<path d="{"".join(f"M{_units(at)} {top}v{high}" for at in shape.holes)}"/>'
 
 
-def _whole(value: Fraction) -> int:
-    """The nearest whole unit."""
-    return (2 * value.numerator + value.denominator) // (2 * value.denominator)
+def _units(mm: Fraction) -> int:
+    """The nearest whole number of units of the drawing; a half goes up."""
+    per = UNIT * mm.denominator
+    return (2 * mm.numerator + per) // (2 * per)
 
 
 def _up(value: Fraction) -> int:

@@ -44,8 +44,12 @@ def references(notes: str) -> tuple[tuple[str, str], ...]:
 def _raw(notes: str) -> str:
     if not notes.strip():
         return ""
-    import markdown  # with the cleaner a tenth of a second, which only notes need
-    return markdown.markdown(notes, extensions=["tables", "sane_lists"])
+    # With the cleaner a tenth of a second, which only notes need. Extensions that are asked for by
+    # name are sought among all packages of the machine.
+    import markdown
+    from markdown.extensions.sane_lists import SaneListExtension
+    from markdown.extensions.tables import TableExtension
+    return markdown.markdown(notes, extensions=[TableExtension(), SaneListExtension()])
 
 
 def shown_file(source: str, pictures: Iterable[Picture]) -> str | None:
