@@ -94,6 +94,8 @@ def _need_fit(bed: Bed, step: Hang) -> None:
 
 def _need_doubled_at_ends(bed: Bed, step: Hang) -> None:
     """A stitch that lies in a seam shares the outermost needle, a missed one its neighbour's."""
+    if not step.doubled:
+        return
     along = list(step.needles) if step.from_side is Side.LEFT else list(step.needles)[::-1]
     missed = (n for n, (row, then) in zip(along, pairwise(step.picks), strict=False)
               if then > row + 1)

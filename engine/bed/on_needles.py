@@ -87,8 +87,14 @@ class OnNeedles:
         self.layers.append((loop, needles))
 
     def _end_columns(self, needles: Needles) -> None:
-        rest = ~needles.mask
-        self.columns = {at: left for at, on in self.columns.items() if (left := on & rest)}
+        """A needle has one column at most: those that began last are looked at first."""
+        rest = needles.mask
+        for at in reversed(self.columns):
+            if ended := self.columns[at] & rest:
+                self.columns[at] ^= ended
+                rest ^= ended
+                if not rest:
+                    return
 
     def knit_loops(self, loop: str, row: Needles, rows: int) -> None:
         """Knit all that hangs on the needles `row` through, `rows` [rows] times, into one `loop`
@@ -96,9 +102,14 @@ class OnNeedles:
 
         Their columns grow. Needles that were bare begin one, with the loop of the first row.
         """
+        if self.loaded != row:  # else all columns grow, and none begins
+            self._grow_columns(row, rows)
+        self.passed += rows
         if not (len(self.layers) == 1 and self.layers[0] == (loop, row)):
             self._lift_loops(row)
             self._lay_loops(loop, row)
+
+    def _grow_columns(self, row: Needles, rows: int) -> None:
         columns: dict[int, int] = {}
         begun = row.mask
         for at, on in self.columns.items():
@@ -110,7 +121,6 @@ class OnNeedles:
         if begun:
             columns[self.passed + 1] = columns.get(self.passed + 1, 0) | begun
         self.columns = columns
-        self.passed += rows
 
     def at_least_high(self, rows: int) -> Needles:
         """The needles whose columns have so many rows [rows] above the loop they began with."""

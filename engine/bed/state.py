@@ -244,7 +244,7 @@ class Bed(OnNeedles):
         """The bed as it is now."""
         assert self.counter is not None
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
-                     tuple(self.layers), tuple(self.waiting.items()),
+                     tuple(self.layers), self.loaded, tuple(self.waiting.items()),
                      self._second_state() if self.second.up else None,
                      self.contrast, self.carriage, self.weights, self.claws, self.yarns)
 

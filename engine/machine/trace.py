@@ -25,8 +25,8 @@ class State(NamedTuple):
     """The bed after a step.
 
     `loops` lists the loops on the needles layer by layer, oldest first: what each loop is
-    made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on.
-    `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
+    made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on; `loaded`
+    are the needles that hold at least one. `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
     the second bed, None where none faces the main bed. `contrast` is the yarn in the second
     feeder. `carriage` and `yarns` are how the main bed's carriage is set, `weights` what hangs from
     the work, `claws` the needles under which claw weights hang.
@@ -39,6 +39,7 @@ class State(NamedTuple):
     working: Needles
     holding: Needles
     loops: tuple[tuple[str, Needles], ...]
+    loaded: Needles
     waiting: tuple[tuple[str, int], ...]
     second: Facing | None = None
     contrast: str = ""
@@ -46,14 +47,6 @@ class State(NamedTuple):
     weights: frozenset[Weight] = frozenset()
     claws: Needles = NONE
     yarns: Yarns = Yarns.ONE
-
-    @property
-    def loaded(self) -> Needles:
-        """The needles that hold at least one loop."""
-        mask = 0
-        for _, on in self.loops:
-            mask |= on.mask
-        return Needles(mask)
 
     @property
     def doubled(self) -> Needles:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from itertools import groupby
 from types import MappingProxyType
 from typing import Any
@@ -189,8 +189,7 @@ class _Part:
         rows, end = rows_from(self.every[at:upto], 0) if charted else (0, 0)
         if not rows:
             return None
-        whole = self._moment(at, at + end)
-        return ChartedRows(**{f.name: getattr(whole, f.name) for f in fields(whole)}, rows=rows)
+        return ChartedRows(work=self.work, pattern=self.pattern, at=at, upto=at + end, rows=rows)
 
     def goes(self, at: int, upto: int) -> Iterator[Moment]:
         """The steps of a section knitted from a chart, whole repeats together."""
@@ -198,11 +197,7 @@ class _Part:
         return in_goes(self._moment(at, upto), self.work.piece.chart.height)
 
     def _moment(self, at: int, upto: int) -> Moment:
-        states = self.work.run.states
-        return Moment(work=self.work, pattern=self.pattern,
-                      steps=self.every[at:upto], states=states[at:upto],
-                      before=states[at - 1] if at else None,
-                      earlier=self.every[:at], later=self.every[upto:])
+        return Moment(work=self.work, pattern=self.pattern, at=at, upto=upto)
 
 
 def _kind(step: Step, program: Program) -> str:

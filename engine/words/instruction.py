@@ -43,21 +43,40 @@ class Instruction:
 class Moment:
     """Steps that are told as one (the same thing at every hole), between two states of the bed.
 
-    `work` is the strip or the piece that is being knitted.
+    `work` is the strip or the piece that is being knitted. Of its program's steps, counted from 0,
+    these are those from `at` up to `upto`, which is none of them. `after` is the bed after the last.
     """
 
     work: Work
     pattern: Pattern
-    steps: tuple[Step, ...]
-    states: tuple[State, ...]
-    before: State | None
-    earlier: tuple[Step, ...] = field(default=())
-    later: tuple[Step, ...] = field(default=())
+    at: int
+    upto: int
+    steps: tuple[Step, ...] = field(init=False)
+    after: State = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "steps", self.work.program.steps[self.at:self.upto])
+        object.__setattr__(self, "after", self.work.run.states[self.upto - 1])
 
     @property
-    def after(self) -> State:
-        """The bed after the last of the steps."""
-        return self.states[-1]
+    def states(self) -> tuple[State, ...]:
+        """The bed after each of the steps."""
+        return self.work.run.states[self.at:self.upto]
+
+    @property
+    def before(self) -> State | None:
+        """The bed before the first of the steps; None where that begins the program."""
+        return self.work.run.states[self.at - 1] if self.at else None
+
+    @property
+    def earlier(self) -> tuple[Step, ...]:
+        """The steps of the program before these."""
+        return self.work.program.steps[:self.at]
+
+    @property
+    def later(self) -> tuple[Step, ...]:
+        """The steps of the program after these."""
+        return self.work.program.steps[self.upto:]
 
     @property
     def program(self) -> Program:

@@ -61,12 +61,8 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
 
 
 def _go(whole: Moment, at: int, upto: int, rows: int, times: int) -> Goes:
-    return Goes(
-        work=whole.work, pattern=whole.pattern,
-        steps=whole.steps[at:upto], states=whole.states[at:upto],
-        before=whole.states[at - 1] if at else whole.before,
-        earlier=(*whole.earlier, *whole.steps[:at]), later=(*whole.steps[upto:], *whole.later),
-        rows=rows, times=times)
+    return Goes(work=whole.work, pattern=whole.pattern, at=whole.at + at, upto=whole.at + upto,
+                rows=rows, times=times)
 
 
 def goes_said(goes: Goes, anchor: str) -> str:

@@ -236,7 +236,7 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
     upto = next(n for n, s in enumerate(m.later)
                 if isinstance(s, steps.SetCounter) and s.reason is Reason.WHERE_DIVIDED)
     last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
-    ends = m.work.run.states[len(m.earlier) + len(m.steps) + last].counter
+    ends = m.work.run.states[m.upto + last].counter
     return (f" <small>The row counter counts the rows of this half too, up to {ends}. For the "
             f"second half it is set back to {m.after.counter}.</small>")
 

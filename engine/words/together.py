@@ -72,10 +72,7 @@ def _as_one(parts: list[Moment]) -> Moment:
     if len(parts) == 1:
         return parts[0]
     first, last = parts[0], parts[-1]
-    return Together(work=first.work, pattern=first.pattern,
-                    steps=tuple(s for part in parts for s in part.steps),
-                    states=tuple(s for part in parts for s in part.states),
-                    before=first.before, earlier=first.earlier, later=last.later,
+    return Together(work=first.work, pattern=first.pattern, at=first.at, upto=last.upto,
                     parts=tuple(parts))
 
 
