@@ -218,7 +218,7 @@ def spelled(value: Fraction, role: Role, name: str, extra: int = 0) -> str:
 def figure(value: Fraction, role: Role, extra: int = 0) -> str:
     """The printed figure of an operand, with `extra` decimals more than it usually has."""
     words = WORDS[role]
-    shown = value * words.scale
+    shown = value if words.scale == 1 else value * words.scale
     if role is Role.RULE:
         return f"{shown.numerator}/{shown.denominator}"
     return decimal(shown, words.places + extra)
@@ -229,4 +229,6 @@ def printed(value: Fraction, role: Role, extra: int = 0) -> Fraction:
     if role is Role.RULE:
         return value
     words = WORDS[role]
+    if words.scale == 1:
+        return to_places(value, words.places + extra)
     return to_places(value * words.scale, words.places + extra) / words.scale

@@ -118,6 +118,11 @@ class Needles:
         whole = (1 << self.mask.bit_length()) - low if low else 0
         return self if whole == self.mask else Needles(whole)
 
+    @property
+    def is_unbroken(self) -> bool:
+        """True for needles side by side, with no other between them; False for none."""
+        return self.mask != 0 and self.stretch is self
+
     def shifted(self, by: int) -> Needles:
         """The set moved `by` needles to the right (negative: to the left)."""
         return Needles(self.mask << by if by >= 0 else self.mask >> -by)
@@ -140,7 +145,7 @@ class Needles:
 
     def spans(self) -> tuple[tuple[Needle, Needle], ...]:
         """The runs of neighbouring needles, from left to right, as (first, last)."""
-        if self.mask and self.stretch is self:
+        if self.is_unbroken:
             return ((self.first, self.last),)
         runs = []
         mask, base = self.mask, 0

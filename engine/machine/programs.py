@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from .edge_steps import waste_of
 from .headings import Heading
 from .needles import NONE, Needles
 from .steps import Side, Step
+
+S = TypeVar("S", bound=Step)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,11 +59,20 @@ class Program:
     corners: tuple[tuple[str, int], ...] = ()
     steps: tuple[Step, ...] = field(init=False, repr=False, compare=False)
     """All steps in order."""
+    _by_kind: Mapping[type[Step], tuple[Step, ...]] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         # Once: a page asks for them a hundred times.
-        object.__setattr__(self, "steps", tuple(
-            step for section in self.sections for step in section.steps))
+        steps = tuple(step for section in self.sections for step in section.steps)
+        by_kind: dict[type[Step], list[Step]] = {}
+        for step in steps:
+            by_kind.setdefault(type(step), []).append(step)
+        object.__setattr__(self, "steps", steps)
+        object.__setattr__(self, "_by_kind", {kind: tuple(of) for kind, of in by_kind.items()})
+
+    def of(self, kind: type[S]) -> tuple[S, ...]:
+        """The steps of just this kind, in their order."""
+        return self._by_kind.get(kind, ())  # type: ignore[return-value]
 
     @property
     def on_waste(self) -> frozenset[str]:

@@ -26,10 +26,11 @@ class State(NamedTuple):
 
     `loops` lists the loops on the needles layer by layer, oldest first: what each loop is
     made of or belongs to (a yarn, or the name of a hung edge), and the needles it is on; `loaded`
-    are the needles that hold at least one. `waiting` lists the edges that wait off the needles, with the loops each has. `second` is
-    the second bed, None where none faces the main bed. `contrast` is the yarn in the second
-    feeder. `carriage` and `yarns` are how the main bed's carriage is set, `weights` what hangs from
-    the work, `claws` the needles under which claw weights hang.
+    are the needles that hold at least one. `waiting` lists the edges that wait off the needles,
+    with the loops each has. `second` is the second bed, None where none faces the main bed.
+    `contrast` is the yarn in the second feeder. `carriage` and `yarns` are how the main bed's
+    carriage is set, `weights` what hangs from the work, `claws` the needles under which claw
+    weights hang.
     """
 
     counter: int

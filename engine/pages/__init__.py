@@ -21,7 +21,7 @@ from .page_facts import BLOCK, facts_schema
 from .shared import Shared, shared
 from .size_page import size_page
 from .sketch import FILE as SKETCH
-from .sketch import sketch_of
+from .sketch import Sketch, sketch_of
 from .source_schema import source_schema
 
 __all__ = [
@@ -69,20 +69,20 @@ def write_pages(proof: Proof, only: str | None = None) -> tuple[PageFile, ...]:
     """
     common = shared(proof)
     advice = advise_all(proof)
-    return tuple(_written(proof, name, common, advice) for name in page_names(proof, only))
+    return tuple(_written(proof, name, common, advice)
+                 for name in _names(proof, only, common.sketch))
 
 
 def page_names(proof: Proof, only: str | None = None) -> tuple[str, ...]:
     """Return the paths of a proved pattern's files, in the order in which they are written."""
+    return _names(proof, only, sketch_of(proof))
+
+
+def _names(proof: Proof, only: str | None, sketch: Sketch | None) -> tuple[str, ...]:
     folder = f"patterns/{proof.pattern.slug}"
     sizes = (size_slug(size.size) for size in proof.sizes if only in (None, size.size))
-    return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes), *_drawn(proof),
-            f"{folder}/counts.json")
-
-
-def _drawn(proof: Proof) -> tuple[str, ...]:
-    """The path of the sketch; none where the garment is not drawn."""
-    return (f"patterns/{proof.pattern.slug}/{SKETCH}",) if sketch_of(proof) else ()
+    return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes),
+            *[f"{folder}/{SKETCH}"] * (sketch is not None), f"{folder}/counts.json")
 
 
 def write_page(proof: Proof, path: str) -> PageFile:
@@ -96,8 +96,7 @@ def _written(proof: Proof, path: str, common: Shared,
     if name == "counts.json":
         return PageFile(path, counts_json(proof, common, advice), searchable=False)
     if name == SKETCH:
-        sketch = sketch_of(proof)
-        return PageFile(path, sketch.svg if sketch else "", searchable=False)
+        return PageFile(path, common.sketch.svg if common.sketch else "", searchable=False)
     if name == "index.md":
         return PageFile(path, overview_page(proof, common, advice), searchable=True)
     size = next(each for each in proof.sizes if f"{size_slug(each.size)}.md" == name)

@@ -15,13 +15,13 @@ from .materials import used_tools
 
 def cautions(pattern: Pattern, size: SizeProof) -> str:
     """Return the cautions that the steps call for; for children's clothes those on what it has."""
-    used, tools = [s for work in works(size) for s in work.program.steps], used_tools(size)
+    tools = used_tools(size)
     said = [words.SHARP]
     if tools.keys() & {Tool.EVEN, Tool.COMB, Tool.CLAWS}:
         said.append(words.WEIGHTS)
     if tools.keys() & {Tool.GARTER_BAR, Tool.LIFT}:
         said.append(words.GARTER_BAR)
-    if any(isinstance(step, steps.HandKnit) and step.cord for step in used):
+    if any(step.cord for work in works(size) for step in work.program.of(steps.HandKnit)):
         said.append(words.count_cords(clips=Tool.CLIPS in tools))
     said.append(words.AT_THE_MACHINE)
     for_child = _children(pattern, what_it_has(pattern, size)) if pattern.wearer.is_child else ""

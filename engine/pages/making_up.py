@@ -65,10 +65,9 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
             ) -> tuple[Stretch, ...]:
     """What the `programs` of the pieces tie into edges, and their cords, are counted at the end."""
     programs = tuple(programs)
-    marked = any(isinstance(step, Attend) and step.to == "mark edges"
-                 for program in programs for step in program.steps)
-    corded = any(program.cord_yarn or any(isinstance(s, HandKnit) and s.cord
-                                          for s in program.steps) for program in programs)
+    marked = any(step.to == "mark edges" for program in programs for step in program.of(Attend))
+    corded = any(program.cord_yarn or any(step.cord for step in program.of(HandKnit))
+                 for program in programs)
     told = instructions(garment.tasks, garment.joins, marked=marked, corded=corded)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
     return tuple(Stretch(number=number, first=first + 1, steps=told[first:end], only=len(ends) == 1)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from ..catalogue.methods import TOGETHER
 from ..machine import edge_steps, steps, two_yarn_steps
-from ..machine.needles import Needles
+from ..machine.needles import NONE
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
@@ -56,8 +56,8 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
 
 def _waits(size: SizeProof) -> bool:
     """True where stitches wait on waste yarn, under the name that a step gives them."""
-    return any(isinstance(step, edge_steps.TakeOff) and step.reason is not Reason.DRAWN_UP
-               for work in works(size) for step in work.program.steps)
+    return any(step.reason is not Reason.DRAWN_UP
+               for work in works(size) for step in work.program.of(edge_steps.TakeOff))
 
 
 def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequence[str]]:
@@ -65,9 +65,10 @@ def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequen
     found: dict[tuple[str, str], dict[str, None]] = {}
     for work in works(size):
         whose = work.plan.band.title.lower() if isinstance(work, Strip) else "pieces"
-        for step in work.program.steps:
-            if isinstance(step, steps.Thread | two_yarn_steps.ThreadContrast) and \
-                    step.yarn in _OWN:
+        threads: tuple[steps.Thread | two_yarn_steps.ThreadContrast, ...] = (
+            *work.program.of(steps.Thread), *work.program.of(two_yarn_steps.ThreadContrast))
+        for step in threads:
+            if step.yarn in _OWN:
                 key = band_yarn(work.plan, step.yarn) if isinstance(work, Strip) else \
                     piece_yarn(pattern, step.yarn)
                 found.setdefault((_OWN[step.yarn], key), {})[whose] = None
@@ -76,16 +77,14 @@ def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequen
 
 
 def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    corded = [next(step.needles.across for step in work.program.steps
-                   if isinstance(step, steps.CastOn))
+    corded = [work.program.of(steps.CastOn)[0].needles.across
               for work in works(size) if work.program.cord_yarn]
     if corded:
         long = to_cut(max(corded), pattern.bed.pitch, RAVEL)
         yield words.ravel_cords(cords_at_once(size), long)
     if _waits(size):
         yield words.LABELS
-    cords = [step for s in size.strips for step in s.program.steps
-             if isinstance(step, steps.HandKnit) and step.cord]
+    cords = [step for s in size.strips for step in s.program.of(steps.HandKnit) if step.cord]
     if cords:
         long = to_cut(max(len(step.needles) for step in cords), pattern.bed.pitch, HOLE, tails=2)
         yield words.buttonhole_cord(len(cords), long)
@@ -155,14 +154,14 @@ def _second_bed(pattern: Pattern) -> tuple[bool, bool]:
 
 def holds(size: SizeProof) -> bool:
     """True where needles are held in any piece or band of the size."""
-    kinds = steps.Hold | steps.Tuck | steps.Slip
-    return any(isinstance(s, kinds) for work in works(size) for s in work.program.steps)
+    return any(work.program.of(kind) for work in works(size)
+               for kind in (steps.Hold, steps.Tuck, steps.Slip))
 
 
 def slips(size: SizeProof) -> bool:
     """True where the slip levers of a carriage are set, for a free pass or a row of one bed."""
-    return any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for work in works(size)
-               for s in work.program.steps)
+    return any(step.to is Carriage.SLIP for work in works(size)
+               for step in work.program.of(SetCarriage))
 
 
 def needles_wanted(size: SizeProof) -> int:
@@ -174,10 +173,11 @@ def needles_of(work: Work) -> int:
     """The needles from the first to the last that a piece or strip ever has in work [needles]."""
     if isinstance(work, Strip):
         return work.plan.widest
-    mask = work.piece.needles.mask
-    for step in work.program.steps:
-        if isinstance(step, (steps.CastOn, steps.Increase, edge_steps.Hang)) and (
-                not isinstance(step, edge_steps.Hang) or step.onto_empty):
-            mask |= step.needles.mask
-    ever = Needles(mask)
-    return ever.last.place - ever.first.place + 1
+    program, ever = work.program, work.piece.needles
+    for cast_on in program.of(steps.CastOn):
+        ever |= cast_on.needles
+    for increase in program.of(steps.Increase):
+        ever |= increase.needles
+    for hang in program.of(edge_steps.Hang):
+        ever |= hang.needles if hang.onto_empty else NONE
+    return ever.across

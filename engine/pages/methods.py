@@ -19,8 +19,8 @@ def methods(size: SizeProof) -> str:
     used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {more_of(done)}</dd>'
              for done, said in HOW.items() if done in used]
-    if any(isinstance(step, edge_steps.TakeOff) and step.reason is not Reason.DRAWN_UP
-           for piece in pieces for step in piece.program.steps):
+    if any(step.reason is not Reason.DRAWN_UP
+           for piece in pieces for step in piece.program.of(edge_steps.TakeOff)):
         found.append(f'<dt id="way-waste">{WASTE[0]}</dt><dd>{WASTE[1]}</dd>')
     if not found:
         return ""
@@ -30,7 +30,7 @@ def methods(size: SizeProof) -> str:
 def _way(step: steps.Step) -> Done | None:
     """The way of working that a step takes, where it shapes an edge."""
     match step:
-        case steps.Transfer(rest=True, by=1 | -1) if len(step.needles.spans()) == 1:
+        case steps.Transfer(rest=True, by=1 | -1) if step.needles.is_unbroken:
             return Done.DECREASE
         case steps.Increase() if step.reason is not Reason.TO_FILL_RIB:
             return Done.INCREASE

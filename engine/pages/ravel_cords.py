@@ -40,8 +40,7 @@ def cords_at_once(size: SizeProof) -> int:
 
 def _stays(program: Program) -> bool:
     """True where the cord is still in the work at the program's end."""
-    return not any(isinstance(step, DrawCord) and step.edge == program.first_row
-                   for step in program.steps)
+    return all(step.edge != program.first_row for step in program.of(DrawCord))
 
 
 def _taken(plan: BandPlan) -> Iterator[str]:

@@ -11,17 +11,19 @@ from ..proof.yarn_requirement import YarnNeed, needs
 from ..shape.polygon import Outline
 from .figures import Figure, figures
 from .gauge_section import gauges
+from .sketch import Sketch, sketch_of
 
 
 @dataclass(frozen=True, slots=True)
 class Shared:
     """The gauges as HTML; by size, the outlines of the pieces and what is needed of each yarn; by
-    size and a band's key, the figures of the band."""
+    size and a band's key, the figures of the band; the sketch, None where there is none."""
 
     gauge: str
     outlines: Mapping[str, tuple[Outline, ...]]
     needs: Mapping[str, tuple[YarnNeed, ...]]
     figures: Mapping[tuple[str, str], tuple[Figure, ...]]
+    sketch: Sketch | None
 
 
 def shared(proof: Proof) -> Shared:
@@ -31,4 +33,5 @@ def shared(proof: Proof) -> Shared:
                   {size.size: outlines(pattern, size) for size in proof.sizes},
                   {size.size: needs(pattern, size) for size in proof.sizes},
                   {(size.size, plan.band.key): figures(plan) for size in proof.sizes
-                   for plan in size.plans})
+                   for plan in size.plans},
+                  sketch_of(proof))

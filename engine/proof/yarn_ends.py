@@ -67,8 +67,8 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     widths = sum((width for step in knitted.program.steps
                   if (width := _of_piece(step, sewn and longer is None))), NO_WIDTH)
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
-    feet = sum(isinstance(step, edge_steps.BindOff) and step.reason is Reason.FOOT_OF_PLACKET
-               for step in knitted.program.steps)
+    feet = sum(step.reason is Reason.FOOT_OF_PLACKET
+               for step in knitted.program.of(edge_steps.BindOff))
     return _ends(knitted.program, {MAIN: widths}, along, spare=feet)
 
 
@@ -88,7 +88,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
         if width := _of_band(step):
             yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
             widths[yarn if yarn in widths else feeder] += width
-    holes = [s for s in program.steps if isinstance(s, edge_steps.BindOff) and s.keep_last]
+    holes = [step for step in program.of(edge_steps.BindOff) if step.keep_last]
     own = [s for s in holes if s.layers == 1]
     if len(holes) > len(own):
         widths[MAIN] += CLOSING * needles
@@ -103,7 +103,7 @@ def closing_ends(strip: Strip) -> tuple[Length, ...]:
     before, and to sew round holes, slits, eyelets and loops, each without its tails.
     """
     plan, cut = strip.plan, []
-    attended = [step.to for step in strip.program.steps if isinstance(step, steps.Attend)]
+    attended = [step.to for step in strip.program.of(steps.Attend)]
     holes = plan.placing.holes if plan.placing else 0
     for to in attended:
         match to:
@@ -216,8 +216,9 @@ def _of_band(step: steps.Step) -> Fraction:
 
 def _tails(program: Program, yarn: str) -> int:
     """Both ends of every new end of a yarn."""
-    return 2 * sum(isinstance(s, steps.Thread | ThreadContrast) and s.fresh and s.yarn == yarn
-                   for s in program.steps)
+    threads: tuple[steps.Thread | ThreadContrast, ...] = (
+        *program.of(steps.Thread), *program.of(ThreadContrast))
+    return 2 * sum(step.fresh and step.yarn == yarn for step in threads)
 
 
 def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],

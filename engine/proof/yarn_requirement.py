@@ -106,8 +106,7 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> int:
 
 def _wasted(program: Program, run: Run) -> int:
     """The stitches of waste yarn, those that take others off among them [stitches]."""
-    off = sum(len(step.needles) for step in program.steps
-              if isinstance(step, TakeOff) and not step.by_needle)
+    off = sum(len(step.needles) for step in program.of(TakeOff) if not step.by_needle)
     return dict(run.stitches).get(WASTE, 0) + WASTE_ROWS * off
 
 

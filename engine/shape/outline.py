@@ -58,7 +58,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
         """Each place across and up the piece is measured once: most are those of many spots."""
         x, y = at
         if x not in wide:
-            wide[x] = Fraction(x, QUARTERS) * gauge.stitch
+            wide[x] = Fraction(x * gauge.stitch.numerator, QUARTERS * gauge.stitch.denominator)
         if y not in high:
             high[y] = y * gauge.row + (below if y else 0)
         return wide[x], high[y]

@@ -25,7 +25,7 @@ LISTED = 5  # from so many changes on the step's text lists every row
 class _Known:
     """What the step before left: dial and yarn as they were last told."""
 
-    dial: str = ""
+    dial: steps.Dial | None = None
     yarn: str = ""
 
 
@@ -35,15 +35,17 @@ def run_of(told: Sequence[Moment | Block], known: _Known, yarns: Sequence[str]
     tokens = []
     for each in told:
         after = each.after if isinstance(each, Moment) else each.events[-1].after
-        now = _Known(str(after.dial) if after.dial else known.dial, after.feeder)
-        tokens.append(_token(each, after) + _changes(known, now, yarns) + _stops(each))
-        known = now
+        token = _token(each, after)
+        if after.feeder != known.yarn or after.dial != known.dial:
+            now = _Known(after.dial or known.dial, after.feeder)
+            token, known = token + _changes(known, now, yarns), now
+        tokens.append(token + _stops(each))
     return f' data-wb-run="{" ".join(tokens)}"', known
 
 
 def yarns_of(program: Program) -> tuple[str, ...]:
     """All yarns that a program threads, in that order."""
-    return tuple(dict.fromkeys(s.yarn for s in program.steps if isinstance(s, steps.Thread)))
+    return tuple(dict.fromkeys(step.yarn for step in program.of(steps.Thread)))
 
 
 NOTHING = _Known()

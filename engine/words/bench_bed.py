@@ -11,6 +11,7 @@ A list of rows has a token a row, with `;` between them.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from ..machine import edge_steps, rib_steps, steps
 from ..machine.needles import NONE, Needles
@@ -85,6 +86,7 @@ def _token(state: State, about: Needles) -> str:
     return "".join(parts) or "0"
 
 
+@lru_cache(maxsize=4096)
 def spans(needles: Needles) -> str:
     """The needles as a token has them; "" for none."""
     runs, out = needles.spans(), []

@@ -106,8 +106,8 @@ _PAST: Mapping[Method, str] = {
 
 def _told(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way, of a chain over gaps too where pieces have them."""
-    gaps = {CAST_ONS.get(step.method) for work in works(size) for step in work.program.steps
-            if isinstance(step, steps.CastOn) and len(step.needles.spans()) > 1}
+    gaps = {CAST_ONS.get(step.method) for work in works(size)
+            for step in work.program.of(steps.CastOn) if len(step.needles.spans()) > 1}
     return {
         method: said + _PAST.get(method, "") * (method in gaps)
         for method, said in _ways(size).items()
@@ -116,8 +116,8 @@ def _told(size: SizeProof) -> Mapping[Method, str]:
 
 def _ways(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way; a bind-off that the sides have described is left out."""
-    at_sides = any(isinstance(step, edge_steps.BindOff) and step.keep_last
-                   for piece in size.pieces for step in piece.program.steps)
+    at_sides = any(step.keep_last for piece in size.pieces
+                   for step in piece.program.of(edge_steps.BindOff))
     if not at_sides:
         return _TOLD
     described = link(f"#{WAYS[Done.BIND_OFF]}", "at an edge")

@@ -44,7 +44,7 @@ class Moment:
     """Steps that are told as one (the same thing at every hole), between two states of the bed.
 
     `work` is the strip or the piece that is being knitted. Of its program's steps, counted from 0,
-    these are those from `at` up to `upto`, which is none of them. `after` is the bed after the last.
+    these are those from `at` to before `upto`. `after` is the bed after the last of them.
     """
 
     work: Work

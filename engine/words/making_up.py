@@ -59,7 +59,9 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     into edges are counted back in at the end; with `corded`, the cords of the pieces.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
-    told = [Instruction(text, _pages(group), _joins(group, done, joins), _worked(group),
+    first = [(join, task) for join in joins
+             if (task := next((one for one in done if one.sews_any(join.seam, join.side)), None))]
+    told = [Instruction(text, _pages(group), _joins(group, first), _worked(group),
                         tuple(task.kind for task in group))
             for group in _steps(done) if (text := task_text(group))]
     if marked or corded:
@@ -96,11 +98,8 @@ def _worked(group: Iterable[Task]) -> tuple[str, ...]:
     return tuple(band.key for task in group if task.kind is TaskKind.BAND for band in task.bands)
 
 
-def _joins(group: Iterable[Task], tasks: Sequence[Task], joins: Iterable[Join]
-           ) -> tuple[Join, ...]:
-    return tuple(join for join in joins if any(
-        task is next((one for one in tasks if one.sews_any(join.seam, join.side)), None)
-        for task in group))
+def _joins(group: Iterable[Task], first: Sequence[tuple[Join, Task]]) -> tuple[Join, ...]:
+    return tuple(join for join, sews in first if any(task is sews for task in group))
 
 
 def _pages(group: Sequence[Task]) -> tuple[tuple[str, str], ...]:

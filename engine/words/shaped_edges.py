@@ -141,7 +141,7 @@ def _lies_within(needles: Needles, work: Needles) -> bool:
 
 def _moves_an_edge(step: steps.Transfer, before: State) -> bool:
     """True where neighbouring stitches at an edge of what is in work go one needle inward."""
-    if not step.rest or abs(step.by) != 1 or len(step.needles.spans()) != 1:
+    if not step.rest or abs(step.by) != 1 or not step.needles.is_unbroken:
         return False
     work = before.loaded - before.holding
     outer = step.needles.last if step.by < 0 else step.needles.first
@@ -151,7 +151,7 @@ def _moves_an_edge(step: steps.Transfer, before: State) -> bool:
 
 def _held_at(needles: Needles, work: Needles) -> Side | None:
     """The side at which needles in work are pushed to holding; None where none would be left."""
-    if not needles <= work or needles == work or len(needles.spans()) != 1:
+    if not needles <= work or needles == work or not needles.is_unbroken:
         return None
     if needles.last == work.last:
         return Side.RIGHT

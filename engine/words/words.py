@@ -197,5 +197,5 @@ def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
 
 def from_to(needles: Needles) -> str:
     """The first and last of the needles, or the only one."""
-    one = needles.first == needles.last
-    return needles.first.name if one else f"{needles.first} to {needles.last}"
+    first, last = needles.first, needles.last
+    return first.name if first == last else f"{first.name} to {last.name}"
