@@ -10,8 +10,10 @@ from mkdocs.structure.files import File, Files
 from walebook_site.slimming import slim_code
 
 OWN = ("assets/*.css", "assets/*.js", "assets/bench/*.js")
-JOINED = {".js": "assets/bench.js", ".css": "assets/walebook.css"}
-"""The scripts of `assets/bench/`, and all styles, each kind in the order of the site's settings."""
+JOINED = {"extra_css": "assets/walebook.css", "extra_javascript": "assets/page.js",
+          "bench_css": "assets/bench.css", "bench_scripts": "assets/bench.js",
+          "print_css": "assets/print.css", "search_scripts": "assets/search.js"}
+"""What is published as one, by the name of its list in the site's settings, in the list's order."""
 NO_PAGE_NAMES = ("assets/alone.css", "assets/one-size.js")
 """What is only put into single files, and is found there by its plain name."""
 DIGITS = 10
@@ -31,43 +33,37 @@ def digest_name(path: str, content: str) -> str:
 def publish_own(files: Files, config: MkDocsConfig) -> None:
     """Publish the site's own scripts and styles without comments, each under its digest's name.
 
-    The scripts of the bench are published as one, and so are the styles: a page then names one
-    file of each and asks for one.
+    What one list of the settings names is published as one file: a page asks for one of each.
     """
-    named: dict[str, str] = {}
-    parts: dict[str, str] = {}
+    texts: dict[str, str] = {}
     for file in [each for each in files if _is_own(each)]:
         assert file.abs_src_path is not None
-        text = slim_code(Path(file.abs_src_path).read_text(encoding="utf-8"))
+        texts[file.src_uri] = slim_code(Path(file.abs_src_path).read_text(encoding="utf-8"))
         files.remove(file)
-        if _is_part(file.src_uri):
-            parts[file.src_uri] = text
-            continue
-        name = file.src_uri if file.src_uri in NO_PAGE_NAMES else digest_name(file.src_uri, text)
-        files.append(File.generated(config, name, content=text))
-        named[file.src_uri] = name
-    for setting in (config.extra_css, config.extra_javascript):
-        listed = [str(each) for each in setting if str(each) in parts]
-        named.update(dict.fromkeys(listed, _join(listed, parts, files, config)))
-    searching = config.extra.get("search_scripts", [])
-    for setting in (config.extra_css, config.extra_javascript, searching):
-        setting[:] = dict.fromkeys(named.get(str(each), each) for each in setting)
+    lists = {name: config[name] if name.startswith("extra_") else config.extra.get(name, [])
+             for name in JOINED}
+    named: dict[str, str] = {}
+    for name, listed in lists.items():
+        parts = [path for path in map(str, listed) if path in texts and not _is_apart(path)]
+        text = "".join(texts[path] for path in parts)
+        named.update(dict.fromkeys(parts, digest_name(JOINED[name], text)))
+        if parts:
+            files.append(File.generated(config, named[parts[0]], content=text))
+    for path in [path for path in texts if path not in named and _is_asked_for(path)]:
+        named[path] = path if path in NO_PAGE_NAMES else digest_name(path, texts[path])
+        files.append(File.generated(config, named[path], content=texts[path]))
+    for listed in lists.values():
+        listed[:] = dict.fromkeys(named.get(str(each), each) for each in listed)
 
 
-def _is_part(path: str) -> bool:
-    """True for what is published in one with others of its kind."""
-    return path.startswith("assets/bench/") or (path.endswith(".css")
-                                                and path not in NO_PAGE_NAMES)
+def _is_apart(path: str) -> bool:
+    """True for what stays a file by itself: no single file has it."""
+    return path.startswith("assets/keep") and path.endswith(".js")
 
 
-def _join(listed: list[str], parts: dict[str, str], files: Files, config: MkDocsConfig) -> str:
-    """Publish these parts as one file; return its name, "" where there is none."""
-    if not listed:
-        return ""
-    text = "".join(parts[each] for each in listed)
-    name = digest_name(JOINED[PurePosixPath(listed[0]).suffix], text)
-    files.append(File.generated(config, name, content=text))
-    return name
+def _is_asked_for(path: str) -> bool:
+    """True for what is published though no list of the settings joins it."""
+    return path in NO_PAGE_NAMES or (path.endswith(".js") and not path.startswith("assets/bench/"))
 
 
 def _is_own(file: File) -> bool:

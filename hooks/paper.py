@@ -56,7 +56,7 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
                          for page in pages)
     return ('<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
             f"<title>{escape(first.title, quote=False)}</title>\n"
-            f"<style>{styles(first, read)}</style>{running_head(first.facts)}\n</head>\n"
+            f"<style>{styles(pages, read)}</style>{running_head(first.facts)}\n</head>\n"
             '<body dir="ltr" data-md-color-scheme="default">\n'
             f'<main class="md-typeset">\n{sections}\n'
             "</main>\n</body>\n</html>\n")

@@ -164,7 +164,7 @@ def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Read
         f'<!doctype html>\n<html lang="en" class="wb-alone">\n<head><meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width,initial-scale=1">\n'
         f"<title>{escape(first.title, quote=False)}</title>\n{_icon(read)}\n"
-        f"{_styles(first, read)}\n</head>\n"
+        f"{_styles(pages, read)}\n</head>\n"
         f'{body[0] if body else "<body>"}\n<main class="md-typeset">\n'
         f"{_about(together, len(pages))}\n{sections}\n</main>\n{_scripts(pages, read)}\n"
         "</body>\n</html>\n", alone=True)
@@ -181,19 +181,24 @@ def _about(together: Sequence[Page], own: int) -> str:
                if reading else "") + "</details>")
 
 
-def styles(page: Page, read: Reader) -> str:
-    """Return all of a page's own styles as one text, the typefaces within it."""
-    text = "\n".join(_text(path, read) for path in ("assets/alone.css", *page.assets(_STYLE)))
+def styles(pages: Sequence[Page], read: Reader) -> str:
+    """Return all of our own styles that pages name as one text, the typefaces within it."""
+    text = "\n".join(_text(path, read) for path in ("assets/alone.css", *_named(pages, _STYLE)))
     return _FACE.sub(lambda face: f'url("{_as_data(f"assets/{face[1]}", read)}")', text)
 
 
-def _styles(page: Page, read: Reader) -> str:
-    return f"<style>{styles(page, read)}</style>{running_head(page.facts)}"
+def _named(pages: Sequence[Page], kind: re.Pattern[str]) -> list[str]:
+    """What pages name, in its order: the second has all that the first has, and the bench."""
+    return list(dict.fromkeys(path for page in pages[:2] for path in page.assets(kind)))
+
+
+def _styles(pages: Sequence[Page], read: Reader) -> str:
+    return f"<style>{styles(pages, read)}</style>{running_head(pages[0].facts)}"
 
 
 def _scripts(pages: Sequence[Page], read: Reader) -> str:
     """Scripts as text; an end tag within one would end it too soon."""
-    paths = (["assets/one-size.js"] if len(pages) > 1 else []) + pages[0].assets(_SCRIPT)
+    paths = (["assets/one-size.js"] if len(pages) > 1 else []) + _named(pages, _SCRIPT)
     return "\n".join("<script>" + _text(path, read).replace("</script", "<\\/script") + "</script>"
                      for path in paths)
 

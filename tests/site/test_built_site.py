@@ -105,6 +105,24 @@ def test_every_size_page_is_light(site: Path) -> None:
     assert heavy == {}
 
 
+def test_the_text_of_a_page_waits_for_one_light_style_and_for_no_script(site: Path) -> None:
+    """12 kB come with the first answers of a line (ten packets of 1,460 bytes, RFC 6928), less its
+    head. Only pages with steps bring the bench, and its style stands behind their text.
+    """
+    for path in pages(site):
+        if path.name == "404.html":
+            continue
+        html = path.read_text(encoding="utf-8")
+        head = html.split("</head>")[0]
+        style, *more = re.findall(r'<link rel="stylesheet" href="([^"]+)">', head)
+        scripts = re.findall(r'<script src="([^"]+)"( defer)?', html)
+        assert not more and len(gzip.compress((path.parent / style).read_bytes())) < 12_000, path
+        assert scripts and all(defer for _, defer in scripts), path
+        has_steps = '<ol class="wb-steps"' in html
+        assert has_steps == ("assets/bench." in html), path
+        assert has_steps == any("assets/bench." in name for name, _ in scripts), path
+
+
 @pytest.mark.parametrize("width", [320, pytest.param(360, marks=pytest.mark.long), 412, 1280])
 def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
         site: Path, address: str, browser: Browser, width: int) -> None:

@@ -126,7 +126,7 @@ def rebuild(served: Served) -> None:
     """Another build: a page has other words, and a script says that it is of it."""
     for path in (SIZE, f"{HAT}/index.html"):
         served.change(path, "<h1", '<h1 class="wb-renewed"')
-    served.change_own("assets/bench.js", MARKED, f"window.ofBuild = 'new';\n{MARKED}")
+    served.change_own("assets/page.js", MARKED, f"window.ofBuild = 'new';\n{MARKED}")
     served.publish()
 
 
@@ -213,14 +213,15 @@ def refuse(self: _Slow) -> bool:
     return True
 
 
-@pytest.mark.parametrize("answer", [cut_short, portal, refuse])
+@pytest.mark.parametrize(("script", "answer"), [
+    ("bench", cut_short), ("page", portal), ("bench", refuse)])
 def test_a_script_that_does_not_arrive_leaves_a_page_to_read_and_no_half_a_bench(
         served: Served, browser: Browser, monkeypatch: pytest.MonkeyPatch,
-        answer: Callable[[_Slow], bool]) -> None:
+        script: str, answer: Callable[[_Slow], bool]) -> None:
     context = browser.new_context(service_workers="block")
     page = context.new_page()
-    monkeypatch.setattr(_Slow, "meddles", lambda self: "/assets/bench." in self.path
-                        and answer(self))
+    monkeypatch.setattr(_Slow, "meddles", lambda self: f"/assets/{script}." in self.path
+                        and self.path.endswith(".js") and answer(self))
     page.goto(f"{served.address}/{SIZE}")
     expect(page.locator("body")).to_contain_text(INCOMPLETE)
     assert page.locator("main ol > li").count() > 20
@@ -507,7 +508,7 @@ def test_a_page_names_each_script_and_style_by_what_is_in_it(
     """And finds them so from disk too."""
     html = (served.folder / SIZE).read_text(encoding="utf-8")
     named = re.findall(r'(?:src|href)="\.\./\.\./(assets/[^/"]+\.(?:js|css))"', html)
-    assert len(named) == 5
+    assert len(named) == 7  # three styles, four scripts
     for path in named:
         digest = sha256((served.folder / path).read_bytes()).hexdigest()
         assert digest.startswith(path.split(".")[-2]) and len(path.split(".")[-2]) >= 10, path
