@@ -1,25 +1,27 @@
 """The JSON Schema of pattern sources, beds and size charts, made from the declared keys.
 
-An editor can complete keys and words by it, and mark an unknown key. It knows no figures: a length
-is a text there, and `walebook check` reads it.
+An editor can complete keys and words by it, and mark an unknown key or a value that is misspelt
+(`value_shapes`). What needs more of the file than one mapping is left to `walebook check`.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
+from ..forms.registry import FORMS
+from ..source.keys.garment import GarmentKeys
 from ..source.keys.key import Key, Keys, Mapped, Several
 from ..source.keys.whole import within
 from ..source.values import Word
+from ..words import value_shapes as words
 from ..words.keys import explained
+from .value_shapes import NAME, Schema, value_shape
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
-Schema = dict[str, Any]
-# YAML has 4 and 7.5 as numbers, 2026-11-20 as a text, and yes and no, by its version, as either.
-_SCALAR: Schema = {"type": ["string", "number"]}
+_LINK = re.compile(r"\[([^\]]+)\]\([^)]+\)")  # an editor has no page for it to lead to
 _SHARED: Schema = {"type": "string", "pattern": r"^shared( +\S.*)?$"}
-_YES_NO = {"yes": True, "no": False}
 
 
 def source_schema(root: type[Keys]) -> Schema:
@@ -29,16 +31,27 @@ def source_schema(root: type[Keys]) -> Schema:
 
 
 def _table(table: type[Keys]) -> Schema:
-    """A mapping: its keys, those that it needs, and of which others it needs one."""
+    """A mapping: its keys, those that it needs, of which others it needs one, and no two."""
     keys = table.keys.values()
-    made: Schema = {"type": "object", "additionalProperties": False, "properties": {
+    made: Schema = {"type": "object", "additionalProperties": False, "minProperties": 1,
+                    "properties": {
         **{key.name: _entry(key, table) for key in keys},
         **{former: {**_value(key), "deprecated": True} for key in keys for former in key.former}}}
     needed = [_any_of([key.name, *key.former]) for key in keys if key.needed]
     groups = {tuple(n for n in table.keys if n in (key.name, *key.or_else))
               for key in keys if key.or_else}
     needed += [_any_of(group) for group in sorted(groups)]
+    if apart := {key.name: _without(key) for key in keys if key.instead_of}:
+        made["dependentSchemas"] = apart
+    if beside := {key.name: list(key.needs) for key in keys if key.needs}:
+        made["dependentRequired"] = beside
     return {**made, "allOf": needed} if needed else made
+
+
+def _without(key: Key[Any]) -> Schema:
+    """A mapping with that key, and with none of those that it stands instead of."""
+    return {"properties": dict.fromkeys(key.instead_of, False),
+            "errorMessage": words.instead(key.name, key.instead_of)}
 
 
 def _any_of(names: Iterable[str]) -> Schema:
@@ -46,24 +59,44 @@ def _any_of(names: Iterable[str]) -> Schema:
 
 
 def _entry(key: Key[Any], table: type[Keys]) -> Schema:
-    return {"description": explained(key, table), **_value(key)}
+    said = _LINK.sub(r"\1", explained(key, table))
+    return {"description": said.replace("`", ""), "markdownDescription": said, **_value(key)}
 
 
 def _value(key: Key[Any]) -> Schema:
     """What may stand under a key: a value, a mapping in its place, or either for every size."""
-    ways = [_read(key.read)]
+    ways: list[Schema] = [{"enum": list(FORMS)} if key is GarmentKeys.form else _read(key.read)]
     written = [key.example, *key.likely]
-    if ways[0] == _SCALAR and any(value.startswith("[") for value in written):
-        ways = [{"type": "array", "items": _SCALAR}]
     if key.shared:
         entry = ways[0]["additionalProperties"]
         ways[0] = {**ways[0], "additionalProperties": _either([entry, _SHARED])}
+    if isinstance(key.read, Several) and key.read.by_name and _is_named(key.example):
+        ways[0] = {**ways[0], "propertyNames": {
+            "pattern": NAME, "patternErrorMessage": words.NAME}}
     if key.inside:
         ways.append(_of(key.inside))
     by_piece = isinstance(key.read, Word) and any(value.startswith("{") for value in written)
     if key.by_size or by_piece:
-        ways.append({"type": "object", "additionalProperties": ways[0]})
+        ways[0] = _or_by_name(ways[0])
     return _either(ways)
+
+
+def _or_by_name(way: Schema) -> Schema:
+    """The value, or a mapping with one for each; in one schema, so that its message is the way's.
+
+    What is said of texts and numbers says nothing of a mapping, nor the other way round.
+    """
+    by_name = {"additionalProperties": way, "minProperties": 1}
+    if "type" not in way:
+        return _either([way, {"type": "object", **by_name}])
+    kinds = way["type"] if isinstance(way["type"], list) else [way["type"]]
+    return {**way, "type": [*kinds, "object"], **by_name}
+
+
+def _is_named(example: str) -> bool:
+    """True where the designer names the entries: their keys are names, no marks and no sizes."""
+    found = re.match(r"\{([^:]+):", example)
+    return bool(found and re.fullmatch(NAME, found[1]))
 
 
 def _either(ways: list[Schema]) -> Schema:
@@ -75,19 +108,17 @@ def _of(table: type[Keys]) -> Schema:
 
 
 def _read(read: object) -> Schema:
-    if isinstance(read, Word):
-        words = list(read.choices)
-        return {"enum": [*words, *(_YES_NO[word] for word in words if word in _YES_NO)]}
     if isinstance(read, Mapped):
         return _of(read.keys)
     if not isinstance(read, Several):
-        return _SCALAR
+        return value_shape(read)
     items = [_of(read.keys)] if read.keys else []
     if not items or isinstance(read.item, Word):
-        items.append(_read(read.item))
+        items.append(value_shape(read.item))
     if read.by_name and not read.keys:
         items.append({"type": "object", "additionalProperties": items[0]})  # for some sizes
     item = _either(items)
     if read.by_name:
-        return {"type": "object", "additionalProperties": item, "maxProperties": read.most}
-    return {"type": "array", "items": item, "maxItems": read.most}
+        return {"type": "object", "additionalProperties": item, "minProperties": 1,
+                "maxProperties": read.most}
+    return {"type": "array", "items": item, "minItems": read.least, "maxItems": read.most}

@@ -30,6 +30,13 @@ _PART = re.compile(
     rf"|{_NUMBER}\ *(?:{_UNIT}|%)?)(?![\w.]))"
     r"|(?P<name>[A-Za-z_][A-Za-z0-9_]{0,59}(?!\w))|(?P<sign>[-+*/(),−×÷])", re.ASCII)
 _ALIKE = {"−": "-", "×": "*", "÷": "/"}
+_OPEN = rf"(?:(?:{'|'.join(ARGUMENTS)})?\s*\(\s*[-−]?\s*)*"
+_FIGURE = (rf"(?:(?:[0-9]{{1,12}}[ -]+)?[0-9]{{1,4}}\s*/\s*[0-9]{{1,4}}"
+           rf"|(?:[0-9]{{1,12}} *)?[{_GLYPHS}]|[0-9]{{1,12}}(?:\.[0-9]{{1,30}})?)"
+           rf" *(?:{'|'.join(UNITS)}|[\"″”%])?")
+_TERM = rf"{_OPEN}(?:{_FIGURE}|[A-Za-z_][A-Za-z0-9_]*)(?: *\))*"
+SPELT = rf"[-−]? *{_TERM}(?: *[-+*/,−×÷] *[-−]? *{_TERM})*"
+"""A regular expression, for an editor, that every sum on one line fits, whatever its brackets."""
 
 
 class ExpressionFault(Exception):

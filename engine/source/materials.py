@@ -20,7 +20,7 @@ from .keys.fabrics import FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from .keys.head import PatternKeys
 from .likely import check_gauge, check_mass, check_package
 from .page_names import page_flaw
-from .spellings import needles_in_and_out
+from .spellings import NeedleRepeat
 from .stitch_chart import chart_among
 from .values import Entry, Fault, Reader, Text, name_of
 
@@ -144,7 +144,7 @@ def _repeat(fabric: Fields) -> Repeat | None:
                               "a repeat they stand beside",
                               "Add needles: 2 in 1 out, or delete it.")
     edge = fabric.get(FabricKeys.edge_stitches)
-    return fabric.get_as(FabricKeys.needles, needles_in_and_out(edge), None)
+    return fabric.get_as(FabricKeys.needles, NeedleRepeat(edge), None)
 
 
 def _swatches(fabric: Fields, yarn: Yarn | None) -> tuple[Swatch, ...]:

@@ -18,6 +18,19 @@ _DEVICES = frozenset(("con", "prn", "aux", "nul",
                       *(f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10))))
 
 
+def _in_any_letters(word: str) -> str:
+    return "".join(f"[{letter}{letter.upper()}]" if letter.isalpha() else letter
+                   for letter in word)
+
+
+NO_DEVICE = rf"(?!(?:{'|'.join(map(_in_any_letters, sorted(_DEVICES)))})(?:\.|$))"
+"""A regular expression, for an editor, that fits in front of no device's name."""
+NO_OTHER_PAGE = (rf"(?!(?:{'|'.join(map(_in_any_letters, FIRST))})$)"
+                 r"(?![Aa][Ll][Ll][^A-Za-z0-9]+[Ss][Ii][Zz][Ee][Ss]$)"
+                 r"(?!.*[^A-Za-z0-9][Tt][Oo][^A-Za-z0-9]+[Kk][Ee][Ee][Pp]$)")
+"""The same, in front of no size whose page or file would be called as another."""
+
+
 def page_flaw(name: str) -> str:
     """Return what a size's page must be called other than `name`; "" where it may be so called."""
     if name in FIRST:

@@ -22,7 +22,7 @@ from .keys.sizes import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKe
 from .materials import read_sizes
 from .renamed import with_new_names
 from .source import Node
-from .spellings import span_in
+from .spellings import Span
 from .values import Entry, Text, table_like
 
 _PRINTED = {"cm": RowKeys.cm, "in": RowKeys.in_}
@@ -147,7 +147,7 @@ def _figures(row: Fields, key: Key[Any], sizes: tuple[str, ...]) -> dict[str, st
     if entry is None:
         return {}
     return {size.label: figures for size in _by_size(row.findings, entry, sizes)
-            if (figures := row.findings.read(size, span_in(key.name))) is not None}
+            if (figures := row.findings.read(size, Span(key.name))) is not None}
 
 
 def _by_size(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> Iterator[Entry]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 from typing import Any
@@ -19,7 +19,7 @@ from ..pattern.holes import Distance
 from ..pattern.specs import ZipSpec
 from ..sizing.charts import MM_IN, read_span
 from .source import Scalar
-from .values import Entry, Fault, Figure, Reader, Text, length, listing_like, whole_number
+from .values import Entry, Fault, Figure, Text, length, listing_like, whole_number
 
 MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
 LARGEST_LENGTH = Length(Fraction(4000))
@@ -80,21 +80,25 @@ def colour(entry: Entry) -> str:
                 "digits in quotes.")
 
 
-def needles_in_and_out(edge: int = 1) -> Reader[Repeat]:
+@dataclass(frozen=True, slots=True)
+class NeedleRepeat:
     """A reader of which needles work, over and over, with `edge` stitches at either end."""
-    def read(entry: Entry) -> Repeat:
+
+    edge: int = 1
+
+    def __call__(self, entry: Entry) -> Repeat:
+        """The repeat. Raises Fault for any other text."""
         said = _REPEAT(entry)
         try:
-            return read_repeat(said, edge=edge)
+            return read_repeat(said, edge=self.edge)
         except ValueError as fault:
             raise Fault("bad-repeat", entry.place, f'"{clip(said)}"', str(fault),
                         "Begin with the needles in work, end with those out of work.") from None
-    return read
 
 
 def rib_needles(entry: Entry) -> tuple[bool, ...]:
     """Read the repeat of a mock rib. Raises Fault where too many are out side by side."""
-    works = needles_in_and_out()(entry).works
+    works = NeedleRepeat()(entry).works
     out = max(len(list(run)) for on, run in groupby(works) if not on)
     if out > MOST_OUT:
         raise Fault("bad-repeat", entry.place, f"{out} needles side by side out of work in a rib",
@@ -133,17 +137,21 @@ def zip_sold(entry: Entry) -> ZipSpec:
     return ZipSpec(every=int(every.cm))
 
 
-def span_in(unit: str) -> Reader[str]:
+@dataclass(frozen=True, slots=True)
+class Span:
     """A reader of a figure or range in `unit`, as typed."""
-    def read(entry: Entry) -> str:
+
+    unit: str
+
+    def __call__(self, entry: Entry) -> str:
+        """The text. Raises Fault where it is no figure above nothing, or too large."""
         figures = Text(40, "a number or a range such as 28–30", "Write the figures.")(entry)
         try:
             _, high = read_span(figures)
         except UnitError as fault:
             raise Fault("bad-span", entry.place, fault.found, fault.expected,
                         fault.remedy or "Check the figures.") from None
-        if Length(high * MM_IN[unit]) > LARGEST_LENGTH:
-            raise Fault("out-of-range", entry.place, f'"{figures}" {unit}',
+        if Length(high * MM_IN[self.unit]) > LARGEST_LENGTH:
+            raise Fault("out-of-range", entry.place, f'"{figures}" {self.unit}',
                         f"at most {LARGEST_LENGTH.in_cm()}", "Check the figure and its column.")
         return figures
-    return read

@@ -86,11 +86,15 @@ def listing_like(what: str, example: str) -> Reader[Listing]:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A reader of a text of at most `most` characters; its line breaks become spaces."""
+    """A reader of a text of at most `most` characters; its line breaks become spaces.
+
+    `spelt` is a regular expression that every text fits which is later taken, for an editor.
+    """
 
     most: int
     expected: str = "text"
     remedy: str = "Write it out."
+    spelt: str = ""
 
     def __call__(self, entry: Entry) -> str:
         """The text. Raises Fault where there is none, or none that may stand on a page."""

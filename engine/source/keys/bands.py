@@ -87,7 +87,8 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
     pick_up = Key(ratio("stitches to a row", "1/2..5/4", "1/4..2"), "A rule instead of a fabric, "
                   "in stitches for rows, from {range}: `3/4` is three stitches for every four "
                   "rows. The page then remarks that the band was not swatched.", "3/4",
-                  default=None, or_else=("fabric",), likely=("1", "2/3"))
+                  default=None, or_else=("fabric",), likely=("1", "2/3"),
+                  instead_of=("fabric",))
     dial = Key(_DIAL, "The band's setting.", "4", "its fabric's; with a rule, two numbers below "
                "that of the edge's fabric; a rolled band with a rule has that of the edge's fabric")
     dials = Key(Several("settings", 12, _DIAL), "Several settings instead of one `dial`, up to "
@@ -95,14 +96,14 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                 "a layer evenly, and the second layer has them in reverse, so that the band lies "
                 f"in a curve. Of kinds {_quoted(kinds_that(lambda kind: kind.grades))}. "
                 "Swatch at the middle one.",
-                "[5, 4.2, 4.1]", "one setting for all rows")
+                "[5, 4.2, 4.1]", "one setting for all rows", instead_of=("dial",))
     yarn = Key(Name("yarn"), "The name of a yarn.", "main",
                "its fabric's; with a rule, that of the edge's fabric")
     depth = Key(length("depth of a band", "5 mm..25 cm", "2 mm..50 cm"),
                 "How deep the band is when folded, by size, from {range}; the buttonholes then lie "
                 "in the middle of it.", "3 cm", by_size=True, or_else=("rows",))
     rows = Key(Mapped(BandRowsKeys), "The [rows](#band-rows) outright.", BandRowsKeys.example,
-               or_else=("depth",))
+               or_else=("depth",), instead_of=("depth",))
     fold = Key(word(Fold), "`turned` (a row with its purl side out, made with the garter bar), "
                "`loose` (one very loose row) or `picot` (a row of holes).", "picot", _folds(),
                Fold.TURNED)
@@ -139,7 +140,7 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
               "in whole centimetres from 1 cm to 30 cm (`5 cm`: every five), or `cut` for one that "
               "is cut to its length. The fronts then meet and do not lap. See [the edge for a "
               "zip](bands/zip.md).", "5 cm", "none", None, likely=("1 cm", "cut"),
-              beside="kind: folded")
+              beside="kind: folded", instead_of=("buttonholes",))
     cord = Key(Mapped(CasingCordKeys), "Of a casing: the [cord](#casing-cord) through it.",
                CasingCordKeys.example, "none, the channel takes elastic",
                beside="kind: casing, edge: waist")

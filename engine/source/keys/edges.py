@@ -20,13 +20,14 @@ class SectionKeys(Keys, example="{title: right front, rows: 58}"):
                  or_else=("rows", "stitches"))
     rows = Key(whole_number("rows of a section", "1..800", "1..2000", follows=True),
                "Its rows, by size, from {range}.", "58", by_size=True,
-               or_else=("length", "stitches"))
+               or_else=("length", "stitches"), instead_of=("length",))
     stitches = Key(whole_number("stitches of a section", "1..200", "1..400", follows=True),
                    "Its stitches, by size, from {range}, taken one for one.", "22", by_size=True,
-                   or_else=("length", "rows"), beside="stitches_are: bound off")
+                   or_else=("length", "rows"), beside="stitches_are: bound off",
+                   instead_of=("length", "rows"), needs=("stitches_are",))
     stitches_are = Key(OFFERS, "What those "
                        "stitches are: {words}. Needed with `stitches`.", "on waste yarn", "",
-                       beside="stitches: 22, rows: null")
+                       beside="stitches: 22, rows: null", needs=("stitches",))
     centre_back = Key(YES_NO, "`yes` where its middle is the centre back of the garment: a band "
                       "that is longer than the bed can be cut there, and a cord comes out in front "
                       "of it. Titles are names only.", "yes", "no", False)
@@ -48,13 +49,14 @@ class EdgeKeys(Keys, example="{fabric: body, length: 52 cm}"):
                  or_else=("rows", "sections"))
     rows = Key(whole_number("rows of an edge", "5..1000", "1..2000", follows=True),
                "How many rows it has, by size, from {range}.", "120", by_size=True,
-               or_else=("length", "sections"))
+               or_else=("length", "sections"), instead_of=("length",))
     sections = Key(Several("sections", 12, keys=SectionKeys),
                    "The edge [in sections](#sections), up to 12, in the order in which the band "
                    "meets them.",
                    "[{title: right front, rows: 58}, {title: left front, rows: 58}]",
-                   or_else=("length", "rows"), beside="kind: one edge")
-    ends = Key(Several("ends", 2, Text(40)), "What the page calls its two ends: "
+                   or_else=("length", "rows"), beside="kind: one edge",
+                   instead_of=("length", "rows"))
+    ends = Key(Several("ends", 2, Text(40), least=2), "What the page calls its two ends: "
                "`[waist, shoulder]`. Up to 40 characters each. An edge that is closed round has "
                "none.", "[hem, top]",
                "hem and top of a pair of fronts, else first end and other end")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..spellings import colour, needles_in_and_out
+from ..spellings import NeedleRepeat, colour
 from ..values import Text, dial, length, mass, whole_number
 from .key import Key, Keys, Mapped, Name, Several
 
@@ -69,8 +69,8 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
     swatch = Key(Mapped(SwatchKeys), "One swatch.", SwatchKeys.example, or_else=("swatches",))
     swatches = Key(Several("swatches", 20, keys=SwatchKeys),
                    "A list of up to 20 swatches, whose means are then taken.",
-                   f"[{SwatchKeys.example}]", or_else=("swatch",))
-    needles = Key(needles_in_and_out(), "Which needles work and which are left out of work, over "
+                   f"[{SwatchKeys.example}]", or_else=("swatch",), instead_of=("swatch",))
+    needles = Key(NeedleRepeat(), "Which needles work and which are left out of work, over "
                   "and over: `2 in 1 out`, or `3 in 1 out, 1 in 1 out`, up to 24 needles. The "
                   "stitches of the swatch, like all stitches here, are the needles in work. "
                   "Straight pieces can be knitted so, with their hems; and a mock rib of the same "
@@ -83,14 +83,15 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
                         "How many needles work at either end beside the repeats, {range}; a seam "
                         "takes one. With one, the columns of a hat or a mitten run on across its "
                         "seam. With any other number, and in other pieces, both ends are alike.",
-                        "2", "1", 1, beside="needles: 2 in 1 out")
+                        "2", "1", 1, beside="needles: 2 in 1 out", needs=("needles",))
     chart = Key(Name("chart"), "The name of one of the [stitch charts](#charts), instead of "
                 "`needles`: every row is knitted from it, and shaped pieces cut its repeats at "
                 "their edges: the chart stays on its needles, and stitches at the edges, or "
                 "without the neighbour they need, are plain. Panels of a blanket, hats and hands "
                 "of mittens are given whole repeats; a mitten's thumb is plain. With needles out "
                 "of work (`.`) only a blanket can be knitted. Measure the swatch over whole "
-                "repeats. A band needs a plain fabric of its own.", "ladder", "knitted plain")
+                "repeats. A band needs a plain fabric of its own.", "ladder", "knitted plain",
+                instead_of=("needles",))
     contrast = Key(Name("yarn"), "The name of the yarn for the chart's second colour (`x`). Needed "
                    "where the chart has one. Its swatch is knitted in both colours; each yarn has "
                    "its share of the swatch's mass by its stitches.", "lamp", "",

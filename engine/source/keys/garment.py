@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import CHARTS
+from ...forms.registry import FORMS
 from ...pattern.model import Alignment, Fold, Neck, RibMake, Sketched
 from ...shape.ribs import RIBS
+from ...sizing.expressions import SPELT
 from ..spellings import rib_needles
 from ..values import Text, Word, dial, length, share, whole_number, word
 from .key import Key, Keys, Mapped, Name, Several
@@ -20,6 +22,7 @@ _SIDE = length("side of a pocket", "3 cm..30 cm", "2 cm..60 cm")
 BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
 STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
 CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
+_PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))
 _MULTIPLE = whole_number("multiple", "1..100", "1..100")
 OVER_MULTIPLE = whole_number("stitches over a multiple", "0..99", "0..99")
 
@@ -96,7 +99,7 @@ class RoundingKeys(Keys, example="{multiple: 4, plus: 1}"):
                "and how many more, less than the multiple.", "1", "0", 0, beside="multiple: 4")
     parity_of = Key(Text(80, "the name of a count", "Write one, such as back cast on."),
                     "The name of another count: even where that one is even, odd where it is odd.",
-                    "sleeve cast on", or_else=("multiple",))
+                    "sleeve cast on", or_else=("multiple",), instead_of=("multiple",))
 
 
 class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: body}"):
@@ -149,13 +152,13 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
         "gets a warning.", "{around the gate pegs: 20 %}",
         "0 % of a firm edge, 10 % of one that gives with the fabric, 60 % of an elastic one "
         "(common practice, no source: measure an edge of your swatch)")
-    side_by_side = Key(Several("pairs of pieces", 10, Text(120)),
+    side_by_side = Key(Several("pairs of pieces", 10, Text(120, spelt=_PAIRS)),
                        "Pieces that you mean to be knitted side by side, a while at one and a "
                        "while at the other, so that they come out alike: `[fronts, sleeves]`, of a "
                        "mitten `[hands, thumbs]`. On the bench both are then in sight, each with "
                        "its own place and counter, and one touch leads from one to the other.",
                        "[sleeves]", "none")
-    measures = Key(Several("measures", 60, Text(8000, "a sum"), by_name=True),
+    measures = Key(Several("measures", 60, Text(8000, "a sum", spelt=SPELT), by_name=True),
                    "Your own sums in place of the form's, or beside them, by size: "
                    "`{ease: 10 cm, body_length: back_waist_length * 1.4}`.", "{ease: 10 cm}",
                    "the form's hold")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...core.ranges import BEDS
 from ...pattern.model import Status, Wearer
+from ..page_names import NO_DEVICE, NO_OTHER_PAGE
 from ..spellings import accepted, even_needles, version
 from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
@@ -11,6 +12,9 @@ from .edges import EdgeKeys
 from .fabrics import ChartKeys, FabricKeys, YarnKeys
 from .garment import GarmentKeys
 from .key import Key, Keys, Mapped, Name, Several
+
+_SIZE = NO_DEVICE + NO_OTHER_PAGE + r"(?=[^A-Za-z0-9]*[A-Za-z0-9])[A-Za-z0-9 /.-]{1,12}"
+_PICTURE = NO_DEVICE + (r"[^./\\:][^/\\:]*\.(?:[Pp][Nn][Gg]|[Jj][Pp][Ee]?[Gg]|[Ww][Ee][Bb][Pp])")
 
 
 class BedKeys(Keys, example="{pitch: 9 mm, needles: 110}"):
@@ -35,7 +39,8 @@ class BedFileKeys(Keys, example=BedKeys.example):
 class PictureKeys(Keys, example="[{file: front.png, alt: The front band}]"):
     """A picture."""
 
-    file = Key(Text(100, "the name of a picture file", "Write a name such as front.png."),
+    file = Key(Text(100, "the name of a picture file", "Write a name such as front.png.",
+                    _PICTURE),
                "The name of a png, jpg, jpeg or webp file in the pattern's folder. Any signs may "
                "stand in it, but two names may not differ in capital letters alone.", "front.png")
     alt = Key(Text(300), "What it shows, in words.", "The front band, folded")
@@ -90,7 +95,7 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     fabrics = Key(Several("fabrics", 20, keys=FabricKeys, by_name=True),
                   "The [fabrics](#fabrics) by name, up to 20.", f"{{body: {FabricKeys.example}}}",
                   shared=True)
-    sizes = Key(Several("sizes", 40, Text(120)),
+    sizes = Key(Several("sizes", 40, Text(120, spelt=_SIZE)),
                 "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
                 "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "
                 "letters and digits: two sizes may not share one, and none may end in `to-keep`, "

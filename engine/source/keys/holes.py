@@ -58,7 +58,8 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
     every = Key(length("distance of holes", "1 cm..25 cm", "5 mm..100 cm"),
                 "How far apart, from {range}, counted from the start of one hole to the start of "
                 "the next; the nearest number of whole spaces is taken, so the holes come out "
-                "about that far apart.", "8 cm", default=None, or_else=("number", "at"))
+                "about that far apart.", "8 cm", default=None, or_else=("number", "at"),
+                instead_of=("number",))
     ends = Key(distance, "From each end of the band to the nearest hole, from 1 to 200 stitches or "
                "from 1 mm to 100 cm: `2 stitches`, `1.5 cm`, or [one for each end](#ends). From an "
                "end that is sewn shut, or that a seam takes, at least 2 stitches. From a join or "
@@ -90,11 +91,12 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
              "neck end. Each hole goes to the nearest stitch; the band and its ends then give "
              "nothing.", "[1.5 cm, 9 cm, -1.5 cm]", by_size=True, or_else=("number", "every"))
     in_hem = Key(Mapped(InHemKeys), "Some holes [in the hem](#in-hem) or rib, and by `number` or "
-                 "`every` the rest above it.", InHemKeys.example, "none")
+                 "`every` the rest above it.", InHemKeys.example, "none", instead_of=("at",))
     through = Key(Text(200, "a length or a sum of measures", "Write it as body_length - 24 cm."),
                   "One hole at a chosen measure, by size, and by `number` or `every` the rest "
                   "about it. A length from the hem end, or a sum of the garment's "
                   "[measures](#garment): `body_length - 24 cm`. It is your wish and no rule: try "
-                  "it on.", "16 cm", "no such hole", by_size=True)
+                  "it on.", "16 cm", "no such hole", by_size=True, instead_of=("at", "in_hem"))
     centre_hole = Key(YES_NO, "`yes`: `every` gives an odd number of holes, one of them in the "
-                      "middle.", "yes", "no", False, beside="every: 8 cm, number: null")
+                      "middle.", "yes", "no", False, beside="every: 8 cm, number: null",
+                      instead_of=("at", "in_hem", "through"))

@@ -32,10 +32,11 @@ class Key(Generic[T]):
     needed, "" where `meaning` says it. One of this key and those in `or_else` is needed. `default`
     is the value of a key that is left out. `inside` is the mapping that may stand in place of a
     single value. `likely` are more values that pass; `beside` are entries that must stand around
-    the key, and `idle_beside` keys beside which it does nothing. `former` are names that it had
-    before (`source.renamed`). Entries under a `shared` key may come from the file that a
-    collection's patterns share (`source.shared`). `since` is the version of Walebook that first
-    read it, "" for the first one.
+    the key, `idle_beside` keys beside which it does nothing, `instead_of` keys beside which it is
+    refused, and `needs` keys that it needs beside it. `former` are names that it had before
+    (`source.renamed`). Entries under a `shared` key may come from the file that a collection's
+    patterns share (`source.shared`). `since` is the version of Walebook that first read it, "" for
+    the first one.
     """
 
     read: Reader[T]
@@ -49,6 +50,8 @@ class Key(Generic[T]):
     likely: tuple[str, ...] = ()
     beside: str = ""
     idle_beside: tuple[str, ...] = ()
+    instead_of: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
     former: tuple[str, ...] = ()
     shared: bool = False
     since: str = ""
@@ -109,7 +112,7 @@ class Several:
     """A reader of at most `most` values: `what` they are, as a message calls them.
 
     Each is read by `item`, or is a mapping with `keys`; `by_name` where the designer names each,
-    else they are a list.
+    else they are a list, of `least` at least.
     """
 
     what: str
@@ -117,6 +120,7 @@ class Several:
     item: Reader[Any] = _WORDS
     keys: type[Keys] | None = None
     by_name: bool = False
+    least: int = 1
 
     def __call__(self, entry: Entry) -> Listing | Table:
         """The values. Raises Fault where there are none."""

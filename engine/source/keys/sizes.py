@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..spellings import span_in
+from ..spellings import Span
 from ..values import Text, Word
 from .key import Key, Keys, Mapped, Several
 
@@ -12,18 +12,18 @@ _SPANS = "{S: 81–86, M: 91.5–96.5}"
 class MendedKeys(Keys, example="{cm: 67.5, how: 26.5 in is 67.3 cm}"):
     """A printed figure put right, in one size."""
 
-    cm = Key(span_in("cm"), "The figure in place of the printed one.", "67.5",
+    cm = Key(Span("cm"), "The figure in place of the printed one.", "67.5",
              "that of the column that holds", "")
-    in_ = Key(span_in("in"), "The same, in inches.", "26.5", "that of the column that holds", "")
+    in_ = Key(Span("in"), "The same, in inches.", "26.5", "that of the column that holds", "")
     how = Key(Text(400), "How that is known.", "26.5 in is 67.3 cm")
 
 
 class FilledKeys(Keys, example="{cm: {L: 101}, how: from what}"):
     """Figures for sizes that are empty in print."""
 
-    cm = Key(Several("figures by size", 40, span_in("cm"), by_name=True),
+    cm = Key(Several("figures by size", 40, Span("cm"), by_name=True),
              "The figures, by size. Needed where this column holds.", "{L: 101}", "")
-    in_ = Key(Several("figures by size", 40, span_in("in"), by_name=True),
+    in_ = Key(Several("figures by size", 40, Span("in"), by_name=True),
               "The same, in inches. Needed where this column holds.", "{L: 40}", "")
     how = Key(Text(600), "From what they follow.", "the mean of 40 friends")
 
@@ -35,10 +35,10 @@ class RowKeys(Keys, example="{cm: {S: 81–86, M: 91.5–96.5}}"):
     how = Key(Text(300), "How it is taken.", "around the fullest part", "not stated", "")
     source = Key(Text(600), "Where it comes from if not from the chart's source.",
                  "measured anew", "not stated", "")
-    cm = Key(Several("figures by size", 40, span_in("cm"), by_name=True),
+    cm = Key(Several("figures by size", 40, Span("cm"), by_name=True),
              f"The figures as printed, by size: `{_SPANS}`. Needed where this column holds.",
              _SPANS, "")
-    in_ = Key(Several("figures by size", 40, span_in("in"), by_name=True),
+    in_ = Key(Several("figures by size", 40, Span("in"), by_name=True),
               "The same, in inches. Needed where this column holds.", "{S: 32–34, M: 36–38}", "")
     mended = Key(Several("figures by size", 40, keys=MendedKeys, by_name=True),
                  "Printed errors put right, by size.", "{M: {cm: 91.5–96.5, how: why}}", "none")
