@@ -245,6 +245,8 @@ def summary(results: Results) -> str:
     tally = ", ".join(_counted(found[s], s.value) for s in Severity)
     left = f" Not knitted: {', '.join(results.unproved)}." if results.unproved else ""
     drafts = f" Drafts, not published: {', '.join(results.drafts)}." if results.drafts else ""
+    apart = [each.slug for each in results.patterns if each.files_only]
+    drafts += f" Files only, their overview published: {', '.join(apart)}." if apart else ""
     return visible(f"{_counted(len(results.patterns), 'pattern')} knitted on the virtual bed in "
                    f"{_counted(sizes, 'size')}: {tally}.{left}{drafts}")
 

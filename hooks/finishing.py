@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Collection as Group
 from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
@@ -41,13 +42,17 @@ class Settings:
         return cls(**given)
 
 
-def finish(html: str, settings: Settings) -> str:
-    """Return a page as it is published: with its running head, its files to keep, its policy."""
+def finish(html: str, settings: Settings, *, files_only: bool = False) -> str:
+    """Return a page as it is published: with its running head, its files to keep, its policy.
+
+    With `files_only` nothing lies beside it.
+    """
     facts = facts_in(html)
     if facts and facts.page:
         html = html.replace("</head>", f"{running_head(facts)}</head>", 1)
+    if facts and facts.page and not files_only:
         html = behind_facts(html, _files(facts.page, settings))
-    elif facts and settings.whole_pattern:
+    elif facts and settings.whole_pattern and not files_only:
         html = behind_facts(html, _files(WHOLE, settings))
     return guard(slim_html(html))
 
@@ -69,15 +74,19 @@ def _files(name: str, settings: Settings) -> str:
     return f'<p class="wb-hand-over">{" ".join(links)}</p>' if links else ""
 
 
-def publish_beside(site: Path, settings: Settings, progress: Progress) -> None:
+def publish_beside(site: Path, settings: Settings, progress: Progress,
+                   files_only: Group[str] = ()) -> None:
     """Write one file, and a PDF, beside the page of each size, where the settings ask for them.
 
-    Raises NoPaper when PDFs are asked for and cannot be made.
+    The patterns in the folders `files_only` have no such pages. Raises NoPaper when PDFs are asked
+    for and cannot be made.
     """
-    read = _reader(site)
-    page = _pages(site)
+    read = reader(site)
+    page = pages_of(site)
     progress.expect(len(list(site.glob(FIRST_PAGES))), "patterns published as files")
     for folder, names in _by_pattern(site, page):
+        if folder.rpartition("/")[2] in files_only:
+            continue
         sizes = {name: [page(f"{folder}/{name}.html")] for name in names}
         if settings.whole_pattern:
             sizes[WHOLE] = [page(f"{folder}/index.html"), *(p for (p,) in sizes.values())]
@@ -90,14 +99,14 @@ def publish_beside(site: Path, settings: Settings, progress: Progress) -> None:
         progress.step()
 
 
-def _reader(site: Path) -> Reader:
-    """Reads files of the site; what all pages share is kept, and no pattern's own."""
+def reader(site: Path) -> Reader:
+    """Return what reads files of the site; what all pages share is kept, and no pattern's own."""
     kept = cache(lambda path: (site / path).read_bytes())
     return lambda path: (site / path).read_bytes() if _is_own(path) else kept(path)
 
 
-def _pages(site: Path) -> Callable[[str], Page]:
-    """Reads pages of the site; the reading is kept, and no pattern's own."""
+def pages_of(site: Path) -> Callable[[str], Page]:
+    """Return what reads pages of the site; the reading is kept, and no pattern's own."""
     def fresh(path: str) -> Page:
         return Page(path, (site / path).read_text(encoding="utf-8"))
 

@@ -32,6 +32,7 @@ class Text:
     body: str
     search: str = ""
     date: str = ""
+    files_only: bool = False
 
     def text(self, path: str) -> str:
         """Return the text."""
@@ -58,9 +59,13 @@ class Frame:
         """What lies beside the pages."""
         return Settings.read(self.config.extra)
 
-    def render(self, path: str, title: str, text: str) -> str:
-        """Return a pattern's page as it is published; `path` is that of its source."""
-        file = PatternFile(Text(text), PageFacts(path, title, False), self.config)
+    def render(self, path: str, title: str, text: str, *, files_only: bool = False) -> str:
+        """Return a pattern's page as it is published; `path` is that of its source.
+
+        With `files_only` it names no files beside it.
+        """
+        file = PatternFile(Text(text, files_only=files_only), PageFacts(path, title, False),
+                           self.config)
         page = PatternPage(file, self.config)
         page.meta = dict(NOT_SEARCHED)
         page.content = ""

@@ -34,6 +34,10 @@ class Source(Protocol):
     def date(self) -> str:
         """The day of the pattern's version."""
 
+    @property
+    def files_only(self) -> bool:
+        """True where the site has no page of the pattern's sizes, and so nothing beside them."""
+
     def text(self, path: str) -> str:
         """Return the text of a page."""
 
@@ -151,7 +155,7 @@ class _Anchors(set[str]):
 def pattern_files(results: Results, config: MkDocsConfig) -> Iterator[File]:
     """Yield the pages, counts and pictures of every pattern, each page with its `PatternPage`."""
     for result in results.patterns:
-        for facts in result.pages:
+        for facts in result.published:
             file = PatternFile(result, facts, config)
             if file.is_documentation_page():
                 PatternPage(file, config)

@@ -25,18 +25,22 @@ from walebook_site.cache import Cache
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
 from walebook_site.frame import Frame, make_room, reloads
+from walebook_site.handing_over import hand_over
 from walebook_site.interrupted import complete_site
 from walebook_site.keeping import write_worker
+from walebook_site.lock import Held
 from walebook_site.naming import publish_own
+from walebook_site.own_files import OwnFiles
 from walebook_site.paper import NoPaper
 from walebook_site.pattern_pages import Headings, PatternPage, pattern_files
 from walebook_site.policy import guard
 from walebook_site.progress import Progress
 from walebook_site.proving import Workshop, prove_all
 from walebook_site.reading import Reading
-from walebook_site.results import Results
+from walebook_site.results import Result, Results
 from walebook_site.search import shorten
 from walebook_site.serving import Serving
+from walebook_site.targets import Refused
 from walebook_site.whole_site import (
     NO_DIRTY,
     Build,
@@ -59,6 +63,10 @@ _served: list[bool] = [False]
 _on_demand: list[bool] = [False]
 # Whether a pattern is published, from on_files on.
 _dated: list[bool] = [False]
+# The patterns of a build whose sizes are handed over as files.
+_handed: list[Result] = []
+# Their files, from their making until the new site is in its place.
+_apart: list[OwnFiles] = []
 # The last frame of a site that is served so, and what is known of the next one.
 _frames: list[Frame] = []
 _navigation: list[Navigation] = []
@@ -118,6 +126,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the pages, counts and pictures of every pattern, and the list on the home page."""
     if not _on_demand[0]:
         results = _proved.pop()
+        _handed[:] = [each for each in results.patterns if each.files_only]
         _dated[0] = bool(results.patterns)
         for file in pattern_files(results, config):
             files.append(file)
@@ -153,8 +162,9 @@ def on_nav(nav: Navigation, **_: object) -> Navigation:
 
 def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     """Keep what pages are rendered with, where that is done when they are asked for."""
-    if _on_demand[0]:
-        _frames.append(Frame(config, files, _navigation[0], env))
+    if not _on_demand[0]:
+        _frames.clear()
+    _frames.append(Frame(config, files, _navigation[0], env))
     return env
 
 
@@ -189,7 +199,8 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
         page.drop()
     if _served[0]:
         output = as_preview(output)
-    return finish(output, Settings.read(config.extra))
+    files_only = isinstance(page, PatternPage) and page.file.result.files_only
+    return finish(output, Settings.read(config.extra), files_only=files_only)
 
 
 def on_post_template(output_content: str, template_name: str, **_: object) -> str:
@@ -208,15 +219,26 @@ def _publish(config: MkDocsConfig) -> None:
     site = Path(config.site_dir)
     if _on_demand[0]:
         return
+    apart = None
     try:
-        publish_beside(site, Settings.read(config.extra), _progress[0])
-    except NoPaper as fault:
+        publish_beside(site, Settings.read(config.extra), _progress[0],
+                       frozenset(each.slug for each in _handed))
+        if not _served[0]:
+            apart = hand_over(_frames[-1], _handed, _building[-1].site_dir, _progress[0])
+    except (NoPaper, Refused) as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
+    except Held as fault:
+        raise Abort(f"The site was not built: its files to hand over are being written by another "
+                    f"command ({fault}).") from fault
+    _apart[:] = [apart] if apart else []
     if not _served[0]:
         write_worker(site, Path(config.docs_dir) / WORKER)
     if _building:
         _building[-1].put_in_place()
         _building.pop()
+    while _apart:
+        _apart[0].put_in_place()
+        _apart.pop()
 
 
 on_post_build = CombinedEvent(_shorten_search, _publish)
@@ -232,6 +254,8 @@ def on_build_error(error: Exception) -> None:
 
 def on_shutdown() -> None:
     """Give up a build that did not come to its end."""
+    while _apart:
+        _apart.pop().give_up()
     while _building:
         _building.pop().give_up()
 

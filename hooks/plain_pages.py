@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from walebook.pages import SCHEMAS, pattern_cards
-from walebook_site.replacement import begin
+from walebook_site.own_files import write_own
 from walebook_site.targets import real_target
 
 if TYPE_CHECKING:
@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     Source = Results | Collection
 
 FOLDER = "patterns"
-OURS = ".walebook-pages"
-"""Lists the files that were written, so that those that are no longer written can go."""
 
 
 def write_out(found: Source, out: Path, *, sources: Group[Path] = ()) -> int:
@@ -30,22 +28,9 @@ def write_out(found: Source, out: Path, *, sources: Group[Path] = ()) -> int:
     other file there stays, unless one of the pages has its name. Raises Refused when the folder is
     one of `sources` or cannot be replaced, Held while another process writes it, and OSError.
     """
-    target = real_target(out / FOLDER, sources)
-    made = begin(target)
-    written: set[str] = set()
-    try:
-        for path, content in _files(found):
-            (made.folder / path).parent.mkdir(parents=True, exist_ok=True)
-            (made.folder / path).write_bytes(content)
-            written.add(path)
-        (made.folder / OURS).write_text("".join(f"{path}\n" for path in sorted(written)),
-                                        encoding="utf-8")
-        earlier = _listed(target)
-        made.put_in_place(keep=lambda path: path not in earlier)
-    except BaseException:
-        made.give_up()
-        raise
-    return len(written)
+    written = write_own(real_target(out / FOLDER, sources), _files(found))
+    written.put_in_place()
+    return written.count
 
 
 def _files(found: Source) -> Iterator[tuple[str, bytes]]:
@@ -59,10 +44,3 @@ def _files(found: Source) -> Iterator[tuple[str, bytes]]:
     for path, picture in found.pictures:
         yield path.removeprefix(f"{FOLDER}/"), picture.read_bytes()
 
-
-def _listed(folder: Path) -> frozenset[str]:
-    """The files that an earlier run wrote there; none where it left no list."""
-    try:
-        return frozenset((folder / OURS).read_text(encoding="utf-8").splitlines())
-    except (OSError, UnicodeDecodeError):
-        return frozenset()

@@ -17,11 +17,13 @@ from walebook_site.notices import other_findings, own_errors, own_remainder
 from walebook_site.page_texts import title_of
 from walebook_site.previewing import Patterns, findings_of, slug_of, source_of
 from walebook_site.search import with_patterns
+from walebook_site.shown import Shown
 from walebook_site.text_files import PICTURES
 
 OWN = ".preview"  # in the folder of the site's sources: the preview's script and style
 LIST_MARKER = "<!-- walebook:pattern-list -->"
 DRAFT = '<p class="wb-draft">Draft: this pattern is not published.</p>'
+FILES_ONLY = "Files only: this page is published, and these are not."
 _ARTICLE = re.compile(r"<article\b[^>]*>")
 _DIGITS = 16
 _NO_NAME = re.compile(r"[^a-z0-9-]+")  # a folder's name that is at fault is no Markdown either
@@ -109,7 +111,7 @@ class Preview:
         title, text = page or (name, f"# {name}\n")
         above = own_errors(known.now.problems, known.now.lines, older=page is not None)
         html = self.frame.render(source, title, text)
-        html = _on_top(html, f"{above}{DRAFT if known.now.draft else ''}")
+        html = _on_top(html, f"{above}{DRAFT if known.now.draft else ''}{_apart(known, source)}")
         while len(self._kept) >= _MOST:
             self._kept.pop(next(iter(self._kept)), None)
         self._kept[path] = state, html
@@ -170,6 +172,18 @@ class Preview:
                 f'<script defer src="{own}/preview.js" data-base="{escape(self.base)}" '
                 f'data-page="{escape(path)}" data-seen="{self.seen(path)}"></script></head>')
         return html.replace("</head>", head, 1)
+
+
+def _apart(known: Shown, source: str) -> str:
+    """On the overview of a pattern that is sold, the way to the pages that the site will not have.
+    """
+    said = known.good.found["pattern"] if known.good else {}
+    if not said.get("files_only") or not source.endswith("/index.md"):
+        return ""
+    sizes = "".join(f'<li><a href="{path.rpartition("/")[2].removesuffix(".md")}.html">'
+                    f"{escape(title)}</a></li>" for path, title, _ in said["pages"]
+                    if path.endswith(".md") and path != source)
+    return f'<div class="wb-draft">{FILES_ONLY}<ul>{sizes}</ul></div>'
 
 
 def changes(preview: Preview, path: str, seen: str, said: str) -> str | None:

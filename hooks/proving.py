@@ -70,6 +70,7 @@ class Workshop:
         if made.proof is not None:
             pattern = made.proof.pattern
             found["pattern"] = {"sizes": len(made.proof.sizes), "date": pattern.date,
+                                "files_only": pattern.files_only,
                                 "pictures": [picture.file for picture in pattern.pictures]}
             if self.pages:
                 from walebook_site.page_texts import pages_of

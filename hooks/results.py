@@ -48,7 +48,8 @@ class PageFacts:
 class Result:
     """What came of one pattern that was knitted in all sizes, but for the text of its pages.
 
-    `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML.
+    `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML. With
+    `files_only` the site has no page of its sizes.
     """
 
     slug: str
@@ -58,8 +59,15 @@ class Result:
     card: Mapping[str, Any] = field(default_factory=dict)
     search: str = ""
     pages: tuple[PageFacts, ...] = ()
+    files_only: bool = False
     entry: Entry
     again: Callable[[], Entry]
+
+    @property
+    def published(self) -> tuple[PageFacts, ...]:
+        """The pages and files that the site has of it."""
+        return tuple(page for page in self.pages
+                     if not self.files_only or page.path.endswith(("/index.md", ".svg")))
 
     def text(self, path: str) -> str:
         """Return the text of a page; where the cache no longer has it, the pattern is made again.
@@ -99,8 +107,9 @@ class Results(Findings):
                      for each in self.patterns for name in each.pictures)
 
     def texts(self) -> Iterator[tuple[str, str]]:
-        """Every page and count file of the patterns: its path in the site's sources, its text."""
-        return ((page.path, each.text(page.path)) for each in self.patterns for page in each.pages)
+        """Every page and count file that is published: its path in the site's sources, its text."""
+        return ((page.path, each.text(page.path)) for each in self.patterns
+                for page in each.published)
 
     def cards(self) -> tuple[Card, ...]:
         """What the list of patterns has of each."""
@@ -133,4 +142,5 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | N
                   pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
+                  files_only=said["files_only"],
                   entry=entry, again=again)

@@ -49,7 +49,7 @@ def pattern_card(proof: Proof) -> Card:
     """Return what a list shows of a pattern."""
     pattern = proof.pattern
     folder = f"patterns/{pattern.slug}"
-    sizes = " ".join(map(size_slug, pattern.sizes))
+    sizes = "" if pattern.files_only else " ".join(map(size_slug, pattern.sizes))
     return Card(
         f'<div class="wb-card" data-pattern="{pattern.slug}" data-sizes="{sizes}">'
         f"{_plate(sketch_of(proof), folder)}<div>"

@@ -14,13 +14,19 @@ from ..words.choosing import choosing as how_to_choose
 
 
 def sizes_to_choose(proof: Proof, advice: GarmentAdvice | None) -> str:
-    """Return the sizes as links, each with the body that it fits, and how to choose."""
+    """Return the sizes, each with the body that it fits, and how to choose.
+
+    They lead to the sizes' pages, unless these are handed over as files.
+    """
+    apart = proof.pattern.files_only
     known = {size.size: size for size in advice.sizes} if advice else {}
     label = next((size.fits[0].label for size in known.values() if size.fits), "")
-    lead = words.by_body(label) if label else words.sizes_lead(
-        knits_pieces=proof.pattern.garment is not None)
-    sizes = items((link(f"{size_slug(size.size)}.html", words.size_named(size.size)
-                        + _body(known.get(size.size))) for size in proof.sizes), "wb-sizes")
+    lead = words.by_body(label, files_only=apart) if label else words.sizes_lead(
+        knits_pieces=proof.pattern.garment is not None, files_only=apart)
+    named = ((size.size, words.size_named(size.size) + _body(known.get(size.size)))
+             for size in proof.sizes)
+    sizes = items((f"<span>{said}</span>" if apart else link(f"{size_slug(size)}.html", said)
+                   for size, said in named), "wb-sizes")
     return f"{lead}{sizes}{_how(advice) if advice and len(proof.sizes) > 1 else ''}"
 
 

@@ -31,10 +31,14 @@ from .zip_section import zip_notions
 _OWN = {MAIN: words.MAIN_YARN, CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
 
 
-def materials(pattern: Pattern, size: SizeProof) -> str:
-    """Return the list of yarns, notions and tools that the strips of one size use."""
+def materials(pattern: Pattern, size: SizeProof, *, pieces: bool = True) -> str:
+    """Return the list of yarns, notions and tools that the strips of one size use.
+
+    With `pieces`, it begins with those that bands are hung on and that are knitted first.
+    """
     seams = what_it_has(pattern, size).seams
-    return items([*listed(pattern, size), *_yarns(pattern, size), *_notions(pattern, size),
+    first = listed(pattern, size) if pieces else ()
+    return items([*first, *_yarns(pattern, size), *_notions(pattern, size),
                   *_tools(size, seams)], "wb-list")
 
 

@@ -40,13 +40,11 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(1, pattern.title, "pattern"), block(overview_top(proof, common, advice)),
         heading(2, headings.CHOOSE, "sizes"), block(sizes_to_choose(proof, advice)),
         block('<div class="wb-keep-place"></div>'),
-        pieces_first(pattern, sample),
+        "" if pattern.files_only else pieces_first(pattern, sample),
         heading(2, headings.MEASURES_OF_ALL, "drawing"),
         block(_drawings(proof, sample, graded)
               + sketch(proof, common, View.BACK) + measures_table(proof, graded, advice)),
-        *_charts(sample),
-        heading(2, headings.ALL_COUNTS, "all-sizes"),
-        block(words.COUNTS_LEAD + "".join(counts_folded(proof, common, advice))),
+        *_instructed(proof, common, advice),
         heading(2, headings.TOOLS, "materials"), block(_materials(proof, sample, common)),
         heading(2, headings.CAUTIONS, "cautions"), block(cautions(pattern, sample)),
     ]
@@ -61,12 +59,21 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
     return "".join(parts)
 
 
+def _instructed(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> Iterable[str]:
+    """The stitch patterns of one size and the counts of all; none where they are handed over."""
+    if not proof.pattern.files_only:
+        yield from _charts(proof.sizes[len(proof.sizes) // 2])
+        yield heading(2, headings.ALL_COUNTS, "all-sizes")
+        yield block(words.COUNTS_LEAD + "".join(counts_folded(proof, common, advice)))
+
+
 def _materials(proof: Proof, sample: SizeProof, common: Shared) -> str:
     """The gauge, which every reader needs, and the materials of one size, which fold."""
     pattern = proof.pattern
     widest = max(map(needles_wanted, proof.sizes))
     tools = (machine(pattern, widest, holds=holds(sample), slips=slips(sample))
-             + words.amounts_for(sample.size) + materials(pattern, sample)
+             + words.amounts_for(sample.size, files_only=pattern.files_only)
+             + materials(pattern, sample, pieces=not pattern.files_only)
              + yarn_needs(sample, common.needs[sample.size]))
     return (f'<h3 id="gauge">{headings.GAUGE_AND_SWATCH}</h3>\n{common.gauge}\n'
             f"{fabric_patches(pattern)}\n<details><summary>{esc(words.tools_of(sample.size))}</summary>{tools}</details>\n"
@@ -76,7 +83,7 @@ def _materials(proof: Proof, sample: SizeProof, common: Shared) -> str:
 def _drawings(proof: Proof, sample: SizeProof, graded: Graded | None) -> str:
     out = [graded.figures] if graded else []
     fronts = [plan for plan in sample.plans if KINDS[plan.band.kind].doubled
-              and (sample.assembled is None or plan.placing)]
+              and (sample.assembled is None or plan.placing) and not proof.pattern.files_only]
     if fronts:
         out.append(words.drawn_in(sample.size))
     for plan in fronts:

@@ -39,7 +39,10 @@ def sketch(proof: Proof, common: Shared, view: View) -> str:
 
 
 def _strip(proof: Proof) -> str:
-    """The sizes in one line: a reader who knows hers need not read on."""
+    """The sizes in one line: a reader who knows hers need not read on. Nothing where no page of a
+    size is published."""
+    if proof.pattern.files_only:
+        return words.FILES_ONLY
     sizes = items((link(f"{size_slug(size.size)}.html", words.size_link(size.size))
                    for size in proof.sizes), "wb-strip")
     return f'<nav aria-label="{words.SIZES_OF}">{sizes}</nav>'

@@ -31,6 +31,13 @@ class Status(Enum):
     PUBLISHED = "published"
 
 
+class Publish(Enum):
+    """What of a pattern the site shows: all its pages, or its overview and no instruction."""
+
+    PAGES = "pages"
+    FILES_ONLY = "files only"
+
+
 class Wearer(Enum):
     """Who wears it: decides the button side and which cautions are shown."""
 
@@ -271,7 +278,13 @@ class Pattern:
     notes: str = ""
     accepted: tuple[str, ...] = ()
     status: Status = Status.PUBLISHED
+    publish: Publish = Publish.PAGES
     places: Mapping[str, Place] = field(default_factory=dict)
+
+    @property
+    def files_only(self) -> bool:
+        """True where the site shows the overview alone, and sizes are handed over as files."""
+        return self.publish is Publish.FILES_ONLY
 
     def place(self, path: str, size: str = "") -> Place:
         """Where `path` stands in the source: its entry for `size` if there is one, else itself,

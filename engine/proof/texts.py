@@ -117,8 +117,8 @@ def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
     if "[" not in pattern.notes and "<" not in pattern.notes:
         return ()  # neither Markdown nor HTML has a link or a picture without one of these
     from ..markup.notes_links import notes_findings  # loads what reads notes
-    own = {f"{folder}/{name}.html" for name in
-           ("index", *(size_slug(size) for size in pattern.sizes))}
+    sizes = () if pattern.files_only else map(size_slug, pattern.sizes)
+    own = {f"{folder}/{name}.html" for name in ("index", *sizes)}
     return notes_findings(pattern, f"{folder}/notes.md",
                           lambda path: path in own or site.is_page(path),
                           lambda name: site.has_anchor(proof, name))

@@ -85,6 +85,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     date, designer = fields.need(PatternKeys.date), fields.need(PatternKeys.designer)
     licence, summary = fields.need(PatternKeys.licence), fields.need(PatternKeys.summary)
     wearer, status = fields.need(PatternKeys.wearer), fields.get(PatternKeys.status)
+    publish = fields.get(PatternKeys.publish)
     bed = _bed(fields, shelf.beds)
     skills = fields.listed(PatternKeys.skills)
     shown = _pictures(fields, shelf)
@@ -111,7 +112,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
-                   notes=notes, status=status,
+                   notes=notes, status=status, publish=publish,
                    places=fields.findings.places)
 
 

@@ -62,6 +62,7 @@ def on_a_card(pattern: Pattern) -> str:
     what = pattern.garment.form if pattern.garment else "bands"
     said = [f"{what[:1].upper()}{what[1:]} for {WEARERS[pattern.wearer]}",
             f"{bed[:1].upper()}{bed[1:]}, {pattern.bed.pitch.in_mm()}", many,
+            *["Instructions as files"] * pattern.files_only,
             *_weight(next(iter(pattern.yarns.values()), None))]
     return _kept_together(f"{'. '.join(said)}.")
 

@@ -23,6 +23,8 @@ COUNTS_LEAD = ("<p>These are the stitches and rows of every size. Each size's pa
                + link("counts.json", "All counts as data (counts.json)") + "</p>")
 ALL_TECHNIQUES = link("../../techniques/index.html", "All techniques")
 SIZES_OF = "Sizes"
+FILES_ONLY = ("<p>This page shows what the pattern makes and what it takes. The instructions for "
+              "each size are in files that the designer hands over.</p>")
 HOW_TO_CHOOSE = "How to choose between two sizes"
 MEASURES = "Measures"
 NO_CORRECTIONS = "<p>No corrections so far.</p>"
@@ -78,9 +80,10 @@ def machine_of_all(bed: Bed, least: int, most: int, *, holds: bool, second: bool
     return ", ".join((called, pitch, f"{needles}\u00a0needles", *more))
 
 
-def by_body(label: str) -> str:
+def by_body(label: str, *, files_only: bool) -> str:
     """By which measure of the body a size is chosen, as HTML."""
-    return f"<p>By your {esc(label)}, in centimetres. Each page holds one size only.</p>"
+    holds = "file" if files_only else "page"
+    return f"<p>By your {esc(label)}, in centimetres. Each {holds} holds one size only.</p>"
 
 
 def moves_sideways() -> str:
@@ -93,10 +96,11 @@ def counts_of(band: Band) -> str:
     return f"Counts of the {band.title.lower()}"
 
 
-def sizes_lead(*, knits_pieces: bool) -> str:
-    """From where a size's page begins, as HTML."""
+def sizes_lead(*, knits_pieces: bool, files_only: bool) -> str:
+    """From where a size's page or file begins, as HTML."""
     begins = "casting on" if knits_pieces else "hanging an edge"
-    return f"<p>Each page holds one size only, from {begins} to the last stitch.</p>\n"
+    holds = "file" if files_only else "page"
+    return f"<p>Each {holds} holds one size only, from {begins} to the last stitch.</p>\n"
 
 
 def size_link(size: str) -> str:
@@ -114,9 +118,10 @@ def tools_of(size: str) -> str:
     return f"Tools and materials for size {size}"
 
 
-def amounts_for(size: str) -> str:
+def amounts_for(size: str, *, files_only: bool) -> str:
     """Of which size the materials are."""
-    return f"<p>Amounts for size {esc(size)}; each size's page has its own.</p>"
+    has = "file" if files_only else "page"
+    return f"<p>Amounts for size {esc(size)}; each size's {has} has its own.</p>"
 
 
 def in_all_sizes(what: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...core.ranges import BEDS
-from ...pattern.model import Status, Wearer
+from ...pattern.model import Publish, Status, Wearer
 from ..page_names import NO_DEVICE, NO_OTHER_PAGE
 from ..spellings import accepted, even_needles, version
 from ..values import YES_NO, Text, iso_date, length, word
@@ -69,6 +69,9 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     status = Key(word(Status), "{words}. A draft is shown in the preview and is not published, and "
                  "its errors do not stop the build of other patterns.", "draft", "published",
                  Status.PUBLISHED)
+    publish = Key(word(Publish), "{words}. With `files only`, for a pattern that is sold, the site "
+                  "shows the [overview](#files-only) and no instructions.", "files only",
+                  "pages", Publish.PAGES)
     bed = Key(Name("bed"), "The name of a bed in `patterns/_beds/` (`fine`, `standard`, "
               "`standard-double`, `mid`, `chunky`, `bulky`), or a [bed of your own](#bed).",
               "bulky", inside=BedKeys)
