@@ -14,7 +14,8 @@ interface WorkerGlobalScopeEventMap {
 
 declare namespace sw {
   type File = [path: string, digest: string, bytes: number];
-  interface Group { title: string; version: string; files: number[] }
+  interface Named { title: string; version: string }
+  type Group = Named & ({ files: number[] } | { list: File; bytes: number });
   interface Edition { edition: string; list: string; files: File[]; groups: Record<string, Group> }
   type Titles = Record<string, [title: string, version: string]>;
   interface Saved { kept: string[]; titles: Titles; left: Titles; lost: string[] }

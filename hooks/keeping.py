@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from walebook.source import page_names
 from walebook_site.single_file import Page, linked
@@ -22,9 +23,16 @@ _FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
 _READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js"
                       r"|assets/search\.[0-9a-f]+\.js")
 _PATTERN = re.compile(r"patterns/([^/]+)/.*")
+_LIST = "files.json"
+"""The list of a pattern's files, in the pattern's folder."""
 _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
                     r"|.*\.pdf|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
-                    r"|sw\.js|edition\.json|search/search_index\.json|assets/size-page\.png")
+                    r"|sw\.js|edition\.json|search/search_index\.json|assets/size-page\.png"
+                    rf"|patterns/[^/]+/{re.escape(_LIST)}")
+
+
+Group = dict[str, Any]
+"""What is kept together, as the worker has it: title and version first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +43,21 @@ class BuiltFile:
     digest: str
     length: int
 
+    @property
+    def as_json(self) -> list[str | int]:
+        """The file as lists have it."""
+        return [self.path, self.digest, self.length]
+
 
 def write_worker(site: Path, parts: Path) -> str:
     """Write the worker of the built site, joined from `parts`, and the edition's name; return it.
 
     The edition is named by the digest of all its files and of the worker itself: any change of
-    any of them makes another edition, and the same files make the same. Both are written under
-    another name first, so that no half of one is ever there. Raises ValueError when there is no
-    place for the list of files in the worker, or when the site lacks a page that every device has.
+    any of them makes another edition, and the same files make the same. Each pattern's files stand
+    in a list beside its pages, of which the worker has the digest: so it grows with the patterns,
+    not with their pages. All are written under another name first, so that no half of one is ever
+    there. Raises ValueError when there is no place for the list of files in the worker, or when the
+    site lacks a page that every device has.
     """
     source = "".join(slim_code((parts / f"{part}.js").read_text("utf-8")) for part in PARTS)
     if source.count(EMPTY) != 1:
@@ -51,11 +66,14 @@ def write_worker(site: Path, parts: Path) -> str:
     missing = sorted({"index.html", "offline.html"} - {file.path for file in files})
     if missing:
         raise ValueError(f"{site} has no {' and no '.join(missing)}: it is not a whole site")
-    groups = _groups(site, files)
-    listed = _listed(files, groups)
+    patterns, fixed = _parted(files)
+    groups = _fixed_groups(fixed)
+    for slug, own in patterns.items():
+        groups[slug] = _pattern_group(site, slug, own, fixed)
+    listed = _listed(fixed, groups)
     edition = sha256(f"{source}{listed}".encode()).hexdigest()[:DIGITS]
     filled = _json({"edition": edition, "list": sha256(listed.encode()).hexdigest()[:DIGITS],
-                    "files": [[f.path, f.digest, f.length] for f in files], "groups": groups})
+                    "files": [f.as_json for f in fixed], "groups": groups})
     _write(site / "sw.js", source.replace(EMPTY, f"const EDITION = {filled};"))
     _write(site / "edition.json", _json({"edition": edition}))
     return edition
@@ -67,14 +85,17 @@ def _write(path: Path, text: str) -> None:
     beside.replace(path)
 
 
-def _listed(files: Iterable[BuiltFile], groups: Mapping[str, Mapping[str, object]]) -> str:
+def _listed(fixed: Iterable[BuiltFile], groups: Mapping[str, Group]) -> str:
     """The list as one text, as the worker writes it too to see that nothing of it is missing."""
-    lines = ["\t".join((file.path, file.digest, str(file.length))) for file in files]
+    lines = ["\t".join(map(str, file.as_json)) for file in fixed]
     for name in sorted(groups):
-        title, version, places = (groups[name][key] for key in ("title", "version", "files"))
-        assert isinstance(places, list)
-        lines.append(f"{name}\t{title}\t{version}\t{','.join(map(str, places))}")
+        title, version, *what = groups[name].values()
+        lines.append("\t".join((name, title, version, *map(_said, what))))
     return "".join(f"{line}\n" for line in lines)
+
+
+def _said(value: object) -> str:
+    return ",".join(map(str, value)) if isinstance(value, list) else str(value)
 
 
 def _files(site: Path) -> list[BuiltFile]:
@@ -88,31 +109,45 @@ def _built(site: Path, path: str) -> BuiltFile:
     return BuiltFile(path, sha256(data).hexdigest()[:DIGITS], len(data))
 
 
-def _groups(site: Path, files: Iterable[BuiltFile]) -> dict[str, dict[str, object]]:
-    """What is kept together: the frame of the site, all its reading, and each pattern.
+def _parted(files: Iterable[BuiltFile]) -> tuple[dict[str, list[BuiltFile]], list[BuiltFile]]:
+    """The files of each pattern, by its name, and all others. A pattern has a first page."""
+    by_owner: dict[str, list[BuiltFile]] = {}
+    for file in files:
+        found = _PATTERN.fullmatch(file.path)
+        by_owner.setdefault(found[1] if found else "", []).append(file)
+    patterns = {slug: own for slug, own in by_owner.items()
+                if slug and f"patterns/{slug}/index.html" in {file.path for file in own}}
+    others = [file for slug, own in by_owner.items() if slug not in patterns for file in own]
+    return patterns, sorted(others, key=lambda file: file.path)
+
+
+def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, Group]:
+    """What is kept together beside patterns: the frame of the site, and all its reading.
+
+    `files` has their places in the list of files.
+    """
+    places = {file.path: place for place, file in enumerate(fixed)}
+    return {"frame": {"title": "The frame of the site", "version": "",
+                      "files": _matching(_FRAME, places)},
+            "reading": {"title": "Everything to read: techniques, bands, closings and search",
+                        "version": "", "files": _matching(_READING, places)}}
+
+
+def _pattern_group(site: Path, slug: str, own: Iterable[BuiltFile], fixed: Iterable[BuiltFile]
+                   ) -> Group:
+    """Write the list of a pattern's files; return where it lies, and what it comes to [bytes].
 
     A pattern brings the pages that its own pages link to, so that these open as well.
     """
-    places = {file.path: place for place, file in enumerate(files)}
-    groups: dict[str, dict[str, object]] = {
-        "frame": _group("The frame of the site", _matching(_FRAME, places)),
-        "reading": _group("Everything to read: techniques, bands, closings and search",
-                          _matching(_READING, places))}
-    slugs = dict.fromkeys(found[1] for path in places if (found := _PATTERN.fullmatch(path))
-                          and f"patterns/{found[1]}/index.html" in places)
-    for slug in slugs:
-        first = _page(site, f"patterns/{slug}/index.html")
-        own = [path for path in places if path.startswith(f"patterns/{slug}/")]
-        wanted = {goal for path in own if path.endswith(".html")
-                  for goal in linked(_page(site, path))}
-        groups[slug] = _group(
-            first.title, [place for path, place in places.items() if path in wanted or path in own],
-            first.facts.version if first.facts else "")
-    return groups
-
-
-def _group(title: str, files: list[int], version: str = "") -> dict[str, object]:
-    return {"title": title, "version": version, "files": files}
+    wanted = {goal for file in own if file.path.endswith(".html")
+              for goal in linked(_page(site, file.path))}
+    files = sorted((*own, *(file for file in fixed if file.path in wanted)),
+                   key=lambda file: file.path)
+    path = f"patterns/{slug}/{_LIST}"
+    _write(site / path, _json([file.as_json for file in files]))
+    listed, first = _built(site, path), _page(site, f"patterns/{slug}/index.html")
+    return {"title": first.title, "version": first.facts.version if first.facts else "",
+            "list": listed.as_json, "bytes": listed.length + sum(file.length for file in files)}
 
 
 def _matching(kind: re.Pattern[str], places: Mapping[str, int]) -> list[int]:

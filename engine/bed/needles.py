@@ -107,7 +107,8 @@ def _use_to_move(bed: Bed, step: Transfer) -> None:
 
     A longer row of neighbours is lifted whole, and weights would pull it off.
     """
-    together = max(b.place - a.place + 1 for a, b in step.needles.spans())
+    together = len(step.needles) if step.needles.is_unbroken else \
+        max(b.place - a.place + 1 for a, b in step.needles.spans())
     if together > IN_GOES:
         need_weights_off(bed, "a row of stitches is lifted")
         bed.use(Tool.LIFT)

@@ -45,7 +45,7 @@ class Layout:
     @property
     def leaves_out(self) -> bool:
         """True where needles between its stitches are left out of work."""
-        return self.needles.last.place - self.needles.first.place >= len(self.needles)
+        return not self.needles.is_unbroken
 
 
 def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:

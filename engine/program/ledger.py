@@ -89,13 +89,14 @@ class Ledger(BothBeds):
         self.ready()
         self.counter += rows
         self.stitches += len(fills)
-        self.piled = {n: self.piled.get(n, 0) + (n in self.tucks) for n in self.tucks | self.slips}
+        kept = self.tucks | self.slips
+        self.piled = {n: self.piled.get(n, 0) + (n in self.tucks) for n in kept} if kept else {}
         self.loops = self.stitches + sum(self.piled.values())
         self._book(self.yarn, rows * (self.stitches - self.held - len(self.slips)), rows)
         if rows % 2:
             self.side = self.side.other
         self._write(Knit, reason, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
-                    passes=self.tucks | self.slips)
+                    passes=kept)
         self.tucks = self.slips = NONE
 
     def thread_contrast(self, yarn: str) -> None:

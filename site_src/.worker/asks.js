@@ -9,22 +9,26 @@ function reason(fault) {
   return fault instanceof TypeError ? "unreachable" : "refused";
 }
 
+/** @type {(group: sw.Group) => number} */
+const bytesOf = (group) => "list" in group ? group.bytes
+  : sizeOf(group.files.map((index) => LIST.files[index]));
+
 /** @type {() => Promise<sw.State>} */
 async function state() {
   const cache = await caches.open(NAME);
   const { kept, left, lost } = await record(cache);
   const seen = await lastRead(cache, kept);
-  const used = new Set(["frame", ...kept].flatMap(filesOf));
+  const used = await filesOfAll(["frame", ...kept]);
   const sizes = await sizesLeft();
   /** @type {sw.Shown[]} */
-  const groups = Object.entries(LIST.groups).map(([name, { title, version }]) => ({ name, title,
-    version, bytes: sizeOf(filesOf(name)), kept: name === "frame" || kept.includes(name) }));
+  const groups = Object.entries(LIST.groups).map(([name, group]) => ({ name, title: group.title,
+    version: group.version, bytes: bytesOf(group), kept: name === "frame" || kept.includes(name) }));
   for (const [name, [title, version]] of Object.entries(left)) {
     groups.push({ name: hasGroup(name) ? OLDER + name : name, title, version,
       bytes: sizes[name] || 0, kept: true, left: true });
   }
   if (seen.length) groups.push({ name: "read", title: "The last pages you read", bytes: sizeOf(seen), kept: true });
-  const bytes = sizeOf([...used, ...seen]) + Object.values(sizes).reduce((sum, size) => sum + size, 0);
+  const bytes = sizeOf([...used.values(), ...seen]) + Object.values(sizes).reduce((sum, size) => sum + size, 0);
   return { edition: LIST.edition, groups, gone: [], left: Object.keys(left), lost, bytes };
 }
 
@@ -69,9 +73,9 @@ async function dropKept(cache, now, name) {
   if (name !== "read" && !hasGroup(name)) throw new Refusal("missing");
   const kept = now.kept.filter((each) => each !== name);
   const idle = await lastRead(cache, kept);
-  const own = name === "read" ? idle : filesOf(name);
+  const own = name === "read" ? null : await filesOfAll([name]);
   await write(cache, { ...now, kept });
-  await forget(cache, idle.filter((file) => own.includes(file)));
+  await forget(cache, idle.filter((file) => !own || own.has(file[0])));
 }
 
 /* A newer edition that waits does not bring back what was taken away in the meantime. */
@@ -88,7 +92,7 @@ async function unname(cache, name) {
 /** @type {(path: string) => Promise<sw.State>} */
 async function visit(path) {
   const cache = await caches.open(NAME);
-  const file = FILES.get(path);
+  const file = await fileOf(path);
   if (file) await bringFile(cache, file, [], []);
   return state();
 }

@@ -42,13 +42,6 @@ async function savedIn(names) {
   return found;
 }
 
-/* True when every file of the frame and of what is saved lies in the edition's cache. */
-/** @type {(kept: string[]) => Promise<boolean>} */
-async function holdsAll(kept) {
-  const held = new Set((await (await caches.open(NAME)).keys()).map((request) => request.url));
-  return ["frame", ...kept].flatMap(filesOf).every((file) => held.has(address(file[0])));
-}
-
 /** @type {() => Promise<string | null>} */
 async function editionOfServer() {
   const response = await fetch(address("edition.json"), { cache: "no-store" });
@@ -91,12 +84,55 @@ async function bringFile(cache, file, older, brought) {
   brought.push(file);
 }
 
+/* The files that a pattern's list has; the list stays in the edition's cache from then on. */
+/** @type {(list: sw.File) => Promise<sw.File[]>} */
+async function listed(list) {
+  const cache = await caches.open(NAME);
+  await bringFile(cache, list, [], []);
+  const held = await cache.match(address(list[0]));
+  const files = held ? await held.json() : null;
+  if (!Array.isArray(files) || !files.every(isFile)) throw new Refusal("incomplete");
+  return files;
+}
+
+/* All files of a group, a pattern's list among them. */
+/** @type {(name: string) => Promise<sw.File[]>} */
+async function filesOf(name) {
+  const group = LIST.groups[name];
+  return "list" in group ? [group.list, ...await listed(group.list)]
+    : group.files.map((index) => LIST.files[index]);
+}
+
+/* The files of all these groups, each once, by its path. */
+/** @type {(names: string[]) => Promise<Map<string, sw.File>>} */
+async function filesOfAll(names) {
+  const files = await Promise.all(names.map(filesOf));
+  return new Map(files.flat().map((file) => [file[0], file]));
+}
+
+/* The file of this edition at a path; undefined where the edition has none. */
+/** @type {(path: string) => Promise<sw.File | undefined>} */
+async function fileOf(path) {
+  const owner = ownerOf(path) || "";
+  if (FILES.has(path) || !hasGroup(owner)) return FILES.get(path);
+  return (await filesOf(owner)).find((file) => file[0] === path);
+}
+
+/* True when every file of the frame and of what is saved lies in the edition's cache. */
+/** @type {(kept: string[]) => Promise<boolean>} */
+async function holdsAll(kept) {
+  const held = new Set((await (await caches.open(NAME)).keys()).map((request) => request.url));
+  return [...(await filesOfAll(["frame", ...kept])).keys()].every((path) => held.has(address(path)));
+}
+
 /* All files of a group, or none that was not there before. */
 /** @type {(cache: Cache, name: string, older: Cache[]) => Promise<void>} */
 async function bring(cache, name, older) {
-  const files = filesOf(name);
+  const group = LIST.groups[name];
   /** @type {sw.File[]} */
   const brought = [];
+  if ("list" in group) await bringFile(cache, group.list, older, brought);
+  const files = await filesOf(name);
   for (let at = 0; at < files.length; at += AT_ONCE) {
     const some = files.slice(at, at + AT_ONCE);
     const done = await Promise.allSettled(some.map((file) => bringFile(cache, file, older, brought)));
@@ -113,35 +149,36 @@ const forget = (cache, files) => Promise.all(files.map((file) => cache.delete(ad
 /* What lies in the cache and belongs to nothing that is saved: pages that were read, the oldest first. */
 /** @type {(cache: Cache, kept: string[]) => Promise<sw.File[]>} */
 async function lastRead(cache, kept) {
-  const used = new Set(["frame", ...kept].flatMap(filesOf));
-  return (await cache.keys()).flatMap((request) => {
-    const file = FILES.get(pathOf(request.url) || "");
-    return file && !used.has(file) ? [file] : [];
+  const used = await filesOfAll(["frame", ...kept]);
+  const paths = (await cache.keys()).map((request) => pathOf(request.url) || "");
+  const owners = new Set(paths.map((path) => ownerOf(path) || "").filter(hasGroup));
+  const known = await filesOfAll([...owners]);
+  return paths.flatMap((path) => {
+    const file = FILES.get(path) || known.get(path);
+    return file && !used.has(path) ? [file] : [];
   });
 }
 
-/* Remembers a file that was read, if it is of this edition and there is room. */
+/* Remembers a file that was read, if it is of this edition and there is room. A list stays with
+   what it lists. */
 /** @type {(path: string, read: Promise<ArrayBuffer>, type: string | null) => Promise<void>} */
 async function remember(path, read, type) {
-  const file = FILES.get(path);
+  const file = await fileOf(path);
   const body = await read;
   if (!file || await digest(body) !== file[1]) return;
   const cache = await caches.open(NAME);
   await put(cache, path, body, type);
-  const all = await lastRead(cache, (await record(cache)).kept);
+  const all = (await lastRead(cache, (await record(cache)).kept)).filter((each) => !isList(each[0]));
   while (sizeOf(all) > MOST_READ) await forget(cache, all.splice(0, 1));
 }
 
 /* -- What was saved and is not in this edition ---------------------------------------------------- */
 
-/** @type {(path: string | null) => string | undefined} */
-const ownerOf = (path) => (/^patterns\/([^/]+)\//.exec(path || "") || [])[1];
-
 /* Copies patterns as an older edition has them, and all that their pages may ask for. The scripts
    and styles of a page are named by their digests, so that they are never another edition's. */
 /** @type {(names: string[], older: Cache[]) => Promise<void>} */
 async function setAside(names, older) {
-  const frame = new Set(filesOf("frame").map((file) => address(file[0])));
+  const frame = new Set((await filesOf("frame")).map((file) => address(file[0])));
   const left = await caches.open(LEFT);
   for (const cache of older) {
     for (const request of await cache.keys()) {

@@ -12,7 +12,9 @@
    build, and writes the list into it. There is no worker where the list is not written in. */
 "use strict";
 
-/* {edition, list, files: [[path, digest, bytes]], groups: {name: {title, version, files: [index]}}};
+/* {edition, list, files: [[path, digest, bytes]], groups: {name: group}}; `files` has none of a
+   pattern. A group is {title, version, files: [index]}, or a pattern's, whose files stand in a list
+   of their own: {title, version, list: [path, digest, bytes], bytes}, `bytes` of them all. The first
    `list` is the digest of files and groups, so that nothing of them is missing. */
 /** @type {unknown} */
 const EDITION = null;
@@ -37,8 +39,9 @@ const isFile = (file) => Array.isArray(file) && file.length === 3 && typeof file
 
 /** @type {(group: unknown, files: unknown[]) => boolean} */
 const isGroup = (group, files) => isObject(group) && typeof group.title === "string"
-  && typeof group.version === "string" && Array.isArray(group.files) && group.files.length > 0
-  && group.files.every((index) => Number.isInteger(index) && index in files);
+  && typeof group.version === "string" && (isFile(group.list) ? Number.isInteger(group.bytes)
+    : Array.isArray(group.files) && group.files.length > 0
+      && group.files.every((index) => Number.isInteger(index) && index in files));
 
 /* True for a list that has every part it must have. */
 /** @type {(list: unknown) => list is sw.Edition} */
@@ -46,7 +49,7 @@ function isFormed(list) {
   if (!isObject(list) || !isDigest(list.edition) || !isDigest(list.list)) return false;
   const { files, groups } = list;
   return Array.isArray(files) && files.length > 0 && files.every(isFile)
-    && isObject(groups) && Object.hasOwn(groups, "frame")
+    && isObject(groups) && isObject(groups.frame) && Array.isArray(groups.frame.files)
     && Object.values(groups).every((group) => isGroup(group, files));
 }
 
@@ -69,7 +72,8 @@ async function isWhole() {
   const files = LIST.files.map((file) => `${file.join("\t")}\n`);
   const groups = Object.keys(LIST.groups).sort().map((name) => {
     const group = LIST.groups[name];
-    return `${[name, group.title, group.version, group.files.join()].join("\t")}\n`;
+    const what = "list" in group ? [group.list.join(), group.bytes] : [group.files.join()];
+    return `${[name, group.title, group.version, ...what].join("\t")}\n`;
   });
   const text = [...files, ...groups].join("");
   return await digest(new TextEncoder().encode(text)) === LIST.list;
@@ -79,8 +83,11 @@ async function isWhole() {
 const address = (path) => new URL(path.split("/").map(encodeURIComponent).join("/"), ROOT).href;
 /** @type {(name: string) => boolean} */
 const hasGroup = (name) => Object.hasOwn(LIST.groups, name);
-/** @type {(name: string) => sw.File[]} */
-const filesOf = (name) => LIST.groups[name].files.map((index) => LIST.files[index]);
+/* The pattern to which a file belongs. */
+/** @type {(path: string | null) => string | undefined} */
+const ownerOf = (path) => (/^patterns\/([^/]+)\//.exec(path || "") || [])[1];
+/** @type {(path: string) => boolean} */
+const isList = (path) => /^patterns\/[^/]+\/files\.json$/.test(path);
 /** @type {(files: sw.File[]) => number} */
 const sizeOf = (files) => files.reduce((sum, file) => sum + file[2], 0);
 

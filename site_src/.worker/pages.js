@@ -31,13 +31,14 @@ const OTHERS = {
     + " Log in to the network, or try again later. What you saved offline is still here."),
 };
 
-/** @type {(file: sw.File, mayBeNewer: boolean) => Promise<Response>} */
-async function fromServer([path, wanted], mayBeNewer) {
+/* The server's answer: the `file` of this edition, or anything where none is given. */
+/** @type {(path: string, file: sw.File | null) => Promise<Response>} */
+async function fromServer(path, file) {
   const response = await fetch(address(path), { cache: "no-cache" });
-  if (!response.ok || mayBeNewer) return response;
+  if (!response.ok || !file) return response;
   const body = await response.clone().arrayBuffer();
   // A server may alter what it sends; if it says that the edition is ours, it is not a newer one.
-  if (await digest(body) === wanted) return response;
+  if (await digest(body) === file[1]) return response;
   const edition = await editionOfServer().catch(() => null);
   if (edition === LIST.edition) return response;
   throw new Refusal(edition ? "changed" : "foreign");
@@ -64,9 +65,8 @@ function isNewest(client) {
   return answer;
 }
 
-/** @type {(file: sw.File, isPage: boolean, event: FetchEvent) => Promise<Response>} */
-async function serve(file, isPage, event) {
-  const [path] = file;
+/** @type {(path: string, isPage: boolean, event: FetchEvent) => Promise<Response>} */
+async function serve(path, isPage, event) {
   const cache = await caches.open(NAME);
   const held = await cache.match(address(path));
   const isNamed = NAMED.test(path);
@@ -75,7 +75,7 @@ async function serve(file, isPage, event) {
   const client = event.resultingClientId || event.clientId;
   if (held && (!nothingKept || await isNewest(client))) return held;
   try {
-    const response = await fromServer(file, nothingKept && !isNamed);
+    const response = await fetched(path, nothingKept && !isNamed, isPage, event);
     // A page that the server gave asks the server for all else.
     if (isPage) asked.set(client, Promise.resolve(false));
     if (!held) rememberLater(path, response, event);
@@ -83,6 +83,13 @@ async function serve(file, isPage, event) {
   } catch (fault) {
     return held || withoutServer(path, isPage, fault);
   }
+}
+
+/* What the server has at a path: the file of this edition, or where `mayBeNewer` whatever is there. */
+/** @type {(path: string, mayBeNewer: boolean, isPage: boolean, event: FetchEvent) => Promise<Response>} */
+async function fetched(path, mayBeNewer, isPage, event) {
+  const file = mayBeNewer ? null : await fileOf(path);
+  return file === undefined ? elsewhere(path, isPage, event) : fromServer(path, file);
 }
 
 /** @type {(path: string, response: Response, event: FetchEvent) => void} */
@@ -113,6 +120,6 @@ self.addEventListener("fetch", (event) => {
   const path = event.request.method === "GET" ? pathOf(event.request.url) : null;
   const isPage = event.request.mode === "navigate";
   if (path === null) return;
-  const file = FILES.get(path);
-  event.respondWith(file ? serve(file, isPage, event) : elsewhere(path, isPage, event));
+  const isOurs = FILES.has(path) || hasGroup(ownerOf(path) || "");
+  event.respondWith(isOurs ? serve(path, isPage, event) : elsewhere(path, isPage, event));
 });

@@ -60,19 +60,30 @@ def without_files(given: dict[str, Any]) -> dict[str, Any]:
                                              for name, group in given["groups"].items()}}
 
 
+def with_group(given: dict[str, Any], name: str, group: dict[str, Any]) -> dict[str, Any]:
+    return {**given, "groups": {**given["groups"], name: group}}
+
+
 def without_some(given: dict[str, Any]) -> dict[str, Any]:
-    """Every size page of the band is missing from its group, and nothing else is wrong."""
-    groups = {**given["groups"]}
-    band = groups["practice-band"]
-    groups["practice-band"] = {**band, "files": [n for n in band["files"] if not
-                                                 given["files"][n][0].startswith(BAND)]}
-    return {**given, "groups": groups}
+    """Half of the reading is missing from its group, and nothing else is wrong."""
+    reading = given["groups"]["reading"]
+    return with_group(given, "reading", {**reading, "files": reading["files"][::2]})
 
 
 def beyond(given: dict[str, Any]) -> dict[str, Any]:
-    groups = {**given["groups"]}
-    groups["practice-band"] = {**groups["practice-band"], "files": [len(given["files"])]}
-    return {**given, "groups": groups}
+    reading = given["groups"]["reading"]
+    return with_group(given, "reading", {**reading, "files": [len(given["files"])]})
+
+
+def other_list(given: dict[str, Any]) -> dict[str, Any]:
+    """A pattern's list is named by another digest than the one that was counted in."""
+    band = given["groups"]["practice-band"]
+    return with_group(given, "practice-band", {**band, "list": [band["list"][0], "0" * 20, 1]})
+
+
+def without_list(given: dict[str, Any]) -> dict[str, Any]:
+    band = given["groups"]["practice-band"]
+    return with_group(given, "practice-band", {k: v for k, v in band.items() if k != "list"})
 
 
 BROKEN: dict[str, Callable[[dict[str, Any]], object]] = {
@@ -83,13 +94,14 @@ BROKEN: dict[str, Callable[[dict[str, Any]], object]] = {
     "files left out of a group": without_some,
     "a file that is not in the list": beyond,
     "half of the files": lambda given: {**given, "files": given["files"][:20], "groups": {
-        name: {**group, "files": [n for n in group["files"] if n < 20]}
-        for name, group in given["groups"].items()}},
+        name: {**group, "files": [n for n in group["files"] if n < 20]} if "files" in group
+        else group for name, group in given["groups"].items()}},
+    "another list of a pattern": other_list, "no list of a pattern": without_list,
     "without digests": lambda given: {**given, "files": [[f[0], "", f[2]] for f in given["files"]]},
 }
 
 
-OFTEN = ("null", "no files", "files left out of a group", "half of the files")
+OFTEN = ("null", "no files", "files left out of a group", "another list of a pattern")
 
 
 @pytest.mark.parametrize("names", [OFTEN, pytest.param(tuple(BROKEN), marks=pytest.mark.long)],
@@ -111,6 +123,19 @@ def test_a_worker_without_a_whole_list_takes_nothing_away(
         (served.folder / "sw.js").write_text(right, encoding="utf-8")
     assert lost == []
     context.set_offline(True)
+    page.goto(f"{served.address}/{BAND}/6-months.html")
+    expect(page.locator("h1")).to_contain_text("size 6 months")
+
+
+def test_a_list_that_is_not_this_editions_lets_no_page_in(
+        served: Served, context: BrowserContext) -> None:
+    """With something saved, a pattern's pages are held to its list, and the list to its digest."""
+    page = context.new_page()
+    keep(page, served)
+    served.change(f"{HAT}/files.json", "techniques", "techniquez")
+    page.goto(f"{served.address}/{HAT}/index.html")
+    expect(page.locator("h1")).to_have_text("This page did not arrive")
+    assert HAT not in str(held(page))
     page.goto(f"{served.address}/{BAND}/6-months.html")
     expect(page.locator("h1")).to_contain_text("size 6 months")
 

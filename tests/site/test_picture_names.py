@@ -74,9 +74,8 @@ def test_each_picture_is_in_the_file_that_stands_alone(built: Path) -> None:
 
 
 def test_each_picture_is_kept_on_a_device_under_its_name(built: Path) -> None:
-    worker = (built / "sw.js").read_text()
-    edition = json.loads(re.search(r"const EDITION = (\{.*?\});\n", worker)[1])  # type: ignore[index]
-    paths = {path for path, *_ in edition["files"]}
+    listed = json.loads((built / "patterns" / SLUG / "files.json").read_text())
+    paths = {path for path, *_ in listed}
     assert {f"patterns/{SLUG}/{name}" for name in NAMES} <= paths
 
 
