@@ -1,7 +1,7 @@
 """Sees to it that the tests have a Chromium, and what lays text out in PDFs: there, or brought.
 
     .venv/bin/python .ci/browser.py            what every test run needs
-    .venv/bin/python .ci/browser.py --others   Firefox and WebKit too, where they can be brought
+    .venv/bin/python .ci/browser.py --others   Firefox, WebKit and web servers too, if they can be
 """
 
 from __future__ import annotations
@@ -13,7 +13,8 @@ import subprocess
 import sys
 
 TEXT = {"pango-1.0": "libpango-1.0-0", "pangoft2-1.0": "libpangoft2-1.0-0"}
-OTHERS = {"firefox-esr": "firefox-esr", "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb"}
+OTHERS = {"firefox-esr": "firefox-esr", "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb",
+          "nginx": "nginx-light", "caddy": "caddy", "apache2": "apache2", "rsync": "rsync"}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 

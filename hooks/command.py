@@ -69,6 +69,8 @@ def _parser() -> argparse.ArgumentParser:
                      "one)")
     new.add_argument("--licence", default="CC BY-NC 4.0", help="what others may do with it")
     new.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    new.add_argument("--host", choices=("github", "gitlab"), default="", help="the git host whose "
+                     "page service publishes it (default: none)")
     check = commands.add_parser("check", help="list every finding of every pattern", epilog=EXITS)
     check.add_argument("names", nargs="*", metavar="NAME", help="the patterns to check, by the "
                        "names of their folders (default: all)")
@@ -126,7 +128,7 @@ def _new(given: argparse.Namespace) -> int:
     """Begin a collection; return 0, or 1, having said why it could not be begun."""
     from walebook_site.new_collection import Beginning, NotNew, begin, name_of
     beginning = Beginning(name=given.name or name_of(given.folder), designer=given.designer,
-                          licence=given.licence, paper=given.paper)
+                          licence=given.licence, paper=given.paper, host=given.host)
     try:
         written = begin(given.folder, beginning)
     except NotNew as fault:

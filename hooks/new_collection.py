@@ -16,6 +16,8 @@ from walebook_site.shipped import NEW
 _PLACES = {"gitignore": ".gitignore", "ci/build": ".ci/build"}
 """Files whose names begin with a dot in a collection, and not where they are kept."""
 _RUN = (".ci/build",)
+HOSTS = {"github": ".github/workflows/pages.yml", "gitlab": ".gitlab-ci.yml"}
+"""Git hosts whose page service we have a script for, and where each looks for it."""
 
 
 class NotNew(Exception):
@@ -24,12 +26,13 @@ class NotNew(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Beginning:
-    """What a new collection is called, whose it is, and the paper that it is printed on."""
+    """What a new collection is called, whose it is, its paper, and its git host."""
 
     name: str = ""
     designer: str = "Wren Ashdown"
     licence: str = "CC BY-NC 4.0"
     paper: str = "A4"
+    host: str = ""
 
     def filled(self, text: str) -> str:
         """Return a text of the new collection with these in it."""
@@ -71,6 +74,10 @@ def begin(folder: Path, beginning: Beginning) -> list[str]:
 def _files(beginning: Beginning) -> Iterator[tuple[str, str]]:
     for path in sorted(path for path in NEW.rglob("*") if path.is_file()):
         name = path.relative_to(NEW).as_posix()
+        if name.startswith("hosts/"):
+            if path.stem != beginning.host:
+                continue
+            name = HOSTS[path.stem]
         yield _PLACES.get(name, name), beginning.filled(path.read_text(encoding="utf-8"))
 
 
