@@ -11,6 +11,8 @@ from fractions import Fraction
 from typing import Any
 
 from walebook.catalogue.bands import USUAL
+from walebook.core.expression import Operand
+from walebook.core.operands import Role
 from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pattern.cells import Cell, Cells
@@ -19,7 +21,7 @@ from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, BandRows, Fold, GarmentSpec, HemSpec, Neck, Pattern, Wearer
 from walebook.plan.buttonholes import Placing, cost
-from walebook.sizing.quantities import Quantity, shown
+from walebook.sizing.quantities import Quantity
 
 HEAD = {"slug": "trial", "title": "Trial", "version": "1", "date": "2026-01-01", "designer": "A",
         "licence": "B", "summary": "C", "wearer": Wearer.WOMEN}
@@ -119,11 +121,9 @@ def cells_of(text: str) -> Cells:
 
 def given_length(length: Length, source: str = "") -> Quantity:
     """A length that was stated, by whom or where in `source`."""
-    text = shown(length.mm, True)
-    return Quantity(length.mm, True, f"{text} [{source}]" if source else text, source)
+    return Quantity(Operand(length.mm, Role.BODY, source), True)
 
 
 def given_number(number: Fraction | int, source: str = "") -> Quantity:
     """A plain number that was stated, by whom or where in `source`."""
-    text = shown(Fraction(number), False)
-    return Quantity(Fraction(number), False, f"{text} [{source}]" if source else text, source)
+    return Quantity(Operand(Fraction(number), Role.BODY, source), False)

@@ -70,6 +70,9 @@ class Operand(Expression):
         return self.figure
 
 
+NOTHING = Operand(Fraction(0), Role.NUMBER)
+
+
 @dataclass(frozen=True, slots=True)
 class Term(Expression):
     """Another count, as an operand with its own expression."""

@@ -77,6 +77,8 @@ class Role(Enum):
     NEAREST_STITCH = "stitches to the one nearest to where the source puts it"
     EASE = "ease factor"
     RULE = "pick-up rule"
+    STATED = "length that the source states"
+    BANDS = "depth of the front bands"
     PART_OF_WAY = "part of a way"
     BODY = "body measurement"
     PLAIN_MEASURE = "measure that is a plain number"
@@ -136,6 +138,8 @@ WORDS: dict[Role, Words] = {
     Role.NEAREST_STITCH: Words("{}", "stitches"),
     Role.EASE: Words("{} ease", places=3),
     Role.RULE: Words("{}", "stitches per row"),
+    Role.STATED: Words("{name} {} cm", "mm", _CM),
+    Role.BANDS: Words("{name} {} cm", "mm", _CM),
     Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
     Role.BODY: Words("{} cm", "mm", _CM),
     Role.PLAIN_MEASURE: Words("{name} {}", places=3),
@@ -205,6 +209,8 @@ class Reason(Enum):
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"
+    SMALLEST_NAMED = "{value}, the smallest of the figures that the measure names"
+    LARGEST_NAMED = "{value}, the largest of the figures that the measure names"
 
 
 def spelled(value: Fraction, role: Role, name: str, extra: int = 0) -> str:

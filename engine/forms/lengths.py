@@ -69,4 +69,4 @@ def chest(cut: Cut, back: Count, fronts: tuple[Count, ...]) -> Expression:
     one = (fronts[0].term(Role.STITCHES, " of a front") - Operand(Fraction(SEAM), Role.SEAM)
            - Operand(Fraction(cut.hidden), Role.INSIDE))
     both = behind + stitches_wide(plain(2) * one, cut.gauge)
-    return both + Operand(cut.band, Role.MEASURE, "band") if cut.band else both
+    return both + cut.overlap if cut.bands.value else both

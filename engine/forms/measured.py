@@ -94,7 +94,7 @@ def _need_every_needle(cut: Cut) -> None:
 def less_band(cut: Cut, name: str) -> Expression:
     """A width [mm] less what the overlap of the front bands takes from it."""
     width = cut.measure(name)
-    return width - Operand(cut.band, Role.MEASURE, "band") if cut.band else width
+    return width - cut.overlap if cut.bands.value else width
 
 
 def front_width(cut: Cut) -> Count:

@@ -46,23 +46,24 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
     """
     if cut.placket is None:
         return None
-    if not cut.band:
+    if not cut.bands.value:
         raise CannotShape("a placket without bands, whose depth is the slit's width",
                           "Add a band with edge: placket.")
     g = cut.gauge
-    exact = cut.band / g.stitch - 2 * cut.hidden
+    exact = cut.bands.value / g.stitch - 2 * cut.hidden
     if exact < 1:
         raise CannotShape(
-            f"placket bands {decimal(cut.band / 10, 1)} cm deep, which hide {cut.hidden} stitches "
-            "of either edge", "Give the placket bands more depth, or write stitches_in: 1.")
-    figure = (Operand(cut.band, Role.MEASURE, "band") / Operand(g.stitch, Role.STITCH_WIDTH)
+            f"placket bands {decimal(cut.bands.value / 10, 1)} cm deep, which hide {cut.hidden} "
+            "stitches of either edge",
+            "Give the placket bands more depth, or write stitches_in: 1.")
+    figure = (cut.overlap / Operand(g.stitch, Role.STITCH_WIDTH)
               - plain(2) * Operand(Fraction(cut.hidden), Role.INSIDE_BANDS))
     stitches = counted(figure, Unit.STITCHES, g.stitch,
                        Rounding("odd") if across.value % 2 else EVEN)
-    rows = rows_along(cut.placket, g, EVEN, Operand(cut.placket.mm, Role.MEASURE, "placket"))
+    rows = rows_along(cut.placket, g, EVEN, Operand(cut.placket.mm, Role.STATED, "placket"))
     if rows.value < 2:
         raise CannotShape(f"a placket of {rows}", "Make placket longer.")
-    return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.band)
+    return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.bands.value)
 
 
 def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, ...]:

@@ -14,7 +14,8 @@ from ..core.operands import Note
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
-from .expression_json import VERSION, expression_schema, tree_json
+from ..sizing.quantities import Quantity
+from .expression_json import VERSION, expression_schema, place_schema, placed, tree_json
 from .figures import Figure
 from .materials import needles_of
 from .shared import Shared
@@ -24,7 +25,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
-    more = f"{_lengths(proof)}{_yarn(common)}" if advice else ""
+    more = f"{_lengths(proof)}{_measures(proof)}{_yarn(common)}" if advice else ""
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
@@ -65,6 +66,22 @@ def _lengths(proof: Proof) -> str:
         for name, one in size.assembled.garment.lengths.items()))
         for size in proof.sizes if size.assembled)
     return f',\n"lengths": {{\n{sizes}\n}}'
+
+
+def _measures(proof: Proof) -> str:
+    """The measures that every size is cut by, down to the size chart."""
+    sizes = ",\n".join(_named(size.size, ",\n".join(
+        f"{_json(one.name)}: " + _json({"mm" if one.is_length else "number": _decimal(one),
+                                       "working": one.working, **_expressed(one.made),
+                                       **placed(one.place)})
+        for one in size.assembled.measures.values()))
+        for size in proof.sizes if size.assembled)
+    return f',\n"measures": {{\n{sizes}\n}}'
+
+
+def _decimal(measure: Quantity) -> str:
+    """A measure to a hundredth of a millimetre, or of one."""
+    return ("-" if measure.value < 0 else "") + _hundredths(abs(measure.value))
 
 
 def _hundredths(mm: Fraction) -> str:
@@ -131,6 +148,9 @@ def counts_schema() -> dict[str, Any]:
             "lengths": {"type": "object", "additionalProperties": {
                 "description": "a size", "type": "object",
                 "additionalProperties": {"$ref": "#/$defs/length"}}},
+            "measures": {"type": "object", "additionalProperties": {
+                "description": "a size", "type": "object",
+                "additionalProperties": {"$ref": "#/$defs/measure"}}},
             "yarn": {"type": "object", "additionalProperties": {
                 "description": "a size", "type": "object",
                 "additionalProperties": {"$ref": "#/$defs/piece"}}},
@@ -151,6 +171,7 @@ def counts_schema() -> dict[str, Any]:
                 "properties": {"mm": {"type": "string", "pattern": r"^[0-9]+\.[0-9]{2}$"},
                                "working": {"type": "string", "minLength": 1},
                                "expression": {"$ref": "#/$defs/expression"}}},
+            "measure": _measure_schema(),
         },
     }
 
@@ -161,3 +182,15 @@ def _with_value(value: dict[str, Any], expression: dict[str, Any]) -> dict[str, 
             "additionalProperties": False,
             "properties": {"value": value, "unit": text, "working": text,
                            "expression": expression}}
+
+
+def _measure_schema() -> dict[str, Any]:
+    """A measure: a length, or a plain number; `source` where the designer's pattern has it."""
+    exact = {"type": "string", "pattern": r"^-?[0-9]+\.[0-9]{2}$"}
+    return {"type": "object", "required": ["working", "expression"],
+            "oneOf": [{"required": ["mm"]}, {"required": ["number"]}],
+            "additionalProperties": False,
+            "properties": {"mm": exact, "number": exact,
+                           "working": {"type": "string", "minLength": 1},
+                           "expression": {"$ref": "#/$defs/expression"},
+                           "source": place_schema()}}

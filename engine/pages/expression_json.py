@@ -24,11 +24,14 @@ from ..core.expression import (
 from ..core.expression_parts import inside
 from ..core.operands import WORDS, Note, Reason, Role
 from ..core.problems import Place
+from ..sizing.written import source_of
 
 VERSION = 2  # of the form of an expression; a change that a reader must know of raises it
 _SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Product: "product",
                                        Quotient: "quotient", Stepped: "to a step",
                                        Slope: "slope"}
+
+_MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)  # each is published once, under its own name
 
 
 def tree_json(tree: Expression) -> dict[str, Any]:
@@ -38,8 +41,10 @@ def tree_json(tree: Expression) -> dict[str, Any]:
     """
     if isinstance(tree, Operand):
         return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
-                **_unit(tree.role), **_named(tree.name),
-                **({"source": _place(tree.place)} if tree.place else {})}
+                **_unit(tree.role), **_named(tree.name), **placed(tree.place)}
+    if isinstance(tree, Term) and tree.role in _MEASURES and not source_of(tree.of):
+        return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
+                **_unit(tree.role), **_named(tree.name)}
     if isinstance(tree, Term):
         return {"is": "count", "role": tree.role.value, **_named(tree.name),
                 "of": tree_json(tree.of)}
@@ -68,8 +73,20 @@ def _unit(role: Role) -> dict[str, str]:
     return {"unit": unit} if unit else {}
 
 
-def _place(place: Place) -> dict[str, Any]:
-    return {"file": place.file, "line": place.line, "column": place.column}
+def placed(place: Place | None) -> dict[str, Any]:
+    """Where the source states a figure, under "source"; nothing where that is not known."""
+    if place is None:
+        return {}
+    return {"source": {"file": place.file, "line": place.line, "column": place.column}}
+
+
+def place_schema() -> dict[str, Any]:
+    """Return the schema of such a place."""
+    number = {"type": "integer"}
+    return {"type": "object", "required": ["file", "line", "column"],
+            "additionalProperties": False,
+            "properties": {"file": {"type": "string", "minLength": 1}, "line": number,
+                           "column": number}}
 
 
 def _rounded(tree: Rounded) -> dict[str, Any]:
@@ -97,16 +114,13 @@ def expression_schema() -> dict[str, Any]:
     tree, text = {"$ref": "#/$defs/expression"}, {"type": "string", "minLength": 1}
     exact = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
     some, number = {"type": "array", "items": tree, "minItems": 1}, {"type": "integer"}
-    source = {"type": "object", "required": ["file", "line", "column"],
-              "additionalProperties": False,
-              "properties": {"file": text, "line": number, "column": number}}
     return {
         "type": "object", "required": ["is"],
         "properties": {
             "is": {"enum": list(_KEYS)}, "role": text, "value": exact, "unit": text, "name": text,
-            "source": source, "rule": text, "multiple": number, "plus": number, "mm_each": exact,
-            "note": text, "reason": text, "candidates": some, "given": some, "taken": number,
-            "table": text, "key": text,
+            "source": place_schema(), "rule": text, "multiple": number, "plus": number,
+            "mm_each": exact, "note": text, "reason": text, "candidates": some, "given": some,
+            "taken": number, "table": text, "key": text,
             "entries": {"type": "object", "additionalProperties": number},
             "of": {"if": {"type": "array"}, "then": some, "else": tree}},
         "allOf": [{"if": {"properties": {"is": {"const": kind}}},

@@ -9,6 +9,7 @@ from fractions import Fraction
 from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..catalogue.pockets import PAIR, RIGHT
 from ..core.counts import Unit
+from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES
 from ..fabric.gauge import Gauge, measure
@@ -45,11 +46,11 @@ class Assembled:
     measures: Mapping[str, Quantity]
 
 
-def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, hidden: int,
+def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expression, hidden: int,
              worked: Worked | None = None) -> tuple[Assembled | None, tuple[Problem, ...]]:
     """Return the garment in `size` with its findings, or None where it must be refused.
 
-    `band` is the finished depth of an overlapping front band [mm], `hidden` the stitches an
+    `bands` is the finished depth of overlapping front bands [mm], `hidden` the stitches an
     enclosing one takes in. Its measures are worked out here unless they are `worked` already.
     """
     worked = worked or worked_out(pattern, spec, size)
@@ -59,7 +60,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, band: Fraction, 
     fabric = pattern.fabrics[spec.fabric]
     cut = Cut(size=size, measures={**worked.known, **measures}, gauge=measure(fabric.swatches),
               dial=fabric.dial, neck=spec.neck, hem=spec.hem,
-              hem_gauge=_hem_gauge(pattern), band=band, hidden=hidden, moved=spec.moved,
+              hem_gauge=_hem_gauge(pattern), bands=bands, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               align=spec.align,
               placket=spec.placket[size] if spec.placket else None)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Noted, Rule, Sum, Term
+from ..core.expression import Chosen, Expression, Noted, Operand, Rule, Sum, Term
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
@@ -146,9 +145,9 @@ def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
                  Unit.STITCHES)
 
 
-def finished_depth(pattern: Pattern, band: Band, size: str) -> Fraction:
+def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:
     """The depth a band will have in `size` [mm], before its edge is known."""
     fabric = band.fabric or edge_fabric(pattern, band)
     gauge = measure(pattern.fabrics[fabric].swatches)
     depth, _, _ = layer_rows(pattern, band, size, gauge)
-    return depth.value * gauge.row
+    return depth.term(Role.ROWS) * Operand(gauge.row, Role.ROW_HEIGHT)

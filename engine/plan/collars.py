@@ -94,7 +94,7 @@ def _points(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: int
     """A stitch at most comes to each end in a row; the first and the last row are plain."""
     asked = band.collar.points[size] if band.collar.points else Length(Fraction(0))
     place = pattern.place(f"bands.{band.key}.points", size)
-    points = counted(Operand(asked.mm, Role.MEASURE, "points", place)
+    points = counted(Operand(asked.mm, Role.STATED, "points", place)
                      / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch)
     room = max(0, rows - 2)
     if points.value <= room:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import pairwise
 
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
 from ..catalogue.bands import KINDS
 from ..catalogue.edges import side_of
+from ..core.expression import NOTHING, Expression, plain
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
 from ..machine.programs import Program
 from ..machine.steps import Side
@@ -137,9 +137,9 @@ def _assemble_all(pattern: Pattern) -> tuple[dict[str, Assembled], list[Problem]
         return {}, impossible
     problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
     assembled: dict[str, Assembled] = {}
-    band, hidden = _overlap(pattern)
+    bands, hidden = _overlap(pattern)
     for size in pattern.sizes:
-        made, found = assemble(pattern, spec, size, band=band.get(size, Fraction(0)),
+        made, found = assemble(pattern, spec, size, bands=bands.get(size, NOTHING),
                                hidden=hidden, worked=worked[size])
         problems += found
         if made is not None:
@@ -150,15 +150,16 @@ def _assemble_all(pattern: Pattern) -> tuple[dict[str, Assembled], list[Problem]
     return assembled, problems
 
 
-def _overlap(pattern: Pattern) -> tuple[dict[str, Fraction], int]:
+def _overlap(pattern: Pattern) -> tuple[dict[str, Expression], int]:
     """The depth of the front or placket bands, which lie over one another [mm], and what they
     hide."""
     for band in pattern.bands.values():
         if band.garment_edge in OVERLAPPING:
             # Bands beside a zip meet edge to edge; others lie over one another.
             both = 2 * KINDS[band.kind].stands if band.zip else 1
-            return {size: both * finished_depth(pattern, band, size) for size in pattern.sizes}, \
-                band.stitches_in
+            depths = {size: finished_depth(pattern, band, size) for size in pattern.sizes}
+            return {size: depth if both == 1 else plain(both) * depth
+                    for size, depth in depths.items()}, band.stitches_in
     return {}, 0
 
 

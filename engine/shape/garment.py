@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from ..core.counted import Count, Reckoned
 from ..core.counts import Rounding, decimal, tenth
-from ..core.expression import Operand
+from ..core.expression import NOTHING, Expression, Operand, Term
 from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -28,11 +28,12 @@ class Cut:
     """What a form is cut from, in one size.
 
     `hem_gauge` is that of the hem's dial where it was swatched. `measures` are the lengths by
-    name; `band` the finished depth of an overlapping front band [mm], 0 where fronts meet without
-    one, and `hidden` the stitches an enclosing band takes in. `repeat` is the fabric's, where
-    needles are left out of work, `chart` its stitch chart, laid as `align` says. `rounding` is
-    what the designer asks for, by the count's name, such as "back cast_on". `placket` is how far
-    a slit goes down from the front neck; `band` is then the depth of its bands.
+    name; `bands` the finished depth of the front bands that lie over one another [mm], 0 where
+    fronts meet without one, and `hidden` the stitches an enclosing band takes in. `repeat` is the
+    fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
+    `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
+    `placket` is how far a slit goes down from the front neck; `bands` is then the depth of its
+    bands.
     """
 
     size: str
@@ -42,7 +43,7 @@ class Cut:
     neck: Neck
     hem: HemSpec | RibSpec | None = None
     hem_gauge: Gauge | None = None
-    band: Fraction = Fraction(0)
+    bands: Expression = NOTHING
     hidden: int = 2
     moved: int = 3
     repeat: Repeat | None = None
@@ -50,6 +51,11 @@ class Cut:
     rounding: Mapping[str, Rounding] = field(default_factory=dict)
     placket: Length | None = None
     align: Alignment = Alignment.CENTRE
+
+    @property
+    def overlap(self) -> Term:
+        """The depth of the front bands as an operand [mm]."""
+        return Term(self.bands, Role.BANDS, "band")
 
     def length(self, name: str) -> Length:
         """The measure called `name`. Raises KeyError where the form has none.

@@ -8,8 +8,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counts import decimal
+from ..core.expression import Operand, plain
+from ..core.operands import Role
 from ..core.units import Length, UnitError, in_fractions, read_number
-from .quantities import Quantity, shown
+from .quantities import Quantity
+from .written import shown
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
 OWN = "the designer's own figure"
@@ -171,8 +174,8 @@ class Chart:
             marks.append("filled in")
         if cell.low != cell.high:
             marks.append("middle")
-        source = ", ".join(marks)
-        return Quantity(cell.middle.mm, True, f"{shown(cell.middle.mm, True)} [{source}]", source)
+        low, high = (Operand(end.mm, Role.BODY, ", ".join(marks)) for end in (cell.low, cell.high))
+        return Quantity(low if cell.low == cell.high else (low + high) / plain(2), True)
 
     def measurements(self, size: str) -> dict[str, Quantity]:
         """All the measurements that the chart has in `size`, by name."""

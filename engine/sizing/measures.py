@@ -27,8 +27,9 @@ from .expressions import (
     parse_expression,
     within,
 )
-from .quantities import Quantity, shown
+from .quantities import Quantity
 from .reckoning import Reckoning
+from .written import shown
 
 MOST_DEFINITIONS = 200
 CHECK = "Check the figure and its unit."
@@ -179,21 +180,17 @@ class _Sheet:
         tree = self.trees[plain]
         reckoning = Reckoning(self.known, self.found)
         try:
-            value, is_length = reckoning.value(tree)
+            made, is_length = reckoning.made(tree)
         except ExpressionFault as fault:
             self.blame(plain, fault)
         except KeyError:  # depends on a measure whose fault is recorded
             pass
         else:
-            if not self._is_likely(plain, value, is_length):
+            if not self._is_likely(plain, made.value, is_length):
                 return
-            working = f"{plain} = {reckoning.text(tree)}"
-            result = shown(value, is_length)
-            if not working.endswith(f"= {result}"):
-                working += f" = {result}"
             definition = self.places[plain]
-            self.found[plain] = Quantity(value, is_length, working,
-                                         place=None if definition.standard else definition.place)
+            self.found[plain] = Quantity(made, is_length, plain,
+                                         None if definition.standard else definition.place)
 
     def _is_likely(self, plain: str, value: Fraction, is_length: bool) -> bool:
         """True unless a measure is no length, or no number, where it must be, or out of range."""

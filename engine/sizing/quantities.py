@@ -1,32 +1,46 @@
-"""Exact lengths and numbers that say how they were come by."""
+"""Exact lengths and numbers, each with the expression that computes it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counts import decimal
+from ..core.expression import Expression
 from ..core.problems import Place
 from ..core.units import Length
-
-
-def shown(value: Fraction, is_length: bool) -> str:
-    """A length [mm] as centimetres to a tenth of a millimetre, or a number to three places."""
-    return f"{decimal(value / 10, 2)} cm" if is_length else decimal(value, 3)
+from .written import shown, source_of, written
 
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """An exact length [mm], or a plain number, with its working.
+    """An exact length [mm], or a plain number: what the expression `made` comes to.
 
-    `source` is where a given quantity was read, `place` where the designer's pattern has it.
+    `name` is what a sum calls it, "" for what is given; `place` where the designer's pattern has
+    it.
     """
 
-    value: Fraction
+    made: Expression
     is_length: bool
-    working: str
-    source: str = ""
+    name: str = ""
     place: Place | None = None
+
+    @property
+    def value(self) -> Fraction:
+        """The exact value [mm or plain]."""
+        return self.made.value
+
+    @property
+    def source(self) -> str:
+        """Where a given quantity was read; "" for one that is worked out."""
+        return source_of(self.made)
+
+    @property
+    def working(self) -> str:
+        """The sum that computes it; for what is given, the figure and its source."""
+        if not self.name:
+            return f"{self} [{self.source}]" if self.source else str(self)
+        steps = dict.fromkeys((self.name, written(self.made), str(self)))  # a figure said once
+        return " = ".join(steps)
 
     @property
     def length(self) -> Length:

@@ -1,79 +1,62 @@
-"""One expression worked out exactly, its dimensions checked, and written out with its values."""
+"""The expression of a measure, made from its text: worked out exactly, its dimensions checked."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 
+from ..core import expression as core
+from ..core.operands import Reason, Role
 from .expressions import Call, Expression, ExpressionFault, Name, Number, Operation, Opposite
 from .quantities import Quantity
 
 MOST_BITS = 512  # of a numerator or denominator: no measure of a garment comes near it
 
+Made = tuple[core.Expression, bool]  # what computes it, and whether it comes to a length
+
 
 class Reckoning:
-    """Works out one expression."""
+    """Makes the expressions of measures from those that are `known` or were `found`."""
 
     def __init__(self, known: Mapping[str, Quantity], found: Mapping[str, Quantity]) -> None:
         self.known, self.found = known, found
 
-    def value(self, tree: Expression) -> tuple[Fraction, bool]:
-        """The value [mm or plain] and whether it is a length. Raises ExpressionFault, KeyError."""
-        value, is_length = self._value(tree)
+    def made(self, tree: Expression) -> Made:
+        """The expression [mm or plain], and whether it is a length.
+
+        Raises ExpressionFault, and KeyError for a name that is not there.
+        """
+        made, is_length = self._made(tree)
+        value = made.value
         if max(value.numerator.bit_length(), value.denominator.bit_length()) > MOST_BITS:
             raise ExpressionFault("huge-measure", tree.at, "a figure beyond all measure",
                                   "figures of a garment", "Check the sums it leans on.")
-        return value, is_length
+        return made, is_length
 
-    def _value(self, tree: Expression) -> tuple[Fraction, bool]:
+    def _made(self, tree: Expression) -> Made:
         if isinstance(tree, Number):
-            return tree.value, tree.is_length
+            role = Role.WRITTEN_LENGTH if tree.is_length else Role.WRITTEN
+            return core.Operand(tree.value, role, tree.text), tree.is_length
         if isinstance(tree, Name):
             quantity = self._look_up(tree)
-            return quantity.value, quantity.is_length
+            role = Role.MEASURE if quantity.is_length else Role.PLAIN_MEASURE
+            return core.Term(quantity.made, role, tree.name), quantity.is_length
         if isinstance(tree, Opposite):
-            value, is_length = self.value(tree.of)
-            return -value, is_length
+            made, is_length = self.made(tree.of)
+            return core.Opposite(made), is_length
         if isinstance(tree, Operation):
-            return _operate(tree, self.value(tree.left), self.value(tree.right))
-        return _call(tree, [self.value(part) for part in tree.arguments])
+            return _operate(tree, self.made(tree.left), self.made(tree.right))
+        return _call(tree, [self.made(part) for part in tree.arguments])
 
     def _look_up(self, name: Name) -> Quantity:
         known = self.known.get(name.name)
         return self.found[name.name] if known is None else known
-
-    def text(self, tree: Expression) -> str:
-        """The expression with the value, and for what was given the source, behind each name."""
-        if isinstance(tree, Number):
-            return tree.text
-        if isinstance(tree, Name):
-            quantity = self._look_up(tree)
-            source = f" [{quantity.source}]" if quantity.source else ""
-            return f"{tree.name} {quantity}{source}"
-        if isinstance(tree, Opposite):
-            return f"−{self._bracketed(tree.of, 3)}"
-        if isinstance(tree, Operation):
-            rank = _RANK[tree.sign]
-            return (f"{self._bracketed(tree.left, rank)} {_SIGNS[tree.sign]} "
-                    f"{self._bracketed(tree.right, rank + 1)}")
-        return f"{tree.name}({', '.join(self.text(part) for part in tree.arguments)})"
-
-    def _bracketed(self, tree: Expression, rank: int) -> str:
-        own = _RANK[tree.sign] if isinstance(tree, Operation) else 3
-        text = self.text(tree)
-        return f"({text})" if own < rank or (isinstance(tree, Opposite) and rank > 1) else text
-
-
-_RANK = {"+": 1, "-": 1, "*": 2, "/": 2}
-_SIGNS = {"+": "+", "-": "−", "*": "×", "/": "/"}
 
 
 def _kind(is_length: bool) -> str:
     return "a length" if is_length else "a number"
 
 
-def _operate(tree: Operation, left: tuple[Fraction, bool],
-             right: tuple[Fraction, bool]) -> tuple[Fraction, bool]:
+def _operate(tree: Operation, left: Made, right: Made) -> Made:
     (a, a_length), (b, b_length) = left, right
     if tree.sign in "+-":
         if a_length != b_length:
@@ -85,7 +68,7 @@ def _operate(tree: Operation, left: tuple[Fraction, bool],
         return a * b, a_length or b_length
     if b_length and not a_length:
         raise _clash(tree.at, "a number / a length")
-    if b == 0:
+    if b.value == 0:
         raise ExpressionFault("division-by-nothing", tree.at, "a division by 0",
                               "a divisor other than 0", "Check what it is divided by.")
     return a / b, a_length and not b_length
@@ -97,15 +80,16 @@ def _clash(at: int, found: str) -> ExpressionFault:
         "numbers", "Write the unit behind a length, such as 2 cm.")
 
 
-def _call(tree: Call, arguments: list[tuple[Fraction, bool]]) -> tuple[Fraction, bool]:
+def _call(tree: Call, arguments: list[Made]) -> Made:
     if len({is_length for _, is_length in arguments}) > 1:
         raise _clash(tree.at, f"lengths and numbers in one {tree.name}(…)")
-    values, is_length = [value for value, _ in arguments], arguments[0][1]
-    if tree.name != "round_to":
-        return (min(values) if tree.name == "min" else max(values)), is_length
-    value, step = values
-    if step <= 0:
+    parts, is_length = tuple(made for made, _ in arguments), arguments[0][1]
+    if tree.name == "min":
+        return core.Chosen(parts, core.Rule.SMALLEST, Reason.SMALLEST_NAMED), is_length
+    if tree.name == "max":
+        return core.Chosen(parts, core.Rule.LARGEST, Reason.LARGEST_NAMED), is_length
+    figure, step = parts
+    if step.value <= 0:
         raise ExpressionFault("division-by-nothing", tree.at, "a step that is not above 0",
                               "a step such as 0.5 cm", "Check the step.")
-    steps = value / step + Fraction(1, 2)
-    return (steps.numerator // steps.denominator) * step, is_length
+    return core.Stepped(figure, step), is_length

@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 
 from walebook.bed.run import run
+from walebook.core.expression import plain
 from walebook.core.problems import Place
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
@@ -71,7 +72,7 @@ def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, s
         {name: Definition(text, Place("law", 1, 1)) for name, text in texts.items()}, known)
     assert not problems, [str(p) for p in problems]
     return Cut(size="one", measures={**known, **measures}, gauge=gauge, dial=Dial(18), neck=neck,
-               hem=hem, band=Fraction(band), hidden=hidden, moved=moved, repeat=repeat)
+               hem=hem, bands=plain(band), hidden=hidden, moved=moved, repeat=repeat)
 
 
 def knit(piece: Piece) -> tuple[Program, Run]:

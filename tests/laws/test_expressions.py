@@ -16,7 +16,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
@@ -28,6 +28,7 @@ from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
 from walebook_site.sources import collect
 
+from tests.laws.random_sources import sources
 from tests.laws.recomputed import (
     Tree,
     agrees,
@@ -40,6 +41,7 @@ from tests.laws.recomputed import (
     to_whole,
     value,
 )
+from tests.laws.test_any_source import judged
 
 ROOT = Path(__file__).parents[2]
 
@@ -280,3 +282,87 @@ def test_spoiled_lengths_are_noticed():
                 tried += 1
                 kept += not notices(made | {"expression": tree})
     assert tried > 100 and kept < tried / 20, (kept, tried)
+
+
+# Measures
+
+
+CALLED = {"measure": "mm", "measure that is a plain number": "number"}
+
+
+def off_measures(document: Tree) -> Iterator[tuple[str, str]]:
+    """What does not come out in the measures of a document, or where they are used."""
+    for size, measures in document.get("measures", {}).items():
+        exact = {name: value(one["expression"]) for name, one in measures.items()}
+        for name, one in measures.items():
+            figure = one.get("mm", one.get("number"))
+            if abs(exact[name] - Fraction(figure)) > Fraction(1, 200):
+                yield size, name
+        used = [tree for one in measures.values() for tree in operands(one["expression"])]
+        used += [tree for place in document["counts"][size].values() for one in place.values()
+                 for tree in operands(one["expression"])]
+        used += [tree for one in document["lengths"][size].values()
+                 for tree in operands(one["expression"])]
+        for tree in used:
+            if tree["role"] in CALLED and (
+                    CALLED[tree["role"]] not in measures.get(tree["name"], ())
+                    or exact[tree["name"]] != Fraction(tree["value"])):
+                yield size, f"{tree['name']} {tree['value']}"
+
+
+def test_every_measure_is_what_its_expression_comes_to_wherever_it_is_used():
+    """From the size chart and the designer's sums to the counts: one value under one name."""
+    assert not [(slug, found) for slug, document in published().items()
+                for found in off_measures(document)]
+    assert sum(len(measures) for document in published().values()
+               for measures in document.get("measures", {}).values()) > 800
+
+
+@pytest.mark.parametrize("spoil", [
+    lambda measures: measures["ease"].update(mm="81.00"),
+    lambda measures: measures["ease"]["expression"].update(value="81"),
+    lambda measures: measures.pop("ease"),
+    lambda measures: measures["chest_width"]["expression"].update({"is": "product"}),
+])
+def test_a_spoiled_measure_is_noticed(spoil):
+    document = deepcopy(published()["storm-lantern-cardigan"])
+    spoil(next(iter(document["measures"].values())))
+    assert list(off_measures(document))
+
+
+# Sources drawn by seed
+
+
+def drawn(number: int) -> Iterator[Tree]:
+    """counts.json of so many sources that are drawn by seed, of those that can be knitted."""
+    texts: list[str] = []
+
+    @settings(max_examples=number, derandomize=True, database=None, deadline=None,
+              phases=[Phase.generate], suppress_health_check=list(HealthCheck))
+    @given(sources())
+    def gather(source: str) -> None:
+        texts.append(source)
+
+    gather()
+    for text in texts:
+        proof, _ = judged(text)
+        if proof:
+            yield json.loads(counts_json(proof, shared(proof), advise_all(proof)))
+
+
+def holds(document: Tree) -> bool:
+    """Whether all that a document publishes is what its expression comes to."""
+    return all(agrees(count) for _, count in counts(document)) and not list(
+        off_measures(document)) and all(
+        half_up(value(length["expression"]), 2) == Fraction(length["mm"])
+        for _, length in lengths(document))
+
+
+def test_what_drawn_sources_publish_comes_out():
+    documents = list(drawn(12))
+    assert len(documents) > 2 and all(map(holds, documents))
+
+
+@pytest.mark.long
+def test_what_many_drawn_sources_publish_comes_out():
+    assert sum(map(holds, (documents := list(drawn(400))))) == len(documents) > 100

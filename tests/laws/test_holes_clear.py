@@ -11,6 +11,7 @@ from itertools import accumulate
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.core.expression import plain
 from walebook.core.problems import Problem
 from walebook.core.units import Length
 from walebook.machine.steps import Side
@@ -35,7 +36,7 @@ KINDS = {"enclosing": Closing.ENCLOSED, "folded": Closing.ENCLOSED, "single": Cl
 def source(form: str, neck: Neck) -> tuple[Pattern, Assembled]:
     made = wardrobe.pattern(form, neck=neck, sizes=(ONLY,))
     assert made.garment is not None
-    assembled, _ = assemble(made, made.garment, ONLY, band=Fraction(30), hidden=1)
+    assembled, _ = assemble(made, made.garment, ONLY, bands=plain(30), hidden=1)
     assert assembled is not None
     return made, assembled
 

@@ -62,7 +62,7 @@ def test_a_slit_is_refused_with_figures_or_knitted_with_every_join_closed(
     assert opening is not None and opening.centre_ends is Ending.BIND_OFF
     # The slit, less what the bands hide, is as wide as a band, to a stitch.
     wide = (opening.centre + 2 * cut.hidden) * cut.gauge.stitch
-    assert abs(wide - cut.band) <= cut.gauge.stitch
+    assert abs(wide - cut.bands.value) <= cut.gauge.stitch
     # Its two edges are alike, and so are the two sides of the neck that begins there.
     assert made.edges["right_placket"].places == made.edges["left_placket"].places
     sections = made.edges["neck"].sections

@@ -12,7 +12,6 @@ import random
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 
@@ -23,6 +22,7 @@ from hypothesis.strategies import DrawFn
 from walebook.catalogue.bands import KINDS
 from walebook.catalogue.edges import EdgeRole
 from walebook.catalogue.methods import SHOULDERS
+from walebook.core.expression import plain
 from walebook.core.problems import has_errors
 from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
@@ -238,7 +238,7 @@ def shaped(form: str, neck: Neck, slit: bool, pockets: int, cord: bool, method: 
     if waste:
         spec = replace(spec, hem=None)
     pattern = replace(base, garment=spec, sizes=(SIZE,))
-    made, found = assemble(pattern, spec, SIZE, band=Fraction(30), hidden=1)
+    made, found = assemble(pattern, spec, SIZE, bands=plain(30), hidden=1)
     return None if made is None or has_errors(found) else (pattern, made.garment)
 
 
@@ -307,7 +307,7 @@ def whole(form: str, **said: object) -> tuple[Pattern, Garment]:
     """A garment of a form with a band on each of its edges."""
     pattern = garment(form, **said)  # type: ignore[arg-type]
     assert pattern.garment is not None
-    made, _ = assemble(pattern, pattern.garment, SIZE, band=Fraction(30), hidden=1)
+    made, _ = assemble(pattern, pattern.garment, SIZE, bands=plain(30), hidden=1)
     assert made is not None
     return pattern, order_of_work(pattern, made.garment)
 

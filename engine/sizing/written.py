@@ -1,0 +1,63 @@
+"""The expression of a measure, written as a source would write it, with the value of each name."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..core.counts import decimal
+from ..core.expression import (
+    Chosen,
+    Difference,
+    Expression,
+    Operand,
+    Opposite,
+    Product,
+    Quotient,
+    Rule,
+    Stepped,
+    Sum,
+    Term,
+)
+from ..core.expression_parts import inside
+from ..core.operands import Role, spelled
+
+_SIGNS: dict[type[Expression], tuple[int, str]] = {
+    Sum: (1, "+"), Difference: (1, "−"), Product: (2, "×"), Quotient: (2, "/")}
+_CALLED = {Rule.SMALLEST: "min", Rule.LARGEST: "max"}
+
+
+def shown(value: Fraction, is_length: bool) -> str:
+    """A length [mm] as centimetres to a tenth of a millimetre, or a number to three places."""
+    return f"{decimal(value / 10, 2)} cm" if is_length else decimal(value, 3)
+
+
+def source_of(made: Expression) -> str:
+    """Where a body measurement was read: the figure itself, or the middle of two; "" of others."""
+    if isinstance(made, Operand):
+        return made.name if made.role is Role.BODY else ""
+    if isinstance(made, Quotient):
+        return source_of(made.of)
+    return source_of(made.parts[0]) if isinstance(made, Sum) else ""
+
+
+def written(tree: Expression) -> str:
+    """The sum with the value, and for what was given the source, behind each name."""
+    if isinstance(tree, Term):
+        source = source_of(tree.of)
+        return spelled(tree.value, tree.role, tree.name) + (f" [{source}]" if source else "")
+    if isinstance(tree, Operand):
+        return spelled(tree.value, tree.role, tree.name)
+    if isinstance(tree, Opposite):
+        return f"−{_bracketed(tree.of, 3)}"
+    if isinstance(tree, Chosen | Stepped):
+        name = _CALLED[tree.rule] if isinstance(tree, Chosen) else "round_to"
+        return f"{name}({', '.join(map(written, inside(tree)))})"
+    rank, sign = _SIGNS[type(tree)]
+    first, *rest = inside(tree)
+    return f" {sign} ".join((_bracketed(first, rank), *(_bracketed(one, rank + 1) for one in rest)))
+
+
+def _bracketed(tree: Expression, rank: int) -> str:
+    own, _ = _SIGNS.get(type(tree), (3, ""))
+    text = written(tree)
+    return f"({text})" if own < rank or (isinstance(tree, Opposite) and rank > 1) else text
