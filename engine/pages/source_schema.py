@@ -12,7 +12,7 @@ from typing import Any
 
 from ..forms.registry import FORMS
 from ..source.keys.garment import GarmentKeys
-from ..source.keys.key import Key, Keys, Mapped, Several
+from ..source.keys.key import WORDS, Key, Keys, Mapped, Several
 from ..source.keys.whole import within
 from ..source.values import Word
 from ..words import value_shapes as words
@@ -113,7 +113,7 @@ def _read(read: object) -> Schema:
     if not isinstance(read, Several):
         return value_shape(read)
     items = [_of(read.keys)] if read.keys else []
-    if not items or isinstance(read.item, Word):
+    if not items or read.item != WORDS:
         items.append(value_shape(read.item))
     if read.by_name and not read.keys:
         items.append({"type": "object", "additionalProperties": items[0]})  # for some sizes

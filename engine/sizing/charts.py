@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..core.counts import decimal
@@ -20,12 +20,6 @@ MM_IN = {"cm": Fraction(10), "in": Fraction(254, 10)}
 
 _SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
 _MIXED = re.compile(r"([0-9])-([0-9]{1,4}/[0-9])")  # 22-1/2, as on a ruler
-
-
-def bodiless(sizes: tuple[str, ...]) -> Chart:
-    """Return the chart of a form that is cut from no body: no rows, sizes called at will."""
-    return Chart(key="", title="", publisher="", source="", url="", version="", read="",
-                 authority="cm", sizes=sizes, rows={})
 
 
 def read_span(text: str) -> tuple[Fraction, Fraction]:
@@ -139,7 +133,8 @@ class Remark:
 class Chart:
     """A body size chart with its source. `authority` ("cm" or "in") is the column that counts.
 
-    `read` says by which route its figures were read.
+    `read` says by which route its figures were read. `columns` has the chart's own name of a size
+    that is called otherwise here, "" for one that is not in the chart.
     """
 
     key: str
@@ -153,6 +148,7 @@ class Chart:
     sizes: tuple[str, ...]
     rows: Mapping[str, Row]
     remarks: tuple[Remark, ...] = ()
+    columns: Mapping[str, str] = field(default_factory=dict)
 
     def cell(self, name: str, size: str) -> Cell | None:
         """The cell of measurement `name` in `size`; None where the chart has none."""
@@ -167,10 +163,12 @@ class Chart:
         cell = self.cell(name, size)
         if cell is None:
             raise KeyError(f"{self.key} has no {name} in size {size}")
-        marks = [f"{self.key} {size}, {self.rows[name].label} {cell.printed or cell.span}"]
+        column, said = self.columns.get(size, size), cell.printed or cell.span
+        where = f"{self.key} {column}" if column else f"{OWN} for {size}"
+        marks = [f"{where}, {self.rows[name].label} {said}"]
         if cell.mended and cell.span != cell.as_printed(self.authority):
             marks.append(f"mended to {cell.span}")
-        if cell.filled:
+        if cell.filled and column:
             marks.append("filled in")
         if cell.low != cell.high:
             marks.append("middle")
@@ -185,8 +183,8 @@ class Chart:
     def remarks_on(self, name: str, size: str) -> tuple[Remark, ...]:
         """What is to be known of measurement `name` in `size`: how it was mended or filled too."""
         cell = self.cell(name, size)
-        if cell is None:
-            return ()
+        if cell is None or not self.columns.get(size, size):
+            return ()  # what the designer says of her own size is no chart's
         label, source = self.rows[name].label, self.rows[name].source or self.source
         own = [Remark(f"The {label} is {done}: {how}", source, (name,))
                for done, how in (("mended", cell.mended), ("filled in", cell.filled)) if how]

@@ -5,10 +5,11 @@ Its keys are declared in `keys.garment`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..catalogue.pockets import edge_names
+from ..core.problems import has_errors
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.opened import ROUND_THE_NECK
@@ -16,7 +17,8 @@ from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.fabrics import Bed, Fabric
 from ..pattern.model import Alignment, GarmentSpec, Neck, Sketched, Wearer
-from ..sizing.charts import Chart, bodiless
+from ..sizing.charts import Chart
+from ..sizing.own_sizes import OwnSize, bodiless, with_own_sizes
 from .body import read_body
 from .cord import read_cord
 from .fields import Fields
@@ -24,12 +26,13 @@ from .hem import read_hem
 from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
 from .materials import named
-from .measures import Measured, check_measures, read_measures
+from .measures import Measured, check_measures, plain, read_measures
 from .methods import read_methods, read_stretch
 from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
+from .sizes import by_chart, check_sizes, warn_without_chart
 from .source import Node, Scalar, Table
 from .values import Entry, Fault, Reader, Text
 
@@ -61,10 +64,15 @@ class Ground:
     """What a garment may use; a fabric or chart that is None has its fault recorded."""
 
     fabrics: Mapping[str, Fabric | None]
-    sizes: tuple[str, ...]
+    own_sizes: tuple[OwnSize, ...]
     wearer: Wearer | None
     charts: Mapping[str, Chart | None]
     bed: Bed | None = None
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes."""
+        return tuple(size.name for size in self.own_sizes)
 
 
 def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
@@ -76,13 +84,14 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     free = form is not None and not form.is_worn and "chart" not in own
     chart = bodiless(ground.sizes) if free else own.need_as(
         GarmentKeys.chart, _chart_among(ground.charts))
+    chart = _fitted(own, chart, ground.own_sizes)
     fabric = own.need_as(GarmentKeys.fabric, named("fabric", ground.fabrics))
     neck = own.get(GarmentKeys.neck)
     placket = _placket(own, form, ground.sizes)
     hem = read_hem(own, fabric, ground.fabrics, ground.bed)
     moved = own.get(GarmentKeys.moved)
     align = _align(own, fabric)
-    body = read_body(own, chart, ground.sizes)
+    body = _without_own(read_body(own, chart, ground.sizes), ground.own_sizes)
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
@@ -93,7 +102,6 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     pockets = read_pockets(own, ground.sizes)
     cord = read_cord(own, ground.wearer)
     if chart is not None:
-        _check_sizes(own, chart, ground.sizes)
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
         return None
@@ -220,20 +228,24 @@ def _drawing(garment: Fields, form: Form | None, chart: Chart | None) -> Sketche
     return shows
 
 
-def _check_sizes(garment: Fields, chart: Chart, sizes: tuple[str, ...]) -> None:
-    """Record sizes that the chart does not have, or has in another order."""
-    findings, strange = garment.findings, False
-    for number, size in enumerate(sizes):
-        if size not in chart.sizes:
-            strange = True
-            _, remedy = suggest(size, chart.sizes, "Use sizes of the chart, or another chart.")
-            findings.fault("size-not-in-chart", findings.places[f"sizes.{number}"],
-                           f'the size "{size}", which is not in the chart "{chart.key}"',
-                           f"sizes among {', '.join(chart.sizes)}", remedy)
-    ordered = tuple(size for size in chart.sizes if size in sizes)
-    if not strange and sizes != ordered:
-        findings.fault("size-order", findings.places["sizes"], f"the sizes {', '.join(sizes)}",
-                       f'the order of the chart "{chart.key}"', f"Write [{', '.join(ordered)}].")
+def _fitted(garment: Fields, chart: Chart | None, sizes: Sequence[OwnSize]) -> Chart | None:
+    """The chart with the pattern's own sizes; as it is where it has none of them."""
+    findings = garment.findings
+    if chart is None or not chart.key:
+        warn_without_chart(findings, sizes if chart else ())
+        return chart
+    before = len(findings.problems)
+    check_sizes(findings, chart, sizes)
+    sized = by_chart(findings, chart, sizes)
+    return chart if has_errors(findings.problems[before:]) else with_own_sizes(chart, sized)
+
+
+def _without_own(body: dict[str, dict[str, Length]], sizes: Sequence[OwnSize]
+                 ) -> dict[str, dict[str, Length]]:
+    """The garment's body measurements, but for those that a size says of itself."""
+    own = {(size.name, name) for size in sizes for name in size.body}
+    return {name: {size: length for size, length in by_size.items()
+                   if (size, plain(name)) not in own} for name, by_size in body.items()}
 
 
 def _check_wearer(garment: Fields, chart: Chart, wearer: Wearer | None) -> None:

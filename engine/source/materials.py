@@ -7,7 +7,6 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import TypeVar
 
-from ..core.problems import Place
 from ..core.text import clip
 from ..core.units import Length, length_cm
 from ..fabric.hem_fabric import hem_fabric
@@ -19,15 +18,13 @@ from .fields import Fields, Findings, open_fields
 from .keys.fabrics import FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from .keys.head import PatternKeys
 from .likely import check_gauge, check_mass, check_package
-from .page_names import page_flaw
 from .spellings import NeedleRepeat
 from .stitch_chart import chart_among
-from .values import Entry, Fault, Reader, Text, name_of
+from .values import Entry, Reader, name_of
 
 T = TypeVar("T")
 
 SMALL_SWATCH = length_cm(10)  # a narrower one is warned about: its edges weigh too much
-_SIZE = re.compile(r"[A-Za-z0-9 /.-]{1,12}")
 
 
 def named(what: str, known: Mapping[str, T | None]) -> Reader[T | None]:
@@ -179,33 +176,6 @@ def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | Non
 def size_slug(size: str) -> str:
     """The name of a size's page: small letters and digits, a hyphen for anything between."""
     return re.sub(r"[^a-z0-9]+", "-", size.lower()).strip("-")
-
-
-def read_sizes(fields: Fields) -> tuple[str, ...]:
-    """The pattern's sizes in their order, each able to name a page; none if any is at fault."""
-    findings, before = fields.findings, len(fields.findings.problems)
-    sizes: dict[str, tuple[str, Place]] = {}  # by page name
-    for item in fields.each(fields.keys.keys["sizes"], needed=True):
-        size = findings.read(item, _size_name)
-        page = size_slug(size or "")
-        if size is not None and page in sizes:
-            other, there = sizes[page]
-            findings.fault("same-page", item.place, f'the size "{size}", whose page would be '
-                           f'called "{page}" like that of "{other}" ({there.short})',
-                           "sizes that differ in letters or digits", "Rename one of the two.")
-        elif size is not None:
-            sizes[page] = size, item.place
-    return tuple(size for size, _ in sizes.values()) if len(findings.problems) == before else ()
-
-
-def _size_name(entry: Entry) -> str:
-    expected = "1 to 12 letters A to Z, digits, spaces and / . -"
-    size = Text(120, expected, "Write a size such as M or 36/38.")(entry)
-    if not _SIZE.fullmatch(size) or not size_slug(size):
-        raise Fault("bad-size-name", entry.place, f'the size "{size}"', expected, "Rename it.")
-    if flaw := page_flaw(size_slug(size)):
-        raise Fault("bad-size-name", entry.place, f'the size "{size}"', flaw, "Rename it.")
-    return size
 
 
 def warn_unused(findings: Findings, pattern: Pattern) -> None:

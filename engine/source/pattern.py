@@ -22,9 +22,10 @@ from .edges import read_edges
 from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .keys.head import BedFileKeys, BedKeys, CorrectionKeys, PatternKeys, PictureKeys
-from .materials import read_fabrics, read_sizes, read_yarns, warn_unused, whole
+from .materials import read_fabrics, read_yarns, warn_unused, whole
 from .page_names import alike, device_flaw, normal
 from .renamed import with_new_names
+from .sizes import read_sizes, warn_without_chart
 from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
 from .values import Entry, Fault, name_of
@@ -95,8 +96,11 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     yarns = read_yarns(fields)
     charts = _charts(fields)
     fabrics = read_fabrics(fields, yarns, charts)
-    sizes = read_sizes(fields)
-    garment = read_garment(fields, Ground(fabrics, sizes, wearer, shelf.charts, bed))
+    own_sizes = read_sizes(fields)
+    sizes = tuple(size.name for size in own_sizes)
+    garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed))
+    if "garment" not in fields:
+        warn_without_chart(fields.findings, own_sizes)
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
     bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer, _hem_depth(garment))) \

@@ -19,8 +19,8 @@ from ..sizing.grading import look_across
 from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
 from .keys.sizes import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys
-from .materials import read_sizes
 from .renamed import with_new_names
+from .sizes import read_sizes
 from .source import Node
 from .spellings import Span
 from .values import Entry, Text, table_like
@@ -66,7 +66,7 @@ def _warn_of_steps(findings: Findings, chart: Chart) -> None:
 def _chart(fields: Fields, key: str) -> Chart | None:
     title, publisher = fields.need(ChartFileKeys.title), fields.need(ChartFileKeys.publisher)
     source, authority = fields.need(ChartFileKeys.source), fields.need(ChartFileKeys.authority)
-    sizes = read_sizes(fields)
+    sizes = tuple(size.name for size in read_sizes(fields))
     rows = _rows(fields, _Columns(authority or "cm", sizes))
     remarks = _remarks(fields, rows, sizes)
     if title is None or publisher is None or source is None or authority is None or not sizes:

@@ -87,7 +87,10 @@ def amount_said(need: YarnNeed) -> str:
 
 def chart_named(chart: Chart) -> str:
     """Which size chart the body measurements are from, as HTML."""
-    return f"<p>Body measurements: {esc(chart.title)}, {esc(chart.publisher)}.</p>"
+    own = "".join(f" Size {esc(size)} is the chart's {esc(column)}." if column else
+                  f" The body of size {esc(size)} is the designer's." for size, column in
+                  chart.columns.items() if size != column)
+    return f"<p>Body measurements: {esc(chart.title)}, {esc(chart.publisher)}.{own}</p>"
 
 
 def chart_remark(remark: Remark, sizes: Sequence[str]) -> str:

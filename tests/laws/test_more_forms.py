@@ -27,8 +27,8 @@ from walebook.proof.yarn_requirement import needs
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import How
-from walebook.sizing.charts import bodiless
 from walebook.sizing.measures import Definition
+from walebook.sizing.own_sizes import bodiless
 from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces

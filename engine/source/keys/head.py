@@ -10,10 +10,11 @@ from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
 from .edges import EdgeKeys
 from .fabrics import ChartKeys, FabricKeys, YarnKeys
-from .garment import GarmentKeys
+from .garment import BODY_LENGTH, GarmentKeys
 from .key import Key, Keys, Mapped, Name, Several
 
-_SIZE = NO_DEVICE + NO_OTHER_PAGE + r"(?=[^A-Za-z0-9]*[A-Za-z0-9])[A-Za-z0-9 /.-]{1,12}"
+SIZE = Text(120, spelt=(NO_DEVICE + NO_OTHER_PAGE
+                        + r"(?=[^A-Za-z0-9]*[A-Za-z0-9])[A-Za-z0-9 /.-]{1,12}"))
 _PICTURE = NO_DEVICE + (r"[^./\\:][^/\\:]*\.(?:[Pp][Nn][Gg]|[Jj][Pp][Ee]?[Gg]|[Ww][Ee][Bb][Pp])")
 
 
@@ -53,6 +54,19 @@ class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put
 
     date = Key(iso_date(), "When it was put right.", "2026-10-29")
     text = Key(Text(600), "What was put right.", "Rows of size M put right.")
+
+
+class SizeKeys(Keys, example="{label: 1X, as: XL}"):
+    """A size that the chart calls otherwise, or does not have."""
+
+    label = Key(SIZE, "What it is called, in the source and on its page.", "1X")
+    as_ = Key(SIZE, "The size of the garment's chart whose body it is for. Sizes of one body may "
+              "differ in length, or in ease.", "XL", "the size that the chart has by its label, "
+              "unless it has a `body`", "")
+    body = Key(Several("body measurements", 60, BODY_LENGTH, by_name=True), "Its own body "
+               "measurements by the chart's names, a length from 1 cm to 400 cm each. Without `as` "
+               "it has these and no others: `{label: 6X, body: {chest: 160 cm, ...}}`. They hold "
+               "before those under `body` of the garment.", "{chest: 125 cm}", "the chart's hold")
 
 
 class PatternKeys(Keys, example="title: My cardigan bands"):
@@ -98,11 +112,12 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     fabrics = Key(Several("fabrics", 20, keys=FabricKeys, by_name=True),
                   "The [fabrics](#fabrics) by name, up to 20.", f"{{body: {FabricKeys.example}}}",
                   shared=True)
-    sizes = Key(Several("sizes", 40, Text(120, spelt=_SIZE)),
+    sizes = Key(Several("sizes", 40, SIZE, keys=SizeKeys),
                 "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
                 "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "
                 "letters and digits: two sizes may not share one, and none may end in `to-keep`, "
-                "as the file beside each page does.", "[S, M, L]")
+                "as the file beside each page does. A mapping is a [size of your own](#own-sizes).",
+                "[S, M, L]")
     garment = Key(Mapped(GarmentKeys), "The [garment](#garment) itself, where the pattern has "
                   "more than bands.", GarmentKeys.example, "bands only")
     edges = Key(Several("edges", 40, keys=EdgeKeys, by_name=True),

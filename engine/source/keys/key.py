@@ -20,7 +20,7 @@ from ..values import Entry, Reader, Text, listing_like, table_like
 T = TypeVar("T")
 
 _MISSING: Any = object()
-_WORDS = Text(120)
+WORDS = Text(120)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +117,7 @@ class Several:
 
     what: str
     most: int
-    item: Reader[Any] = _WORDS
+    item: Reader[Any] = WORDS
     keys: type[Keys] | None = None
     by_name: bool = False
     least: int = 1

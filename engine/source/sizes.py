@@ -1,0 +1,131 @@
+"""The sizes of a pattern or of a chart: each a name, or in a pattern a size of the designer's own.
+
+    sizes:
+      - M
+      - {label: 1X, as: XL}                    # the chart's XL, by her own name
+      - {label: 6X, body: {chest: 160 cm, ...}} # in no column of the chart
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from ..core.problems import Place
+from ..core.text import clip, suggest
+from ..core.units import Length
+from ..sizing.charts import Chart
+from ..sizing.own_sizes import OwnSize
+from .fields import Fields, Findings, open_fields
+from .keys.garment import BODY_LENGTH
+from .keys.head import SizeKeys
+from .likely import check_body
+from .materials import size_slug
+from .measures import plain
+from .page_names import page_flaw
+from .source import Table
+from .values import Entry, Fault, Text
+
+_SIZE = re.compile(r"[A-Za-z0-9 /.-]{1,12}")
+
+
+def read_sizes(fields: Fields) -> tuple[OwnSize, ...]:
+    """The sizes in their order, each able to name a page; none if any is at fault."""
+    findings, before = fields.findings, len(fields.findings.problems)
+    key = fields.keys.keys["sizes"]
+    sizes: dict[str, tuple[OwnSize, Place]] = {}  # by page name
+    for item in fields.each(key, needed=True):
+        size = _own_size(findings, item) if key.table else _plain(findings, item)
+        page = size_slug(size.name if size else "")
+        if size is not None and page in sizes:
+            other, there = sizes[page]
+            findings.fault("same-page", item.place, f'the size "{size.name}", whose page would be '
+                           f'called "{page}" like that of "{other.name}" ({there.short})',
+                           "sizes that differ in letters or digits", "Rename one of the two.")
+        elif size is not None:
+            sizes[page] = size, item.place
+    return tuple(size for size, _ in sizes.values()) if len(findings.problems) == before else ()
+
+
+def _plain(findings: Findings, item: Entry) -> OwnSize | None:
+    label = findings.read(item, _size_name)
+    return None if label is None else OwnSize(name=label, column=label, path=item.path)
+
+
+def _own_size(findings: Findings, item: Entry) -> OwnSize | None:
+    if not isinstance(item.node, Table):
+        return _plain(findings, item)
+    own = open_fields(findings, item, "a size", SizeKeys)
+    if own is None:
+        return None
+    label = own.need_as(SizeKeys.label, _size_name)
+    column = own.get_as(SizeKeys.as_, Text(120), "")
+    body = {plain(entry.label): findings.read(entry, BODY_LENGTH)
+            for entry in own.each(SizeKeys.body)}
+    if label is None:
+        return None
+    return OwnSize(name=label, column=column or ("" if body else label), path=item.path,
+                   body={name: length for name, length in body.items() if length is not None})
+
+
+def _size_name(entry: Entry) -> str:
+    expected = "1 to 12 letters A to Z, digits, spaces and / . -"
+    size = Text(120, expected, "Write a size such as M or 36/38.")(entry)
+    if not _SIZE.fullmatch(size) or not size_slug(size):
+        raise Fault("bad-size-name", entry.place, f'the size "{size}"', expected, "Rename it.")
+    if flaw := page_flaw(size_slug(size)):
+        raise Fault("bad-size-name", entry.place, f'the size "{size}"', flaw, "Rename it.")
+    return size
+
+
+def check_sizes(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> None:
+    """Record sizes that the chart does not have, or has in another order."""
+    of_chart = [size for size in sizes if size.column]
+    for size in of_chart:
+        if size.column not in chart.sizes:
+            _, remedy = suggest(size.column, chart.sizes, "Use sizes of the chart, or another "
+                                "chart.")
+            place = findings.places.get(f"{size.path}.as", findings.places[size.path])
+            findings.fault("size-not-in-chart", place, f'the size "{clip(size.column)}", which is '
+                           f'not in the chart "{chart.key}"',
+                           f"sizes among {', '.join(chart.sizes)}", remedy)
+    if any(size.column not in chart.sizes for size in of_chart):
+        return
+    ordered = sorted(of_chart, key=lambda size: chart.sizes.index(size.column))
+    if of_chart != ordered:
+        findings.fault("size-order", findings.places["sizes"],
+                       f"the sizes {', '.join(size.name for size in of_chart)}",
+                       f'the order of the chart "{chart.key}"',
+                       f"Write [{', '.join(size.name for size in ordered)}].")
+
+
+def by_chart(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> tuple[OwnSize, ...]:
+    """The sizes with their measurements by the chart's own names; those it has not are recorded."""
+    rows = {plain(name): name for name in chart.rows}
+    return tuple(OwnSize(name=size.name, column=size.column, path=size.path,
+                         body=dict(_measured(findings, chart, size, rows))) for size in sizes)
+
+
+def _measured(findings: Findings, chart: Chart, size: OwnSize, rows: Mapping[str, str]
+              ) -> Iterator[tuple[str, Length]]:
+    for name, length in size.body.items():
+        path = f"{size.path}.body.{name}"
+        if name in rows:
+            check_body(findings, path, chart.rows[rows[name]], {size.column: length})
+            yield rows[name], length
+            continue
+        expected, remedy = suggest(name, chart.rows, "Use one of these, or put the length under "
+                                   "measures.")
+        where = f'in the chart "{chart.key}"' if chart.key else "without a size chart"
+        findings.fault("unknown-name", findings.places.get(path, findings.places[size.path]),
+                       f'no measurement called "{clip(name)}" {where}', expected, remedy)
+
+
+def warn_without_chart(findings: Findings, sizes: Sequence[OwnSize]) -> None:
+    """Warn of sizes that name a body in a pattern that is cut for none."""
+    for size in sizes:
+        if size.is_plain:
+            continue
+        key = "body" if size.body else "as"
+        findings.warn("unused", findings.places[size.path], f'"{key}" of the size "{size.name}" '
+                      "in a pattern without a size chart", remedy="Delete it.")
