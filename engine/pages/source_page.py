@@ -11,6 +11,7 @@ from ..markup.html import esc
 from ..source.keys.whole import RANGES
 from ..words import source_page as words
 from .key_lists import fill_keys
+from .measure_lists import fill_measures
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
 FORMS_MARKER = "<!-- walebook:forms -->"
@@ -18,8 +19,8 @@ RANGES_MARKER = "<!-- walebook:ranges -->"
 
 
 def fill_lists(markdown: str) -> str:
-    """Return the page with its markers replaced by the keys, findings, forms and ranges."""
-    return (fill_keys(markdown).replace(FINDINGS_MARKER, _listed(CODES))
+    """Return the page with its markers replaced by keys, findings, forms, ranges and measures."""
+    return (fill_keys(fill_measures(markdown)).replace(FINDINGS_MARKER, _listed(CODES))
             .replace(RANGES_MARKER, _ranges((*RANGES.values(), *COMPARED.values(),
                                              *MEASURES.values(), OWN_MEASURE)))
             .replace(FORMS_MARKER, "\n".join(_form(form) for form in FORMS.values())))
