@@ -19,10 +19,11 @@ class BandKind:
     where there is no choice. `asks` are the keys that only it takes, `needs` those it
     cannot do without. It `falls` over from the neck, which must then open at the front; its ends
     `meet` there, over half of the top of each front band, where a band that does not meet laps
-    as they do. It `grades` where each of its rows can have a different dial, and `mitres` at
-    the point of a V. One that `rolls` is knitted at the garment's dial where a rule counts it.
-    `collar` says whether it is one. `fold` is how it folds where the source says nothing, None for
-    one that does not fold. `lays_out` says that its rows can have needles left out of work,
+    as they do. It `grades` where each of its rows can have a different dial, and `mitres` where
+    its edge turns, at the point of a V or at square corners. One that `rolls` is knitted at the
+    garment's dial where a rule counts it. `collar` says whether it is one. `fold` is how it folds
+    where the source says nothing, None for one that does not fold. `lays_out` says that its rows
+    can have needles left out of work,
     `ends_sewn` that its two ends are sewn shut, `channel` that a cord or elastic goes through it,
     and `latched` that its rows are latched up into a rib.
     """
@@ -78,7 +79,8 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="single", summary="one layer, bound off", layers=1,
              closings=(Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF,
                        Closing.EYELET, Closing.SLIT, Closing.LOOPS),
-             page="bands/single.html", stands=True, grades=True, bind_offs=SINGLES, lays_out=True),
+             page="bands/single.html", stands=True, grades=True, mitres=True, bind_offs=SINGLES,
+             lays_out=True),
     BandKind(name="rolled", summary="one layer of plain rows that rolls outward", layers=1,
              closings=(), page="bands/rolled.html", stands=True, bind_offs=SINGLES, rolls=True),
     BandKind(name="ribbed", summary="one layer, latched up into a rib", layers=1, closings=(),

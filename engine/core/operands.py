@@ -192,7 +192,7 @@ class Reason(Enum):
 
     LEAST_ONE = "{value}, the least there is"
     LEAST_HOLE = "{value}, the least a hole may have"
-    MITRE = "{value} of them go, at most one after every second row; the fabric gives the rest"
+    MITRE = "{value}, at most one after every second row; the fabric gives the rest"
     NO_WIDER = "no more than the width, {value}"
     NECK = "{value} so that the neck is nearer to neck_width ({off} {side})"
     SIDES_MEET = "{value} so that the sides meet ({off} more)"

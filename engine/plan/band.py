@@ -82,6 +82,7 @@ class BandPlan:
         """The most needles it ever takes up, with a collar's points or a facing [needles]."""
         behind = self.facing.stitches.value if self.facing else 0
         taken = needles_taken(self.stitches.value, self.repeat)
+        taken += max(0, self.mitre.wider) if self.mitre else 0
         return max(behind, taken + 2 * self.collar.points)
 
     @property

@@ -26,7 +26,7 @@ from .facings import plan_facing, too_far_off
 from .hole_ground import ground_of
 from .layers import layer_rows
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
-from .mitres import plan_mitre
+from .mitres import plan_mitre, turns_of
 from .zips import check_zip
 
 
@@ -119,8 +119,8 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     problems += found
     if collar is None or casing is None or has_errors(problems):
         return None, problems
-    mitre = plan_mitre(run.corner, meetings, gauge, depth.value) \
-        if band.mitre and run.corner else None
+    turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
+    mitre = plan_mitre(turns, stitches.value, gauge, depth.value) if turns else None
     return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
                     edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth, hole=hole,

@@ -15,6 +15,7 @@ from ..shape.corners import squares
 from ..shape.edging import EdgePath
 from .arranged import arranged
 from .band import BandPlan
+from .mitres import can_turn
 from .own_edges import edge_place as own_edge_place
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
@@ -51,12 +52,12 @@ def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches:
             found=f"{len(band.dials)} settings for {depth} a layer",
             expected="at least a row for every setting",
             remedy="Leave settings out, or give the band more depth."))
-    if band.mitre and run.corner is None:
+    if band.mitre and not can_turn(run):
         problems.append(error(
             "no-corner", pattern.place(f"bands.{band.key}.mitre"), size=size,
-            found=f"a mitre along {run.title}", expected="the neck of a pullover with a v neck, "
-            "whose two sides meet in a point",
-            remedy="Leave the mitre out, or write neck: v."))
+            found=f"a mitre along {run.title}", expected="an edge that turns: the neck of a "
+            "pullover with a v, square or boat neck, or front_and_neck of a round neck",
+            remedy="Leave the mitre out, or write neck: v or neck: square."))
     return problems
 
 
@@ -113,6 +114,9 @@ def _way_out(pattern: Pattern, plan: BandPlan) -> str:
     if band.collar.points or band.collar.back_depth:
         return f"{thicker}; a collar with points or short rows is knitted in one, and only one " \
             "without them can be cut."
+    if plan.mitre:
+        return f"{thicker}, or leave the mitre out; a band whose stitches go or come at corners " \
+            "is knitted in one."
     if band.facing_fabric:
         return f"{thicker}; a band whose stitches change at its fold is knitted in one."
     if KINDS[band.kind].faces and squares(plan.run.sections):

@@ -1,50 +1,116 @@
-"""A band mitred at the point of a V: how many stitches go at either side of it, and when.
+"""A band mitred where it turns: how many stitches go or come at either side of a corner, and when.
 
-Towards the neck each row inside the corner is shorter. Each side loses in every row the height
-of the row over the width of a stitch, times how steep the V is (geometry): 0.75 a row at a square
-corner where a row is three quarters as high as a stitch is wide.
+Towards the free edge each row inside a corner is shorter, each row outside one longer. Either side
+loses or gains in every row the height of the row over the width of a stitch, times how steep the
+corner is (geometry): 0.75 a row at a square one where a row is three quarters as high as a stitch
+is wide.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Operand, Rule, plain
 from ..core.operands import Reason, Role
 from ..fabric.gauge import Gauge, counted
-from ..shape.edging import Corner
+from ..pattern.edges import Offer
+from ..shape.corners import squares
+from ..shape.edging import EdgePath, Section
 from ..shape.schedule import Finish, spread_events
 from .meeting import Meeting
+
+LEFT = 2  # stitches that stay beside every corner; common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turns:
+    """The corners of an edge at which a band can be mitred: the numbers of the stitches that stay,
+    from 1 at the first end, how steep they are, and whether the band's free edge is `longer` than
+    its foot there."""
+
+    corners: tuple[int, ...]
+    steep: Fraction
+    longer: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MitrePlan:
-    """`corner` is its stitch, from 1 at the first end; `rows` those of a layer, from the garment
-    to the fold, after which a stitch goes at either side of it."""
+    """`turns` are its corners; `rows` those of a layer, from the garment on, after which a stitch
+    goes, or comes, at either side of every corner: `pairs` at each."""
 
-    corner: int
+    turns: Turns
     pairs: Count
     rows: tuple[int, ...]
 
+    @property
+    def wider(self) -> int:
+        """How many stitches the band has more at its free edge than at its foot [stitches]."""
+        every = 2 * len(self.turns.corners) * self.pairs.value
+        return every if self.turns.longer else -every
 
-def plan_mitre(corner: Corner, meetings: Sequence[Meeting], gauge: Gauge, rows: int) -> MitrePlan:
-    """Return the mitre over a layer of `rows` [rows].
 
-    A pair goes at most after every second row, and never after the last, and no more than leaves
-    two stitches on either side: the fabric gives the rest (one published band: a pair every two
-    rows, Mary Anne Oger, That mitre, knitwords.blogspot.com, 2020-04).
+def can_turn(run: EdgePath) -> bool:
+    """True for an edge with the point of a V, or with square corners that are all alike."""
+    return run.corner is not None or len({corner.juts for corner in squares(run.sections)}) == 1
+
+
+def turns_of(run: EdgePath, meetings: Sequence[Meeting], *, stands: bool) -> Turns | None:
+    """Return the corners at which a band along an edge turns, None where there is none.
+
+    The point of a V, inside which a band lies that `stands`; or square corners, all inward or all
+    outward. There the stitch that stays is the end of the straight side.
     """
-    before = sum(m.stitches.value for m in meetings[:corner.before])
-    at = before + 1 if corner.own else before
-    total = sum(m.stitches.value for m in meetings)
+    if run.corner is not None:
+        before = _upto(meetings, run.corner.before)
+        return Turns(corners=(before + 1 if run.corner.own else before,), steep=run.corner.steep,
+                     longer=not stands)
+    found = squares([m.section for m in meetings])
+    if len({corner.juts for corner in found}) != 1:
+        return None
+    return Turns(corners=tuple(_stays(meetings, corner.before) for corner in found),
+                 steep=Fraction(1), longer=found[0].juts is stands)
+
+
+def _upto(meetings: Sequence[Meeting], number: int) -> int:
+    """The stitches of the first sections."""
+    return sum(m.stitches.value for m in meetings[:number])
+
+
+def _stays(meetings: Sequence[Meeting], before: int) -> int:
+    """The last stitch of the straight side before a corner, or the first of the one behind it."""
+    return _upto(meetings, before) + (not _is_side(meetings[before - 1].section))
+
+
+def _is_side(section: Section) -> bool:
+    return section.offer is Offer.ROWS and not any(run.stitches for run in section.runs)
+
+
+def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: int) -> MitrePlan:
+    """Return the mitre over a layer of `rows` [rows] of a band of so many `stitches`.
+
+    A pair goes or comes at most after every second row, and never after the last; no more go than
+    leave two stitches beside every corner. The fabric gives the rest. A pair every two rows:
+    inward Mary Anne Oger, That mitre, knitwords.blogspot.com, 2020-04, and Make some mitred
+    squares, lovecrafts.com; outward Josephine's squares, adding a border,
+    stitchtherapyknitalong.blogspot.com, 2013-03, and Knitting around the corner, knitting.today.
+    """
     high = Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
-    asked = counted(high * Operand(corner.steep, Role.STEEPNESS)
+    asked = counted(high * Operand(turns.steep, Role.STEEPNESS)
                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
-    most = max(0, min((rows - 1) // 2, at - 3, total - at - 2))
+    room = () if turns.longer else _room(turns.corners, stitches)
+    most = max(0, min(((rows - 1) // 2, *room)))
     pairs = Count(Chosen((asked.made, plain(most)), Rule.SMALLEST, Reason.MITRE), Unit.STITCHES)
     schedule = spread_events(pairs.value, rows - 1, finish=Finish.EVENT)
-    return MitrePlan(corner=at, pairs=pairs, rows=schedule.event_rows)
+    return MitrePlan(turns=turns, pairs=pairs, rows=schedule.event_rows)
+
+
+def _room(corners: Sequence[int], stitches: int) -> Iterator[int]:
+    """How many pairs each stretch between corners, or beside one, has stitches for."""
+    yield corners[0] - 1 - LEFT
+    yield from ((b - a - 1 - LEFT) // 2 for a, b in pairwise(corners))
+    yield stitches - corners[-1] - LEFT

@@ -62,27 +62,29 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
     at a square neck.
 
     A row of a band gains or loses 0.75 of a stitch at either side of a square corner
-    (bands/one-piece.md).
+    (bands/one-piece.md), which a mitre gives it.
     """
     neck = pattern.garment.neck if pattern.garment else None
     for band in pattern.bands.values():
         kind = KINDS[band.kind]
+        mitre = "Write mitre: yes, or " if kind.mitres and not band.buttonholes else "Write "
+        if band.mitre:
+            continue
         if band.garment_edge == "neck" and neck in (Neck.SQUARE, Neck.BOAT) and kind.stands \
                 and pattern.garment and pattern.garment.form != SIDEWAYS.name:
             yield note(
                 Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.kind"),
                 found=f"a band that stands round the square corners of a {neck.value} neck",
-                expected="stitches that go at each corner, which no band loses there",
-                remedy="Write kind: facing, or lay a fold at each corner as the page says; or "
+                expected="stitches that go at each corner, as a mitre takes them",
+                remedy=f"{mitre}kind: facing; or lay a fold at each corner as the page says, or "
                        "choose neck: round.")
         elif band.garment_edge == "front_and_neck" and neck is Neck.ROUND and not kind.collar:
             yield note(
                 Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.edge"),
                 found="one band round the two square corners where a round neck begins",
-                expected="stitches for the turn, which no band gets at a corner that points "
-                         "outward",
-                remedy="Write a band for edge: neck and one for edge: front_edge, which runs over "
-                       "its ends; or choose neck: v.")
+                expected="stitches for the turn, as a mitre gives them",
+                remedy=f"{mitre}a band for edge: neck and one for edge: front_edge, which runs "
+                       "over its ends; or choose neck: v.")
 
 
 def _floats(pattern: Pattern) -> Iterator[Problem]:

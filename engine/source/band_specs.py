@@ -31,7 +31,7 @@ def graded_dials(band: Fields, kind: BandKind) -> tuple[Dial, ...]:
 
 
 def mitred(band: Fields, kind: BandKind) -> bool:
-    """True for a band that is mitred at the point of a V."""
+    """True for a band that is mitred where its edge turns."""
     if not band.get(BandKeys.mitre):
         return False
     if not kind.mitres or "buttonholes" in band:

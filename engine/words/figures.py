@@ -18,7 +18,7 @@ from .words import stitches
 LABELS: Mapping[str, str] = {
     "edge_rows": "Rows of the garment's edge",
     "band_stitches": "Stitches of the band",
-    "mitre_pairs": "Pairs of stitches that go at the point, and come again",
+    "mitre_pairs": "Pairs of stitches by which each corner is mitred",
     "point_stitches": "Stitches of each point",
     "outer_stitches": "Stitches at the outer edge",
     "short_row_pairs": "Pairs of short rows",

@@ -1,4 +1,4 @@
-"""Words for the mitre of a band: a stitch at each side of the point of a V goes, or comes again."""
+"""Words for the mitre of a band: a stitch at each side of every corner goes, or comes."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from ..machine.needles import Needle, Needles
 from ..machine.prongs import IN_GOES
 from ..machine.reasons import Reason
 from .instruction import Instruction, Moment
-from .words import needles_said, stitches
+from .words import counted, from_to, needles_said, stitches
 
 OFF = "<b>Take all weights off.</b> Keep your feet clear."
 ON = "Hang the weights on again, evenly."
@@ -20,8 +20,10 @@ def is_mitre(step: steps.Step) -> bool:
 
 
 def told_pair(m: Moment) -> Instruction:
-    """A pair that goes, or one that comes again."""
+    """A pair that goes at every corner, or one that comes."""
     moved = [s for s in m.steps if isinstance(s, steps.Transfer)]
+    if len(moved) != 2:
+        return _told_corners(m, moved)
     left, right = moved
     first = not any(is_mitre(s) for s in m.earlier)
     how = PAGE if first else None
@@ -38,6 +40,33 @@ def told_pair(m: Moment) -> Instruction:
              f"one needle to the left. {middle} then holds three loops, which the next row knits "
              f"as one. Push the emptied needle at either end back to non-working position. {ON}",
         how=how, check=True, diagram=first)
+
+
+def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
+    """The stretches between several corners, and the corners' own stitches, one by one."""
+    plan = m.strip.plan.mitre
+    assert plan is not None
+    first = not any(is_mitre(s) for s in m.earlier)
+    fresh = [s for s in m.steps if isinstance(s, steps.Increase)]
+    what = "Open out" if fresh else "Close in"
+    new = m.after.loaded - m.before.loaded if m.before else m.after.loaded
+    brought = f" Bring {needles_said(new)} to working position." if fresh else ""
+    then = (f"Give each of the needles left empty, {needles_said(fresh[0].needles)}, a loop from "
+            "the stitch beside it." if fresh else
+            f"{needles_said(m.after.doubled)} then hold three loops each, which the next row "
+            "knits as one. Push the emptied needles at either end back to non-working position.")
+    return Instruction(
+        text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
+             f"corners.</b>{brought} With the garter bar, or three at a time with a transfer "
+             "tool, beginning at the side to which they go, move in this order:",
+        places=tuple(_move(s) for s in moved), after=f"{then} {ON}",
+        how=PAGE if first else None, check=True, diagram=first)
+
+
+def _move(step: steps.Transfer) -> str:
+    side = "right" if step.by > 0 else "left"
+    return (f"<b>{from_to(step.needles)}</b> ({stitches(len(step.needles))}): "
+            f"{counted(abs(step.by), 'needle')} to the {side}")
 
 
 def _with_what(most: int, middle: Needle) -> str:

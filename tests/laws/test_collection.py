@@ -146,7 +146,8 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     """What is a yes or no of a garment or band."""
     for plan in size.plans:
         yield from (name for name, has in (
-            ("graded tension", plan.band.dials), ("mitre", plan.mitre), ("parts", plan.parts),
+            ("graded tension", plan.band.dials), ("mitre", plan.mitre),
+            ("corners", plan.mitre and len(plan.mitre.turns.corners) > 1), ("parts", plan.parts),
             ("zip", plan.band.zip), ("points", plan.band.collar.points),
             ("outer dial", plan.band.collar.outer_dial)) if has)
     if spec := pattern.garment:
@@ -154,8 +155,8 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord)) if has)
 
 
-EXTRAS = ("graded tension", "mitre", "parts", "zip", "points", "outer dial", "placket", "pockets",
-          "cord")
+EXTRAS = ("graded tension", "mitre", "corners", "parts", "zip", "points", "outer dial", "placket",
+          "pockets", "cord")
 NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
     "kind of band": (KINDS, in_bands(lambda band: [band.kind])),
     "closing": ((c.value for c in Closing), in_holes(lambda holes: [holes.closing.value])),
@@ -174,7 +175,7 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
                                  in_garment(lambda spec: [spec.align.value])),
     "side of a collar": ((s.value for s in Shown), in_bands(
         lambda band: [band.collar.shows.value] if band.collar.shows else [])),
-    # Round a round neck it has square corners, and no stitches for the turn: band-corner.
+    # Round a round neck it has square corners, which want a mitre: band-corner.
     "neck with one band from hem to hem": (("v",), around),
     "pieces side by side": (("fronts", "sleeves"), in_garment(pairs)),
     "other key": (EXTRAS, extras),

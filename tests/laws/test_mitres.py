@@ -1,4 +1,4 @@
-"""Bands mitred at the point of a V: what goes at it comes again, both layers alike."""
+"""Bands mitred where they turn: what goes at a corner comes again, both layers alike."""
 
 from __future__ import annotations
 
@@ -6,23 +6,39 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
-from walebook.fabric.gauge import measure
+from walebook.catalogue.bands import KINDS
+from walebook.fabric.gauge import Gauge, measure
 from walebook.machine.needles import of
 from walebook.machine.reasons import Reason
+from walebook.machine.set_up_steps import HangWeights
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
+from walebook.pages.program import tell
 from walebook.pattern.edges import Shape
-from walebook.pattern.model import Fold
+from walebook.pattern.model import Fold, Neck
 from walebook.plan.band import BandPlan
 from walebook.plan.band_counts import plan_band
-from walebook.plan.mitres import plan_mitre
+from walebook.plan.mitres import Turns, plan_mitre
+from walebook.plan.sense import check
 from walebook.program.bands import band_program
-from walebook.program.layout import lay_out
-from walebook.shape.edging import Corner, run_of, straight, waiting
+from walebook.program.layout import corner_loops, lay_out, sections
+from walebook.proof.proof import prove
+from walebook.shape.edging import (
+    Corner,
+    EdgePath,
+    Zone,
+    run_of,
+    shaped,
+    straight,
+    waiting,
+)
+from walebook.shape.profile import Run
 
 from tests.laws.bands import BODY, pattern
+from tests.laws.test_one_edge import banded
 
 
 @st.composite
@@ -72,7 +88,7 @@ def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPla
 @settings(max_examples=60, deadline=None)
 def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> None:
     assert plan.mitre is not None
-    corner = lay_out(plan.stitches.value, front).at(plan.mitre.corner)
+    corner = lay_out(plan.stitches.value, front).at(*plan.mitre.turns.corners)
     program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
                            with_holes=False)
     moves = [s for s in program.steps if isinstance(s, Transfer) and s.reason is Reason.FOR_MITRE]
@@ -86,12 +102,155 @@ def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> Non
 @given(st.integers(4, 30), st.fractions(Fraction(1, 4), 6, max_denominator=6))
 def test_pairs_follow_the_geometry_as_far_as_every_second_row(rows: int, steep: Fraction) -> None:
     gauge = measure((BODY,))
-    plan, _ = plan_band(pattern(holes=0), pattern(holes=0).bands["front"], "one", run_of(
-        "neck", "Neck, round", [straight("side", 60, gauge.row)] * 2))
-    assert plan is not None
-    made = plan_mitre(Corner(before=1, own=False, steep=steep), plan.meetings, gauge, rows)
+    made = plan_mitre(Turns(corners=(60,), steep=steep, longer=False), 120, gauge, rows)
     exact = rows * gauge.row / gauge.stitch * steep
     assert made.pairs.value <= exact
     assert made.pairs.value == min(int(exact), (rows - 1) // 2)
     assume(made.rows)
     assert all(b - a >= 2 for a, b in pairwise((0, *made.rows))) and made.rows[-1] < rows
+
+
+def square(own: str, rows: int, waits: int, top: int) -> EdgePath:
+    """A square neck: two straight sides, stitches that wait between them, and behind."""
+    gauge = measure((BODY,))
+    side = shaped(own, [Run(0, rows, None)], gauge)
+    return run_of("neck", "Neck, round", [
+        side, waiting(own, waits, gauge), side, waiting("back neck", top, gauge)],
+        shape=Shape.ROUND)
+
+
+def jutting(rows: int, level: int, up: int, back: int) -> EdgePath:
+    """Up a front, at its top round a corner along a level neck, and down the other front."""
+    gauge = measure((BODY,))
+    neck = shaped("front neck", [Run(level, 0, None), Run(0, up, None)], gauge)
+    front = replace(straight("front edge", rows, gauge.row), zone=Zone.FRONT)
+    return run_of("front_and_neck", "Front and neck", [
+        front, neck, waiting("back neck", back, gauge), neck, front], shape=Shape.FRONT)
+
+
+@st.composite
+def cornered(draw: st.DrawFn) -> BandPlan:
+    """A band along two square corners that point inward, or outward."""
+    edge = draw(st.one_of(
+        st.builds(square, st.just("front neck"), st.integers(8, 40), st.integers(4, 40),
+                  st.integers(4, 40)),
+        st.builds(jutting, st.integers(8, 40), st.integers(2, 12), st.integers(4, 12),
+                  st.integers(4, 20))))
+    source = pattern(holes=0, fold=draw(st.sampled_from(Fold)),
+                     split=(draw(st.integers(2, 8)), draw(st.integers(2, 8))))
+    dials = draw(st.sampled_from(((), (Dial(15), Dial(12)))))
+    kind = draw(st.sampled_from(("enclosing", "folded", "single")))
+    band = replace(source.bands["front"], mitre=True, dials=dials, kind=kind)
+    plan, problems = plan_band(source, band, "one", edge)
+    assert plan is not None and plan.mitre is not None, problems
+    return plan
+
+
+@given(cornered(), st.sampled_from(Side))
+@settings(max_examples=60, deadline=None)
+def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front: Side) -> None:
+    """Inward two go at every corner, outward two come; a second layer does the same backwards."""
+    program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
+                           with_holes=False)
+    seen = run(program)
+    assert seen.refusal is None, seen.refusal
+    assert not seen.states[-1].loaded
+    widths = [len(state.loaded) for step, state in zip(program.steps, seen.states, strict=True)
+              if isinstance(step, Knit) and step.yarn == "main yarn" for _ in range(step.rows)]
+    depth, plain = plan.depth.value, plan.stitches.value
+    assert plan.mitre is not None
+    more = 4 * plan.mitre.pairs.value * (1 if plan.run.key == "front_and_neck" else -1)
+    assert (widths[0], widths[depth - 1]) == (plain, plain + more)
+    assert sorted(widths[:depth], reverse=more < 0) == widths[:depth]
+    if KINDS[plan.band.kind].doubled:
+        assert widths[:depth] == widths[:-depth - 1:-1]
+
+
+@given(cornered(), st.sampled_from(Side))
+@settings(max_examples=40, deadline=None)
+def test_what_goes_or_comes_lies_beside_the_corners(plan: BandPlan, front: Side) -> None:
+    """Each stitch followed from needle to needle: the corner's own takes its neighbours, or has
+    new ones at either side; nothing else changes."""
+    program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
+                           with_holes=False)
+    lies = lay_out(plan.stitches.value, front)
+    assert plan.mitre is not None
+    at = {lies.at(number).place: {number} for number in range(1, plan.stitches.value + 1)}
+    corners = set(plan.mitre.turns.corners)
+    for step in program.steps:
+        if step.reason is not Reason.FOR_MITRE:
+            continue
+        if isinstance(step, Transfer):
+            moved = {n.place + step.by: at.pop(n.place) for n in step.needles}
+            for place, stitches in moved.items():
+                at[place] = at.get(place, set()) | stitches
+        elif isinstance(step, HangWeights):
+            joined = [stitches for stitches in at.values() if len(stitches) > 1]
+            assert all(len(each & corners) == 1 for each in joined)
+            assert len({len(each) for each in joined}) <= 1
+            assert sorted(at) == list(range(min(at), max(at) + 1))
+        elif isinstance(step, Increase):
+            own = {place for place, stitches in at.items() if stitches & corners}
+            assert {n.place for n in step.needles} == {p + by for p in own for by in (-1, 1)}
+            at.update({n.place: set() for n in step.needles})
+    if not KINDS[plan.band.kind].doubled and plan.mitre.wider < 0:
+        for corner in corners:
+            (own,) = (stitches for stitches in at.values() if corner in stitches)
+            pairs = plan.mitre.pairs.value
+            assert own == set(range(corner - pairs, corner + pairs + 1))
+
+
+def test_the_mitred_square_of_a_published_lesson_is_met() -> None:
+    """ "Make some mitred squares" (lovecrafts.com): 36 stitches, one gone at either side of the
+    middle in every second row until two are left. In garter stitch, whose rows are half as high as
+    its stitches are wide, geometry asks as many: 17 in 34 rows, and ours is never the last row."""
+    gauge = Gauge(Fraction(4), Fraction(2), "garter stitch")
+    made = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=True), 36, gauge, 34)
+    assert made.pairs.value == len(made.rows) == 16
+    assert all(b - a >= 2 for a, b in pairwise((0, *made.rows))) and made.rows[-1] < 34
+    few = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=False), 36, gauge, 34)
+    assert few.pairs.value == 15, "two stitches stay beside the corner"
+    near = plan_mitre(Turns(corners=(10, 20), steep=Fraction(1), longer=False), 40, gauge, 34)
+    assert near.pairs.value == 3, "of the nine between two corners at least two stay"
+
+
+@pytest.mark.parametrize("kind", ["enclosing", "folded", "single"])
+@pytest.mark.parametrize(("form", "neck", "edge", "corners"), [
+    ("set-in pullover", Neck.SQUARE, "neck", 2), ("drop-shoulder pullover", Neck.BOAT, "neck", 4),
+    ("set-in cardigan", Neck.ROUND, "front_and_neck", 2)])
+def test_a_garment_with_square_corners_gets_its_band_mitred(form: str, neck: Neck, edge: str,
+                                                            corners: int, kind: str) -> None:
+    """At every corner the outer edge is shorter, or longer, by what the pairs take: the depth on
+    either side at most (geometry)."""
+    made = banded(form, neck, None, kind)
+    made = replace(made, bed=replace(made.bed, needles=300), bands={
+        "neck": replace(made.bands["neck"], edge=edge, mitre=True)})
+    proof, problems = prove(made)
+    assert proof is not None, [str(p) for p in problems]
+    (plan,) = (p for p in proof.sizes[0].plans if p.band.key == "neck")
+    assert plan.mitre is not None and len(plan.mitre.turns.corners) == corners
+    assert abs(plan.mitre.wider) == 2 * corners * plan.mitre.pairs.value > 0
+    deep = plan.depth.value * plan.gauge.row
+    assert plan.mitre.pairs.value * plan.gauge.stitch <= deep
+    assert (plan.mitre.wider > 0) is (edge == "front_and_neck")
+    strip = next(s for s in proof.sizes[0].strips if s.plan is plan)
+    assert strip.run.refusal is None
+    ends = [needles for _, _, needles in sections(plan, strip.layout)]
+    assert {strip.layout.at(stitch) for stitch in plan.mitre.turns.corners} == (
+        {loop.needle for loop in corner_loops(plan, strip.layout)} if edge == "neck" else
+        {ends[0].last, ends[-1].first} if strip.layout.hem is Side.LEFT else
+        {ends[0].first, ends[-1].last})
+    told = tell(strip, made, "x")
+    at = [told.index(f"{what} the mitre by a pair at each of its {corners} corners")
+          for what in ("Open out", "Close in") if kind != "single" or
+          (what == "Open out") is (edge == "front_and_neck")]
+    assert kind == "single" or (at[0] < at[1]) is (edge == "front_and_neck")
+    assert not any(p.code == "band-corner" for p in check(made))
+
+
+def test_a_mitre_wants_a_turn() -> None:
+    made = banded("set-in pullover", Neck.ROUND, None, "folded")
+    proof, problems = prove(replace(made, bands={
+        "neck": replace(made.bands["neck"], mitre=True)}))
+    assert proof is None
+    assert any(p.code == "no-corner" and "square" in p.expected for p in problems)

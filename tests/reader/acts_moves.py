@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.reader.acts_rows import counted
 from tests.reader.bed import WORK, Needles, need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
+from tests.reader.visible import Block
 
 
 @act("move")
@@ -39,6 +42,72 @@ def emptied_stay(k: Knitter, said: dict) -> None:
 @act("mitre_close", "mitre_open")
 def mitre(k: Knitter, said: dict) -> None:
     k.note("mitre", k.sentence)
+    if "n" in said:
+        k.notes.setdefault("turns", sorted(k.corners.values()))
+        need(said["n"] == len(k.notes["turns"]), "mitre",  # type: ignore[arg-type]
+             f"loops of {len(k.corners)} corners were lifted")
+
+
+@act("bring_ends")
+def bring_ends(k: Knitter, said: dict) -> None:
+    spots, full = parse(said["needles"]), k.bed.main.full()
+    need("Open" in str(k.notes.get("mitre")), "mitre", "the mitre is not opened here")
+    k.bed.main.bring(spots)
+    more = len(k.notes["turns"])  # type: ignore[arg-type]
+    need(sorted(spots) == [*range(full[0] - more, full[0]),
+                           *range(full[-1] + 1, full[-1] + 1 + more)], "range",
+         f"{more} at either end have room for what comes")
+
+
+@act("mitre_moves")
+def mitre_moves(k: Knitter, said: dict) -> None:
+    """What lies between several corners, and their own stitches, told one by one."""
+    need(k.last in ("mitre_close", "bring_ends"), "out-of-place", "no mitre is worked here")
+    k.expects = lambda blocks: moved_lines(k, blocks)
+
+
+def moved_lines(k: Knitter, blocks: list[Block]) -> None:
+    bed, before = k.bed.main, k.bed.main.full()
+    turns = list(k.notes["turns"])  # type: ignore[call-overload]
+    left = set(before)
+    for block in blocks:
+        match = re.fullmatch(r"(.*) \((\d+) stitch(?:es)?\): (\d+) needles? to the (left|right)",
+                             block.text)
+        need(match, "list", f"this cannot be read: {block.text!r}")
+        spots = parse(match[1])  # type: ignore[index]
+        by = int(match[3]) * (1 if match[4] == "right" else -1)  # type: ignore[index]
+        need(set(spots) <= left, "range", "they were moved before, or hold nothing")
+        left -= set(spots)
+        bed.move(spots, by)
+        turns = [t + by if t in spots and t in k.notes["turns"] else t  # type: ignore[operator]
+                 for t in turns]
+        counted(spots, int(match[2]))  # type: ignore[index]
+    k.note("turns", sorted(turns))
+    close = "Close" in str(k.notes.get("mitre"))
+    k.note("emptied" if close else "to open", sorted(set(before) - set(bed.full())))
+    if close:
+        k.owe("three", "what the corners' needles hold is not said")
+        k.owe("emptied", "what becomes of the emptied needles is not said")
+        full = bed.full()
+        need(full == list(range(full[0], full[-1] + 1)), "range", "needles between are empty")
+
+
+@act("mitre_three_each")
+def mitre_three_each(k: Knitter, said: dict) -> None:
+    k.paid("three", "no stitches were moved")
+    spots = sorted(parse(said["needles"]))
+    need(spots == [s for s in k.bed.main.full() if len(k.bed.main.loops[s]) == 3], "loops",
+         "others hold three loops")
+    need(spots == k.notes["turns"], "range", f"the corners are {spoken(k.notes['turns'])}")
+
+
+@act("mitre_fill_all")
+def mitre_fill_all(k: Knitter, said: dict) -> None:
+    spots, empty = sorted(parse(said["needles"])), k.bed.main.empty()
+    k.bed.main.hang(spots, "loop beside", on=False)
+    need(spots == empty, "range", f"empty are {spoken(empty)}")
+    need(spots == sorted(t + by for t in k.notes["turns"] for by in (-1, 1)),  # type: ignore
+         "range", "they do not lie beside the corners")
 
 
 @act("mitre_in")

@@ -145,7 +145,7 @@ def knit_rows(k: Knitter, said: dict) -> None:
 def knit(k: Knitter, said: dict) -> None:
     k.note("fold ready", None)
     knit_rows(k, said)
-    closed = any(act == "mitre_close" for act, _ in k.log)
+    closed = any(act in ("mitre_close", "mitre_open") for act, _ in k.log)
     need("mitre's" not in k.sentence or ("first pair" in k.sentence) != closed, "mitre",
          "the first pair is called so, and no other")
     if "last decreases" in k.sentence:

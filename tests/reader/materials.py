@@ -145,7 +145,7 @@ NEEDED = {
     "Pins and a flat board": ("block",),
     "Blunt sewing needle": ("darn", "gather", "on_waste", "sew_off"),
     "Pocket cord": ("pocket_cord",),
-    "Garter bar": ("turn", "mitre_in"),
+    "Garter bar": ("turn", "mitre_in", "mitre_moves"),
     "Cast-on comb": ("comb",),
     "Sewing needle and strong thread": ("buttons",),
 }

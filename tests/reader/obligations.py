@@ -19,7 +19,7 @@ CHECKED = frozenset((
     "hang_over", "fold_around", "shape_once", "knit_chart", "pocket_cord", "hang_pocket",
     "shape_once_side", "fill_empty", "bind_side", "take_last", "bind_each", "cast_each",
     "turn_loop",
-    "repeats", "repeat_part", "shape_knit_chart", "mitre_in", "mitre_out", "latch",
+    "repeats", "repeat_part", "shape_knit_chart", "mitre_in", "mitre_out", "mitre_moves", "latch",
     "shape_hold", "turn", "knit_fold", "hold_back_away",
 ))
 
@@ -95,6 +95,9 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "fill_empty": ("fill_count",),
     "mitre_in": ("mitre_close", "mitre_three", "push_emptied", "weights_off", "weights_on"),
     "mitre_out": ("mitre_open", "bring_pair", "mitre_fill", "weights_off", "weights_on"),
+    "mitre_moves": ("weights_off", "weights_on"),
+    "mitre_three_each": ("mitre_close", "mitre_moves", "push_emptied"),
+    "mitre_fill_all": ("mitre_open", "mitre_moves", "bring_ends"),
     "latch": ("latch_row", "latch_bars"),
     "counter_back": ("slip_on", "free_pass"),
     "rack_rib": ("pitch_half",),

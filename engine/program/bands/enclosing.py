@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...machine.headings import Heading
 from ...machine.needles import NONE
+from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
@@ -22,8 +23,8 @@ from ..band import (
 )
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
+from . import mitre
 from .kind import Made
-from .mitre import inward, outward
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -46,12 +47,13 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 
 
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
-    """A band without holes along the point of a V."""
+    """A band without holes that turns at corners."""
     begin_layer(book, plan)
-    narrow = inward(book, plan, layout)
+    changed = mitre.first_layer(book, plan, layout, Reason.TO_FOLD)
     book.section(Heading.FIRST_LAYER)
-    fold(book, plan, narrow)
-    outward(book, plan, narrow, picots(narrow) if plan.band.fold is Fold.PICOT else NONE)
+    fold(book, plan, changed)
+    mitre.second_layer(book, plan, changed,
+                       picots(changed) if plan.band.fold is Fold.PICOT else NONE)
     book.unthread(cut=True)
     book.section(Heading.SECOND_LAYER)
     close_around(book, plan, layout)

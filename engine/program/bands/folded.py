@@ -14,11 +14,11 @@ from ...plan.band import BandPlan
 from ..band import close_holes, fold, hand_holes, knit_rows, picots
 from ..layout import Layout, all_of, hole_spans
 from ..ledger import Ledger
+from . import mitre
 from .closings import closing_of, eyelets, feet, slits
 from .facing_fabric import behind_fold, layer_yarn
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import Made
-from .mitre import inward, outward
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -72,11 +72,11 @@ def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
 
 
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
-    """Both layers along the point of a V, without holes."""
-    narrow = inward(book, plan, layout, done=done)
+    """Both layers of a band that turns at corners, without holes."""
+    changed = mitre.first_layer(book, plan, layout, Reason.TO_FOLD, done=done)
     book.section(Heading.FIRST_LAYER)
-    fold(book, plan, narrow)
-    outward(book, plan, narrow, _filled(plan, narrow))
+    fold(book, plan, changed)
+    mitre.second_layer(book, plan, changed, _filled(plan, changed))
     book.section(Heading.SECOND_LAYER)
 
 

@@ -15,6 +15,7 @@ from ..marks import second_needles
 from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import Made
+from .mitre import first_layer
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
@@ -25,7 +26,9 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan, layout)
     closing = closing_of(plan)
-    if not holes or closing is Closing.LOOPS or closing is None:
+    if plan.mitre is not None:
+        layout = first_layer(book, plan, layout, Reason.TO_END_OF_BAND, done=done)
+    elif not holes or closing is Closing.LOOPS or closing is None:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, Reason.TO_END_OF_BAND,
                   done=done)
         if holes:

@@ -130,7 +130,8 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                    f"{_quoted([way.name for way in FOLDED], 'or')}, sewn down. "
                    "What [each is like](#ways).", "back-stitched", "yarnless chain",
                    "", beside="kind: folded")
-    mitre = Key(YES_NO, "`yes`: [mitred](bands/one-piece.md#mitre) at the point of a pullover's V. "
+    mitre = Key(YES_NO, "`yes`: [mitred](bands/one-piece.md#mitre) at the point of a pullover's V, "
+                "or at every square corner of its edge. "
                 f"Bands of kinds {_quoted(kinds_that(lambda kind: kind.mitres))}, without "
                 "buttonholes.", "yes", "no", False,
                 beside="edge: neck")
