@@ -153,6 +153,9 @@ MITTEN: Mapping[str, str] = {
     "thumb_length": "hand_length / 3",
     "tip": "1.5 cm",
 }
+HAND: Mapping[str, tuple[str, str]] = {
+    "hand_circumference": ("hand round the palm", "hand"),
+    "hand_length": ("hand from wrist to fingertip", "")}
 MITTEN_FOLLOWED: Mapping[str, str] = {
     "hand_circumference": "mitten_width and thumb_width are given",
     "hand_length": "mitten_length, to_thumb and thumb_length are given",

@@ -37,7 +37,9 @@ class FormKind:
     `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side, by
     what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
     `halves` are what a measure is instead where chart or designer have more; `followed` names the
-    measures that no piece is cut by, and says what is: only other measures follow them. It
+    measures that no piece is cut by, and says what is: only other measures follow them. `body`
+    names those of them that are a body's, no chart's: what each is called, and the finished
+    measure that is worn on it, "" for none. It
     `opens` at the front; one that is not `seamed` has pieces with no seam at their sides.
     """
 
@@ -51,6 +53,7 @@ class FormKind:
     better: Better = field(default_factory=dict)
     halves: Mapping[str, str] = field(default_factory=dict)
     followed: Mapping[str, str] = field(default_factory=dict)
+    body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     opens: bool = False
     seamed: bool = True
 
@@ -59,6 +62,12 @@ class FormKind:
         """True where its own measures depend on a body's."""
         return any(name not in self.measures
                    for sum_ in self.measures.values() for name in names_in(sum_))
+
+    def bodies(self, given: Collection[str]) -> dict[str, tuple[str, str]]:
+        """Return those of its `body` that are known: the designer has `given` the measure, or none
+        of those that follow it."""
+        return {name: said for name, said in self.body.items() if name in given or not any(
+            one in given for one, sum_ in self.measures.items() if name in names_in(sum_))}
 
     def sums(self, rows: Collection[str], given: Mapping[str, str], *, slit: bool = False
              ) -> dict[str, str]:
@@ -157,5 +166,5 @@ BLANKET = FormKind(name="panelled blanket", summary="panels of equal width, sewn
 MITTEN = FormKind(name="mitten",
                   summary="knitted flat with a side seam, a small thumb sewn into it",
                   sort=Sort.ACCESSORIES, measures=measures.MITTEN, edges=("cuff",),
-                  plain=("thumb",), followed=measures.MITTEN_FOLLOWED,
+                  plain=("thumb",), followed=measures.MITTEN_FOLLOWED, body=measures.HAND,
                   pairs={"hands": ("hand",), "thumbs": ("thumb",)})

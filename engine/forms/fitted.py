@@ -12,13 +12,24 @@ from ..core.operands import Role
 from ..fabric.gauge import counted
 from ..pattern.edges import Offer, Shape
 from ..pattern.model import Neck
-from ..shape.edging import Corner, EdgePath, Section, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.edging import (
+    Corner,
+    EdgePath,
+    Section,
+    Zone,
+    lying,
+    point_of,
+    run_of,
+    shaped,
+    waiting,
+)
 from ..shape.garment import Bars, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .body import back, front, half_front, neck_rows
 from .frame import Frame, frame
@@ -172,9 +183,10 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
         edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut)
     else:
         edges["neck"] = run_of("neck", "Neck", [
-            *_neck_of(fronts[0], body, "front neck"), *_back_neck(body, behind)],
+            *worn(_neck_of(fronts[0], body, "front neck"), LEFT, RIGHT),
+            *worn(_back_neck(body, behind), RIGHT, LEFT)],
             detail="from the left shoulder round the front", shape=Shape.ROUND,
-            corner=_point(fronts[0], body))
+            corner=_point(fronts[0], body), closes="left shoulder")
     if not sleeves:
         edges |= _armholes(body)
     return edges
@@ -217,5 +229,7 @@ def _armholes(body: Frame) -> dict[str, EdgePath]:
     # The armhole's rows alone: the shoulder's stitches are held while its own rows are knitted.
     side = shaped("armhole", [r for r in up.drawn() if r.rows], g)
     return {f"{name}_armhole": run_of(
-        f"{name}_armhole", f"{name.capitalize()} armhole", [flat, side, side, flat],
-        detail="from the underarm", shape=Shape.ROUND) for name in ("right", "left")}
+        f"{name}_armhole", f"{name.capitalize()} armhole",
+        worn([flat, side, side, flat], "back", "front"),
+        detail="from the underarm", shape=Shape.ROUND, closes="side seam")
+        for name in ("right", "left")}

@@ -64,7 +64,8 @@ def build(cut: Cut) -> Garment:
                    edges={"brim": run_of("brim", "Brim",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)],
-                                         detail="from seam to seam", shape=Shape.ROUND)},
+                                         detail="from seam to seam", shape=Shape.ROUND,
+                                         closes="back seam")},
                    tasks=finishing.hat(cut.length("turn_up")),
                    lengths=_lengths(cut, piece, rows), times={})
 

@@ -81,6 +81,7 @@ def build(cut: Cut) -> Garment:
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)],
                                          detail="from seam to seam", shape=Shape.ROUND,
+                                         closes="side seam",
                                          times=PAIR)},
                    tasks=finishing.mitten(),
                    lengths=_lengths(cut.gauge, hand, rows, thumb, thumb_rows),

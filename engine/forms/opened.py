@@ -11,7 +11,15 @@ from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
-from ..shape.edging import EdgePath, Section, Stretch, Zone, run_of, shaped, straight
+from ..shape.edging import (
+    EdgePath,
+    Section,
+    Stretch,
+    Zone,
+    run_of,
+    shaped,
+    straight,
+)
 from ..shape.foot import Foot
 from ..shape.garment import Cut
 from ..shape.outline import last_row
@@ -19,6 +27,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Run
 from ..shape.ribs import Rib
 from ..shape.widths import widths_up
+from ..shape.worn import LEFT, RIGHT, worn
 
 # Necks whose fronts and neck can be one edge, from hem to hem.
 ROUND_THE_NECK = (Neck.ROUND, Neck.V)
@@ -34,7 +43,8 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> di
     rows = side_of(front.hem, up, g, "front edge")
     slope = shaped("front neck", runs, g, widths_up(front))
     edges = {"neck": run_of("neck", "Neck",
-                            [slope, *behind, slope], detail="from front edge to front edge")}
+                            worn([slope, *behind, slope], RIGHT, LEFT),
+                            detail="from front edge to front edge")}
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
         edges[key] = run_of(key, f"{name.capitalize()} front edge", rows,
@@ -43,7 +53,8 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> di
         along = [replace(s, zone=Zone.FRONT) for s in rows]
         edges["front_and_neck"] = run_of(
             "front_and_neck", "From hem round the neck to hem",
-            [*along, slope, *behind, slope, *along[::-1]], shape=Shape.AROUND, fronts=len(along))
+            worn([*along, slope, *behind, slope, *along[::-1]], RIGHT, LEFT), shape=Shape.AROUND,
+            fronts=len(along))
     return edges
 
 

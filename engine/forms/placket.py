@@ -18,6 +18,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Change, in_order, shifted
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from ..shape.worn import LEFT, RIGHT, worn
 from .opened import upright
 
 
@@ -82,7 +83,7 @@ def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, Edg
     slope = shaped("front neck", above, cut.gauge, widths_up(front))
     rows = straight("placket edge", first, cut.gauge.row)
     made = {"neck": run_of("neck", "Neck",
-                           [slope, *behind, slope],
+                           worn([slope, *behind, slope], RIGHT, LEFT),
                            detail="from front edge to front edge of the placket")}
     for name in ("right", "left"):
         key = f"{name}_placket"

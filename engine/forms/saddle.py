@@ -21,6 +21,7 @@ from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, rule
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .body import shoulders_worn
 from .lengths import Lengths, across, chest, lengths, on_foot
@@ -273,10 +274,8 @@ def _shoulder_of(piece: Piece) -> int:
 def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
-        waiting("strap", own.strap.value - 2 * SEAM, g,
-                waits="strap, neck end", seams=True),
-        waiting("back neck", own.neck.value, g, centre_back=True,
-                waits=BACK_NECK)))
+        waiting("strap", own.strap.value - 2 * SEAM, g, waits="strap, neck end", seams=True),
+        waiting("back neck", own.neck.value, g, centre_back=True, waits=BACK_NECK)))
     if len(fronts) == 2:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening
@@ -285,9 +284,10 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
                   widths_up(fronts[0]), detail="side")
     centre = waiting("front neck", opening.centre, g,
                      waits="front neck centre") if opening.centre else None
-    return {"neck": run_of("neck", "Neck",
-                           [strap, side, centre, side, strap, back],
-                           detail="from the left strap round the front", shape=Shape.ROUND)}
+    around = worn([strap, side, centre, side, strap], LEFT, RIGHT)
+    return {"neck": run_of("neck", "Neck", [*around, back], shape=Shape.ROUND,
+                           detail="from the left strap round the front",
+                           closes="left strap's seam with the back")}
 
 
 def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:

@@ -123,12 +123,14 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
     return {"neck": run_of("neck", "Neck",
                            [straight("front neck", neck.value, g.row),
                             replace(straight("back neck", neck.value, g.row), zone=Zone.BACK)],
-                           detail="from the left shoulder round the front", shape=Shape.ROUND),
+                           detail="from the left shoulder round the front", shape=Shape.ROUND,
+                           closes="left shoulder"),
             "hem": run_of("hem", "Hem",
                           [replace(straight("back", rows.value, g.row, detail="lower edge"),
                                    zone=Zone.BACK),
                            straight("front", rows.value, g.row, detail="lower edge")],
-                          detail="from the left side seam round the back", shape=Shape.ROUND)}
+                          detail="from the left side seam round the back", shape=Shape.ROUND,
+                          closes="left side seam")}
 
 
 def _lengths(g: Gauge, stitches: Count, rows: Count, neck: Count, armhole: Count) -> Lengths:

@@ -11,7 +11,15 @@ from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
-from ..shape.edging import EdgePath, Zone, lying, point_of, run_of, shaped, waiting
+from ..shape.edging import (
+    EdgePath,
+    Zone,
+    lying,
+    point_of,
+    run_of,
+    shaped,
+    waiting,
+)
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
@@ -20,6 +28,7 @@ from ..shape.raglan import RaglanSeam
 from ..shape.roundings import Kind, Roundable, deepened
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
+from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .lengths import Lengths, across, chest, lengths, on_foot
 from .measured import FRONT, SEAM, front_width, underarm_row
@@ -239,9 +248,10 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
         return {"neck": run_of("neck", "Neck",
-                               [sleeve_top, side, centre, side, sleeve_top, back_neck],
+                               [*worn([sleeve_top, side, centre, side, sleeve_top], LEFT, RIGHT),
+                                back_neck],
                                detail="from the left sleeve round the front", shape=Shape.ROUND,
-                               corner=point)}
+                               corner=point, closes="left back raglan seam")}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top])
 
 

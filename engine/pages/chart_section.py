@@ -14,10 +14,10 @@ from ..words.chart import how_said
 from ..words.lying import cuts, every_row, middle, where, which_row
 
 
-def chart_section(piece: KnittedPiece, prefix: str, *, first: bool) -> str:
+def chart_section(piece: KnittedPiece, prefix: str, *, rules: tuple[str, Piece]) -> str:
     """Return the piece's stitch chart on its own needles, and every row in words; "" without.
 
-    At the `first` piece of a garment with a chart the rules stand that hold for all of them.
+    The `rules` that hold for it stand at the piece that they name with its section's id.
     """
     placed = piece.piece.placed
     if placed is None:
@@ -27,7 +27,7 @@ def chart_section(piece: KnittedPiece, prefix: str, *, first: bool) -> str:
         told = (words.straight_lead(piece.piece)
                 + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
     else:
-        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", first=first)
+        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", rules=rules)
     return part(words.chart_title(title), f"{prefix}-chart") + block(told)
 
 
@@ -54,12 +54,14 @@ def _drawn_once(piece: Piece, placed: Placed, size: str) -> str:
             + chart_drawing(placed, prefix=prefix, title=placed.chart.title, only=middle(placed)))
 
 
-def lying_section(piece: Piece, placed: Placed, *, prefix: str, first: bool) -> str:
-    """Return drawing and words as HTML; the rules that hold for all pieces only at the `first`."""
-    title = placed.chart.title
-    rules = f"{words.HOW}{how_said(placed)}{cuts(piece, placed)}" if first else words.RULES_BEFORE
+def lying_section(piece: Piece, placed: Placed, *, prefix: str, rules: tuple[str, Piece]) -> str:
+    """Return drawing and words as HTML; the rules only at the piece where they stand."""
+    title, (section, first) = placed.chart.title, rules
+    plain = f"{section}-plain"
+    told = f"{words.HOW}{how_said(placed)}{cuts(piece, placed, plain)}" if piece is first else \
+        words.rules_before(first, plain)
     return (f"<p>{every_row(piece)} {which_row(piece, placed)}</p>"
-            f"<p>{where(piece, placed)}</p>{rules}"
+            f"<p>{where(piece, placed)}</p>{told}"
             f'<div class="wb-chart-both">'
             f"{chart_drawing(placed, prefix=prefix, title=title, only=middle(placed))}"
             f"{words.row_by_row(placed)}</div>")

@@ -37,6 +37,8 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
         if fit := fits.get(name):
             yield words.fits_body(fit.label), esc(cell_said(fit.body))
             yield words.ease_of(said), esc(fit.ease_said)
+    for label, cell in advice.beside if advice else ():
+        yield words.fits_body(label), esc(cell_said(cell))
 
 
 def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tuple[str, Length]:

@@ -12,6 +12,7 @@ from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern
 from ..plan.arranged import edge_fabric
+from ..proof.fabric_names import fabric_names
 from ..words import gauges as words
 from ..words.words import joined
 
@@ -28,24 +29,14 @@ class _Knitted:
 
 def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     """Return every gauge that the bands are counted by, with dial, yarn and working."""
-    found: dict[str, list[str]] = {}
-    rules = []
-    if pattern.garment is not None:
-        found[pattern.garment.fabric] = [words.GARMENT]
-        if hem := hem_fabric(pattern):
-            found.setdefault(hem.key, [words.hem_called(pattern.garment.hem)])
+    found, rules = fabric_names(pattern), []
+    if pattern.garment and pattern.garment.hem and hem_fabric(pattern) is None:
+        rules.append(words.hem_not_swatched(pattern.garment.hem))
     for band in bands:
-        found.setdefault(edge_fabric(pattern, band), [words.GARMENT])
-        if band.fabric is not None:
-            names = found.setdefault(band.fabric, [])
-            if names != [words.GARMENT]:
-                names.append(band.title.lower() if names else band.title)
         if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
             rules.append(words.latched_not_swatched(band))
-        if band.facing_fabric:
-            found.setdefault(band.facing_fabric, [words.behind_fold(band)])
-        elif band.pick_up is not None:
-            rules.append(words.from_rule(band, band.pick_up))
+        if band.pick_up is not None and not band.facing_fabric:
+            rules.append(words.from_rule(band, band.pick_up, alike=_is_alike(pattern, band)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].name) for key, names in found.items()]
     return (facts((esc(k.name), words.gauge_said(k.gauge, k.yarn, k.fabric.dial)) for k in told)
@@ -53,6 +44,14 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             + "".join(details(words.gauge_working(k.name), esc(k.gauge.working)) for k in told)
             + "".join(f"<p>{said}</p>" for said in _measured(pattern, found))
             + words.MEASURED)
+
+
+def _is_alike(pattern: Pattern, band: Band) -> bool:
+    """True for a band in the yarn and at the dial of its edge, where that is stocking stitch."""
+    key = edge_fabric(pattern, band)
+    fabric = pattern.fabrics[key]
+    return (band.yarn, band.dial) == (fabric.yarn, fabric.dial) and not (
+        fabric.chart or fabric.repeat)
 
 
 def _is_plain(pattern: Pattern, key: str | None) -> bool:

@@ -12,12 +12,14 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..drawings.piece_small import again, small_band, small_outlines, small_piece
+from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..markup.html import esc, explained_once, fold, headed, items, link, shown_once
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
+from ..words import making_up as making_words
 from ..words import order_of_work as words
 from ..words import size_page as said
 from ..words.band_ends import band_ends, strip_title
@@ -65,8 +67,11 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
     if size.assembled is None:
         return _explained(parts)
     told = making_up(size.assembled.garment, (p.program for p in size.pieces), bands)
-    for stretch in stretches(size):
-        parts.append(_making(stretch, told[stretch.number]))
+    made = stretches(size)
+    open_ = making_words.unfastened(child=pattern.wearer.is_child) \
+        if is_unfastened(pattern) else ""
+    for stretch in made:
+        parts.append(_making(stretch, told[stretch.number] + open_ * (stretch is made[-1])))
         parts += [part for key in stretch.bands if key in bands for part in bands[key]]
     return _explained(parts)
 
@@ -164,6 +169,13 @@ def _buttons(plan: BandPlan) -> str:
     return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
             + said.buttons_lead(plan, first)
             + items((to_the_eighth(at) for at in places), "wb-list", "ol"))
+
+
+def is_unfastened(pattern: Pattern) -> bool:
+    """Return True for a garment that opens at the front, where no band or cord closes it."""
+    spec, bands = pattern.garment, pattern.bands.values()
+    return bool(spec and FORMS[spec.form].opens and not spec.cord) and not any(
+        band.buttonholes or band.zip or band.cord for band in bands)
 
 
 def _making(stretch: Stretch, body: str) -> Part:

@@ -6,6 +6,7 @@ from ..markup.html import esc
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.graded import outer_edge
+from ..proof.fabric_names import fabric_called
 from ..words import workings as words
 
 
@@ -18,4 +19,5 @@ def outer_edge_worked(pattern: Pattern, plan: BandPlan, whose: str) -> list[tupl
     stitches = plan.stitches.value + 2 * plan.collar.points
     made = outer_edge(fabric, pattern.fabrics.values(), stitches, dial)
     return [(esc(f"{whose}{words.outer_label(dial, made)}"),
-             esc(words.outer_working(fabric.dial, dial, made)))]
+             esc(words.outer_working(fabric.dial, dial, made, fabric_called(pattern, made.other.key)
+                                     if made else "")))]

@@ -48,7 +48,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(2, headings.TOOLS, "materials"), block(_materials(proof, sample, common)),
         heading(2, headings.CAUTIONS, "cautions"), block(cautions(pattern, sample)),
     ]
-    if remarks := _remarks(pattern, proof.findings):
+    if remarks := _remarks(proof.findings):
         parts += [heading(2, headings.REMARKS, "remarks"),
                   block(items(remarks, "wb-list"))]
     if pattern.notes.strip():
@@ -105,8 +105,7 @@ def _corrections(pattern: Pattern) -> str:
     return facts(words.credits_of(pattern)) + (made or words.NO_CORRECTIONS)
 
 
-def _remarks(pattern: Pattern, findings: Iterable[Problem]) -> list[str]:
-    """The findings that a knitter should know, in a knitter's words."""
-    unswatched = [words.not_swatched(band) for band in pattern.bands.values()
-                  if band.fabric is None]
-    return unswatched + [text for text in dict.fromkeys(map(words.to_know, findings)) if text]
+def _remarks(findings: Iterable[Problem]) -> list[str]:
+    """The findings that a knitter should know, in a knitter's words; what was not swatched stands
+    under the gauge."""
+    return [text for text in dict.fromkeys(map(words.to_know, findings)) if text]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, SizeProof
+from ..shape.piece import Piece
+from ..words.lying import is_shaped
 from ..words.pieces import piece_lead
 from .chart_section import chart_section
 from .materials import needles_of
@@ -29,10 +31,12 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
     anchor = piece_anchor(piece)
     return (piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece))
-            + chart_section(piece, anchor, first=_is_first_charted(size, piece))
+            + chart_section(piece, anchor, rules=_rules_at(size, piece))
             + tell(piece, pattern, anchor))
 
 
-def _is_first_charted(size: SizeProof, piece: KnittedPiece) -> bool:
-    """True for the first piece that is knitted from a chart."""
-    return piece is next((p for p in size.pieces if p.piece.chart), None)
+def _rules_at(size: SizeProof, piece: KnittedPiece) -> tuple[str, Piece]:
+    """The first piece that is knitted from a chart by the same rules, and the id of its section."""
+    first = next((p for p in size.pieces if p.piece.chart and not p.piece.is_straight
+                  and is_shaped(p.piece) == is_shaped(piece.piece)), piece)
+    return piece_anchor(first), first.piece

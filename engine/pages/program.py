@@ -8,17 +8,13 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
-from ..drawings.needle_row import needle_row
-from ..drawings.needles import beside, share_drawn
-from ..drawings.two_beds import two_bed_diagram
+from ..drawings.needles import share_drawn
 from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.headings import Heading
-from ..machine.needles import Needles, between
 from ..machine.programs import Program, Section
 from ..machine.reasons import Reason
 from ..machine.steps import Step
-from ..machine.trace import State
 from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, Strip
@@ -36,13 +32,12 @@ from ..words.charted_rows import rows_said as charted_rows_said
 from ..words.checkpoint import checkpoint
 from ..words.headings import title_of
 from ..words.instruction import Instruction, Moment, Together, Work
-from ..words.marks import all_alike, unlike
 from ..words.mitre import is_mitre
 from ..words.repeats import Goes, goes_said, in_goes, is_chart
 from ..words.shaped_edges import Block, in_blocks, read_events
 from ..words.shaping import block_said
 from ..words.together import as_one, together
-from ..words.words import needles_after
+from .step_diagrams import Diagrams
 
 TECHNIQUES = "../../techniques/"
 
@@ -108,15 +103,13 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
 def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
     out, number, bench = [], 0, StepFacts(work)
-    differ: tuple[Needles, ...] = ()
+    diagrams = Diagrams()
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run = bench.attributes(group)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
         told = []
         for n, each in enumerate(group, 1):
-            before, differ = differ, unlike(_after(each))
-            owed = bool(differ) and differ != before and not _stands_for_it(each)
-            told.append(_told(each, f"{prefix}-{number + n}", where, owed))
+            told.append(_told(each, f"{prefix}-{number + n}", where, diagrams))
         out.append(part(title, f"{prefix}-part-{place}"))
         out.append(f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
                    f'{"".join(told)}</ol>\n\n')
@@ -224,18 +217,15 @@ def _name(work: Work) -> str:
     return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _after(told: Moment | Block) -> State:
-    """The bed after an instruction's steps."""
-    return told.after if isinstance(told, Moment) else told.events[-1].after
-
-
-def _stands_for_it(told: Moment | Block) -> bool:
-    """True where a list of rows, or the hanging table, names the needles as a diagram would."""
-    return isinstance(told, Block) or tell_hung.is_hanging(told)
-
-
-def _told(told: Moment | Block, anchor: str, where: str, owed: bool) -> str:
-    return _shaping(told, anchor, where) if isinstance(told, Block) else _step(told, anchor, owed)
+def _told(told: Moment | Block, anchor: str, where: str, diagrams: Diagrams) -> str:
+    if isinstance(told, Block):
+        diagrams.passed(told.events[-1].after)
+        return _shaping(told, anchor, where)
+    if isinstance(told, Goes | ChartedRows):
+        diagrams.passed(told.after)
+        return goes_said(told, anchor) if isinstance(told, Goes) else \
+            charted_rows_said(told, anchor)
+    return _step(told, anchor, diagrams)
 
 
 def _shaping(block: Block, anchor: str, where: str) -> str:
@@ -243,22 +233,19 @@ def _shaping(block: Block, anchor: str, where: str) -> str:
     return f'<li id="{anchor}"><p>{text}</p>{more}{checkpoint(block.events[-1].after)}</li>\n'
 
 
-def _step(m: Moment, anchor: str, owed: bool) -> str:
-    if isinstance(m, Goes):
-        return goes_said(m, anchor)
-    if isinstance(m, ChartedRows):
-        return charted_rows_said(m, anchor)
+def _step(m: Moment, anchor: str, diagrams: Diagrams) -> str:
     told = words_of(m)
     how = ""
     if told.how:
         page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
         how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
-    check = checkpoint(m.after, where=not m.is_band) if told.check else ""
+    known = m.is_band and m.after.loaded.stretch == m.band.stretch
+    check = checkpoint(m.after, where=not known) if told.check else ""
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
-            f"{diagram_of(m, told, anchor, owed)}{check}</li>\n")
+            f"{diagrams.after(m, told, anchor)}{check}</li>\n")
 
 
 def words_of(m: Moment) -> Instruction:
@@ -266,25 +253,3 @@ def words_of(m: Moment) -> Instruction:
     if isinstance(m, Together):
         return as_one([words_of(each) for each in m.parts])
     return TELLS[type(m.steps[0])](m, m.steps[0])
-
-
-def _in_use(m: Moment) -> Needles:
-    """The band's needles, less those at its ends that are out of work: they need no drawing."""
-    loaded = m.after.loaded
-    whole = between(m.band.first, m.band.last) if m.band else m.band
-    if not loaded:
-        return whole
-    inner = between(loaded.first, loaded.last)
-    return whole if m.after.working - inner else inner
-
-
-def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) -> str:
-    """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
-    title = needles_after(int(anchor.rpartition("-")[2]))
-    if told.diagram and m.after.second:
-        return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
-    if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
-        return ""
-    shown = beside(m.band | m.after.working, m.program.bed)
-    return needle_row(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
-                          mark=told.mark)

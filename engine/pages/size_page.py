@@ -17,6 +17,7 @@ from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
+from ..words import garment as garment_words
 from ..words import order_of_work as order
 from ..words import page_headings as headings
 from ..words import size_page as words
@@ -94,7 +95,8 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
         + materials(pattern, size) + yarn_needs(size, needs))
     yield fold(headings.CAUTIONS, "cautions", cautions(pattern, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)
-    yield fold(headings.FINISHED, "finished", facts(_measured(pattern, size, advice)))
+    yield fold(headings.FINISHED, "finished", facts(_measured(pattern, size, advice))
+               + garment_words.of_the_chart(advice.worn if advice else ()))
     if size.assembled is not None:
         yield fold(headings.MEASURES, "drawing", garment_schematic(size, outlines))
     yield methods(size)

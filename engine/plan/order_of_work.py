@@ -85,7 +85,9 @@ def _named(bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
 
 
 def _name_of(band: Band) -> NamedBand:
-    return NamedBand(band.key, band.title, role_of(band.garment_edge))
+    kind = KINDS[band.kind]
+    return NamedBand(band.key, band.title, role_of(band.garment_edge),
+                     hides=kind.doubled or kind.faces)
 
 
 def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:

@@ -24,11 +24,12 @@ from ..shape.garment import Garment
 from ..shape.piece import FRONTS, Piece, PocketSlot
 from ..shape.profile import Profile
 from ..shape.tasks import Seam, Task, TaskKind, needing
+from ..shape.worn import worn
 
 SEAM = 1  # the side seam's stitch
 
 
-BESIDE = "garment's stitch beside the pocket"
+BESIDE = "stitch beside the pocket"
 ON_CORD = "pocket's stitches"
 LINING = "pocket_lining"
 UPPER = "the pocket's upper edge"
@@ -217,7 +218,8 @@ def _edge(slot: PocketSlot, sized: _Sized) -> EdgePath:
     below = replace(waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD),
                     detail="on their cord", stretch=Stretch.POCKET)
     return run_of(slot.key, slot.name.capitalize(),
-                  [side, below, side])
+                  worn([side, below, side],
+                       *(("left", "right") if slot.key == ONE else ("inner", "outer"))))
 
 
 def _with_pockets(tasks: tuple[Task, ...], number: int) -> tuple[Task, ...]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
-from ..shape.garment import Garment
+from ..plan.assemble import Assembled
 from ..sizing.charts import MM_IN, Cell, Chart, Remark, change, rows_for
 from ..sizing.measures import names_in
 from .proof import Proof
@@ -72,8 +72,10 @@ def _apart(more: Fraction) -> str:
 class SizeAdvice:
     """One size: what its body measures, as the chart has it, what is knitted, and how it fits.
 
-    `body` holds the chart's rows that the garment is cut from: (label, cell). `remarks` are
-    what the chart has to say of those rows in this size.
+    `body` holds the measures of the body that the garment is cut from, those of the chart or the
+    designer's: (label, cell); of them `beside` are those of the designer's that no finished
+    measure is worn on. `remarks` are what the chart has to say of its rows in this size, `worn`
+    those of this size alone, of rows that the garment is worn on.
     """
 
     size: str
@@ -81,6 +83,8 @@ class SizeAdvice:
     finished: tuple[tuple[str, Length], ...]
     fits: tuple[Fit, ...]
     remarks: tuple[Remark, ...]
+    beside: tuple[tuple[str, Cell], ...] = ()
+    worn: tuple[Remark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +110,7 @@ def advise_all(proof: Proof) -> GarmentAdvice | None:
     if spec is None:
         return None
     chart = own_chart(spec)
-    sizes = tuple(_size(spec, chart, size.size, size.assembled.garment)
+    sizes = tuple(_size(spec, chart, size.size, size.assembled)
                   for size in proof.sizes if size.assembled)
     return GarmentAdvice(chart=chart, sizes=sizes)
 
@@ -128,21 +132,30 @@ def rows_used(spec: GarmentSpec, chart: Chart, size: str) -> tuple[str, ...]:
     return tuple(row for row in chart.rows if row in named and chart.cell(row, size))
 
 
-def _size(spec: GarmentSpec, chart: Chart, size: str, garment: Garment) -> SizeAdvice:
+def _size(spec: GarmentSpec, chart: Chart, size: str, made: Assembled) -> SizeAdvice:
     rows = rows_used(spec, chart, size)
-    finished = garment.finished
-    fits = tuple(_fit(chart, size, name, length) for name, length in finished.items()
-                 if chart.cell(WORN.get(name, ""), size))
-    remarks = dict.fromkeys(r for row in rows for r in chart.remarks_on(row, size))
-    return SizeAdvice(size=size, finished=tuple(finished.items()), fits=fits,
-                      body=tuple((chart.rows[row].label, chart.rows[row].cells[size])
-                                 for row in rows), remarks=tuple(remarks))
+    finished = made.garment.finished
+    worn = {name: WORN[name] for name in finished if chart.cell(WORN.get(name, ""), size)}
+    fits = [_fit(name, finished[name], chart.rows[row].label, chart.rows[row].cells[size])
+            for name, row in worn.items()]
+    body = [(chart.rows[row].label, chart.rows[row].cells[size]) for row in rows]
+    beside = []
+    for key, (label, name) in FORMS[spec.form].bodies(spec.measures).items():
+        own = Cell(made.measures[key].length, made.measures[key].length)
+        if name:
+            fits.append(_fit(name, finished[name], label, own))
+        else:
+            beside.append((label, own))
+        body.append((label, own))
+    on_worn = dict.fromkeys(r for row in worn.values() for r in chart.remarks_on(row, size))
+    remarks = dict.fromkeys((*(r for row in rows for r in chart.remarks_on(row, size)), *on_worn))
+    return SizeAdvice(size=size, finished=tuple(finished.items()), fits=tuple(fits),
+                      body=tuple(body), remarks=tuple(remarks), beside=tuple(beside),
+                      worn=tuple(r for r in on_worn if r.rows and r.sizes))
 
 
-def _fit(chart: Chart, size: str, name: str, finished: Length) -> Fit:
-    row = chart.rows[WORN[name]]
-    cell = row.cells[size]
+def _fit(name: str, finished: Length, label: str, cell: Cell) -> Fit:
     ease = (finished - cell.high, finished - cell.low)
-    said = f"{finished.in_cm()} knitted − {row.label} {cell.span} = " + " to ".join(
+    said = f"{finished.in_cm()} knitted − {label} {cell.span} = " + " to ".join(
         dict.fromkeys(finished.printed_beyond(body)[0] for body in (cell.high, cell.low)))
-    return Fit(name=name, label=row.label, finished=finished, body=cell, ease=ease, working=said)
+    return Fit(name=name, label=label, finished=finished, body=cell, ease=ease, working=said)

@@ -16,6 +16,7 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..program.band import FACING
 from ..program.chart_actions import CONTRAST
+from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof
 from .yarn_ends import ends_of_band, ends_of_piece, seams
 
@@ -33,12 +34,14 @@ class Beside(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Extra:
-    """What a size takes of a yarn beside its counted stitches: ends, seams or swatches."""
+    """What a size takes of a yarn beside its counted stitches: ends, seams or swatches, each of
+    one `fabric`."""
 
     what: Beside
     title: str
     yarn: str
     amount: Amount
+    fabric: str = ""
 
 
 def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
@@ -82,7 +85,8 @@ def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     for key, yarn, part in dict.fromkeys(_knitted_in(pattern, size)):
         amount = _one_swatch(pattern, key, yarn, part)
         found.setdefault(yarn, []).append(amount)
-        yield Extra(what=Beside.SWATCH, title=f"swatch of {key}", yarn=yarn, amount=amount)
+        yield Extra(what=Beside.SWATCH, title=f"swatch of {fabric_called(pattern, key)}",
+                    yarn=yarn, amount=amount, fabric=key)
     for yarn, amounts in found.items():
         yield Extra(what=Beside.MARGINS, title="margins of the swatches, half as much again",
                     yarn=yarn, amount=total(amounts).share(MARGINS, "half"))

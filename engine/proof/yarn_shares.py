@@ -20,6 +20,7 @@ from ..plan.arranged import edge_fabric
 from ..plan.band import BandPlan
 from ..program.band import FACING, MAIN
 from ..shape.piece import Piece
+from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof, Strip
 from .yarn_extras import second_colour, times_of
 
@@ -68,15 +69,15 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     named = _together(piece.title, times)
     each = stitch_amount(body.swatches, measure(body.swatches),
                          metres_per_gram(pattern.yarns[body.contrast]))
-    shared = (f"the two yarns of fabric {body.key} share its swatch by their stitches: a yarn with "
-              "long floats takes more",)
+    shared = (f"the two yarns of {fabric_called(pattern, body.key)} share its swatch by their "
+              "stitches: a yarn with long floats takes more",)
     all_ = second * times
     knitted = Operand(Fraction(second), Role.SECOND_COLOUR)
     made = plain(times) * knitted if times > 1 else knitted
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
                      title=f"{named}, second colour", yarn=body.contrast, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
-                     amount=each.times(all_), cautions=_unweighed([body]) + shared)
+                     amount=each.times(all_), cautions=_unweighed(pattern, [body]) + shared)
 
 
 def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> YarnShare:
@@ -94,7 +95,7 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     fabrics = [body, other] if inside else [body]
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
                      title=_together(piece.title, times), stitches=stitches,
-                     amount=total(amounts), cautions=_unweighed(fabrics))
+                     amount=total(amounts), cautions=_unweighed(pattern, fabrics))
 
 
 def _together(title: str, times: int, *, parts: bool = False) -> str:
@@ -129,14 +130,14 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
     band = plan.band
     each = [_main(strip.run) for strip in strips] * plan.run.times
     fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
-    cautions = _unweighed([fabric])
+    cautions = _unweighed(pattern, [fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
         inside = _inside(plan, len(each))
         amount = _of(pattern, fabric, sum(each) - inside, band.yarn)
         if inside and plan.facing:
             other = pattern.fabrics[plan.facing.fabric]
             amount = total([amount, _of(pattern, other, inside)])
-            cautions += _unweighed([other])
+            cautions += _unweighed(pattern, [other])
         if band.fabric is None:
             cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
                          "need as much yarn as those of the edge that it is knitted on",)
@@ -161,7 +162,7 @@ def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str)
     made = Operand(Fraction(all_), Role.BEHIND)
     return YarnShare(key=key, title=f"{band.title}, behind its fold", yarn=fabric.yarn, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
-                     amount=_of(pattern, fabric, all_), cautions=_unweighed([fabric]))
+                     amount=_of(pattern, fabric, all_), cautions=_unweighed(pattern, [fabric]))
 
 
 def _inside(plan: BandPlan, strips: int) -> int:
@@ -191,10 +192,10 @@ def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
     return stitch_amount((), gauge, metres_per_gram(yarn)).times(stitches)
 
 
-def _unweighed(fabrics: Sequence[Fabric]) -> tuple[str, ...]:
+def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[str, ...]:
     """What is said where a fabric has no weighed swatch."""
-    return tuple(f"no swatch of fabric {f.key} was weighed: its yarn is estimated from the area of "
-                 "a stitch" for f in fabrics if stitch_grams(f.swatches) is None)
+    return tuple(f"no swatch of {fabric_called(pattern, f.key)} was weighed: its yarn is estimated "
+                 "from the area of a stitch" for f in fabrics if stitch_grams(f.swatches) is None)
 
 
 def _main(run: Run) -> int:

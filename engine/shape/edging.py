@@ -51,7 +51,8 @@ class Section:
     `covered` more of its rows, or of the stitches bound off in it, lie `within` the end of a band.
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
-    [stitches]. `detail` says more of it than its `name` does, for people.
+    [stitches]. `detail` says more of it than its `name` does, for people. `worn` says where it lies
+    on whoever wears it, where another section has its name: "right", "left", "back", "inner".
     """
 
     name: str
@@ -75,6 +76,7 @@ class Section:
     faced: int = 0
     across: tuple[int, ...] = ()
     detail: str = ""
+    worn: str = ""
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
@@ -86,6 +88,11 @@ class Section:
     def title(self) -> str:
         """Its name and what waits there, for people."""
         return f"{self.name}, {self.detail}" if self.detail else self.name
+
+    @property
+    def called(self) -> str:
+        """Its title as no other section of its edge has it: "left front neck, side"."""
+        return f"{self.worn} {self.title}" if self.worn else self.title
 
     @property
     def working(self) -> str:
@@ -128,7 +135,8 @@ class Corner:
 class EdgePath:
     """A whole edge, its sections in the order in which a band meets them.
 
-    `ends` name its two ends where the source does. `fronts` sections at either end lie along a
+    `ends` name its two ends where the source does, `closes` the seam at which those of a round
+    edge meet. `fronts` sections at either end lie along a
     front of an opening; 0 where the edge is none.
     `times` says how many of it there are, all alike, where not one: each takes a band.
     A band along it can be mitred at its `corner`.
@@ -143,6 +151,7 @@ class EdgePath:
     times: int = 1
     corner: Corner | None = None
     detail: str = ""
+    closes: str = ""
 
     @property
     def title(self) -> str:
@@ -241,7 +250,8 @@ def beneath(section: Section, stitches: int, gauge: Gauge, band: str) -> Section
     kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
     made = shaped(section.name, (*kept, *rest), gauge, section.across,
                   detail=section.detail) or section
-    return replace(made, zone=section.zone, covered=abs(first.stitches) - left, within=band)
+    return replace(made, zone=section.zone, covered=abs(first.stitches) - left, within=band,
+                   worn=section.worn)
 
 
 def below_band(section: Section, rows: int, band: str) -> Section:
@@ -251,7 +261,7 @@ def below_band(section: Section, rows: int, band: str) -> Section:
     made = straight(section.name, left, section.pitch, layers=section.layers,
                     stretch=section.stretch, detail=section.detail, made=section.taken - less)
     return replace(made, zone=section.zone, covered=section.places - left, within=band,
-                   joins_hem=section.joins_hem)
+                   joins_hem=section.joins_hem, worn=section.worn)
 
 
 def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
@@ -271,7 +281,7 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
 
 def run_of(key: str, name: str, sections: Iterable[Section | None], *,
            detail: str = "", shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
-           corner: Corner | None = None) -> EdgePath:
+           corner: Corner | None = None, closes: str = "") -> EdgePath:
     """An edge of those sections that there are."""
     return EdgePath(
         key=key,
@@ -282,4 +292,5 @@ def run_of(key: str, name: str, sections: Iterable[Section | None], *,
         fronts=fronts,
         times=times,
         corner=corner,
+        closes=closes,
     )

@@ -96,11 +96,15 @@ class Sewn:
 
 @dataclass(frozen=True, slots=True)
 class NamedBand:
-    """A band of the garment: its key, its title, and what the edge is that it is worked on."""
+    """A band of the garment: its key, its title, and what the edge is that it is worked on.
+
+    It `hides` the stitches of the edge over which it is closed, or behind which it is turned.
+    """
 
     key: str
     title: str
     role: EdgeRole | None
+    hides: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

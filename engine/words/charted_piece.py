@@ -10,7 +10,12 @@ from .lying import free
 
 _HOW = f"{link('../../techniques/stitch-chart.html', 'How to knit from a stitch chart')}."
 HOW = f"<p>{_HOW}</p>"
-RULES_BEFORE = "<p>What is knitted plain, whatever the chart shows, stands at the first chart.</p>"
+
+
+def rules_before(piece: Piece, anchor: str) -> str:
+    """Where what is knitted plain was told: at the chart of that `piece`, at the `anchor`; HTML."""
+    at = link(f"#{anchor}", f"the chart of the {esc(piece.title.lower())}")
+    return f"<p>What is knitted plain, whatever the chart shows, stands at {at}.</p>"
 
 
 def chart_title(chart: str) -> str:

@@ -179,7 +179,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            + corner_said(step)
            + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
-        text=f"<b>Hang section {number} of the edge, {esc(section.title)},</b> over needles "
+        text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "
              f"{needles_said(step.needles)}, one loop on each.{lies} {how}",
         how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
         check=number == len(m.strip.plan.meetings))

@@ -93,6 +93,12 @@ def chart_named(chart: Chart) -> str:
     return f"<p>Body measurements: {esc(chart.title)}, {esc(chart.publisher)}.{own}</p>"
 
 
+def of_the_chart(remarks: Sequence[Remark]) -> str:
+    """What is known of the measures of the body on a page, a line each, as HTML."""
+    return "".join(f"<p>Of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
+                   for remark in remarks)
+
+
 def chart_remark(remark: Remark, sizes: Sequence[str]) -> str:
     """What is known of a chart, of which `sizes` it is (none: of all), and its source; HTML."""
     whose = f"size{'s' if len(sizes) > 1 else ''} {', '.join(sizes)}" if sizes else "all sizes"

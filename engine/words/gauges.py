@@ -14,28 +14,29 @@ from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
 from ..shape.ribs import RIBS
 from .words import counted, dial_said, joined, stitches
 
-GARMENT = "Garment"
 MEASURED = ("<p>Measured after washing and rest. "
             + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
             + ". If your gauge differs, the counts of this page are not yours.</p>")
 
 
-def hem_called(hem: HemSpec | RibSpec | None) -> str:
-    """The name of a hem's fabric."""
-    return "Rib" if isinstance(hem, RibSpec) else "Hem"
+def from_rule(band: Band, rule: Fraction, *, alike: bool) -> str:
+    """By what a band is counted that was not swatched, and what to swatch, as HTML.
 
-
-def behind_fold(band: Band) -> str:
-    """The name of the fabric of a band's facing."""
-    return f"{band.title}, behind its fold"
-
-
-def from_rule(band: Band, rule: Fraction) -> str:
-    """By what a band is counted that was not swatched, as HTML."""
+    `alike`: it is knitted in the yarn and at the dial of the garment.
+    """
+    swatch = ("Yarn and dial are the garment's, and so is its swatch" if alike else
+              "Knit a swatch of it first: its rows are counted by the garment's gauge")
     return (f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
             f"{stitches(rule.numerator)} for every "
             f"{counted(rule.denominator, 'row')} of the edge; knitted at "
-            f"dial {dial_said(band.dial)}.</p>")
+            f"dial {dial_said(band.dial)}. {swatch}.</p>")
+
+
+def hem_not_swatched(hem: HemSpec | RibSpec) -> str:
+    """By what a hem or rib is counted that was not swatched, and what to measure, as HTML."""
+    what = "rib" if isinstance(hem, RibSpec) else "hem"
+    return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by the garment's gauge. "
+            f"Measure the first {what} that you knit.</p>")
 
 
 def latched_not_swatched(band: Band) -> str:
@@ -61,8 +62,7 @@ def gauge_working(name: str) -> str:
 
 def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
     """What the swatch of a fabric is knitted as, for the parts of those names; a sentence, HTML."""
-    return (f"{esc(joined(names))}: knit the swatch of {esc(fabric.key)} "
-            f"{_knitted_as(pattern, fabric)}")
+    return f"{esc(joined(names))}: knit the swatch {_knitted_as(pattern, fabric)}"
 
 
 def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:

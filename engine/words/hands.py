@@ -135,9 +135,10 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
     if m.strip.plan.part is not None:
         return _sew_own_end(m.strip.plan)
     if is_closed(m.strip.plan):
+        where = m.strip.plan.run.closes or "seam that is still open"
         return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
-                         "seam that was left open: sew them to each other, both layers, when that "
-                         "is sewn.")
+                         f"{esc(where)}: sew them to each other, both layers, when that is "
+                         "joined.")
     return Instruction(text="<b>Sew the band's two short ends shut,</b> each with about "
                      f"{to_sew(short_end(m.strip.plan))} of main yarn: the edges of the two layers "
                      "to each other, from the fold to the garment.",

@@ -56,7 +56,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     section = meeting.section
     whole = sections(plan, m.strip.layout)[number - 1][2]
     what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
-            f"section {number} of the edge, {esc(section.title)},")
+            f"section {number} of the edge, {esc(section.called)},")
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     how += through_facing(meeting, whole, m.strip.layout)
     if is_band_top(section):

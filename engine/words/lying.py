@@ -78,8 +78,9 @@ def is_shaped(piece: Piece) -> bool:
     return bool(piece.left.changes or piece.right.changes or piece.opening)
 
 
-def cuts(piece: Piece, placed: Placed) -> str:
-    """What is plain though the chart says otherwise; common practice, no source."""
+def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
+    """What is plain though the chart says otherwise, as HTML with an id; common practice, no
+    source."""
     edge, shaped = placed.chart.edge, is_shaped(piece)
     asked = {action.doing for row in range(1, placed.chart.height + 1)
              for action in row_actions(placed, row)}
@@ -97,17 +98,16 @@ def cuts(piece: Piece, placed: Placed) -> str:
         rules.append("rows over stitches that were held")
     if Doing.CROSS in asked:
         rules.append("a crossing of which one stitch is plain or missing: all its stitches")
-    if asked & {Doing.TUCK, Doing.SLIP}:
+    if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in asked]:
+        leave = f"do not {' or '.join(doings)}"
         if shaped:
-            rules.append("do not tuck or slip the stitches that are moved, bound off or held right "
-                         "after the row, nor the stitch beside them, nor the end stitch before an "
-                         "increase: these knit")
-        rules.append(f"do not tuck or slip any stitch in the last row {_before(shaped)}")
+            rules.append("in the row before stitches are moved, bound off or held: "
+                         f"{leave} these, nor the stitch beside them")
+            rules.append(f"in the row before an increase: {leave} the end stitch")
+        rules.append(f"{leave} any stitch in the last row {_before(shaped)}")
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
-    return f"<p><b>Knitted plain, whatever the chart shows</b> (common practice):</p>{said}" \
-        if rules else ""
-
-
+    return (f'<p id="{anchor}"><b>Knitted plain, whatever the chart shows</b> (common practice):'
+            f"</p>{said}") if rules else ""
 
 def _before(shaped: bool) -> str:
     """What comes right after a row that is plain as a whole."""

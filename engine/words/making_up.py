@@ -25,18 +25,35 @@ TO_STITCHES = ("techniques/rows-to-stitches", "How to sew rows to stitches")
 PLACKETS = ("bands/placket", "About plackets")
 MARKERS = ("techniques/markers", "How to take markers out")
 CROWNS = ("techniques/gathering-a-crown", "How to gather a crown")
+Page = tuple[str, str]
+
+
+def _several(*pages: tuple[Page, str]) -> tuple[Page, ...]:
+    """Pages that stand side by side: each says what it is for, and ends with a stop."""
+    return tuple((page, f"{label}{', ' * bool(what)}{what}.") for (page, label), what in pages)
+
+
 # The technique pages of a task.
-PAGES: Mapping[TaskKind, tuple[tuple[str, str], ...]] = {
+PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
     TaskKind.SEW_OFF: (BACK_STITCHED,), TaskKind.SEW_NECK: (BACK_STITCHED,),
     TaskKind.BLOCK: (BLOCKING,), TaskKind.WASH: (WASHING,), TaskKind.LININGS: (POCKETS,),
     TaskKind.CAPS: (SET_IN,),
-    TaskKind.FOOT: (TO_STITCHES, PLACKETS), TaskKind.STRAPS: (TO_STITCHES,),
-    TaskKind.TOPS: (TO_STITCHES, BY_ROWS), TaskKind.THUMB_SLIT: (TO_STITCHES,),
-    TaskKind.CROWN_SEAM: (BY_ROWS, CROWNS), TaskKind.DRAW_UP: (BY_ROWS,),
+    TaskKind.FOOT: _several((TO_STITCHES, "for the ends"), (PLACKETS, "")),
+    TaskKind.STRAPS: (TO_STITCHES,),
+    TaskKind.TOPS: _several((TO_STITCHES, "for the tops"), (BY_ROWS, "for the seams")),
+    TaskKind.THUMB_SLIT: (TO_STITCHES,), TaskKind.CROWN_SEAM: (BY_ROWS,),
+    TaskKind.DRAW_UP: (BY_ROWS,),
     **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS, TaskKind.ENDS_TO_TOPS),
                     (BY_ROWS,)),
-    TaskKind.RAGLANS: (BY_ROWS, STITCHES), TaskKind.TOPS_TO_SIDES: (STITCHES, BY_ROWS)}
+    TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms")),
+    TaskKind.TOPS_TO_SIDES: _several((STITCHES, "for the tops"), (BY_ROWS, "for the seams"))}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
+
+
+def unfastened(*, child: bool) -> str:
+    """How fronts are worn that nothing fastens, as HTML; a child's with nothing round the body."""
+    belt = "" if child else ", or closed with a belt"
+    return f"<p>Nothing fastens the fronts: they are worn open{belt}.</p>"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +119,10 @@ def _joins(group: Iterable[Task], first: Sequence[tuple[Join, Task]]) -> tuple[J
     return tuple(join for join, sews in first if any(task is sews for task in group))
 
 
-def _pages(group: Sequence[Task]) -> tuple[tuple[str, str], ...]:
+def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
     task = group[-1]
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
     if task.kind is TaskKind.DRAW_UP and not task.each:
-        return (BY_ROWS, CROWNS)
+        return _several((CROWNS, "for the top"), (BY_ROWS, "for the seam"))
     return PAGES.get(task.kind, ())

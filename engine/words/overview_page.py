@@ -83,7 +83,8 @@ def machine_of_all(bed: Bed, least: int, most: int, *, holds: bool, second: bool
 def by_body(label: str, *, files_only: bool) -> str:
     """By which measure of the body a size is chosen, as HTML."""
     holds = "file" if files_only else "page"
-    return f"<p>By your {esc(label)}, in centimetres. Each {holds} holds one size only.</p>"
+    return (f"<p>By the wearer's {esc(label)}, in centimetres. Each {holds} holds one size only."
+            "</p>")
 
 
 def moves_sideways() -> str:
@@ -149,14 +150,5 @@ def to_know(finding: Problem) -> str:
     found, size = esc(finding.found), esc(finding.size)
     return {"small-swatch": f"A swatch was measured on a small piece ({found}), so its "
                             "gauge is less certain.",
-            "hem-not-swatched": "The hem's dial was not swatched: its rows are counted at the "
-                                "garment's gauge. Measure the first hem you knit.",
             "neck-over-head": f"Size {size}: {found}. Try it on before the bands.",
             "against-neighbours": f"Size {size}: {found}."}.get(finding.code, "")
-
-
-def not_swatched(band: Band) -> str:
-    """What follows where a band's fabric was not swatched."""
-    return (f"The fabric of the {esc(band.title)} was not swatched. Its stitches come from a "
-            "pick-up rule, and its depth and holes are counted as if it had the row height of the "
-            "garment. Knit a swatch of the band first.")

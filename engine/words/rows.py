@@ -22,7 +22,7 @@ from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
-from .set_up import weights_back_said
+from .set_up import sets_hold, weights_back_said
 from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
 
 _FOLD_PAGE = {
@@ -230,15 +230,17 @@ def hold(m: Moment, step: steps.Hold) -> Instruction:
 
 
 def _half_counted(m: Moment, step: steps.Hold) -> str:
-    """That the row counter counts the rows of the first half, as the bed's own does."""
+    """That the row counter counts the rows of the first half, as the bed's own does; and that the
+    carriage stays as a chart's tucks have it, where this step does not set it."""
     if step.reason is not Reason.ALL_BUT_FIRST_HALF:
         return ""
     upto = next(n for n, s in enumerate(m.later)
                 if isinstance(s, steps.SetCounter) and s.reason is Reason.WHERE_DIVIDED)
     last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
     ends = m.work.run.states[m.upto + last].counter
-    return (f" <small>The row counter counts the rows of this half too, up to {ends}. For the "
-            f"second half it is set back to {m.after.counter}.</small>")
+    stays = "" if sets_hold(m.earlier[-1:]) else " The carriage stays set to hold."
+    return (f"{stays} <small>The row counter counts the rows of this half too, up to {ends}. For "
+            f"the second half it is set back to {m.after.counter}.</small>")
 
 
 def resume(m: Moment, step: steps.Resume) -> Instruction:

@@ -131,7 +131,7 @@ def _linings(task: Task) -> str:
 def _shoulders(task: Task) -> str:
     verb, how = JOINED[task.method]
     if is_second(task):
-        return f"{verb} the left shoulder in the same way{_ends(task)}."
+        return f"{_hidden(task)}{verb} the left shoulder in the same way{_ends(task)}."
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
     return (f"{verb} the {which}, stitch to stitch, off the waste yarn{how}, {each}with an end "
@@ -149,6 +149,14 @@ def _ends(task: Task) -> str:
     return f", and sew the {_name(task.bands)}'s ends together, edge to edge" if task.bands else ""
 
 
+def _hidden(task: Task) -> str:
+    """Where a band was hung some stitches in from a shoulder's end (common practice, no source)."""
+    if not any(band.hides for band in task.bands):
+        return ""
+    return (f"First draw out the stitches next to the neck, which the {_name(task.bands)}'s open "
+            "ends hide: they are joined too. ")
+
+
 def _raglans(task: Task) -> str:
     if is_second(task):
         return f"Sew the left back raglan seam in the same way{_ends(task)}."
@@ -159,7 +167,7 @@ def _raglans(task: Task) -> str:
 
 def _straps(task: Task) -> str:
     if is_second(task):
-        return f"Sew the left strap to the back in the same way{_ends(task)}."
+        return f"{_hidden(task)}Sew the left strap to the back in the same way{_ends(task)}."
     left = " Leave the left strap's seam with the back open."
     return ("Sew each strap's rows to the shoulder stitches that wait at front and back, each edge "
             f"with an end about {task.end} long.{left * (task.leaves is not None)} One stitch of "

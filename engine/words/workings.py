@@ -66,8 +66,9 @@ def outer_label(dial: Dial, made: OuterEdge | None) -> str:
     return f"Outer edge, at dial {dial}: {length}"
 
 
-def outer_working(own: Dial, dial: Dial, made: OuterEdge | None) -> str:
-    """How that was found, and what the rest of the band is counted by."""
+def outer_working(own: Dial, dial: Dial, made: OuterEdge | None, other: str = "") -> str:
+    """How that was found, by the swatch of the `other` fabric, and what the rest of the band is
+    counted by."""
     counted_at = f"The band is counted at dial {own}, that of its swatch."
     if made is None:
         return f"{counted_at} Knit a swatch at dial {dial} to know how long this edge is."
@@ -75,5 +76,5 @@ def outer_working(own: Dial, dial: Dial, made: OuterEdge | None) -> str:
     turned, each = decimal(abs(made.numbers), 2), decimal(abs(made.each), 4)
     return (f"{made.stitches} stitches × ({decimal(made.stitch, 4)} mm a stitch {sign} {turned} × "
             f"{each} mm a number of the dial) = {Length(made.length).in_mm()}. {counted_at} What a "
-            f"number is worth is the difference to the swatch of {made.other.key}, at dial "
+            f"number is worth is the difference to the swatch of {other}, at dial "
             f"{made.other.dial}: knit one at dial {dial} to be sure.")

@@ -132,8 +132,8 @@ def test_a_swatch_of_every_fabric_is_counted_with_its_margin(form):
     for _, need in only(pattern(form)):
         found = {e.title: e.amount.grams for e in need.extras if "swatch" in e.title}
         margins = found.pop("margins of the swatches, half as much again")
-        assert found.pop("swatch of body") == 10
-        assert found in ({}, {"swatch of band": 11})
+        assert found.pop("swatch of the garment") == 10
+        assert found in ({}, {"swatch of the hem and neckband": 11})
         assert margins == Fraction(10 + sum(found.values()), 2)
 
 
@@ -226,7 +226,7 @@ def test_what_was_not_weighed_is_an_estimate_and_says_so():
     made = pattern(CARDIGAN, body=replace(BODY, mass_g=None), band=BAND)
     for _, need in only(made):
         assert need.knitted.basis.is_estimate
-        assert need.cautions == ("no swatch of fabric body was weighed: its yarn is estimated from "
+        assert need.cautions == ("no swatch of the garment was weighed: its yarn is estimated from "
                                  "the area of a stitch",)
     found = unweighed(made, proved(made).sizes)
     assert [(p.severity, p.code) for p in found] == [(Severity.CAUTION, "yarn-not-weighed")]

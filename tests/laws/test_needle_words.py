@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.machine.needles import Needle, Needles, between, of
-from walebook.pages.program import diagram_of, numbered, words_of
+from walebook.pages.program import numbered, words_of
+from walebook.pages.step_diagrams import diagram_of
 from walebook.program.chart_actions import Doing
 from walebook.words.chart import HOW
 from walebook.words.instruction import Instruction, Moment, works

@@ -28,6 +28,7 @@ from walebook.machine.steps import Hold, Increase, Knit, Resume, Transfer
 from walebook.machine.trace import Run, State
 from walebook.pages.program import _told as each_told
 from walebook.pages.program import numbered
+from walebook.pages.step_diagrams import Diagrams
 from walebook.pattern.cells import Cell, emptied
 from walebook.pattern.model import Alignment
 from walebook.pattern.stitch_chart import StitchChart
@@ -306,7 +307,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
         for each in group:
             if not isinstance(each, Block) or not each.events[-1].charted:
                 continue
-            said = each_told(each, "p-1", "", False)
+            said = each_told(each, "p-1", "", Diagrams())
             more = [(int(n), int(loops)) for n, loops in re.findall(
                 r"(?:of which|and) (\d+) holds? (\d+) loops", said)]
             held = {loops: sum(sum(needle in on for _, on in each.events[-1].after.loops) == loops

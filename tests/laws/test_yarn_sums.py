@@ -177,8 +177,9 @@ def check_sums(text: BandSpec, pattern: Pattern, size: SizeProof) -> None:
         package = Fraction(text["yarns"][need.yarn.key]["package"]["mass"].removesuffix(" g"))
         assert need.packages.value == -(-need.amount.grams // package)
         names = {found[1]: Fraction(found[2]) for found in more if found}
-        whole = {name.removeprefix("swatch of "): mass for name, mass in names.items()
-                 if name.startswith("swatch of ")}
+        of = {extra.title: extra.fabric for extra in need.extras if extra.fabric}
+        assert len(set(of.values())) == len(of)
+        whole = {of[name]: mass for name, mass in names.items() if name.startswith("swatch of ")}
         printed += [(key, need.yarn.key) for key in whole]
         for key, mass in whole.items():
             twice = key in masses and not text["fabrics"][key].get("contrast")

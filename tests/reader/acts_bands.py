@@ -8,6 +8,7 @@ from itertools import pairwise
 from tests.reader.bed import need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
+from tests.reader.worn import apart
 
 
 def hung(k: Knitter, said: dict, on: bool) -> None:
@@ -21,8 +22,11 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
     before = [number for number, _, _ in k.sections]
     number = said.get("n", 1)
     mine, told = (re.findall(r"\b(left|right)\b", text.lower()) for text in (k.title, words))
-    if mine and told and "band" not in words:
+    if mine and told and "band" not in words and "neck" not in words:
         k.attempt(lambda: need(mine[0] == told[0], "side", "this is the other front"))
+    if "n" in said:
+        k.called[number] = words
+        words = apart(words)[1]
     k.sections.append((number, words, spots))
     need(number == len(before) + 1, "section", f"this is section {len(before) + 1}")
     need(list(spots) == sorted(spots), "range", "an edge is hung from left to right")

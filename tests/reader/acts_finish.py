@@ -84,6 +84,17 @@ def join_part(k: Knitter, said: dict) -> None:
 # --- making up
 
 
+@act("draw_hidden")
+def draw_hidden(k: Knitter, said: dict) -> None:
+    k.owe("same_way", "nothing is joined in this step")
+    k.note("hides", said["words"])
+
+
+@act("unfastened")
+def unfastened(k: Knitter, said: dict) -> None:
+    k.note("unfastened")
+
+
 @act("zip_eased")
 def zip_eased(k: Knitter, said: dict) -> None:
     fronts, zip_long = (float(said[key].split(" ")[0]) for key in ("cm", "cm2"))
@@ -118,6 +129,8 @@ def seam(k: Knitter, said: dict) -> None:
     side = re.search(r"while the (.*)side is open", k.sentence)
     need(not side or side[1] in ("left ", "right "), "side", "which side is open is not said")
     k.expects = lambda blocks: joins(k, blocks)
+    if "in the same way" in k.sentence:
+        k.owed.pop("same_way", None)
     k.seams.append((k.step.number, k.sentence, said))
 
 

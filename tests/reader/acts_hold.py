@@ -25,10 +25,18 @@ def hold_tuck(k: Knitter, said: dict) -> None:
          "and the carriage would pass them by")
 
 
+@act("hold_stays")
+def hold_stays(k: Knitter, said: dict) -> None:
+    need(k.bed.holds, "levers", "the carriage is set to knit")
+    k.paid("hold stays", "it was set to hold in this step")
+
+
 @act("hold_set")
 def hold_set(k: Knitter, said: dict) -> None:
     k.note("divided", k.bed.counter)
     k.divisions.append(k.bed.counter or 0)
+    if "hold_on" not in k.told:
+        k.owe("hold stays", "how the carriage is set for the half that is knitted is not said")
     k.owe("half_counted", "whether the row counter counts the rows of one half is not said")
     push_forward(k, rising(said["needles"]))
 

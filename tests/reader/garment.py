@@ -43,6 +43,6 @@ def whole(reading: Reading) -> None:
                   hung_edges.narrow_tops, hung_edges.faced_tops, hung_edges.corner_stretches,
                   hung_edges.facings_joined,
                   joins.marks_alike, joins.blocked_first, joins.work_order, making.checks,
-                  pairs.mirrors, pairs.buttons,
-                  pairs.sewn_on, worn.first_parts, rolling.rolling, order.order_of_work):
+                  pairs.mirrors, pairs.buttons, pairs.sewn_on, worn.first_parts, worn.sides,
+                  rolling.rolling, order.order_of_work):
         attempt(reading, "the page", check.__name__, check, reading)

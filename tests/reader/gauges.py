@@ -57,19 +57,24 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
             summary = ""
         elif block.kind == "p":
             attempt(reading, "Gauge", block.text, known_gauge_words, block.text)
-            bare = re.match(r"(.+): not swatched\..*knitted at dial (.+)\.$", block.text)
+            bare = re.match(r"(.+): not swatched\..*knitted at dial ([^)]*?\)?)\. (Knit|Yarn) ",
+                            block.text)
             if bare:
                 reading.unswatched[bare[1]] = bare[2]
+                main = out.get("Garment")
+                attempt(reading, "Gauge", block.text, need, bool(main) and (
+                    bare[3] == "Knit" or main.dial == bare[2]), "gauge",  # type: ignore[union-attr]
+                    "the garment's swatch has another dial")
     said = " ".join(block.text for block in group.blocks())
     for label in out:
-        if f"{label}: knit the swatch of " not in said:
+        if f"{label}: knit the swatch " not in said:
             reading.fault("gauge", "Gauge", label, "what its swatch is knitted as is not said")
     return out
 
 
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
-    swatch = (r"[A-Z][a-z ,]+: knit the swatch of [a-z_ -]+? (?:in stocking stitch, on every "
+    swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, on every "
               r"needle|in the stitch pattern .+|with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
               r"counted\.| Every stitch is counted, latched or not\.)?")
@@ -79,7 +84,11 @@ def known_gauge_words(text: str) -> None:
              r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
              r"differs, the counts of this page are not yours\.",
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "
-             r"every \d+ rows? of the edge; knitted at dial .+\.")
+             r"every \d+ rows? of the edge; knitted at dial .+\. (?:Knit a swatch of it first: its "
+             r"rows are counted by the garment's gauge|Yarn and dial are the garment's, and so is "
+             r"its swatch)\.",
+             r"(Hem|Rib): not swatched\. Its rows are counted by the garment's gauge\. Measure the "
+             r"first (?:hem|rib) that you knit\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 

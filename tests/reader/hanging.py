@@ -10,6 +10,7 @@ from tests.reader.bed import Wrong, need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import NAME, parse, place
 from tests.reader.visible import Block
+from tests.reader.worn import apart
 
 
 @act("hang_from", "hang_numbered")
@@ -48,7 +49,7 @@ def hang_part(k: Knitter, said: dict) -> None:
     words, part = hung[said["n"]]
     k.note("sections told", [*k.notes.get("sections told", []), said["n"]])
     begin_table(k, list(spots), said["stitches"], said.get("rows", 0))
-    need(words == said["words"], "section", f"the step calls it {words!r}")
+    need(k.called[said["n"]] == said["words"], "section", f"the step calls it {words!r}")
     need(set(spots) == set(part), "range", "the step hangs it on other needles")
     counted(spots, said["stitches"])
     k.in_table[said["n"]] = tuple(sorted(spots))
@@ -67,9 +68,10 @@ def hang_gaps(k: Knitter, said: dict) -> None:
     number = said["n"]
     k.in_table[number] = tuple(sorted(set(k.in_table[number]) - set(gaps)))
     counted(k.in_table[number], said["stitches2"])
-    k.edge_rows.append((said["words"], said["stitches2"], True))
+    words = apart(said["words"])[1]
+    k.edge_rows.append((words, said["stitches2"], True))
     if "cm" in said:
-        k.hung_lengths.append((said["words"], said["stitches2"], None, said["cm"]))
+        k.hung_lengths.append((words, said["stitches2"], None, said["cm"]))
 
 
 @act("hang_corner")

@@ -69,6 +69,7 @@ class Knitter:
     fashions: list[int] = field(default_factory=list)
     plain: bool = False
     sections: list[tuple[int, str, tuple[int, ...]]] = field(default_factory=list)
+    called: dict[int, str] = field(default_factory=dict)  # the sections' names, with their sides
     depths: list[int] = field(default_factory=list)
     deep: dict[int, int] = field(default_factory=dict)
     taken_off: dict[int, tuple[int, ...]] = field(default_factory=dict)

@@ -216,7 +216,7 @@ def worked(reading: Reading, told: re.Match[str] | None, text: str, more: str) -
     need(found["more"] == more and float(found["times"]) == 1 + int(more) / 100, "yarn",
          f"{more} % are told above")
     added = [float(g) for g in re.findall(r"(\d+(?:\.\d+)?) g", found["added"])]
-    swatches = [float(g) for g in re.findall(r"swatch of [a-z ]+ (\d+(?:\.\d+)?) g",
+    swatches = [float(g) for g in re.findall(r"swatch of [a-z ,]+ (\d+(?:\.\d+)?) g",
                                              found["added"])]
     margins = re.search(r"margins of the swatches, half as much again (\d+(?:\.\d+)?) g",
                         found["added"])

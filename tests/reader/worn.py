@@ -24,6 +24,9 @@ FRONT: Vector = (0, 0, 1)
 OPENS = re.compile(r"(\w+), from the (left|right) (shoulder|strap|sleeve|side seam) round the "
                    r"(front|back)\.")
 SIDE = re.compile(r"\b(right|left)\b")
+# A section is called by where it lies on the wearer, where another has its name.
+CALLED = re.compile(r"(right|left|inner|outer|back(?= armhole| underarm)|"
+                    r"front(?= armhole| underarm)) (?!band\b)(.+)")
 
 
 def _minus(one: Vector) -> Vector:
@@ -40,6 +43,43 @@ def left_end(faces: Vector, edge: Vector, along: Vector, shown: str) -> str:
     way = sum(a * b for a, b in zip(right, along, strict=True))
     assert way in (1, -1), "the edge goes along the bed"
     return "left" if way == 1 else "right"
+
+
+def apart(words: str) -> tuple[str, str]:
+    """Where a section lies, "" where that is not said, and its name without it."""
+    match = CALLED.fullmatch(words)
+    return (match[1], match[2]) if match else ("", words)
+
+
+def sides(reading: Reading) -> None:
+    """Of two sections of one name that comes first which lies where the band begins."""
+    bands: dict[str, list[Knitter]] = {}
+    for k in reading.knitters:
+        if k.sections:
+            bands.setdefault(re.sub(r", part \d+ of \d+|, part \d+", "", k.title), []).append(k)
+    for title, parts in bands.items():
+        met: dict[str, list[str]] = {}
+        for k in parts:
+            for words in k.called.values():
+                side, name = apart(words)
+                met.setdefault(name, []).append(side)
+        for name, found in met.items():
+            if len(found) > 1 or found[0]:
+                attempt(reading, title, name, in_turn, parts[0], name, found)
+
+
+def in_turn(k: Knitter, name: str, found: list[str]) -> None:
+    """Where the first and the second section of a name lie."""
+    words = str(k.notes.get("first end", ("", ""))[0])
+    ends = {"back's underarm": ["back", "front"], "end at the wearer's left": ["left", "right"],
+            "end towards the middle of the front": ["inner", "outer"]}
+    opens = OPENS.search(str(k.notes.get("around", "")))
+    first = "right"
+    if opens:
+        first = {"left": "right", "right": "left"}[opens[2]] if name.startswith("back") else \
+            opens[2]
+    two = ends.get(words, [first, {"left": "right", "right": "left"}[first]])
+    need(found == two, "lies", f"two sections are called so, as {found}, and lie {two}")
 
 
 def first_parts(reading: Reading) -> None:

@@ -168,7 +168,7 @@ def test_yarn_is_given_with_its_cut_ends_and_a_swatch_or_said_to_be_an_estimate(
     around it (the rest common practice, no source). The pitch is 4.5 mm.
     """
     pattern = worked()
-    assert "no swatch of fabric body was weighed" in pages(proved(pattern))[
+    assert "no swatch of the garment was weighed" in pages(proved(pattern))[
         "patterns/quay-lamp/m.md"]
     weighed = Swatch(stitches=40, width=length_cm(16), rows=60, height=length_cm(18),
                      mass_g=Fraction(12))

@@ -1,0 +1,69 @@
+"""The diagrams of a program's steps: the needles after each step that changes how they differ."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..drawings.needle_row import needle_row
+from ..drawings.needles import beside
+from ..drawings.two_beds import two_bed_diagram
+from ..machine.needles import Needles, between
+from ..machine.trace import State
+from ..words import hung as tell_hung
+from ..words.instruction import Instruction, Moment
+from ..words.marks import Mark, all_alike, sorted_needles, unlike
+from ..words.words import needles_after
+
+Marked = tuple[tuple[Mark, int, Needles], ...]
+
+
+@dataclass(slots=True)
+class Diagrams:
+    """What a reader has seen of the needles while a program is told step by step.
+
+    `differ` is how they differed after the last step, `drawn` what that step's diagram showed: one
+    that is like the last is left out.
+    """
+
+    differ: tuple[Needles, ...] = ()
+    drawn: Marked = ()
+
+    def passed(self, state: State) -> None:
+        """A step without a diagram, whose list of rows names the needles."""
+        self.differ, self.drawn = unlike(state), ()
+
+    def after(self, m: Moment, told: Instruction, anchor: str) -> str:
+        """Return the figure of the needles after a step; "" where it needs none.
+
+        While a band's edge is hung its table names the needles as a diagram would.
+        """
+        before, self.differ = self.differ, unlike(m.after)
+        owed = bool(self.differ) and self.differ != before and not tell_hung.is_hanging(m)
+        marked = () if m.after.second else sorted_needles(m.after, _in_use(m), told.chosen,
+                                                          told.mark)
+        figure = "" if marked and marked == self.drawn else diagram_of(m, told, anchor, owed)
+        if figure or marked != self.drawn:
+            self.drawn = marked if figure else ()
+        return figure
+
+
+def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) -> str:
+    """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
+    title = needles_after(int(anchor.rpartition("-")[2]))
+    if told.diagram and m.after.second:
+        return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
+    if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
+        return ""
+    shown = beside(m.band | m.after.working, m.program.bed)
+    return needle_row(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
+                      mark=told.mark)
+
+
+def _in_use(m: Moment) -> Needles:
+    """The band's needles, less those at its ends that are out of work: they need no drawing."""
+    loaded = m.after.loaded
+    whole = between(m.band.first, m.band.last) if m.band else m.band
+    if not loaded:
+        return whole
+    inner = between(loaded.first, loaded.last)
+    return whole if m.after.working - inner else inner
