@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes
 import errno
 import os
 from pathlib import Path
@@ -44,6 +43,7 @@ def finish_replacing(new: Path, target: Path, old: Path) -> bool:
 
 def _exchange(one: Path, other: Path) -> bool:
     """Let two folders change places in one call; return False where there is no such call."""
+    import ctypes  # a check asks whether a build was interrupted, and exchanges nothing
     try:
         renameat2 = ctypes.CDLL(None, use_errno=True).renameat2
     except (AttributeError, OSError, TypeError):  # no such function; no such library

@@ -7,6 +7,7 @@ on a size page, nine tenths of the time that the page takes.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -36,8 +37,7 @@ class Blocks:
 def take_out(markdown: str) -> Blocks:
     """Return an engine's page taken apart; what is not between headings stays where it is."""
     stretches: list[str] = []
-    headings = [found.span() for found in _HEADING.finditer(markdown)
-                if _begins_line(markdown, found.start())]
+    headings = list(_headings(markdown))
     out = [markdown[:headings[0][0]] if headings else markdown]
     for (start, end), following in pairwise([*headings, (len(markdown), 0)]):
         out.append(markdown[start:end])
@@ -50,6 +50,11 @@ def take_out(markdown: str) -> Blocks:
     return Blocks("".join(out), tuple(stretches))
 
 
-def _begins_line(text: str, at: int) -> bool:
-    """True behind an empty line, and at the beginning of the text."""
-    return text.endswith("\n\n", 0, at) or not text[:at].strip()
+def _headings(text: str) -> Iterator[tuple[int, int]]:
+    """Where each heading stands: behind an empty line, or at the beginning of the text."""
+    at = len(text) - len(text.lstrip())
+    while at >= 0:
+        if found := _HEADING.match(text, at):
+            yield found.span()
+        behind = text.find("\n\n#", at)
+        at = behind + 2 if behind >= 0 else -1

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -59,20 +60,22 @@ class Program:
     corners: tuple[tuple[str, int], ...] = ()
     steps: tuple[Step, ...] = field(init=False, repr=False, compare=False)
     """All steps in order."""
-    _by_kind: Mapping[type[Step], tuple[Step, ...]] = field(init=False, repr=False, compare=False)
+    _places: Mapping[type[Step], Sequence[int]] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         # Once: a page asks for them a hundred times.
         steps = tuple(step for section in self.sections for step in section.steps)
-        by_kind: dict[type[Step], list[Step]] = {}
-        for step in steps:
-            by_kind.setdefault(type(step), []).append(step)
+        places: dict[type[Step], list[int]] = {}
+        for at, step in enumerate(steps):
+            places.setdefault(type(step), []).append(at)
         object.__setattr__(self, "steps", steps)
-        object.__setattr__(self, "_by_kind", {kind: tuple(of) for kind, of in by_kind.items()})
+        object.__setattr__(self, "_places", places)
 
-    def of(self, kind: type[S]) -> tuple[S, ...]:
-        """The steps of just this kind, in their order."""
-        return self._by_kind.get(kind, ())  # type: ignore[return-value]
+    def of(self, kind: type[S], *, before: int | None = None) -> tuple[S, ...]:
+        """The steps of just this kind, in their order; those `before` a step, counted from 0."""
+        places = self._places.get(kind, ())
+        upto = len(places) if before is None else bisect_left(places, before)
+        return tuple(self.steps[at] for at in places[:upto])  # type: ignore[misc]
 
     @property
     def on_waste(self) -> frozenset[str]:

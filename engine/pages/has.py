@@ -27,7 +27,7 @@ def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
     """Return the facts of a size, from its bands, its joins and its programs."""
     bands = [plan.band for plan in size.plans]
     programs = [work.program for work in works(size)]
-    hand_made = (s for p in programs for s in p.steps if isinstance(s, steps.HandKnit))
+    hand_made = (step for p in programs for step in p.of(steps.HandKnit))
     own_cord = pattern.garment is not None and pattern.garment.cord is not None
     return Has(
         buttons=any(band.buttonholes is not None for band in bands),

@@ -62,10 +62,10 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Instruction:
 def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     """An edge onto needles; the first time in a program, with what."""
     told = _hang(m, step)
-    if not any(isinstance(s, edge_steps.Hang) for s in m.earlier):
+    if not m.earlier_of(edge_steps.Hang):
         told = replace(told, text=f"{told.text} Use the transfer tool.")
     if _is_marked(m, step) and not any(
-            isinstance(s, edge_steps.Hang) and _is_marked(m, s) for s in m.earlier):
+            _is_marked(m, hang) for hang in m.earlier_of(edge_steps.Hang)):
         told = replace(told, text="Mark the rows of the edge with threads or pins, as the hanging "
                                   f"table says. {told.text}")
     return told
@@ -73,7 +73,7 @@ def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
 
 def _table_said(m: Moment) -> str:
     """The hanging table, linked at the first section that a band is hung by."""
-    if any(isinstance(s, edge_steps.Hang) and s.picks for s in m.earlier):
+    if any(hang.picks for hang in m.earlier_of(edge_steps.Hang)):
         return "hanging table"
     return table_link(hanging_anchor(m.strip))
 
@@ -168,7 +168,7 @@ def _garment_lies(m: Moment, ends: BandEnds) -> str:
 
 def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) -> Instruction:
     """One section of several: waiting stitches one for one, rows as the table says."""
-    number = 1 + sum(isinstance(s, edge_steps.Hang) and bool(s.picks) for s in m.earlier)
+    number = 1 + sum(bool(hang.picks) for hang in m.earlier_of(edge_steps.Hang))
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""

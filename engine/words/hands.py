@@ -243,7 +243,7 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _count_back(m: Moment, step: steps.Attend) -> Instruction:
-    cords = sum(isinstance(s, steps.HandKnit) and bool(s.cord) for s in m.earlier)
+    cords = sum(bool(step.cord) for step in m.earlier_of(steps.HandKnit))
     counted_in = [counted(cords, "buttonhole cord"), counted(2 * cords, "clip")] if cords else []
     if m.program.cord_yarn:
         counted_in.append("the ravel cord")

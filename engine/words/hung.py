@@ -51,7 +51,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     """The garment's edge, or one section of it, on bare needles."""
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
-    number = 1 + sum(isinstance(s, edge_steps.Hang) and bool(s.picks) for s in m.earlier)
+    number = 1 + sum(bool(step.picks) for step in m.earlier_of(edge_steps.Hang))
     meeting = plan.meetings[number - 1]
     section = meeting.section
     whole = sections(plan, m.strip.layout)[number - 1][2]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from ..machine.needles import NONE, Needles
-from ..machine.programs import Program
+from ..machine.programs import Program, S
 from ..machine.steps import Step
 from ..machine.trace import State
 from ..pattern.model import Fold, Pattern
@@ -72,6 +72,10 @@ class Moment:
     def earlier(self) -> tuple[Step, ...]:
         """The steps of the program before these."""
         return self.work.program.steps[:self.at]
+
+    def earlier_of(self, kind: type[S]) -> tuple[S, ...]:
+        """The steps of a kind before these."""
+        return self.work.program.of(kind, before=self.at)
 
     @property
     def later(self) -> tuple[Step, ...]:

@@ -202,10 +202,10 @@ def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
 
 def turn_work(m: Moment, step: steps.TurnWork) -> Instruction:
     """The work over on the garter bar."""
-    times = 1 + sum(isinstance(s, steps.TurnWork) for s in m.earlier)
+    times = 1 + len(m.earlier_of(steps.TurnWork))
     faces = "The knit side now faces you" if times % 2 else "The purl side faces you again"
     cords = (" Keep the cords' ends clear of bed and bar."
-             if any(isinstance(s, steps.HandKnit) and s.cord for s in m.earlier) else "")
+             if any(step.cord for step in m.earlier_of(steps.HandKnit)) else "")
     return Instruction(
         text=f"<b>Turn the work</b> with the garter bar: take all "
              f"{len(m.after.loaded)} stitches off, turn the bar end for end, its teeth still "

@@ -38,7 +38,7 @@ def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
         return _of_two(step)
     was = m.before.carriage if m.before else Carriage.KNIT
     if step.to is Carriage.SLIP:
-        first = not any(isinstance(s, SetCarriage) and s.to is Carriage.SLIP for s in m.earlier)
+        first = not any(each.to is Carriage.SLIP for each in m.earlier_of(SetCarriage))
         return Instruction(text="<b>Set the slip levers of the carriage:</b> it then passes every "
                          "needle by." if first else "<b>Set the slip levers of the carriage.</b>")
     if was is not Carriage.SLIP:
@@ -76,7 +76,7 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
                          f"teeth above the yarn. Hang weights on the comb, the ends first. {FEET}")
     if step.reason in _AGAIN:
         return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
-    when = "" if any(isinstance(s, Knit) for s in m.earlier) else " as soon as the first rows hold"
+    when = "" if m.earlier_of(Knit) else " as soon as the first rows hold"
     return Instruction(text=f"<b>Hang the weights</b> evenly{when}, and move them up as the work "
                      f"grows. {FEET}")
 

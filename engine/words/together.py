@@ -12,6 +12,7 @@ from .instruction import Instruction, Moment, Together
 from .repeats import Goes
 from .shaped_edges import Block
 
+_WHOLE = (Block, Goes, ChartedRows)  # what is never put together with another step
 _SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
 # A step of the first kind shares an instruction with one of the second kind that follows it.
 _GOES_ON: dict[type[Step], tuple[type[Step], ...]] = {
@@ -44,7 +45,7 @@ def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
         if waiting and not (_goes_on(waiting[-1], each) or _is_row_of(waiting, each)):
             yield _as_one(waiting)
             waiting = []
-        if isinstance(each, Block | Goes | ChartedRows):
+        if isinstance(each, _WHOLE):
             yield each
         else:
             waiting.append(each)
@@ -53,7 +54,7 @@ def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
 
 
 def _goes_on(before: Moment, after: Moment | Block) -> bool:
-    if isinstance(after, Block | Goes | ChartedRows):
+    if isinstance(after, _WHOLE):
         return False
     first, then = before.steps[-1], after.steps[0]
     if isinstance(first, edge_steps.DrawCord) and first.edge in before.program.on_waste:
@@ -64,7 +65,7 @@ def _goes_on(before: Moment, after: Moment | Block) -> bool:
 def _is_row_of(waiting: list[Moment], after: Moment | Block) -> bool:
     """True for the rows that a dial was set for, where nothing else was done just before."""
     return (len(waiting) == 1 and isinstance(waiting[0].steps[-1], steps.SetDial)
-            and not isinstance(after, Block | Goes | ChartedRows)
+            and not isinstance(after, _WHOLE)
             and type(after.steps[0]) is steps.Knit)
 
 
