@@ -48,8 +48,8 @@ def tree_json(tree: Expression) -> dict[str, Any]:
     if isinstance(tree, Term):
         return {"is": "count", "role": tree.role.value, **_named(tree.name),
                 "of": tree_json(tree.of)}
-    if isinstance(tree, Sum | Product | Difference | Quotient | Stepped | Slope):
-        return {"is": _SIGNS[type(tree)], "of": [tree_json(part) for part in inside(tree)]}
+    if sign := _SIGNS.get(type(tree)):
+        return {"is": sign, "of": [tree_json(part) for part in inside(tree)]}
     if isinstance(tree, Opposite):
         return {"is": "opposite", "of": tree_json(tree.of)}
     if isinstance(tree, LookUp):

@@ -6,12 +6,13 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from ..core.counts import decimal
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..core.units import Length, UnitError, in_fractions, read_number
-from .quantities import Quantity
+from .quantities import Quantity, plain_name
 from .written import shown
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
@@ -22,6 +23,7 @@ _SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
 _MIXED = re.compile(r"([0-9])-([0-9]{1,4}/[0-9])")  # 22-1/2, as on a ruler
 
 
+@lru_cache(maxsize=4096)  # every size asks for the rows of its chart again
 def read_span(text: str) -> tuple[Fraction, Fraction]:
     """Return both ends of a printed figure: "28–30" is (28, 30), "16.5" is (16.5, 16.5).
 
@@ -202,7 +204,7 @@ def facts_of(chart: Chart, remark: Remark) -> str:
 
 def rows_for(chart: Chart, sizes: Sequence[str]) -> tuple[str, ...]:
     """Return the measurements that a chart has in every one of `sizes`, as sums name them."""
-    return tuple(re.sub("[ -]", "_", name) for name, row in chart.rows.items()
+    return tuple(plain_name(name) for name, row in chart.rows.items()
                  if all(size in row.cells for size in sizes))
 
 

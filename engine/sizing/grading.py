@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -67,7 +67,7 @@ def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
     steps = [_Step(a, b, x, y, y - x) if grows is None else
              _Step(a, b, x, y, y - x, grows[n + 1] - grows[n], grows[n + 1] / grows[n] - 1)
              for n, ((a, x), (b, y)) in enumerate(pairwise(values))]
-    usual = {body: _usual(steps, body) for body in {step.body for step in steps}}
+    usual = _usual(steps)
     course = sum((s.change > 0) - (s.change < 0) for s in steps)
     found = [_judge(name, step, course, len(steps), usual[step.body], factor, grain) or
              (_alone(name, step, steps, grain) if rises else None) for step in steps]
@@ -109,15 +109,23 @@ def _finding(kind: str, name: str, step: _Step, text: str) -> OutOfStep:
     return OutOfStep(kind, name, step.after, step.change, f"{name} {text}")
 
 
-def _usual(steps: Sequence[_Step], body: Fraction | None) -> Fraction:
-    """The usual step; for as much as the body grows here, where that is known."""
-    sizes = sorted(_sizes(steps, body)) or [Fraction(0)]
-    return (sizes[(len(sizes) - 1) // 2] + sizes[len(sizes) // 2]) / 2
+def _usual(steps: Sequence[_Step]) -> dict[Fraction | None, Fraction]:
+    """The usual step, for as much as the body grows at each step where that is known."""
+    changed = [step for step in steps if step.change]
+    if all(step.body for step in changed):  # a step's share of the body's is found once for all
+        rate = _median([abs(step.change / step.body) for step in changed if step.body])
+        return {step.body: rate * abs(step.body) if step.body else _usual_at(changed, None)
+                for step in steps}
+    return {step.body: _usual_at(changed, step.body) for step in steps}
 
 
-def _sizes(steps: Sequence[_Step], body: Fraction | None) -> Iterator[Fraction]:
-    for step in steps:
-        if step.change and body and step.body:
-            yield abs(step.change * body / step.body)
-        elif step.change:
-            yield abs(step.change)
+def _usual_at(changed: Sequence[_Step], body: Fraction | None) -> Fraction:
+    """The usual step where the body grows by `body`; as it is where that is not known."""
+    return _median([abs(step.change * body / step.body) if body and step.body
+                    else abs(step.change) for step in changed])
+
+
+def _median(sizes: Sequence[Fraction]) -> Fraction:
+    """The middle one, or the mean of the two in the middle; 0 of none."""
+    ordered = sorted(sizes) or [Fraction(0)]
+    return (ordered[(len(ordered) - 1) // 2] + ordered[len(ordered) // 2]) / 2

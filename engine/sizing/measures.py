@@ -9,7 +9,6 @@ or hyphens elsewhere is written with underscores.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -27,7 +26,7 @@ from .expressions import (
     parse_expression,
     within,
 )
-from .quantities import Quantity
+from .quantities import Quantity, plain_name
 from .reckoning import Reckoning
 from .written import shown
 
@@ -65,8 +64,8 @@ def evaluate(definitions: Mapping[str, Definition], known: Mapping[str, Quantity
             break
         sheet.enter(name, definition)
     sheet.work_out()
-    return ({name: sheet.found[_plain(name)] for name in definitions
-             if sheet.names.get(_plain(name)) == name and _plain(name) in sheet.found},
+    return ({name: sheet.found[plain_name(name)] for name in definitions
+             if sheet.names.get(plain_name(name)) == name and plain_name(name) in sheet.found},
             tuple(sheet.problems))
 
 
@@ -91,10 +90,6 @@ def leads(name: str, texts: Mapping[str, str]) -> set[str]:
     return seen
 
 
-def _plain(name: str) -> str:
-    return re.sub("[ -]", "_", name)
-
-
 def _names(tree: Expression) -> Iterator[Name]:
     return (part for part in within(tree) if isinstance(part, Name))
 
@@ -105,7 +100,7 @@ class _Sheet:
     def __init__(self, known: Mapping[str, Quantity], ranges: Mapping[str, Range], size: str
                  ) -> None:
         self.ranges, self.size = ranges, size
-        self.known = {_plain(name): quantity for name, quantity in known.items()}
+        self.known = {plain_name(name): quantity for name, quantity in known.items()}
         self.names: dict[str, str] = {}
         self.places: dict[str, Definition] = {}
         self.trees: dict[str, Expression] = {}
@@ -114,7 +109,7 @@ class _Sheet:
 
     def enter(self, name: str, definition: Definition) -> None:
         """Take in one measure, unless its name or its text is at fault."""
-        plain = _plain(name)
+        plain = plain_name(name)
         refusal = self._refusal(plain)
         if refusal:
             self.names.setdefault(plain, name)

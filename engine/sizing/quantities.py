@@ -51,3 +51,8 @@ class Quantity:
 
     def __str__(self) -> str:
         return shown(self.value, self.is_length)
+
+
+def plain_name(name: str) -> str:
+    """Return the name of a measure or a row as sums write it: with `_` for spaces and hyphens."""
+    return name.replace(" ", "_").replace("-", "_")
