@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -60,20 +59,20 @@ class Program:
     corners: tuple[tuple[str, int], ...] = ()
     steps: tuple[Step, ...] = field(init=False, repr=False, compare=False)
     """All steps in order."""
-    _places: Mapping[type[Step], Sequence[int]] = field(init=False, repr=False, compare=False)
+    _places: dict[type[Step], list[int]] = field(init=False, repr=False, compare=False,
+                                                 default_factory=dict)
 
     def __post_init__(self) -> None:
         # Once: a page asks for them a hundred times.
-        steps = tuple(step for section in self.sections for step in section.steps)
-        places: dict[type[Step], list[int]] = {}
-        for at, step in enumerate(steps):
-            places.setdefault(type(step), []).append(at)
-        object.__setattr__(self, "steps", steps)
-        object.__setattr__(self, "_places", places)
+        object.__setattr__(self, "steps", tuple(
+            step for section in self.sections for step in section.steps))
 
     def of(self, kind: type[S], *, before: int | None = None) -> tuple[S, ...]:
         """The steps of just this kind, in their order; those `before` a step, counted from 0."""
-        places = self._places.get(kind, ())
+        if not self._places:  # what is only knitted is never asked
+            for at, step in enumerate(self.steps):
+                self._places.setdefault(type(step), []).append(at)
+        places = self._places.get(kind, [])
         upto = len(places) if before is None else bisect_left(places, before)
         return tuple(self.steps[at] for at in places[:upto])  # type: ignore[misc]
 
