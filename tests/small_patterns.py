@@ -15,11 +15,13 @@ from walebook.core.expression import Operand
 from walebook.core.operands import Role
 from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
+from walebook.pages.figures import figures
 from walebook.pattern.cells import Cell, Cells
 from walebook.pattern.edges import Edge
 from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, BandRows, Fold, GarmentSpec, HemSpec, Neck, Pattern, Wearer
+from walebook.plan.band import BandPlan
 from walebook.plan.buttonholes import Placing, cost
 from walebook.sizing.quantities import Quantity
 
@@ -112,6 +114,11 @@ def cost_of(placing: Placing) -> int:
     commoner = max((placing.gaps.count(gap) for gap in placing.gaps), default=0)
     return cost(placing.spec, placing.stitches, placing.lower, placing.upper,
                 len(placing.gaps) - commoner)
+
+
+def figure_of(plan: BandPlan, name: str) -> int | tuple[int, ...]:
+    """A figure of a band as it is published, or all of a list."""
+    return next(one.value for one in figures(plan) if one.name == name)
 
 
 def cells_of(text: str) -> Cells:

@@ -213,14 +213,19 @@ class Noted(Expression):
 
 
 class Rule(Enum):
-    """How one of several candidates is chosen; of equals always the first."""
+    """How one of several candidates is chosen; of equals the first, where nothing else is said.
+
+    LEAST is a search: `given` has a figure for every candidate but the first, such as what a
+    placing costs, and the rejected ones stand there with theirs.
+    """
 
     LARGEST = "the largest"
     SMALLEST = "the smallest"
     NEAREST_TO = "nearest to the first figure given"
     ADDS_UP = "adds up with the other figures given to the first"
     REACHES = "the first that, times the second figure given, reaches the first"
-    LAST = "the last, which was sought among many"
+    LEAST = "of all but the first, the one whose figure given in its place is least; " \
+        "of equals the last"
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,8 +262,9 @@ def _choose(choice: Chosen) -> Expression:
         far, each = (one.value for one in choice.given)
         return next((one for one in choice.candidates if one.value * each >= far),
                     choice.candidates[-1])
-    if choice.rule is Rule.LAST:
-        return choice.candidates[-1]
+    if choice.rule is Rule.LEAST:
+        pairs = zip(choice.given, choice.candidates[1:], strict=True)
+        return min(reversed(list(pairs)), key=lambda pair: pair[0].value)[1]
     total, *others = (one.value for one in choice.given)
     for one in choice.candidates:
         if one.value + sum(others) == total:

@@ -79,6 +79,8 @@ class Role(Enum):
     RULE = "pick-up rule"
     STATED = "length that the source states"
     BANDS = "depth of the front bands"
+    COST = "cost of what is given up"
+    OFF = "how far off an edge is"
     PART_OF_WAY = "part of a way"
     BODY = "body measurement"
     PLAIN_MEASURE = "measure that is a plain number"
@@ -140,6 +142,8 @@ WORDS: dict[Role, Words] = {
     Role.RULE: Words("{}", "stitches per row"),
     Role.STATED: Words("{name} {} cm", "mm", _CM),
     Role.BANDS: Words("{name} {} cm", "mm", _CM),
+    Role.COST: Words("{}"),
+    Role.OFF: Words("{} mm off", "mm", places=3),
     Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
     Role.BODY: Words("{} cm", "mm", _CM),
     Role.PLAIN_MEASURE: Words("{name} {}", places=3),
@@ -149,7 +153,7 @@ WORDS: dict[Role, Words] = {
 
 
 class Note(Enum):
-    """What is said about a calculation, {of}, before it or after it."""
+    """What is said about a calculation, {of}, before it or after it; {value} is its result."""
 
     SECTION = "{0}: {of}"
     RULE = "{0}, {1} for every {2}: {of}"
@@ -180,6 +184,13 @@ class Note(Enum):
     CAP = "{0}top {1}; {2} rows; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)"
     BY_SECTIONS = "{of}, by sections"
     BOUND_OFF = "{0} rows and {1} stitches bound off"
+    AS_SOURCE = "{of}, as the source says"
+    IN_HEM = "{0} in the hem and {1} above it, the last at the upper end: {value}"
+    THROUGH = "{of}, one of them at {0} from the lower end, the others shared out below it and " \
+        "above it"
+    PUT = "{of}, each where the source puts it"
+    EVERY = "about {0} asked for from the start of one hole to the start of the next{1}: {value} " \
+        "buttonholes{2}"
     NOT_SWATCHED = "{of}, at the garment's gauge: the {0}'s own {1} was not swatched"
 
 
@@ -209,6 +220,7 @@ class Reason(Enum):
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"
+    CAP_FITS = "{value}, the cap whose edge comes nearest to the armhole's and its ease"
     SMALLEST_NAMED = "{value}, the smallest of the figures that the measure names"
     LARGEST_NAMED = "{value}, the largest of the figures that the measure names"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from .counts import NEAREST, Rounding, Unit, decimal, to_places, whole
@@ -37,7 +38,7 @@ def working(tree: Expression, unit: Unit) -> str:
     result, and for the printed result to be rounded to the printed count.
     """
     if isinstance(tree, Noted):
-        return tree.note.value.format(*tree.said, of=working(tree.of, unit))
+        return tree.note.value.format(*tree.said, of=_Later(tree.of, unit), value=tree.value)
     if isinstance(tree, Chosen):
         first = working(tree.candidates[0], unit)
         return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree)}"
@@ -48,6 +49,17 @@ def working(tree: Expression, unit: Unit) -> str:
     if isinstance(tree, Operand | Term | LookUp):
         return _said(tree, 0)
     return f"{_said(tree, 0)} = {unit.of(int(tree.value))}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Later:
+    """A sentence that is written only where a note has a place for it."""
+
+    of: Expression
+    unit: Unit
+
+    def __str__(self) -> str:
+        return working(self.of, self.unit)
 
 
 def length_working(tree: Expression) -> str:
@@ -145,7 +157,7 @@ def _said(tree: Expression, extra: int) -> str:
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
-        return tree.note.value.format(*tree.said, of=_said(tree.of, extra))
+        return tree.note.value.format(*tree.said, of=_said(tree.of, extra), value=tree.value)
     if isinstance(tree, Rounded | Chosen):
         return str(tree.value)
     if isinstance(tree, Slope):

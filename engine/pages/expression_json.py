@@ -102,7 +102,8 @@ def _chosen(tree: Chosen) -> dict[str, Any]:
     given = {"given": [tree_json(one) for one in tree.given]} if tree.given else {}
     return {"is": "choice", "rule": tree.rule.value, "reason": _name(tree.why),
             "candidates": [tree_json(one) for one in tree.candidates], **given,
-            "taken": tree.candidates.index(tree.taken), "value": str(tree.value)}
+            "taken": [one is tree.taken for one in tree.candidates].index(True),
+            "value": str(tree.value)}
 
 
 def _name(words: Note | Reason) -> str:

@@ -131,15 +131,16 @@ def _holes(plan: BandPlan) -> tuple[Figure, ...]:
     if placing:
         number, gaps = hole_number(plan, placing), hole_gaps(placing)
         lower, upper = hole_ends(placing)
+    hung = tuple(Term(gap, Role.NUMBER) - plain(1) for gap in gaps)
     return (
-        _listed("buttonholes", number, name, words.holes_counted(plan), name.capitalize()),
+        _listed("buttonholes", number, name, words.holes_counted(number, placing is not None),
+                name.capitalize()),
         _of("hole_stitches", plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
         _listed("lower_end", lower, "stitches", given),
         _listed("gaps", gaps, "stitches", given),
         _listed("upper_end", upper, "stitches", given),
         _of("closing_loops", plan.closing_loops),
-        _listed("closing_gaps", tuple(Term(gap, Role.STITCHES) - plain(1) for gap in gaps),
-                "needles", words.gaps_hung(plan)),
+        _listed("closing_gaps", hung, "needles", words.gaps_hung(hung, placing is not None)),
     )
 
 
@@ -183,22 +184,23 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
     if not KINDS[plan.band.kind].doubled:
         return _one_layer(plan)
     before, after = halves(plan.depth, plan.band.rows)
-    first = words.first_layer(plan.rows, plan.depth.value)
+    first = words.layer(before, after, words.FIRST)
     return (
         _of("depth_rows", plan.depth, words.rows_label("depth_rows", plan, layers=2)),
         _part_of_layer(plan, "rows_to_holes", before, first, 2),
         _part_of_layer(plan, "rows_holes_to_fold", after, first, 2),
         _listed("fold_rows", plan.fold_rows.made, "rows", words.FOLDS[plan.band.fold]),
-        _part_of_layer(plan, "rows_fold_to_holes", after, words.after_fold(plan), 2),
-        _part_of_layer(plan, "rows_to_finish", before, words.to_finish(plan), 2),
+        _part_of_layer(plan, "rows_fold_to_holes", after, words.after_fold(plan, before, after),
+                       2),
+        _part_of_layer(plan, "rows_to_finish", before, words.to_finish(plan, before, after), 2),
     )
 
 
 def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
-    none, said = words.ONE_LAYER, words.only_layer(plan.rows, plan.depth.value)
-    facing = KINDS[plan.band.kind].faces
+    none, facing = words.ONE_LAYER, KINDS[plan.band.kind].faces
     before, after = halves(plan.depth, plan.band.rows)
+    said = words.layer(before, after)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
         _of("depth_rows", depth, words.rows_label("depth_rows", plan, layers=1)),

@@ -132,11 +132,6 @@ class BandPlan:
             return None
         return slit_rows(asked.button, self.gauge.row)
 
-    @property
-    def closing_gaps(self) -> tuple[int, ...]:
-        """Needles left between the hung edges of neighbouring holes [needles]."""
-        return tuple(g - 1 for g in self.placing.gaps) if self.placing else ()
-
 
 def depth_mm(plan: BandPlan) -> Fraction:
     """The finished depth of the folded band [mm]: one layer's rows."""

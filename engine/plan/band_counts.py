@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Expression, Noted, Operand, Rule, Sum, Term
+from ..core.expression import Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
@@ -24,6 +24,7 @@ from .casings import plan_casing
 from .collars import plan_collar
 from .facings import plan_facing, too_far_off
 from .hole_ground import ground_of
+from .hole_sums import sought
 from .layers import layer_rows
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import plan_mitre, turns_of
@@ -141,8 +142,8 @@ def _places(run: EdgePath) -> Count:
 def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
     if placing is None or placing.stitches == by_edge.value:
         return by_edge
-    return Count(Chosen((by_edge.made, placing.filled), Rule.LAST, Reason.BUTTONHOLES),
-                 Unit.STITCHES)
+    return Count(sought(by_edge.made, placing.filled, placing.spec, lambda one: one.stitches,
+                        Reason.BUTTONHOLES), Unit.STITCHES)
 
 
 def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:

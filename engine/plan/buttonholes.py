@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import NamedTuple
 
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, NEAREST, Unit, whole
@@ -23,7 +24,6 @@ from ..core.expression import (
 from ..core.operands import Note, Reason, Role
 from ..core.spread import shares
 from ..core.units import Length
-from ..core.working import working
 from ..pattern.holes import OddGap
 from .hole_joins import is_clear
 
@@ -90,38 +90,11 @@ class Placing:
         return tuple(out)
 
     @property
-    def given_up(self) -> str:
-        """What was given up, in words; "nothing" where the numbers divided."""
-        if self.fixed:
-            return "nothing: every hole lies on the stitch nearest to where the source puts it"
-        spec, parts = self.spec, []
-        for name, got, asked in (("lower end", self.lower, spec.lower),
-                                 ("upper end", self.upper, spec.upper)):
-            if got != asked:
-                parts.append(f"the {name} is {Unit.STITCHES.of(got)} instead of {asked}")
-        if self.stitches != spec.stitches:
-            parts.append(f"the band is {self.stitches} stitches instead of {spec.stitches}")
-        if odd := _odd(self.gaps):
-            parts.append(f"{odd} of {len(self.gaps)} gaps differ{'s' if odd == 1 else ''} "
-                         "by one stitch")
-        return "; ".join(parts) or "nothing: the numbers divide"
-
-    @property
-    def working(self) -> str:
-        """The sum that shows the holes fill the band."""
-        return working(self.filled, Unit.STITCHES)
-
-    @property
     def filled(self) -> Expression:
         """The stitches of the band: before the first hole, in the holes, between them, after."""
         gaps = (plain(self.gaps.count(gap)) * plain(gap) for gap in sorted(set(self.gaps)))
         return Sum((plain(self.lower), plain(self.holes) * plain(self.hole), *gaps,
                     plain(self.upper)))
-
-
-def _odd(gaps: tuple[int, ...]) -> int:
-    """How many gaps differ from the commoner width."""
-    return min((gaps.count(g) for g in set(gaps)), default=0) if len(set(gaps)) > 1 else 0
 
 
 # How much longer a hole can be drawn than it lies: the most that a published case passes. A hole of
@@ -205,7 +178,39 @@ def place(spec: BandSpec) -> Placing | None:
     if spec.holes == 1:
         rest = max(1, spec.stitches - spec.hole - (spec.lower if spec.at_first else spec.upper))
         spec = replace(spec, upper=rest) if spec.at_first else replace(spec, lower=rest)
-    best: tuple[int, int, int, int] | None = None
+    best = min(sound(spec), default=None)
+    if best is None:
+        return None
+    return Placing(stitches=best.stitches, hole=spec.hole, lower=best.lower, upper=best.upper,
+                   spec=spec, gaps=_gaps(best.room(spec), spec.holes - 1, spec.odd_gap))
+
+
+class Candidate(NamedTuple):
+    """A sound placing, so that the better one is the smaller: its cost, the stitches of the band
+    and of the lower end, both less than 0, and those of the upper end."""
+
+    cost: int
+    less_stitches: int
+    less_lower: int
+    upper: int
+
+    @property
+    def stitches(self) -> int:
+        """The stitches of the band."""
+        return -self.less_stitches
+
+    @property
+    def lower(self) -> int:
+        """The stitches before the first hole."""
+        return -self.less_lower
+
+    def room(self, spec: BandSpec) -> int:
+        """The stitches between the holes."""
+        return self.stitches - self.lower - self.upper - spec.holes * spec.hole
+
+
+def sound(spec: BandSpec) -> Iterator[Candidate]:
+    """Yield every sound placing within the give of its ends and its band."""
     spaces = spec.holes - 1
     for stitches in _near(spec.stitches, spec.band_give):
         for lower in _near(spec.lower, spec.end_give, spec.least):
@@ -217,15 +222,7 @@ def place(spec: BandSpec) -> Placing | None:
                     continue
                 odd = room % spaces if spaces else 0
                 price = cost(spec, stitches, lower, upper, min(odd, spaces - odd))
-                key = (price, -stitches, -lower, upper)
-                if best is None or key < best:
-                    best = key
-    if best is None:
-        return None
-    _, stitches, lower, upper = best[0], -best[1], -best[2], best[3]
-    room = stitches - lower - upper - spec.holes * spec.hole
-    return Placing(stitches=stitches, hole=spec.hole, lower=lower, upper=upper, spec=spec,
-                   gaps=_gaps(room, spaces, spec.odd_gap))
+                yield Candidate(price, -stitches, -lower, upper)
 
 
 def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing | None:

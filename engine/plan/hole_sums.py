@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from ..core.counts import DOWN, UP
-from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, plain
-from ..core.operands import Reason, Role
+from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, plain
+from ..core.operands import Note, Reason, Role
+from ..core.units import Length
+from ..fabric.gauge import Gauge
 from .band import BandPlan
-from .buttonholes import Placing, holes_every
+from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
 
 def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
     """Return the stitches before the first hole and after the last, as expressions.
 
-    They are as asked, or as the search for the least that is given up moved them.
+    They are as asked, or as the search for the least that is given up moved them: every other end
+    that the band could have is there with the cost of its best placing.
     """
     spec = placing.spec
     if placing.fixed:
@@ -22,10 +26,26 @@ def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
         inside = plain(placing.holes) * plain(placing.hole)
         within = Sum((first, inside, *hole_gaps(placing)))
         return first, plain(placing.stitches) - within
-    moved = [Chosen((plain(asked), plain(got)), Rule.LAST, Reason.LEAST_GIVEN_UP)
-             if asked != got else plain(asked)
-             for asked, got in ((spec.lower, placing.lower), (spec.upper, placing.upper))]
-    return moved[0], moved[1]
+    return (sought(plain(spec.lower), plain(placing.lower), spec, lambda one: one.lower),
+            sought(plain(spec.upper), plain(placing.upper), spec, lambda one: one.upper))
+
+
+def sought(asked: Expression, got: Expression, spec: BandSpec,
+           figure: Callable[[Candidate], int], why: Reason = Reason.LEAST_GIVEN_UP) -> Expression:
+    """Return a `figure` of a placing as the search for the least cost found it.
+
+    The candidates are what is `asked` and, the best last, every value that a sound placing has,
+    each at the cost of its best one. What was not moved is as asked.
+    """
+    if asked.value == got.value:
+        return asked
+    best: dict[int, Candidate] = {}
+    for one in sorted(sound(spec), reverse=True):
+        best.pop(figure(one), None)
+        best[figure(one)] = one
+    values = (got if value == got.value else plain(value) for value in best)
+    return Chosen((asked, *values), Rule.LEAST, why,
+                  tuple(Operand(Fraction(one.cost), Role.COST) for one in best.values()))
 
 
 def hole_gaps(placing: Placing) -> tuple[Expression, ...]:
@@ -40,14 +60,40 @@ def hole_gaps(placing: Placing) -> tuple[Expression, ...]:
 
 def hole_number(plan: BandPlan, placing: Placing) -> Expression:
     """Return how many holes there are: as many as are asked for, or fit so far apart."""
-    asked, spec = plan.band.buttonholes, placing.spec
+    asked, role = plan.band.buttonholes, Role.HOLES_PLACED if plan.part else Role.HOLES_ASKED
     assert asked is not None
-    if plan.part:
-        return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
-    if asked.every is not None and not placing.fixed:
-        every = asked.every.mm / plan.gauge.stitch
-        fitted = holes_every(spec.stitches - spec.lower - spec.upper, placing.hole, every,
-                             odd=asked.centre_hole)
+    many = Operand(Fraction(placing.holes), role)
+    if asked.in_hem is not None:
+        above = placing.holes - asked.in_hem.number
+        both = plain(asked.in_hem.number) + plain(above)
+        return Noted(both, Note.IN_HEM, (str(asked.in_hem.number), str(above)))
+    if asked.through is not None:
+        return Noted(many, Note.THROUGH, (asked.through[plan.size],))
+    if asked.number is not None:
+        return Noted(many, Note.AS_SOURCE)
+    if asked.at is not None:
+        return Noted(many, Note.PUT)
+    assert asked.every is not None
+    odd = ", an odd number so that one lies in the middle" if asked.centre_hole else ""
+    return Noted(_fitted(plan, placing, asked.every), Note.EVERY,
+                 (str(asked.every), odd, _lie(placing, plan.gauge)))
+
+
+def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
+    """How many fit so far apart; in a part of a band, as many as lie in it."""
+    spec, asked = placing.spec, plan.band.buttonholes
+    if plan.part is None and not placing.fixed and asked is not None:
+        fitted = holes_every(spec.stitches - spec.lower - spec.upper, placing.hole,
+                             every.mm / plan.gauge.stitch, odd=asked.centre_hole)
         if fitted.value == placing.holes:
             return fitted
-    return Operand(Fraction(placing.holes), Role.HOLES_ASKED)
+    return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
+
+
+def _lie(placing: Placing, gauge: Gauge) -> str:
+    """How far apart so many come out, from start to start; gaps can differ by a stitch."""
+    spaces = placing.holes - 1
+    if not spaces:
+        return ""
+    each = placing.hole + Fraction(sum(placing.gaps), spaces)
+    return f", {Length(each * gauge.stitch)} apart"

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from math import isqrt
 
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
-from ..core.expression import Noted, plain
-from ..core.operands import Note
+from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
+from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from .curves import STEP_ROWS, of_side, stepped
@@ -60,6 +60,8 @@ class CapAsk:
 class Cap:
     """A sleeve cap: `slope` above the foot, `top` stitches bound off at the end.
 
+    `tried` are those among which it was found, itself the last.
+
     `near` is the edge whose bind-offs come first, `far` the other, whose come a row later;
     they decrease on the same rows.
     """
@@ -67,6 +69,7 @@ class Cap:
     ask: CapAsk
     slope: Schedule
     top: int
+    tried: tuple[Cap, ...] = field(default=(), repr=False, compare=False)
 
     @cached_property
     def near(self) -> Profile:
@@ -109,10 +112,24 @@ class Cap:
         foot, schedule = sum(self.ask.foot), self.slope
         left = self.ask.stitches - 2 * foot
         bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
-        steps = plain(STEP_ROWS) * plain(len(self.ask.foot) + len(self.ask.crown))
         figures = (bound if foot else "", str(self.top), str(self.rows), schedule.said(),
                    *map(_mm, (self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
-        return Count(Noted(steps + schedule.made, Note.CAP, figures), Unit.ROWS)
+        return Count(Noted(self._sought, Note.CAP, figures), Unit.ROWS)
+
+    @property
+    def _made(self) -> Expression:
+        """The rows: those of the bind-offs, and the slope's."""
+        steps = plain(STEP_ROWS) * plain(len(self.ask.foot) + len(self.ask.crown))
+        return steps + self.slope.made
+
+    @property
+    def _sought(self) -> Expression:
+        """The rows as they were found: of all caps tried, those of the one that is least off."""
+        if len(self.tried) < 2:
+            return self._made
+        return Chosen((self._made, *(cap._made for cap in self.tried)), Rule.LEAST,
+                      Reason.CAP_FITS,
+                      tuple(Operand(abs(cap.off), Role.OFF) for cap in self.tried))
 
     @property
     def _printed_off(self) -> Fraction:
@@ -150,7 +167,8 @@ def solve_cap(ask: CapAsk) -> Cap | NoCap:
     if not caps:
         return NoCap(f"the bind-offs and a decrease on every row take more than {ask.highest} rows",
                      "Narrow the sleeve at the underarm or deepen the armhole.")
-    best = min(caps, key=lambda cap: (abs(cap.off), abs(cap.top - ask.top), cap.rows))
+    caps.sort(key=lambda cap: (abs(cap.off), abs(cap.top - ask.top), cap.rows), reverse=True)
+    best = replace(caps[-1], tried=tuple(caps))
     return best if abs(best.off) <= ask.tolerance else _refused(best)
 
 

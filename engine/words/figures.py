@@ -1,17 +1,19 @@
-"""Words for the figures of a band: what each is called, and workings that are no expressions."""
+"""Words for the figures of a band: what each is called, and what is said of several at once."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
-from ..core.units import Length
+from ..core.counts import Unit
+from ..core.expression import Chosen, Expression, Sum, Term
+from ..core.operands import Role
+from ..core.working import working
 from ..fabric.arrangement import repeat_said
-from ..fabric.gauge import Gauge
 from ..pattern.holes import Closing
-from ..pattern.model import BandRows, Fold
+from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
+from ..plan.hole_sums import hole_ends
 from ..program.bands.closings import closing_of
 from .words import stitches
 
@@ -63,29 +65,23 @@ def _holes_at(plan: BandPlan) -> str:
     return "the middle of the slits" if closing_of(plan) is Closing.SLIT else "the buttonholes"
 
 
-def first_layer(rows: BandRows, depth: int) -> str:
-    """The rows of the first layer, added up."""
-    return f"{rows.to_holes} + {rows.holes_to_fold} = {depth} rows of the first layer"
+def layer(first: Expression, second: Expression, which: str = "") -> str:
+    """The rows of a layer, added up: those up to the holes, and those after them."""
+    rows = Sum((Term(first, Role.NUMBER), Term(second, Role.NUMBER)))
+    return f"{working(rows, Unit.ROWS)}{which}"
 
 
-def only_layer(rows: BandRows, depth: int) -> str:
-    """The rows of a band that is not doubled, added up."""
-    return f"{rows.to_holes} + {rows.holes_to_fold} = {depth} rows"
+FIRST, SECOND = " of the first layer", " of the second layer"
 
 
-def _second_layer(rows: BandRows, depth: int) -> str:
-    return f"{rows.fold_to_holes} + {rows.to_finish} = {depth} rows of the second layer"
-
-
-def after_fold(plan: BandPlan) -> str:
+def after_fold(plan: BandPlan, before: Expression, after: Expression) -> str:
     """Why so many rows lie between the fold and the holes of the second layer."""
-    return (f"as many as from {_holes_at(plan)} to the fold; "
-            f"{_second_layer(plan.rows, plan.depth.value)}")
+    return f"as many as from {_holes_at(plan)} to the fold; {layer(after, before, SECOND)}"
 
 
-def to_finish(plan: BandPlan) -> str:
+def to_finish(plan: BandPlan, before: Expression, after: Expression) -> str:
     """Why so many rows lie after the holes of the second layer."""
-    return f"as many as before {_holes_at(plan)}; {_second_layer(plan.rows, plan.depth.value)}"
+    return f"as many as before {_holes_at(plan)}; {layer(after, before, SECOND)}"
 
 
 def parts_cut(plan: BandPlan) -> str:
@@ -112,17 +108,41 @@ def on_the_bed(plan: BandPlan) -> str:
 
 def holes_given(plan: BandPlan) -> str:
     """Where the holes lie, and what was given up for it."""
-    holes = plan.placing
-    return f"{holes.working}; not as asked for: {holes.given_up}" if holes else NO_HOLES
+    if plan.placing is None:
+        return NO_HOLES
+    return f"{holes_fill(plan.placing)}; not as asked for: {given_up(plan.placing)}"
 
 
-def gaps_hung(plan: BandPlan) -> str:
+def holes_fill(placing: Placing) -> str:
+    """The sum that shows the holes fill the band."""
+    return working(placing.filled, Unit.STITCHES)
+
+
+def given_up(placing: Placing) -> str:
+    """What was given up to place the holes; "nothing" where the numbers divided."""
+    if placing.fixed:
+        return "nothing: every hole lies on the stitch nearest to where the source puts it"
+    said, spec = [], placing.spec
+    for name, made in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
+        if isinstance(made, Chosen):
+            said.append(f"the {name} is {Unit.STITCHES.of(int(made.value))} instead of "
+                        f"{made.candidates[0].value}")
+    if placing.stitches != spec.stitches:
+        said.append(f"the band is {placing.stitches} stitches instead of {spec.stitches}")
+    gaps = placing.gaps
+    odd = min(map(gaps.count, set(gaps))) if len(set(gaps)) > 1 else 0
+    if odd:
+        said.append(f"{odd} of {len(gaps)} gaps differ{'s' if odd == 1 else ''} by one stitch")
+    return "; ".join(said) or "nothing: the numbers divide"
+
+
+def gaps_hung(gaps: Sequence[Expression], placed: bool) -> str:
     """How the needles between hung loops follow from the gaps between the holes."""
-    gaps: Sequence[int] = plan.closing_gaps
     if gaps:
-        sums = ", ".join(f"{gap + 1} − 1 = {gap}" for gap in sorted(set(gaps)))
-        return f"one needle fewer than the gaps between the holes: {sums}"
-    return "no gap to hang across" if plan.placing else NO_HOLES
+        sums = dict.fromkeys(working(one, Unit.NEEDLES)
+                             for one in sorted(gaps, key=lambda one: one.value))
+        return f"one needle fewer than the gaps between the holes: {', '.join(sums)}"
+    return "no gap to hang across" if placed else NO_HOLES
 
 
 def openings_at(plan: BandPlan) -> str:
@@ -131,33 +151,6 @@ def openings_at(plan: BandPlan) -> str:
         else "none but the band's two ends"
 
 
-def holes_counted(plan: BandPlan) -> str:
+def holes_counted(number: Expression, placed: bool) -> str:
     """Why a band has so many holes."""
-    if plan.placing is None:
-        return NO_HOLES
-    asked = plan.band.buttonholes
-    assert asked is not None
-    if asked.in_hem is not None:
-        rest = plan.placing.holes - asked.in_hem.number
-        return (f"{asked.in_hem.number} in the hem and {rest} above it, the last at the upper end: "
-                f"{plan.placing.holes}")
-    if asked.through is not None:
-        return (f"{plan.placing.holes}, one of them at {asked.through[plan.size]} from the lower "
-                "end, the others shared out below it and above it")
-    if asked.number is not None:
-        return f"{plan.placing.holes}, as the source says"
-    if asked.at is not None:
-        return f"{plan.placing.holes}, each where the source puts it"
-    assert asked.every is not None
-    odd = ", an odd number so that one lies in the middle" if asked.centre_hole else ""
-    return (f"about {asked.every} asked for from the start of one hole to the start of the next"
-            f"{odd}: {plan.placing.holes} buttonholes{_lie(plan.placing, plan.gauge)}")
-
-
-def _lie(placing: Placing, gauge: Gauge) -> str:
-    """How far apart so many come out, from start to start; gaps can differ by a stitch."""
-    spaces = placing.holes - 1
-    if not spaces:
-        return ""
-    each = placing.hole + Fraction(sum(placing.gaps), spaces)
-    return f", {Length(each * gauge.stitch)} apart"
+    return working(number, Unit.HOLES) if placed else NO_HOLES

@@ -10,6 +10,7 @@ from ..plan.buttonholes import Placing
 from ..plan.graded import OuterEdge
 from ..plan.pickup import PickUp
 from .closings_said import holes_name
+from .figures import given_up, holes_fill
 from .words import counted
 
 JOINED_EDGES = "Edges that are joined"
@@ -46,8 +47,8 @@ def holes_lie(plan: BandPlan) -> str:
 
 def holes_lie_working(placing: Placing) -> str:
     """The stitches of a band with holes, and what was given up to place them."""
-    return (f"{placing.working}: before the first, in the holes, between them, "
-            f"after the last. Not as asked for: {placing.given_up}.")
+    return (f"{holes_fill(placing)}: before the first, in the holes, between them, "
+            f"after the last. Not as asked for: {given_up(placing)}.")
 
 
 def length_label(length: Length) -> str:

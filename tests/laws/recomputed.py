@@ -77,8 +77,10 @@ def chosen(tree: Tree) -> Fraction:
         taken = next((at for at, one in enumerate(candidates) if one * figures[1] >= figures[0]),
                      len(candidates) - 1)
     else:
-        assert rule == "the last, which was sought among many"
-        taken = len(candidates) - 1
+        assert rule == ("of all but the first, the one whose figure given in its place is least; "
+                        "of equals the last")
+        assert len(figures) == len(candidates) - 1
+        taken = max(at + 1 for at, one in enumerate(figures) if one == min(figures))
     assert taken == tree["taken"] and candidates[taken] == Fraction(tree["value"])
     return candidates[taken]
 

@@ -89,6 +89,33 @@ def test_the_files_meet_their_schema():
     assert not validator.is_valid(spoiled)
 
 
+def searches(tree: Tree | list[Tree]) -> Iterator[Tree]:
+    """The choices of an expression, or of a list, that were found by a search."""
+    if isinstance(tree, list):
+        for one in tree:
+            yield from searches(one)
+        return
+    if tree.get("rule", "").startswith("of all but the first"):
+        yield tree
+    for key in ("of", "candidates", "given"):
+        yield from searches(tree.get(key, []))
+
+
+def test_a_search_is_published_with_what_it_rejected():
+    """Ends of bands, bands with buttonholes and caps: with the figure for which each was
+    rejected, so that another result would be seen."""
+    found = [(count, tree) for _, _, count in everything() for tree in searches(
+        count["expression"])]
+    reasons = {tree["reason"] for _, tree in found}
+    assert reasons == {"least given up", "buttonholes", "cap fits"}
+    assert sum(len(tree["candidates"]) > 2 for _, tree in found) > 50
+    for count, tree in found:
+        best = deepcopy(tree)
+        at = best["taken"] - 1
+        best["given"][at]["value"] = str(max(value(one) for one in tree["given"]) + 1)
+        assert len(tree["given"]) == 1 or notices({"value": value(tree), "expression": best}), count
+
+
 def roundings(tree: Tree) -> int:
     """The most roundings on a way from a count to one of its operands; another count's are its
     own."""

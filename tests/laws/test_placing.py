@@ -6,8 +6,11 @@ from itertools import pairwise
 
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
+from walebook.core.expression import Chosen
 from walebook.pattern.holes import OddGap
-from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at
+from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at, sound
+from walebook.plan.hole_sums import hole_ends
+from walebook.words.figures import given_up
 
 from tests.small_patterns import cost_of
 
@@ -104,7 +107,7 @@ def test_nothing_is_given_up_just_when_the_numbers_divide(spec):
     assert (cost_of(placing) == 0) == divides
     if divides:
         assert (placing.lower, placing.upper) == (spec.lower, spec.upper)
-        assert placing.stitches == spec.stitches and placing.given_up.startswith("nothing")
+        assert placing.stitches == spec.stitches and given_up(placing).startswith("nothing")
 
 
 @given(specs(holes=SEVERAL, odd_gap=LOWEST))
@@ -160,3 +163,20 @@ def test_holes_put_at_fixed_points_lie_there_or_are_refused(hole, steps, spare):
     found = [start - 1 + Fraction(hole, 2) for start in placing.starts]
     assert all(abs(a - b) <= Fraction(1, 2) for a, b in zip(found, sorted(middles), strict=True))
     assert sum(placing.gaps) + placing.lower + placing.upper + hole * placing.holes == stitches
+
+
+@given(specs(holes=SEVERAL))
+def test_an_end_that_was_moved_is_published_with_what_was_rejected(spec):
+    """Whatever end is tried in its place costs as much at least."""
+    placing = placed(spec)
+    for made, name in zip(hole_ends(placing), ("lower", "upper"), strict=True):
+        assert made.value == getattr(placing, name)
+        if not isinstance(made, Chosen):
+            assert made.value == getattr(spec, name)
+            continue
+        assert made.candidates[0].value == getattr(spec, name) != made.value
+        for candidate, price in zip(made.candidates[1:], made.given, strict=True):
+            costs = [one.cost for one in sound(spec) if getattr(one, name) == candidate.value]
+            assert price.value == min(costs) >= cost_of(placing)
+        assert {int(one.value) for one in made.candidates[1:]} == {
+            getattr(one, name) for one in sound(spec)}

@@ -14,6 +14,9 @@ from walebook.proof.proof import Proof, SizeProof, prove
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
+from walebook.words.figures import holes_fill
+
+from tests.small_patterns import figure_of
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -45,11 +48,11 @@ def test_the_table_is_what_size_s_becomes() -> None:
     assert s.hole is not None
     assert ROWS["band stitches"] == (str(s.stitches.value), s.stitches.working)
     assert ROWS["stitches of a hole"] == (str(s.hole.value), s.hole.working)
-    assert ROWS["ends and gaps"] == ("4, gaps of 19, 4", s.placing.working)
+    assert ROWS["ends and gaps"] == ("4, gaps of 19, 4", holes_fill(s.placing))
     assert (s.placing.lower, set(s.placing.gaps), s.placing.upper) == (4, {19}, 4)
     assert ROWS["loops at the closing"] == ("5 a hole", s.closing_loops.working)
     assert ROWS["gaps at the closing"][0] == "18"
-    assert set(s.closing_gaps) == {18}
+    assert set(figure_of(s, "closing_gaps")) == {18}
 
 
 def test_size_m_is_as_it_says() -> None:
