@@ -22,7 +22,7 @@ from walebook_site.reporting import FORMS, no_pattern, reported, wants_colour
 from walebook_site.results import Results
 from walebook_site.targets import Refused
 
-SOURCES = ("pattern", "bed", "size-chart", "collection")
+SOURCES = ("pattern", "bed", "size-chart", "collection", "shared")
 EXITS = """\
 exit codes: 0, nothing stops publication; 1, a pattern has errors, or there is no pattern, or
 something could not be written; 2, the command was not called as it should be"""

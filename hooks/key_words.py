@@ -7,12 +7,14 @@ import textwrap
 from collections.abc import Iterator
 from difflib import get_close_matches
 
+from walebook.source.keys.head import SharedFileKeys
 from walebook.source.keys.key import Keys
 from walebook.source.keys.whole import ROOTS, TABLES
 from walebook.words.keys import explained
 
 _LINK = re.compile(r"\[([^\]]+)\]\([^)]+\)")
-_FILES = ("pattern.yaml", "a bed in _beds/", "a chart in _sizes/", "collection.yaml")
+_FILES = ("pattern.yaml", "a bed in _beds/", "a chart in _sizes/", "collection.yaml",
+          "_shared.yaml")
 
 
 def keys_named(name: str, width: int = 100) -> list[str]:
@@ -49,7 +51,7 @@ def _within(path: list[str], above: list[str]) -> bool:
 
 def _paths() -> Iterator[tuple[list[str], type[Keys]]]:
     """Every table of keys, with the keys that lead to it, its file first."""
-    for file, root in zip(_FILES, ROOTS, strict=True):
+    for file, root in zip(_FILES, (*ROOTS, SharedFileKeys), strict=True):
         waiting: list[tuple[list[str], type[Keys]]] = [([file], root)]
         while waiting:
             path, table = waiting.pop(0)

@@ -72,7 +72,7 @@ class Reading(TextFiles):
             return Folder(slug, problems=found)
         notes, own = folder / "notes.md", folder / "chart.yaml"
         told, more = self.apart(notes) if is_there(notes) else ("", ())
-        shared, also = self._shared(text)
+        shared, also = self._shared(text, told or "")
         pictures = pictures_beside(folder)
         large = sizes_beside(folder, pictures)
         depends = digest_of(code_digest(), slug, text, told, shared, sorted(pictures.items()),
@@ -81,10 +81,11 @@ class Reading(TextFiles):
         return Folder(slug, text, told or "", shared or "", pictures, large, self.charts(own),
                       depends, found + more + also)
 
-    def _shared(self, source: str) -> tuple[str | None, tuple[Problem, ...]]:
+    def _shared(self, source: str, notes: str) -> tuple[str | None, tuple[Problem, ...]]:
         """The file that patterns share, "" where this one can take nothing from it."""
         path = self.root / SHARED
-        return self.apart(path) if "shared" in source and is_there(path) else ("", ())
+        asked = "shared" in source or "<!-- shared" in notes
+        return self.apart(path) if asked and is_there(path) else ("", ())
 
     def charts(self, own: Path) -> dict[str, Path]:
         """The files of the size charts that a pattern can name, its own among them."""

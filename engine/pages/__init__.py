@@ -10,7 +10,7 @@ from typing import Any
 from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
 from ..source.keys.collection import CollectionKeys
-from ..source.keys.head import BedFileKeys, PatternKeys
+from ..source.keys.head import BedFileKeys, PatternKeys, SharedFileKeys
 from ..source.keys.sizes import ChartFileKeys
 from ..source.materials import size_slug
 from .card import Card, pattern_card, search_text
@@ -48,7 +48,8 @@ SCHEMAS: Mapping[str, Callable[[], dict[str, Any]]] = {
     "counts": counts_schema, "facts": facts_schema,
     "pattern": partial(source_schema, PatternKeys), "bed": partial(source_schema, BedFileKeys),
     "size-chart": partial(source_schema, ChartFileKeys),
-    "collection": partial(source_schema, CollectionKeys)}
+    "collection": partial(source_schema, CollectionKeys),
+    "shared": partial(source_schema, SharedFileKeys)}
 """What makes each JSON Schema that is published, by the name of its file."""
 
 

@@ -67,9 +67,11 @@ def _value(key: Key[Any]) -> Schema:
     """What may stand under a key: a value, a mapping in its place, or either for every size."""
     ways: list[Schema] = [{"enum": list(FORMS)} if key is GarmentKeys.form else _read(key.read)]
     written = [key.example, *key.likely]
-    if key.shared:
-        entry = ways[0]["additionalProperties"]
-        ways[0] = {**ways[0], "additionalProperties": _either([entry, _SHARED])}
+    if key.shared and isinstance(key.read, Several):
+        each = "additionalProperties" if key.read.by_name else "items"
+        ways[0] = {**ways[0], each: _either([ways[0][each], _SHARED])}
+    elif key.shared and key.table:
+        ways.append(_SHARED)
     if isinstance(key.read, Several) and key.read.by_name and _is_named(key.example):
         ways[0] = {**ways[0], "propertyNames": {
             "pattern": NAME, "patternErrorMessage": words.NAME}}

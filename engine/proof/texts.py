@@ -12,7 +12,7 @@ from ..sizing.charts import Chart
 from ..source.collection import read_collection
 from ..source.materials import size_slug
 from ..source.pattern import read_bed, read_pattern
-from ..source.shared import with_shared
+from ..source.shared import with_shared, with_shared_texts
 from ..source.size_chart import read_chart
 from ..source.source import parse_source
 from .proof import Proof
@@ -92,12 +92,15 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
     node, found = parse_source(texts.source, name=texts.file)
     if node is None:
         return None, found
-    node, more = with_shared(node, texts.shared)
-    found += more
-    if node is None:
+    notes = texts.notes
+    if texts.shared or "shared" in texts.source or "shared" in notes:
+        node, more = with_shared(node, texts.shared)
+        notes, also = with_shared_texts(notes, texts.shared, file=f"{texts.folder}/notes.md")
+        found += more + also
+    if node is None or has_errors(found):
         return None, found
     pattern, more = read_pattern(node, slug=texts.slug, beds=beds, charts=charts,
-                                 notes=texts.notes, pictures=frozenset(texts.pictures),
+                                 notes=notes, pictures=frozenset(texts.pictures),
                                  flawed=texts.pictures, large=texts.picture_sizes)
     found += more
     if pattern is None:

@@ -1,33 +1,32 @@
 """What several patterns use and a collection writes once: entries taken from its shared file.
 
-An entry of a pattern says `shared`, or `shared NAME` where it has another name in that file.
+A declaration names the section that a value may come from (`Key.shared`). Such a value says
+`shared`, or `shared NAME` where it has another name in that file. In notes a text is taken by a
+line with nothing but `<!-- shared NAME -->`.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 from ..core.problems import Place, Problem, has_errors
 from ..core.text import clip, suggest
 from .fields import Findings
-from .keys.head import PatternKeys
+from .keys.head import SHARED_TEXT, PatternKeys, SharedFileKeys
+from .keys.key import Key, Keys, Several
 from .page_names import SHARED
-from .source import Keyed, Node, Scalar, Table, parse_source
+from .source import Keyed, Listing, Node, Scalar, Table, parse_source
+from .values import Entry
 
-SECTIONS = tuple(key.name for key in PatternKeys.keys.values() if key.shared)
+SECTIONS = tuple(SharedFileKeys.keys)
+TEXTS = "texts"
 _ASKED = re.compile(r"shared(?: +(\S.*))?")
-
-
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """An entry that is to be taken from the shared file: under which key, and its name there."""
-
-    section: str
-    label: str
-    name: str
-    place: Place
+_MARKER = re.compile(r"^<!-- shared +(\S.*?) *-->[ \t]*$", re.MULTILINE)
+_ONE = {"yarns": "yarn", "fabrics": "fabric", "swatches": "swatch", TEXTS: "text"}
+_NAMED = f"{', '.join(SECTIONS[:-1])} or {SECTIONS[-1]}"
 
 
 def with_shared(node: Node, text: str) -> tuple[Node | None, tuple[Problem, ...]]:
@@ -35,67 +34,120 @@ def with_shared(node: Node, text: str) -> tuple[Node | None, tuple[Problem, ...]
 
     `text` is the shared file, "" where there is none. It is read only when an entry asks for it.
     """
-    asked = list(_asked(node))
-    if not asked or not isinstance(node, Table):
-        return node, ()
-    findings = Findings()
-    there = _sections(findings, text, asked[0].place)
-    entries = dict(node.entries)
-    for each in asked:
-        section = entries[each.section]
-        found = _taken(findings, there, each) if there is not None else None
-        if found is not None and isinstance(section.node, Table):
-            own = dict(section.node.entries)
-            own[each.label] = own[each.label]._replace(node=found)
-            entries[each.section] = section._replace(node=replace(section.node, entries=own))
-    problems = tuple(findings.problems)
-    return (None if has_errors(problems) else replace(node, entries=entries)), problems
+    shelf = _Shelf(text)
+    made = shelf.filled(node, PatternKeys, "")
+    problems = tuple(shelf.findings.problems)
+    return (None if has_errors(problems) else made), problems
 
 
-def _asked(node: Node) -> Iterator[_Asked]:
-    for section in SECTIONS:
-        keyed = node.entries.get(section) if isinstance(node, Table) else None
-        for label, entry in _entries(keyed).items():
-            said = entry.node
-            if isinstance(said, Scalar) and (asked := _ASKED.fullmatch(said.text)):
-                yield _Asked(section, label, asked[1] or label, said.place)
+def with_shared_texts(notes: str, text: str, *, file: str) -> tuple[str, tuple[Problem, ...]]:
+    """Return notes with the shared texts that they ask for, each one paragraph, and all findings.
+
+    The lines of the notes keep their numbers. `text` is the shared file, `file` that of the notes.
+    """
+    shelf = _Shelf(text)
+
+    def taken(marker: re.Match[str]) -> str:
+        place = Place(file, notes.count("\n", 0, marker.start()) + 1, 1)
+        found = shelf.taken(TEXTS, marker[1], place)
+        said = None if found is None else shelf.findings.read(
+            Entry(marker[1], found, marker[1], found.place), SHARED_TEXT)
+        return said if said is not None else marker[0]
+
+    made = _MARKER.sub(taken, notes)
+    return made, tuple(shelf.findings.problems)
+
+
+
+
+@dataclass
+class _Shelf:
+    """The shared file, read when something is asked of it, and what is found wrong with that."""
+
+    text: str
+    findings: Findings = field(default_factory=Findings)
+    _read: bool = False
+    _there: Table | None = None
+
+    def filled(self, node: Node, table: type[Keys], label: str) -> Node:
+        """A mapping with what is taken in it, and under it; `label` is the name it stands under."""
+        if not isinstance(node, Table):
+            return node
+        entries: dict[str, Keyed] = dict(node.entries)
+        for name, key in table.keys.items():
+            if name in entries and (key.shared or key.table):
+                entries[name] = entries[name]._replace(
+                    node=self._under(entries[name].node, key, label))
+        return replace(node, entries=entries)
+
+    def _under(self, node: Node, key: Key[Any], label: str) -> Node:
+        """What stands under a key: one value, or several by name or in a list."""
+        if isinstance(key.read, Several) and isinstance(node, Listing):
+            return replace(node, items=tuple(self._one(item, key, label) for item in node.items))
+        if isinstance(key.read, Several) and isinstance(node, Table):
+            return replace(node, entries={
+                name: keyed._replace(node=self._one(keyed.node, key, name))
+                for name, keyed in node.entries.items()})
+        return self._one(node, key, label)
+
+    def _one(self, node: Node, key: Key[Any], label: str) -> Node:
+        if key.shared and isinstance(node, Scalar):
+            literal = key.shared == TEXTS and node.quoted
+            asked = None if literal else _ASKED.fullmatch(node.text)
+            own = key.name if key.shared == TEXTS else label
+            found = self.taken(key.shared, asked[1] or own, node.place) if asked else None
+            node = node if found is None else found
+        return self.filled(node, key.table, label) if key.table else node
+
+    def taken(self, section: str, name: str, place: Place) -> Node | None:
+        """The entry of that name; None once it is recorded, at `place`, that there is none."""
+        if not self._read:
+            self._read, self._there = True, self._sections(place)
+        if self._there is None:
+            return None
+        known = _entries(self._there.entries.get(section))
+        if name in known and section == TEXTS:
+            return self._text(name, known[name].node)
+        if name in known:
+            return known[name].node
+        expected, remedy = suggest(name, known, "Use one of these, or add it there.",
+                                   "Add it there, or write it here.")
+        self.findings.fault("unknown-name", place,
+                            f'no {_ONE[section]} called "{clip(name)}" in {SHARED}',
+                            expected, remedy)
+        return None
+
+    def _text(self, name: str, node: Node) -> Node | None:
+        """The node of a shared text; None once it is recorded that it is none."""
+        if isinstance(node, Scalar):
+            return node
+        self.findings.read(Entry(name, node, name, node.place), SHARED_TEXT)
+        return None
+
+    def _sections(self, asked: Place) -> Table | None:
+        """The shared file; None once it is recorded what keeps it from being used."""
+        findings = self.findings
+        if not self.text.strip():
+            findings.fault("unknown-name", asked, f"an entry from {SHARED}, and no such file",
+                           f"a file with {_NAMED} in it",
+                           f"Write {SHARED}, or write the entry here.")
+            return None
+        node, problems = parse_source(self.text, name=SHARED)
+        findings.problems += problems
+        if node is None or has_errors(problems):
+            return None
+        if not isinstance(node, Table):
+            findings.fault("wrong-shape", node.place, f"no mapping in {SHARED}", "a mapping",
+                           f"Write entries under {_NAMED}.")
+            return None
+        for key, keyed in node.entries.items():
+            if key not in SECTIONS:
+                expected, remedy = suggest(key, SECTIONS,
+                                           "Delete it, or write it into the patterns.")
+                findings.fault("unknown-key", keyed.place,
+                               f'the unknown key "{clip(key)}" in {SHARED}', expected, remedy)
+        return node
 
 
 def _entries(keyed: Keyed | None) -> Mapping[str, Keyed]:
     return keyed.node.entries if keyed is not None and isinstance(keyed.node, Table) else {}
-
-
-def _sections(findings: Findings, text: str, asked: Place) -> Table | None:
-    """The shared file; None once it is recorded what keeps it from being used."""
-    if not text.strip():
-        findings.fault("unknown-name", asked, f"an entry from {SHARED}, and no such file",
-                       f'a file with {" or ".join(SECTIONS)} in it',
-                       f"Write {SHARED}, or write the entry here.")
-        return None
-    node, problems = parse_source(text, name=SHARED)
-    findings.problems += problems
-    if node is None or has_errors(problems):
-        return None
-    if not isinstance(node, Table):
-        findings.fault("wrong-shape", node.place, f"no mapping in {SHARED}", "a mapping",
-                       f'Write entries under {" or ".join(SECTIONS)}.')
-        return None
-    for key, keyed in node.entries.items():
-        if key not in SECTIONS:
-            findings.fault("unknown-key", keyed.place, f'the unknown key "{clip(key)}" in {SHARED}',
-                           " or ".join(f'"{section}"' for section in SECTIONS),
-                           "Delete it, or write it into the patterns.")
-    return node
-
-
-def _taken(findings: Findings, there: Table, asked: _Asked) -> Node | None:
-    """The entry that is asked for; None once it is recorded that there is none."""
-    known = _entries(there.entries.get(asked.section))
-    if asked.name in known:
-        return known[asked.name].node
-    what = asked.section.removesuffix("s")
-    expected, remedy = suggest(asked.name, known, "Use one of these, or add it there.",
-                               "Add it there, or write it here.")
-    findings.fault("unknown-name", asked.place,
-                   f'no {what} called "{clip(asked.name)}" in {SHARED}', expected, remedy)
-    return None

@@ -25,7 +25,7 @@ MOST_LEVELS = 12
 # The parser in C is some eight times as fast; where it was not built, the other one reads alike.
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
-_ELSEWHERE = f"Yarns and fabrics of several patterns can stand in {SHARED}."
+_ELSEWHERE = f"What several patterns use can stand in {SHARED}."
 _CUT = re.compile(r" *(?<= )(#[^\s#].*)")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from ..source.keys.key import Key, Keys
+from ..source.keys.key import Key, Keys, Several
 from ..source.values import Figure, Text, Word
 
 
@@ -19,7 +19,8 @@ def explained(key: Key[Any], table: type[Keys]) -> str:
     if isinstance(read, Text) and read == Text(read.most):
         said += f" Up to {read.most} characters."
     if key.shared:
-        said += " An entry may be [`shared`](source.md#shared) by several patterns."
+        it = "An entry" if isinstance(read, Several) else "It"
+        said += f" {it} may be [`shared`](source.md#shared) by several patterns."
     if key.or_else:
         one = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
         said += f" One of {_either(one, 'and')} is needed."

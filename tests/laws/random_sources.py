@@ -23,7 +23,7 @@ from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
 from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from walebook.source.keys.garment import CordKeys, GarmentKeys, HemKeys, PocketKeys, RoundingKeys
-from walebook.source.keys.head import BedKeys, PatternKeys
+from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
 from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
 
 from tests.laws.from_keys import Known, lengths, mappings, sized, values
@@ -358,6 +358,13 @@ def beds(draw: DrawFn) -> Any:
     return draw(st.sampled_from(BEDS) | own)
 
 
+def _size(size: str, body: str | None) -> SearchStrategy[Any]:
+    """A size by its name, or now and then as one of the designer's own."""
+    own = mappings(SizeKeys, known(()), {"label": size, "as": size}, near={
+        "body": st.fixed_dictionaries({"chest": lengths(450, 1300)})})
+    return st.integers(0, 9).flatmap(lambda tenth: own if body and tenth > 7 else st.just(size))
+
+
 @st.composite
 def sources(draw: DrawFn) -> str:
     """The text of a whole pattern source."""
@@ -408,7 +415,8 @@ def sources(draw: DrawFn) -> str:
         "fabrics": {"body": body_fabric, **{
             name: draw(fabrics(around + more, "main", 2)) | draw(arranged)
             for name, more in (("band", 2), ("welt", 1))}},
-        "sizes": list(sizes), **({"garment": garment} if garment else {}),
-        **({"edges": given} if given else {}), **({"bands": made} if made else {})}
+        "sizes": [draw(_size(size, body)) for size in sizes],
+        **({"garment": garment} if garment else {}), **({"edges": given} if given else {}),
+        **({"bands": made} if made else {})}
     return written(draw(mappings(PatternKeys, known(sizes), text, tenths={
         "pictures": NEVER, "charts": NEVER, "garment": NEVER, "edges": NEVER, "bands": NEVER})))

@@ -13,7 +13,7 @@ from walebook.source.source import MOST_LEVELS, MOST_NODES, parse_source
 BOMB = "a: &a [x, x, x, x, x, x, x, x, x]\n" + "".join(
     f"{new}: &{new} [{', '.join([f'*{old}'] * 9)}]\n"
     for old, new in zip("abcd", "bcde", strict=True))
-SHARED = "Yarns and fabrics of several patterns can stand in patterns/_shared.yaml."
+SHARED = "What several patterns use can stand in patterns/_shared.yaml."
 TAG = "expected plain values. Delete the tag."
 
 # what is tried: (the source, its findings)
@@ -84,9 +84,9 @@ CASES: dict[str, tuple[str, list[str]]] = {
     "a key with an escape for the terminal": (changed("designer: Wren Ashdown",
                                                       'designer: Wren\n"\\e[2J": 1'), [
         '5:1: error, unknown-key: found the unknown key "\\u001b[2J" in the pattern; expected one '
-        "of title, version, date, designer, licence, summary, wearer, status, bed, skills, "
-        "pictures, corrections, accepted, yarns, charts, fabrics, sizes, garment, edges, bands. "
-        "Delete it, or put it where it belongs."]),
+        "of title, version, date, designer, licence, summary, wearer, status, publish, bed, "
+        "skills, pictures, corrections, accepted, yarns, charts, fabrics, sizes, garment, edges, "
+        "bands. Delete it, or put it where it belongs."]),
     "a name that is a format": (changed(
         "bands:\n  front:\n    title: Front band\n    edge: front\n",
         'bands:\n  "{0.x}{":\n    fabrik: band\n'), [
@@ -99,7 +99,8 @@ CASES: dict[str, tuple[str, list[str]]] = {
     "a key as long as a book": (changed("bed: bulky", f"bed: bulky\n{'k' * 900}: 1"), [
         "9:1: error, unknown-key: found the unknown key "
         f'"{"k" * 59}…" in the pattern; expected one of title, version, date, designer, licence, '
-        "summary, wearer, status, bed, skills, pictures, corrections, accepted, yarns, charts, "
+        "summary, wearer, status, publish, bed, skills, pictures, corrections, accepted, yarns, "
+        "charts, "
         "fabrics, sizes, garment, edges, bands. Delete it, or put it where it belongs."]),
     "a length that is a program": (changed("depth: 3 cm", "depth: 3 __import__('os').abort()"), [
         "45:12: error, bad-length: found \"3 __import__('os').abort()\"; expected a length such "

@@ -71,20 +71,20 @@ def errors(root: Path, capsys: pytest.CaptureFixture[str]) -> list[str]:
 WRONG = {
     "no file": (SHARING, None, [
         "harbour-wall/pattern.yaml:10:9: error, unknown-name: found an entry from "
-        "patterns/_shared.yaml, and no such file; expected a file with yarns or fabrics in it. "
+        "patterns/_shared.yaml, and no such file; expected a file with yarns, fabrics, swatches or "
+        "texts in it. "
         "Write patterns/_shared.yaml, or write the entry here."]),
     "another name": (SHARING.replace("shared harbour", "shared harbuor"), SHARED, [
         'harbour-wall/pattern.yaml:10:9: error, unknown-name: found no yarn called "harbuor" in '
         'patterns/_shared.yaml; expected "harbour". Write harbour.']),
     "another section": (SHARING, SHARED.replace("yarns:", "yarn:"), [
         '_shared.yaml:1:1: error, unknown-key: found the unknown key "yarn" in '
-        'patterns/_shared.yaml; expected "yarns" or "fabrics". Delete it, or write it into the '
-        "patterns.",
+        'patterns/_shared.yaml; expected "yarns". Write yarns.',
         'harbour-wall/pattern.yaml:10:9: error, unknown-name: found no yarn called "harbour" in '
         "patterns/_shared.yaml. Add it there, or write it here."]),
     "a list": (SHARING, "- yarns\n", [
         "_shared.yaml:1:1: error, wrong-shape: found no mapping in patterns/_shared.yaml; "
-        "expected a mapping. Write entries under yarns or fabrics."]),
+        "expected a mapping. Write entries under yarns, fabrics, swatches or texts."]),
     "a fault in an entry": (SHARING, SHARED.replace("dial: 6.1", "dail: 6.1"), [
         '_shared.yaml:6:5: error, unknown-key: found the unknown key "dail" in fabric "body"; '
         'expected "dial". Write dial.']),
@@ -124,3 +124,119 @@ def test_an_editor_takes_what_is_shared() -> None:
     assert [fault.message for fault in check.iter_errors(said)] == []
     said["yarns"]["main"] = "sharde"
     assert list(check.iter_errors(said))
+
+
+# -- swatches and texts
+
+SWATCH = "{stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}"
+TEXTS = """\
+swatches:
+  body: {stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}
+  cone: {stitches: 40, width: 28.4 cm, rows: 60, height: 30 cm}
+texts:
+  licence: CC BY-NC 4.0
+  washing: >
+    Wash it by hand at 30 °C,
+
+    and dry it *flat*.
+"""
+
+
+@pytest.mark.parametrize(("out", "sharing"), [
+    (f"swatch: {SWATCH}", "swatch: shared"), (f"swatch: {SWATCH}", "swatch: shared body"),
+    (f"swatches: [{SWATCH}, {SWATCH}]", f"swatches: [shared body, {SWATCH}]"),
+    (f"swatches: [{SWATCH}]", "swatches: [shared]")])
+def test_a_swatch_is_as_if_written_out(tmp_path: Path, out: str, sharing: str) -> None:
+    assert WRITTEN_OUT.count(f"swatch: {SWATCH}") == 1
+    for name, said in (("one", out), ("two", sharing)):
+        write(tmp_path / name, WRITTEN_OUT.replace(f"swatch: {SWATCH}", said), TEXTS)
+    assert pages(tmp_path / "one") == pages(tmp_path / "two")
+
+
+def test_a_fabric_that_is_shared_may_share_its_swatch(root: Path) -> None:
+    before = pages(root)
+    write(root, SHARING, SHARED.replace(f"swatch: {SWATCH}", "swatch: shared") + TEXTS)
+    assert pages(root) == before
+
+
+@pytest.mark.parametrize("said", ["shared", "shared licence", "'CC BY-NC 4.0'"])
+def test_a_text_is_as_if_written_out(tmp_path: Path, said: str) -> None:
+    for name, licence in (("one", "CC BY-NC 4.0"), ("two", said)):
+        assert "licence: CC BY-NC 4.0" in WRITTEN_OUT
+        write(tmp_path / name, WRITTEN_OUT.replace("licence: CC BY-NC 4.0", f"licence: {licence}"),
+              TEXTS)
+    assert pages(tmp_path / "one") == pages(tmp_path / "two")
+
+
+def test_in_quotes_a_text_says_what_it_says(tmp_path: Path) -> None:
+    source = WRITTEN_OUT.replace("licence: CC BY-NC 4.0", 'licence: "shared alike"')
+    write(tmp_path, source, TEXTS)
+    assert "shared alike" in pages(tmp_path)["patterns/harbour-wall/index.md"]
+
+
+def test_notes_take_a_text_at_its_marker(tmp_path: Path) -> None:
+    """The notes are as if the text stood there, in one paragraph; lines keep their numbers."""
+    for name, said in (("one", "Wash it by hand at 30 °C, and dry it *flat*."),
+                       ("two", "<!-- shared washing -->")):
+        notes = f"Before.\n\n{said}\n\nBehind.\n"
+        write(tmp_path / name, WRITTEN_OUT, TEXTS)
+        (tmp_path / name / "patterns" / "harbour-wall" / "notes.md").write_text(
+            notes, encoding="utf-8")
+    assert pages(tmp_path / "one") == pages(tmp_path / "two")
+    assert "<em>flat</em>" in pages(tmp_path / "two")["patterns/harbour-wall/index.md"]
+
+
+NOT_THERE = {
+    "a swatch": (WRITTEN_OUT.replace(f"swatch: {SWATCH}", "swatch: shared bdoy"),
+                 '15:13: error, unknown-name: found no swatch called "bdoy" in '
+                 'patterns/_shared.yaml; expected "body". Write body.'),
+    "a text": (WRITTEN_OUT.replace("licence: CC BY-NC 4.0", "licence: shared lience"),
+               '5:10: error, unknown-name: found no text called "lience" in '
+               'patterns/_shared.yaml; expected "licence". Write licence.'),
+    "a text of the key's name": (
+        WRITTEN_OUT.replace("designer: Wren Ashdown", "designer: shared"),
+        '4:11: error, unknown-name: found no text called "designer" in patterns/_shared.yaml; '
+        "expected one of licence, washing. Use one of these, or add it there."),
+}
+
+
+@pytest.mark.parametrize("case", NOT_THERE)
+def test_what_is_not_there_is_told(tmp_path: Path, case: str,
+                                   capsys: pytest.CaptureFixture[str]) -> None:
+    source, said = NOT_THERE[case]
+    write(tmp_path, source, TEXTS)
+    assert errors(tmp_path, capsys) == [f"patterns/harbour-wall/pattern.yaml:{said}"]
+
+
+def test_a_fault_in_a_shared_swatch_or_text_is_told_where_it_stands(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    source = WRITTEN_OUT.replace(f"swatch: {SWATCH}", "swatch: shared")
+    write(tmp_path, source, TEXTS.replace("rows: 30, ", "rwos: 30, "))
+    told = errors(tmp_path, capsys)
+    assert told and told[0].startswith("patterns/_shared.yaml:2:40: error, unknown-key: ")
+    write(tmp_path, WRITTEN_OUT.replace("licence: CC BY-NC 4.0", "licence: shared"),
+          TEXTS.replace("licence: CC", "licence: [CC").replace("NC 4.0", "NC 4.0]"))
+    assert errors(tmp_path, capsys) == [
+        "patterns/_shared.yaml:5:12: error, wrong-shape: found a list; expected text. Write it "
+        "out."]
+
+
+def test_a_marker_without_its_text_is_told_in_the_notes(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(tmp_path, WRITTEN_OUT, TEXTS)
+    (tmp_path / "patterns" / "harbour-wall" / "notes.md").write_text(
+        "Before.\n\n<!-- shared wshing -->\n", encoding="utf-8")
+    assert errors(tmp_path, capsys) == [
+        'patterns/harbour-wall/notes.md:3:1: error, unknown-name: found no text called "wshing" '
+        'in patterns/_shared.yaml; expected "washing". Write washing.']
+
+
+def test_the_file_has_a_schema_of_its_own() -> None:
+    check = jsonschema.Draft202012Validator(SCHEMAS["shared"]())
+    said = yaml.safe_load(TEXTS + SHARED)
+    assert [fault.message for fault in check.iter_errors(said)] == []
+    assert list(check.iter_errors({"swatch": {}}))
+    pattern = jsonschema.Draft202012Validator(SCHEMAS["pattern"]())
+    source = yaml.safe_load(re.sub(r"date: (\S+)", r'date: "\1"', WRITTEN_OUT).replace(
+        SWATCH, "shared body"))
+    assert [fault.message for fault in pattern.iter_errors(source)] == []

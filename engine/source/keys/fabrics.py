@@ -66,10 +66,12 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
 
     yarn = Key(Name("yarn"), "The name of one of the yarns.", "main")
     dial = Key(dial(), "The setting the swatch was knitted at.", "6")
-    swatch = Key(Mapped(SwatchKeys), "One swatch.", SwatchKeys.example, or_else=("swatches",))
+    swatch = Key(Mapped(SwatchKeys), "One swatch.", SwatchKeys.example, or_else=("swatches",),
+                 shared="swatches")
     swatches = Key(Several("swatches", 20, keys=SwatchKeys),
                    "A list of up to 20 swatches, whose means are then taken.",
-                   f"[{SwatchKeys.example}]", or_else=("swatch",), instead_of=("swatch",))
+                   f"[{SwatchKeys.example}]", or_else=("swatch",), instead_of=("swatch",),
+                   shared="swatches")
     needles = Key(NeedleRepeat(), "Which needles work and which are left out of work, over "
                   "and over: `2 in 1 out`, or `3 in 1 out, 1 in 1 out`, up to 24 needles. The "
                   "stitches of the swatch, like all stitches here, are the needles in work. "

@@ -9,7 +9,7 @@ from ..spellings import accepted, even_needles, version
 from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
 from .edges import EdgeKeys
-from .fabrics import ChartKeys, FabricKeys, YarnKeys
+from .fabrics import ChartKeys, FabricKeys, SwatchKeys, YarnKeys
 from .garment import BODY_LENGTH, GarmentKeys
 from .key import Key, Keys, Mapped, Name, Several
 
@@ -53,7 +53,7 @@ class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put
     """A correction."""
 
     date = Key(iso_date(), "When it was put right.", "2026-10-29")
-    text = Key(Text(600), "What was put right.", "Rows of size M put right.")
+    text = Key(Text(600), "What was put right.", "Rows of size M put right.", shared="texts")
 
 
 class SizeKeys(Keys, example="{label: 1X, as: XL}"):
@@ -75,9 +75,11 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     title = Key(Text(120), "The pattern's name.", "Slack Tide cardigan bands")
     version = Key(version, "One to three numbers with points between: `1.2.0`.", "1.0.0")
     date = Key(iso_date(), "Of this version, as year-month-day: `2026-10-30`.", "2026-10-30")
-    designer = Key(Text(120), "Who made it.", "Wren Ashdown")
-    licence = Key(Text(120), "What others may do with it: `CC BY-NC 4.0`.", "CC BY-NC 4.0")
-    summary = Key(Text(600), "What it is, in a sentence or two.", "Folded bands for a cardigan.")
+    designer = Key(Text(120), "Who made it.", "Wren Ashdown", shared="texts")
+    licence = Key(Text(120), "What others may do with it: `CC BY-NC 4.0`.", "CC BY-NC 4.0",
+                  shared="texts")
+    summary = Key(Text(600), "What it is, in a sentence or two.", "Folded bands for a cardigan.",
+                  shared="texts")
     wearer = Key(word(Wearer), "{words}. It decides which front has the buttonholes, and whether "
                  "the cautions on children's clothes are shown.", "women")
     status = Key(word(Status), "{words}. A draft is shown in the preview and is not published, and "
@@ -105,13 +107,13 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
                    "[chart-remark 1a2b3c4d]", "none")
     yarns = Key(Several("yarns", 20, keys=YarnKeys, by_name=True),
                 "The [yarns](#yarns) by name, up to 20.", "{main: {name: Harbour Bulky}}",
-                shared=True)
+                shared="yarns")
     charts = Key(Several("charts", 12, keys=ChartKeys, by_name=True),
                  "The [stitch charts](#charts) by name, up to 12.",
                  f"{{ladder: {ChartKeys.example}}}", "none")
     fabrics = Key(Several("fabrics", 20, keys=FabricKeys, by_name=True),
                   "The [fabrics](#fabrics) by name, up to 20.", f"{{body: {FabricKeys.example}}}",
-                  shared=True)
+                  shared="fabrics")
     sizes = Key(Several("sizes", 40, SIZE, keys=SizeKeys),
                 "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
                 "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "
@@ -128,7 +130,14 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
                 f"{{front: {BandKeys.example}}}", "")
 
 
+SHARED_TEXT = Text(2000)
+
+
 class SharedFileKeys(Keys, example="yarns: {harbour: {name: Harbour Bulky}}"):
     """What several patterns of a collection use."""
 
     yarns, fabrics = PatternKeys.yarns, PatternKeys.fabrics
+    swatches = Key(Several("swatches", 40, keys=SwatchKeys, by_name=True),
+                   "Swatches by name, up to 40.", f"{{wool: {SwatchKeys.example}}}", "none")
+    texts = Key(Several("texts", 60, SHARED_TEXT, by_name=True), "Texts by name, up to 60 of up to "
+                "2000 characters each.", "{licence: CC BY-NC 4.0}", "none")

@@ -53,7 +53,7 @@ class Key(Generic[T]):
     instead_of: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     former: tuple[str, ...] = ()
-    shared: bool = False
+    shared: str = ""
     since: str = ""
     name: str = ""
 

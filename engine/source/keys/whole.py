@@ -9,7 +9,7 @@ from ...core.ranges import Range
 from ..spellings import FIGURES
 from ..values import Figure
 from .collection import CollectionKeys
-from .head import BedFileKeys, PatternKeys
+from .head import BedFileKeys, PatternKeys, SharedFileKeys
 from .key import Keys, Several
 from .sizes import ChartFileKeys
 
@@ -33,5 +33,5 @@ def figures_read() -> Iterator[Figure[Any]]:
     yield from FIGURES
 
 
-TABLES = {table.__name__: table for root in ROOTS for table in within(root)}
+TABLES = {table.__name__: table for root in (*ROOTS, SharedFileKeys) for table in within(root)}
 RANGES: Mapping[str, Range] = {figure.range.kind: figure.range for figure in figures_read()}
