@@ -28,6 +28,16 @@ exit codes: 0, nothing stops publication; 1, a pattern has errors, or there is n
 something could not be written; 2, the command was not called as it should be"""
 
 
+class _Version(argparse.Action):
+    """Prints the version of Walebook; it is looked up only then, for it takes a while."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        """Print it, and end."""
+        from walebook_site.new_collection import tool_version
+        print(f"walebook {tool_version()}")
+        parser.exit()
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; return 0, or 1 when a pattern has errors (2 for a wrong call)."""
     parser = _parser()
@@ -61,6 +71,7 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="walebook", description=__doc__, epilog=EXITS,
                                      formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--version", action=_Version, nargs=0, help="say which Walebook this is")
     commands = parser.add_subparsers(dest="command", required=True)
     new = commands.add_parser("new", help="begin a collection in a folder that is not there yet")
     new.add_argument("folder", type=Path)

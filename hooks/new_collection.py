@@ -39,7 +39,7 @@ class Beginning:
         quoted = {name: json.dumps(value, ensure_ascii=False) for name, value in (
             ("name", self.name), ("designer", self.designer), ("licence", self.licence))}
         return Template(text).substitute(
-            **quoted, paper=self.paper, title=" ".join(self.name.split()), version=_version())
+            **quoted, paper=self.paper, title=" ".join(self.name.split()), version=tool_version())
 
 
 def name_of(folder: Path) -> str:
@@ -81,7 +81,8 @@ def _files(beginning: Beginning) -> Iterator[tuple[str, str]]:
         yield _PLACES.get(name, name), beginning.filled(path.read_text(encoding="utf-8"))
 
 
-def _version() -> str:
+def tool_version() -> str:
+    """Return the version of Walebook itself, which no pattern's follows."""
     try:
         return version("walebook")
     except PackageNotFoundError:  # run from a folder, installed nowhere

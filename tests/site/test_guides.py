@@ -20,6 +20,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path, PurePosixPath
 
 import pytest
+from PIL import Image
 from playwright.sync_api import Page
 from walebook_site.command import main
 
@@ -28,10 +29,14 @@ from tests.site.test_own_collection import declared  # noqa: F401  how Python kn
 ROOT = Path(__file__).parents[2]
 GUIDE = (ROOT / "site_src" / "first-pattern.md").read_text(encoding="utf-8")
 PUBLISHING = (ROOT / "site_src" / "publishing.md").read_text(encoding="utf-8")
-_BLOCK = re.compile(r"(?P<before>(?:[^\n]+\n)*)\n*```(?P<kind>\w+)\n"
-                    r"(?P<text>.*?)```", re.DOTALL)
-_FILE = re.compile(r"`(patterns/[^`]+/pattern\.yaml)`")
-_MISTAKE = re.compile(r"in `(patterns/[^`]+)`, write\s+`([^`]+)`\s+instead of `([^`]+)`")
+GUIDES = sorted(path for path in (ROOT / "site_src" / "guides").glob("*.md")
+                if "walebook new" in path.read_text(encoding="utf-8"))
+_BLOCK = re.compile(r"(?P<before>(?:[^\n]+\n)*)\n*```(?P<kind>[\w-]+)\n"
+                    r"(?P<text>.*?)```|(?P<table>(?:^\| Count \|)(?:[^\n]+\n)+)",
+                    re.DOTALL | re.MULTILINE)
+_FILE = re.compile(r"`(patterns/[^`]+\.(?:yaml|md)|mkdocs\.yml)`")
+_PHOTOGRAPH = re.compile(r"`(patterns/[^`]+\.jpg)`")
+_MISTAKE = re.compile(r"[Ii]n `(patterns/[^`]+)`, write\s+`([^`]+)`\s+instead of `([^`]+)`")
 ELSEWHERE = ("pip ", "walebook serve")  # these two are run by test_own_collection, marked long
 
 
@@ -55,8 +60,34 @@ class Reader:
                                   capture_output=True, text=True,
                                   env={**os.environ, "PYTHONPATH": self.plugin})
             assert done.returncode == 0, done.stderr
+        elif words[0] == "diff":
+            self.printed = subprocess.run(words, cwd=self.at, check=False, capture_output=True,
+                                          text=True).stdout
         else:
             assert line.startswith(ELSEWHERE), line
+
+    def compare(self, table: str) -> None:
+        """Look for each row of a table of counts on the page of the pattern checked last."""
+        os.chdir(self.at)
+        main(["pages", "compared"])
+        pages = "".join(path.read_text(encoding="utf-8") for path in
+                        (self.at / "compared" / "patterns").glob("*/index.md"))
+        rows = [[cell.strip() for cell in line.strip("| ").split("|")]
+                for line in table.splitlines()]
+        for name, *values in (rows[0], *rows[2:]):
+            cells = "".join(f"<t{'dh'[name == 'Count']}>{value}</t{'dh'[name == 'Count']}>"
+                            for value in values)
+            assert f"<tr><th>{name}</th>{cells}</tr>" in pages, name
+            self.looked_at += 1
+
+    def has(self, names: list[str]) -> None:
+        for name in names:
+            assert (self.at / name).is_file(), name
+            self.looked_at += 1
+
+    def photograph(self, name: str) -> None:
+        (self.at / name).parent.mkdir(parents=True, exist_ok=True)
+        Image.new("RGB", (80, 60), "slategray").save(self.at / name)
 
     def write(self, name: str, text: str) -> None:
         (self.at / name).parent.mkdir(parents=True, exist_ok=True)
@@ -71,12 +102,23 @@ class Reader:
 def follow(guide: str, reader: Reader) -> None:
     """Do everything that the guide shows, in its order."""
     for block in _BLOCK.finditer(guide):
-        kind, text = block["kind"], block["text"]
-        if kind == "text":
+        kind, text, before = block["kind"], block["text"], block["before"] or ""
+        for name in _PHOTOGRAPH.findall(before):
+            reader.photograph(name)
+        if block["table"]:
+            reader.compare(block["table"])
+        elif kind == "leaflet":
+            continue
+        elif kind == "text":
             reader.look(text)
-        elif kind == "yaml":
-            reader.write(_FILE.findall(block["before"])[-1], text)
-        elif mistake := _MISTAKE.search(block["before"]):
+        elif kind == "files":
+            reader.has(text.splitlines())
+        elif kind in ("yaml", "markdown"):
+            reader.write(_FILE.findall(before)[-1], text)
+        elif kind == "yaml-more":
+            name = _FILE.findall(before)[-1]
+            reader.write(name, (reader.at / name).read_text(encoding="utf-8") + text)
+        elif mistake := _MISTAKE.search(before):
             name, wrong, right = mistake.groups()
             good = (reader.at / name).read_text(encoding="utf-8")
             assert right in good
@@ -107,6 +149,33 @@ def test_the_guide_to_a_first_pattern_comes_out_as_it_says(reader: Reader) -> No
     assert "150 stitches" in told and "between the holes: 19" in told
     assert len(list((site / "patterns" / "harbour-cardigan").glob("*-single-file.html"))
                + list((site / "patterns" / "harbour-cardigan").glob("*-to-keep.html"))) == 9
+
+
+@pytest.mark.parametrize("path", GUIDES, ids=lambda path: path.stem)
+def test_every_other_guide_comes_out_as_it_says(path: Path, reader: Reader) -> None:
+    """What it builds is left to the long run."""
+    guide = path.read_text(encoding="utf-8").partition("## Build and look")[0]
+    assert guide.count("```") == 2 * sum(bool(block["kind"]) for block in _BLOCK.finditer(guide))
+    follow(guide, reader)
+    assert reader.looked_at
+
+
+@pytest.mark.long
+def test_the_guide_to_selling_comes_out_as_it_says(reader: Reader) -> None:
+    follow((ROOT / "site_src" / "guides" / "selling.md").read_text(encoding="utf-8"), reader)
+    site = reader.at / "site" / "patterns" / "first-band"
+    assert [path.name for path in site.glob("*.html")] == ["index.html"]
+
+
+@pytest.mark.parametrize(("name", "right", "wrong"), [
+    ("paper-pattern", "| Back: armhole rows | 46 | 48 |", "| Back: armhole rows | 46 | 49 |"),
+    ("photographs", 'expected "front.jpg". Write', 'expected "back.jpg". Write')])
+def test_another_guide_that_promises_another_thing_is_found(
+        name: str, right: str, wrong: str, reader: Reader) -> None:
+    guide = (ROOT / "site_src" / "guides" / f"{name}.md").read_text(encoding="utf-8")
+    assert right in guide
+    with pytest.raises(AssertionError):
+        follow(guide.replace(right, wrong), reader)
 
 
 def test_a_guide_that_promises_another_thing_is_found(reader: Reader) -> None:
