@@ -9,6 +9,7 @@ from __future__ import annotations
 from ..machine.edge_steps import lower, upper
 from ..machine.steps import TOPICS, Attend, HandKnit
 from ..machine.tools import Tool
+from .owed import note_topic
 from .rows import knit_through
 from .state import Bed, End, Refused
 
@@ -77,6 +78,7 @@ def attend(bed: Bed, step: Attend) -> None:
         raise Refused("no-such-topic", step.needles, "one of " + ", ".join(TOPICS), step.to)
     if step.needles:
         bed.need_on_bed(step.needles)
+    note_topic(bed, step)
     # loops, carriage, counter: as they were
     for tool in _TOOLS.get(step.to, ()):
         bed.use(tool)

@@ -13,6 +13,7 @@ from ..machine.needles import NONE, Needles, of
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import Position, Side
 from ..machine.tools import Tool
+from .owed import need_ready_to_hang, need_seen_to
 from .set_up import (
     need_light,
     need_set_for_one,
@@ -32,6 +33,7 @@ def hang(bed: Bed, step: Hang) -> None:
                       "it was hung before" if step.edge in bed.hung else "no such edge yet")
     _need_bare_or_full(bed, step)
     _need_fit(bed, step)
+    need_ready_to_hang(bed, step)
     if not step.onto_empty:
         need_weights_off(bed, "another layer is hung")
     # loops
@@ -201,6 +203,7 @@ def bind_off(bed: Bed, step: BindOff) -> None:
     if step.keep_last:
         last = of(step.needles.last if step.toward is Side.RIGHT else step.needles.first)
         bed.lay(step.yarn, last)
+        bed.bound = True
         emptied -= last
     bed.place(emptied, Position.NON_WORKING if step.rest else Position.WORKING)
     # carriage, counter: as they were
@@ -233,6 +236,7 @@ def draw_cord(bed: Bed, step: DrawCord) -> None:
         if step.edge == waste_of(edge) and bed.hung[edge] < stitches:
             raise Refused("stitches-run", NONE, f"all {stitches} stitches on that waste yarn hung",
                           f"{bed.hung[edge]}: the others would run")
+    need_seen_to(bed, step)
     if any(loop == step.edge for loop, _ in bed.layers):
         raise Refused("cord-too-soon", bed.seats[step.edge], f"a row that knits {step.edge} in",
                       "its loops only hung")

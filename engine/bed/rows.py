@@ -123,6 +123,7 @@ def knit(bed: Bed, step: Knit) -> None:
         bed.side = bed.side.other
     bed.ends[step.yarn] = End(bed.side, joined=True)
     bed.near = NONE
+    bed.attended.pop("fold up", None)
     # counter
     bed.count(step.rows)
 

@@ -24,6 +24,7 @@ from . import ribs as bed_ribs
 from . import rows as bed_rows
 from . import set_up as bed_set_up
 from . import two_yarns as bed_two_yarns
+from .owed import need_chosen, need_done
 from .state import Bed, Refused, empty_bed
 
 DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyType({
@@ -86,6 +87,8 @@ def run(program: Program) -> Run:
             _need_chosen_row(bed, step)
             _need_turned(bed, step)
             bed_ribs.need_clear_second(bed, step)
+            if bed.chosen.mask:
+                need_chosen(bed, step)
             DOES[type(step)](bed, step)
             _note_marks(bed, step)
             _recount(bed, step.claim)
@@ -161,6 +164,7 @@ def _need_nothing_left(bed: Bed) -> None:
     if bed.loaded:
         raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
     _need_left_as_said(bed)
+    need_done(bed)
     bed_set_up.need_set_back(bed)
 
 

@@ -56,6 +56,10 @@ class Bed(OnNeedles):
     those that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that
     changed places, `latched` those latched up again. `second` is the second bed.
     `half_at` is the end at which the first row above the cord ended, whose half loop it can give.
+    `attended` counts what hands did by its topic, a fold only until the next row; `chosen` the
+    needles for holes before that row, `holed` those that have theirs, `clipped` the cords whose
+    ends are; `closed` says that two layers of a band were hung together, `bound` that its holes
+    were bound off.
     `counter` is None until a step sets it. `carriage` and `yarns` are how the main bed's carriage
     is set; `weights` are those that hang, `claws` the needles under which claw weights do,
     `light` those from under which the others were taken; `tools` what was used.
@@ -94,6 +98,12 @@ class Bed(OnNeedles):
     under_cord: dict[str, Needles] = field(default_factory=dict)
     cords: dict[str, tuple[str, ...]] = field(default_factory=dict)
     hung: dict[str, int] = field(default_factory=dict)
+    attended: dict[str, int] = field(default_factory=dict)
+    chosen: Needles = NONE
+    holed: Needles = NONE
+    clipped: set[str] = field(default_factory=set)
+    closed: bool = False
+    bound: bool = False
     stitches: dict[str, int] = field(default_factory=dict)
     rows: dict[str, int] = field(default_factory=dict)
 

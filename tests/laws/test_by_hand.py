@@ -1,0 +1,95 @@
+"""What hands do without the carriage is missed where a program leaves it out, or argued by name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from walebook.bed.run import run
+from walebook.machine.headings import Heading
+from walebook.machine.programs import Program, Section
+from walebook.machine.steps import Attend
+from walebook.proof.proof import prove
+
+from tests.laws.test_one_edge import faced_round
+from tests.laws.test_sewn_ends import banded, made
+from tests.laws.test_yarn_sums import source, worn
+
+# Attended to, or not: no loop, end or edge of the work is another for it.
+SPARE = {
+    "choose holes": "holes whose stitches are moved or bound off are found on the bed itself",
+    "look at holes": "looking finds what the bed would have refused",
+    "waste end": "where the waste end hangs is not modelled",
+    "sew buttons": "which strip has the buttons is the plan's",
+    "join parts": "the part before is another program's",
+    "sew ends": "a facing, and a band that is back-stitched down, look alike on the bed",
+}
+MISSED = {"clip ends": "cord-unclipped", "cloth": "no-cloth", "fold up": "not-folded",
+          "sew ends": "ends-open", "leave ends": "ends-open", "sew facing": "edge-unsewn",
+          "sew off": "edge-unsewn", "darn in": "ends-hanging",
+          "choose slits": "slit-unsewn", "sew slits": "slit-unsewn", "join slits": "slit-unsewn",
+          "choose eyelets": "hole-unsewn", "mark loops": "loops-unmade",
+          "make loops": "loops-unmade",
+          "overcast holes": "hole-unsewn", "sew round holes": "hole-unsewn",
+          "overcast cord eyelets": "hole-unsewn", "count back": "marks-left",
+          "choose holes": "hole-unchosen", "leave facing": "edge-unsewn"}
+
+
+HOLES = {"button": "15 mm", "number": 3}
+FRONTS = [("enclosing", {}), ("enclosing", {"buttonholes": HOLES}), ("folded", {}),
+          ("folded", {"bind_off": "back-stitched"}), ("single", {"bind_off": "back-stitched"}),
+          *((kind, {"buttonholes": {**HOLES, "closing": closing}}) for kind, closing in (
+              ("folded", "enclosed"), ("folded", "eyelet"), ("folded", "slit"),
+              ("single", "one stitch"), ("single", "two stitches"), ("single", "bound off"),
+              ("single", "slit"), ("single", "loops"), ("facing", "loops")))]
+CASING = source(garment=worn("set-in cardigan"), edges={
+    "waist": {"kind": "closed round", "fabric": "body", "length": "60 cm"}}, bands={
+    "waist": {"edge": "waist", "kind": "casing", "fabric": "band", "depth": "3 cm",
+              "cord": {"width": "6 mm", "openings": "eyelets"}}})
+
+
+@pytest.fixture(scope="module")
+def programs() -> list[Program]:
+    """A band of each kind with each closing, one with eyelets for a cord, and a facing in parts."""
+    sizes = [made(banded(kind, **more))[1] for kind, more in FRONTS]  # type: ignore[arg-type]
+    proof, problems = prove(faced_round(130))
+    assert proof is not None, [str(p) for p in problems]
+    sizes += [made(CASING)[1], proof.sizes[0]]
+    return [strip.program for size in sizes for strip in size.strips]
+
+
+def without(program: Program) -> Iterator[tuple[Attend, Program]]:
+    """The program less each step for hands and eyes, one at a time."""
+    for at, step in enumerate(steps := program.steps):
+        if isinstance(step, Attend):
+            yield step, replace(program, sections=(
+                Section(heading=Heading.BODY, steps=(*steps[:at], *steps[at + 1:])),))
+
+
+def test_what_is_left_undone_by_hand_is_refused_or_argued_by_name(programs: list[Program]) -> None:
+    seen: dict[str, set[str]] = {}
+    for program in programs:
+        for step, spoiled in without(program):
+            refusal = run(spoiled).refusal
+            seen.setdefault(step.to, set()).add(refusal.code if refusal else "")
+    lived = {topic for topic, codes in seen.items() if "" in codes}
+    assert lived == set(SPARE), lived ^ set(SPARE)
+    found = {topic: codes - {""} for topic, codes in seen.items() if codes - {""}}
+    assert {topic: {MISSED[topic]} for topic in found} == found
+    assert set(MISSED) == set(found)
+
+
+def test_needles_that_were_not_chosen_get_no_hole(programs: list[Program]) -> None:
+    """The page names the chosen needles, and the holes are made on them."""
+    moved = 0
+    for program in programs:
+        for at, step in enumerate(steps := program.steps):
+            if isinstance(step, Attend) and step.to in ("choose holes", "choose eyelets",
+                                                        "clip ends"):
+                wrong = replace(step, needles=step.needles.shifted(1))
+                refusal = run(replace(program, sections=(Section(
+                    heading=Heading.BODY, steps=(*steps[:at], wrong, *steps[at + 1:])),))).refusal
+                assert refusal and refusal.code in ("hole-elsewhere", "clips-elsewhere"), step
+                moved += 1
+    assert moved > 7
