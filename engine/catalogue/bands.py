@@ -4,32 +4,49 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from enum import Enum
 
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
 from .methods import FOLDED, SINGLES, Method
 
 
+class Making(Enum):
+    """How a kind of band is knitted: `program/bands` has a module that writes the steps of each."""
+
+    ENCLOSING = "knitted apart and closed around the edge"
+    FOLDED = "knitted onto the edge and folded"
+    SINGLE = "knitted onto the edge in one layer"
+    LATCHED = "knitted in one layer and latched up"
+    FACING = "folded behind the edge"
+    CASING = "folded, with a channel"
+    COLLAR = "a collar of one layer"
+    DOUBLE_COLLAR = "a collar of two layers"
+    SHAWL = "short rows of one layer"
+    DOUBLE_SHAWL = "short rows of two layers"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BandKind:
     """A kind of band, by the name a source gives it.
 
-    `layers` are 2 where it is folded. `page` is its reference page. It `stands` above the edge
-    it is worked on, or lies behind it. `bind_offs` are those it can end by, its own first, none
-    where there is no choice. `asks` are the keys that only it takes, `needs` those it
-    cannot do without. It `falls` over from the neck, which must then open at the front; its ends
-    `meet` there, over half of the top of each front band, where a band that does not meet laps
-    as they do. It `grades` where each of its rows can have a different dial, and `mitres` where
-    its edge turns, at the point of a V or at square corners. One that `rolls` is knitted at the
-    garment's dial where a rule counts it. `collar` says whether it is one. `fold` is how it folds
-    where the source says nothing, None for one that does not fold. `lays_out` says that its rows
-    can have needles left out of work,
-    `ends_sewn` that its two ends are sewn shut, `channel` that a cord or elastic goes through it,
-    and `latched` that its rows are latched up into a rib.
+    Kinds of one `making` share their steps. `layers` are 2 where it is folded. `page` is its
+    reference page. It `stands` above the edge it is worked on, or lies behind it. `bind_offs`
+    are those it can end by, its own first, none where there is no choice. `asks` are the keys
+    that only it takes, `needs` those it cannot do without. It `falls` over from the neck, which
+    must then open at the front; its ends `meet` there, over half of the top of each front band,
+    where a band that does not meet laps as they do. It `grades` where each of its rows can have
+    a different dial, and `mitres` where its edge turns, at the point of a V or at square
+    corners. One that `rolls` is knitted at the garment's dial where a rule counts it. `collar`
+    says whether it is one. `fold` is how it folds where the source says nothing, None for one
+    that does not fold. `lays_out` says that its rows can have needles left out of work,
+    `ends_sewn` that its two ends are sewn shut, `channel` that a cord or elastic goes through
+    it, and `latched` that its rows are latched up into a rib.
     """
 
     name: str
     summary: str
+    making: Making
     layers: int
     closings: tuple[Closing, ...]
     page: str
@@ -69,52 +86,58 @@ USUAL = "enclosing"
 """The kind of a band of which the source says none."""
 
 KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
-    BandKind(name="enclosing", summary="knitted apart, folded, and closed around the edge",
+    BandKind(name="enclosing", making=Making.ENCLOSING,
+             summary="knitted apart, folded, and closed around the edge",
              layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html", stands=True,
              grades=True, mitres=True, fold=Fold.TURNED, ends_sewn=True),
-    BandKind(name="folded", summary="knitted onto the edge and folded to the inside", layers=2,
+    BandKind(name="folded", making=Making.FOLDED,
+             summary="knitted onto the edge and folded to the inside", layers=2,
              closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT, Closing.LOOPS),
              page="bands/folded.html", stands=True, grades=True, mitres=True, bind_offs=FOLDED,
              asks=("facing_fabric",), fold=Fold.TURNED, ends_sewn=True, lays_out=True),
-    BandKind(name="single", summary="one layer, bound off", layers=1,
+    BandKind(name="single", making=Making.SINGLE,
+             summary="one layer, bound off", layers=1,
              closings=(Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF,
                        Closing.EYELET, Closing.SLIT, Closing.LOOPS),
              page="bands/single.html", stands=True, grades=True, mitres=True, bind_offs=SINGLES,
              lays_out=True),
-    BandKind(name="rolled", summary="one layer of plain rows that rolls outward", layers=1,
+    BandKind(name="rolled", making=Making.SINGLE,
+             summary="one layer of plain rows that rolls outward", layers=1,
              closings=(), page="bands/rolled.html", stands=True, bind_offs=SINGLES, rolls=True),
-    BandKind(name="ribbed", summary="one layer, latched up into a rib", layers=1, closings=(),
+    BandKind(name="ribbed", making=Making.LATCHED,
+             summary="one layer, latched up into a rib", layers=1, closings=(),
              page="bands/latched-rib.html", stands=True, bind_offs=SINGLES, asks=("rib",),
              latched=True),
-    BandKind(name="facing", summary="turned to the inside and sewn down", layers=1,
+    BandKind(name="facing", making=Making.FACING,
+             summary="turned to the inside and sewn down", layers=1,
              closings=(Closing.LOOPS,), page="bands/facing.html", stands=False,
              asks=("facing_fabric",), fold=Fold.TURNED, lays_out=True),
-    BandKind(name="casing",
+    BandKind(name="casing", making=Making.CASING,
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
              layers=2, closings=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,
              asks=("cord",), fold=Fold.TURNED, channel=True),
-    BandKind(name="stand collar", collar=True,
+    BandKind(name="stand collar", making=Making.DOUBLE_COLLAR, collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
              closings=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,
              asks=("outer_dial",), fold=Fold.TURNED),
-    BandKind(name="single stand collar", collar=True,
+    BandKind(name="single stand collar", making=Making.COLLAR, collar=True,
              summary="stands up round the neck, one layer, bound off", layers=1, closings=(),
              page="bands/collar-stand.html", stands=True, bind_offs=SINGLES,
              asks=("outer_dial",)),
-    BandKind(name="shirt collar", collar=True,
+    BandKind(name="shirt collar", making=Making.COLLAR, collar=True,
              summary="falls over from the neck, one layer, with two points", layers=1, closings=(),
              page="bands/shirt-collar.html", stands=False, bind_offs=SINGLES,
              asks=("points", "outer_dial", "shows"), falls=True, meets=True),
     # Of two layers either side is a knit side, whichever way it is worn.
-    BandKind(name="double shirt collar", collar=True,
+    BandKind(name="double shirt collar", making=Making.DOUBLE_COLLAR, collar=True,
              summary="falls over from the neck, two layers folded at the outer edge", layers=2,
              closings=(), page="bands/shirt-collar.html", stands=False, bind_offs=FOLDED,
              asks=("points", "outer_dial"), falls=True, meets=True, fold=Fold.TURNED),
-    BandKind(name="shawl collar", collar=True,
+    BandKind(name="shawl collar", making=Making.SHAWL, collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, one layer",
              layers=1, closings=(), page="bands/shawl-collar.html", stands=True,
              bind_offs=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True),
-    BandKind(name="double shawl collar", collar=True,
+    BandKind(name="double shawl collar", making=Making.DOUBLE_SHAWL, collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, two layers",
              layers=2, closings=(), page="bands/shawl-collar.html", stands=True,
              bind_offs=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True,

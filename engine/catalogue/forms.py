@@ -30,9 +30,23 @@ class Sort(Enum):
     ACCESSORIES = "accessories"
 
 
+class Construction(Enum):
+    """How a form is cut, made up and drawn: `forms/registry.py` has a builder for each."""
+
+    DROP_SHOULDER = "drop-shoulder"
+    SET_IN = "set-in"
+    RAGLAN = "raglan"
+    SADDLE_RAGLAN = "saddle raglan"
+    SIDEWAYS = "sideways"
+    HAT = "hat"
+    SHAWL = "triangular shawl"
+    BLANKET = "panelled blanket"
+    MITTEN = "mitten"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormKind:
-    """A form by name: what it is, of which sort, and its measures' default sums.
+    """A form by name: what it is, of which sort and construction, and its measures' default sums.
 
     `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side, by
     what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
@@ -46,6 +60,7 @@ class FormKind:
     name: str
     summary: str
     sort: Sort
+    construction: Construction
     measures: Mapping[str, str]
     edges: tuple[str, ...]
     pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -56,6 +71,11 @@ class FormKind:
     body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     opens: bool = False
     seamed: bool = True
+
+    @property
+    def sleeved(self) -> bool:
+        """True where it has sleeves."""
+        return SLEEVES.items() <= self.pairs.items()
 
     @property
     def is_worn(self) -> bool:
@@ -100,7 +120,9 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
     own = {name: said for name, said in (measures.SET_IN if set_in else measures.DROP).items()
            if sleeves or name not in measures.OF_SLEEVES}
     neck = {} if opens else over_head(own["neck_width"], "0.285", "0.27")
+    construction = Construction.SET_IN if set_in else Construction.DROP_SHOULDER
     return FormKind(name=name, summary=summary, measures={**EASE, **own}, opens=opens,
+                    construction=construction,
                     sort=_sort(opens=opens) if sleeves else Sort.WAISTCOATS,
                     edges=edges if sleeves else (*edges, "armhole"),
                     better={**TO_THE_HIP, **neck, **(measures.SET_IN_BETTER if set_in else {})},
@@ -112,7 +134,7 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
 def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.RAGLAN["neck_width"], "0.285", "0.27")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.RAGLAN}, opens=opens,
-                    sort=_sort(opens=opens),
+                    sort=_sort(opens=opens), construction=Construction.RAGLAN,
                     edges=OPENED if opens else CLOSED, followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.RAGLAN_BETTER, **({} if opens else neck)},
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
@@ -121,50 +143,49 @@ def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
 def _saddle(name: str, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.SADDLE["neck_width"], "0.26", "0.25")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.SADDLE}, opens=opens,
-                    sort=_sort(opens=opens),
+                    sort=_sort(opens=opens), construction=Construction.SADDLE_RAGLAN,
                     edges=OPENED if opens else ("neck",), followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.SADDLE_BETTER, **({} if opens else neck)},
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
-DROP_PULLOVER = _fitted(
-    "drop-shoulder pullover", "straight to the shoulder, sleeves set on straight",
-    set_in=False, opens=False, sleeves=True)
-DROP_CARDIGAN = _fitted("drop-shoulder cardigan", "the same, open at the front",
-                        set_in=False, opens=True, sleeves=True)
-DROP_WAISTCOAT = _fitted("drop-shoulder waistcoat", "the same, open and without sleeves",
-                         set_in=False, opens=True, sleeves=False)
-SET_IN_PULLOVER = _fitted("set-in pullover", "shaped armholes and sleeve caps",
-                          set_in=True, opens=False, sleeves=True)
-SET_IN_CARDIGAN = _fitted("set-in cardigan", "the same, open at the front",
-                          set_in=True, opens=True, sleeves=True)
-SET_IN_WAISTCOAT = _fitted("set-in waistcoat", "shaped armholes, open and without sleeves",
-                           set_in=True, opens=True, sleeves=False)
-SLIPOVER = _fitted("set-in slipover", "shaped armholes, closed and without sleeves",
-                   set_in=True, opens=False, sleeves=False)
-RAGLAN_PULLOVER = _raglan(
-    "raglan pullover", "body and sleeves narrowing together to the neck", opens=False)
-RAGLAN_CARDIGAN = _raglan("raglan cardigan", "the same, open at the front", opens=True)
-SADDLE_PULLOVER = _saddle(
-    "saddle raglan pullover", "a raglan with a strap of the sleeve over each shoulder",
-    opens=False)
-SADDLE_CARDIGAN = _saddle("saddle raglan cardigan", "the same, open at the front", opens=True)
-SIDEWAYS = FormKind(
-    name="sideways pullover", summary="its body turned: straight pieces knitted from side to "
-    "side, a boat neck, sleeves set on straight", measures={**EASE, **measures.SIDEWAYS},
-    edges=("neck", "hem"), pairs=SLEEVES, halves=measures.HALVES,
-    better={**TO_THE_HIP, **over_head(measures.SIDEWAYS["neck_width"], "0.42", "0.4")},
-    followed=measures.SIDEWAYS_FOLLOWED, sort=Sort.PULLOVERS)
-HAT = FormKind(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
-               sort=Sort.HATS, measures=measures.HAT, edges=("brim",),
-               followed=measures.HAT_FOLLOWED)
-SHAWL = FormKind(name="triangular shawl",
-                 summary="from its long edge, short rows down to the tip",
-                 sort=Sort.ACCESSORIES, measures=measures.SHAWL, edges=())
-BLANKET = FormKind(name="panelled blanket", summary="panels of equal width, sewn row to row",
-                   sort=Sort.ACCESSORIES, measures=measures.BLANKET, edges=(), seamed=False)
-MITTEN = FormKind(name="mitten",
-                  summary="knitted flat with a side seam, a small thumb sewn into it",
-                  sort=Sort.ACCESSORIES, measures=measures.MITTEN, edges=("cuff",),
-                  plain=("thumb",), followed=measures.MITTEN_FOLLOWED, body=measures.HAND,
-                  pairs={"hands": ("hand",), "thumbs": ("thumb",)})
+FORM_KINDS: Mapping[str, FormKind] = {kind.name: kind for kind in (
+    _fitted("drop-shoulder pullover", "straight to the shoulder, sleeves set on straight",
+            set_in=False, opens=False, sleeves=True),
+    _fitted("drop-shoulder cardigan", "the same, open at the front",
+            set_in=False, opens=True, sleeves=True),
+    _fitted("drop-shoulder waistcoat", "the same, open and without sleeves",
+            set_in=False, opens=True, sleeves=False),
+    _fitted("set-in pullover", "shaped armholes and sleeve caps",
+            set_in=True, opens=False, sleeves=True),
+    _fitted("set-in cardigan", "the same, open at the front",
+            set_in=True, opens=True, sleeves=True),
+    _fitted("set-in waistcoat", "shaped armholes, open and without sleeves",
+            set_in=True, opens=True, sleeves=False),
+    _fitted("set-in slipover", "shaped armholes, closed and without sleeves",
+            set_in=True, opens=False, sleeves=False),
+    _raglan("raglan pullover", "body and sleeves narrowing together to the neck", opens=False),
+    _raglan("raglan cardigan", "the same, open at the front", opens=True),
+    _saddle("saddle raglan pullover", "a raglan with a strap of the sleeve over each shoulder",
+            opens=False),
+    _saddle("saddle raglan cardigan", "the same, open at the front", opens=True),
+    FormKind(name="sideways pullover", summary="its body turned: straight pieces knitted from "
+             "side to side, a boat neck, sleeves set on straight", sort=Sort.PULLOVERS,
+             construction=Construction.SIDEWAYS, measures={**EASE, **measures.SIDEWAYS},
+             edges=("neck", "hem"), pairs=SLEEVES, halves=measures.HALVES,
+             better={**TO_THE_HIP, **over_head(measures.SIDEWAYS["neck_width"], "0.42", "0.4")},
+             followed=measures.SIDEWAYS_FOLLOWED),
+    FormKind(name="hat", summary="knitted flat, the crown gathered and drawn up, one back seam",
+             sort=Sort.HATS, construction=Construction.HAT, measures=measures.HAT,
+             edges=("brim",), followed=measures.HAT_FOLLOWED),
+    FormKind(name="triangular shawl", summary="from its long edge, short rows down to the tip",
+             sort=Sort.ACCESSORIES, construction=Construction.SHAWL, measures=measures.SHAWL,
+             edges=()),
+    FormKind(name="panelled blanket", summary="panels of equal width, sewn row to row",
+             sort=Sort.ACCESSORIES, construction=Construction.BLANKET, measures=measures.BLANKET,
+             edges=(), seamed=False),
+    FormKind(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
+             sort=Sort.ACCESSORIES, construction=Construction.MITTEN, measures=measures.MITTEN,
+             edges=("cuff",), plain=("thumb",), followed=measures.MITTEN_FOLLOWED,
+             body=measures.HAND, pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
+)}

@@ -75,7 +75,7 @@ def _seen(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], views:
     parts = parts_of(pattern, size, outlines)
     if parts is None:
         return [(View.FRONT, edges(size.plans))]
-    flat = FLAT.get(pattern.garment.form) if pattern.garment else None
+    flat = FLAT.get(parts.assembled.garment.form)
     if flat:
         return [(View.FRONT, flat(parts))]
     return [(view, upper_marks(parts, behind=view is View.BACK)) for view in views]

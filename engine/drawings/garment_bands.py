@@ -5,13 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..catalogue.forms import Construction
 from ..catalogue.pockets import EDGES as POCKETS
 from ..machine.steps import Side
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, FRONT_EDGES, PLACKET
 from ..shape.outline import SLIT_DEPTH
 from ..shape.polygon import Outline
-from .garment_body import FILLED, SIDEWAYS, Body
+from .garment_body import FILLED, Body
 from .garment_conventions import BAND_HAIRS, HAIR_SHARE, HAIRS_APART, ROLL
 from .garment_neck import depth_of, leaned, neck_top
 from .garment_parts import Half, Parts
@@ -173,7 +174,7 @@ def pocket_marks(parts: Parts, key: str, half: Half) -> list[tuple[str, tuple[Ma
     deep = depth_of(plan) if KINDS[plan.band.kind].stands else 0
     boxes = []
     for (one, up), (other, _) in outline.slots:
-        if parts.assembled.garment.form == SIDEWAYS:
+        if parts.assembled.garment.form is Construction.SIDEWAYS:
             boxes.append(_turned_slot(outline, one, other, up, deep))
             continue
         # The outline shows the purl side; whoever looks at the front sees it turned over.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ..catalogue.forms import Construction
 from ..plan.band_order import PLACKET
 from ..shape.outline import MARKS, SLIT_DEPTH
 from .garment_chart import laid
@@ -14,7 +15,6 @@ from .garment_sleeves import KEY, strap, yoke_of
 from .garment_texture import eyelets, foot_lines
 
 FAR = 100_000  # a reach that takes in the whole of both lines beside a corner
-SIDEWAYS = "sideways"  # the form of a body that is knitted from side to side
 FILLED = "wb-fill wb-outline"
 
 
@@ -39,19 +39,19 @@ class Body:
 
 def body_of(parts: Parts) -> Body:
     """Return both halves; a front that opens is sewn to the back at its side and its shoulder."""
-    if parts.assembled.garment.form == SIDEWAYS:
+    if parts.assembled.garment.form is Construction.SIDEWAYS:
         half = sideways(parts)
         return Body(back=half, front=half, back_neck=half.neck, front_neck=half.neck)
     back = parts.half("back")
     front = parts.half("right_front" if parts.opens else "front")
     front = front.moved(back.width - front.width)
     front_neck = _above_slit(parts, front.neck)
-    if parts.assembled.garment.form == "saddle raglan":
+    if parts.assembled.garment.form is Construction.SADDLE_RAGLAN:
         back = _with_shoulder(parts, back)
         high = Node(back.top.x, back.top.y + strap(parts))
         return Body(back=back, front=front, back_neck=(high, *back.neck),
                     front_neck=(high, *front_neck))
-    if parts.assembled.garment.form == "raglan":
+    if parts.assembled.garment.form is Construction.RAGLAN:
         over = yoke_of(parts, back).fold_top
         return Body(back=back, front=front, back_neck=(over, *back.neck),
                     front_neck=(over, *front_neck))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
+from ..catalogue.forms import Construction
 from ..shape.outline import GATHERED, MARKS, TO_MARK
 from .garment_body import FILLED
 from .garment_chart import laid
@@ -160,4 +161,7 @@ def blanket(parts: Parts) -> Groups:
     return [("panel", marks)]
 
 
-FLAT = {"hat": hat, "mitten": mitten, "triangular shawl": shawl, "panelled blanket": blanket}
+FLAT: Mapping[Construction, Callable[[Parts], Groups]] = {
+    Construction.HAT: hat, Construction.MITTEN: mitten, Construction.SHAWL: shawl,
+    Construction.BLANKET: blanket}
+"""What is drawn as it lies; every other construction is drawn as it is worn."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import isqrt
 
+from ..catalogue.forms import Construction
 from ..shape.outline import TO_UNDERARM
 from .garment_chart import tile_of
 from .garment_conventions import (
@@ -109,7 +110,7 @@ def hung_sleeves(parts: Parts, body: Half) -> tuple[Mark, ...]:
     sleeve = sleeve_of(parts)
     if sleeve is None:
         return ()
-    if "raglan" in parts.assembled.garment.form:
+    if parts.assembled.garment.form in (Construction.RAGLAN, Construction.SADDLE_RAGLAN):
         return _both(parts, sleeve, _over_shoulder(parts, sleeve, body),
                      sleeve.length - sleeve.cap, (Node(0, body.underarm),))
     bend = DROP_BEND

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
@@ -50,7 +51,7 @@ def build(cut: Cut) -> Garment:
             Unit.TIMES)),
         ("panel", "cast_on", stitches), ("panel", "rows", rows), *_repeats(piece),
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
-    return Garment(form="panelled blanket", size=cut.size, pieces=(piece,), counts=counts,
+    return Garment(form=Construction.BLANKET, size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(piece, panels, before), edges={},
                    tasks=finishing.blanket(panels),
                    lengths=_lengths(cut.gauge, piece, panels, rows), times={"panel": panels})

@@ -24,7 +24,7 @@ def with_chart(cut: Cut, garment: Garment, plain: tuple[str, ...]) -> Garment:
     pieces = tuple(piece if piece.chart or piece.key in plain else _laid(cut, piece)
                    for piece in garment.pieces)
     if cut.align is Alignment.FRONT_EDGE and not any(p.key in FRONTS for p in pieces):
-        raise CannotShape(f"repeats from the front edge of a {garment.form}, which has none",
+        raise CannotShape(f"repeats from the front edge of a {garment.form.value}, which has none",
                           "Write align: centre, or use a form that is open at the front.")
     return replace(garment, pieces=pieces)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import partial
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, plain
@@ -85,7 +86,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         up = next(c.value for _, name, c in arm_counts if name == "rows_to_underarm")
         joins += (sleeve_seam(arm, up), join)
     return Garment(
-        form="set-in" if set_in else "drop-shoulder", size=cut.size, pieces=pieces,
+        form=Construction.SET_IN if set_in else Construction.DROP_SHOULDER,
+        size=cut.size, pieces=pieces,
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
         tasks=finishing.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
                               slit=slit is not None),

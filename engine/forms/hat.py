@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, Operand, plain
@@ -59,7 +60,7 @@ def build(cut: Cut) -> Garment:
                   (str(stitches.value), str(stitches.value - piece.drawn),
                    Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
-    return Garment(form="hat", size=cut.size, pieces=(piece,), counts=counts,
+    return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),
                    edges={"brim": run_of("brim", "Brim",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),

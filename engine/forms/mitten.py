@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, plain
@@ -75,7 +76,7 @@ def build(cut: Cut) -> Garment:
         ("hand", "slit_rows", slit.rows), ("hand", "tip_rows", tip), ("hand", "rows", rows),
         ("thumb", "cast_on", thumb.stitches), ("thumb", "rows", thumb_rows),
         *((("hand", "hem_rows", hem_rows),) if hem_rows else ()))
-    return Garment(form="mitten", size=cut.size, pieces=(hand, thumb), counts=counts,
+    return Garment(form=Construction.MITTEN, size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, hand, thumb, slit),
                    edges={"cuff": run_of("cuff", "Cuff",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),

@@ -6,8 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from functools import partial
 
-from ..catalogue import forms as kinds
-from ..catalogue.forms import FormKind
+from ..catalogue.forms import FORM_KINDS, Construction, FormKind
 from ..fabric.arrangement import repeat_said
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
@@ -49,30 +48,33 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
         "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or blanket.")
 
 
-def _form(kind: FormKind, build: Callable[[Cut], Garment], rounds: Roundable) -> Form:
+Builder = tuple[Callable[[Cut], Garment], Roundable]  # how it is built, and what can be rounded
+
+
+def _fitted(kind: FormKind) -> Builder:
+    set_in = kind.construction is Construction.SET_IN
+    return (partial(fitted.build, set_in=set_in, opens=kind.opens, sleeves=kind.sleeved),
+            fitted.roundable(set_in=set_in, opens=kind.opens, sleeves=kind.sleeved))
+
+
+BUILDERS: Mapping[Construction, Callable[[FormKind], Builder]] = {
+    Construction.DROP_SHOULDER: _fitted,
+    Construction.SET_IN: _fitted,
+    Construction.RAGLAN: lambda kind: (
+        partial(sloped.build, opens=kind.opens), sloped.roundable(opens=kind.opens)),
+    Construction.SADDLE_RAGLAN: lambda kind: (
+        partial(saddle.build, opens=kind.opens), saddle.roundable(opens=kind.opens)),
+    Construction.SIDEWAYS: lambda _: (sideways.build, sideways.ROUNDS),
+    Construction.HAT: lambda _: (hat.build, hat.ROUNDS),
+    Construction.SHAWL: lambda _: (shawl.build, shawl.ROUNDS),
+    Construction.BLANKET: lambda _: (blanket.build, blanket.ROUNDS),
+    Construction.MITTEN: lambda _: (mitten.build, mitten.ROUNDS)}
+
+
+def _form(kind: FormKind) -> Form:
+    build, rounds = BUILDERS[kind.construction](kind)
     declared = {each.name: getattr(kind, each.name) for each in fields(kind)}
     return Form(**declared, build=build, rounds=rounds)
 
 
-def _fitted(kind: FormKind, *, set_in: bool, sleeves: bool) -> Form:
-    return _form(kind, partial(fitted.build, set_in=set_in, opens=kind.opens, sleeves=sleeves),
-                 fitted.roundable(set_in=set_in, opens=kind.opens, sleeves=sleeves))
-
-
-FORMS: Mapping[str, Form] = {form.name: form for form in (
-    _fitted(kinds.DROP_PULLOVER, set_in=False, sleeves=True),
-    _fitted(kinds.DROP_CARDIGAN, set_in=False, sleeves=True),
-    _fitted(kinds.DROP_WAISTCOAT, set_in=False, sleeves=False),
-    _fitted(kinds.SET_IN_PULLOVER, set_in=True, sleeves=True),
-    _fitted(kinds.SET_IN_CARDIGAN, set_in=True, sleeves=True),
-    _fitted(kinds.SET_IN_WAISTCOAT, set_in=True, sleeves=False),
-    _fitted(kinds.SLIPOVER, set_in=True, sleeves=False),
-    *(_form(kind, partial(sloped.build, opens=kind.opens), sloped.roundable(opens=kind.opens))
-      for kind in (kinds.RAGLAN_PULLOVER, kinds.RAGLAN_CARDIGAN)),
-    *(_form(kind, partial(saddle.build, opens=kind.opens), saddle.roundable(opens=kind.opens))
-      for kind in (kinds.SADDLE_PULLOVER, kinds.SADDLE_CARDIGAN)),
-    _form(kinds.SIDEWAYS, sideways.build, sideways.ROUNDS),
-    _form(kinds.HAT, hat.build, hat.ROUNDS),
-    _form(kinds.SHAWL, shawl.build, shawl.ROUNDS),
-    _form(kinds.BLANKET, blanket.build, blanket.ROUNDS),
-    _form(kinds.MITTEN, mitten.build, mitten.ROUNDS))}
+FORMS: Mapping[str, Form] = {kind.name: _form(kind) for kind in FORM_KINDS.values()}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
 from ..core.expression import Noted, Operand, plain
@@ -165,7 +166,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
                    waits=("strap, neck end",), in_seams=("strap, neck end",))
-    return Garment(form="saddle raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
+    return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts),
                    tasks=finishing.saddle(own.over.value * cut.gauge.row, opens=opens),

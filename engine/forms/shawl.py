@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, Operand, Slope, plain
@@ -47,7 +48,7 @@ def build(cut: Cut) -> Garment:
     sides = length_along([Run(left.net, left.rows + LAST_ROWS, None)], cut.gauge)
     piece = Piece(key="shawl", title="Shawl", stitches=span, left=left, right=right,
                   bound_off_to=Length(2 * sides))
-    return Garment(form="triangular shawl", size=cut.size, pieces=(piece,),
+    return Garment(form=Construction.SHAWL, size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},
                    tasks=finishing.shawl(),
                    lengths=_lengths(cut.gauge, span, high, piece), times={})

@@ -9,6 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Operand, plain
@@ -54,7 +55,8 @@ def build(cut: Cut) -> Garment:
         ("sleeve", "upper_arm", arm.top), ("sleeve", "rows_to_underarm", arm.rows),
         *((("sleeve", "hem_rows", hem_rows),) if hem_rows else ()))
     sleeve = straight_sleeve(arm)
-    return Garment(form="sideways", size=cut.size, pieces=(back, front, sleeve), counts=counts,
+    return Garment(form=Construction.SIDEWAYS, size=cut.size,
+                   pieces=(back, front, sleeve), counts=counts,
                    joins=(*_joins(back, front, armhole, shoulder), sleeve_join,
                           sleeve_seam(sleeve, sleeve.rows)),
                    edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding, Unit
 from ..core.expression import Chosen, Noted, Rounded, Rule, Term, plain
@@ -70,7 +71,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
         right=Profile(arm_rows, in_order(own.arm.increases,
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
         ends=Ending.WASTE, waits=("sleeve top",), in_seams=("sleeve top",))
-    return Garment(form="raglan", size=cut.size, pieces=(behind, *fronts, sleeve),
+    return Garment(form=Construction.RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts),

@@ -120,8 +120,8 @@ def _fronts(garment: Garment, spec: PocketSpec, sized: _Sized) -> tuple[Piece, .
         return tuple(_opened(p, {_pocket_of(p): _start(p, sized)}, sized) for p in wanted)
     fronts = [p for p in garment.pieces if p.key == "front"]
     if not fronts:
-        raise _Unfit("pocket-nowhere", "", f"pockets on a {garment.form}", "a form with fronts",
-                     "Leave pockets out.")
+        raise _Unfit("pocket-nowhere", "", f"pockets on a {garment.form.value}",
+                     "a form with fronts", "Leave pockets out.")
     (front,) = fronts
     if spec.number == 1:
         middle = (front.stitches.value - sized.stitches.value) // 2

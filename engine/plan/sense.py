@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.forms import SIDEWAYS
+from ..catalogue.forms import FORM_KINDS, Construction
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.units import length_cm
@@ -71,7 +71,8 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
         if band.mitre:
             continue
         if band.garment_edge == "neck" and neck in (Neck.SQUARE, Neck.BOAT) and kind.stands \
-                and pattern.garment and pattern.garment.form != SIDEWAYS.name:
+                and pattern.garment and \
+                FORM_KINDS[pattern.garment.form].construction is not Construction.SIDEWAYS:
             yield note(
                 Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.kind"),
                 found=f"a band that stands round the square corners of a {neck.value} neck",

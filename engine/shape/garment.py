@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count, Reckoned
 from ..core.counts import Rounding, decimal, tenth
 from ..core.expression import NOTHING, Expression, Operand, Term
@@ -181,7 +182,7 @@ class Garment:
     where not once.
     """
 
-    form: str
+    form: Construction
     size: str
     pieces: tuple[Piece, ...]
     counts: tuple[tuple[str, str, Count], ...]

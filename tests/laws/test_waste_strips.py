@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from walebook.bed.handed_on import left_waiting, taken
 from walebook.bed.run import run
+from walebook.catalogue.forms import Construction
 from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import NONE
 from walebook.machine.programs import Program
@@ -45,7 +46,7 @@ def changed(program: Program, how: Callable[[Step], Step | None]) -> Program:
 def banded(sizes: list[SizeProof], slug: str) -> Program:
     """The program of the first neckband of a form that hangs waiting stitches."""
     return next(strip.program for size in sizes if size.assembled
-                and size.assembled.garment.form == slug for strip in size.strips
+                and size.assembled.garment.form.value == slug for strip in size.strips
                 if strip.program.strips)
 
 
@@ -106,7 +107,8 @@ def test_a_band_takes_what_the_pieces_left_strip_by_strip(sizes: list[SizeProof]
 
 def test_a_strip_that_holds_others_too_is_refused(sizes: list[SizeProof]) -> None:
     """The whole back of a saddle raglan, its shoulders with it, is on no single strip."""
-    size = next(s for s in sizes if s.assembled and s.assembled.garment.form == "saddle raglan"
+    size = next(s for s in sizes if s.assembled
+                and s.assembled.garment.form is Construction.SADDLE_RAGLAN
                 and len(s.strips) == 1)
     back = next(p for p in size.pieces if p.piece.key == "back")
     strip = next(s for s in size.strips if s.program.strips)
