@@ -80,6 +80,8 @@ def _parser() -> argparse.ArgumentParser:
                      "one)")
     new.add_argument("--licence", default="CC BY-NC 4.0", help="what others may do with it")
     new.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    new.add_argument("--units", choices=("cm", "inches"), default="cm",
+                     help="which unit stands first on the pages")
     new.add_argument("--host", choices=("github", "gitlab"), default="", help="the git host whose "
                      "page service publishes it (default: none)")
     check = commands.add_parser("check", help="list every finding of every pattern", epilog=EXITS)
@@ -139,7 +141,8 @@ def _new(given: argparse.Namespace) -> int:
     """Begin a collection; return 0, or 1, having said why it could not be begun."""
     from walebook_site.new_collection import Beginning, NotNew, begin, name_of
     beginning = Beginning(name=given.name or name_of(given.folder), designer=given.designer,
-                          licence=given.licence, paper=given.paper, host=given.host)
+                          licence=given.licence, paper=given.paper, host=given.host,
+                          units=f"{given.units} first")
     try:
         written = begin(given.folder, beginning)
     except NotNew as fault:

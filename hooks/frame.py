@@ -41,12 +41,16 @@ class Text:
 
 @dataclass
 class Frame:
-    """What the site builder has made of all that is no pattern: the fixed pages and files."""
+    """What the site builder has made of all that is no pattern: the fixed pages and files.
+
+    With `inches_first`, pages of patterns are shown so.
+    """
 
     config: MkDocsConfig
     files: Files
     nav: Navigation
     env: Environment
+    inches_first: bool = False
     _turn: threading.RLock = field(default_factory=threading.RLock)
 
     @property

@@ -32,6 +32,7 @@ class Beginning:
     designer: str = "Wren Ashdown"
     licence: str = "CC BY-NC 4.0"
     paper: str = "A4"
+    units: str = "cm first"
     host: str = ""
 
     def filled(self, text: str) -> str:
@@ -39,7 +40,8 @@ class Beginning:
         quoted = {name: json.dumps(value, ensure_ascii=False) for name, value in (
             ("name", self.name), ("designer", self.designer), ("licence", self.licence))}
         return Template(text).substitute(
-            **quoted, paper=self.paper, title=" ".join(self.name.split()), version=tool_version())
+            **quoted, paper=self.paper, units=self.units, title=" ".join(self.name.split()),
+            version=tool_version())
 
 
 def name_of(folder: Path) -> str:

@@ -54,7 +54,8 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
     sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'
                          f"{_printable(told(page, prefixes, read))}\n</section>"
                          for page in pages)
-    return ('<!doctype html>\n<html lang="en" class="wb-paper">\n<head><meta charset="utf-8">\n'
+    return (f'<!doctype html>\n<html lang="{first.language}" class="wb-paper">\n'
+            '<head><meta charset="utf-8">\n'
             f"<title>{escape(first.title, quote=False)}</title>\n"
             f"<style>{styles(pages, read)}</style>{running_head(first.facts)}\n</head>\n"
             '<body dir="ltr" data-md-color-scheme="default">\n'

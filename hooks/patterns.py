@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import logging
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
 from typing import cast
 
@@ -63,6 +63,8 @@ _served: list[bool] = [False]
 _on_demand: list[bool] = [False]
 # Whether a pattern is published, from on_files on.
 _dated: list[bool] = [False]
+# What the designer says of the whole collection, from on_files on.
+_collection: list[CollectionSettings] = [CollectionSettings()]
 # The patterns of a build whose sizes are handed over as files.
 _handed: list[Result] = []
 # Their files, from their making until the new site is in its place.
@@ -126,17 +128,19 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the pages, counts and pictures of every pattern, and the list on the home page."""
     if not _on_demand[0]:
         results = _proved.pop()
+        _collection[:] = [CollectionSettings(**results.collection)]
         _handed[:] = [each for each in results.patterns if each.files_only]
         _dated[0] = bool(results.patterns)
         for file in pattern_files(results, config):
             files.append(file)
         _list_patterns(files, config, results)
-        _open_home(files, config, results.collection, len(results.patterns))
+        _open_home(files, config, len(results.patterns))
         _progress[0].expect(len(files.documentation_pages()), "pages written")
     else:
         shop = Workshop(Reading(Path(config.config_file_path).parent),
                         Cache.beside(Path(config.config_file_path).parent), pages=False)
-        _open_home(files, config, shop.collection(), len(shop.reading.folders()))
+        _collection[:] = [CollectionSettings(**shop.collection())]
+        _open_home(files, config, len(shop.reading.folders()))
     for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))
@@ -164,7 +168,9 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     """Keep what pages are rendered with, where that is done when they are asked for."""
     if not _on_demand[0]:
         _frames.clear()
-    _frames.append(Frame(config, files, _navigation[0], env))
+    said = _collection[-1]
+    env.globals["language"] = said.language
+    _frames.append(Frame(config, files, _navigation[0], env, said.inches_first))
     return env
 
 
@@ -260,11 +266,11 @@ def on_shutdown() -> None:
         _building.pop().give_up()
 
 
-def _open_home(files: Files, config: MkDocsConfig, said: Mapping[str, str], patterns: int) -> None:
+def _open_home(files: Files, config: MkDocsConfig, patterns: int) -> None:
     """Say on the home page whose patterns these are."""
     home = files.get_file_from_path("index.md")
     if home is not None and _OPENING_MARKER in home.content_string:
-        begins = opening(CollectionSettings(**said), patterns)
+        begins = opening(_collection[-1], patterns)
         text = home.content_string.replace(_OPENING_MARKER, begins)
         files.remove(home)
         files.append(File.generated(config, "index.md", content=text))

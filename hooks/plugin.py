@@ -71,7 +71,8 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
         config.use_directory_urls = False
         config.extra.update({**ours.extra, **config.extra, "walebook": self._beside()})
         paper = [LETTER] if self.config.paper == "Letter" else []
-        config.extra_css = [*ours.extra_css, *paper, *config.extra_css]
+        config.extra["print_css"] = [*ours.extra["print_css"], *paper]
+        config.extra_css = [*ours.extra_css, *config.extra_css]
         config.extra_javascript = [*ours.extra_javascript, *config.extra_javascript]
         templates = [config.theme.custom_dir] if config.theme.custom_dir else []
         ours.theme.dirs[:0] = templates

@@ -10,6 +10,7 @@ from html import escape
 from mimetypes import guess_type
 from pathlib import Path
 
+from walebook.markup.inches_first import inches_first
 from walebook.pages import Card, first_list, further_lists
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
@@ -110,6 +111,7 @@ class Preview:
         name = _NO_NAME.sub(" ", slug)
         title, text = page or (name, f"# {name}\n")
         above = own_errors(known.now.problems, known.now.lines, older=page is not None)
+        text = inches_first(text) if self.frame.inches_first else text
         html = self.frame.render(source, title, text)
         html = _on_top(html, f"{above}{DRAFT if known.now.draft else ''}{_apart(known, source)}")
         while len(self._kept) >= _MOST:

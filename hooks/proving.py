@@ -87,9 +87,9 @@ class Workshop:
         """Return what is wrong with the files that all patterns share."""
         return tuple(map(from_json, self._shared().found["problems"]))
 
-    def collection(self) -> Mapping[str, str]:
-        """Return what the designer says of her whole collection, by the keys of its settings."""
-        said: Mapping[str, str] = self._shared().found["collection"]
+    def collection(self) -> Mapping[str, Any]:
+        """Return what the designer says of her whole collection, by the fields of its settings."""
+        said: Mapping[str, Any] = self._shared().found["collection"]
         return said
 
     def _shared(self) -> Entry:
@@ -146,8 +146,9 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
         if (reading.root / file).is_file():
             reading.apart(reading.root / file)
-    made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug])))
-            for slug, entry in entries]
+    first = bool(shop.collection()["inches_first"])
+    made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug]),
+                             inches_first=first)) for slug, entry in entries]
     return Results(root=reading.root, collection=shop.collection(), problems=problems,
                    lines=reading.lines, drafts=drafts,
                    patterns=tuple(result for slug, result in made

@@ -49,7 +49,7 @@ class Result:
     """What came of one pattern that was knitted in all sizes, but for the text of its pages.
 
     `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML. With
-    `files_only` the site has no page of its sizes.
+    `files_only` the site has no page of its sizes; with `inches_first` its pages have those first.
     """
 
     slug: str
@@ -60,6 +60,7 @@ class Result:
     search: str = ""
     pages: tuple[PageFacts, ...] = ()
     files_only: bool = False
+    inches_first: bool = False
     entry: Entry
     again: Callable[[], Entry]
 
@@ -75,22 +76,26 @@ class Result:
         Raises Unfit when its sources were changed since they were read.
         """
         try:
-            return self.entry.text(path)
+            text = self.entry.text(path)
         except Unfit:
-            return self.again().text(path)
+            text = self.again().text(path)
+        if not self.inches_first or not path.endswith(".md"):
+            return text
+        from walebook.markup.inches_first import inches_first  # a check writes no page
+        return inches_first(text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Results(Findings):
     """The patterns to be published, in order; the texts of their pages are read one by one.
 
-    `collection` is what the designer says of all of them, by the keys of its settings. `drafts`
+    `collection` is what the designer says of all of them, by the fields of its settings. `drafts`
     names the folders of those that are not published. Their findings are among the `problems`, and
     stop nothing: `publishable` is True where no other pattern has an error.
     """
 
     root: Path
-    collection: Mapping[str, str] = field(default_factory=dict)
+    collection: Mapping[str, Any] = field(default_factory=dict)
     patterns: tuple[Result, ...]
     drafts: tuple[str, ...] = ()
     publishable: bool
@@ -133,7 +138,8 @@ def from_json(said: list[Any]) -> Problem:
                    more_sizes=tuple(more), facts=facts, elsewhere=tuple(also))
 
 
-def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | None:
+def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, inches_first: bool
+              ) -> Result | None:
     """Return what an entry says of a pattern; None where it was not knitted."""
     said = entry.found["pattern"]
     if said is None:
@@ -142,5 +148,5 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry]) -> Result | N
                   pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
-                  files_only=said["files_only"],
+                  files_only=said["files_only"], inches_first=inches_first,
                   entry=entry, again=again)

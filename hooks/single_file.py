@@ -25,6 +25,7 @@ READING = re.compile(r"(techniques|bands|closings)/(?!index\b)[^/]+\.html|abbrev
 
 _ARTICLE = re.compile(r"<article\b[^>]*>")
 _BODY = re.compile(r"<body\b[^>]*>")
+_LANGUAGE = re.compile(r'<html\b[^>]*? lang="([^"]*)"')
 _TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
 _ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
@@ -75,6 +76,12 @@ class Page:
             return self.facts.heading
         found = _TITLE.search(self.article)
         return unescape(re.sub(r"<[^>]+>", "", found[1])).strip() if found else self.path
+
+    @cached_property
+    def language(self) -> str:
+        """The language of the page, as HTML names it."""
+        found = _LANGUAGE.search(self.html)
+        return found[1] if found else "en"
 
     def at(self, target: str) -> str:
         """Return the path in the site that a link of this page leads to."""
@@ -161,7 +168,8 @@ def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Read
         for page in together)
     body = _BODY.search(first.html)
     return guard(
-        f'<!doctype html>\n<html lang="en" class="wb-alone">\n<head><meta charset="utf-8">\n'
+        f'<!doctype html>\n<html lang="{first.language}" class="wb-alone">\n'
+        '<head><meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width,initial-scale=1">\n'
         f"<title>{escape(first.title, quote=False)}</title>\n{_icon(read)}\n"
         f"{_styles(pages, read)}\n</head>\n"

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..core.units import in_fractions
 from ..markup.html import esc, items, link
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
+from ..sizing.charts import Cell
 from ..source.materials import size_slug
 from ..words import garment as garment_words
 from ..words import overview_page as words
@@ -31,10 +33,20 @@ def sizes_to_choose(proof: Proof, advice: GarmentAdvice | None) -> str:
 
 
 def _body(size: SizeAdvice | None) -> str:
-    """The body that a size fits, in centimetres; the table has it in inches too."""
+    """The body that a size fits, in centimetres, with the inches for a page that has those first.
+    """
     if size is None or not size.fits:
         return ""
-    return f" <small>{esc(size.fits[0].body.span.removesuffix(' cm'))}</small>"
+    body = size.fits[0].body
+    inches = "–".join(dict.fromkeys(inches_of(body)))
+    return f' <small data-in="{inches}">{esc(body.span.removesuffix(" cm"))}</small>'
+
+
+def inches_of(body: Cell) -> tuple[str, ...]:
+    """Return the inches that a chart prints; where it prints none, worked out to the quarter."""
+    if body.inches and not body.mended:
+        return tuple(in_fractions(body.inches).split("–"))
+    return body.low.inch_figure(), body.high.inch_figure()
 
 
 def _how(advice: GarmentAdvice) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from ..core.counted import Count
-from ..core.units import Length, in_fractions, with_signs
+from ..core.units import Length, with_signs
 from ..drawings.schematic import Graded
 from ..markup.html import Row, esc, groups_table, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
@@ -16,6 +16,7 @@ from ..words import garment as garment_words
 from ..words import overview_page as words
 from ..words.figures import SPACING
 from .band_lengths import finished, hole_spacing
+from .choosing import inches_of
 from .figures import AROUND_HOLES, divides
 from .garment_facts import to_band
 from .materials import needles_wanted
@@ -88,7 +89,7 @@ def _fits(advice: GarmentAdvice) -> Iterator[Row]:
         cells = [bodies.get(label) for bodies in worn]
         said = garment_words.body_of(label)
         yield Row(said, [_span(cell) if cell else NONE for cell in cells], "cm")
-        yield Row(said, [_inches(cell) if cell else NONE for cell in cells], "in")
+        yield Row(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
         said = garment_words.ease_in(name)
         for place, unit in enumerate(("cm", "in")):
@@ -102,13 +103,6 @@ def _span(cell: Cell) -> str:
 def _ends(figures: Iterable[str]) -> str:
     """A range on two lines, so that a column is as wide as a figure; one figure by itself."""
     return " <br>to ".join(map(with_signs, dict.fromkeys(figures)))
-
-
-def _inches(cell: Cell) -> str:
-    """The inches that a chart prints; where it prints none, worked out to the quarter."""
-    if cell.inches and not cell.mended:
-        return _ends(in_fractions(cell.inches).split("–"))
-    return _ends((cell.low.inch_figure(), cell.high.inch_figure()))
 
 
 def _ease(size: SizeAdvice, name: str, place: int, unit: str) -> str:

@@ -21,5 +21,7 @@ def read_collection(node: Node) -> tuple[CollectionSettings | None, tuple[Proble
         return None, in_order(findings.problems)
     title = fields.need(CollectionKeys.title)
     settings = CollectionSettings(title=title or "", designer=fields.get(CollectionKeys.designer),
-                                  about=fields.get(CollectionKeys.about))
+                                  about=fields.get(CollectionKeys.about),
+                                  inches_first=fields.get(CollectionKeys.units),
+                                  language=fields.get(CollectionKeys.language))
     return (None if has_errors(findings.problems) else settings), in_order(findings.problems)

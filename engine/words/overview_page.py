@@ -83,8 +83,8 @@ def machine_of_all(bed: Bed, least: int, most: int, *, holds: bool, second: bool
 def by_body(label: str, *, files_only: bool) -> str:
     """By which measure of the body a size is chosen, as HTML."""
     holds = "file" if files_only else "page"
-    return (f"<p>By the wearer's {esc(label)}, in centimetres. Each {holds} holds one size only."
-            "</p>")
+    unit = f'<span data-in="{INCHES}">centimetres</span>'
+    return f"<p>By the wearer's {esc(label)}, in {unit}. Each {holds} holds one size only.</p>"
 
 
 def moves_sideways() -> str:

@@ -104,7 +104,8 @@ def test_no_file_of_the_site_has_what_its_sizes_are_told(built: Path) -> None:
 def test_the_site_has_its_overview_and_names_no_page_of_its_sizes(built: Path) -> None:
     site = built / "site"
     folder = site / "patterns" / "sail-loft"
-    assert {path.name for path in folder.iterdir()} <= {"index.html", "sketch.svg"}
+    assert {path.name for path in folder.iterdir()} <= {
+        "index.html", "sketch.svg", "files.json"}
     assert "in files that the designer hands over" in plain((folder / "index.html").read_text())
     assert "patterns/sail-loft/index.html" in (site / "sitemap.xml").read_text()
     for path in site.rglob("*"):

@@ -7,6 +7,7 @@ are those of the packaging standard that setuptools follows.
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -21,6 +22,7 @@ import pytest
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
+from pypdf import PdfReader
 from setuptools.glob import glob
 from walebook_site.command import main
 
@@ -31,7 +33,8 @@ DATA = ("mkdocs.yml", "patterns/_beds", "patterns/_sizes", "site_src")
 
 def begun(folder: Path) -> Path:
     """A new collection in a folder."""
-    assert main(["new", str(folder), "--designer", "Wren Ashdown", "--paper", "Letter"]) == 0
+    assert main(["new", str(folder), "--designer", "Wren Ashdown", "--paper", "Letter",
+                 "--units", "inches"]) == 0
     return folder
 
 
@@ -103,9 +106,29 @@ def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path, decla
     assert (site / "techniques" / "blocking.html").is_file() and (site / "sw.js").is_file()
     assert (site / "search" / "search_index.js").is_file()
     styles = "".join(path.read_text() for path in (site / "assets").glob("walebook.*.css"))
-    assert ".of-her-own" in styles and "size:letter" in styles.replace(" ", "")
+    assert ".of-her-own" in styles and _page_size(site) == "letter"
     assert not list(site.rglob("*.yaml")) and not (site / "patterns" / "_beds").exists()
-    assert (site / "patterns" / "first-band" / "s.html").is_file()
+    size = (site / "patterns" / "first-band" / "s.html").read_text()
+    assert re.search(r"\d in \([\d.]+ cm\)", size) and not re.search(r"\d cm \([\d /]+ in\)", size)
+    assert '<html lang="en" ' in size[:600]
+
+
+@pytest.mark.long
+def test_a_pdf_has_the_paper_that_is_asked_for(collection: Path, declared: str) -> None:
+    """Letter is 8 1/2 by 11 in (ANSI/ASME Y14.1, size A), 72 points to the inch (ISO 32000-1)."""
+    settings = collection / "mkdocs.yml"
+    settings.write_text(settings.read_text().replace("pdf: false", "pdf: true"))
+    assert built(collection, declared).returncode == 0
+    box = PdfReader(collection / "site" / "patterns" / "first-band" / "s.pdf").pages[0].mediabox
+    assert [round(float(box.width)), round(float(box.height))] == [612, 792]
+
+
+def _page_size(site: Path) -> str:
+    """The size of the paper as a page's style sheets end up with: the last that says one."""
+    page = (site / "patterns" / "first-band" / "s.html").read_text()
+    styles = [(site / "assets" / Path(name).name).read_text() for name in
+              re.findall(r'<link rel="stylesheet" href="([^"]+)"', page)]
+    return re.findall(r"@page\s*{\s*size:\s*(\w+)", "\n".join(styles))[-1]
 
 
 def test_a_link_to_no_page_of_hers_or_ours_is_an_error(

@@ -2,8 +2,28 @@
 
 from __future__ import annotations
 
-from ..values import Text
+from dataclasses import dataclass
+
+from ...core.text import clip
+from ..values import Entry, Fault, Text, Word
 from .key import Key, Keys
+
+
+@dataclass(frozen=True, slots=True)
+class Language(Word[str]):
+    """A reader of the language of the pages."""
+
+    def __call__(self, entry: Entry) -> str:
+        """The language as HTML names it. Raises Fault for one that the pages are not written in."""
+        said = Text(40)(entry)
+        if said in self.choices:
+            return self.choices[said]
+        raise Fault("unknown-word", entry.place, f'the language "{clip(said)}"',
+                    "en: the pages are written in English, and in no other language",
+                    "Write language: en, or leave the line out.")
+
+
+UNITS = Word({"cm first": False, "inches first": True})
 
 
 class CollectionKeys(Keys, example="title: Lantern Quay"):
@@ -13,3 +33,8 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
     designer = Key(Text(120), "Who made the collection.", "Wren Ashdown", "none is named", "")
     about = Key(Text(600), "A few sentences of hers to whoever chooses a pattern.",
                 "Patterns for the weather that we have.", "nothing", "")
+    units = Key(UNITS, "{words}: which unit stands before the other in sentences, tables and "
+                "drawings, and which of them a table shows until the reader chooses. Calculations "
+                "stay in centimetres.", "inches first", "cm first", False)
+    language = Key(Language({"en": "en"}), "The language of the pages, as HTML names it. There is "
+                   "only English, `en`.", "en", "en", "en")
