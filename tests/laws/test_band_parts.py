@@ -19,7 +19,7 @@ from walebook.plan.graded import row_dials
 from walebook.proof.proof import SizeProof, Strip, prove
 
 from tests.laws.bands import pattern
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 TITLES = ("right front", "right neck", "back neck", "left neck", "left front")
 

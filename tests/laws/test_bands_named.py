@@ -13,8 +13,8 @@ import pytest
 from walebook.forms.registry import FORMS
 from walebook.proof.proof import SizeProof, prove
 
-from tests.laws.test_collection import collection
 from tests.site.garments import garment, made_up
+from tests.whole_collection import collection
 
 # "Work the waistband on the lower edge while …", "Work the stand collar, then the front bands, …".
 WORKED = re.compile(r"\bwork the ([^,.]+?)(?= (?:on|flat|over|while)\b|[,.]|$)", re.I)

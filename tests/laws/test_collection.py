@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,17 +36,12 @@ from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.piece import Ending
 from walebook.shape.ribs import RIBS
 from walebook.words.closings_said import PAGES as CLOSING_PAGES
-from walebook_site.sources import Collection, collect
+
+from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
 SITE = ROOT / "site_src"
 NAV = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
-
-
-@cache
-def collection() -> Collection:
-    """Every pattern of the demo, read and proved once."""
-    return collect(ROOT)
 
 
 # What one size of one pattern shows, by what a source can name

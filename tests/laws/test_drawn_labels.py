@@ -12,7 +12,7 @@ import re
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 SMALLEST, LARGEST, PHONE = 11, 16, 328
 DRAWN = re.compile(r'<svg[^>]*viewBox="\S+ \S+ ([\d.]+) [\d.]+"[^>]*?( width="([\d.]+)")?[^>]*>'

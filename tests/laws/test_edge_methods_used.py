@@ -11,7 +11,7 @@ from walebook.machine.edge_steps import BindOff
 from walebook.words.edge_methods import edge_methods
 from walebook.words.instruction import works
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 
 def test_a_way_of_binding_off_is_told_where_an_edge_is_bound_off_so() -> None:

@@ -8,7 +8,7 @@ from walebook.pages.program import numbered, words_of
 from walebook.proof.proof import Strip
 from walebook.words.instruction import Moment
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 OWN = ("main yarn", "facing yarn")
 SLITS, FOLD, ACROSS = "between the slits", "at the fold", "across the holes"

@@ -26,7 +26,6 @@ from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json, counts_schema
 from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
-from walebook_site.sources import collect
 
 from tests.laws.random_sources import sources
 from tests.laws.recomputed import (
@@ -42,6 +41,7 @@ from tests.laws.recomputed import (
     value,
 )
 from tests.laws.test_any_source import judged
+from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
 
@@ -50,7 +50,7 @@ ROOT = Path(__file__).parents[2]
 def published() -> dict[str, Tree]:
     """counts.json of every pattern of the collection."""
     return {proof.pattern.slug: json.loads(counts_json(proof, shared(proof), advise_all(proof)))
-            for proof in collect(ROOT).proofs}
+            for proof in collection().proofs}
 
 
 def counts(document: Tree) -> Iterator[tuple[str, Tree]]:
@@ -182,7 +182,7 @@ def test_a_printed_figure_is_what_its_printed_sum_comes_to():
 def test_a_bands_finished_measures_are_what_their_printed_products_come_to():
     """To the tenth of a millimetre that the page prints; stitches and rows to three places."""
     tried = 0
-    for proof in collect(ROOT).proofs:
+    for proof in collection().proofs:
         for done in (finished(plan) for size in proof.sizes for plan in size.plans):
             for said in (done.length.working, done.depth.working):
                 sum_, _, result = said.rpartition(" = ")

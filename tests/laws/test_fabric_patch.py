@@ -15,7 +15,7 @@ from walebook.pattern.cells import Cell
 from walebook.pattern.fabrics import Fabric
 from walebook.pattern.model import Pattern
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 FABRICS = [(proof.pattern, fabric) for proof in collection().proofs
            for fabric in proof.pattern.fabrics.values()]

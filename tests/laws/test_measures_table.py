@@ -8,7 +8,7 @@ from walebook.pages.overview_tables import measures_table
 from walebook.proof.advice import advise_all
 from walebook.words.garment import body_of
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 
 def test_no_group_is_empty_and_every_ease_has_its_body() -> None:

@@ -18,7 +18,7 @@ from walebook.proof.proof import Proof, SizeProof
 
 from tests.against import wardrobe
 from tests.laws.named import WORDS, has, named_without
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 
 @cache

@@ -21,7 +21,8 @@ from walebook.words.instruction import Instruction, Moment, works
 from walebook.words.words import needles_said, which
 
 from tests.laws.needle_words import GROUP, RULE, read
-from tests.laws.test_collection import SITE, collection
+from tests.laws.test_collection import SITE
+from tests.whole_collection import collection
 
 # ------------------------------------------------------------------------------ any needles
 

@@ -28,7 +28,8 @@ from walebook.proof.proof import Proof
 from walebook_site.facts import facts_in
 from walebook_site.finishing import Settings, finish
 from walebook_site.slimming import slim_html
-from walebook_site.sources import collect
+
+from tests import whole_collection
 
 ROOT = Path(__file__).parents[2]
 # Each of these could end the element, begin a comment in it, or end a string of JSON.
@@ -73,9 +74,8 @@ class Page(HTMLParser):
         self.open = ""
 
 
-@cache
 def collection() -> tuple[Proof, ...]:
-    return collect(ROOT).proofs
+    return whole_collection.collection().proofs
 
 
 @cache

@@ -18,8 +18,8 @@ from walebook.proof.proof import Proof
 from walebook.words.pieces_first import piece_said
 
 from tests.laws.pieces import knit
-from tests.laws.test_collection import collection
 from tests.laws.test_edge_methods import straight
+from tests.whole_collection import collection
 
 
 def page_of(slug: str) -> str:

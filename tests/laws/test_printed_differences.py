@@ -17,7 +17,7 @@ from walebook.shape.tasks import Seam
 from walebook.sizing.charts import Cell
 from walebook.words.joins import join_said
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 CM_IN_INCH = Fraction(254, 100)  # the international inch of 1959
 HALF = Fraction(1, 200)  # half a hundredth, to which figures in a working are printed

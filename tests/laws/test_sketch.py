@@ -25,7 +25,7 @@ from tests.laws.pieces import examples
 from tests.laws.random_sources import sources
 from tests.laws.sketches import Drawn, drawn, repeats, sketches
 from tests.laws.test_any_source import read
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 GRAIN = 1.01  # [mm], for either end of a distance half a millimetre
 

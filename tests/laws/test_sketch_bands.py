@@ -21,7 +21,7 @@ from walebook.plan.band_order import AROUND, FRONT_EDGES, NECK, PLACKET
 from walebook.proof.proof import Proof, SizeProof
 
 from tests.laws.sketches import Drawn, drawn, sketches
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 NEAR = 1.5  # [mm]
 

@@ -11,7 +11,7 @@ from walebook.pages.pieces import piece_anchor
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 DRAWN = re.compile(r'<svg class="wb-small"[^>]*viewBox="(-?\d+) (-?\d+) (\d+) (\d+)" width="(\d+)" '
                    r'height="(\d+)"><g id="o-([^"]+)" class="wb-out"><path d="([^"]+)"/>')

@@ -16,9 +16,9 @@ from walebook.pattern.model import Pattern
 from walebook.words.edge_methods import edge_methods
 
 from tests.against import wardrobe
-from tests.laws.test_collection import collection
 from tests.site.garments import assembled
 from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where, with_band, worked
+from tests.whole_collection import collection
 
 TECHNIQUES = Path(__file__).parents[2] / "site_src" / "techniques"
 TURN = (r"take the (?:main )?yarn out of the feeder", r"free pass", r"counter back",

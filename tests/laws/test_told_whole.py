@@ -19,8 +19,8 @@ from walebook.words.pieces import piece_title
 from walebook.words.shaped_edges import Block
 
 from tests.laws.pieces import chart
-from tests.laws.test_collection import collection
 from tests.laws.test_needle_words import moments
+from tests.whole_collection import collection
 
 ROWS = (Knit, KnitTwo, KnitBeds, Zigzag)
 

@@ -22,9 +22,9 @@ from walebook.machine.steps import Side, Step
 from walebook.pattern.edges import EdgeSection, Offer, Shape
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.ribs import RIBS, fitting
-from walebook_site.sources import collect
 
 from tests.laws import bands
+from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
 
@@ -32,7 +32,7 @@ ROOT = Path(__file__).parents[2]
 @pytest.fixture(scope="module")
 def sizes() -> list[SizeProof]:
     """Every size of the collection."""
-    return [size for proof in collect(ROOT).proofs for size in proof.sizes]
+    return [size for proof in collection().proofs for size in proof.sizes]
 
 
 def changed(program: Program, how: Callable[[Step], Step | None]) -> Program:

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 from walebook_site.plain_pages import write_out
-from walebook_site.sources import collect
 
 from tests.reader import page
+from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
 
@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[2]
 def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
     """Every size page of the collection, as `walebook pages` writes it."""
     out = tmp_path_factory.mktemp("read")
-    write_out(collect(ROOT), out)
+    write_out(collection(), out)
     return {path.relative_to(out / "patterns").with_suffix("").as_posix(): path.read_text("utf-8")
             for path in sorted(out.glob("patterns/*/*.md")) if path.stem != "index"}
 

@@ -19,10 +19,10 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, Route
 from walebook.pages import write_pages
 from walebook.proof.proof import Proof
-from walebook_site.sources import collect
 
 from tests.contrast import PART, TEXT, contrast
 from tests.laws.test_bench_facts import groups, readied, works_of
+from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "site_src"
@@ -33,7 +33,7 @@ UPRIGHT, LYING, TINY = (360, 740), (740, 360), (320, 256)
 
 @cache
 def proofs() -> dict[str, Proof]:
-    return {proof.pattern.slug: proof for proof in collect(ROOT).proofs}
+    return {proof.pattern.slug: proof for proof in collection().proofs}
 
 
 @cache

@@ -17,9 +17,8 @@ from walebook.pages.page_facts import PageFacts, SizeFacts
 from walebook.source.materials import size_slug
 from walebook_site.finishing import Settings, finish
 from walebook_site.single_file import Page, linked, one_file
-from walebook_site.sources import collect
 
-from .conftest import ROOT
+from tests.whole_collection import collection
 
 BAND = "patterns/practice-band"
 FILES = (f"{BAND}/3-months", "patterns/slack-tide-cardigan/5x")
@@ -74,7 +73,7 @@ def test_every_size_has_its_file_and_its_page_links_to_it(site: Path) -> None:
 
 def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None:
     """On its face and at the foot of its printed pages, in every size of every pattern."""
-    for proof in collect(ROOT).proofs:
+    for proof in collection().proofs:
         own = proof.pattern
         said = f"Designer: {own.designer}. Licence: {own.licence}."
         for size in proof.sizes:

@@ -16,7 +16,7 @@ from playwright.sync_api import Browser
 from walebook.drawings.garment import View, garment
 from walebook.drawings.schematic import outlines
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 ASSETS = Path(__file__).parents[2] / "site_src" / "assets"
 STYLE = "".join((ASSETS / name).read_text(encoding="utf-8")

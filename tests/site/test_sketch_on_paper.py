@@ -16,7 +16,7 @@ from walebook.drawings.garment import View, garment
 from walebook.drawings.schematic import outlines
 from walebook_site.printed_sketch import DASHES, FILLS, LINES, inked
 
-from tests.laws.test_collection import collection
+from tests.whole_collection import collection
 
 ASSETS = Path(__file__).parents[2] / "site_src" / "assets"
 # Classes of whole drawings, and of what says how lines on a yarn are drawn.
