@@ -1,7 +1,8 @@
 """Sees to it that the tests have a Chromium, and what lays text out in PDFs: there, or brought.
 
     .venv/bin/python .ci/browser.py            what every test run needs
-    .venv/bin/python .ci/browser.py --others   Firefox, WebKit and web servers too, if they can be
+    .venv/bin/python .ci/browser.py --others   the whole Chromium, Firefox, WebKit, web servers too
+    .venv/bin/python .ci/browser.py --whole    print where the whole Chromium lies, if it is there
 """
 
 from __future__ import annotations
@@ -12,16 +13,26 @@ import shutil
 import subprocess
 import sys
 
+SHELL = "chromium-headless-shell"
+"""Chromium's engine without windows: with the whole of it, each page takes three times as long."""
 TEXT = {"pango-1.0": "libpango-1.0-0", "pangoft2-1.0": "libpangoft2-1.0-0"}
-OTHERS = {"firefox-esr": "firefox-esr", "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb",
+OTHERS = {"chromium": "chromium", "firefox-esr": "firefox-esr",
+          "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb",
           "nginx": "nginx-light", "caddy": "caddy", "apache2": "apache2", "rsync": "rsync"}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
 def installed() -> str | None:
-    """The path of a Chromium on this machine, if there is one."""
-    named = os.environ.get("WALEBOOK_BROWSER")
-    return named or next(filter(None, map(shutil.which, NAMES)), None)
+    """The path of a Chromium on this machine, if there is one: best of all of one without windows.
+
+    WALEBOOK_BROWSER names another.
+    """
+    return os.environ.get("WALEBOOK_BROWSER") or shutil.which(SHELL) or whole()
+
+
+def whole() -> str | None:
+    """The path of a Chromium with windows, as a reader has it, if there is one."""
+    return next(filter(None, map(shutil.which, NAMES)), None)
 
 
 def bundled() -> bool:
@@ -51,9 +62,15 @@ def main() -> int:
 
     Where one of the others cannot be brought, its tests are skipped and say so.
     """
-    browser = [] if installed() or bundled() else ["chromium", "fonts-dejavu-core"]
+    if "--whole" in sys.argv:
+        print(whole() or "")
+        return 0
+    named = os.environ.get("WALEBOOK_BROWSER")
+    browser = [] if named or shutil.which(SHELL) or bundled() else [SHELL, "fonts-dejavu-core"]
     others = [package for program, package in OTHERS.items() if shutil.which(program) is None]
     install(browser + lacking() + (others if "--others" in sys.argv else []))
+    if not installed() and not bundled():  # a system that has none without windows
+        install(["chromium", *lacking()])
     if lacking():
         print(f"The tests of the PDFs need {', '.join(lacking())}, which could not be installed.",
               file=sys.stderr)

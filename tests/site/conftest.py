@@ -12,15 +12,17 @@ from collections.abc import Iterator
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 ROOT = Path(__file__).parents[2]
 QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync"]
+         "--disable-component-update", "--disable-sync",
+         "--font-render-hinting=none"]  # letters as wide as on a screen of many dots
 
-PATIENCE = 30_000  # milliseconds: a loaded machine is slow, and a wait ends as soon as it can
+PATIENCE = 60_000  # milliseconds: a loaded machine is slow, and a wait ends as soon as it can
 
 
 def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
@@ -77,13 +79,16 @@ def address(site: Path) -> Iterator[str]:
     server.server_close()
 
 
-def at_hand() -> str | None:
-    """The path of a Chromium on this machine; None for the one that the test library brings."""
+def at_hand(*, whole: bool = False) -> str | None:
+    """The path of a Chromium on this machine; None for the one that the test library brings.
+
+    A `whole` one has windows.
+    """
     spec = importlib.util.spec_from_file_location("browser_at_hand", ROOT / ".ci" / "browser.py")
     assert spec is not None and spec.loader is not None
     finder = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(finder)
-    path: str | None = finder.installed()
+    path: str | None = finder.whole() if whole else finder.installed()
     return path
 
 
@@ -93,6 +98,19 @@ def browser() -> Iterator[Browser]:
     expect.set_options(timeout=PATIENCE)
     with sync_playwright() as play:
         yield play.chromium.launch(executable_path=at_hand(), args=QUIET)
+
+
+@pytest.fixture(autouse=True)
+def patient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a browser is asked for is waited for as long as what is expected of a page."""
+    made = Browser.new_context
+
+    def new_context(self: Browser, **how: Any) -> BrowserContext:
+        context = made(self, **how)
+        context.set_default_timeout(PATIENCE)
+        return context
+
+    monkeypatch.setattr(Browser, "new_context", new_context)
 
 
 @pytest.fixture

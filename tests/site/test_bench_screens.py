@@ -56,13 +56,14 @@ def opened(browser: Browser, of: tuple[str, str], size: tuple[int, int], **conte
     made = browser.new_context(viewport={"width": size[0], "height": size[1]}, has_touch=True,
                                service_workers="block", **context)
     page = made.new_page()
+    text = html(*of)  # which may take a while, and no browser waits for it
 
     def answer(route: Route) -> None:
         path = route.request.url.removeprefix(ADDRESS)
         if path.startswith("assets/"):
             route.fulfill(path=SOURCE / path)
         elif not path:
-            route.fulfill(body=html(*of), content_type="text/html; charset=utf-8")
+            route.fulfill(body=text, content_type="text/html; charset=utf-8")
         else:
             route.fulfill(status=404)
 

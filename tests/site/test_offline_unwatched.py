@@ -94,7 +94,7 @@ def burden() -> Iterator[None]:
 @pytest.fixture
 def unwatched(site: Path, tmp_path: Path) -> Iterator[Queue[str]]:
     """What the driver says, page by page, from a browser that no test has hold of."""
-    path = at_hand()
+    path = at_hand(whole=True)
     if path is None:
         pytest.skip("the test library's own Chromium is only started by that library")
     _copy(site, tmp_path / UNDER)
