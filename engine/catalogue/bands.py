@@ -111,7 +111,7 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="facing", making=Making.FACING,
              summary="turned to the inside and sewn down", layers=1,
              closings=(Closing.LOOPS,), page="bands/facing.html", stands=False,
-             asks=("facing_fabric",), fold=Fold.TURNED, lays_out=True),
+             asks=("facing_fabric",), mitres=True, fold=Fold.TURNED, lays_out=True),
     BandKind(name="casing", making=Making.CASING,
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
              layers=2, closings=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,

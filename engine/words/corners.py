@@ -30,7 +30,8 @@ def _length(long: Fraction) -> str:
 def corners_sewn(plan: BandPlan) -> str:
     """How far a facing is stretched at square corners, or laid in a fold; "" where it turns none.
 
-    The line behind is longer, or shorter, by its depth on either side (geometry). That the corners
+    The line behind is longer, or shorter, by its depth on either side (geometry), less what a
+    mitre gives or takes there. That the corners
     are pinned first is common practice, no source.
     """
     corners, own = _of(plan), plan.facing
@@ -38,6 +39,8 @@ def corners_sewn(plan: BandPlan) -> str:
         return ""
     deep = own.rows.value * own.gauge.row if own else depth_mm(plan)
     off = corners[0].longer(deep, stands=False)
+    if plan.mitre:
+        off -= plan.mitre.wider * plan.gauge.stitch / len(corners)
     if off > 0:
         return (f" At {_at(corners)} it is longer by {_length(off)}, half of it on either side: "
                 "pin the facing there first.")

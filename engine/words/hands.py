@@ -162,6 +162,7 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
         return _sew_parts(what, plan.part, _hollow(what, plan) + corners_sewn(plan))
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
+        waits += plan.mitre.wider if plan.mitre else 0
         return _sew_behind(what, waits, _hollow(what, plan) + corners_sewn(plan))
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "

@@ -11,6 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.catalogue.bands import KINDS
+from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.machine.needles import of
 from walebook.machine.reasons import Reason
@@ -246,6 +247,34 @@ def test_a_garment_with_square_corners_gets_its_band_mitred(form: str, neck: Nec
           (what == "Open out") is (edge == "front_and_neck")]
     assert kind == "single" or (at[0] < at[1]) is (edge == "front_and_neck")
     assert not any(p.code == "band-corner" for p in check(made))
+
+
+@pytest.mark.parametrize("fold", Fold)
+@pytest.mark.parametrize(("form", "neck", "edge", "corners"), [
+    ("set-in pullover", Neck.SQUARE, "neck", 2), ("drop-shoulder pullover", Neck.BOAT, "neck", 4),
+    ("set-in pullover", Neck.V, "neck", 1), ("set-in cardigan", Neck.ROUND, "front_and_neck", 2)])
+def test_a_facing_gains_where_a_band_that_stands_loses(form: str, neck: Neck, edge: str,
+                                                       corners: int, fold: Fold) -> None:
+    """It lies on the other side of the edge, so that its line is longer inside a hollow corner and
+    shorter inside one that juts out (geometry)."""
+    made = banded(form, neck, None, "facing")
+    made = replace(made, bed=replace(made.bed, needles=300), bands={
+        "neck": replace(made.bands["neck"], edge=edge, fold=fold, mitre=True)})
+    proof, problems = prove(made)
+    assert proof is not None, [str(p) for p in problems]
+    strip = next(s for s in proof.sizes[0].strips if s.plan.band.key == "neck")
+    mitre = strip.plan.mitre
+    assert strip.run.refusal is None, strip.run.refusal
+    assert mitre is not None and len(mitre.turns.corners) == corners
+    assert (mitre.wider < 0) is (edge == "front_and_neck") and mitre.wider != 0
+    waits = strip.plan.stitches.value + mitre.wider
+    assert strip.run.states[-1].waiting[-1][1] == waits
+    told = tell(strip, made, "x")
+    assert f"Sew its {waits} stitches that wait down" in told
+    deep = strip.plan.depth.value * strip.plan.gauge.row
+    left = 2 * deep - 2 * mitre.pairs.value * strip.plan.gauge.stitch
+    if neck in (Neck.SQUARE, Neck.BOAT):
+        assert f"longer by {Length(left).in_cm()}" in told, "what the pairs leave is stretched"
 
 
 def test_a_mitre_wants_a_turn() -> None:

@@ -47,8 +47,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "of band."]),
     "a mitre with buttonholes": ("    dial: 4\n", "    dial: 4\n    mitre: yes\n", [
         "44:12: error, mitre-of-kind: found a mitre in a band with buttonholes; expected a "
-        "band of the kind enclosing, folded or single, without buttonholes. Leave the mitre out, "
-        "or choose another kind of band."]),
+        "band of the kind enclosing, folded, single or facing, without buttonholes. Leave the "
+        "mitre out, or choose another kind of band."]),
     "two places for holes": (HOLES, HOLES + "      through: 20 cm\n      in_hem: {depth: 6 cm}\n", [
         '51:5: error, two-answers: found both "in_hem" and "through" in the buttonholes of band '
         '"front"; expected one of the two. Delete one of them.', IDLE.format(59, "through")]),

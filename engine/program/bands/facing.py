@@ -15,6 +15,7 @@ from .closings import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
 from .kind import Made
+from .mitre import first_layer
 
 INSIDE = "facing, to be sewn down inside"
 
@@ -29,7 +30,9 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section(Heading.JOINING_ROW)
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
-    if plan.facing is None:
+    if plan.mitre is not None:
+        layout = first_layer(book, plan, layout, Reason.TO_FACING_DEPTH, fills=fills)
+    elif plan.facing is None:
         book.knit(plan.depth.value, Reason.TO_FACING_DEPTH, fills=fills)
     else:
         layout = behind_fold(book, plan, layout, fills)

@@ -28,19 +28,20 @@ class _Move:
     by: int
 
 
-def first_layer(book: Ledger, plan: BandPlan, layout: Layout, reason: Reason, *, done: int = 0
-                ) -> Layout:
+def first_layer(book: Ledger, plan: BandPlan, layout: Layout, reason: Reason, *, done: int = 0,
+                fills: Needles = NONE) -> Layout:
     """Knit the layer next to the garment, changed after each of the mitre's rows, to its end for
-    `reason`; return where it lies then."""
+    `reason`; return where it lies then. Its next row `fills` bare needles."""
     assert plan.mitre is not None
     for pairs, row in enumerate(plan.mitre.rows):
         knit_rows(book, plan, row - done,
-                  Reason.TO_MITRE_PAIR if pairs else Reason.TO_FIRST_MITRE_PAIR, done=done)
-        done = row
+                  Reason.TO_MITRE_PAIR if pairs else Reason.TO_FIRST_MITRE_PAIR, done=done,
+                  fills=fills)
+        done, fills = row, NONE
         corners = _corners(plan.mitre, layout, pairs)
         layout = _open(book, layout, corners) if plan.mitre.turns.longer else \
             _close(book, layout, corners)
-    knit_rows(book, plan, plan.depth.value - done, reason, done=done)
+    knit_rows(book, plan, plan.depth.value - done, reason, done=done, fills=fills)
     return layout
 
 
