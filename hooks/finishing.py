@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from collections.abc import Collection as Group
 from dataclasses import dataclass, fields
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from posixpath import dirname
 
@@ -15,7 +15,7 @@ from walebook_site.paper import paper
 from walebook_site.policy import guard
 from walebook_site.progress import Progress
 from walebook_site.running_head import running_head
-from walebook_site.single_file import Page, Reader, one_file
+from walebook_site.single_file import Page, Reader, one_file, page_at
 from walebook_site.slimming import slim_html
 
 BESIDE = f"{page_names.BESIDE}.html"
@@ -107,9 +107,7 @@ def reader(site: Path) -> Reader:
 
 def pages_of(site: Path) -> Callable[[str], Page]:
     """Return what reads pages of the site; the reading is kept, and no pattern's own."""
-    def fresh(path: str) -> Page:
-        return Page(path, (site / path).read_text(encoding="utf-8"))
-
+    fresh = partial(page_at, site)
     kept = cache(fresh)
     return lambda path: fresh(path) if _is_own(path) else kept(path)
 

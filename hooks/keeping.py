@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from walebook.source import page_names
-from walebook_site.single_file import Page, linked
+from walebook_site.single_file import linked, page_at
 from walebook_site.slimming import slim_code
 
 PARTS = ("list", "cache", "install", "pages", "asks")
@@ -140,22 +140,18 @@ def _pattern_group(site: Path, slug: str, own: Iterable[BuiltFile], fixed: Itera
     A pattern brings the pages that its own pages link to, so that these open as well.
     """
     wanted = {goal for file in own if file.path.endswith(".html")
-              for goal in linked(_page(site, file.path))}
+              for goal in linked(page_at(site, file.path))}
     files = sorted((*own, *(file for file in fixed if file.path in wanted)),
                    key=lambda file: file.path)
     path = f"patterns/{slug}/{_LIST}"
     _write(site / path, _json([file.as_json for file in files]))
-    listed, first = _built(site, path), _page(site, f"patterns/{slug}/index.html")
+    listed, first = _built(site, path), page_at(site, f"patterns/{slug}/index.html")
     return {"title": first.title, "version": first.facts.version if first.facts else "",
             "list": listed.as_json, "bytes": listed.length + sum(file.length for file in files)}
 
 
 def _matching(kind: re.Pattern[str], places: Mapping[str, int]) -> list[int]:
     return [place for path, place in places.items() if kind.fullmatch(path)]
-
-
-def _page(site: Path, path: str) -> Page:
-    return Page(path, (site / path).read_text(encoding="utf-8"))
 
 
 def _json(value: object) -> str:

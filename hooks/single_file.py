@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from html import escape, unescape
 from mimetypes import guess_type
+from pathlib import Path
 from posixpath import dirname, normpath, splitext
 from urllib.parse import unquote, urldefrag, urlparse
 
@@ -92,6 +93,11 @@ class Page:
         """Return the paths of the styles or scripts of our own that the page names."""
         named = (self.at(target) for target in kind.findall(self.html))
         return [path for path in named if not _NOT_FOR_ONE_FILE.match(path)]
+
+
+def page_at(site: Path, path: str) -> Page:
+    """Return a page of the built site."""
+    return Page(path, (site / path).read_text(encoding="utf-8"))
 
 
 def linked(page: Page) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..machine.steps import Side
-from ..markup.html import esc
+from ..markup.html import esc, svg_text
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..words.band_drawn import TITLE, drawing_said, holes_drawn
@@ -24,7 +24,7 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
         f'<g fill="none" stroke="currentColor"><path stroke-width="2" d="M{LEFT} {FIRST}H{RIGHT}'
         f'V{LAST}H{LEFT}z"/><path stroke-dasharray="7 5" stroke-width="2" d="M{LEFT} {FOLD}'
         f'H{RIGHT}"/>{_holes(holes, hem)}</g><g fill="currentColor" font-size="15">'
-        f"{_text(LEFT, 16, esc(ends[0]), 'start')}{_text(RIGHT, 16, esc(ends[1]), 'end')}"
+        f"{svg_text(LEFT, 16, esc(ends[0]), 'start')}{svg_text(RIGHT, 16, esc(ends[1]), 'end')}"
         f"{_numbers(holes, hem)}{_row_numbers(plan, with_holes)}</g></svg>"
         f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
 
@@ -57,7 +57,7 @@ def _numbers(holes: Placing | None, hem: Side) -> str:
     runs.append((holes.stitches - holes.upper, holes.upper))
     if any(LONG * gap // holes.stitches < 8 * len(str(gap)) for _, gap in runs[1:-1]):
         return ""
-    return "".join(_text(_x(2 * at + gap, 2 * holes.stitches, hem), 37, str(gap), "middle")
+    return "".join(svg_text(_x(2 * at + gap, 2 * holes.stitches, hem), 37, str(gap), "middle")
                    for at, gap in runs)
 
 
@@ -69,8 +69,4 @@ def _row_numbers(plan: BandPlan, with_holes: bool) -> str:
     else:
         marks = (((FIRST + HOLES) // 2, r.to_holes), ((HOLES + FOLD) // 2, r.holes_to_fold),
                  ((FOLD + JOINED) // 2, r.fold_to_holes), ((JOINED + LAST) // 2, r.to_finish))
-    return "".join(_text(RIGHT + 6, y + 5, str(rows), "start") for y, rows in marks)
-
-
-def _text(x: int | str, y: int, said: str, anchor: str) -> str:
-    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{said}</text>'
+    return "".join(svg_text(RIGHT + 6, y + 5, str(rows), "start") for y, rows in marks)

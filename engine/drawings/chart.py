@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import Needle
-from ..markup.html import esc, items
+from ..markup.html import esc, items, svg_text
 from ..pattern.cells import Cell, Cells, crossings, emptied, loops_taken
 from ..words.chart import chart_text
 from ..words.chart_key import CENTRE, EDGE_STITCH, ONE_REPEAT, Drawn, chart_caption
@@ -139,9 +139,9 @@ def _strip(placed: Placed, a: int, b: int, top: int) -> str:
 def _names(placed: Placed, a: int, b: int, top: int) -> str:
     """The ends of the strip above it; every fifth needle below."""
     here = [Needle(placed.first.place + at) for at in range(a, b)]
-    out = [_text(SIDE, top - 8, f"{here[0]} to {here[-1]}", "start")]
+    out = [svg_text(SIDE, top - 8, f"{here[0]} to {here[-1]}", "start")]
     y = top + HIGH * placed.chart.height + FOOT - 8
-    out += [_text(_x(at), y, needle.name, "middle") for at, needle in enumerate(here)
+    out += [svg_text(_x(at), y, needle.name, "middle") for at, needle in enumerate(here)
             if int(needle.name[1:]) % 5 == 0]
     return "".join(out)
 
@@ -150,7 +150,7 @@ def _row_numbers(placed: Placed, top: int, end: int) -> str:
     out = []
     for row in range(1, placed.chart.height + 1):
         y = top + HIGH * (placed.chart.height - row) + 13
-        out += [_text(SIDE - 5, y, str(row), "end"), _text(end + 5, y, str(row), "start")]
+        out += [svg_text(SIDE - 5, y, str(row), "end"), svg_text(end + 5, y, str(row), "start")]
     return "".join(out)
 
 
@@ -229,7 +229,3 @@ def _stroke(what: Drawn) -> str:
 
 def _x(at: int) -> int:
     return SIDE + WIDE * at + WIDE // 2
-
-
-def _text(x: int, y: int, said: str, anchor: str) -> str:
-    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{said}</text>'

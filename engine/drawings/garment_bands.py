@@ -13,8 +13,8 @@ from ..plan.band_order import AROUND, FRONT_EDGES, PLACKET
 from ..shape.outline import SLIT_DEPTH
 from ..shape.polygon import Outline
 from .garment_body import FILLED, Body
-from .garment_conventions import BAND_HAIRS, HAIR_SHARE, HAIRS_APART, ROLL
-from .garment_neck import depth_of, leaned, neck_top
+from .garment_conventions import BAND_HAIRS, HAIR_SHARE, HAIRS_APART
+from .garment_neck import depth_of, leaned, neck_top, seen_depth
 from .garment_parts import Half, Parts
 from .garment_pen import (
     Disc,
@@ -150,19 +150,13 @@ def armhole_band(plan: BandPlan, half: Half) -> tuple[Mark, ...]:
     edge = half.side[at:]
     if edge[0].y > half.underarm:  # straight up to the shoulder
         edge = (Node(edge[0].x, half.underarm), *edge)
-    ring = (*edge, *beside(edge, _seen(plan))[::-1])
+    ring = (*edge, *beside(edge, seen_depth(plan))[::-1])
     return (Shape(FILLED, (ring, mirrored(ring)), closed=True),)
 
 
 def hem_band(plan: BandPlan, half: Half) -> tuple[Mark, ...]:
     """The band below the body's lower edge."""
-    return (Shape(FILLED, (_box(-half.width, half.width, -_seen(plan), 0),), closed=True),)
-
-
-def _seen(plan: BandPlan) -> int:
-    """How deep a band looks: one that rolls is narrower."""
-    deep = depth_of(plan)
-    return part(ROLL, deep) if KINDS[plan.band.kind].rolls else deep
+    return (Shape(FILLED, (_box(-half.width, half.width, -seen_depth(plan), 0),), closed=True),)
 
 
 def pocket_marks(parts: Parts, key: str, half: Half) -> list[tuple[str, tuple[Mark, ...]]]:

@@ -21,7 +21,7 @@ from .garment_conventions import (
     Way,
 )
 from .garment_parts import Parts
-from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored, off, part
+from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored, moved_right, off, part
 from .garment_texture import foot_lines, thinned
 
 Groups = list[tuple[str, Sequence[Mark]]]
@@ -104,7 +104,7 @@ def mitten(parts: Parts) -> Groups:
         marks = []
         for shape in shapes:
             assert isinstance(shape, Shape)
-            moved = tuple(_moved(line, -middle) for line in shape.lines)
+            moved = tuple(moved_right(line, -middle) for line in shape.lines)
             marks.append(Shape(shape.looks, (*moved, *map(mirrored, moved)), shape.closed))
         groups.append((key, marks))
     return groups
@@ -117,10 +117,6 @@ def _thumb(low: Node, slit: int, wide: int, long: int) -> Line:
     tip = off(start, THUMB_STANDS, long)
     return (low, start, Node(tip.x, tip.y, wide // 2),
             off(tip, across, wide, wide // 2), off(start, across, wide))
-
-
-def _moved(line: Line, right: int) -> Line:
-    return tuple(Node(n.x + right, n.y, n.reach) for n in line)
 
 
 def shawl(parts: Parts) -> Groups:

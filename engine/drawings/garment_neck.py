@@ -60,7 +60,7 @@ def neckband_of(parts: Parts, body: Body) -> Neckband | None:
     plan = standing(parts)
     if plan is None:
         return None
-    deep = _seen(plan)
+    deep = seen_depth(plan)
     top = neck_top(plan, body)
     outer = to_middle(body.front_neck)
     return Neckband(plan=plan, outer=outer, inner=leaned(outer, top, rise(outer, deep)),
@@ -68,15 +68,15 @@ def neckband_of(parts: Parts, body: Body) -> Neckband | None:
                     behind_inner=leaned(body.back_neck, top, deep))
 
 
-def _seen(plan: BandPlan) -> int:
-    """How deep it looks: one that rolls is narrower."""
+def seen_depth(plan: BandPlan) -> int:
+    """How deep a band looks: one that rolls is narrower."""
     deep = depth_of(plan)
     return part(ROLL, deep) if KINDS[plan.band.kind].rolls else deep
 
 
 def neck_top(plan: BandPlan, body: Body) -> Node:
     """Where the free edge of a band comes to lie beside the neck."""
-    leans, deep = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS, _seen(plan)
+    leans, deep = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS, seen_depth(plan)
     if body.front_neck[0].y == body.front_neck[-1].y:  # a neck without depth has no side to lean
         return Node(body.top.x, body.top.y + deep)
     made, least = off(body.top, leans, deep), part(NECK_LEFT, body.top.x)

@@ -16,7 +16,17 @@ from ..shape.piece import Piece
 from ..shape.polygon import Outline
 from ..shape.profile import Point
 from .garment_conventions import FLATTEN, ROUND_REACH, STEP
-from .garment_pen import Line, Node, Tile, bent_one_way, flattened, hundredths, smoothed, soft
+from .garment_pen import (
+    Line,
+    Node,
+    Tile,
+    bent_one_way,
+    flattened,
+    hundredths,
+    moved_right,
+    smoothed,
+    soft,
+)
 
 SEAM = 1  # the stitch that a seam takes of every edge, as in the forms
 
@@ -53,12 +63,8 @@ class Half:
 
     def moved(self, right: int) -> Half:
         """The same, so far to the right."""
-        return Half(side=_moved(self.side, right), neck=_moved(self.neck, right),
+        return Half(side=moved_right(self.side, right), neck=moved_right(self.neck, right),
                     edge=self.edge + right, underarm=self.underarm, foot=self.foot)
-
-
-def _moved(line: Line, right: int) -> Line:
-    return tuple(Node(n.x + right, n.y, n.reach) for n in line)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -99,6 +99,11 @@ def apart(a: tuple[int, ...], b: tuple[int, ...]) -> int:
     return isqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2)
 
 
+def moved_right(line: Line, right: int) -> Line:
+    """The line, so far to the right."""
+    return tuple(Node(n.x + right, n.y, n.reach) for n in line)
+
+
 def mirrored(line: Iterable[Node]) -> Line:
     """The line at the other side of the middle, in the same order."""
     return tuple(node.mirrored for node in line)

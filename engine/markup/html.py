@@ -199,3 +199,8 @@ def _row(row: Row) -> str:
 
 def _css(css: str) -> str:
     return f' class="{css}"' if css else ""
+
+
+def svg_text(x: int | str, y: int, said: str, anchor: str) -> str:
+    """Text in a drawing, that begins, ends or has its middle at `x` as `anchor` says."""
+    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{said}</text>'

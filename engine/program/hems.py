@@ -23,12 +23,7 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
     Its half loop is at the `inner` side, to the left of a piece that is not mirrored: there its
     first row ended.
     """
-    waste_start(book, needles, dial)
-    book.unthread(cut=True)
-    book.thread(MAIN, fresh=True)
-    book.set_dial(hem.dial)
-    book.set_counter(0)
-    book.knit(hem.rows, Reason.TO_FOLD)
+    first_layer(book, needles, hem.rows, hem.dial, dial)
     fills = _picots(book, needles, inner) if hem.fold is Fold.PICOT else fold_row(book, hem.dial)
     if hem.eyelets:
         book.knit(hem.rows // 2, Reason.TO_CORD_EYELETS, fills=fills)
@@ -49,6 +44,16 @@ def _eyelets(book: Ledger, needles: Needles, places: tuple[int, ...], inner: Sid
     moved = of(*(Needle(along[at][0]) for at in places))
     book.transfer(moved, 1 if inner is Side.LEFT else -1, Reason.FOR_CORD, fewer=len(moved))
     return moved
+
+
+def first_layer(book: Ledger, needles: Needles, rows: int, own: Dial, dial: Dial) -> None:
+    """The rows up to the fold at a dial of their `own`, begun on waste yarn at the piece's."""
+    waste_start(book, needles, dial)
+    book.unthread(cut=True)
+    book.thread(MAIN, fresh=True)
+    book.set_dial(own)
+    book.set_counter(0)
+    book.knit(rows, Reason.TO_FOLD)
 
 
 def fold_row(book: Ledger, dial: Dial) -> Needles:

@@ -12,9 +12,9 @@ from ..machine.steps import Dial, Side
 from ..pattern.model import Fold, RibMake
 from ..shape.ribs import Rib, standing_out
 from .band import MAIN
-from .hems import close_hem, fold_row
+from .hems import close_hem, first_layer, fold_row
 from .ledger import Ledger
-from .methods import cast_on, waste_start
+from .methods import cast_on
 
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
 # The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
@@ -62,12 +62,7 @@ def _fill(book: Ledger, empty: Needles) -> None:
 def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, inner: Side
           ) -> None:
     """Twice the depth over the needles in work, filled, and its first row hung (D01, D03)."""
-    waste_start(book, shown, dial)
-    book.unthread(cut=True)
-    book.thread(MAIN, fresh=True)
-    book.set_dial(rib.dial)
-    book.set_counter(0)
-    book.knit(rib.rows, Reason.TO_FOLD)
+    first_layer(book, shown, rib.rows, rib.dial, dial)
     fold_row(book, rib.dial)
     book.knit(rib.rows, Reason.TO_END_OF_RIB)
     _fill(book, needles - shown)

@@ -21,7 +21,7 @@ from .cord import read_band_cord
 from .facings import read_facing_fabric
 from .fields import Fields, Findings, open_fields
 from .garment import OpenEdge, edge_among
-from .hem import read_band_rib
+from .hem import read_band_rib, two_below
 from .keys.bands import BandKeys, BandRowsKeys
 from .keys.head import PatternKeys
 from .keys.holes import EndsKeys, HoleKeys
@@ -33,7 +33,6 @@ from .values import Entry
 from .zips import read_zip
 
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
-DIALS_BELOW = Dial(2 * 3)  # a picked-up band is knitted two numbers tighter; common practice
 # Holes on women's right front and on men's left: B09, The Naked Sheep, The One-Row Buttonhole;
 # children as women is common practice, no source.
 _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES: Side.RIGHT,
@@ -124,13 +123,7 @@ def _dial(band: Fields, base: Fabric | None, *, below: bool) -> Dial | None:
         return band.need(BandKeys.dial)
     if base is None or not below:
         return base.dial if base else None
-    thirds = base.dial.thirds - DIALS_BELOW.thirds
-    if thirds < 0:
-        band.findings.fault("no-dial", band.place, f"no dial in {band.what}, and two numbers below "
-                            f"the {base.dial} of the edge's fabric is off the dial",
-                            remedy='Add a line such as "dial: 1".')
-        return None
-    return Dial(thirds)
+    return two_below(band, base, band.what, "the edge's fabric")
 
 
 def _band_rows(band: Fields, kind: BandKind) -> BandRows | None:
