@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..machine.programs import Program
 from ..machine.steps import Attend, HandKnit
-from ..markup.html import esc, items, link, shown_once
+from ..markup.html import items, link, shown_once
 from ..proof.proof import SizeProof
 from ..shape.garment import Garment
 from ..shape.tasks import TaskKind
@@ -103,5 +103,5 @@ def _stretch(part: Stretch, steps: list[str], lie: str) -> str:
 
 def _step(part: Stretch, number: int, told: Instruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
-    return (f'<li id="{part.key}-{number}"><p>{esc(told.text)}{shown}</p>'
+    return (f'<li id="{part.key}-{number}"><p>{told.text}{shown}</p>'
             f'{items(map(join_said, told.joins), "wb-holes")}</li>\n')

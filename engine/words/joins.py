@@ -18,7 +18,7 @@ def counted_back(*, marked: bool, corded: bool) -> str:
     """What is counted at the very end: threads that mark edges stay in until the seams are sewn,
     and cords of hems, openings and strips until the last of them is drawn out."""
     what = ["every cord"] * corded + ["every thread that was tied into an edge"] * marked
-    return f"Count everything back in: {' and '.join(what)}. None may stay in the garment."
+    return f"<b>Count everything back in:</b> {' and '.join(what)}. None may stay in the garment."
 
 
 def shoulders_worn(joins: Sequence[Join]) -> str:

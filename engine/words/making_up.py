@@ -61,7 +61,7 @@ class Instruction:
     """A step of the making up: its text, the pages that show how, the joins made in it, and the
     keys of the bands that it tells to work, and the kinds of its tasks."""
 
-    text: str
+    text: str  # HTML
     pages: tuple[tuple[str, str], ...]
     joins: tuple[Join, ...]
     bands: tuple[str, ...] = ()

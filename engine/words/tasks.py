@@ -9,13 +9,17 @@ from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..core.counts import Unit, decimal
 from ..machine.steps import Side
+from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
 from .words import stitches
 
-BLOCKED = {Blocked.PIECES: "Block the pieces to the measurements of the drawing and let them dry.",
-           Blocked.PANELS: "Block the panels to the measurements of the drawing and let them dry.",
-           Blocked.ONE: "Block the work to its measurements and let it dry.",
-           Blocked.TRIANGLE: "Block the shawl: pin the long edge straight, then the tip, then both "
+BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
+                           "them dry.",
+           Blocked.PANELS: "<b>Block the panels</b> to the measurements of the drawing and let "
+                           "them dry.",
+           Blocked.ONE: "<b>Block the work</b> to its measurements and let it dry.",
+           Blocked.TRIANGLE: "<b>Block the shawl</b>: pin the long edge straight, then the tip, "
+                             "then both "
                              "sides, and let it dry."}
 FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.DECREASES: "the first decreases of armhole and cap together",
@@ -32,7 +36,7 @@ JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right 
 
 
 def task_text(group: Sequence[Task]) -> str:
-    """Return the sentences of a step that tells a `group` of tasks.
+    """Return the sentences, HTML, of a step that tells a `group` of tasks; acts are bold.
 
     They are "" for a band on an edge that the source describes.
     """
@@ -56,24 +60,25 @@ def _bands(group: Sequence[Task]) -> str:
     task, bands = group[0], [band for task in group for band in task.bands]
     match bands[0].role:
         case EdgeRole.POCKET:
-            return (f"Work the {_name(bands, task.each)} on the stitches that wait on the "
+            return (f"<b>Work the {_name(bands, task.each)}</b> on the stitches that wait on the "
                     f"cord{'s' * task.each}, and sew both ends of {'each' if task.each else 'it'} "
                     "down along a column of the garment's stitches, twice over at the corners.")
         case EdgeRole.PLACKET:
-            return f"Work the {_name(bands, True)}, one on either edge of the slit."
+            return f"<b>Work the {_name(bands, True)}</b>, one on either edge of the slit."
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:
-            return (f"Work the {_name(bands)} on {_WHILE_OPEN[role]} is open. The band's ends are "
+            return (f"<b>Work the {_name(bands)}</b> on {_WHILE_OPEN[role]} is open. The band's "
+                    f"ends are "
                     "sewn to each other in that seam.")
         case EdgeRole.ARMHOLE:
-            return f"Work the {_name(bands, True)} flat."
+            return f"<b>Work the {_name(bands, True)} flat</b>."
         case None:
             return ""
     if slits := [top for top in task.tops if top.role is EdgeRole.PLACKET]:
-        return (f"Work the {_name(bands)}, which begins and ends over "
+        return (f"<b>Work the {_name(bands)}</b>, which begins and ends over "
                 f"{'half' if task.half else 'all'} of the top of each {_name(slits)}.")
     if not task.waits and task.roles == (EdgeRole.NECK,):
-        return f"Along the open neck work the {_name(bands)}."
-    return f"Work the {_at_front(group)}{', before the other seams' * task.first}."
+        return f"<b>Along the open neck work the {_name(bands)}</b>."
+    return f"<b>Work the {_at_front(group)}</b>{', before the other seams' * task.first}."
 
 
 _WHILE_OPEN = {EdgeRole.CUFF: "each lower edge while its side seam",
@@ -91,7 +96,7 @@ def _at_front(group: Sequence[Task]) -> str:
 
 def _name(bands: Sequence[NamedBand], several: bool = False) -> str:
     """What bands on one kind of edge are called: by their titles, which their sections have."""
-    titles = [_inside(band.title) for band in bands]
+    titles = [esc(_inside(band.title)) for band in bands]
     if not several:
         return " or ".join(titles)
     return f"{titles[0]}s" if len(titles) == 1 else " and the ".join(titles)
@@ -104,9 +109,10 @@ def _inside(title: str) -> str:
 
 def _sew_off(task: Task) -> str:
     """An edge of one piece, off the waste yarn."""
-    each, title = "each " if task.each else "the ", task.title.lower()
+    each, title = "each " if task.each else "the ", esc(task.title.lower())
     if task.lower:
-        return (f"Back-stitch the lower edge of {each}{title}: {task.stitches} stitches above the "
+        return (f"<b>Back-stitch the lower edge of {each}{title}:</b> {task.stitches} stitches "
+                f"above the "
                 "ravel cord, among them the half loop where row 1 ended, away from the yarn's "
                 f"tail, with an end about {task.end} long. Then draw the cord out.")
     where = " at either side of its opening" * task.opened
@@ -114,34 +120,38 @@ def _sew_off(task: Task) -> str:
     if task.until:
         yarn = (f"about {task.end} of yarn in lengths that you can sew with, loosely, until the "
                 f"edge measures {task.until}")
-    return (f"Back-stitch the top of {each}{title} off its waste yarn: "
+    return (f"<b>Back-stitch the top of {each}{title} off its waste yarn:</b> "
             f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}. Then take the waste yarn out.")
 
 
 def _draw_up(task: Task) -> str:
     whose = "each end through its" if task.each else "the end through the crown"
-    return f"Draw {whose} stitches once more, pull it tight and fasten it. {REST_OF_END}"
+    return f"<b>Draw {whose} stitches once more</b>, pull it tight and fasten it. {REST_OF_END}"
 
 
 def _linings(task: Task) -> str:
-    return (f"Lay the pocket lining{'s' * task.each} down inside and sew round: up a column of "
+    return (f"<b>Lay the pocket lining{'s' * task.each} down inside and sew round:</b> up a "
+            f"column of "
             "stitches at either edge, along a row below, so that nothing shows outside.")
 
 
 def _shoulders(task: Task) -> str:
     verb, how = JOINED[task.method]
     if is_second(task):
-        return f"{_hidden(task)}{verb} the left shoulder in the same way{_ends(task)}."
+        return f"{_hidden(task)}<b>{verb} the left shoulder</b> in the same way{_ends(task)}."
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
-    return (f"{verb} the {which}, stitch to stitch, off the waste yarn{how}, {each}with an end "
+    return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn{how}, {each}with an "
+            f"end "
             f"about {task.end} long.{left}")
 
 
 def _shoulder_rows(task: Task) -> str:
     if is_second(task):
-        return f"Join the left shoulder in the same way{_ends(task)}."
-    return "Sew the right shoulder, row to row, from its end to the mark. Leave the left one open."
+        return f"<b>Join the left shoulder</b> in the same way{_ends(task)}."
+    return ("<b>Sew the right shoulder</b>, row to row, from its end to the mark. Leave the left "
+            "one "
+            "open.")
 
 
 def _ends(task: Task) -> str:
@@ -153,23 +163,25 @@ def _hidden(task: Task) -> str:
     """Where a band was hung some stitches in from a shoulder's end (common practice, no source)."""
     if not any(band.hides for band in task.bands):
         return ""
-    return (f"First draw out the stitches next to the neck, which the {_name(task.bands)}'s open "
+    return (f"<b>First draw out the stitches next to the neck</b>, which the "
+            f"{_name(task.bands)}'s open "
             "ends hide: they are joined too. ")
 
 
 def _raglans(task: Task) -> str:
     if is_second(task):
-        return f"Sew the left back raglan seam in the same way{_ends(task)}."
+        return f"<b>Sew the left back raglan seam</b> in the same way{_ends(task)}."
     left = " Leave the left back one open, between the back and the left sleeve."
-    return ("Sew the raglan seams, row to row, the bound-off underarm stitches together."
+    return ("<b>Sew the raglan seams</b>, row to row, the bound-off underarm stitches together."
             f"{left * (task.leaves is not None)}")
 
 
 def _straps(task: Task) -> str:
     if is_second(task):
-        return f"{_hidden(task)}Sew the left strap to the back in the same way{_ends(task)}."
+        return f"{_hidden(task)}<b>Sew the left strap to the back</b> in the same way{_ends(task)}."
     left = " Leave the left strap's seam with the back open."
-    return ("Sew each strap's rows to the shoulder stitches that wait at front and back, each edge "
+    return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
+            "each edge "
             f"with an end about {task.end} long.{left * (task.leaves is not None)} One stitch of "
             "each shoulder lies in a raglan seam. Then take the waste yarn out of those that are "
             "sewn.")
@@ -177,47 +189,52 @@ def _straps(task: Task) -> str:
 
 def _foot(task: Task) -> str:
     upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
-    return (f"Sew the lower ends of the {_name(task.bands, True)} to the bound-off stitches at the "
+    return (f"<b>Sew the lower ends of the {_name(task.bands, True)}</b> to the bound-off "
+            f"stitches at the "
             f"foot of the slit, the {upper} on top, the other one beneath it.")
 
 
 def _ends_to_tops(task: Task) -> str:
     neck, front = (_name([band for band in task.bands if band.role is role])
                    for role in (EdgeRole.NECK, EdgeRole.FRONT))
-    return (f"Sew each end of the {neck} to the top of the {front}, where they meet at the foot of "
+    return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, where they meet at the "
+            f"foot of "
             "the V.")
 
 
 def _caps(task: Task) -> str:
     assert task.cap_foot is not None
-    return f"Set in the sleeves, the middle of each cap at the shoulder, {FEET[task.cap_foot]}."
+    return ("<b>Set in the sleeves</b>, the middle of each cap at the shoulder, "
+            f"{FEET[task.cap_foot]}.")
 
 
 def _sides(task: Task) -> str:
     if task.bands:
-        return f"Sew the side seams, the ends of each {_name(task.bands)} in one with them."
+        return f"<b>Sew the side seams</b>, the ends of each {_name(task.bands)} in one with them."
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
-        return "Sew the left side and sleeve seam."
+        return "<b>Sew the left side and sleeve seam</b>."
     seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"
-    return f"Sew the {seams}{' in one' * task.in_one}."
+    return f"<b>Sew the {seams}</b>{' in one' * task.in_one}."
 
 
 def _tops_to_sides(task: Task) -> str:
-    return (f"Sew the sleeve tops to the sides, stitch to stitch, over {stitches(task.stitches)} "
+    return (f"<b>Sew the sleeve tops to the sides</b>, stitch to stitch, over "
+            f"{stitches(task.stitches)} "
             "on either side of the shoulder, then the right side and sleeve seam.")
 
 
 def _crown_seam(task: Task) -> str:
     turned = (f"; change to the other side {task.turn_up.in_cm()} from the lower edge, where the "
               "brim turns up") if task.turn_up and task.turn_up.mm else ""
-    return f"Sew the back seam from the crown down, a stitch in from either edge{turned}."
+    return f"<b>Sew the back seam</b> from the crown down, a stitch in from either edge{turned}."
 
 
 def _cord(task: Task) -> str:
     """What is done with the cord; on a child's garment as the standards ask."""
     assert task.cord is not None and task.ties is not None
     child = (" No knots, bobbles or toggles on its ends: finish them flat." if task.child else "")
-    return (f"Cut a cord of {decimal(task.cord.cm, 0)} cm. Draw it through the hem with a bodkin, "
+    return (f"<b>Cut a cord of {decimal(task.cord.cm, 0)} cm.</b> <b>Draw it through the hem</b> "
+            f"with a bodkin, "
             f"in at one eyelet and out at the other: each end hangs out {task.ties.in_cm()} when "
             "the garment lies at its full width. Fasten it through all layers at the middle of the "
             f"back, so that it cannot be drawn out.{child}")
@@ -225,30 +242,37 @@ def _cord(task: Task) -> str:
 
 def _wash(task: Task) -> str:
     them = "them" if task.each else "it"
-    return f"Wash {them} as the swatch was washed, and lay {them} flat to dry."
+    return f"<b>Wash {them}</b> as the swatch was washed, and lay {them} flat to dry."
 
 
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
-    TaskKind.TURN: "Turn the pieces: what was cast on and bound off are the sides. Either edge "
+    TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Either "
+                   "edge "
                    "with marks may be the top: choose one, and take the threads out of the other.",
-    TaskKind.SEW_NECK: "Back-stitch the stitches that wait at the neck, loosely, off their waste "
+    TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
+                       "waste "
                        "yarn.",
     TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,
     TaskKind.RAGLANS: _raglans, TaskKind.STRAPS: _straps, TaskKind.FOOT: _foot,
-    TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "Set in the zip, as its own section tells.",
+    TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "<b>Set in the zip</b>, as its own "
+                                                        "section tells.",
     TaskKind.CAPS: _caps,
-    TaskKind.TOPS: "Sew the sleeve tops between the armhole marks, their middle at the shoulder, "
+    TaskKind.TOPS: "<b>Sew the sleeve tops between the armhole marks</b>, their middle at the "
+                   "shoulder, "
                    "stitches to rows, then the side and sleeve seams.",
     TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
     TaskKind.CROWN_SEAM: _crown_seam,
-    TaskKind.THUMBS: "Sew each thumb from its tip to its cast-on edge, a stitch in.",
-    TaskKind.HAND_SIDES: "Sew each side seam from the fingertips to the upper mark, and from the "
+    TaskKind.THUMBS: "<b>Sew each thumb</b> from its tip to its cast-on edge, a stitch in.",
+    TaskKind.HAND_SIDES: "<b>Sew each side seam</b> from the fingertips to the upper mark, and "
+                         "from the "
                          "lower mark to the lower edge, a stitch in: the slit between the marks "
                          "stays open.",
-    TaskKind.THUMB_SLIT: "Sew the thumb's cast-on edge into the slit, stitches to rows, its seam "
+    TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
+                         "its seam "
                          "at the lower mark. Both mittens are alike.",
-    TaskKind.PANELS: "Sew the panels edge to edge, row to row, a stitch in, all cast-on edges at "
+    TaskKind.PANELS: "<b>Sew the panels edge to edge</b>, row to row, a stitch in, all cast-on "
+                     "edges at "
                      "the same end.",
     TaskKind.WASH: _wash, TaskKind.CORD: _cord,
-    TaskKind.DARN: "Darn in the ends."}
+    TaskKind.DARN: "<b>Darn in the ends</b>."}

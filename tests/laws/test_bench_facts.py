@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from functools import cache
 
 import pytest
+from walebook.forms.registry import FORMS
 from walebook.machine import steps
 from walebook.machine import two_yarn_steps as two_yarns
 from walebook.machine.needles import Needle, Needles, needle, of
@@ -21,6 +22,7 @@ from walebook.pages.program import numbered, tell
 from walebook.proof.proof import Proof
 from walebook.words.charted_rows import ChartedRows
 from walebook.words.instruction import Moment, Work, works
+from walebook.words.making_up import instructions
 from walebook.words.repeats import Goes
 from walebook.words.shaped_edges import Block
 
@@ -168,6 +170,17 @@ def test_every_step_at_the_machine_has_an_act_in_few_words() -> None:
                 assert acts, item
                 found |= {act: item for act in acts if len(act) > LONGEST or act.isdigit()}
     assert found == {}
+
+
+def test_every_step_of_the_making_up_has_an_act_in_few_words() -> None:
+    """At its head, no longer than at the machine."""
+    for form in FORMS:
+        for size in assembled(form).sizes:
+            told = instructions(size.assembled.garment.tasks, size.assembled.garment.joins,
+                                marked=True, corded=True)
+            acts = [re.findall(r"<b>([^<]+)</b>", step.text) for step in told]
+            assert all(step.text.startswith("<b>") for step in told)
+            assert [act for act in acts if not act or max(map(len, act)) > LONGEST] == []
 
 
 LONGEST = 90  # characters that fit a screen in four lines at 34 px

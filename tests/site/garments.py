@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache
+from html import unescape
 
 from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
@@ -56,8 +57,9 @@ def _band(edge: str, fold: Fold) -> Band:
 
 
 def made_up(garment: Garment) -> tuple[str, ...]:
-    """The steps of the making up as they are written."""
-    return tuple(one.text for one in instructions(garment.tasks, garment.joins))
+    """The steps of the making up as they are read."""
+    return tuple(unescape(re.sub(r"<[^>]+>", "", one.text))
+                 for one in instructions(garment.tasks, garment.joins))
 
 
 @cache

@@ -129,6 +129,24 @@ def test_every_step_fits_its_screen_with_done_in_view(walked: Page, size: tuple[
     assert done == []
 
 
+def test_no_name_of_a_needle_is_cut_off_at_the_edge_of_its_drawing(walked: Page) -> None:
+    cut = walked.evaluate("""() => [...Array(200).keys()].flatMap(end => {
+        const work = [...Array(end + 1).keys()].map(n => n - (end >> 1));
+        const about = work, none = [];
+        const bed = { work, about, held: none, second: none, empty: none, loops: none };
+        const drawn = walebook.drawn.needles(332, bed, about, none);
+        document.body.append(drawn);
+        const box = drawn.getBoundingClientRect();
+        const out = [...drawn.querySelectorAll('text')].filter(each => {
+            const { left, right } = each.getBoundingClientRect();
+            return left < box.left || right > box.right;
+        });
+        drawn.remove();
+        return out.map(each => each.textContent);
+    })""")
+    assert cut == []
+
+
 ROWS = """key => {
     const part = walebook.bench.parts.find(each => each.key === key), out = [];
     walebook.bench.open(key);

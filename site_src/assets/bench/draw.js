@@ -108,15 +108,18 @@
       return `now ${after(at) === "out" ? "gone" : after(at)}`;
     };
     const found = runs(first, last, kindOf);
-    const parts = [path(`M4 21H${width - 4}`, "wb-rail"), ...names(first, last, x, about)];
+    const parts = [path(`M4 21H${width - 4}`, "wb-rail"), ...names(first, last, x, about, width)];
     for (const run of found) parts.push(...marks(run, x, pitch));
     parts.push(...brackets(found, x, pitch, width, first, last));
     return frame(width, 105, "wb-needle-row", ...parts);
   }
 
   // Names of needles: every tenth, and the ends of those that the act is about.
-  /** @type {(first: number, last: number, x: (at: number) => number, about: number[]) => SVGElement[]} */
-  function names(first, last, x, about) {
+  /** @type {(first: number, last: number, x: (at: number) => number, about: number[], width: number) => SVGElement[]} */
+  function names(first, last, x, about, width) {
+    const half = 18; // of the longest name, with the space beside it [px]
+    /** @type {(at: number) => number} */
+    const middle = (at) => Math.max(half, Math.min(width - half, x(at)));
     /** @type {number[]} */
     const wanted = [];
     if (about.length) wanted.push(Math.min(...about), Math.max(...about));
@@ -128,10 +131,10 @@
     const centre = first < 0 && last >= 0
       ? [path(`M${(x(-1) + x(0)) / 2} 18l-4.5 -6h9z`, "wb-centre")] : [];
     return [...centre, ...wanted.filter((at) => {
-      const isIn = at >= first && at <= last && x(at) > 14 && !taken.some((other) => Math.abs(x(other) - x(at)) < 36);
+      const isIn = at >= first && at <= last && !taken.some((other) => Math.abs(middle(other) - middle(at)) < 2 * half);
       if (isIn) taken.push(at);
       return isIn;
-    }).map((at) => label(x(at), 12, beds.name(at), "wb-name"))];
+    }).map((at) => label(middle(at), 12, beds.name(at), "wb-name"))];
   }
 
   // Strokes and tips of neighbouring needles: a dot in work, a square in upper working position, a

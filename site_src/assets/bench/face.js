@@ -169,19 +169,29 @@
 
   // The check: stitches, needles, carriage, and the row counter where no number stands above.
   /** @type {(now: wb.Now, moment: wb.Moment) => HTMLElement[]} */
-  function checkOf({ part, knitting }, moment) {
+  function checkOf(now, moment) {
+    const { part, knitting } = now;
     const step = part.steps[knitting.step];
     const isEnd = counter.isLast(part, knitting) && step.item.querySelector(".wb-check");
     if (!isEnd && !moment.left) return [];
-    /** @type {[string, string][]} */
+    /** @type {[string, string, boolean?][]} */
     const boxes = moment.bed && (isEnd || moment.bed.work.length) ? bedSaid(moment.bed)
       : [["in work", moment.left]];
-    if (isEnd && !moment.acts.some((each) => each.to)) boxes.push(["counter", String(step.counter)]);
-    boxes.push(["carriage", counter.sideThen(part, knitting)]);
-    const facts = boxes.map(([label, value]) => make("div", {}, make("dt", {}, label), make("dd", {}, value)));
+    boxes.push(...machineSaid(now, isEnd && !moment.acts.some((each) => each.to)));
+    const facts = boxes.map(([label, value, isSame]) => make("div", { class: isSame && "wb-same" }, make("dt", {}, label), make("dd", {}, value)));
     const long = boxes.map(([label, value]) => Math.max(value.length + 1, label.length / 2 + 1)).reduce((a, b) => a + b);
     const css = long > ONE_LINE && boxes.length === 4 ? "wb-bench-check wb-two" : "wb-bench-check";
     return [make("div", { class: css, role: "group", "aria-label": "Check" }, make("dl", {}, ...facts))];
+  }
+
+  // Row counter, where it is asked for, and carriage; what the step did not change can be given up.
+  /** @type {(now: wb.Now, withCounter: boolean | Element | null) => [string, string, boolean][]} */
+  function machineSaid({ part, knitting }, withCounter) {
+    const { rows, counter: number } = part.steps[knitting.step];
+    const was = place.before(part, knitting.step);
+    const side = counter.sideThen(part, knitting);
+    return [...(withCounter ? [/** @type {[string, string, boolean]} */ (["counter", String(number), !rows && number === was.counter])] : []),
+      ["carriage", side, !rows && side === was.side]];
   }
 
   /** @type {(bed: wb.Bed) => [string, string][]} */

@@ -5,10 +5,11 @@
   // Size of an act, share of the number's full size [px at normal text], and what is given up.
   /** @type {[number, number, string][]} */
   const TRIES = [[56, 1, ""], [48, 1, ""], [42, 1, ""], [38, .9, ""], [34, .8, ""], [34, .8, "standing"],
-    [34, .8, "standing known"], [34, .7, "standing known"], [34, .7, "standing known chart"],
-    [34, .6, "standing known chart"], [34, .5, "standing known chart"], [34, .5, "standing known chart next"],
-    [34, .42, "standing known chart next"], [34, .42, "standing known chart next needles"],
-    [34, .36, "standing known chart next needles"]];
+    [34, .8, "standing same"], [34, .8, "standing same known"], [34, .7, "standing same known"],
+    [34, .7, "standing same known chart"], [34, .6, "standing same known chart"],
+    [34, .5, "standing same known chart"], [34, .5, "standing same known chart next"],
+    [34, .42, "standing same known chart next"], [34, .42, "standing same known chart next needles"],
+    [34, .36, "standing same known chart next needles"]];
   // The same beside the outline of the piece, for which the number gives up some of its width.
   /** @type {[number, number, string][]} */
   const BESIDE = [[56, .72, "full"], [48, .72, "full"], [42, .72, "full"]];
@@ -93,22 +94,39 @@
     return true;
   }
 
-  // Where each screen of a step begins, among its units.
+  /** @type {(unit: HTMLElement | undefined) => boolean} */
+  const isAct = (unit) => Boolean(unit && unit.matches(".wb-bench-do"));
+
+  // How far a screen that begins with a unit can go: an act is not left alone at its foot.
+  /** @type {(main: HTMLElement, units: HTMLElement[], from: number) => number} */
+  function reach(main, units, from) {
+    let [low, high] = [from + 1, units.length];
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      show(units, from, middle);
+      if (fits(main)) low = middle;
+      else high = middle - 1;
+    }
+    if (low === from + 1 && cut(main, units, from)) return reach(main, units, from);
+    while (low < units.length && low - 1 > from && isAct(units[low - 1])) low -= 1;
+    return low;
+  }
+
+  // How many screens are needed from a unit on.
+  /** @type {(main: HTMLElement, units: HTMLElement[], from: number) => number} */
+  const needed = (main, units, from) => (from < units.length
+    ? 1 + needed(main, units, reach(main, units, from)) : 0);
+
+  // Where each screen of a step begins, among its units. An act and how it is done stay together
+  // where that takes no further screen.
   /** @type {(main: HTMLElement, units: HTMLElement[]) => number[]} */
   function parted(main, units) {
     const starts = [0];
     for (let from = 0; from < units.length;) {
-      let [low, high] = [from + 1, units.length];
-      while (low < high) {
-        const middle = (low + high + 1) >> 1;
-        show(units, from, middle);
-        if (fits(main)) low = middle;
-        else high = middle - 1;
-      }
-      if (low === from + 1 && cut(main, units, from)) continue;
-      // An act is not left alone at the foot of a screen.
-      while (low < units.length && low - 1 > from && units[low - 1].matches(".wb-bench-do")) low -= 1;
-      from = low;
+      const far = reach(main, units, from);
+      let act = far < units.length ? far : 0;
+      while (act > from && !isAct(units[act])) act -= 1;
+      from = act > from && needed(main, units, act) <= needed(main, units, far) ? act : far;
       if (from < units.length) starts.push(from);
     }
     return starts;
@@ -134,7 +152,7 @@
       scrolled(bench);
       return 1;
     }
-    bench.dataset.gone = "standing next known";
+    bench.dataset.gone = "standing next known same";
     const starts = parted(main, units);
     const now = Math.min(leaf, starts.length - 1);
     show(units, starts[now], starts[now + 1] || units.length);
