@@ -330,6 +330,33 @@ def test_a_table_of_measures_shows_one_unit_and_the_other_at_a_touch(
     context.close()
 
 
+def test_the_reader_s_size_stands_beside_the_first_column_and_stays_there(
+        site: Path, phone: Page) -> None:
+    """On a phone. Her size is the last whose page she opened, until she chooses another."""
+    overview = (site / "patterns/slack-tide-cardigan/index.html").as_uri()
+    order = "[...document.querySelectorAll('.wb-units-table thead th')].map(each => each.innerText)"
+    phone.goto(overview)
+    sizes = ["XS", "S", "M", "L", "XL", "2X", "3X", "4X", "5X"]
+    chest = phone.locator(".wb-units-table tr.wb-cm", has_text="Chest").first
+    plain = chest.inner_text().split()
+    assert phone.evaluate(order)[1:] == sizes
+    phone.goto((site / "patterns/slack-tide-cardigan/4x.html").as_uri())
+    phone.goto(overview)
+    assert phone.evaluate(order)[1:] == ["4X", *(size for size in sizes if size != "4X")]
+    own = chest.locator("td").first
+    assert own.inner_text() == plain[-2] and "wb-own" in (own.get_attribute("class") or "")
+    at = own.bounding_box()
+    phone.evaluate("document.querySelector('.wb-scroll').scrollLeft = 400")
+    assert own.bounding_box() == at
+    phone.select_option("#wb-own-size", "M")
+    assert phone.evaluate(order)[1:3] == ["M", "XS"]
+    phone.set_viewport_size({"width": 1280, "height": 740})
+    expect(phone.locator(".wb-units-table thead th").nth(1)).to_have_text("XS")
+    assert phone.locator(".wb-units-table thead .wb-own").inner_text() == "M"
+    phone.select_option("#wb-own-size", "")
+    assert phone.locator(".wb-own").count() == 0
+
+
 @pytest.mark.parametrize("percent", [200, 400])
 def test_enlarged_text_is_not_cut_off_at_the_side(site: Path, browser: Browser, percent: int
                                                   ) -> None:
