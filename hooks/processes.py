@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import sys
@@ -24,6 +25,7 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
                       ) -> Iterator[tuple[str, Entry]]:
     """Yield the entry of each pattern as soon as it is made by one of so many processes."""
     shop.prover  # noqa: B018  loaded before the processes divide, they share it
+    gc.freeze()  # what they share stays, and no collector looks at it, and so copies it
     with ProcessPoolExecutor(many, _context(), _begin,
                              (shop.reading.root, shop.cache.folder, shop.pages)) as pool:
         asked = [pool.submit(_make, folder) for folder in missing]
@@ -34,6 +36,7 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
                 yield slug, unpack(path.read_bytes() if path else data, path)
         finally:
             pool.shutdown(cancel_futures=True)
+            gc.unfreeze()
 
 
 def _context() -> BaseContext:
