@@ -15,6 +15,7 @@ from urllib.parse import unquote, urldefrag, urlparse
 
 import jsonschema
 import pytest
+import yaml
 from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 from playwright.sync_api import Browser, Page, Request, Route, expect
@@ -487,8 +488,12 @@ def test_every_page_is_a_link_away_without_scripts(site: Path) -> None:
              and path.name not in ("404.html",)}
     text = (site / "index.html").read_text(encoding="utf-8").partition("<footer")[2]
     foot = {(site / target).resolve() for target in re.findall(r'href="([^"#]+)"', text)}
+    nav = yaml.load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"), yaml.BaseLoader)["nav"]
+    first = {site / name.replace(".md", ".html"): site / names[0].replace(".md", ".html")
+             for section in nav for names in section.values() if isinstance(names, list)
+             for name in names}
     for path in fixed - foot:
-        index = path.parent / "index.html"
+        index = first.get(path, path.parent / "index.html")
         assert index in foot, path
         within = {(index.parent / target.partition("#")[0]).resolve()
                   for target in _read(index).targets}
