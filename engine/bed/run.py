@@ -166,6 +166,14 @@ def _need_nothing_left(bed: Bed) -> None:
     _need_left_as_said(bed)
     need_done(bed)
     bed_set_up.need_set_back(bed)
+    _need_all_cut(bed)
+
+
+def _need_all_cut(bed: Bed) -> None:
+    """Refuse a yarn that still hangs uncut from the work; a ravel cord is drawn out of it."""
+    for yarn, end in bed.ends.items():
+        if end.joined and yarn != bed.program.cord_yarn:
+            raise Refused("end-uncut", NONE, f"{yarn} cut", f"it hangs at the {end.side.value}")
 
 
 def _recount_totals(bed: Bed) -> None:

@@ -47,7 +47,7 @@ SURVIVORS = {
     ("doubled", "SetCarriage"): "a lever set twice to one place stands there",
     ("other lever", "SetCarriage"): "set to hold where no needle is held it knits as well, and is "
                                     "set anew before the end",
-    ("cut flipped", "Unthread"): "a yarn not cut hangs from the work; the next yarn is fresh",
+    ("cut flipped", "Unthread"): "ravel cord that is cut can still be drawn out",
     ("loose flipped", "HandKnit"): "how loosely a hand-made row lies is in the hand",
     ("rest flipped", "BindOff"): "where bare needles stand after the last step",
     ("toward flipped", "BindOff"): "the closing chain may begin at either end",
@@ -171,6 +171,22 @@ def test_a_step_that_sets_the_machine_up_is_missed_wherever_it_is_left_out() -> 
                     refusal.code in OTHER_CODES, (step, str(refusal))
                 missed[type(step)] = missed.get(type(step), 0) + 1
     assert set(missed) == set(kinds) and sum(missed.values()) > 100
+
+
+def test_a_yarn_that_is_never_cut_hangs_from_the_work_and_is_refused() -> None:
+    """Every cut of whole sizes left out alone: the carriage would drag that end along."""
+    cuts, codes = 0, set()
+    for program in (*whole_programs(), *(strip.program for strip in strips())):
+        yarn = ""
+        for at, step in enumerate(steps := program.steps):
+            yarn = step.yarn if isinstance(step, Thread) else yarn
+            if isinstance(step, Unthread) and step.cut and yarn != program.cord_yarn:
+                refusal = run(replace(program, sections=(Section(heading=Heading.BODY, steps=(
+                    *steps[:at], replace(step, cut=False), *steps[at + 1:])),))).refusal
+                assert refusal, (program.name, at, step)
+                codes.add(refusal.code)
+                cuts += 1
+    assert cuts > 40 and codes <= {"end-uncut", "feeder-full"}, codes
 
 
 def _is_spare(step: Step, later: Sequence[Step]) -> bool:
