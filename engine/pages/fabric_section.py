@@ -6,11 +6,13 @@ from ..drawings.fabric_patch import fabric_patch
 from ..fabric.gauge import measure
 from ..markup.html import anchor
 from ..pattern.model import Pattern
+from ..proof.fabric_names import fabric_called
 
 
 def fabric_patches(pattern: Pattern) -> str:
     """Return a figure for every fabric that was swatched, as HTML; a chart is in its own."""
-    drawn = (fabric_patch(measure(fabric.swatches), pattern.yarns[fabric.yarn], name=fabric.key,
+    drawn = (fabric_patch(measure(fabric.swatches), pattern.yarns[fabric.yarn],
+                          name=fabric_called(pattern, fabric.key),
                           prefix=f"fabric-{anchor(fabric.key)}",
                           chart=pattern.stitch_charts.get(fabric.chart),
                           second=pattern.yarns.get(fabric.contrast), repeat=fabric.repeat)

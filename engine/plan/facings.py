@@ -54,10 +54,10 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: in
     own = measure(fabric.swatches)
     across = counted(
         Operand(Fraction(stitches), Role.STITCHES) * Operand(gauge.stitch, Role.MILLIMETRES)
-        / Operand(own.stitch, Role.STITCH_WIDTH, f" of {fabric.key}"), Unit.STITCHES, own.stitch)
+        / Operand(own.stitch, Role.STITCH_WIDTH, " behind the fold"), Unit.STITCHES, own.stitch)
     up = counted(
         Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
-        / Operand(own.row, Role.ROW_HEIGHT, f" of {fabric.key}"), Unit.ROWS, own.row)
+        / Operand(own.row, Role.ROW_HEIGHT, " behind the fold"), Unit.ROWS, own.row)
     change = abs(across.value - stitches)
     if change > MOST * max(stitches, across.value) or up.value < 2:
         return None, [_too_much(pattern, band, size, stitches, across, up)]

@@ -54,9 +54,12 @@ _TOLD: Mapping[Method, str] = {
               "the gate peg, while the yarn stays in front of the peg. Bring that needle forward, "
               "lay the yarn in its hook and push it back through both stitches. Go on, the yarn "
               "round every peg. At the end lift the loops off the pegs: they are no stitches.",
-    TWO_PEGS_OFF: "As around the gate pegs, but loop the yarn round two pegs at every stitch: the "
-                  "one behind which the stitch was moved, and the next; then bring it back to the "
-                  "needle and knit. At the end lift the loops off the pegs.",
+    TWO_PEGS_OFF: "Begin at the carriage's side. Move the end stitch onto the needle beside it, "
+                  "behind the gate peg, while the yarn stays in front of the peg. Loop the yarn "
+                  "round that peg and the next, and bring it back to the needle. Bring the needle "
+                  "forward, lay the yarn in its hook and push it back through both stitches. Go "
+                  "on, the yarn round two pegs at every stitch. At the end lift the loops off the "
+                  "pegs: they are no stitches.",
     LATCH_OFF: "Begin at the carriage's side. Take the end stitch on the latch tool, and let it "
                "slip behind the tool's latch. Lay the yarn round the gate peg beside it into the "
                "tool's hook and draw it through. Take the next stitch, draw the yarn through "

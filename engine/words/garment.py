@@ -53,7 +53,8 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
 
 def measure_said(name: str) -> str:
     """A finished measure as a reader knows it."""
-    return {"across": "width across the back"}.get(name, name)
+    return {"across": "width across the back",
+            "each side": "length of either short side"}.get(name, name)
 
 
 def yarn_lead(*, seams: bool, swatches: bool) -> str:

@@ -74,7 +74,7 @@ def sections_lead(side: Side, ends: BandEnds) -> str:
 def section_title(number: int, section: Section, taken: int, span: str) -> str:
     """A section with the stitches that it gives and their needles, as HTML."""
     return (f"<strong>Section {number}, {esc(section.called)}:</strong> {stitches(taken)} "
-            f"on needles {span}")
+            f"on needle{'s' * (taken > 1)} {span}")
 
 
 def one_for_one(section: Section, long: str) -> str:

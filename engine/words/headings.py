@@ -49,6 +49,9 @@ def title_of(section: Section, work: Work) -> str:
     """Return the title of a section of a band's or a piece's program."""
     if section.heading is Heading.HALF and isinstance(work, KnittedPiece):
         return _half_title(section, work)
+    if section.heading is Heading.TO_TOP and isinstance(work, KnittedPiece) \
+            and work.piece.bound_off_to is not None:
+        return "To the tip"  # of a shawl, all of whose stitches come to be bound off at its sides
     return _TITLES[section.heading]
 
 

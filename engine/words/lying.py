@@ -97,7 +97,7 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
                      "a bind-off the one that took up the last loop")
         rules.append("rows over stitches that were held")
     if Doing.CROSS in asked:
-        rules.append("a crossing of which one stitch is plain or missing: all its stitches")
+        rules.append("all stitches of a crossing of which one is plain or missing")
     if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in asked]:
         leave = f"do not {' or '.join(doings)}"
         if shaped:

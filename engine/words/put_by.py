@@ -25,12 +25,12 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
     if step.by_needle:
         return Instruction(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn "
                          "through them with a blunt sewing needle, and take them off the needles. "
-                         f"They wait as: <em>{name}</em>.{seams}", check=True)
+                         f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "
                      "eight rows over them alone, and take the weights off them. Cut the waste "
                      f"yarn and take it out of the feeder. Then drop them from the needles.{rest} "
-                     f"They wait as: <em>{name}</em>.{seams}",
+                     f"Label them: <em>{name}</em>.{seams}",
                        after=f"Put the carriage back to the {m.after.side.value} and the row "
                       f"counter to {m.after.counter}." if m.after.loaded or _goes_on(m) else "",
                        check=bool(m.after.loaded))

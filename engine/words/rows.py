@@ -171,7 +171,9 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     rows = counted(step.rows, "row")
     comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
     why = f"{comma} {said}" if (said := reason_said(step)) else ""
-    fills = " Every empty needle takes up a new loop in the first row." if step.fills else ""
+    empty = len(m.before.working - m.before.loaded) if m.before else 0
+    fills = (f" {'The' if empty == 1 else 'Every'} empty needle takes up a new loop in the first "
+             "row.") if step.fills else ""
     return Instruction(text=f"<b>Knit {rows}</b>{why}{upto_said(m.after.counter)}."
                      f"{fills}", check=True, diagram=m.is_band)
 
@@ -265,9 +267,9 @@ def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     rest = f"Push the {emptied} back to non-working position." if step.rest else \
         f"Leave the {emptied} in working position."
     picot = m.fold is Fold.PICOT and step.reason is Reason.FOR_PICOTS
-    return Instruction(text=f"<b>Move the stitch</b> of {needles_said(step.needles)} "
-                     f"({stitches(len(step.needles))}) onto {onto}, with the transfer tool. "
-                     f"{rest}",
+    many = f" ({stitches(len(step.needles))})" if len(step.needles) > 1 else ""
+    return Instruction(text=f"<b>Move the stitch</b> of {needles_said(step.needles)}{many} onto "
+                     f"{onto}, with the transfer tool. {rest}",
                        how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
 
 

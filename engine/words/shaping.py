@@ -90,20 +90,23 @@ def _when(events: Sequence[Event]) -> str:
     """On which rows, by the row counter, and how far they are apart."""
     first, last = events[0], events[-1]
     spans = [(rows, len(list(same))) for rows, same in groupby(e.rows for e in events[1:])]
-    then = joined(_every(rows, times) for rows, times in spans)
+    then = joined(_every(rows, times, more=not n and rows == first.rows)
+                  for n, (rows, times) in enumerate(spans))
     of_chart = " of the stitch pattern" if first.charted else ""
     start = f"after {counted(first.rows, 'row')}{of_chart}" if first.rows else "at once"
+    if len(events) == 2 and first.rows == last.rows:
+        start, then = f"each after {counted(first.rows, 'row')}{of_chart}", ""
     if len(events) > _MANY:
         return (f"{start} (row counter <em>{first.counter}</em>), then {then} (row "
                 f"counter <em>{last.counter}</em>)")
     shows = joined(str(event.counter) for event in events)
-    return f"when the row counter shows <em>{shows}</em>: {start}, then {then}"
+    return f"when the row counter shows <em>{shows}</em>: {start}{', then ' * bool(then)}{then}"
 
 
 @lru_cache(maxsize=256)
-def _every(rows: int, times: int) -> str:
+def _every(rows: int, times: int, *, more: bool = False) -> str:
     if times == 1:
-        return f"once after {counted(rows, 'row')}"
+        return f"once {'more ' * more}after {counted(rows, 'row')}"
     every = "every row" if rows == 1 else f"every {_nth(rows)} row"
     return f"on {every} {times} times"
 

@@ -24,10 +24,11 @@ def title(name: str, size: str, seen: str, *, body: bool = False) -> str:
 
 def patch_title(fabric: str, chart: str) -> str:
     """The title of a patch of a fabric, from a chart or plain."""
-    return f"Fabric {fabric}, chart {chart}, knit side" if chart else f"Fabric {fabric}, knit side"
+    return f"Fabric of {fabric}, chart {chart}, knit side" if chart else \
+        f"Fabric of {fabric}, knit side"
 
 
 def patch_caption(fabric: str, wide: Fraction, high: Fraction, stitches: int) -> str:
     """What a patch is: its stitches, its rows, and how large they are."""
-    return (f"Fabric {fabric}: {stitches} stitches and 12 rows, knit side. They measure "
+    return (f"Fabric of {fabric}: {stitches} stitches and 12 rows, knit side. They measure "
             f"{Length(wide).in_cm()} by {Length(high).in_cm()}.")

@@ -118,8 +118,10 @@ def _sew_off(task: Task) -> str:
     where = " at either side of its opening" * task.opened
     yarn = "the ends that were left there" if task.opened else "the end that was left there"
     if task.until:
-        yarn = (f"about {task.end} of yarn in lengths that you can sew with, loosely, until the "
-                f"edge measures {task.until}")
+        return (f"<b>Back-stitch both short sides of {each}{title} off the waste yarn,</b> from "
+                f"tip to tip: {Unit.STITCHES.of(task.stitches)}, with about {task.end} of yarn in "
+                f"lengths that you can sew with, loosely, until the edge measures {task.until}. "
+                "Then take the waste yarn out.")
     return (f"<b>Back-stitch the top of {each}{title} off its waste yarn:</b> "
             f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}. Then take the waste yarn out.")
 

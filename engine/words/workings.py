@@ -15,7 +15,7 @@ from .words import counted
 
 JOINED_EDGES = "Edges that are joined"
 SUMS = "Finished measures that are sums"
-MEASURES = "Measures, down to the size chart"
+MEASURES = "Measures, and what they come from"
 
 
 def all_counts(title: str) -> str:

@@ -12,7 +12,8 @@ from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place, spoken
 from tests.reader.visible import Block
 
-AFTER = re.compile(r"(?:then )?(?:at once|(once )?after (\d+) rows?(?: of the stitch pattern)?|"
+AFTER = re.compile(r"(?:then )?(?:at once|(once (?:more )?)?after (\d+) rows?"
+                   r"(?: of the stitch pattern)?|"
                    r"on every (?:(\d+(?:st|nd|rd|th)) )?row(?: (\d+) times?)?)"
                    r"(?: \(row counter (\d+)\))?")
 
@@ -23,6 +24,7 @@ def moments(k: Knitter, text: str) -> list[int]:
     match = re.fullmatch(r"when the row counter shows ([\d, and]+): (.*)", text)
     if match:
         listed, text = [int(x) for x in re.findall(r"\d+", match[1])], match[2]
+    text = re.sub(r"^each after (.*)$", r"after \1, then after \1", text)
     now, out = k.bed.counter or 0, []
     start = now
     for part in re.split(r", then |, and |, | and (?=on every|once|after)", text):

@@ -87,7 +87,7 @@ def tops(reading: Reading) -> None:
     """A top that waits on waste yarn is closed with yarn, all its stitches."""
     making = reading.making_up
     closed = [(said["stitches"], words) for _, words, said in (making.seams if making else ())
-              if " top " in words and "stitches" in said]
+              if (" top " in words or "both short sides" in words) and "stitches" in said]
     for k in reading.knitters:
         for label, count in k.waiting.items():
             if label.endswith(", top"):
