@@ -58,7 +58,8 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if given.command == "schema":
         return _schema(given.what)
     if not (given.root / "patterns").is_dir():
-        parser.error(f"no folder patterns/ in {given.root}")
+        parser.error(f"no folder patterns/ in {given.root}. Go into the folder of your collection, "
+                     "or begin one: walebook new lantern-lane")
     if given.command in ("fix", "rename"):
         return _fix(given.root, show=given.show)
     if given.command == "serve":

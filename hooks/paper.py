@@ -11,7 +11,7 @@ from walebook_site.printed_sketch import inked
 from walebook_site.running_head import running_head
 from walebook_site.single_file import Page, Reader, section_id, styles, told
 
-MISSING = ("a PDF of each size is asked for (extra: walebook: pdf), but the library that makes "
+MISSING = ("a PDF of each size is asked for (pdf in mkdocs.yml), but the library that makes "
            "them cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian "
            "it needs libpango-1.0-0 and libpangoft2-1.0-0")
 _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 
-from walebook.core.problems import Place, Problem, error
+from walebook.core.problems import Place, Problem, Severity, error, note
 from walebook.source.page_names import OWN_CHART, SHARED, folder_flaw
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.shipped import BEDS, CHARTS, OWN_PAGES, SITE, is_collection, layered
@@ -51,7 +51,12 @@ class Reading(TextFiles):
     _drafts: dict[Path, bool] = field(default_factory=dict)
 
     def folders(self) -> list[str]:
-        """The names of the patterns' folders, in order; with none, that is a finding."""
+        """The names of the patterns' folders, in order; with none, that is a finding.
+
+        A source that lies beside the folders is one too.
+        """
+        self.problems += [_loose(path) for path in sorted((self.root / "patterns").glob("*.y*ml"))
+                          if path.name != Path(COLLECTION).name and path.name[0] not in "_."]
         found = sorted(p.name for p in (self.root / "patterns").glob("*")
                        if p.is_dir() and not p.name.startswith(("_", ".")))
         if not found:
@@ -181,7 +186,17 @@ def _folder_fault(slug: str, source: Path, name: str) -> Problem | None:
                      expected=flaw,
                      remedy="Rename the folder: its name becomes the page's address.")
     if not is_there(source):
+        like = sorted(path.name for path in source.parent.glob("[Pp]attern.*") if path.is_file())
         return error("no-source", Place(name, 1, 1), found=f"the folder {slug} without a source",
                      expected="a pattern.yaml in it",
-                     remedy="Write one, or start the folder's name with _ to leave it out.")
+                     remedy=f"Rename {like[0]} to pattern.yaml." if like else
+                     "Write one, or start the folder's name with _ to leave it out.")
     return None
+
+
+def _loose(path: Path) -> Problem:
+    """That a source lies beside the folders of patterns, where nothing reads it."""
+    return note(Severity.WARNING, "no-source", Place(f"patterns/{path.name}", 1, 1),
+                found="a source that is in no folder, which nothing reads",
+                expected="a folder for each pattern",
+                remedy=f"Move it to patterns/{path.stem}/pattern.yaml.")

@@ -184,7 +184,7 @@ BAND_CODES: dict[str, str] = {
 
 FILE_CODES: dict[str, str] = {
     "folder-name": "A pattern's folder whose name cannot be a page's address.",
-    "no-source": "A pattern's folder without a pattern.yaml.",
+    "no-source": "A pattern's folder without a pattern.yaml, or a source that is in no folder.",
     "not-utf-8": "A file that is no text in UTF-8.",
     "outside-folder": "A link to a file outside the pattern's folder.",
     "accepted-gone": "A remark that is kept quiet and no longer occurs, or whose facts changed.",

@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, TypeAlias, TypeVar
+from typing import Any, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import Measured
-from ..core.text import clip, nearest, suggest
+from ..core.text import clip, suggest
 from ..sizing.grading import look_across
 from .keys.key import Key, Keys, Several
-from .source import Keyed, Node, Scalar, Table
+from .source import Node, Scalar, Table
+from .unknown_keys import Guess, unknown_key
 from .values import Entry, Fault, Figure, Reader, listing_like, table_like
 
 T = TypeVar("T")
-
-# From the value of an unknown key: the key most likely meant, and the remedy that says so.
-Guess: TypeAlias = Callable[[Node], "tuple[str, str] | None"]
 
 _NAME = re.compile(r"(?=.{1,40}\Z)[a-z][a-z0-9]*(?:[ _-][a-z0-9]+)*")
 
@@ -170,10 +168,11 @@ def open_fields(findings: Findings, entry: Entry, what: str, keys: type[Keys],
         return None
     known = tuple(keys.keys)
     _warn_of_idle(findings, table, keys, what)
-    meant = {_unknown(findings, key, keyed, what, known, guess)
-             for key, keyed in table.entries.items() if key not in known}
+    unknown = [unknown_key(key, keyed, what, known, guess)
+               for key, keyed in table.entries.items() if key not in known]
+    findings.problems += [problem for problem, _ in unknown]
     return Fields(findings, table, entry.path, entry.place, what, keys,
-                  frozenset(key for key in meant if key))
+                  frozenset(meant for _, meant in unknown if meant))
 
 
 def _warn_of_idle(findings: Findings, table: Table, keys: type[Keys], what: str) -> None:
@@ -186,20 +185,6 @@ def _warn_of_idle(findings: Findings, table: Table, keys: type[Keys], what: str)
                           f"{', '.join(idle)} beside {other} in {what}, which nothing uses",
                           remedy=f"Delete {'it' if len(idle) == 1 else 'them'}.")
             return
-
-
-def _unknown(findings: Findings, key: str, keyed: Keyed, what: str, known: tuple[str, ...],
-             guess: Guess | None) -> str | None:
-    """Record an unknown key; return the key that it most likely stands for, if any."""
-    near = nearest(key, known)
-    expected, remedy = suggest(key, known, "Delete it, or put it where it belongs.")
-    guessed = guess(keyed.node) if guess and not near else None
-    if guessed:
-        near, remedy = guessed
-        expected = f'"{near}"'
-    findings.fault("unknown-key", keyed.place, f'the unknown key "{clip(key)}" in {what}',
-                   expected, remedy)
-    return near
 
 
 def entries_of(findings: Findings, entry: Entry, key: Key[Any]) -> Iterator[Entry]:

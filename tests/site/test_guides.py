@@ -30,14 +30,14 @@ ROOT = Path(__file__).parents[2]
 GUIDE = (ROOT / "site_src" / "first-pattern.md").read_text(encoding="utf-8")
 PUBLISHING = (ROOT / "site_src" / "publishing.md").read_text(encoding="utf-8")
 GUIDES = sorted(path for path in (ROOT / "site_src" / "guides").glob("*.md")
-                if "walebook new" in path.read_text(encoding="utf-8"))
+                if "```sh" in path.read_text(encoding="utf-8"))
 _BLOCK = re.compile(r"(?P<before>(?:[^\n]+\n)*)\n*```(?P<kind>[\w-]+)\n"
                     r"(?P<text>.*?)```|(?P<table>(?:^\| Count \|)(?:[^\n]+\n)+)",
                     re.DOTALL | re.MULTILINE)
 _FILE = re.compile(r"`(patterns/[^`]+\.(?:yaml|md)|mkdocs\.yml)`")
 _PHOTOGRAPH = re.compile(r"`(patterns/[^`]+\.jpg)`")
 _MISTAKE = re.compile(r"[Ii]n `(patterns/[^`]+)`, write\s+`([^`]+)`\s+instead of `([^`]+)`")
-ELSEWHERE = ("pip ", "walebook serve")  # these two are run by test_own_collection, marked long
+ELSEWHERE = ("pip ", "python3 -m venv", ". ", "walebook serve")  # run by test_own_collection
 
 
 class Reader:

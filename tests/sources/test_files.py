@@ -75,6 +75,35 @@ def test_no_pattern_at_all_is_no_success(tmp_path: Path,
         "folder with a pattern.yaml in it. Write one, such as patterns/slack-tide/pattern.yaml.")
 
 
+@pytest.mark.parametrize("name", ["pattern.yml", "pattern.yaml.txt", "Pattern.yaml"])
+def test_a_source_of_another_name_is_told_its_name(folder: Path, name: str) -> None:
+    (folder / "pattern.yaml").rename(folder / name)
+    assert told(folder) == [
+        f"pattern.yaml:1:1: error, no-source: found the folder {folder.name} without a source; "
+        f"expected a pattern.yaml in it. Rename {name} to pattern.yaml."]
+
+
+@pytest.mark.parametrize("name", ["other.yaml", "other.yml"])
+def test_a_source_in_no_folder_is_warned_of(folder: Path, name: str,
+                                            capsys: pytest.CaptureFixture[str]) -> None:
+    (folder.parent / name).write_text(SMALL, encoding="utf-8")
+    (folder.parent / "collection.yaml").write_text("title: Lantern Lane\n", encoding="utf-8")
+    assert main(["check", "--root", str(folder.parents[1])]) == 0
+    said = capsys.readouterr().out
+    assert (f"patterns/{name}:1:1: warning, no-source: found a source that is in no folder, which "
+            "nothing reads; expected a folder for each pattern. Move it to "
+            "patterns/other/pattern.yaml.") in said
+    assert said.count("no-source") == 1
+
+
+def test_a_command_outside_a_collection_says_where_to_go(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        main(["check", "--root", str(tmp_path)])
+    said = capsys.readouterr().err
+    assert "Go into the folder of your collection, or begin one: walebook new" in said
+
+
 # What a picture's file holds: (its name, its bytes, what is said of it).
 PICTURES: dict[str, tuple[str, bytes, str]] = {
     "a png": ("front.png", png(), ""),
