@@ -27,11 +27,17 @@ Groups = Iterator[tuple[str, list[Row]]]
 
 
 def measures_table(proof: Proof, graded: Graded | None, advice: GarmentAdvice | None) -> str:
-    """Return the one table of measures, in the unit that a reader chooses above it."""
-    title = words.in_all_sizes(words.MEASURES)
-    groups = list(_measures(proof, graded, advice))
+    """Return the measures in the unit that is chosen above them: of the garment and of the bodies
+    it is for in one table, of its pieces and bands in another, shut until it is opened."""
+    head = (words.MEASURE, *map(esc, proof.pattern.sizes))
+    garment, pieces = list(_garment(proof, advice)), list(_pieces(proof, graded))
+    if not (advice and pieces):
+        garment, pieces = [*garment, *pieces], []
+    measures = words.in_all_sizes(words.MEASURES)
+    folded = _folded(words.OF_PIECES, groups_table(
+        esc(words.in_all_sizes(words.OF_PIECES)), head, pieces)) if pieces else ""
     return (f"{_units()}{words.moves_sideways()}"
-            + groups_table(esc(title), (words.MEASURE, *map(esc, proof.pattern.sizes)), groups))
+            + groups_table(esc(measures), head, garment) + folded)
 
 
 def _units() -> str:
@@ -44,12 +50,15 @@ def _units() -> str:
             "</fieldset>\n")
 
 
-def _measures(proof: Proof, graded: Graded | None, advice: GarmentAdvice | None) -> Groups:
+def _garment(proof: Proof, advice: GarmentAdvice | None) -> Groups:
     if advice:
         yield words.FINISHED, [*_finished(proof, advice), _needles(proof)]
         yield words.BODIES, list(_fits(advice))
     else:
         yield "", [_needles(proof)]
+
+
+def _pieces(proof: Proof, graded: Graded | None) -> Groups:
     for title, measures in (graded.measures.items() if graded else ()):
         yield title, [row for (letter, name), lengths in measures.items()
                       for row in _lengths(f"<b>{letter}</b> {esc(name)}", lengths)]

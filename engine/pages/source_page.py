@@ -10,7 +10,7 @@ from ..forms.registry import FORMS, Form
 from ..markup.html import esc
 from ..source.keys.whole import RANGES
 from ..words import source_page as words
-from .key_lists import fill_keys
+from .key_lists import fill_keys, shut
 from .measure_lists import fill_measures
 
 FINDINGS_MARKER = "<!-- walebook:findings -->"
@@ -20,10 +20,12 @@ RANGES_MARKER = "<!-- walebook:ranges -->"
 
 def fill_lists(markdown: str) -> str:
     """Return the page with its markers replaced by keys, findings, forms, ranges and measures."""
-    return (fill_keys(fill_measures(markdown)).replace(FINDINGS_MARKER, _listed(CODES))
+    return (fill_keys(fill_measures(markdown))
+            .replace(FINDINGS_MARKER, shut(words.ALL_FINDINGS, _listed(CODES)))
             .replace(RANGES_MARKER, _ranges((*RANGES.values(), *COMPARED.values(),
                                              *MEASURES.values(), OWN_MEASURE)))
-            .replace(FORMS_MARKER, "\n".join(_form(form) for form in FORMS.values())))
+            .replace(FORMS_MARKER, "\n\n".join(
+                shut(esc(form.name), _form(form)) for form in FORMS.values())))
 
 
 def _listed(meanings: Mapping[str, str]) -> str:
@@ -37,10 +39,10 @@ def _ranges(rows: Iterable[Range]) -> str:
     body = "".join(f'<tr><th scope="row">{esc(row.kind.replace("_", " "))}</th>'
                    f"<td>{row.usual.partition(': ')[2]}</td><td>{row.allowed.partition(': ')[2]}"
                    f"</td><td>{esc(row.source)}</td></tr>\n" for row in rows)
-    return ('<div class="wb-scroll" role="region" tabindex="0" '
-            f'aria-label="{words.RANGES}">'
+    return (f'<details><summary>{words.ALL_RANGES}</summary><div class="wb-scroll" role="region" '
+            f'tabindex="0" aria-label="{words.RANGES}">'
             f'\n<table class="wb-table">\n<thead><tr>{head}</tr></thead>\n'
-            f"<tbody>\n{body}</tbody></table></div>")
+            f"<tbody>\n{body}</tbody></table></div></details>")
 
 
 def _form(form: Form) -> str:

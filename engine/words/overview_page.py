@@ -27,6 +27,7 @@ FILES_ONLY = ("<p>This page shows what the pattern makes and what it takes. The 
               "each size are in files that the designer hands over.</p>")
 HOW_TO_CHOOSE = "How to choose between two sizes"
 MEASURES = "Measures"
+OF_PIECES = "Measures of pieces and bands"
 NO_CORRECTIONS = "<p>No corrections so far.</p>"
 
 

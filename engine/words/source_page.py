@@ -6,15 +6,22 @@ from collections.abc import Sequence
 
 from ..forms.registry import Form
 
+ALL_FINDINGS = "All findings, by name"
+ALL_RANGES = "All figures"
 RANGES = "What is likely, and what is allowed"
 RANGE_HEAD = ("Figure", "Plausible", "Allowed", "Source")
 
 
 def form_explained(form: Form, *, edges: str, measures: str, rounds: str) -> str:
-    """A form with its edges, measures and counts, as an entry of a list in Markdown."""
-    return (f"{form.name}\n:   {form.summary[:1].upper()}{form.summary[1:]}.\n\n"
-            f"    Edges for bands: {edges}.\n\n    Measures: {measures}.\n\n"
-            f"    Counts to round: {rounds}.\n")
+    """A form with its edges, measures and counts, in Markdown."""
+    return (f"{form.summary[:1].upper()}{form.summary[1:]}.\n\n"
+            f"Edges for bands: {edges}.\n\nMeasures: {measures}.\n\n"
+            f"Counts to round: {rounds}.\n")
+
+
+def keys_named(names: Sequence[str]) -> str:
+    """The keys of a list that is shut, as HTML."""
+    return f"Keys: {', '.join(f'<code>{name}</code>' for name in names)}"
 
 
 def fallback(usual: str) -> str:
