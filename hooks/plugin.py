@@ -20,7 +20,7 @@ from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
 from mkdocs.structure.files import Files, get_files
 from mkdocs.utils.yaml import yaml_load
 from walebook_site import patterns
-from walebook_site.shipped import OWN_PAGES, SETTINGS, SITE
+from walebook_site.shipped import OWN_PAGES, PARTS, SETTINGS, SITE
 
 SEARCH = "material/search"
 LETTER = "assets/letter.css"
@@ -148,8 +148,7 @@ def _shipped_text() -> str:
 def _our_settings() -> MkDocsConfig:
     """The shipped settings, read and checked by the site builder. Raises Abort if they fail."""
     said = yaml_load(_shipped_text())
-    said.pop("hooks")  # the plugin does what the hook would do
-    ours = MkDocsConfig(config_file_path=str(SETTINGS))
+    ours = MkDocsConfig(config_file_path=str(PARTS / SETTINGS.name))  # paths are from there
     ours.load_dict(said)
     errors, _ = ours.validate()
     if errors:

@@ -13,7 +13,7 @@ _HERE = Path(__file__).resolve().parent
 PARTS = _HERE / "parts" if (_HERE / "parts").is_dir() else _HERE.parent
 SITE = PARTS / "site_src"
 """The fixed pages, styles, scripts and templates."""
-SETTINGS = PARTS / "mkdocs.yml"
+SETTINGS = SITE / ".site.yml"
 """The settings of a site that is made of these parts."""
 NEW = SITE / ".new"
 """What a new collection begins with."""

@@ -23,6 +23,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
+HOOKED = "hooks:\n  - hooks/patterns.py\n"
 SLUG, SIZES = "slack-tide-cardigan", 9
 STOCK = 100  # patterns; the stock builder holds all pages, and takes 26 GB for 2,000
 BUILD = ("import sys; from mkdocs.__main__ import cli\n"
@@ -87,7 +88,7 @@ def project(root: Path, copies: int, *, single_files: bool) -> Path:
     """Copy the site's sources and so many copies of one cardigan into `root`."""
     for name in ("hooks", "site_src"):
         shutil.copytree(ROOT / name, root / name)
-    settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    settings = (ROOT / "site_src" / ".site.yml").read_text(encoding="utf-8") + HOOKED
     setting = f"extra:\n  walebook: {{single_files: {str(single_files).lower()}}}\n"
     (root / "mkdocs.yml").write_text(settings.replace("extra:\n", setting), encoding="utf-8")
     for folder in ROOT.glob("patterns/_*"):
@@ -102,7 +103,7 @@ def stock(root: Path, hooked: Path) -> Path:
     shutil.copytree(hooked / "site_src", root / "site_src")
     run(PLAIN, hooked, str(root / "site_src"))
     settings = (hooked / "mkdocs.yml").read_text(encoding="utf-8")
-    settings = settings.replace("hooks:\n  - hooks/patterns.py\n", "not_in_nav: /patterns/\n")
+    settings = settings.replace(HOOKED, "not_in_nav: /patterns/\n")
     (root / "mkdocs.yml").write_text(settings, encoding="utf-8")
     return root
 

@@ -56,7 +56,8 @@ def project(root: Path, copies: int) -> Path:
     """A site with so many patterns in twelve sizes, and a copy of our own code."""
     for name in ("site_src", "hooks"):
         shutil.copytree(ROOT / name, root / name)
-    shutil.copy(ROOT / "mkdocs.yml", root)
+    settings = (ROOT / "site_src" / ".site.yml").read_text(encoding="utf-8")
+    (root / "mkdocs.yml").write_text(f"{settings}hooks:\n  - hooks/patterns.py\n", encoding="utf-8")
     for name, package in (("engine", "walebook"), ("hooks", "walebook_site")):
         shutil.copytree(ROOT / name, root / "code" / package)
     for folder in ROOT.glob("patterns/_*"):

@@ -41,7 +41,7 @@ from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
 SITE = ROOT / "site_src"
-NAV = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+NAV = (SITE / ".site.yml").read_text(encoding="utf-8")
 
 
 # What one size of one pattern shows, by what a source can name
@@ -221,7 +221,7 @@ def flaws(page: str) -> Iterator[str]:
     if f"]({path.name}" not in index.read_text(encoding="utf-8"):
         yield f"a link in {folder}/index.md"
     if f"- {page}\n" not in NAV:
-        yield "its line in mkdocs.yml"
+        yield "its line in site_src/.site.yml"
     yield from (f"a section #{name}" for name in ASKED[folder]
                 if not re.search(rf"^## .*\{{ #{name}", text, re.MULTILINE))
     drawn = re.search(r"<svg [^>]*role=\"img\" aria-label=\"[^\"]+\"", text)

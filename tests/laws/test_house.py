@@ -144,7 +144,7 @@ def test_functions_stay_small():
 def test_every_script_is_put_on_the_page_once():
     """Plain scripts come in the order of the list: one that is not on it is not there."""
     listed = re.findall(r"^ {2,4}- (assets/[\w/-]+\.js)$",
-                        (ROOT / "mkdocs.yml").read_text(encoding="utf-8"), re.MULTILINE)
+                        (ROOT / "site_src" / ".site.yml").read_text(encoding="utf-8"), re.MULTILINE)
     written = {path.relative_to(ROOT / "site_src").as_posix()
                for path in (ROOT / "site_src" / "assets").rglob("*.js")}
     alone = {"assets/one-size.js"}  # it is put into files of several sizes alone

@@ -17,6 +17,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
+from tests.site.declared import environment
+
 ROOT = Path(__file__).parents[2]
 QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync",
@@ -29,8 +31,7 @@ def build(root: Path, out: Path) -> subprocess.CompletedProcess[str]:
     """Build the site of `root` into `out` as the README says; return what was printed."""
     return subprocess.run(
         [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(out)],
-        cwd=root, capture_output=True, text=True, check=False,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"})
+        cwd=root, capture_output=True, text=True, check=False, env=environment())
 
 
 @pytest.fixture(scope="session")

@@ -41,7 +41,7 @@ def html(slug: str, size: str) -> str:
     """The page of a size in a bare frame, with what the site gives it that the bench needs."""
     text = next(page.text for page in write_pages(proofs()[slug])
                 if page.path.endswith(f"/{size}.md"))
-    config = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    config = (SOURCE / ".site.yml").read_text(encoding="utf-8")
     styles = "".join(f'<link rel="stylesheet" href="{path}">'
                      for path in re.findall(r"- (assets/\S+\.css)", config))
     scripts = "".join(f'<script src="{path}"></script>'

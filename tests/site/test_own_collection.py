@@ -6,7 +6,6 @@ are those of the packaging standard that setuptools follows.
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
 import subprocess
@@ -19,16 +18,20 @@ from urllib.error import URLError
 from urllib.request import urlopen
 
 import pytest
+import yaml
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from pypdf import PdfReader
 from setuptools.glob import glob
 from walebook_site.command import main
+from walebook_site.shipped import is_collection
+
+from tests.site.declared import entry_points, environment
 
 ROOT = Path(__file__).parents[2]
 DECLARED = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-DATA = ("mkdocs.yml", "patterns/_beds", "patterns/_sizes", "site_src")
+DATA = ("patterns/_beds", "patterns/_sizes", "site_src")
 
 
 def begun(folder: Path) -> Path:
@@ -44,27 +47,20 @@ def collection(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def declared(tmp_path_factory: pytest.TempPathFactory) -> str:
+def declared() -> str:
     """A folder that tells Python of the plugin as an installed package does."""
-    folder: Path = tmp_path_factory.mktemp("declared")
-    points = DECLARED["project"]["entry-points"]["mkdocs.plugins"]
-    told = folder / "walebook_declared-0.dist-info"
-    told.mkdir()
-    (told / "METADATA").write_text("Metadata-Version: 2.1\nName: walebook-declared\nVersion: 0\n")
-    (told / "entry_points.txt").write_text("[mkdocs.plugins]\n" + "".join(
-        f"{name} = {goal}\n" for name, goal in points.items()))
-    return str(folder)
+    return entry_points()
 
 
 @pytest.fixture
-def known(declared: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.syspath_prepend(declared)
+def known(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.syspath_prepend(entry_points())
 
 
-def built(collection: Path, declared: str) -> subprocess.CompletedProcess[str]:
+def built(collection: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "mkdocs", "build"], cwd=collection, capture_output=True, text=True,
-        env={**os.environ, "PYTHONPATH": declared, "NO_MKDOCS_2_WARNING": "1"}, check=False)
+        env=environment(), check=False)
 
 
 def test_a_new_collection_holds_little_and_is_sound(
@@ -89,7 +85,7 @@ def test_a_folder_with_files_becomes_no_collection(
     assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
 
 
-def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path, declared: str) -> None:
+def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path) -> None:
     own = collection / "pages"
     (own / "assets").mkdir(parents=True)
     (own / "about.md").write_text("# About these patterns\n\nHello.\n")
@@ -97,7 +93,7 @@ def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path, decla
     (own / "assets" / "base.css").write_text(".of-her-own { color: red; }\n")
     notes = collection / "patterns" / "first-band" / "notes.md"
     notes.write_text("See [blocking](../../techniques/blocking.html), [me](../../about.html).\n")
-    done = built(collection, declared)
+    done = built(collection)
     assert done.returncode == 0, done.stderr
     site = collection / "site"
     home = (site / "index.html").read_text()
@@ -114,11 +110,11 @@ def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path, decla
 
 
 @pytest.mark.long
-def test_a_pdf_has_the_paper_that_is_asked_for(collection: Path, declared: str) -> None:
+def test_a_pdf_has_the_paper_that_is_asked_for(collection: Path) -> None:
     """Letter is 8 1/2 by 11 in (ANSI/ASME Y14.1, size A), 72 points to the inch (ISO 32000-1)."""
     settings = collection / "mkdocs.yml"
     settings.write_text(settings.read_text().replace("pdf: false", "pdf: true"))
-    assert built(collection, declared).returncode == 0
+    assert built(collection).returncode == 0
     box = PdfReader(collection / "site" / "patterns" / "first-band" / "s.pdf").pages[0].mediabox
     assert [round(float(box.width)), round(float(box.height))] == [612, 792]
 
@@ -182,7 +178,15 @@ def test_parts_says_of_each_kind_which_are_hers_and_which_ours(
             if not any(part.startswith(".") for part in Path(path).parts)}
     replaced = {name for name, instead in HERS.values() if instead}
     assert {line for line in lines if line.startswith("ours")} == {
-        f"ours   {name}" for name in ours - replaced - {"mkdocs.yml"}}
+        f"ours   {name}" for name in ours - replaced}
+
+
+def test_the_demo_is_a_collection_by_the_plugin() -> None:
+    """Its settings are its own name and folders; the rest comes from the plugin."""
+    assert is_collection(ROOT)
+    said = yaml.safe_load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"))
+    assert said["plugins"] == ["walebook"]
+    assert said.keys() == {"site_name", "docs_dir", "site_dir", "strict", "plugins"}
 
 
 def test_the_parts_of_this_repository_are_all_ours(capsys: pytest.CaptureFixture[str]) -> None:

@@ -17,6 +17,7 @@ from walebook_site.paper import paper
 from walebook_site.single_file import Page, one_file
 
 from tests.site.conftest import ROOT, build
+from tests.site.declared import hooked
 
 NAMES = ("a#b.png", "50 %.png", "is it?.png", "you & me.png", "100%25.png", "it's \"so\".png",
          "Café.jpg", "a+b;c=d,e@f!.webp")
@@ -27,9 +28,9 @@ SLUG = "practice-band"
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A site of one pattern with a picture of another colour by each of the names."""
     root = tmp_path_factory.mktemp("named")
-    for name in ("mkdocs.yml", "hooks", "site_src"):
-        source = ROOT / name
-        (shutil.copytree if source.is_dir() else shutil.copy)(source, root / name)
+    for name in ("hooks", "site_src"):
+        shutil.copytree(ROOT / name, root / name)
+    hooked(root)
     for name in ("_beds", SLUG):
         shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
     folder = root / "patterns" / SLUG

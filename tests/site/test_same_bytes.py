@@ -18,6 +18,7 @@ import pytest
 from walebook_site.cache import FOLDER
 
 from tests.site.builds import ROOT, Tree, make_project, tree
+from tests.site.declared import environment, hooked
 
 HERE = {"TZ": "UTC", "LC_ALL": "C", "PYTHONHASHSEED": "0", "WALEBOOK_JOBS": "1",
         "SOURCE_DATE_EPOCH": "1780000000"}
@@ -54,11 +55,23 @@ def test_a_small_site_is_the_same_elsewhere_and_from_the_cache(tmp_path: Path) -
 
 
 @pytest.mark.long
+def test_the_hook_and_the_plugin_make_the_same_site(tmp_path: Path) -> None:
+    """The demo's settings name the plugin; the same settings with the hook are written here."""
+    for name in ("hook", "plugin"):
+        for part in ("hooks", "site_src", "patterns"):
+            shutil.copytree(ROOT / part, tmp_path / name / part)
+        shutil.copy(ROOT / "mkdocs.yml", tmp_path / name)
+    hooked(tmp_path / "hook")
+    first = built(tmp_path / "hook", HERE)
+    assert differing(first, built(tmp_path / "plugin", {**environment(), **HERE})) == []
+
+
+@pytest.mark.long
 def test_the_collection_is_the_same_elsewhere_and_from_the_cache(tmp_path: Path) -> None:
     for name in ("here", "an other folder, ü"):
         for part in ("hooks", "site_src", "patterns"):
             shutil.copytree(ROOT / part, tmp_path / name / part)
-        shutil.copy(ROOT / "mkdocs.yml", tmp_path / name)
+        hooked(tmp_path / name)
     first = built(tmp_path / "here", HERE)
     other = tmp_path / "an other folder, ü"
     assert differing(first, built(other, ELSEWHERE)) == []
