@@ -60,7 +60,7 @@ NAMED = {
     "A carriage with two feeders": "second feeder", "Marking thread": "(?:tie|lay) a thread",
     "Threads or pins": "threads or pins", "Clips": r"\bclips?\b", "Clean cloth": r"\bcloth\b",
     "Sewing needle and strong thread": r"sew on \d+ button",
-    "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "wait as",
+    "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "label them",
     "Ravel cord": "ravel cord", "Buttonhole cord": "buttonhole cord",
     "Pocket cord": "pocket cord", "Pins and a flat board": r"\bblock\b"}
 
