@@ -101,15 +101,15 @@ def cast_on(bed: Bed, step: CastOn) -> None:
 def knit(bed: Bed, step: Knit) -> None:
     """Knit rows with the carriage over every needle in work."""
     # needs
-    row = bed.working - bed.tucking - bed.slipping
+    row, loaded = bed.working - bed.tucking - bed.slipping, bed.loaded
     need_set_up(bed, step.yarn, step.dial, step.rows)
     need_levers(bed)
-    need_fills(row - bed.loaded, step.fills)
+    need_fills(row - loaded, step.fills)
     long = _long_loops(step)
     _need_passes(bed, row, step)
     _need_one_yarn(bed, row)
     bed.need_end_at_carriage(step.yarn)
-    need_weight(bed, row & bed.loaded, step.rows)
+    need_weight(bed, row & loaded, step.rows)
     # loops
     knit_through(bed, row, step.yarn, step.rows)
     if bed.tucking:
@@ -153,6 +153,8 @@ def _need_one_yarn(bed: Bed, row: Needles) -> None:
 
 def need_fills(empty: Needles, fills: Needles) -> None:
     """Refuse empty needles in work that the row does not name, and others that it names."""
+    if empty == fills:
+        return
     if unasked := empty - fills:
         raise Refused("fills-unasked", unasked, "a stitch on every needle in work",
                       f"empty needles {unasked}, which would take new loops unasked")
@@ -177,7 +179,8 @@ def _long_loops(step: Knit) -> Needles:
 def _need_passes(bed: Bed, row: Needles, step: Knit) -> None:
     """Needles are chosen for one row, and the row must name them and knit others."""
     chosen = bed.tucking | bed.slipping
-    if unlike := (chosen - step.passes) | (step.passes - chosen):
+    if chosen != step.passes:
+        unlike = (chosen - step.passes) | (step.passes - chosen)
         raise Refused("passes-mismatch", unlike, f"to pass {step.passes or 'none'}",
                       f"{chosen or 'none'} chosen")
     if chosen and step.rows != 1:

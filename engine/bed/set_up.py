@@ -201,7 +201,8 @@ def need_weight(bed: Bed, row: Needles, rows: int) -> None:
     practice, no source; the hem of worked example W3-001). Beside held needles the stitches in
     work need claw weights of their own (common practice, no source).
     """
-    if not row or (rows == 1 and any(on & row for name, on in bed.layers if name in bed.hung)):
+    if not row or (rows == 1 and bed.hung and any(
+            on & row for name, on in bed.layers if name in bed.hung)):
         return
     if not bed.weights or row & bed.light or (
             bed.weights == {Weight.CLAWS} and not bed.claws & row):
