@@ -49,15 +49,19 @@ def corners_sewn(plan: BandPlan) -> str:
 
 
 def corners_turned(plan: BandPlan) -> str:
-    """What a band that stands does at square corners for which it has no stitches, as HTML.
+    """What a band that stands does at square corners for which it has too few stitches, as HTML.
 
     Its outer edge should be longer, or shorter, by its depth on either side (bands/one-piece.md);
     that a surplus is laid in a fold is common practice, no source.
     """
     corners = squares(plan.run.sections)
-    if not corners or plan.mitre or not KINDS[plan.band.kind].stands:
+    if not corners or not KINDS[plan.band.kind].stands:
         return ""
     off = corners[0].longer(depth_mm(plan), stands=True)
+    if plan.mitre:
+        left = abs(off - plan.mitre.wider * plan.gauge.stitch / len(corners))
+        return esc(f" It is mitred at {counted(len(corners), 'square corner')}. At each the fabric "
+                   f"gives the rest of the turn, {_length(left)}.")
     many = stitches(whole(abs(off) / plan.gauge.stitch))
     turns = counted(len(corners), "square corner")
     turns = f"{'The whole band' if plan.part else 'It'} turns {turns}"

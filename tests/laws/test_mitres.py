@@ -37,6 +37,7 @@ from walebook.shape.edging import (
     waiting,
 )
 from walebook.shape.profile import Run
+from walebook.words.strip_lead import strip_lead
 
 from tests.laws.bands import BODY, pattern
 from tests.laws.test_one_edge import banded
@@ -241,6 +242,10 @@ def test_a_garment_with_square_corners_gets_its_band_mitred(form: str, neck: Nec
         {loop.needle for loop in corner_loops(plan, strip.layout)} if edge == "neck" else
         {ends[0].last, ends[-1].first} if strip.layout.hem is Side.LEFT else
         {ends[0].first, ends[-1].last})
+    left = 2 * deep - 2 * plan.mitre.pairs.value * plan.gauge.stitch
+    lead = strip_lead(strip, made)
+    assert f"It is mitred at {corners} square corners. At each the fabric gives the rest of the " \
+        f"turn, {Length(left).in_cm()}" in lead
     told = tell(strip, made, "x")
     at = [told.index(f"{what} the mitre by a pair at each of its {corners} corners")
           for what in ("Open out", "Close in") if kind != "single" or

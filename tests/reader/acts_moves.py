@@ -39,6 +39,17 @@ def emptied_stay(k: Knitter, said: dict) -> None:
     need(("needles" in k.sentence) == many, "number", "one needle, or more than one")
 
 
+@act("mitred_at")
+def mitred_at(k: Knitter, said: dict) -> None:
+    k.note("mitred at", said["n"])
+
+
+@act("mitre_rest")
+def mitre_rest(k: Knitter, said: dict) -> None:
+    need(k.last == "mitred_at", "out-of-place", "at which corners is said just before")
+    k.note("rest", said["cm"])
+
+
 @act("mitre_close", "mitre_open")
 def mitre(k: Knitter, said: dict) -> None:
     k.note("mitre", k.sentence)
@@ -46,6 +57,7 @@ def mitre(k: Knitter, said: dict) -> None:
         k.notes.setdefault("turns", sorted(k.corners.values()))
         need(said["n"] == len(k.notes["turns"]), "mitre",  # type: ignore[arg-type]
              f"loops of {len(k.corners)} corners were lifted")
+        need(said["n"] == k.notes.get("mitred at"), "mitre", "the head names other corners")
 
 
 @act("bring_ends")

@@ -36,7 +36,7 @@ def whole(reading: Reading) -> None:
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
     for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths,
-                  trial_pieces.trial_pieces):
+                  hung_edges.mitre_rests, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,

@@ -147,6 +147,23 @@ def facings_joined(reading: Reading) -> None:
                 "corners", f"{lifted} loops of corners were lifted")
 
 
+def mitre_rests(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """What the pairs of a mitre leave of a square corner's turn: the depth on either side, less a
+    stitch for each pair."""
+    for k in reading.knitters:
+        if "rest" not in k.notes:
+            continue
+        own = next(one for label, one in gauge.items()
+                   if k.title.split(",")[0].lower() in label.lower())
+        acts = [act for act, _ in k.log]
+        pairs = max(acts.count("mitre_close"), acts.count("mitre_open"))
+        rows = (k.bed.counter or 0) // 2  # of two layers, less the row of the fold
+        left = 2 * abs(own.height(rows) - own.width(pairs))
+        attempt(reading, k.title, f"the rest of the turn, {k.notes['rest']}", need,
+                abs(float(str(k.notes["rest"]).split(" ")[0]) - left) <= 0.1, "corners",
+                f"{pairs} pairs in {rows} rows leave {left:.1f} cm")
+
+
 def corner_stretches(reading: Reading) -> None:
     """At a square corner a facing's line is longer by its depth on either side."""
     group = reading.group("Calculations")
