@@ -18,6 +18,7 @@ import pytest
 import yaml
 from reading import png
 from walebook.catalogue.bands import KINDS
+from walebook.pages.source_page import without_lists
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import RibMake
 from walebook.source.keys.bands import BandKeys
@@ -65,7 +66,7 @@ def fabrics() -> Source:
 
 def examples(page: Path) -> Iterator[tuple[str, Source]]:
     """Every example of a page; lines that give the same key anew are one each."""
-    text = page.read_text(encoding="utf-8")
+    text = without_lists(page.read_text(encoding="utf-8"))
     for block in _BLOCK.findall(text):
         keys = re.findall(r"^(\w+):", block, re.MULTILINE)
         parts = block.splitlines() if len(set(keys)) < len(keys) else [block]

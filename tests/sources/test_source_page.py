@@ -14,7 +14,14 @@ import pytest
 from walebook.core.codes import CODES
 from walebook.core.ranges import Measured
 from walebook.forms.registry import FORMS
-from walebook.pages.source_page import FINDINGS_MARKER, FORMS_MARKER, fill_lists
+from walebook.pages.source_page import (
+    END,
+    FINDINGS_MARKER,
+    FORMS_MARKER,
+    fill_lists,
+    with_lists,
+    without_lists,
+)
 from walebook.source.keys.holes import HoleKeys
 from walebook.source.keys.whole import TABLES
 from walebook.source.values import YES_NO, Figure, Word
@@ -93,3 +100,19 @@ def test_the_page_is_read_by_its_heads_and_its_long_lists_are_shut() -> None:
     page = fill_lists(PAGE)
     open_ = re.sub(r"<details.*?</details>", "", page, flags=re.S)
     assert len(open_) < len(page) / 2
+
+
+@pytest.mark.parametrize("path", [ROOT / "site_src" / "source.md",
+                                  ROOT / "site_src" / "guides" / "measures.md"],
+                         ids=lambda path: path.stem)
+def test_the_lists_are_written_for_those_who_read_the_markdown(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert with_lists(text) == text, "run: .venv/bin/python .ci/lists.py"
+    assert text.count("<!-- walebook:") == 2 * text.count(END) > 0
+
+
+def test_a_build_makes_the_lists_anew_whatever_is_written() -> None:
+    stale = PAGE.replace(":   The pattern's name.", ":   An old text.")
+    assert stale != PAGE and with_lists(stale) == PAGE
+    assert fill_lists(stale) == fill_lists(without_lists(PAGE)) == fill_lists(PAGE)
+    assert END not in fill_lists(PAGE) and len(without_lists(PAGE)) < len(PAGE) / 3
