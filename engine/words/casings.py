@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..core.units import Length
+from ..core.units import Length, length_cm
 from ..machine import steps
 from ..machine.steps import Side
 from ..markup.html import esc, link
@@ -59,8 +59,9 @@ def to_draw_in(plan: BandPlan) -> str:
     """The entry of the materials: a cord or elastic, with its width."""
     name = esc(plan.band.title)
     if plan.band.cord and plan.casing.cord:
-        return (f"<strong>Cord for the {name.lower()}:</strong> {plan.casing.cord.value} cm, "
-                f"{plan.band.cord.width.in_mm()} wide; a bodkin")
+        return (f"<strong>Cord for the {name.lower()}:</strong> "
+                f"{length_cm(plan.casing.cord.value)}, {plan.band.cord.width.in_mm()} wide; a "
+                "bodkin")
     return (f"<strong>Elastic for the {name.lower()}:</strong> at most "
             f"{_widest(plan).in_mm()} wide; a bodkin")
 
@@ -78,9 +79,9 @@ def cord_steps(plan: BandPlan, *, child: bool) -> Iterator[str]:
         ways = "its open ends" if plan.casing.free else "the open seam of the inner layer"
     if not plan.casing.free:
         yield "Sew the seams that the band's ends lie in, so that its channel is whole."
-    yield (f"Cut a cord of <b>{length.value} cm</b>, {esc(cord.width.in_mm())} wide. Draw it "
-           f"through the channel with a bodkin, in and out at {ways}: each end hangs out "
-           f"{esc(cord.ties.in_cm())} when the garment lies at its full width.")
+    yield (f"Cut a cord of <b>{length_cm(length.value)}</b>, {esc(cord.width.in_mm())} wide. Draw "
+           f"it through the channel with a bodkin, in and out at {ways}: each end hangs out "
+           f"{esc(str(cord.ties))} when the garment lies at its full width.")
     flat = (" No knots, bobbles or toggles on its ends: finish them flat." if child else
             " Finish its ends so that they do not fray.")
     yield ("Sew the cord fast through all layers half-way round, so that it cannot be drawn out."

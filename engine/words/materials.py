@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ..core.counted import Count
 from ..core.counts import decimal, whole
-from ..core.units import Length
+from ..core.units import Length, length_cm
 from ..machine.prongs import MOST, goes
 from ..machine.tools import Tool
 from ..markup.html import esc
@@ -79,7 +79,7 @@ def buttons(number: int, button: Length) -> str:
 
 def hem_cord(long: Count, width: Length) -> str:
     """The cord that stays in a hem."""
-    return (f"<strong>Cord for the hem:</strong> {long.value} cm, "
+    return (f"<strong>Cord for the hem:</strong> {length_cm(long.value)}, "
             f"{width.in_mm()} wide; a bodkin")
 
 

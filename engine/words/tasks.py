@@ -7,7 +7,7 @@ from itertools import groupby
 
 from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
-from ..core.counts import Unit, decimal
+from ..core.counts import Unit
 from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
@@ -226,7 +226,7 @@ def _tops_to_sides(task: Task) -> str:
 
 
 def _crown_seam(task: Task) -> str:
-    turned = (f"; change to the other side {task.turn_up.in_cm()} from the lower edge, where the "
+    turned = (f"; change to the other side {task.turn_up} from the lower edge, where the "
               "brim turns up") if task.turn_up and task.turn_up.mm else ""
     return f"<b>Sew the back seam</b> from the crown down, a stitch in from either edge{turned}."
 
@@ -235,9 +235,9 @@ def _cord(task: Task) -> str:
     """What is done with the cord; on a child's garment as the standards ask."""
     assert task.cord is not None and task.ties is not None
     child = (" No knots, bobbles or toggles on its ends: finish them flat." if task.child else "")
-    return (f"<b>Cut a cord of {decimal(task.cord.cm, 0)} cm.</b> <b>Draw it through the hem</b> "
+    return (f"<b>Cut a cord of {task.cord}.</b> <b>Draw it through the hem</b> "
             f"with a bodkin, "
-            f"in at one eyelet and out at the other: each end hangs out {task.ties.in_cm()} when "
+            f"in at one eyelet and out at the other: each end hangs out {task.ties} when "
             "the garment lies at its full width. Fasten it through all layers at the middle of the "
             f"back, so that it cannot be drawn out.{child}")
 

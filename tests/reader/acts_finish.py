@@ -97,8 +97,8 @@ def unfastened(k: Knitter, said: dict) -> None:
 
 @act("zip_eased")
 def zip_eased(k: Knitter, said: dict) -> None:
-    fronts, zip_long = (float(said[key].split(" ")[0]) for key in ("cm", "cm2"))
-    edge, part = float(said["list"]), float(said["list2"])
+    fronts, zip_long, edge = (float(said[key].split(" ")[0]) for key in ("cm", "cm2", "cm3"))
+    part = float(said["list"])
     need(abs(fronts - zip_long - edge) < 0.11, "zip", f"{fronts - zip_long:.1f} cm are eased in")
     need(abs(100 * edge / fronts - part) < 0.15, "zip", f"that is {100 * edge / fronts:.1f} %")
     k.note("zip", zip_long)

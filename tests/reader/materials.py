@@ -93,8 +93,7 @@ def one_item(reading: Reading, item: str) -> None:
         buttons(reading, item)
     elif name.startswith("Cord for"):
         number = re.search(r": (\d+) cm", item)[1]  # type: ignore[index]
-        cut = {str(said["n"]) for _, said in used(reading, "cord_cut")} | {
-            n for _, said in used(reading, "cord_cut") for n in [str(said["n"])]}
+        cut = {str(said["cm"]).split(" ")[0] for _, said in used(reading, "cord_cut")}
         every = " ".join(b.text for g in reading.groups for p in g.parts for s in p.steps
                          for b in s.blocks)
         need(number in cut or f"Cut a cord of {number} cm" in every, "materials",

@@ -316,3 +316,11 @@ def test_stitches_between_a_bands_open_ends_are_hung_too(texts: dict[str, str]) 
     assert open_ends
     assert open_ends == {name for name, text in texts.items()
                          if "First draw out the stitches next to the neck" in text}
+
+
+def test_what_is_cut_or_hangs_out_is_given_in_both_units(texts: dict[str, str]) -> None:
+    """A cord of 160 cm, in the hand of who has a tape in inches."""
+    found = {(name, told) for name, text in texts.items() for told in re.findall(
+        r"(?:[Cc]ord (?:of|for)|hangs out|other side)\b[^.]{0,40}?\d cm\b(?! ?\()[^.]{0,20}",
+        text.split("Calculations")[0])}
+    assert not found

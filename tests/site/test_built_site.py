@@ -488,7 +488,8 @@ def test_every_page_is_a_link_away_without_scripts(site: Path) -> None:
              and path.name not in ("404.html",)}
     text = (site / "index.html").read_text(encoding="utf-8").partition("<footer")[2]
     foot = {(site / target).resolve() for target in re.findall(r'href="([^"#]+)"', text)}
-    nav = yaml.load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"), yaml.BaseLoader)["nav"]
+    settings = (ROOT / "site_src" / ".site.yml").read_text(encoding="utf-8")
+    nav = yaml.load(settings, yaml.BaseLoader)["nav"]
     first = {site / name.replace(".md", ".html"): site / names[0].replace(".md", ".html")
              for section in nav for names in section.values() if isinstance(names, list)
              for name in names}
