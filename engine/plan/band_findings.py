@@ -119,7 +119,11 @@ def _way_out(pattern: Pattern, plan: BandPlan) -> str:
             "is knitted in one."
     if band.facing_fabric:
         return f"{thicker}; a band whose stitches change at its fold is knitted in one."
-    if KINDS[band.kind].faces and squares(plan.run.sections):
+    corners = squares(plan.run.sections)
+    if any(not corner.juts for corner in corners):
+        return f"{thicker}; no band is cut at a hollow corner, whose loop belongs to both its " \
+            "sides."
+    if KINDS[band.kind].faces and corners:
         return f"{thicker}, or choose kind: folded; a facing is not cut at a square corner, " \
             "whose loop and fold belong to both its sides."
     if arranged(pattern, band):

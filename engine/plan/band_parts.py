@@ -34,21 +34,23 @@ CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A place where a band may be cut: after so many stitches of it, and what lies there."""
+    """A place where a band may be cut: after so many stitches of it, and what lies there: a square
+    corner, which may be hollow."""
 
     after: int
     place: str
     is_centre: bool = False
     at_corner: bool = False
+    is_hollow: bool = False
 
 
 def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     """Return the plan with its parts, where it is longer than `needles` and can be cut.
 
     The fewest cuts are made; among as many, none at a square corner are taken where there are such,
-    then the centre back, then those that leave the longest part shortest. A facing is never cut at
-    a square corner, whose loop and fold belong to both its sides. A plan that fits, or cannot be
-    cut, is returned as it is.
+    then the centre back, then those that leave the longest part shortest. None is cut at a hollow
+    corner, whose loop belongs to both its sides, and a facing at no square corner. A plan that
+    fits, or cannot be cut, is returned as it is.
     """
     if plan.widest <= needles or not plan.collar.is_straight or plan.mitre or \
             plan.facing or plan.repeat:
@@ -71,7 +73,7 @@ def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[int, bool, int, int]:
 
 def cuts(plan: BandPlan) -> Iterator[Cut]:
     """Yield the places where the edge's sections meet, and the centre back, in their order."""
-    at, corners = 0, {c.before for c in squares([m.section for m in plan.meetings])}
+    at, corners = 0, {c.before: c for c in squares([m.section for m in plan.meetings])}
     for number, meeting in enumerate(plan.meetings):
         name, taken = meeting.section.name, meeting.stitches.value
         if meeting.section.centre_back and _stands_open(meeting) and taken > 1:
@@ -79,7 +81,9 @@ def cuts(plan: BandPlan) -> Iterator[Cut]:
         at += taken
         if number + 1 < len(plan.meetings):
             after = plan.meetings[number + 1].section.name
-            yield Cut(at, f"meeting of {name} and {after}", at_corner=number + 1 in corners)
+            corner = corners.get(number + 1)
+            yield Cut(at, f"meeting of {name} and {after}", at_corner=corner is not None,
+                      is_hollow=corner is not None and not corner.juts)
 
 
 def _stands_open(meeting: Meeting) -> bool:
@@ -89,10 +93,10 @@ def _stands_open(meeting: Meeting) -> bool:
 
 
 def _is_sound(plan: BandPlan, cut: Cut) -> bool:
-    """No hole is cut, and two stitches stay between it and the one for the join; of a facing no
-    square corner."""
+    """No hole is cut, and two stitches stay between it and the one for the join; no hollow
+    corner, and of a facing no square one."""
     holes, casing = plan.placing, plan.casing
-    if cut.at_corner and KINDS[plan.band.kind].faces:
+    if cut.is_hollow or (cut.at_corner and KINDS[plan.band.kind].faces):
         return False
     if any(first - 1 <= cut.after <= first + 1 for first in casing.openings):
         return False

@@ -22,10 +22,11 @@ from walebook.pattern.edges import Offer, Shape
 from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.band import BandPlan
+from walebook.plan.band_findings import too_long_for_bed
 from walebook.plan.band_parts import in_parts
 from walebook.plan.meeting import Rate, all_stitches, meet
 from walebook.plan.sense import check
-from walebook.program.layout import sections
+from walebook.program.layout import corner_loops, lay_out_band, sections
 from walebook.program.waiting import faced_needles
 from walebook.proof.proof import Strip, prove
 from walebook.shape import edging
@@ -495,6 +496,27 @@ def test_a_facing_that_could_only_be_cut_at_a_corner_is_refused_with_a_way_out()
     (fault,) = [p for p in problems if p.code == "bed-too-short"]
     assert "a facing is not cut at a square corner" in fault.remedy
     assert "choose kind: folded" in fault.remedy
+
+
+@pytest.mark.parametrize("needles", [40, 50, 60])
+@pytest.mark.parametrize(("form", "neck"), [
+    ("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT)])
+def test_no_band_in_parts_leaves_a_hollow_corner_open(form: str, neck: Neck, needles: int) -> None:
+    """A part that ended there would hang no loop of the corner: a hole (bands/facing.md)."""
+    made = banded(form, neck, None, "folded")
+    plan = next(p for p in _plans(made) if p.band.garment_edge == "neck")
+    cut = in_parts(plan, needles)
+    loops = [loop for part in cut.strips for loop in corner_loops(part, lay_out_band(
+        part, Side.RIGHT))]
+    assert len(loops) == len(squares(plan.run.sections))
+
+
+def test_a_band_that_could_only_be_cut_at_a_hollow_corner_is_refused_by_its_name() -> None:
+    made = banded("set-in pullover", Neck.SQUARE, None, "folded")
+    plan = next(p for p in _plans(made) if p.band.garment_edge == "neck")
+    short = replace(made, bed=replace(made.bed, needles=30))
+    (fault,) = too_long_for_bed(short, plan.band, [in_parts(plan, 30)])
+    assert "no band is cut at a hollow corner" in fault.remedy
 
 
 @pytest.fixture(scope="module")
