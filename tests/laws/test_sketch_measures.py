@@ -15,6 +15,7 @@ from functools import cache
 from math import dist
 
 import pytest
+from walebook.catalogue.forms import Construction
 from walebook.drawings.garment import View, garment
 from walebook.drawings.garment_conventions import (
     CAP_BEND,
@@ -298,20 +299,19 @@ def features(form: str) -> dict[str, Feature]:
     made: dict[str, Feature] = {**SHOULDERS, **front, **SLEEVE,
                                 "sleeve_length": to_underarm("rows_to_underarm"),
                                 "cap_ease": CAP}
-    if form.startswith("drop-shoulder"):
+    if FORMS[form].construction is Construction.DROP_SHOULDER:
         # Without an armhole's shaping the body is as wide at the shoulder as below; the sleeve is
         # as wide as the armhole is high.
         del made["cap_ease"]
         made["across"] = NECK
-        made["armhole"] = ARM if "waistcoat" not in form else NECK
-        if "waistcoat" in form:
-            del made["armhole"]
+        made["armhole"] = ARM
     return {name: made[name] for name in made if name in FORMS[form].measures}
 
 
 CHANGES = ("+ 30 mm", "- 30 mm", "+ 15 mm", "- 15 mm", "+ 60 mm", "+ 1", "+ 2 %")
 # Nothing of these is drawn by itself: an armhole without a sleeve or a band has no end to be seen.
-UNSEEN = {("drop-shoulder waistcoat", "armhole")}
+UNSEEN = {(form.name, "armhole") for form in FORMS.values()
+          if form.construction is Construction.DROP_SHOULDER and not form.sleeved}
 
 
 def moved(form: str, name: str, feature: Feature) -> Iterator[tuple[str, Case]]:

@@ -6,6 +6,7 @@ key that changes nothing is listed with the reason.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
@@ -55,6 +56,31 @@ def two_coloured(contrast: str) -> dict[str, Any]:
             "yarns": {"quay": {"name": "Harbour Quay"}}}
 
 
+def charted(**more: Any) -> dict[str, Any]:
+    """A blanket of a fabric with a chart."""
+    return {"charts": {"ladder": {"repeat": "||\n|u\n", **more}},
+            "garment": {**BLANKET, "fabric": "charted"}}
+
+
+def laid_out(**more: str) -> dict[str, Any]:
+    """A blanket of a fabric with needles left out of work."""
+    body = {**around()["PatternKeys"]["fabrics"]["body"], "needles": "2 in 1 out", **more}
+    return {"fabrics": {"lining": body}, "garment": {**BLANKET, "fabric": "lining"}}
+
+
+def on_edge(band: str, **more: Any) -> dict[str, Any]:
+    """A band of a kind on an edge that is written out."""
+    return {"edges": {"waist": {"fabric": "body", **more}},
+            "bands": {"waist": {"edge": "waist", "fabric": "band", "depth": "3 cm", "kind": band}}}
+
+
+def around_the_waist(**more: str) -> dict[str, Any]:
+    """A band longer than the bed, closed round two sections on waste yarn."""
+    front, back = ({"title": title, "stitches": many, "stitches_are": "on waste yarn"}
+                   for title, many in (("front", "190"), ("back", "290")))
+    return on_edge("folded", kind="closed round", sections=[front, {**back, **more}])
+
+
 ROUNDED = {"right front cast on": {"parity_of": "back cast on"}}
 TOGETHER: dict[str, tuple[Any, Any]] = {
     **dict.fromkeys(("bands.rows.to_holes", "bands.rows.to_finish"),
@@ -66,6 +92,12 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
     "bands.buttonholes.odd_gap": (holed(band_give="0"), holed(band_give="0", odd_gap="lowest")),
     "bands.buttonholes.band_give": (holed(band_give="0"), holed()),
     "bands.buttonholes.tolerance": (holed(), holed(tolerance="0 %")),
+    "charts.edge": (charted(edge="1"), charted(edge="3")),
+    "charts.key": (charted(), charted(key={"u": "a loop of ours"})),
+    "fabrics.edge_stitches": (laid_out(edge_stitches="1"), laid_out(edge_stitches="2")),
+    "edges.sections.centre_back": (around_the_waist(), around_the_waist(centre_back="yes")),
+    "edges.ends": (on_edge("single", kind="one edge", length="40 cm"),
+                   on_edge("single", kind="one edge", length="40 cm", ends=["hem", "top"])),
     "fabrics.contrast": (two_coloured("lamp"), two_coloured("quay")),
     "garment.round.parity_of": ({"garment": CARDIGAN},
                                 {"garment": {**CARDIGAN, "round": ROUNDED}})}
@@ -79,8 +111,14 @@ UNHEARD = {
 
 
 def pages(source: Any) -> tuple[str, ...] | None:
-    """All that is published of a source and found in it, None where it is refused."""
+    """All that is published of a source and found in it, None where it is refused.
+
+    Without the places in the source: a key that is left out moves those of all others.
+    """
     return _pages(written(source))
+
+
+PLACE = re.compile(r'(?<=\.yaml):\d+:\d+|"line": \d+, "column": \d+')
 
 
 @cache
@@ -90,7 +128,8 @@ def _pages(source: str) -> tuple[str, ...] | None:
     proof, found = prove_texts(texts, beds=beds(), charts=charts(), site=site)
     if proof is None or has_errors(found):
         return None
-    return (*map(str, found), *(page.text for page in write_pages(proof)))
+    return tuple(PLACE.sub("", text) for text in (
+        *map(str, found), *(page.text for page in write_pages(proof))))
 
 
 def others(one: Declared) -> Iterator[Any]:
