@@ -169,4 +169,7 @@ OWN_MEASURE = figure_range(_L, "measure of your own", "-150 cm..300 cm", "-1000 
 
 def ranges_of(measures: Iterable[str]) -> dict[str, Range]:
     """Return the ranges of the measures of a form. Raises KeyError for one that has none."""
-    return {name: MEASURES[name] for name in measures}
+    names = tuple(measures)
+    if lacking := [name for name in names if name not in MEASURES]:
+        raise KeyError(f"no range in MEASURES of core/ranges.py: {', '.join(lacking)}")
+    return {name: MEASURES[name] for name in names}

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import ast
 import html
+import re
 import time
 from fractions import Fraction
 from pathlib import Path
@@ -22,6 +23,7 @@ from test_garment_sources import read as read_garment
 from walebook.core.problems import Severity, fold_sizes, in_order
 from walebook.core.ranges import COMPARED, MEASURES, OWN_MEASURE, Measured, Range
 from walebook.core.units import read_dial, read_length
+from walebook.drawings.measured import piece_drawings
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import RANGES_MARKER, fill_lists
 from walebook.plan.sense import check
@@ -31,6 +33,8 @@ from walebook.source.keys.whole import RANGES, figures_read
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
 from walebook.source.values import Figure
+from walebook.words.measure_names import MEASURES as MEANINGS
+from walebook.words.measure_names import NOT_DRAWN
 
 READING = Path(__file__).parents[2] / "engine" / "source"
 CHECK = "Check the figure and its unit."
@@ -211,8 +215,24 @@ def test_a_blanket_beyond_all_measure_is_refused_before_it_is_planned(measure: s
     assert time.perf_counter() - began < 2  # a guard, not a measurement
 
 
-def test_every_measure_of_every_form_has_its_range() -> None:
-    assert {name for form in FORMS.values() for name in form.measures} == set(MEASURES)
+def missing(name: str) -> list[str]:
+    """What a measure of a form lacks, and where it is written."""
+    has = {"a range in MEASURES of core/ranges.py": name in MEASURES,
+           "its meaning in MEASURES of words/measure_names.py": name in MEANINGS,
+           "its line in drawings/measured.py, or its name in NOT_DRAWN of words/measure_names.py":
+               name in NOT_DRAWN or bool(re.search(rf"\d {name}\b", piece_drawings()))}
+    return [f"{name} lacks {what}" for what, there in has.items() if not there]
+
+
+def test_every_measure_of_every_form_has_all_that_a_measure_needs() -> None:
+    names = dict.fromkeys(name for form in FORMS.values() for name in form.measures)
+    lacking = [said for name in names for said in missing(name)]
+    assert not lacking, "\n".join(lacking)
+    assert not set(MEASURES) - set(names), "a range of a measure that no form has"
+
+
+def test_a_measure_that_is_nowhere_lacks_all_three() -> None:
+    assert len(missing("pompom")) == 3 and not missing("hat_width") + missing("ease")
 
 
 @pytest.mark.parametrize("row", [*RANGES.values(), *COMPARED.values(), *MEASURES.values(),
