@@ -52,7 +52,8 @@ def inches_of(body: Cell) -> tuple[str, ...]:
 def _how(advice: GarmentAdvice) -> str:
     """How to choose, and what the chart says of its figures; shut until it is opened."""
     said = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
-    chart = garment_words.chart_named(advice.chart) if advice.chart.key else ""
+    known = advice.chart.key and any(size.body or size.fits for size in advice.sizes)
+    chart = garment_words.chart_named(advice.chart) if known else ""
     remarks = items((garment_words.chart_remark(remark, _sizes(advice, sizes))
                      for remark, sizes in advice.remarks), "wb-list")
     more = f"<details><summary>{garment_words.ABOUT_CHART}</summary>{remarks}</details>"

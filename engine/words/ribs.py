@@ -96,10 +96,10 @@ def across(m: Moment, step: rib_steps.Across) -> Instruction:
         if doubled else ", which comes into work."
     every = "all " if step.reason is Reason.ALL_OF_THEM else ""
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
-    why = "" if every else f" {reason_said(step)}"
+    why = "" if every else f", {reason_said(step)}"
     return Instruction(
         text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
-             f"{which(step.needles)}, straight across{why} with the transfer tool: each onto the "
+             f"{which(step.needles)}, straight across with the transfer tool{why}: each onto the "
              f"needle of {step.to.value} that it faces{onto} Push the "
              "emptied needles back to non-working position.",
         check=not more, diagram=not every and not more)

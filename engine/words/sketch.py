@@ -31,4 +31,4 @@ def patch_title(fabric: str, chart: str) -> str:
 def patch_caption(fabric: str, wide: Fraction, high: Fraction, stitches: int) -> str:
     """What a patch is: its stitches, its rows, and how large they are."""
     return (f"Fabric of {fabric}: {stitches} stitches and 12 rows, knit side. They measure "
-            f"{Length(wide).in_cm()} by {Length(high).in_cm()}.")
+            f"{Length(wide)} by {Length(high)}.")

@@ -14,12 +14,18 @@ ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture(scope="session")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
-    """Every size page of the collection, as `walebook pages` writes it."""
+def every_page(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """Every page of the collection's patterns, as `walebook pages` writes it."""
     out = tmp_path_factory.mktemp("read")
     write_out(collection(), out)
     return {path.relative_to(out / "patterns").with_suffix("").as_posix(): path.read_text("utf-8")
-            for path in sorted(out.glob("patterns/*/*.md")) if path.stem != "index"}
+            for path in sorted(out.glob("patterns/*/*.md"))}
+
+
+@pytest.fixture(scope="session")
+def pages(every_page: dict[str, str]) -> dict[str, str]:
+    """Every size page."""
+    return {name: text for name, text in every_page.items() if not name.endswith("/index")}
 
 
 @pytest.fixture(scope="session")

@@ -324,3 +324,10 @@ def test_what_is_cut_or_hangs_out_is_given_in_both_units(texts: dict[str, str]) 
         r"(?:[Cc]ord (?:of|for)|hangs out|other side)\b[^.]{0,40}?\d cm\b(?! ?\()[^.]{0,20}",
         text.split("Calculations")[0])}
     assert not found
+
+
+def test_no_chart_of_bodies_is_named_where_no_body_decides(every_page: dict[str, str]) -> None:
+    """ "This garment has no measure that a body decides", and below it a women's size chart."""
+    bodiless = {name for name, page in every_page.items() if "no measure that a body" in page}
+    assert bodiless
+    assert not {name for name in bodiless if "Body measurements:" in every_page[name]}
