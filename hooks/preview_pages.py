@@ -113,7 +113,8 @@ class Preview:
         above = own_errors(known.now.problems, known.now.lines, older=page is not None)
         text = inches_first(text) if self.frame.inches_first else text
         html = self.frame.render(source, title, text)
-        html = _on_top(html, f"{above}{DRAFT if known.now.draft else ''}{_apart(known, source)}")
+        above += DRAFT if known.now.draft else ""
+        html = _on_top(html, above + sold_notice(known, source))
         while len(self._kept) >= _MOST:
             self._kept.pop(next(iter(self._kept)), None)
         self._kept[path] = state, html
@@ -176,8 +177,8 @@ class Preview:
         return html.replace("</head>", head, 1)
 
 
-def _apart(known: Shown, source: str) -> str:
-    """On the overview of a pattern that is sold, the way to the pages that the site will not have.
+def sold_notice(known: Shown, source: str) -> str:
+    """Return, on the overview of a pattern that is sold, the way to what the site will not have.
     """
     said = known.good.found["pattern"] if known.good else {}
     if not said.get("files_only") or not source.endswith("/index.md"):

@@ -30,6 +30,7 @@ def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
 
 def _gaps(bodies: Sequence[tuple[str, Cell]]) -> tuple[str, ...]:
     """The stretches between one size's band and the next that belong to neither."""
-    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} between {one} and {other}"
+    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} ({a.high.inch_figure()}–"
+            f"{b.low.inch_figure()} in) between {one} and {other}"
             for (one, a), (other, b) in pairwise(bodies) if b.low.mm - a.high.mm > 10]
     return (f"The chart leaves gaps: {', '.join(gaps)}.",) if gaps else ()

@@ -97,7 +97,7 @@ def test_the_words_agree_with_the_rule(cm):
     """Sizes S and M part at a bust of 86 to 91.5 cm: the middle, 88.75 cm, takes the larger."""
     found = advice(pattern(CARDIGAN, sizes=("S", "M", "L")))
     said = " ".join(choosing(found.sizes))
-    assert "86–91.5 cm between S and M" in said
+    assert "86–91.5 cm (34–36 in) between S and M" in said
     assert "the larger where both are equally near" in said
     chosen = advise(chart("women"), "chest", length_cm(cm)).size
     cells = {s.size: s.fits[0].body for s in found.sizes}

@@ -17,7 +17,9 @@ from pathlib import Path
 import pytest
 from walebook.pages import SCHEMAS, PageFile, write_pages
 from walebook_site.command import main
+from walebook_site.preview_pages import sold_notice
 from walebook_site.proving import prove_all
+from walebook_site.shown import Shown
 from walebook_site.sources import collect
 
 from tests.site.builds import Commands, commands, make_project
@@ -204,6 +206,14 @@ def test_no_overview_tells_what_the_pages_of_sizes_do(slug: str, tmp_path: Path)
     assert len(told) > 20
     assert {each for each in told if each in written} == set()
     assert "wb-steps" not in overview and "href=\"counts.json\"" not in overview
+
+
+def test_the_preview_leads_to_what_the_site_will_not_have(built: Path) -> None:
+    for result in prove_all(built, pages=True).patterns:
+        shown = Shown(lambda: None, good=result.entry)
+        said = sold_notice(shown, f"patterns/{result.slug}/index.md")
+        assert ('href="one-size.html"' in said) is (result.slug == "sail-loft")
+        assert sold_notice(shown, f"patterns/{result.slug}/one-size.md") == ""
 
 
 def test_an_editor_knows_both_words() -> None:

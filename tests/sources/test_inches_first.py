@@ -117,6 +117,15 @@ def test_the_body_of_a_size_is_in_inches(page_texts: dict[str, tuple[str, str]])
     assert Fraction(38) * Fraction(254, 100) == Fraction("96.52")
 
 
+def test_the_gaps_of_a_chart_are_in_both_units() -> None:
+    """women.yaml prints bust M to 96.5 cm (38 in), and L from 101.5 cm (40 in)."""
+    slug = "slack-tide-cardigan"
+    source = (ROOT / "patterns" / slug / "pattern.yaml").read_text(encoding="utf-8")
+    page = pages_of(slug, re.sub(r"^sizes: .*$", "sizes: [M, L]", source, flags=re.M))[0][1]
+    assert "The chart leaves gaps: 96.5–101.5 cm (38–40 in) between M and L." in text(page)
+    assert "gaps: 38–40 in (96.5–101.5 cm) between" in text(inches_first(page))
+
+
 def written(root: Path, settings: str) -> Path:
     (root / "patterns" / "band").mkdir(parents=True)
     (root / "patterns" / "band" / "pattern.yaml").write_text(SMALLEST, encoding="utf-8")
