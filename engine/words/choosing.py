@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ..core.counts import decimal
+from ..core.units import Length
 from ..proof.advice import SizeAdvice
-from ..sizing.charts import Cell
+from ..sizing.charts import MM_IN, Cell
 
 
 def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
@@ -28,9 +29,16 @@ def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
             "well, laid flat and measured.")
 
 
+def _inches(body: Cell) -> tuple[str, str]:
+    """Both ends as the chart prints them in inches; where it prints none, to the quarter."""
+    printed = body.printed_inches
+    low, high = (Length(end * MM_IN["in"]) for end in printed) if printed else (body.low, body.high)
+    return low.inch_figure(), high.inch_figure()
+
+
 def _gaps(bodies: Sequence[tuple[str, Cell]]) -> tuple[str, ...]:
     """The stretches between one size's band and the next that belong to neither."""
-    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} ({a.high.inch_figure()}–"
-            f"{b.low.inch_figure()} in) between {one} and {other}"
+    gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} ({_inches(a)[1]}–"
+            f"{_inches(b)[0]} in) between {one} and {other}"
             for (one, a), (other, b) in pairwise(bodies) if b.low.mm - a.high.mm > 10]
     return (f"The chart leaves gaps: {', '.join(gaps)}.",) if gaps else ()
