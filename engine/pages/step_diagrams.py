@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..drawings.needle_row import needle_row
 from ..drawings.needles import beside
 from ..drawings.two_beds import two_bed_diagram
-from ..machine.needles import Needles, between
+from ..machine.needles import Needles
 from ..machine.trace import State
 from ..words import hung as tell_hung
 from ..words.instruction import Instruction, Moment
@@ -39,6 +39,8 @@ class Diagrams:
         """
         before, self.differ = self.differ, unlike(m.after)
         owed = bool(self.differ) and self.differ != before and not tell_hung.is_hanging(m)
+        if not (owed or told.diagram or self.drawn):
+            return ""
         marked = () if m.after.second else sorted_needles(m.after, _in_use(m), told.chosen,
                                                           told.mark)
         figure = "" if marked and marked == self.drawn else diagram_of(m, told, anchor, owed)
@@ -62,8 +64,7 @@ def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) ->
 def _in_use(m: Moment) -> Needles:
     """The band's needles, less those at its ends that are out of work: they need no drawing."""
     loaded = m.after.loaded
-    whole = between(m.band.first, m.band.last) if m.band else m.band
     if not loaded:
-        return whole
-    inner = between(loaded.first, loaded.last)
-    return whole if m.after.working - inner else inner
+        return m.band.stretch
+    inner = loaded.stretch
+    return m.band.stretch if m.after.working - inner else inner

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -209,8 +210,13 @@ class Candidate(NamedTuple):
         return self.stitches - self.lower - self.upper - spec.holes * spec.hole
 
 
-def sound(spec: BandSpec) -> Iterator[Candidate]:
-    """Yield every sound placing within the give of its ends and its band."""
+@lru_cache(maxsize=256)  # a placing is chosen once, and its search told several times
+def sound(spec: BandSpec) -> tuple[Candidate, ...]:
+    """Return every sound placing within the give of its ends and its band."""
+    return tuple(_sound(spec))
+
+
+def _sound(spec: BandSpec) -> Iterator[Candidate]:
     spaces = spec.holes - 1
     for stitches in _near(spec.stitches, spec.band_give):
         for lower in _near(spec.lower, spec.end_give, spec.least):

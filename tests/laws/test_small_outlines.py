@@ -53,12 +53,16 @@ def test_every_piece_is_drawn_as_large_as_it_is_and_all_to_one_scale() -> None:
     assert seen > 40
 
 
+def _box(wide: int) -> Small:
+    """A piece without shaping, 400 mm high."""
+    nought, across, high = Fraction(0), Fraction(wide), Fraction(400)
+    return Small(corners=((nought, nought), (across, nought), (across, high), (nought, high)),
+                 left=nought, width=across, height=high)
+
+
 @pytest.mark.parametrize("wider", [1, 2, 5])
 def test_one_wide_shape_makes_all_others_smaller(wider: int) -> None:
-    square = Small(tuple((Fraction(x), Fraction(y)) for x, y in
-                         ((0, 0), (400, 0), (400, 400), (0, 400))))
-    long = Small(tuple((Fraction(x * wider), Fraction(y)) for x, y in
-                       ((0, 0), (400, 0), (400, 400), (0, 400))))
+    square, long = _box(400), _box(400 * wider)
     found = {f[6]: int(f[4]) for f in DRAWN.findall("".join(
         small_outlines({"a": square, "b": long}).values()))}
     assert abs(found["b"] - wider * found["a"]) <= 4 * wider
