@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from walebook.core.expression import NOTHING
 from walebook.core.problems import Severity
 from walebook.core.units import read_length
 from walebook.machine.steps import Dial
@@ -72,14 +73,14 @@ def test_the_rows_of_a_rib_come_from_its_swatch():
     swatched = changed("sizes: [S", WELT + "sizes: [S", GARMENT)
     for hem, text, rows in (("fabric: welt", swatched, 24), ("dial: 4", GARMENT, 22)):
         pattern, _ = read(with_hem(f"kind: latched rib, rib: 2x2, depth: 5 cm, {hem}", text))
-        made, _ = assemble(pattern, pattern.garment, "M", band=0, hidden=2)
+        made, _ = assemble(pattern, pattern.garment, "M", bands=NOTHING, hidden=2)
         assert {p.hem.rows for p in made.garment.pieces} == {rows}
 
 
 def test_a_rib_without_a_swatch_is_remarked_once():
     pattern, _ = read(with_hem("kind: latched rib, rib: 2x2, depth: 5 cm"))
     found = [p for size in pattern.sizes
-             for p in assemble(pattern, pattern.garment, size, band=0, hidden=2)[1]
+             for p in assemble(pattern, pattern.garment, size, bands=NOTHING, hidden=2)[1]
              if p.code == "rib-not-swatched"]
     assert [p.severity for p in found] == [Severity.REMARK]
     assert str(found[0]).removeprefix(f"{FILE}:").startswith(
@@ -198,7 +199,7 @@ def test_a_rib_below_needles_left_out_is_refused_with_a_way_out():
     node, _ = parse_source(text, name=FILE)
     pattern, problems = read_pattern(node, slug="harbour-wall", beds=DOUBLE, charts=charts)
     assert pattern is not None, [str(p) for p in problems]
-    made, found = assemble(pattern, pattern.garment, "M", band=0, hidden=2)
+    made, found = assemble(pattern, pattern.garment, "M", bands=NOTHING, hidden=2)
     assert made is None
     assert [p.code for p in found] == ["cannot-shape"]
     assert "a rib below a fabric with needles left out of work" in str(found[0])
