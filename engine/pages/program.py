@@ -240,7 +240,7 @@ def _step(m: Moment, anchor: str, diagrams: Diagrams) -> str:
         page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
         how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
-    known = m.is_band and m.after.loaded.stretch == m.band.stretch
+    known = m.is_band and m.after.loaded.stretch == m.strip.layout.needles.stretch
     check = checkpoint(m.after, where=not known) if told.check else ""
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"

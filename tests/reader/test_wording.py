@@ -331,3 +331,17 @@ def test_no_chart_of_bodies_is_named_where_no_body_decides(every_page: dict[str,
     bodiless = {name for name, page in every_page.items() if "no measure that a body" in page}
     assert bodiless
     assert not {name for name in bodiless if "Body measurements:" in every_page[name]}
+
+
+def test_a_check_of_a_band_that_grew_or_shrank_names_its_needles(pages: dict[str, str]) -> None:
+    """Only while it lies where its head says are they known."""
+    told = []
+    for name, page in pages.items():
+        for part in re.split(r"<h2 ", page):
+            words = re.sub(r"\s+", " ", TAG.sub(" ", part))
+            head = re.search(r"(\d+) stitches on needles", words)
+            told += [(name, check[0]) for check in re.finditer(
+                r"Check (\d+) stitches([^.]*?) row counter", words)
+                if head and check[1] != head[1] and "empty" not in check[2]]
+    assert told
+    assert not {(name, check) for name, check in told if not re.search(r"[LR]\d", check)}
