@@ -220,6 +220,7 @@ class Reason(Enum):
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"
+    NO_ROOM = "{value}, as there is no room for one"
     CAP_FITS = "{value}, the cap whose edge comes nearest to the armhole's and its ease"
     SMALLEST_NAMED = "{value}, the smallest of the figures that the measure names"
     LARGEST_NAMED = "{value}, the largest of the figures that the measure names"

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from ..catalogue.forms import Construction
 from ..core.counted import Count
-from ..core.counts import Unit
-from ..core.expression import Noted, Operand, Slope, plain
+from ..core.counts import DOWN, Unit
+from ..core.expression import Expression, Noted, Rounded, Slope, Term, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge, rows_along, stitches_across
@@ -37,7 +35,7 @@ def build(cut: Cut) -> Garment:
                            cut.measure("wingspan"))
     high = rows_along(cut.length("depth"), g, rule(cut, "shawl rows", Kind.SINGLE),
                       cut.measure("depth"))
-    held = (span.value - TIP) // 2
+    held = _held_each_side(span).value
     rows = high.value - LAST_ROWS
     pairs = (rows - PLAIN_ROWS) // 2
     if cut.hem:
@@ -51,7 +49,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form=Construction.SHAWL, size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},
                    tasks=finishing.shawl(),
-                   lengths=_lengths(cut.gauge, span, high, piece), times={})
+                   lengths=_lengths(cut.gauge, span, high), times={})
 
 
 def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
@@ -69,18 +67,23 @@ def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
 
 def _counts(span: Count, high: Count, piece: Piece) -> Counts:
     return (("shawl", "cast_on", span), ("shawl", "rows", high),
-            ("shawl", "held_each_side", _held_each_side(span, piece)),
-            ("shawl", "tip", Count(
-                Noted(plain(piece.top), Note.NEVER_HELD, (Unit.STITCHES.of(piece.top),)),
-                Unit.STITCHES)))
+            ("shawl", "held_each_side", _held_each_side(span)), ("shawl", "tip", Count(
+                Noted(_tip(span), Note.NEVER_HELD, (Unit.STITCHES.of(piece.top),)), Unit.STITCHES)))
 
 
-def _held_each_side(span: Count, piece: Piece) -> Count:
-    return Count((span.term(Role.NUMBER) - Operand(Fraction(piece.top), Role.AT_TIP)) / plain(2),
+def _held_each_side(span: Count) -> Count:
+    """All but the stitches at the tip, half of them at either side."""
+    return Count((span.term(Role.NUMBER) - Term(_tip(span), Role.AT_TIP)) / plain(2),
                  Unit.STITCHES)
 
 
-def _lengths(g: Gauge, span: Count, rows: Count, piece: Piece) -> Lengths:
+def _tip(span: Count) -> Expression:
+    """What is left when as many as can be are held: TIP, of an odd number one more."""
+    across = span.term(Role.STITCHES)
+    return across - plain(2) * Rounded((across - plain(TIP)) / plain(2), DOWN)
+
+
+def _lengths(g: Gauge, span: Count, rows: Count) -> Lengths:
     deep = rows_high(rows.term(Role.ROWS), g)
-    side = Slope(across(_held_each_side(span, piece), g, of="slope"), deep)
+    side = Slope(across(_held_each_side(span), g, of="slope"), deep)
     return lengths(wingspan=across(span, g), depth=deep, each_side=side)

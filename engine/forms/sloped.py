@@ -88,8 +88,9 @@ def _neck_rows(own: Lines) -> Count:
     g, line, below = own.cut.gauge, own.line.value, own.below.value
     asked = rows_along(own.cut.length("front_neck"), g, EVEN, own.cut.measure("front_neck"))
     made = deepened(asked, LEAST, EVEN, g.row, Reason.SHAPED)
-    fits = Chosen((made.made, plain(max(LEAST, line - ABOVE))), Rule.SMALLEST,
-                  Reason.ABOVE_UNDERARM, (plain(ABOVE),))
+    most = Chosen((own.line.term(Role.ROWS) - plain(ABOVE), plain(LEAST)), Rule.LARGEST,
+                  Reason.SHAPED)
+    fits = Chosen((made.made, most), Rule.SMALLEST, Reason.ABOVE_UNDERARM, (plain(ABOVE),))
     even = Rounded(Term(fits, Role.ROWS), Rounding("up", 2, (below + line) % 2), g.row)
     return Count(Chosen((fits, even), Rule.LARGEST, Reason.EVEN_ROW), made.unit)
 

@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Chosen, Operand, Rule, plain
+from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, plain
 from ..core.operands import Reason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
@@ -102,15 +102,23 @@ def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: int) -> MitrePla
     high = Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
     asked = counted(high * Operand(turns.steep, Role.STEEPNESS)
                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
-    room = () if turns.longer else _room(turns.corners, stitches)
-    most = max(0, min(((rows - 1) // 2, *room)))
-    pairs = Count(Chosen((asked.made, plain(most)), Rule.SMALLEST, Reason.MITRE), Unit.STITCHES)
+    every_second = Rounded((Operand(Fraction(rows), Role.ROWS) - plain(1)) / plain(2), DOWN)
+    room = () if turns.longer else map(_not_below_none, _room(turns.corners, stitches))
+    pairs = Count(Chosen((asked.made, every_second, *room), Rule.SMALLEST, Reason.MITRE),
+                  Unit.STITCHES)
     schedule = spread_events(pairs.value, rows - 1, finish=Finish.EVENT)
     return MitrePlan(turns=turns, pairs=pairs, rows=schedule.event_rows)
 
 
-def _room(corners: Sequence[int], stitches: int) -> Iterator[int]:
+def _room(corners: Sequence[int], stitches: int) -> Iterator[Expression]:
     """How many pairs each stretch between corners, or beside one, has stitches for."""
-    yield corners[0] - 1 - LEFT
-    yield from ((b - a - 1 - LEFT) // 2 for a, b in pairwise(corners))
-    yield stitches - corners[-1] - LEFT
+    yield plain(corners[0] - 1) - plain(LEFT)
+    yield from (Rounded((plain(b - a - 1) - plain(LEFT)) / plain(2), DOWN)
+                for a, b in pairwise(corners))
+    yield plain(stitches - corners[-1]) - plain(LEFT)
+
+
+def _not_below_none(room: Expression) -> Expression:
+    if room.value >= 0:
+        return room
+    return Chosen((room, NOTHING), Rule.LARGEST, Reason.NO_ROOM)
