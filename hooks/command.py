@@ -264,6 +264,8 @@ def summary(results: Results) -> str:
     drafts = f" Drafts, not published: {', '.join(results.drafts)}." if results.drafts else ""
     apart = [each.slug for each in results.patterns if each.files_only]
     drafts += f" Files only, their overview published: {', '.join(apart)}." if apart else ""
+    if results.drafts and not (results.patterns or results.unproved):
+        return visible(f"{_counted(len(results.drafts), 'draft')} checked: {tally}.{drafts}")
     return visible(f"{_counted(len(results.patterns), 'pattern')} knitted on the virtual bed in "
                    f"{_counted(sizes, 'size')}: {tally}.{left}{drafts}")
 

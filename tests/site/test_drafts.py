@@ -62,6 +62,15 @@ def test_errors_of_a_draft_are_listed_and_stop_nothing(
     assert not (tmp_path / "out" / "patterns" / "slip-way").exists()
 
 
+def test_a_draft_checked_alone_is_not_called_no_pattern(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    root = project(tmp_path, DRAFT)
+    assert main(["check", "slip-way", "--root", str(root)]) == 0
+    said = capsys.readouterr().out.splitlines()[-1]
+    assert said.startswith("1 draft checked: 0 errors") and "0 patterns" not in said
+    assert said.endswith("Drafts, not published: slip-way.")
+
+
 def test_errors_of_what_a_published_pattern_uses_still_stop(tmp_path: Path) -> None:
     root = project(tmp_path, DRAFT)
     source = root / "patterns" / "harbour-front" / "pattern.yaml"
