@@ -30,6 +30,8 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     if size.assembled is None:
         return
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
+    beside = ((words.fits_body(label), esc(cell_said(cell)))
+              for label, cell in (advice.beside if advice else ()))
     for name, length in size.assembled.garment.finished.items():
         said = esc(words.measure_said(name))
         band, shown = to_band(pattern, size, name, length)
@@ -37,8 +39,8 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
         if fit := fits.get(name):
             yield words.fits_body(fit.label), esc(cell_said(fit.body))
             yield words.ease_of(said), esc(fit.ease_said)
-    for label, cell in advice.beside if advice else ():
-        yield words.fits_body(label), esc(cell_said(cell))
+            yield from beside
+    yield from beside
 
 
 def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tuple[str, Length]:
