@@ -67,8 +67,8 @@ def _files(name: str, settings: Settings) -> str:
     whose = "all sizes" if name == WHOLE else "this size"
     links = []
     if settings.single_files:
-        links.append(f'<a href="{name}{BESIDE}" download>One file to keep or hand over</a>: '
-                     f"{whose}, whole, opens without a connection.")
+        links.append(f'<a href="{name}{BESIDE}" download>Download as one file</a>: '
+                     f"{whose}. It opens without a connection.")
     if settings.pdf:
         links.append(f'<a href="{name}.pdf" download>PDF for printing</a>.')
     return f'<p class="wb-hand-over">{" ".join(links)}</p>' if links else ""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 
-BESIDE = "-to-keep"  # a size as one file is called as its page, with this after it
+BESIDE = "-single-file"  # a size as one file is called as its page, with this after it
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading")  # what a device keeps of the site beside patterns

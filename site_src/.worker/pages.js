@@ -14,7 +14,7 @@ body{max-width:42rem;margin:2rem;font:1.125rem/1.55 Roboto,"Segoe UI",Arial,sans
 h1{font:600 min(11.5vw,2.5rem)/1.12 Georgia,"Noto Serif",serif}a{color:inherit}
 @media(prefers-color-scheme:dark){body{color:#ede8db;background:#12161d}}</style></head>
 <body><main><h1>${title}</h1>${text}
-<p><a href="${address("offline.html")}">What is kept on this device</a></p></main></body></html>`,
+<p><a href="${address("offline.html")}">Saved on this device</a></p></main></body></html>`,
     { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 

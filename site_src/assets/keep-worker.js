@@ -7,13 +7,13 @@
   const ROOT = new URL("../", script.src);
 
   const WHY_NOT = {
-    disk: "This site was opened from disk: it is on this device already, and needs no keeping. "
-      + "What cannot be done from disk: to be told of a newer edition.",
-    insecure: "This address does not begin with https, so the browser keeps no pages of it. "
-      + "Take the one file of your size instead: it opens without a connection.",
-    absent: "This browser keeps no pages for this site. It may be a private window, or a setting. "
-      + "Take the one file of your size instead: it opens without a connection.",
-    none: "This copy of the site brings nothing to keep pages with.",
+    disk: "This site was opened from disk: it is on this device already, and nothing needs to be saved. "
+      + "A copy on disk cannot say whether the site has an update.",
+    insecure: "This address does not begin with https, so the browser saves no pages of it. "
+      + "Download your size as one file instead: it opens without a connection.",
+    absent: "This browser saves no pages of this site. It may be a private window, or a setting. "
+      + "Download your size as one file instead: it opens without a connection.",
+    none: "This copy of the site has no part that can save pages.",
     preview: "This is a preview of the site. It saves nothing offline. What you saved before stays "
       + "on this device.",
   };

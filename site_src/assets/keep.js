@@ -1,4 +1,4 @@
-/* Keeping patterns on the device: asks the worker to keep or let go, shows what is kept and how much
+/* Saving patterns on the device: asks the worker to save or remove one, shows what is saved and how much
    room it takes, and offers an update without ever taking it unasked. */
 (function (walebook) {
   "use strict";
@@ -9,15 +9,15 @@
 
   /** @type {Record<kept.Why, string>} */
   const REFUSED = {
-    full: "There is no room for it: nothing new was kept, and what was kept before is still here. "
-      + "Let another pattern go, or free room on the device, and try again.",
-    unreachable: "The connection broke off: nothing new was kept. Try again where there is a signal.",
+    full: "There is no room for it. Nothing new was saved. What you saved before is still here. "
+      + "Remove another pattern, or free room on the device, and try again.",
+    unreachable: "The connection broke off. Nothing new was saved. Try again where there is a signal.",
     changed: "The site has an update, and the two versions are not mixed. Nothing new was saved. "
       + "Reload the page, press Update, and try again.",
     foreign: "The answer was not this site's file. Some networks answer in a site's place until you "
       + "log in. Nothing new was saved. Log in to the network and try again.",
-    missing: "A file of it was not found on the site: nothing new was kept.",
-    refused: "The browser refused to keep it: nothing new was kept.",
+    missing: "A file of the pattern was not found on the site. Nothing new was saved.",
+    refused: "The browser refused to save it. Nothing new was saved.",
   };
 
   /** @type {<Tag extends keyof HTMLElementTagNameMap>(tag: Tag, text: string | Node, attributes?: Record<string, string>) => HTMLElementTagNameMap[Tag]} */
@@ -61,7 +61,7 @@
       /** @type {ServiceWorkerRegistration | null} */
       this.registration = null;
       this.pressed.hidden = true;
-      const link = element("a", "What is kept on this device", { href: HELP });
+      const link = element("a", "All that is saved on this device", { href: HELP });
       this.element = element("section", "", { class: "wb-keep", "aria-label": "Without a signal" });
       this.element.append(this.said, this.pressed, " ", link);
       before.after(this.element);
@@ -84,17 +84,17 @@
       if (!group) return;
       this.kept = group.kept;
       this.say(group.kept
-        ? `Kept on this device in all its sizes: ${room(group.bytes)}. It opens without a signal.`
-        : `In all its sizes, with the techniques it names: ${room(group.bytes)}.`);
+        ? `Saved offline in all its sizes: ${room(group.bytes)}. It opens without a signal.`
+        : `All its sizes, with the techniques that they name, take ${room(group.bytes)}.`);
       this.pressed.hidden = false;
-      this.pressed.textContent = group.kept ? "Let it go from this device"
-        : "Keep this pattern on this device";
+      this.pressed.textContent = group.kept ? "Remove from this device"
+        : "Save offline";
     }
 
     async change() {
       if (!this.registration) return;
       this.pressed.disabled = true;
-      if (!this.kept) this.say("Keeping it …");
+      if (!this.kept) this.say("Saving …");
       const answer = await change(this.registration, this.kept ? "drop" : "keep", this.name);
       this.pressed.disabled = false;
       if (answer.refused) this.say(REFUSED[answer.refused]);
@@ -148,11 +148,11 @@
       const frame = group.name === "frame";
       const what = group.version ? `${group.title}, version ${group.version}` : group.title;
       const made = element("li", element("span", `${what}: ${room(group.bytes)}. `
-        + `${group.kept ? "Kept." : "Not kept."} ${group.left ? stateLeft(group) : ""}`));
+        + `${group.kept ? "Saved." : "Not saved."} ${group.left ? stateLeft(group) : ""}`));
       if (!frame) {
         const does = group.kept ? "drop" : "keep";
-        const pressed = button(group.kept ? "Let go" : "Keep", () => this.change(pressed, does, group));
-        pressed.setAttribute("aria-label", `${group.kept ? "Let go" : "Keep"} ${group.title}`);
+        const pressed = button(group.kept ? "Remove" : "Save offline", () => this.change(pressed, does, group));
+        pressed.setAttribute("aria-label", group.kept ? `Remove ${group.title}` : `Save offline: ${group.title}`);
         pressed.dataset.group = group.name;
         made.append(pressed);
       }
@@ -169,21 +169,21 @@
         + `this address, and allows ${room(all.quota)}.` : "";
       const promised = lasting ? " It has promised not to clear it by itself."
         : " It may clear it when room runs short, or after long disuse.";
-      return `Kept in all, what is shared counted once: ${room(bytes)}.${allowed}${promised}`;
+      return `Saved in all, with what is shared counted once: ${room(bytes)}.${allowed}${promised}`;
     }
 
     /** @type {(pressed: HTMLButtonElement, what: "keep" | "drop", group: kept.Group) => Promise<void>} */
     async change(pressed, what, group) {
       if (!this.registration) return;
       pressed.disabled = true;
-      this.say(what === "keep" ? `Keeping ${group.title} …` : "");
+      this.say(what === "keep" ? `Saving ${group.title} …` : "");
       const answer = await change(this.registration, what, group.name);
       pressed.disabled = false;
       if (answer.refused) {
         this.say(REFUSED[answer.refused]);
         return;
       }
-      this.say(`${group.title}: ${what === "keep" ? "kept" : "let go"}.`);
+      this.say(`${group.title}: ${what === "keep" ? "saved" : "removed"}.`);
       await this.show(answer);
       /** @type {HTMLElement | null} */
       const again = this.list.querySelector(`[data-group="${group.name}"]`);

@@ -32,7 +32,7 @@ KINDS = {"performance": 95, "accessibility": 100, "best-practices": 100, "seo": 
 PAINTS = ("first-contentful-paint", "largest-contentful-paint", "speed-index",
           "total-blocking-time", "cumulative-layout-shift", "total-byte-weight")
 OVERVIEW = "patterns/slack-tide-cardigan/index.html"
-ALONE = ("-to-keep", "-single-file")
+ALONE = "-single-file"
 
 
 class _Host(_Compressing):

@@ -86,12 +86,12 @@ def weigh(site: Path) -> Path:
         print(f"  {size:>7,} bytes  {path.relative_to(site)}")
     print(f"own scripts and styles, compressed: {total / 1024:.1f} KB (budget 40 KB)")
     pages = [p for p in site.glob("patterns/*/*.html")
-             if p.name != "index.html" and not p.name.endswith("-to-keep.html")]
+             if p.name != "index.html" and not p.name.endswith("-single-file.html")]
     largest = max(pages, key=lambda path: path.stat().st_size)
     html = largest.stat().st_size
     print(f"largest size page, {largest.relative_to(site)}: {html / 1024:.1f} KB of HTML "
           f"(budget 150 KB), {len(gzip.compress(largest.read_bytes(), 6)) / 1024:.1f} KB sent")
-    beside = largest.with_name(f"{largest.stem}-to-keep.html")
+    beside = largest.with_name(f"{largest.stem}-single-file.html")
     if beside.exists():
         print(f"its one file to keep: {beside.stat().st_size / 1024:.1f} KB")
     return largest
@@ -144,10 +144,10 @@ def visits(browser: Browser, url: str) -> None:
         print(f"{visit} visit, slowed {SLOWER} times on a slow line: readable after "
               f"{page.evaluate(READABLE)} ms" + ("" if visit == "first" else " (budget 1000 ms)"))
         if visit == "first":  # the worker has brought the frame once the pattern can be kept
-            page.get_by_role("button", name="Keep this pattern").wait_for(timeout=120_000)
+            page.get_by_role("button", name="Save offline").wait_for(timeout=120_000)
         if visit == "second":
-            page.get_by_role("button", name="Keep this pattern").click()
-            page.get_by_text("Kept on this device").wait_for(timeout=120_000)
+            page.get_by_role("button", name="Save offline").click()
+            page.get_by_text("Saved offline").wait_for(timeout=120_000)
         page.close()
     context.close()
 

@@ -52,7 +52,7 @@ def _height(page: Page) -> str:
 def longest(site: Path) -> Path:
     """The size page of a cardigan with the most steps; of those alike, the heaviest."""
     pages = [p for p in site.glob("patterns/*cardigan*/*.html")
-             if p.name != "index.html" and not re.search(r"-(to-keep|single-file)\.html$", p.name)]
+             if p.name != "index.html" and not re.search(r"-single-file\.html$", p.name)]
     return max(pages, key=lambda p: (len(STEPS.findall(p.read_text("utf-8"))), p.stat().st_size))
 
 

@@ -43,8 +43,8 @@ DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt")
                                          for n in range(1, 10))}
 ID = re.compile(r'\bid="([^"]*)"|^#+ .*\{ #(.*) \}$', re.MULTILINE)
 LINK = re.compile(r'\b(?:href|src)="([^"]*)"')
-WORDS = ("m", "M", "l", "to-keep", "to keep", "keep", "all", "sizes", "all-sizes", "con", "nul",
-         "index", "counts", "1", "2", "36/38", "xl")
+WORDS = ("m", "M", "l", "single-file", "single file", "single", "all", "sizes", "all-sizes",
+         "con", "nul", "index", "counts", "1", "2", "36/38", "xl")
 TOKENS = ("back", "front", "right", "left", "piece", "facing", "zip", "buttons", "casing", "p", "t",
           "d", "1", "2", "hanging", "part", "make", "up", "sleeve", "drawing", "size")
 LETTERS = "abAB 1#?%&'\"+;éÅ~(),=@!"
@@ -192,7 +192,7 @@ def test_no_two_names_meet(drawn: tuple[BandSpec, list[str]]) -> None:
 
 
 MET: dict[str, tuple[list[str], list[str], list[str]]] = {
-    "a size and the file beside another": (["M", "M-to-keep"], ["front"], []),
+    "a size and the file beside another": (["M", "M-single-file"], ["front"], []),
     "a size and the file of all": (["all-sizes", "M"], ["front"], []),
     "a device": (["con", "M"], ["front"], []),
     "a band called as a piece": (["M"], ["back", "back_piece", "sleeve"], []),

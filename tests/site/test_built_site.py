@@ -82,7 +82,7 @@ def colour_violations(page: Page, scheme: Scheme, known: set[int]) -> list[Viola
 
 def pages(site: Path) -> list[Path]:
     """Every page of the site; the files that hold a size alone have tests of their own."""
-    return [p for p in sorted(site.rglob("*.html")) if not p.name.endswith("-to-keep.html")]
+    return [p for p in sorted(site.rglob("*.html")) if not p.name.endswith("-single-file.html")]
 
 
 def widest(site: Path) -> list[Path]:
@@ -101,7 +101,7 @@ LIGHT = 150_000  # bytes of HTML: the project's own budget of a size page
 def test_every_size_page_is_light(site: Path) -> None:
     heavy = {path.relative_to(site).as_posix(): path.stat().st_size
              for path in site.glob("patterns/*/*.html")
-             if path.name != "index.html" and not path.name.endswith("-to-keep.html")
+             if path.name != "index.html" and not path.name.endswith("-single-file.html")
              and path.stat().st_size > LIGHT}
     assert heavy == {}
 
@@ -395,7 +395,7 @@ def test_a_first_visit_is_light_and_nothing_moves(
     The typefaces come late on purpose, so that the text is first set in what the device has.
     """
     sizes = [path for path in site.glob("patterns/*/*.html") if path.name != "index.html"
-             and not path.name.endswith("-to-keep.html")]
+             and not path.name.endswith("-single-file.html")]
     path = (max(sizes, key=lambda p: p.stat().st_size).relative_to(site).as_posix()
             if kind == "heaviest" else kind)
     context = browser.new_context(viewport={"width": 360, "height": 740}, service_workers="block")

@@ -157,7 +157,7 @@ def test_a_page_that_notes_link_to_is_looked_for_again(tmp_path: Path, made: lis
 
 def test_a_changed_setting_changes_the_site_and_makes_no_pattern_anew(tmp_path: Path) -> None:
     root = make_project(tmp_path / "quay")
-    beside = "patterns/harbour-front/one-size-to-keep.html"
+    beside = "patterns/harbour-front/one-size-single-file.html"
     before = built(root, HERE)
     kept = {path: path.stat().st_ino for path in entries(root, "harbour-front")}
     settings = root / "mkdocs.yml"
@@ -165,7 +165,7 @@ def test_a_changed_setting_changes_the_site_and_makes_no_pattern_anew(tmp_path: 
     settings.write_text(text.replace("single_files: true", "single_files: false"))
     after = built(root, HERE)
     assert beside in before and beside not in after
-    assert b"-to-keep" not in (after["patterns/harbour-front/one-size.html"] or b"")
+    assert b"-single-file" not in (after["patterns/harbour-front/one-size.html"] or b"")
     assert {path: path.stat().st_ino for path in entries(root, "harbour-front")} == kept
     assert len(kept) == 1
 

@@ -73,7 +73,7 @@ def sample(seed: int) -> list[View]:
 def heaviest(site: Path) -> str:
     """The size page with the most bytes."""
     sizes = [path for path in site.glob("patterns/*/*.html")
-             if path.name != "index.html" and not path.stem.endswith(("-to-keep", "-single-file"))]
+             if path.name != "index.html" and not path.stem.endswith("-single-file")]
     return max(sizes, key=lambda path: path.stat().st_size).relative_to(site).as_posix()
 
 

@@ -148,7 +148,7 @@ def test_the_guide_to_a_first_pattern_comes_out_as_it_says(reader: Reader) -> No
     told = re.sub(r"<[^>]+>|\s+", " ", page)
     assert "150 stitches" in told and "between the holes: 19" in told
     assert len(list((site / "patterns" / "harbour-cardigan").glob("*-single-file.html"))
-               + list((site / "patterns" / "harbour-cardigan").glob("*-to-keep.html"))) == 9
+               + list((site / "patterns" / "harbour-cardigan").glob("*-single-file.html"))) == 9
 
 
 @pytest.mark.parametrize("path", GUIDES, ids=lambda path: path.stem)

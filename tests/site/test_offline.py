@@ -100,7 +100,7 @@ class Served:
 
 def _copy(site: Path, folder: Path) -> None:
     shutil.copytree(site, folder, ignore=shutil.ignore_patterns(
-        "*-to-keep.html", "*.pdf", "lunr", "*.map", *LEFT_OUT))
+        "*-single-file.html", "*.pdf", "lunr", "*.map", *LEFT_OUT))
 
 
 @pytest.fixture
@@ -127,8 +127,8 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 def keep(page: Page, served: Served, path: str = SIZE) -> None:
     """Open a page and keep its pattern, as a knitter does."""
     page.goto(f"{served.address}/{path}")
-    page.get_by_role("button", name="Keep this pattern").click()
-    expect(page.locator(".wb-keep")).to_contain_text("Kept on this device")
+    page.get_by_role("button", name="Save offline").click()
+    expect(page.locator(".wb-keep")).to_contain_text("Saved offline")
 
 
 def held(page: Page) -> dict[str, list[str]]:
@@ -220,7 +220,7 @@ def test_a_kept_pattern_opens_without_a_signal_with_all_it_links_to(
     assert page.evaluate("getComputedStyle(document.querySelector('.wb-check')).borderTopStyle"
                          ) == "solid"
     links = page.eval_on_selector_all("article a[href]:not(svg *)", "all => all.map(a => a.href)")
-    inside = {link.split("#")[0] for link in links if "-to-keep" not in link}
+    inside = {link.split("#")[0] for link in links if "-single-file" not in link}
     assert len(inside) > 8
     for link in sorted(inside - {page.url.split("#")[0]}):
         assert page.goto(link).status == 200, link  # type: ignore[union-attr]
@@ -233,10 +233,10 @@ def test_what_is_not_kept_is_said_and_not_broken(served: Served, context: Browse
     page = context.new_page()
     keep(page, served)
     context.set_offline(True)
-    for path in (f"{HAT}/index.html", f"{BAND}/3-months-to-keep.html", "nowhere.html"):
+    for path in (f"{HAT}/index.html", f"{BAND}/3-months-single-file.html", "nowhere.html"):
         page.goto(f"{served.address}/{path}")
         expect(page.locator("h1")).to_have_text("This page is not kept on this device")
-    page.get_by_role("link", name="What is kept").click()
+    page.get_by_role("link", name="All that is saved").click()
     expect(page.locator("#kept-here")).to_contain_text("Practice band, version 1.0.0")
 
 
@@ -244,7 +244,7 @@ def test_the_room_shown_is_the_room_taken(served: Served, context: BrowserContex
     page = context.new_page()
     keep(page, served)
     page.goto(f"{served.address}/offline.html")
-    expect(page.locator("#kept-here")).to_contain_text("Kept in all")
+    expect(page.locator("#kept-here")).to_contain_text("Saved in all")
     (lines,) = held(page).values()
     taken = sum(int(line.split()[-1]) for line in lines)
     said = re.search(r"counted once: ([\d.]+) (MB|kB)\.", page.inner_text("#kept-here"))
@@ -252,8 +252,8 @@ def test_the_room_shown_is_the_room_taken(served: Served, context: BrowserContex
     unit, margin = (1e6, 5e4) if said[2] == "MB" else (1e3, 5e2)
     assert abs(float(said[1]) * unit - taken) <= margin + 1
     assert "The browser counts" in page.inner_text("#kept-here")
-    page.get_by_role("button", name="Let go Practice band").click()
-    expect(page.locator("#kept-here")).to_contain_text("Practice band: let go.")
+    page.get_by_role("button", name="Remove Practice band").click()
+    expect(page.locator("#kept-here")).to_contain_text("Practice band: removed.")
     (left,) = held(page).values()
     assert not [line for line in left if BAND in line] and len(left) < len(lines)
     assert page.evaluate("document.activeElement.getAttribute('aria-label')"
@@ -265,7 +265,7 @@ def test_letting_one_pattern_go_leaves_what_another_needs(
     page = context.new_page()
     keep(page, served)
     keep(page, served, f"{HAT}/index.html")
-    page.get_by_role("button", name="Let it go").click()
+    page.get_by_role("button", name="Remove from this device").click()
     expect(page.locator(".wb-keep")).to_contain_text("In all its sizes")
     context.set_offline(True)
     page.goto(f"{served.address}/{SIZE}")
@@ -429,7 +429,7 @@ def test_a_pattern_that_leaves_the_site_stays_on_the_device(
         assert page.goto(link).status == 200, link  # type: ignore[union-attr]
     page.goto(f"{served.address}/offline.html")
     expect(page.locator(".wb-kept")).to_contain_text("It is no longer on the site.")
-    page.get_by_role("button", name="Let go Practice band").click()
+    page.get_by_role("button", name="Remove Practice band").click()
     expect(page.locator(".wb-kept")).not_to_contain_text("Practice band")
     assert not [line for lines in held(page).values() for line in lines if BAND in line]
     page.goto(f"{served.address}/{HAT}/index.html")
@@ -441,12 +441,12 @@ def test_a_pattern_of_a_newer_edition_is_not_kept_beside_the_older(
     page = context.new_page()
     keep(page, served)
     page.goto(f"{served.address}/{HAT}/index.html")
-    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    expect(page.get_by_role("button", name="Save offline")).to_be_visible()
     before = held(page)
     for file in (served.folder / HAT).glob("[!i]*.html"):
         served.change(f"{HAT}/{file.name}", "Signal hat", "Signal cap")
     renew(served)
-    page.get_by_role("button", name="Keep this pattern").click()
+    page.get_by_role("button", name="Save offline").click()
     expect(page.locator(".wb-keep")).to_contain_text("the two versions are not mixed")
     # By now the browser may have found the newer one by itself: it has a separate cache.
     ((name, lines),) = before.items()
@@ -457,7 +457,7 @@ def test_while_nothing_is_kept_the_newest_page_is_read(
         served: Served, context: BrowserContext) -> None:
     page = context.new_page()
     page.goto(f"{served.address}/{SIZE}")
-    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    expect(page.get_by_role("button", name="Save offline")).to_be_visible()
     renew(served)
     page.goto(f"{served.address}/{HAT}/index.html")
     expect(page.locator("h1")).to_contain_text("Signal cap")
@@ -471,7 +471,7 @@ def test_while_nothing_is_kept_the_newest_page_is_read(
 def look_at(page: Page, served: Served, path: str) -> None:
     """Open a page and wait until the worker has had its say."""
     page.goto(f"{served.address}/{path}")
-    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    expect(page.get_by_role("button", name="Save offline")).to_be_visible()
 
 
 def test_pages_that_were_read_open_again_without_a_signal_and_are_listed(
@@ -494,7 +494,7 @@ def test_pages_that_were_read_open_again_without_a_signal_and_are_listed(
     assert said
     one, last = {"kB": (1e3, 1e3), "MB": (1e6, 1e5)}[said[2]]  # what a unit is, and its last digit
     assert abs(float(said[1]) * one - sum(int(line.split()[-1]) for line in lines)) <= last / 2 + 1
-    page.get_by_role("button", name="Let go The last pages you read").click()
+    page.get_by_role("button", name="Remove The last pages you read").click()
     expect(page.locator(".wb-kept")).not_to_contain_text("The last pages you read")
     assert not [line for lines in held(page).values() for line in lines if "/patterns/" in
                 line.removeprefix(f"/{UNDER}")]
@@ -544,7 +544,7 @@ def test_keeping_after_a_newer_edition_came_offers_it_first(
       const r = await navigator.serviceWorker.ready;
       while (!r.waiting) await new Promise((done) => setTimeout(done, 50));
     })""")
-    page.get_by_role("button", name="Keep this pattern").click()
+    page.get_by_role("button", name="Save offline").click()
     page.get_by_role("button", name="Update").click()
     expect(page.locator(".wb-newer")).to_have_count(0)
     keep(page, served, f"{HAT}/index.html")
@@ -569,8 +569,8 @@ def test_no_room_keeps_nothing_new_and_loses_nothing(
       };
     }""")
     page.goto(f"{served.address}/{HAT}/index.html")
-    page.get_by_role("button", name="Keep this pattern").click()
-    expect(page.locator(".wb-keep")).to_contain_text("There is no room for it: nothing new was")
+    page.get_by_role("button", name="Save offline").click()
+    expect(page.locator(".wb-keep")).to_contain_text("There is no room for it. Nothing new was")
     assert {k: sorted(v) for k, v in held(page).items()} == {
         k: sorted(v) for k, v in before.items()}
     context.set_offline(True)
@@ -582,19 +582,19 @@ def test_a_signal_lost_while_keeping_keeps_nothing_new(
         served: Served, context: BrowserContext) -> None:
     page = context.new_page()
     page.goto(f"{served.address}/{SIZE}")
-    expect(page.get_by_role("button", name="Keep this pattern")).to_be_visible()
+    expect(page.get_by_role("button", name="Save offline")).to_be_visible()
     before = held(page)
     context.set_offline(True)
-    page.get_by_role("button", name="Keep this pattern").click()
+    page.get_by_role("button", name="Save offline").click()
     expect(page.locator(".wb-keep")).to_contain_text("The connection broke off")
     assert held(page) == before
 
 
 @pytest.mark.parametrize(("script", "said"), [
-    ("delete Navigator.prototype.serviceWorker", "This browser keeps no pages for this site"),
-    ("delete window.caches", "This browser keeps no pages for this site"),
+    ("delete Navigator.prototype.serviceWorker", "This browser saves no pages of this site"),
+    ("delete window.caches", "This browser saves no pages of this site"),
     ("ServiceWorkerContainer.prototype.register = () => Promise.reject("
-     "new DOMException('refused', 'SecurityError'))", "This browser keeps no pages for this site"),
+     "new DOMException('refused', 'SecurityError'))", "This browser saves no pages of this site"),
     ("Object.defineProperty(window, 'isSecureContext', {value: false})",
      "This address does not begin with https"),
 ])

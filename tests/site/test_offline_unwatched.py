@@ -38,7 +38,7 @@ async function turn(number) {
   let site = window.open(PAGE);
   const box = () => site.document.querySelector(".wb-keep");
   (await until(() => box().querySelector("button:not([hidden])"))).click();
-  await until(() => box().textContent.includes("Kept on this device"));
+  await until(() => box().textContent.includes("Saved offline"));
   await say("/renew", String(number));
   const registration = await navigator.serviceWorker.getRegistration(SITE);
   await registration.update();

@@ -23,7 +23,7 @@ def test_from_disk_it_is_said_what_cannot_be_done(site: Path, phone: Page) -> No
     for path in (SIZE, "offline.html", "index.html"):
         phone.goto((site / path).as_uri())
         if path != "index.html":
-            expect(phone.locator("main")).to_contain_text("What cannot be done from disk")
+            expect(phone.locator("main")).to_contain_text("A copy on disk cannot say")
     assert said == []
 
 

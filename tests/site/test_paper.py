@@ -177,7 +177,7 @@ def test_its_bookmarks_are_its_headings_and_lead_to_them(
 
 def test_what_leads_nowhere_on_paper_is_not_on_it(texts: list[str]) -> None:
     whole = " ".join(" ".join(texts).split())
-    for only_on_screen in ("All sizes, and about", "More of it", "One file to keep", "Skip to",
+    for only_on_screen in ("All sizes, and about", "More of it", "Download as one file", "Skip to",
                            "On this page", "Search", "¶"):
         assert only_on_screen not in whole
 
@@ -216,7 +216,7 @@ def test_the_settings_ask_for_the_pdfs_of_the_build(tmp_path: Path, site: Path) 
         cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert sorted(p.name for p in folder.iterdir()) == [
-        "3-months-to-keep.html", "3-months.html", "3-months.pdf", "index.html"]
+        "3-months-single-file.html", "3-months.html", "3-months.pdf", "index.html"]
     assert (folder / "3-months.pdf").read_bytes().startswith(b"%PDF-")
 
 

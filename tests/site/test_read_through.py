@@ -23,7 +23,7 @@ def pages(site: Path) -> dict[str, str]:
     """The size pages of all patterns, by their addresses."""
     return {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8")
             for path in site.glob("patterns/*/*.html")
-            if path.name != "index.html" and not path.name.endswith("-to-keep.html")}
+            if path.name != "index.html" and not path.name.endswith("-single-file.html")}
 
 
 def test_a_page_with_two_main_yarns_says_which_is_threaded(pages: dict[str, str]) -> None:

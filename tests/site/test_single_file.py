@@ -63,12 +63,12 @@ def whole_pattern(site: Path, folder: str) -> str:
 
 
 def test_every_size_has_its_file_and_its_page_links_to_it(site: Path) -> None:
-    beside = sorted(site.glob("patterns/*/*-to-keep.html"))
+    beside = sorted(site.glob("patterns/*/*-single-file.html"))
     sizes = [p for p in sorted(site.glob("patterns/*/*.html"))
              if p.name != "index.html" and p not in beside]
     assert len(sizes) == len(beside) > 40
     for size in sizes:
-        assert f'href="{size.stem}-to-keep.html"' in size.read_text(encoding="utf-8")
+        assert f'href="{size.stem}-single-file.html"' in size.read_text(encoding="utf-8")
 
 
 def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None:
@@ -78,7 +78,7 @@ def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None
         said = f"Designer: {own.designer}. Licence: {own.licence}."
         for size in proof.sizes:
             page = site / "patterns" / own.slug / f"{size_slug(size.size)}.html"
-            for file in (page, page.with_name(f"{page.stem}-to-keep.html")):
+            for file in (page, page.with_name(f"{page.stem}-single-file.html")):
                 text = unescape(file.read_text(encoding="utf-8"))
                 assert f'<span class="wb-by">{said}</span>' in text, file
                 assert f"Version {own.version}, {own.date}." in text
@@ -87,7 +87,7 @@ def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None
 
 def test_no_file_names_anything_that_must_be_loaded_and_every_link_in_it_leads_within(
         site: Path) -> None:
-    for path in sorted(site.glob("patterns/*/*-to-keep.html")):
+    for path in sorted(site.glob("patterns/*/*-single-file.html")):
         text = path.read_text(encoding="utf-8")
         found = _Outline(text)
         assert [load[:40] for load in found.loads if not load.startswith("data:")] == [], path.name
@@ -104,7 +104,7 @@ def test_a_file_holds_every_step_and_asks_for_nothing(
         site: Path, browser: Browser, tmp_path: Path, name: str, scripts: bool) -> None:
     """Alone in a folder, as a download is: nothing beside it could be read by mistake."""
     alone = tmp_path / "download.html"
-    alone.write_bytes((site / f"{name}-to-keep.html").read_bytes())
+    alone.write_bytes((site / f"{name}-single-file.html").read_bytes())
     context = browser.new_context(viewport={"width": 360, "height": 740}, offline=True,
                                   java_script_enabled=scripts)
     screen = context.new_page()
@@ -135,7 +135,7 @@ def test_a_file_holds_every_step_and_asks_for_nothing(
 @pytest.mark.parametrize("scheme", ["default", "slate"])
 def test_axe_finds_nothing_in_a_file(site: Path, phone: Screen, scheme: str) -> None:
     """axe-core 4, all its rules."""
-    phone.goto((site / f"{FILES[0]}-to-keep.html").as_uri())
+    phone.goto((site / f"{FILES[0]}-single-file.html").as_uri())
     phone.evaluate(f"document.body.setAttribute('data-md-color-scheme', '{scheme}')")
     violations = Axe().run(phone).response["violations"]
     assert [(v["id"], [n["target"] for n in v["nodes"]][:3]) for v in violations] == []
@@ -143,7 +143,7 @@ def test_axe_finds_nothing_in_a_file(site: Path, phone: Screen, scheme: str) -> 
 
 def test_a_file_can_be_knitted_from(site: Path, phone: Screen) -> None:
     """It does what the size's page does, the worker apart."""
-    phone.goto((site / f"{FILES[0]}-to-keep.html").as_uri())
+    phone.goto((site / f"{FILES[0]}-single-file.html").as_uri())
     offers = phone.get_by_role("button", name=re.compile("^Start knitting"))
     assert offers.count() >= 1
     assert phone.locator(".wb-keep").count() == 0
@@ -188,10 +188,10 @@ def test_what_is_published_is_set_and_a_wrong_setting_is_named() -> None:
     html = ('<head><meta charset="utf-8"></head><article><h1>Band, size M</h1>'
             f"{facts_of_m().in_page()}</article>")
     told = finish(html, Settings.read({}))
-    assert "m-to-keep.html" in told and "m.pdf" not in told
+    assert "m-single-file.html" in told and "m.pdf" not in told
     told = finish(html, Settings.read(
         {"walebook": {"single_files": False, "pdf": True}}))
-    assert "m-to-keep.html" not in told and 'href="m.pdf"' in told
+    assert "m-single-file.html" not in told and 'href="m.pdf"' in told
     assert "wb-hand-over" not in finish(html.replace("wb-facts", "other"), Settings())
     for wrong in ({"paper": True}, {"pdf": "yes"}, ["pdf"]):
         with pytest.raises(ValueError, match="whole_pattern, pdf, each true or false"):

@@ -81,7 +81,7 @@ def made(tmp_path_factory: pytest.TempPathFactory, loaded: Commands) -> Trial:
     assert loaded.run(root, *BUILD).code == 0
     trial = Trial(root, tree(root / "old"), tree(root / "site"))
     assert trial.old != trial.new and "patterns/harbour-front/index.html" in trial.old
-    assert "patterns/harbour-band/one-size-to-keep.html" in trial.new
+    assert "patterns/harbour-band/one-size-single-file.html" in trial.new
     assert b"const EDITION = {" in (trial.new["sw.js"] or b"")
     return trial
 

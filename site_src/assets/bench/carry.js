@@ -44,7 +44,7 @@
     }
     const entries = isRecord(read) && read.kind === KIND ? read.entries : null;
     if (!isRecord(read) || !isRecord(entries)) return { fault: "It is no file that was saved here." };
-    if (read.edition !== EDITION) return { fault: "It was saved by a later edition of this page." };
+    if (read.edition !== EDITION) return { fault: "It was saved by a later version of this page." };
     if (read.digest !== digestOf(entries)) return { fault: "It is damaged or was changed." };
     const bad = Object.entries(entries).some(([key, value]) => !KEY.test(key) || !isSound(key, value));
     return bad ? { fault: "It holds something that this page cannot read." } : { entries };
@@ -128,7 +128,7 @@
       field.value = "";
     });
     const aside = asideSaid();
-    return make("fieldset", { class: "wb-carry" }, make("legend", {}, "What is kept on this device"),
+    return make("fieldset", { class: "wb-carry" }, make("legend", {}, "Saved on this device"),
       make("p", {}, "Places, notes and settings. Save them to a file to have them on another "
         + "phone, or in case this browser forgets."), aside ? make("p", {}, aside) : "",
       button("Save all to a file", () => save(tell)),
