@@ -37,7 +37,6 @@ class Fit:
     finished: Length
     body: Cell
     ease: tuple[Length, Length]
-    working: str
 
     @property
     def ease_each(self) -> tuple[tuple[str, str], tuple[str, str]]:
@@ -156,6 +155,4 @@ def _size(spec: GarmentSpec, chart: Chart, size: str, made: Assembled) -> SizeAd
 
 def _fit(name: str, finished: Length, label: str, cell: Cell) -> Fit:
     ease = (finished - cell.high, finished - cell.low)
-    said = f"{finished.in_cm()} knitted − {label} {cell.span} = " + " to ".join(
-        dict.fromkeys(finished.printed_beyond(body)[0] for body in (cell.high, cell.low)))
-    return Fit(name=name, label=label, finished=finished, body=cell, ease=ease, working=said)
+    return Fit(name=name, label=label, finished=finished, body=cell, ease=ease)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 from math import hypot
@@ -265,7 +266,8 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     page = size_page(proof.pattern, size, shared(proof), advise_all(proof).sizes[0])
     assert "Cuff band, worked twice" in page
     assert "Work all of it twice, once for each cuff; the bands are alike." in page
-    assert "Hand, knitted twice" in page and "Work the cuff band on each lower edge" in page
+    assert "Hand, knitted twice" in page
+    assert "Work the cuff band on each lower edge" in re.sub("</?b>", "", page)
 
 
 # A saddle raglan

@@ -79,7 +79,7 @@ def fitted(finished: Fraction, one: Fraction, other: Fraction, printed: bool) ->
     low, high = sorted((Length(one), Length(other)))
     ends = [str(x).partition("(")[2].removesuffix(" in)") for x in (low, high)]
     body = Cell(low=low, high=high, inches="–".join(dict.fromkeys(ends)) if printed else "")
-    return Fit(name="chest", label="bust", finished=Length(finished), body=body, working="",
+    return Fit(name="chest", label="bust", finished=Length(finished), body=body,
                ease=(Length(finished) - high, Length(finished) - low))
 
 
