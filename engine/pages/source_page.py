@@ -18,28 +18,13 @@ FINDINGS_MARKER = "<!-- walebook:findings -->"
 FORMS_MARKER = "<!-- walebook:forms -->"
 RANGES_MARKER = "<!-- walebook:ranges -->"
 END = "<!-- walebook:end -->"
-_MARKER = re.compile(r"<!-- walebook:(?!end)[^>]*-->")
-_WRITTEN = re.compile(rf"({_MARKER.pattern})\n.*?{END}", re.DOTALL)
+MARKER = re.compile(r"<!-- walebook:(?!end)[^>]*-->")
+_WRITTEN = re.compile(rf"({MARKER.pattern})\n.*?{END}", re.DOTALL)
 
 
 def without_lists(markdown: str) -> str:
     """Return the page with its markers alone, and nothing of what is written behind them."""
     return _WRITTEN.sub(r"\1", markdown)
-
-
-def with_lists(markdown: str) -> str:
-    """Return the page with what each marker stands for behind it, as a git host shows it.
-
-    Drawings are left to the built page: git hosts take them out.
-    """
-    bare = without_lists(markdown)
-    lists = iter(fill_lists(_MARKER.sub("\0\\g<0>\0", bare)).split("\0")[1::2])
-
-    def written(marker: re.Match[str]) -> str:
-        made = next(lists)
-        shown = words.DRAWN_THERE if "<svg" in made else made.strip()
-        return f"{marker[0]}\n\n{shown}\n\n{END}"
-    return _MARKER.sub(written, bare)
 
 
 def fill_lists(markdown: str) -> str:

@@ -8,7 +8,6 @@ from ..forms.registry import Form
 
 ALL_FINDINGS = "All findings, by name"
 ALL_RANGES = "All figures"
-DRAWN_THERE = "*(A drawing, which is shown on the built page.)*"
 RANGES = "What is likely, and what is allowed"
 RANGE_HEAD = ("Figure", "Plausible", "Allowed", "Source")
 

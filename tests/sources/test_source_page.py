@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import importlib.util
 import re
 from collections import Counter
 from collections.abc import Iterator
@@ -19,7 +20,6 @@ from walebook.pages.source_page import (
     FINDINGS_MARKER,
     FORMS_MARKER,
     fill_lists,
-    with_lists,
     without_lists,
 )
 from walebook.source.keys.holes import HoleKeys
@@ -37,6 +37,15 @@ IN_OTHER_UNITS = {"PackageKeys.mass", "PackageKeys.length", "SwatchKeys.mass", "
                   "BandRowsKeys.to_finish"}
 LISTED_ELSEWHERE = {"GarmentKeys.cast_on", "GarmentKeys.bind_off", "BandKeys.bind_off",
                     "BandKeys.kind"}  # under ways, and under collars
+
+
+def with_lists(markdown: str) -> str:
+    """The page as the command in `.ci` writes it."""
+    spec = importlib.util.spec_from_file_location("lists", ROOT / ".ci" / "lists.py")
+    assert spec is not None and spec.loader is not None
+    command = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(command)
+    return str(command.with_lists(markdown))
 
 
 def calls(path: Path) -> Iterator[tuple[str, ast.Call]]:
