@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import unicodedata
 
-BESIDE = "-single-file"  # a size as one file is called as its page, with this after it
+BESIDE = "-single-file"
+"""A size as one file is called as its page, with this after it; no size is long enough to be so."""
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading")  # what a device keeps of the site beside patterns
@@ -26,8 +27,7 @@ def _in_any_letters(word: str) -> str:
 NO_DEVICE = rf"(?!(?:{'|'.join(map(_in_any_letters, sorted(_DEVICES)))})(?:\.|$))"
 """A regular expression, for an editor, that fits in front of no device's name."""
 NO_OTHER_PAGE = (rf"(?!(?:{'|'.join(map(_in_any_letters, FIRST))})$)"
-                 r"(?![Aa][Ll][Ll][^A-Za-z0-9]+[Ss][Ii][Zz][Ee][Ss]$)"
-                 r"(?!.*[^A-Za-z0-9][Tt][Oo][^A-Za-z0-9]+[Kk][Ee][Ee][Pp]$)")
+                 r"(?![Aa][Ll][Ll][^A-Za-z0-9]+[Ss][Ii][Zz][Ee][Ss]$)")
 """The same, in front of no size whose page or file would be called as another."""
 
 
@@ -35,8 +35,6 @@ def page_flaw(name: str) -> str:
     """Return what a size's page must be called other than `name`; "" where it may be so called."""
     if name in FIRST:
         return "a size whose page is not the first of its folder"
-    if name.endswith(BESIDE):
-        return f"a size whose page does not end in {BESIDE}: a file beside each page does"
     if name == WHOLE:
         return f"another name than {WHOLE}, which the files of the whole pattern have"
     return device_flaw(name)

@@ -269,10 +269,6 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         '30:16: error, same-page: found the size "36-38", whose page would be called "36-38" '
         'like that of "36/38" (line 30, column 9); expected sizes that differ in letters or '
         "digits. Rename one of the two."]),
-    "a size called as the file beside another's page": (
-        "sizes: [XS, S, M]", "sizes: [M, M-single-file]", [
-            '30:12: error, bad-size-name: found the size "M-single-file"; expected a size whose '
-            "page does not end in -single-file: a file beside each page does. Rename it."]),
     "a size called as the files of the whole pattern": (
         "sizes: [XS, S, M]", "sizes: [All sizes]", [
             '30:9: error, bad-size-name: found the size "All sizes"; expected another name than '

@@ -117,9 +117,8 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     sizes = Key(Several("sizes", 40, SIZE, keys=SizeKeys),
                 "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
                 "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "
-                "letters and digits: two sizes may not share one, and none may end in "
-                "`single-file`, as the file beside each page does. A mapping is a [size of "
-                "your own](#own-sizes).",
+                "letters and digits: two sizes may not share one. A mapping is a [size of your "
+                "own](#own-sizes).",
                 "[S, M, L]")
     garment = Key(Mapped(GarmentKeys), "The [garment](#garment) itself, where the pattern has "
                   "more than bands.", GarmentKeys.example, "bands only")
