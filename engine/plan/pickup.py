@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -35,29 +34,6 @@ class PickUp:
     ratio: Fraction
     rows: tuple[int, ...]
     runs: tuple[int, ...]
-
-    @property
-    def said(self) -> str:
-        """The plan in words."""
-        if self.stitches >= self.edge_rows:
-            twice = self.stitches - self.edge_rows
-            return ("Take every row once." if not twice else
-                    f"Take every row; {twice} of them twice, spread as the table says.")
-        if 0 in self.runs:
-            return (f"Take about {self.ratio.numerator} of every {self.ratio.denominator} rows, "
-                    "as the table says.")
-        first, *inner, last = self.runs
-        times = Counter(inner)
-        middle = "; ".join(
-            f"{_rows(run)} and miss 1, {n} times" if n > 1 else f"{_rows(run)}, miss 1"
-            for run, n in sorted(times.items(), reverse=True))
-        mixed = ", mixed evenly" if len(times) > 1 else ""
-        then = f"then take {middle}{mixed}; " if inner else ""
-        return f"Take {_rows(first)}, miss 1; {then}end with {_rows(last)}."
-
-
-def _rows(count: int) -> str:
-    return f"{count} row{'' if count == 1 else 's'}"
 
 
 def edge_rows(edge: Edge, size: str, gauge: Gauge, rounding: Rounding = NEAREST,

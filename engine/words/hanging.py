@@ -13,6 +13,7 @@ from ..plan.pickup import PickUp
 from ..shape.edging import Section
 from .band_ends import BandEnds
 from .words import counted, joined, needles_said, stitches
+from .workings import rows_taken
 
 HEAD = ("Needle", "Where", "Row", "Stitch")
 TENTH = "10th"
@@ -147,7 +148,7 @@ def from_first(needles: Needles, side: Side) -> str:
 def _taken(pick: PickUp, first: str) -> str:
     """The rule in words; where runs are of more than one length, as they follow each other."""
     if not in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
-        return esc(pick.said)
+        return esc(rows_taken(pick))
     return (f"From the {first} take rows in groups and miss one row between groups; rows in each "
             f"group: {', '.join(_gathered(pick.runs))}.")
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from ..core.counts import decimal
 from ..core.units import Length
 from ..machine.steps import Dial
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..plan.graded import OuterEdge
-from ..plan.pickup import PickUp
+from ..plan.pickup import LARGEST_CYCLE, PickUp
 from .closings_said import holes_name
 from .figures import given_up, holes_fill
 from .words import counted
@@ -37,7 +39,26 @@ def ratio_label(pick: PickUp) -> str:
 def ratio_working(pick: PickUp) -> str:
     """How that ratio was found, and how it lies along the edge."""
     return (f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at "
-            f"most 8 rows. {pick.said}")
+            f"most {LARGEST_CYCLE} rows. {rows_taken(pick)}")
+
+
+def rows_taken(pick: PickUp) -> str:
+    """Which rows of an edge are taken, one after the other."""
+    if pick.stitches >= pick.edge_rows:
+        twice = pick.stitches - pick.edge_rows
+        return ("Take every row once." if not twice else
+                f"Take every row; {twice} of them twice, spread as the table says.")
+    if 0 in pick.runs:
+        return (f"Take about {pick.ratio.numerator} of every {pick.ratio.denominator} rows, "
+                "as the table says.")
+    first, *inner, last = pick.runs
+    times = Counter(inner)
+    middle = "; ".join(
+        f"{counted(run, 'row')} and miss 1, {n} times" if n > 1 else
+        f"{counted(run, 'row')}, miss 1" for run, n in sorted(times.items(), reverse=True))
+    mixed = ", mixed evenly" if len(times) > 1 else ""
+    then = f"then take {middle}{mixed}; " if inner else ""
+    return f"Take {counted(first, 'row')}, miss 1; {then}end with {counted(last, 'row')}."
 
 
 def holes_lie(plan: BandPlan) -> str:
