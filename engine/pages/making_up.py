@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..machine.programs import Program
@@ -74,18 +74,17 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
                  for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))
 
 
-def own_bands(size: SizeProof) -> tuple[str, ...]:
+def own_bands(size: SizeProof, parts: Iterable[Stretch]) -> tuple[str, ...]:
     """Return the keys of the bands that no step tells to work: edges that the source describes."""
-    told = {key for part in stretches(size) for key in part.bands}
+    told = {key for part in parts for key in part.bands}
     return tuple(key for key in dict.fromkeys(plan.band.key for plan in size.plans)
                  if key not in told)
 
 
-def making_up(garment: Garment, programs: Iterable[Program] = (), bands: Collection[str] = ()
-              ) -> Mapping[int, str]:
+def making_up(garment: Garment, parts: Sequence[Stretch] = ()) -> Mapping[int, str]:
     """Return what stands under the heading of each stretch, by its number: a numbered step each,
-    its joins with what either side has. It is parted where one of the `bands` is worked."""
-    parts = _parted(garment, programs, bands)
+    its joins with what either side has. Without `parts` it is told as one."""
+    parts = parts or _parted(garment, (), ())
     steps = shown_once("\0".join(_step(part, n, step) for part in parts
                                  for n, step in enumerate(part.steps, part.first))).split("\0")
     kinds = {task.kind for task in garment.tasks}

@@ -62,12 +62,12 @@ class Part:
 def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> tuple[Part, ...]:
     """Return every part of the work in the order in which it is done."""
     drawn = _outlines(size, outlines)
-    bands = _bands(pattern, size, drawn)
-    parts = [*_pieces(pattern, size, drawn), *(p for key in own_bands(size) for p in bands[key])]
+    bands, made = _bands(pattern, size, drawn), stretches(size)
+    parts = [*_pieces(pattern, size, drawn),
+             *(part for key in own_bands(size, made) for part in bands[key])]
     if size.assembled is None:
         return _explained(parts)
-    told = making_up(size.assembled.garment, (p.program for p in size.pieces), bands)
-    made = stretches(size)
+    told = making_up(size.assembled.garment, made)
     open_ = making_words.unfastened(child=pattern.wearer.is_child) \
         if is_unfastened(pattern) else ""
     for stretch in made:
