@@ -34,7 +34,8 @@ def left_empty(gaps: Needles) -> str:
 
 def fill_gaps(step: Increase) -> Instruction:
     """The needles that a facing has more than stitches waited."""
+    which = f"{'each of ' * (len(step.needles) > 1)}{needles_said(step.needles)}"
     return Instruction(
-        text=f"<b>Give {needles_said(step.needles)} a loop</b> from the stitch beside. Along the "
-             f"same length the facing has {stitches(len(step.needles))} more than the edge.",
+        text=f"<b>Give {which} a loop</b> from the stitch beside it. Along the same length the "
+             f"facing has {stitches(len(step.needles))} more than the edge.",
         check=True)

@@ -135,6 +135,7 @@ def test_a_table_says_where_the_rows_above_a_hem_begin(texts: dict[str, str]) ->
     r"in the seam that they end at", r"after a decrease stands at",
     r"As around the gate pegs, but", r"\(1 stitch\) onto", r"1 stitch on needles",
     r"after (\d+) rows, then once after \1 rows", r"They wait as", r"top of the shawl",
+    r"loop from beside", r"the stitch beside\. Along",
     r"About ribs on two beds\s+Take "])
 def test_a_reader_does_not_stumble(texts: dict[str, str], stumble: str) -> None:
     """Turns that a knitter read twice, and half of a number that was not its half."""
