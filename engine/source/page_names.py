@@ -27,7 +27,7 @@ def _in_any_letters(word: str) -> str:
 NO_DEVICE = rf"(?!(?:{'|'.join(map(_in_any_letters, sorted(_DEVICES)))})(?:\.|$))"
 """A regular expression, for an editor, that fits in front of no device's name."""
 NO_OTHER_PAGE = (rf"(?!(?:{'|'.join(map(_in_any_letters, FIRST))})$)"
-                 r"(?![Aa][Ll][Ll][^A-Za-z0-9]+[Ss][Ii][Zz][Ee][Ss]$)")
+                 rf"(?!{_in_any_letters(WHOLE).replace('-', '[^A-Za-z0-9]+')}$)")
 """The same, in front of no size whose page or file would be called as another."""
 
 

@@ -17,6 +17,7 @@ import pytest
 import yaml
 from declared import ALL, Declared, in_place, value_of, written
 from faults import Core, Faulty, faulty
+from reading import SMALLEST, changed
 from test_any_source import FILE, SOURCES, shelf, slip
 from test_source_schema import holders
 from walebook.core.problems import Place, has_errors
@@ -160,3 +161,9 @@ def test_a_key_without_the_one_that_it_needs_is_refused_by_both(one: Declared) -
         around.pop(name)
     assert not is_read(written(source))
     assert not judge().is_valid(source)
+
+
+@pytest.mark.parametrize("size", ["M-to-keep", "All day", "Indexed", "Contra", "36/38", "1"])
+def test_a_size_that_is_taken_though_it_is_like_one_that_is_not(size: str) -> None:
+    text = changed("[one size]", f"[{size}]", SMALLEST)
+    assert is_read(text) and passes(text)
