@@ -81,3 +81,11 @@ def test_every_line_of_the_table_is_said_on_some_page(readings: dict[str, page.R
     acts = {line.act for line in grammar.table()} - {"explain", "how", "measured"}
     assert acts <= set(ACTS) | trial_pieces.ACTS
     assert (set(ACTS) | trial_pieces.ACTS) - acts <= {"check", "diagram"}
+
+
+def test_sections_whose_sides_are_exchanged_are_refused(pages: dict[str, str]) -> None:
+    gilet = pages["lock-keeper-gilet/m"]
+    for one, other in (("right back neck", "left back neck"), ("back armhole", "front armhole"),
+                       ("inner stitch", "outer stitch")):
+        spoiled = gilet.replace(one, "@").replace(other, one).replace("@", other)
+        assert {fault.kind for fault in page.read(spoiled).faults} == {"lies"}, one
