@@ -67,7 +67,7 @@ def looked_at(desk: Editor, file: Path, slips: list[tuple[str, str, str]]) -> No
     for old, new, said in slips:
         text = changed(old, new, good)
         marked = desk.write(file, text)
-        line = place(text, new.strip())[0]
+        line = place(text, new.strip().partition("\n")[0])[0]
         found = [each["message"] for each in marked if each["range"]["start"]["line"] == line - 1]
         assert any(said in each for each in found), marked
 
