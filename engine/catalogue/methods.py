@@ -91,7 +91,7 @@ SEWN = _way("back-stitched", "back-stitched off waste yarn", "the most elastic e
 GRAFT = _way("grafted", "grafted off waste yarn", "no seam: a sewn row that looks knitted",
              Give.FABRIC, 3, "grafted.html", True)
 TOGETHER = _way("bound off together", "bound off together", "a firm seam that holds its width",
-                Give.FIRM, 3, "joining-shoulders.html", True)
+                Give.FIRM, 4, "joining-shoulders.html", True)
 DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 3, "gathering-a-crown.html")
 BIND_OFFS: Mapping[str, Method] = {method.name: method for method in (
     STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
@@ -112,3 +112,8 @@ HAND = length_cm(15)  # what hangs at either end of a length to sew with: common
 def end_of(method: Method, width: Length) -> Length:
     """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
     return length_cm(5 * whole(width.cm * method.yarn / 5, UP))
+
+
+def separate_end(method: Method, width: Length) -> Length:
+    """Return a separate end for an edge of this `width`: it is a hand's length longer, to hold."""
+    return Length(end_of(method, width).mm + HAND.mm)

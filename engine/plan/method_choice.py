@@ -17,6 +17,7 @@ from ..catalogue.methods import (
     Give,
     Method,
     end_of,
+    separate_end,
 )
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
@@ -225,7 +226,7 @@ def top_stitches(piece: Piece) -> int:
 def _joined(garment: Garment, method: Method, pitch: Length) -> Garment:
     """The garment with its shoulders joined by `way`: both sides have the same stitches."""
     joins = tuple(replace(j, method=method.name) if _is_shoulder(j) else j for j in garment.joins)
-    end = end_of(method, pitch.times(max(int(j.one) for j in joins if j.method)))
+    end = separate_end(method, pitch.times(max(int(j.one) for j in joins if j.method)))
     return replace(garment, joins=joins, tasks=tuple(
         replace(task, method=method.name, end=end) if task.kind is TaskKind.SHOULDERS else task
         for task in garment.tasks))

@@ -17,6 +17,7 @@ from ..catalogue.methods import (
     LATCH_OFF,
     SEWN,
     STITCH_OVER,
+    Method,
 )
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
@@ -228,14 +229,26 @@ def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
     Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
     on sleeves. Either end of every band is taken as sewn to what it meets: a seam, the foot of a
     placket, the front beside a pocket. A pocket lining is sewn down along both sides and below.
-    Stitches that meet stitches are closed with as much, on both sides of a garment. Both edges of
-    either strap over a shoulder are sewn with an end each, which has its tails.
+    Stitches that meet stitches take what their method asks, on both sides of a garment, and where
+    one was chosen a hand's length. Both edges of either strap over a shoulder are sewn with an end
+    each, which has its tails.
     """
     sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
     sides += sum(((p.piece.rows * gauge.row + p.piece.stitches.value * gauge.stitch) * times
                   for p, times in pieces if p.piece.key == LINING), Fraction(0))
     bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips), Fraction(0))
-    across = sum((join.one * (1 if join.side else 2) for join in joins
+    across = sum((_joining(join).yarn * join.one * _times(join) for join in joins
                   if join.kindred is Kindred.STITCHES), Fraction(0))
     tails = 8 * HAND.mm if any(join.seam is Seam.STRAP for join in joins) else Fraction(0)
-    return Length(SEAM * sides + bands + GRAFT.yarn * across * gauge.stitch + tails)
+    tails += HAND.mm * sum(_times(join) for join in joins if join.method)
+    return Length(SEAM * sides + bands + across * gauge.stitch + tails)
+
+
+def _joining(join: Join) -> Method:
+    """How stitches that meet stitches are joined: grafted, unless a method was chosen."""
+    return BIND_OFFS[join.method] if join.method else GRAFT
+
+
+def _times(join: Join) -> int:
+    """A join that names no side is made on both."""
+    return 1 if join.side else 2

@@ -213,8 +213,9 @@ def test_the_first_step_is_the_way_that_was_asked_for(method: Method) -> None:
 
 @pytest.mark.parametrize("form", [name for name in FORMS if name.startswith(("drop", "set-in"))])
 def test_a_joining_off_waste_yarn_names_its_way_and_the_end_it_takes(form: str) -> None:
-    """Three times the width of the shoulder ("Exercise 3: Joining Shoulder Seams",
-    oocities.org/subby_ribble/Shoulder.htm), by the needles it hangs on."""
+    """Four times the width of the shoulder, as any chain of that width, by the needles it hangs on,
+    and a hand's length of 15 cm to work with: common practice, no source. "Exercise 3: Joining
+    Shoulder Seams" (oocities.org/subby_ribble/Shoulder.htm) asks for three at least."""
     made = wardrobe.pattern(form, sizes=("M",))
     assembled = wardrobe.proved(made).sizes[0].assembled
     assert assembled is not None
@@ -222,7 +223,7 @@ def test_a_joining_off_waste_yarn_names_its_way_and_the_end_it_takes(form: str) 
     for said in made_up(garment):
         if said.startswith("Join") and "waste yarn" in said:
             shoulders = [j for j in garment.joins if j.title.startswith("shoulder")]
-            least = 3 * max(int(j.one) for j in shoulders) * made.bed.pitch.mm / 10
+            least = 4 * max(int(j.one) for j in shoulders) * made.bed.pitch.mm / 10 + 15
             end = re.search(r"bind them off as one, (?:each )?with an end about (\d+) cm", said)
             assert end and least <= int(end[1]) < least + 5, (form, said)
             assert any("joining-shoulders" in told for told in making_up(garment).values())

@@ -140,17 +140,21 @@ def test_a_swatch_of_every_fabric_is_counted_with_its_margin(form):
 @pytest.mark.parametrize("form", BODIES)
 def test_seams_take_three_times_their_length(form):
     """Every side of every piece as if it were sewn, two to a seam, and either end of every band;
-    common practice, no source."""
+    common practice, no source. Shoulders bound off together take four times their width, as any
+    chain, and a hand's length each."""
     row, stitch, high = Fraction(151, 30), Fraction(142, 20), measure([BAND]).row
     for size, need in only(pattern(form)):
         garment = size.assembled.garment
         rows = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
         # a join that names no side is made on both
-        across = sum(j.one * (1 if j.side else 2) for j in garment.joins
-                     if j.kindred is Kindred.STITCHES)
+        chained, across = (sum(j.one * (1 if j.side else 2) for j in garment.joins
+                               if j.kindred is Kindred.STITCHES and bool(j.method) is shoulder)
+                           for shoulder in (True, False))
+        hands = sum(HAND * (1 if j.side else 2) for j in garment.joins if j.method)
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
         seams = next(e for e in need.extras if e.title == "seams")
-        assert seams.amount.metres == 3 * (rows * row + ends + across * stitch) / 1000
+        sewn = 3 * (rows * row + ends + across * stitch)
+        assert seams.amount.metres == (sewn + 4 * chained * stitch + hands) / 1000
 
 
 def test_a_garment_in_one_piece_without_joins_has_no_seams():
