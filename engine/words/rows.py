@@ -23,6 +23,7 @@ from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
 from .set_up import sets_hold, weights_back_said
+from .turns import turns_said
 from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
 
 _FOLD_PAGE = {
@@ -175,7 +176,7 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     fills = (f" {'The' if empty == 1 else 'Every'} empty needle takes up a new loop in the first "
              "row.") if step.fills else ""
     return Instruction(text=f"<b>Knit {rows}</b>{why}{upto_said(m.after.counter)}."
-                     f"{fills}", check=True, diagram=m.is_band)
+                     f"{fills}{turns_said(m, step)}", check=True, diagram=m.is_band)
 
 
 def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:

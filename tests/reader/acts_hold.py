@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tests.reader.bed import HOLD, UPPER, WORK, Wrong, need, other
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import rising, spoken
+from tests.reader.needles import place, rising, spoken
 
 
 @act("hold_on")
@@ -162,3 +162,23 @@ def put_back_where(k: Knitter, said: dict) -> None:
 def wrap(k: Knitter, said: dict) -> None:
     need(k.notes.get("table") is not None or k.last in ("shape_hold", "wrap_self"),
          "out-of-place", "nothing is held here")
+    k.bed.laid |= "lay the yarn" in k.sentence
+
+
+@act("wrap_turn")
+def wrap_turn(k: Knitter, said: dict) -> None:
+    """The yarn laid round the first held needle where the carriage stands, after the row."""
+    bare = k.bed.turn
+    need(bare is not None, "out-of-place", "no needle held for short rows is beside the carriage")
+    need(place(said["needle"]) == bare, "range", f"the first held needle is {spoken([bare or 0])}")
+    k.bed.turn = None
+
+
+@act("wrap_turns")
+def wrap_turns(k: Knitter, said: dict) -> None:
+    """The same after each of the two rows of this step."""
+    need(k.bed.across and k.bed.across[-1][0] == 2, "rows", "this step has not two rows")
+    sides = [k.bed.beside(other(str(k.bed.carriage))), k.bed.turn]
+    need([place(said["needle"]), place(said["needle2"])] == sides, "range",
+         f"the held needles beside the carriage are {sides}")
+    k.bed.turn = None

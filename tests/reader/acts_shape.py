@@ -70,6 +70,7 @@ def hold(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     """Push stitches at an edge forward: several at once only away from the carriage."""
     start, step = edge(k, side), inward(side)
     push_forward(k, spots)
+    k.bed.short.update(spots)
     k.edges.append((k.bed.rows, side, "hold", len(spots), k.bed.counter or 0))
     need(list(spots) == [start + step * i for i in range(len(spots))], "range",
          f"the edge is {spoken([start])}")

@@ -137,6 +137,9 @@ class Bed:
     own_arm: bool = True
     cloth: bool = False
     rows: int = 0
+    short: set[int] = field(default_factory=set)  # held for short rows, not as a half that waits
+    turn: int | None = None  # the held needle beside which the last row ended
+    laid: bool = False  # by hand under the held needle at this step's turns
     long: tuple[int, ...] = ()
     done: list[tuple[str | None, int, str, int]] = field(default_factory=list)
     across: list[tuple[int, int]] = field(default_factory=list)  # rows, and the stitches of each
@@ -176,6 +179,27 @@ class Bed:
         found = [name for mark, name in names.items() if mark in marks]
         return (f"{used[0]} {marks}", " and ".join(found)) if len(set(marks)) > 1 else None
 
+    def beside(self, side: str) -> int | None:
+        """The needle held for short rows next to those that the carriage knits, at a side."""
+        knits = self.main.knitting()
+        beyond = [s for s in self.main.loops if knits and (
+            s > max(knits) if side == "right" else s < min(knits))]
+        near = (min if side == "right" else max)(beyond, default=None)
+        return near if near in self.short and self.main.at(near) == HOLD else None
+
+    def unwrapped(self, rows: int) -> Wrong | None:
+        """A turn beside held needles at which the yarn lies round none of them: a hole.
+
+        Round one that is held on the carriage's own side it lies by itself.
+        """
+        if self.laid or self.carriage is None:
+            return None
+        bare = self.beside(self.carriage)
+        if bare is None or bare != self.turn:
+            bare = self.beside(other(self.carriage)) if rows > 1 else None
+        return None if bare is None else Wrong(
+            "no-wrap", f"at the turn beside {spoken([bare])} the yarn lies round no held needle")
+
     def unready(self, rows: int) -> Wrong | None:
         """What is wrong with the needles before a row: forward, or two empty ones side by side.
 
@@ -200,12 +224,13 @@ class Bed:
         need(self.feeder, "no-yarn", "no yarn is in the feeder")
         need(not self.passing, "passing", "the carriage is still set not to knit")
         need(self.main.standing(WORK, UPPER), "no-needles", "no needle is in work")
-        problem = self.unready(rows)
+        problem = self.unready(rows) or self.unwrapped(rows)
         self.main.row(str(self.feeder), rows)
         if self.half_end is None and self.cord and self.feeder not in FOREIGN:
             self.half_end = other(self.carriage)
         if rows % 2:
             self.carriage = other(self.carriage)
+        self.turn = self.beside(str(self.carriage))
         self.rows += rows
         self.done.append((self.dial, rows, str(self.feeder), until))
         self.across.append((rows, len(self.main.knitting())))
