@@ -127,7 +127,8 @@ def knit_through(page: Page, press: Callable[[int], None]) -> tuple[list[int], i
         step, _ = at(page)
         if not shown or shown[-1] != step:
             shown.append(step)
-            lead = page.locator(".wb-bench-do:visible").first.inner_text()
+            # A step may begin with a sentence before its first act.
+            lead = page.locator(":is(.wb-bench-do, .wb-bench-how):visible").first.inner_text()
             assert re.sub(r"\W+", "", lead)[:20] in re.sub(r"\W+", "", steps[step])
             if step and (check := CHECK.search(steps[step - 1])):
                 assert counter(page) == (int(check[1]), check[2])
