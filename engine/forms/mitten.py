@@ -86,7 +86,8 @@ def build(cut: Cut) -> Garment:
                                          times=PAIR)},
                    tasks=finishing.mitten(),
                    lengths=_lengths(cut.gauge, hand, rows, thumb, thumb_rows),
-                   times={"hand": PAIR, "thumb": PAIR})
+                   times={"hand": PAIR, "thumb": PAIR},
+                   sewn_below=frozenset(("thumb",)))
 
 
 def _thumb(cut: Cut) -> tuple[Piece, Count]:

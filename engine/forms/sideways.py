@@ -60,7 +60,8 @@ def build(cut: Cut) -> Garment:
                    joins=(*_joins(back, front, armhole, shoulder), sleeve_join,
                           sleeve_seam(sleeve, sleeve.rows)),
                    edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),
-                   lengths=_lengths(cut.gauge, stitches, rows, neck, armhole), times={"sleeve": 2})
+                   lengths=_lengths(cut.gauge, stitches, rows, neck, armhole), times={"sleeve": 2},
+                   sewn_below=frozenset(("back", "front")))
 
 
 def _neck_rows(cut: Cut, rows: Count) -> Count:

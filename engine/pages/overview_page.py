@@ -18,6 +18,7 @@ from ..proof.proof import Proof, SizeProof
 from ..words import overview_page as words
 from ..words import page_headings as headings
 from ..words.band_ends import band_ends
+from ..words.rolling import lower_edges_roll
 from .cautions import cautions
 from .chart_section import chart_drawings
 from .choosing import sizes_to_choose
@@ -48,7 +49,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(2, headings.TOOLS, "materials"), block(_materials(proof, sample, common)),
         heading(2, headings.CAUTIONS, "cautions"), block(cautions(pattern, sample)),
     ]
-    if remarks := _remarks(proof.findings):
+    if remarks := [*lower_edges_roll(pattern, sample), *_remarks(proof.findings)]:
         parts += [heading(2, headings.REMARKS, "remarks"),
                   block(items(remarks, "wb-list"))]
     if pattern.notes.strip():

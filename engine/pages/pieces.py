@@ -7,6 +7,7 @@ from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.piece import Piece
 from ..words.lying import is_shaped
 from ..words.pieces import piece_lead
+from ..words.rolling import lower_edge_rolls
 from .chart_section import chart_section
 from .materials import needles_of
 from .program import tell
@@ -30,7 +31,8 @@ def times_of(size: SizeProof, piece: KnittedPiece) -> int:
 def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
     anchor = piece_anchor(piece)
-    return (piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece))
+    return (piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
+                       rolls=lower_edge_rolls(pattern, size, piece.piece))
             + chart_section(piece, anchor, rules=_rules_at(size, piece))
             + tell(piece, pattern, anchor))
 

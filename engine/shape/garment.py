@@ -179,7 +179,7 @@ class Garment:
     `counts` are the whole numbers behind the pieces: (piece key, name, count). `tasks` are
     what is done after knitting; once they are put in order, all of the work. `lengths` are its
     finished measures, computed from what is knitted. `times` says how often a piece is knitted,
-    where not once.
+    where not once; `sewn_below` are the keys of those whose first row lies in a seam.
     """
 
     form: Construction
@@ -191,6 +191,7 @@ class Garment:
     tasks: tuple[Task, ...]
     lengths: Mapping[str, Reckoned]
     times: Mapping[str, int]
+    sewn_below: frozenset[str] = frozenset()
 
     @property
     def finished(self) -> Mapping[str, Length]:

@@ -15,8 +15,9 @@ def piece_title(piece: Piece, times: int) -> str:
     return f"{piece.title}{again}"
 
 
-def piece_lead(knitted: KnittedPiece, *, widest: int, times: int) -> str:
-    """How a piece begins that takes `widest` needles and is knitted so many `times`, as HTML."""
+def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "") -> str:
+    """How a piece begins that takes `widest` needles and is knitted so many `times`, as HTML;
+    `rolls` says how its lower edge lies."""
     start, starts = knitted.piece.needles, knitted.program.starts
     wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
     again = f" Knit all of it {times_said(times)}; the pieces are alike." if times > 1 else ""
@@ -24,4 +25,4 @@ def piece_lead(knitted: KnittedPiece, *, widest: int, times: int) -> str:
     when = "above its rib" if isinstance(knitted.piece.hem, Rib) else "to begin with"
     return (f"<p>{stitches(len(start))} {when}, on needles "
             f"<strong>{where}</strong>.{wide} Begin with an empty bed, no yarn in the "
-            f"feeder, and the carriage on the {starts.value}, set to knit.{again}</p>")
+            f"feeder, and the carriage on the {starts.value}, set to knit.{again}{rolls}</p>")

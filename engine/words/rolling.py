@@ -1,10 +1,16 @@
-"""Says of a band of one layer that it rolls, where it is knitted in stocking stitch."""
+"""Says where stocking stitch rolls: bands of one layer, and lower edges of pieces."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
+from ..plan.bare_edges import Rolls, rolls_below
 from ..plan.sense import rolls
+from ..proof.proof import SizeProof
+from ..shape.piece import Piece
+from .words import joined
 
 
 def rolls_said(pattern: Pattern, plan: BandPlan) -> str:
@@ -15,3 +21,29 @@ def rolls_said(pattern: Pattern, plan: BandPlan) -> str:
               "steam, and again after a wash.") if plan.collar.points else ""
     return (" One layer of stocking stitch rolls towards its knit side: the depth is that of the "
             f"band laid flat.{points}")
+
+
+def lower_edge_rolls(pattern: Pattern, size: SizeProof, piece: Piece) -> str:
+    """A sentence on a piece's lower edge that begins with a space, or none."""
+    if size.assembled is None:
+        return ""
+    side = rolls_below(pattern, size.assembled.garment, piece)
+    return "" if side is None else (
+        f" The lower edge is bare stocking stitch and rolls towards its {side.value} side: the "
+        "length is that of the piece laid flat.")
+
+
+def lower_edges_roll(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    """What to know of a garment whose lower edges roll, a sentence for each way they do."""
+    if size.assembled is None:
+        return
+    garment = size.assembled.garment
+    for side in Rolls:
+        names = [piece.title.lower() for piece in garment.pieces
+                 if rolls_below(pattern, garment, piece) is side]
+        if names:
+            which, does, each = ("edges", "roll", "their") if len(names) > 1 else \
+                ("edge", "rolls", "its")
+            are = "are" if len(names) > 1 else "is"
+            yield (f"The lower {which} of {joined(names)} {are} bare stocking stitch and {does} "
+                   f"towards {each} {side.value} side. Lengths are those of the work laid flat.")

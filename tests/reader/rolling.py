@@ -18,6 +18,12 @@ def points_curl(k: Knitter, said: dict) -> None:
     k.note("points curl", True)
 
 
+@act("edge_rolls")
+def edge_rolls(k: Knitter, said: dict) -> None:
+    need(said["words"] in ("knit", "purl"), "rolls", "a fabric has a knit and a purl side")
+    k.note("edge rolls", True)
+
+
 def one_layer(reading: Reading) -> set[str]:
     """The bands whose working has one layer only."""
     group, title, found = reading.group("Calculations"), "", set()
@@ -44,6 +50,9 @@ def rolling(reading: Reading) -> None:
         plain = any(name.lower() in text.lower().partition(":")[0]
                     and ("in stocking stitch" in text or "not swatched" in text)
                     for text in gauges)
+        hemmed = any(act in ("hang_first_row", "latch") for act, _ in k.log)
+        attempt(reading, k.title, "its lower edge", need, not (hemmed and k.notes.get(
+            "edge rolls")), "rolls", "a hem or rib keeps its lower edge flat")
         flat = any(act in ("latch", "turn_in", "turn_behind") for act, _ in k.log)
         if k.sections:
             attempt(reading, k.title, "it rolls", need,

@@ -1,0 +1,82 @@
+"""A lower edge of bare stocking stitch is said to roll, on its piece and on the first page.
+
+That stocking stitch rolls to its knit side at a first or last row, and to its purl side along the
+ends of its rows, is common practice, no source. Which pieces of each form begin with a free edge,
+and which in a seam, is written here by hand.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from walebook.pages.overview_page import overview_page
+from walebook.pages.pieces import piece_body
+from walebook.pages.shared import shared
+from walebook.proof.proof import Proof
+
+from tests.laws.random_sources import BandSpec, written
+from tests.laws.test_any_source import judged
+from tests.laws.test_yarn_sums import HEM, source, worn
+from tests.whole_collection import collection
+
+SAID = re.compile(r"The lower edge is bare stocking stitch and rolls towards its (\w+) side")
+
+
+def said(proof: Proof) -> dict[str, str]:
+    """To which side each piece of the first size is said to roll."""
+    size = proof.sizes[0]
+    return {piece.piece.key: found[1] for piece in size.pieces
+            if (found := SAID.search(piece_body(proof.pattern, size, piece)))}
+
+
+def band(edge: str, kind: str = "single") -> BandSpec:
+    return {"bands": {edge: {"edge": edge, "kind": kind, "fabric": "band", "depth": "3 cm"}}}
+
+
+def made(**more: Any) -> Proof:
+    proof, found = judged(written(source(**more)))
+    assert proof is not None, [str(p) for p in found]
+    return proof
+
+
+def test_the_collection_says_which_lower_edges_roll() -> None:
+    found = {proof.pattern.slug: said(proof) for proof in collection().proofs}
+    assert {slug: rolls for slug, rolls in found.items() if rolls} == {
+        "tide-pool-top": {"back": "knit", "front": "knit", "sleeve": "knit"},
+        "fog-bank-shawl": {"shawl": "knit"}}
+
+
+@pytest.mark.parametrize("form, more, rolls", [
+    ("drop-shoulder pullover", {}, {"back": "knit", "front": "knit", "sleeve": "knit"}),
+    ("set-in cardigan", {}, dict.fromkeys(("back", "right_front", "left_front", "sleeve"),
+                                          "knit")),
+    ("set-in cardigan", {"hem": HEM}, {}),
+    ("sideways pullover", {}, {"back": "purl", "front": "purl", "sleeve": "knit"}),
+    ("sideways pullover", band("hem"), {"sleeve": "knit"}),
+    ("sideways pullover", {"hem": HEM, **band("hem")}, {}),
+    ("mitten", {}, {"hand": "knit"}), ("mitten", band("cuff"), {}),
+    ("hat", {}, {"hat": "knit"}), ("hat", band("brim"), {}),
+])
+def test_a_form_says_which_lower_edges_roll(form: str, more: BandSpec, rolls: dict[str, str]
+                                            ) -> None:
+    own = dict(more)
+    bands = {"bands": own.pop("bands")} if "bands" in own else {}
+    garment = worn(form, **own)
+    if form in ("mitten", "hat"):
+        del garment["chart"]
+    if form == "hat":
+        garment["chart"] = "heads"
+    sizes = {"hat": {"wearer": "women", "sizes": ["woman"]}}.get(form, {})
+    assert said(made(garment=garment, **bands, **sizes)) == rolls
+
+
+def test_the_first_page_names_the_pieces_whose_lower_edges_roll() -> None:
+    pages = {proof.pattern.slug: overview_page(proof, shared(proof))
+             for proof in collection().proofs
+             if proof.pattern.slug in ("tide-pool-top", "fog-bank-shawl", "gull-wing-pullover")}
+    assert "The lower edges of back, front and sleeve are bare stocking stitch" in \
+        pages["tide-pool-top"]
+    assert "The lower edge of shawl is bare stocking stitch" in pages["fog-bank-shawl"]
+    assert "bare stocking stitch" not in pages["gull-wing-pullover"]
