@@ -31,19 +31,24 @@ def hanging_table(strip: Strip) -> str:
 def _whole(strip: Strip, ends: BandEnds) -> str:
     """An edge of one section."""
     (meeting,) = strip.plan.meetings
-    lead = words.whole_lead(meeting, strip.layout.hem, ends, _long(meeting.section))
+    lead = words.whole_lead(meeting, strip.layout.hem, ends, _long(meeting.section), _under(strip))
     label = words.table_of(strip.plan.band.title, ends.edge)
     return f"{lead}\n" + _table(strip, meeting.pick_up, ends, label, strip.plan.joins[0])
 
 
 def _by_sections(strip: Strip, ends: BandEnds) -> str:
     """A block a section, in the order in which they lie along the band."""
-    out = [words.sections_lead(strip.layout.hem, ends)]
+    out = [words.sections_lead(strip.layout.hem, ends, _under(strip))]
     at = strip.plan.joins[0]
     for number, (_, meeting, needles) in enumerate(sections(strip.plan, strip.layout), 1):
         out.append(_section(strip, number, meeting, needles, at, ends.edge))
         at += len(needles)
     return "\n".join(out)
+
+
+def _under(strip: Strip) -> str:
+    sections = [meeting.section for meeting in strip.plan.meetings]
+    return words.under_chain(sections, strip.plan.band.stitches_in)
 
 
 def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: int, edge: str

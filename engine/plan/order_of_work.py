@@ -12,7 +12,7 @@ from ..forms.body import shoulder_of
 from ..machine.steps import Side
 from ..pattern.model import Band, Pattern
 from ..shape.garment import Garment
-from ..shape.piece import FRONTS
+from ..shape.piece import FRONTS, Ending
 from ..shape.tasks import NamedBand, Seam, Sewn, Task, TaskKind, in_order, renamed
 from .band_order import NECK, ends_at_tops, in_working_order, upper_front
 from .pockets import LINING
@@ -29,7 +29,7 @@ def order_of_work(pattern: Pattern, garment: Garment) -> Garment:
     """
     bands = by_role(pattern)
     names: Names = {}
-    made = list(chain.from_iterable(_with_bands(pattern, bands, task, names)
+    made = list(chain.from_iterable(_with_bands(pattern, garment, bands, task, names)
                                     for task in garment.tasks))
     made = [replace(task, takes=takes(pattern, garment, task))
             for task in _with_own(list(renamed(made, names)), bands)]
@@ -55,7 +55,8 @@ def piece_task(key: str) -> str:
     return f"piece {key}"
 
 
-def _with_bands(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterator[Task]:
+def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, names: Names
+                ) -> Iterator[Task]:
     """A form's task, one for each band that there is; `names` gets what stands for its own."""
     if task.kind is TaskKind.BAND:
         yield from _worked(pattern, bands, task, names)
@@ -63,8 +64,15 @@ def _with_bands(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Ite
     if task.kind is TaskKind.FOOT:
         slit = next(iter(bands.get(EdgeRole.PLACKET, ())), None)
         upper = upper_front(pattern.wearer) if slit and slit.buttonholes is None else None
-        task = replace(task, upper=upper)
+        task = replace(task, upper=upper, stitches=_bound_off(garment),
+                       beside=slit.stitches_in if slit else 0)
     yield replace(task, bands=_named(bands, *task.roles))
+
+
+def _bound_off(garment: Garment) -> int:
+    """The stitches bound off at the foot of a front's slit."""
+    return next(opening.centre for piece in garment.pieces if (opening := piece.opening)
+                and opening.centre_ends is Ending.BIND_OFF)
 
 
 def _worked(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterator[Task]:
@@ -87,7 +95,7 @@ def _named(bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
 def _name_of(band: Band) -> NamedBand:
     kind = KINDS[band.kind]
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
-                     hides=kind.doubled or kind.faces)
+                     hides=band.stitches_in * (kind.doubled or kind.faces))
 
 
 def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:

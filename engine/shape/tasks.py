@@ -98,13 +98,13 @@ class Sewn:
 class NamedBand:
     """A band of the garment: its key, its title, and what the edge is that it is worked on.
 
-    It `hides` the stitches of the edge over which it is closed, or behind which it is turned.
+    It `hides` so many stitches of the edge over which it closes, or behind which it is turned.
     """
 
     key: str
     title: str
     role: EdgeRole | None
-    hides: bool = False
+    hides: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,8 +122,9 @@ class Task:
     the top. `open_hem`: a hem's channel stays open in the seam. `in_one`: two seams are sewn as
     one. `child`: a child wears it.
 
-    Figures: `stitches`; `end` and `cord` are lengths of yarn and cord, `until` how long an edge
-    is to come out, `turn_up` where a seam changes its side, `ties` how far a cord hangs out.
+    Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
+    and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
+    where a seam changes its side, `ties` how far a cord hangs out.
     `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
     say so.
     """
@@ -153,6 +154,7 @@ class Task:
     method: str = ""
     upper: Side | None = None
     stitches: int = 0
+    beside: int = 0
     end: Length | None = None
     cord: Length | None = None
     ties: Length | None = None

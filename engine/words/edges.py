@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..catalogue.methods import BIND_OFFS, CHAIN_OFF, STITCH_OVER
+from ..catalogue.methods import BIND_OFFS, CHAIN_OFF
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
@@ -33,6 +33,7 @@ from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
 from .reasons import reason_begun, reason_said
+from .slit_foot import bind_off_foot
 from .words import counted, named, needles_said, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
@@ -176,7 +177,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            top_said(section) if is_band_top(section) else
            inward(section, m.strip.plan.band.stitches_in)
            + through_facing(meeting, step.needles, m.strip.layout)
-           + corner_said(step)
+           + corner_said(m, step)
            + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "
@@ -227,18 +228,9 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
         diagram=True)
 
 
-def _bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
-    spare = to_cut(len(step.needles), m.pattern.bed.pitch, int(STITCH_OVER.yarn), tails=2)
-    return Instruction(
-        text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
-             f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
-             f"long, {esc(step.method)}, and fasten off both of its ends: {reason_said(step)}. "
-             "Push the empty needles back to non-working position.", check=True)
-
-
 def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if step.reason is Reason.FOOT_OF_PLACKET:
-        return _bind_off_foot(m, step)
+        return bind_off_foot(m, step)
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
             return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "

@@ -36,11 +36,21 @@ def section_table(band: str, edge: str, number: int) -> str:
     return f"{table_of(band, edge)}, section {number}"
 
 
-def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str) -> str:
+def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
+    """How deep to go under stitches bound off among an edge's rows: as far in as beside its rows,
+    a row for each stitch (common practice, no source)."""
+    if not any(section.level for section in sections if section.offer is Offer.ROWS):
+        return ""
+    row = {1: "first", 2: "second", 3: "third"}.get(stitches_in, f"{stitches_in}th")
+    return (f" Under bound-off stitches take a loop of the {row} row below their chain, one for "
+            "each stitch counted.")
+
+
+def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: str) -> str:
     """How an edge of one section, so `long`, is counted and taken, as HTML."""
     return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
             f"{ends.first}, which lies on the {side.value} of the bed. "
-            f"{_whole_taken(meeting, long)} {_taken(meeting.pick_up, ends.first)}</p>")
+            f"{_whole_taken(meeting, long)} {_taken(meeting.pick_up, ends.first)}{under}</p>")
 
 
 def _whole_taken(meeting: Meeting, long: str) -> str:
@@ -65,11 +75,11 @@ def _through(section: Section) -> str:
     return ", through both layers" if section.layers > 1 else ""
 
 
-def sections_lead(side: Side, ends: BandEnds) -> str:
+def sections_lead(side: Side, ends: BandEnds, under: str) -> str:
     """How the sections of an edge are numbered, and what lies in them counted, as HTML."""
     return (f"<p>The sections are numbered from the {ends.first}, which lies on the {side.value} "
             f"of the bed, to the {ends.last}. Within a section its rows, and the stitches bound "
-            f"off in it, are counted from the end that lies on the {side.value}.</p>")
+            f"off in it, are counted from the end that lies on the {side.value}.{under}</p>")
 
 
 def section_title(number: int, section: Section, taken: int, span: str) -> str:

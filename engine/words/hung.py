@@ -22,7 +22,7 @@ from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import POCKET_HOW
 from .reasons import reason_begun
-from .words import joined, named, needles_said, needles_toward, stitches
+from .words import counted, joined, named, needles_said, needles_toward, stitches
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
 HANGING = "hanging-an-edge.html#knitted-on"
@@ -67,7 +67,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
-             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(step)}",
+             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(m, step)}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
         if section.offer is Offer.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
@@ -81,13 +81,16 @@ def through_facing(meeting: Meeting, needles: Needles, layout: Layout) -> str:
             "there." if faced else "")
 
 
-def corner_said(step: edge_steps.Hang) -> str:
-    """Where a straight side is hung that meets stitches that wait: a loop of the corner too.
+def corner_said(m: Moment, step: edge_steps.Hang) -> str:
+    """Where a straight side is hung that meets stitches that wait: how the line comes out to the
+    edge there, and a loop of the corner too.
 
     The corner's stitches lie between the two; bands/facing.md (common practice, no source).
     """
+    rows = counted(m.strip.plan.band.stitches_in + 1, "row")
     return "".join(f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, "
-                   "so that no hole is left." for needle in step.corners)
+                   f"so that no hole is left. Over the {rows} next to it come out to the edge."
+                   for needle in step.corners)
 
 
 def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: Needles = NONE

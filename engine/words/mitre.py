@@ -11,6 +11,7 @@ from .words import counted, from_to, needles_said, stitches
 
 OFF = "<b>Take all weights off.</b> Keep your feet clear."
 ON = "Hang the weights on again, evenly."
+INCREASE = ("increase.html#steps-fashioned", "how to increase")
 PAGE = ("../bands/one-piece.html#mitre", "about the mitre")
 
 
@@ -51,8 +52,7 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
     what = "Open out" if fresh else "Close in"
     new = m.after.loaded - m.before.loaded if m.before else m.after.loaded
     brought = f" Bring {needles_said(new)} to working position." if fresh else ""
-    then = (f"Give each of the needles left empty, {needles_said(fresh[0].needles)}, a loop from "
-            "the stitch beside it." if fresh else
+    then = (_filled(fresh[0].needles) if fresh else
             f"{needles_said(m.after.doubled)} then hold three loops each, which the next row "
             "knits as one. Push the emptied needles at either end back to non-working position.")
     return Instruction(
@@ -60,7 +60,14 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
              f"corners.</b>{brought} With the garter bar, or three at a time with a transfer "
              "tool, beginning at the side to which they go, move in this order:",
         places=tuple(_move(s) for s in moved), after=f"{then} {ON}",
-        how=PAGE if first else None, check=True, diagram=first)
+        how=PAGE if first else INCREASE if fresh else None, check=True, diagram=first)
+
+
+def _filled(empty: Needles) -> str:
+    """From where the needles beside a corner take their loops: as of any fully fashioned increase
+    ("Fully fashioned", techniques/increase.md), and not two from the corner's one stitch."""
+    return (f"Fill each of the needles left empty, {needles_said(empty)}, with the loop under its "
+            "neighbour away from the corner, from the row before.")
 
 
 def _move(step: steps.Transfer) -> str:
@@ -85,5 +92,4 @@ def _comes(m: Moment, left: Needles, right: Needles) -> Instruction:
              f"working position. Beginning at the ends, move all {stitches(len(left))} at the left "
              f"of the point ({needles_said(left)}) one needle to the left, and all "
              f"{stitches(len(right))} at its right ({needles_said(right)}) one needle to the "
-             f"right. Give each of the needles left empty, {needles_said(fresh.needles)}, a loop "
-             f"from the stitch beside it. {ON}", check=True)
+             f"right. {_filled(fresh.needles)} {ON}", how=INCREASE, check=True)

@@ -165,9 +165,9 @@ def _hidden(task: Task) -> str:
     """Where a band was hung some stitches in from a shoulder's end (common practice, no source)."""
     if not any(band.hides for band in task.bands):
         return ""
-    return (f"<b>First draw out the stitches next to the neck</b>, which the "
-            f"{_name(task.bands)}'s open "
-            "ends hide: they are joined too. ")
+    clear = stitches(max(band.hides for band in task.bands))
+    return (f"<b>First pull the {clear} next to the neck clear</b> of the {_name(task.bands)}'s "
+            "open ends, at both edges. Leave them on their waste yarn: they are joined too. ")
 
 
 def _raglans(task: Task) -> str:
@@ -191,9 +191,11 @@ def _straps(task: Task) -> str:
 
 def _foot(task: Task) -> str:
     upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
-    return (f"<b>Sew the lower ends of the {_name(task.bands, True)}</b> to the bound-off "
-            f"stitches at the "
-            f"foot of the slit, the {upper} on top, the other one beneath it.")
+    return (f"<b>Sew the lower ends of the {_name(task.bands, True)}</b> to the foot of the slit, "
+            f"the {upper} on top, the other one beneath it. Sew each end over "
+            f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} bound off there, "
+            f"and {task.beside} more on either side of them, below the lines on which the bands "
+            "were hung.")
 
 
 def _ends_to_tops(task: Task) -> str:

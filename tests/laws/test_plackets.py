@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -9,6 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walebook.core.units import Length, read_length
+from walebook.fabric.gauge import measure
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.holes import Buttonholes, Distance
@@ -21,6 +23,7 @@ from tests.against import wardrobe
 from tests.laws import pieces
 from tests.site.garments import made_up
 from tests.site.quay_lamp import built
+from tests.whole_collection import collection
 
 CLOSED = [name for name, form in FORMS.items() if "placket" in form.edges]
 
@@ -131,6 +134,20 @@ def test_a_slit_as_wide_as_its_band_in_a_printed_example() -> None:
                              hidden=0), placket=mm(140))
     front = next(p for p in FORMS["drop-shoulder pullover"].shape(cut).pieces if p.key == "front")
     assert front.opening is not None and front.opening.centre == 6
+
+
+@pytest.mark.parametrize("slug", ["mudlark-pullover", "harbour-master-pullover"])
+def test_a_slits_bands_are_sewn_over_as_many_stitches_as_they_are_deep(slug: str) -> None:
+    """Fewer are bound off than that: the bands reach over stitches on either side of them."""
+    proof = next(p for p in collection().proofs if p.pattern.slug == slug)
+    for size in proof.sizes:
+        assert size.assembled is not None
+        join = next(j for j in size.assembled.garment.joins if j.title.startswith("placket"))
+        said = next(s for s in made_up(size.assembled.garment) if "foot of the slit" in s)
+        over = re.search(r"Sew each end over (\d+) stitches", said)
+        assert over, said
+        stitch = measure(proof.pattern.fabrics["body"].swatches).stitch
+        assert abs(int(over[1]) * stitch - join.one) <= join.tolerance
 
 
 def test_both_placket_bands_are_closed_at_their_ends_and_told_from_the_foot() -> None:

@@ -95,7 +95,7 @@ def hang_order(k: Knitter, said: dict) -> None:
         k.note("ordered at", k.step.number)
     need(k.last in ("go_in", "through_facing", "narrow_rows", "top_end", "hang_section_over",
                     "hang_section", "hang_over", "hang_edge", "edge_lies", "edge_hangs",
-                    "mark_edge", "transfer_tool", "corner_loop"),
+                    "mark_edge", "transfer_tool", "corner_out"),
          "out-of-place", "no edge is hung here")
     k.note("needs table")
 
@@ -108,12 +108,20 @@ def top_end(k: Knitter, said: dict) -> None:
 @act("corner_loop")
 def corner_loop(k: Knitter, said: dict) -> None:
     """The stitches between a straight side and those that wait: no needle more, no hole."""
-    need(k.last in ("go_in", "corner_loop"), "out-of-place", "no side is hung here")
+    need(k.last in ("go_in", "corner_out"), "out-of-place", "no side is hung here")
+    k.owe("corner out", "how the line comes out to the edge at the corner is not said")
     mine, spot = k.sections[-1][2], place(said["needle"])
     k.corners[k.sections[-1][0]] = spot
     k.bed.main.hang([spot], "loop of the corner", on=True)
     need(spot in (min(mine), max(mine)), "range",
          f"the side's ends are {spoken(sorted({min(mine), max(mine)}))}")
+
+
+@act("corner_out")
+def corner_out(k: Knitter, said: dict) -> None:
+    """From so many stitches in to none, a stitch a row, and the row of the edge itself."""
+    k.paid("corner out", "no corner is here")
+    need(said["rows"] == k.deep[k.sections[-1][0]] + 1, "depth", "a row for each stitch, and one")
 
 
 @act("from_waste", "from_strip")

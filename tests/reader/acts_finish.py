@@ -134,6 +134,13 @@ def seam(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))
 
 
+@act("sew_over")
+def sew_over(k: Knitter, said: dict) -> None:
+    """A placket's ends over what is bound off, and what lies under the bands beside it."""
+    need(said["stitches"] == said["n"] + 2 * said["n2"], "sum",
+         f"{said['n']} and twice {said['n2']} stitches")
+
+
 @act("wash")
 def wash(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))

@@ -113,10 +113,19 @@ def mitre_three_each(k: Knitter, said: dict) -> None:
     need(spots == k.notes["turns"], "range", f"the corners are {spoken(k.notes['turns'])}")
 
 
+def filled(k: Knitter, spots: list[int] | tuple[int, ...]) -> None:
+    """A loop from the neighbour away from the corner: the corner's one stitch gives not two."""
+    for spot in spots:
+        away = [s for s in (spot - 1, spot + 1) if not {2 * s - spot, spot} <= set(spots)]
+        need(len(away) == 1 and away[0] in k.bed.main.loops, "no-loop",
+             f"no neighbour of {spoken([spot])} away from the corner gives a loop")
+    k.bed.main.hang(tuple(spots), "loop beside", on=False)
+
+
 @act("mitre_fill_all")
 def mitre_fill_all(k: Knitter, said: dict) -> None:
     spots, empty = sorted(parse(said["needles"])), k.bed.main.empty()
-    k.bed.main.hang(spots, "loop beside", on=False)
+    filled(k, spots)
     need(spots == empty, "range", f"empty are {spoken(empty)}")
     need(spots == sorted(t + by for t in k.notes["turns"] for by in (-1, 1)),  # type: ignore
          "range", "they do not lie beside the corners")
@@ -177,7 +186,7 @@ def mitre_out(k: Knitter, said: dict) -> None:
 def mitre_fill(k: Knitter, said: dict) -> None:
     spots = (place(said["needle"]), place(said["needle2"]))
     empty = k.bed.main.empty()
-    k.bed.main.hang(spots, "loop beside", on=False)
+    filled(k, spots)
     need(set(spots) == set(empty), "range", f"empty are {spoken(empty)}")
 
 

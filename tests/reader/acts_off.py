@@ -236,6 +236,8 @@ def gather_up(k: Knitter, said: dict) -> None:
 @act("bind_centre")
 def bind_centre(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
+    need(len(spots) > 1 or "stitch over stitch" not in k.sentence, "count",
+         "one stitch alone goes over no other")
     k.bed.main.drop(spots)
     k.note("taken off", spots)
     k.note("centre bound", len(spots))

@@ -29,6 +29,14 @@ def hang_within(k: Knitter, said: dict) -> None:
     need(said["side"] == k.notes.get("counted from"), "side", "the other end is named before")
 
 
+@act("hang_under")
+def hang_under(k: Knitter, said: dict) -> None:
+    """As deep under bound-off stitches as in beside the rows, by what the steps say."""
+    k.note("under")
+    deep = ("first", "second", "third").index(str(said["words"])) + 1
+    need(set(k.depths) == {deep}, "depth", f"beside the rows one goes in {k.depths} stitches")
+
+
 @act("hang_takes")
 def hang_takes(k: Knitter, said: dict) -> None:
     need(said["needles_count"] == said["n"], "count", "a needle takes a row")
@@ -53,6 +61,8 @@ def hang_part(k: Knitter, said: dict) -> None:
     need(set(spots) == set(part), "range", "the step hangs it on other needles")
     counted(spots, said["stitches"])
     k.in_table[said["n"]] = tuple(sorted(spots))
+    if "rows and stitches" in k.sentence:
+        need("under" in k.notes, "left-out", "how deep to go under bound-off stitches is not said")
     if "rows" in said:
         k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
     k.hung_counts.append((words, said["stitches"]))
