@@ -538,7 +538,7 @@ def _spoilt(text: str) -> Iterator[tuple[str, str]]:
     key = f"place/practice-band/3-months/{PART}"
     yield text[:len(text) // 2], "damaged"
     yield text.replace('"step": 3', '"step": 5'), "damaged or was changed"
-    yield json.dumps({**kept, "edition": 2}), "later edition"
+    yield json.dumps({**kept, "edition": 2}), "later version"
     yield json.dumps({"places": []}), "no file that was saved here"
     yield "[1, 2]", "no file that was saved here"
     for entries in ({key: {"step": 1}}, {"../x": 1}, {"settings": {"text": "9000"}}):
