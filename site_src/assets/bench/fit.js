@@ -126,7 +126,8 @@
       const far = reach(main, units, from);
       let act = far < units.length ? far : 0;
       while (act > from && !isAct(units[act])) act -= 1;
-      from = act > from && needed(main, units, act) <= needed(main, units, far) ? act : far;
+      const isWhole = units.slice(from, act).some(isAct); // each screen has an act at its head
+      from = isWhole && needed(main, units, act) <= needed(main, units, far) ? act : far;
       if (from < units.length) starts.push(from);
     }
     return starts;
