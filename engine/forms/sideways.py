@@ -128,7 +128,7 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
                             replace(straight("back neck", neck.value, g.row), zone=Zone.BACK)],
                            detail="from the left shoulder round the front", shape=Shape.ROUND,
                            closes="left shoulder"),
-            "hem": run_of("hem", "Hem",
+            "hem": run_of("hem", "Lower edge",
                           [replace(straight("back", rows.value, g.row, detail="lower edge"),
                                    zone=Zone.BACK),
                            straight("front", rows.value, g.row, detail="lower edge")],

@@ -95,7 +95,8 @@ def _named(bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
 def _name_of(band: Band) -> NamedBand:
     kind = KINDS[band.kind]
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
-                     hides=band.stitches_in * (kind.doubled or kind.faces))
+                     hides=band.stitches_in * (kind.doubled or kind.faces),
+                     stitches_in=band.stitches_in)
 
 
 def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:

@@ -99,12 +99,14 @@ class NamedBand:
     """A band of the garment: its key, its title, and what the edge is that it is worked on.
 
     It `hides` so many stitches of the edge over which it closes, or behind which it is turned.
+    On an edge of rows it is hung so many `stitches_in` from the edge.
     """
 
     key: str
     title: str
     role: EdgeRole | None
     hides: int = 0
+    stitches_in: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

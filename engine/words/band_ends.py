@@ -16,6 +16,7 @@ from ..shape.edging import Section, Stretch
 from .closings_said import holes_name
 from .words import counted, stitches
 
+HEM = "hem"  # the key of a lower edge that is rows, called so: "lower edge"
 SEAM = 1  # stitch that a seam takes
 
 
@@ -24,12 +25,14 @@ class BandEnds:
     """Words for a strip: `edge` is what it goes along, `first` and `last` are its ends.
 
     `first` lies where the layout has its hem. `note` says more of the ends where that is needed.
+    `of_it` is put after `edge` where that is hung: "" where it is called an edge already.
     """
 
     edge: str
     first: str
     last: str
     note: str = ""
+    of_it: str = "'s edge"
 
 
 def band_ends(plan: BandPlan, front: Side) -> BandEnds:
@@ -67,7 +70,7 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
                  "top that is away from the neck, where the bands lap, stays free.")
     first, last = plan.run.ends
     return BandEnds(plan.run.name.lower(), first or "first end", last or "other end",
-                    note)
+                    note, "" if key == HEM else "'s edge")
 
 
 def is_band_top(section: Section) -> bool:

@@ -55,7 +55,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     meeting = plan.meetings[number - 1]
     section = meeting.section
     whole = sections(plan, m.strip.layout)[number - 1][2]
-    what = (f"the {ends.edge}'s edge" if len(plan.meetings) == 1 else
+    what = (f"the {ends.edge}{ends.of_it}" if len(plan.meetings) == 1 else
             f"section {number} of the edge, {esc(section.called)},")
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     how += through_facing(meeting, whole, m.strip.layout)
@@ -150,9 +150,9 @@ def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:
         taken += (f", with {stitches(abs(rows - count))} {what}, spread evenly; mark where with "
                   "threads or pins")
     return Instruction(
-        text=f"<b>Hang the loops of the band's first row</b>, along {esc(step.edge)}, over "
-             f"{named(step.needles)}, on top of the stitches there: {taken}. The "
-             "two layers lie one on the other, purl side to purl side.",
+        text="<b>Hang the purl bump of each stitch of the band's first row</b>, along "
+             f"{esc(step.edge)}, over {named(step.needles)}, on top of the stitches "
+             f"there: {taken}. The two layers lie one on the other, purl side to purl side.",
         how=("../bands/folded.html#steps", "how to close the band"), check=True)
 
 

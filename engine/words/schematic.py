@@ -33,7 +33,7 @@ def mirrored(piece: Outline) -> str:
 
 def rib_width(width: str) -> str:
     """How wide a rib is at rest."""
-    return f"Rib, before it stretches: {width} wide"
+    return f"Rib at rest: {width} wide"
 
 
 def pocket_opening(width: str, height: str) -> str:

@@ -11,6 +11,7 @@ from ..core.counts import Unit
 from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
+from .band_ends import SEAM
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -68,7 +69,7 @@ def _bands(group: Sequence[Task]) -> str:
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:
             return (f"<b>Work the {_name(bands)}</b> on {_WHILE_OPEN[role]} is open. The band's "
                     f"ends are "
-                    "sewn to each other in that seam.")
+                    f"sewn to each other in that seam, edge to edge.{_covered(bands)}")
         case EdgeRole.ARMHOLE:
             return f"<b>Work the {_name(bands, True)} flat</b>."
         case None:
@@ -84,6 +85,18 @@ def _bands(group: Sequence[Task]) -> str:
 _WHILE_OPEN = {EdgeRole.CUFF: "each lower edge while its side seam",
                EdgeRole.BRIM: "the lower edge while the back seam",
                EdgeRole.HEM: "the lower edge while the left side"}
+
+
+def _covered(bands: Sequence[NamedBand]) -> str:
+    """The stitches beyond the line where a band is hung on rows: the seam takes them too.
+
+    Common practice, no source.
+    """
+    if bands[0].role is not EdgeRole.HEM:
+        return ""
+    inside = bands[0].stitches_in
+    return (f" The {stitches(inside)} of each edge that the band covers "
+            f"{'is' if inside == 1 else 'are'} sewn in it too.")
 
 
 def _at_front(group: Sequence[Task]) -> str:
@@ -224,7 +237,8 @@ def _sides(task: Task) -> str:
 def _tops_to_sides(task: Task) -> str:
     return (f"<b>Sew the sleeve tops to the sides</b>, stitch to stitch, over "
             f"{stitches(task.stitches)} "
-            "on either side of the shoulder, then the right side and sleeve seam.")
+            "on either side of the shoulder, then the right side and sleeve seam. The shoulder "
+            f"seam takes {stitches(SEAM)} more of each edge.")
 
 
 def _crown_seam(task: Task) -> str:
@@ -251,9 +265,10 @@ def _wash(task: Task) -> str:
 
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
-    TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Either "
-                   "edge "
-                   "with marks may be the top: choose one, and take the threads out of the other.",
+    TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
+                   "edge that was on the right of the bed as the top, on the back and on the "
+                   "front, and take the threads out of the other. Each side seam then joins a "
+                   "cast-on edge to a bound-off edge.",
     TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
                        "waste "
                        "yarn.",

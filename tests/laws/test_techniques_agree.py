@@ -157,3 +157,18 @@ def test_a_needle_that_the_next_row_knits_is_left_where_it_knits(
     """In a half the carriage is set to hold: it passes by a needle that is left fully forward."""
     told = [one for one in re.split(r"\s\d\. ", taught(page, section)) if needle in one]
     assert told and all(place in one for one in told)
+
+
+def test_a_folded_band_is_closed_on_the_same_loops_everywhere() -> None:
+    """The step, the page of that band, and the page of first rows, which sends such a band there.
+
+    A row hung from stitches shows a purl bump for each of them, so that no half loop makes up the
+    count: common practice, no source.
+    """
+    folded = (TECHNIQUES.parent / "bands" / "folded.md").read_text(encoding="utf-8")
+    steps = " ".join(folded.split("{ #steps }")[1].split("\n## ")[0].split())
+    bump = "purl bump of each stitch of the band's first row"
+    told = " ".join(steps_of(proved(with_band(kind="folded")))).lower()
+    assert bump in told
+    assert bump in steps and "half loop" in steps
+    assert "purl bump" in taught("hanging-first-row.md", "when")

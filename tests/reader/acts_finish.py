@@ -115,6 +115,21 @@ def top_either(k: Knitter, said: dict) -> None:
     k.note("marked edges", 2)
 
 
+@act("turned", "ring_ends")
+def told_with_others(k: Knitter, said: dict) -> None:
+    """Held by what must be told with it."""
+
+
+@act("band_covers")
+def band_covers(k: Knitter, said: dict) -> None:
+    k.note("covered", said["stitches"])
+
+
+@act("shoulder_takes")
+def shoulder_takes(k: Knitter, said: dict) -> None:
+    k.note("in the shoulder", said["stitches"])
+
+
 def joins(k: Knitter, blocks: list[Block]) -> None:
     """The edges that a seam joins, each with its lengths."""
     for block in blocks:

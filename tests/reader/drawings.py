@@ -76,9 +76,9 @@ def lowest(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge
     across = next((said[name] for act, said in k.log for name in ("stitches", "loops")
                    if act in ("cast_on", "zigzag_count") and name in said), 0)
     if foot == "rib" and own and "fold_hem" not in {act for act, _ in k.log}:
-        told = keys.get("Rib, before it stretches", "")
+        told = keys.get("Rib at rest", "")
         need(told, "drawing", "how wide the rib lies is not said")
-        near(keys, "Rib, before it stretches", own.width(int(across)), 0)
+        near(keys, "Rib at rest", own.width(int(across)), 0)
 
 
 def piece(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge]) -> None:

@@ -243,6 +243,36 @@ def marks_alike(reading: Reading) -> None:
             f"the body's pieces are marked at {sorted(counters)}")
 
 
+def edge_told_whole(reading: Reading) -> None:
+    """What sleeve, side and shoulder take of a side edge comes to all its stitches, and a band on
+    the other edge covers as many of them as it is hung in from there."""
+    making = reading.making_up
+    tops = [said["stitches"] for act, said in (making.log if making else ()) if act == "sew_tops"]
+    if not tops:
+        return
+    texts = " ".join(words for _, words in making.joins)
+    side = re.search(r"Side seam, front and back: (\d+) stitches", texts)
+    whole = next(k.head[0] for k in reading.knitters if k.title == "Back")
+    parts = (making.notes.get("in the shoulder", 0), tops[0], int(side[1]) if side else 0)
+    attempt(reading, "Making up", "sleeve tops", need, sum(parts) == whole, "join",
+            f"{parts} stitches are sewn of an edge of {whole}")
+    band = next((str(said["words"]) for act, said in making.log if act == "work_side"), "none")
+    inside = {one for k in reading.knitters if k.title.lower().startswith(band)
+              for one in k.depths}
+    attempt(reading, "Making up", "covered", need, inside <= {making.notes.get("covered")},
+            "join", f"the band is hung {inside} stitches in")
+
+
+def hems_knitted(reading: Reading) -> None:
+    """A band is hung on the hem of a body that has one: a plain lower edge is called that."""
+    hung = [k for k in reading.knitters for act, said in k.log
+            if act == "hang_edge" and str(said["words"]).startswith("hem")]
+    hems = {act for k in reading.knitters if k.title in ("Back", "Front") for act, _ in k.log}
+    for k in hung:
+        attempt(reading, k.title, "hem", need, "knit_join" in hems, "edge",
+                "no hem is knitted on the body")
+
+
 def sides_in_turn(making: Knitter | None) -> None:
     """What is done to one side first is done to the other later, and to no side twice."""
     done: dict[str, list[str]] = {}

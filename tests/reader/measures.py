@@ -13,7 +13,7 @@ INCH = r"(−?(?:\d+ )?\d+(?:/\d+)?(?:\.\d+)?)"
 CM = r"(−?\d+(?:\.\d+)?)"
 # A cell of a size chart whose two units differ as its maker prints it.
 PRINTED_SO = {"49.5 cm (18 1/2 in)"}
-NOT_DRAWN = re.compile("Whole height|Heavy line|Rib, before")
+NOT_DRAWN = re.compile("Whole height|Heavy line|Rib at rest")
 PAIR = re.compile(rf"{CM}(?:(?:–| cm to ){CM})? cm \({INCH}(?:(?:–| in to ){INCH})? in\)")
 
 

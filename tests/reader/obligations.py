@@ -69,6 +69,8 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "take_last": ("push_last", "caution_clear"),
     "bind_centre": ("push_empty_all",),
     "graft": ("leave_open",),
+    "turned": ("top_either",),
+    "work_side": ("ring_ends", "band_covers"),
     "join_shoulder": ("leave_open",),
     "second_up": ("join_carriages",),
     "zigzag": ("zigzag_count",),
