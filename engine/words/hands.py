@@ -28,6 +28,7 @@ from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .reasons import reason_said
+from .rolling import hidden, seam_of_roll
 from .words import counted, joined, needles_said, stitches
 
 HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
@@ -221,18 +222,14 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(m.strip.plan) else \
         "where the band began and where it"
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
-                     f"ended{ends_inside(m.earlier)}. Hide them {_hidden(m)}.",
+                     f"ended{ends_inside(m.earlier)}. "
+                     f"{hidden(m.pattern, m.strip.plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 
 
 def _opens(plan: BandPlan) -> bool:
     """True for a part of a facing: it hangs open until all its parts are joined."""
     return plan.part is not None and KINDS[plan.band.kind].faces
-
-
-def _hidden(m: Moment) -> str:
-    two = KINDS[m.strip.plan.band.kind].doubled
-    return "between the layers" if two else "on the wrong side, along the edge"
 
 
 def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
@@ -263,7 +260,8 @@ def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text=f"<b>Join this part to part {plan.part.number - 1}</b> at the "
                      f"{esc(plan.part.first)}, with about {to_sew(joining_end(plan))} of main "
                      f"yarn: sew their ends together row by row, {layers}with "
-                     f"one stitch of each taken into the seam.{_ends_open(plan)} The stitches left "
+                     f"one stitch of each taken into the seam.{_ends_open(plan)}"
+                     f"{seam_of_roll(m.pattern, plan)} The stitches left "
                      "in sight then lie side by side as the band was counted.",
                        how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..catalogue.bands import KINDS
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.bare_edges import Rolls, rolls_below
 from ..plan.sense import rolls
 from ..proof.proof import SizeProof
 from ..shape.piece import Piece
+from .band_ends import is_closed
 from .words import joined
 
 
@@ -21,6 +23,29 @@ def rolls_said(pattern: Pattern, plan: BandPlan) -> str:
               "steam, and again after a wash.") if plan.collar.points else ""
     return (" One layer of stocking stitch rolls towards its knit side: the depth is that of the "
             f"band laid flat.{points}")
+
+
+def left_to_roll(pattern: Pattern, plan: BandPlan) -> bool:
+    """True for a band that is worn rolled: a collar of one layer is pinned and steamed flat."""
+    return not plan.repeat and rolls(pattern, plan.band) and not KINDS[plan.band.kind].collar
+
+
+def seam_of_roll(pattern: Pattern, plan: BandPlan) -> str:
+    """From which side two ends of a band are sewn to each other, a sentence after a space; a roll
+    shows the purl side (bands/rolled.md)."""
+    return (" Sew the rows that roll from the purl side, so that the seam lies inside the roll."
+            if left_to_roll(pattern, plan) else "")
+
+
+def hidden(pattern: Pattern, plan: BandPlan) -> str:
+    """Where the ends of a band are hidden, in a sentence; and what its own seam asks for."""
+    if KINDS[plan.band.kind].doubled:
+        return "Hide them between the layers."
+    if not left_to_roll(pattern, plan):
+        return "Hide them on the wrong side, along the edge."
+    sewn = seam_of_roll(pattern, plan).replace(" Sew", " When the band's ends meet, sew", 1)
+    return ("Hide those at the bound-off edge on the knit side, inside the roll, the others on the "
+            f"wrong side, along the garment's edge.{sewn * is_closed(plan)}")
 
 
 def lower_edge_rolls(pattern: Pattern, size: SizeProof, piece: Piece) -> str:

@@ -18,6 +18,24 @@ def points_curl(k: Knitter, said: dict) -> None:
     k.note("points curl", True)
 
 
+@act("hide_in_roll")
+def hide_in_roll(k: Knitter, said: dict) -> None:
+    need(k.notes.get("rolls"), "rolls", "ends are hidden in a roll where nothing rolls")
+    k.note("in roll", True)
+
+
+@act("seam_of_roll")
+def seam_of_roll(k: Knitter, said: dict) -> None:
+    need(k.notes.get("rolls"), "rolls", "a roll is sewn where nothing rolls")
+    k.note("roll sewn", True)
+
+
+@act("roll_meets")
+def roll_meets(k: Knitter, said: dict) -> None:
+    need(k.notes.get("rolls"), "rolls", "a roll is sewn where nothing rolls")
+    k.note("roll meets", True)
+
+
 @act("edge_rolls")
 def edge_rolls(k: Knitter, said: dict) -> None:
     need(said["words"] in ("knit", "purl"), "rolls", "a fabric has a knit and a purl side")
@@ -58,6 +76,13 @@ def rolling(reading: Reading) -> None:
             attempt(reading, k.title, "it rolls", need,
                     bool(k.notes.get("rolls")) == (one and plain and not flat), "rolls",
                     f"one layer: {one}, stocking stitch: {plain}, kept flat: {flat}")
+            worn = k.notes.get("rolls") and "collar" not in name.lower()
+            attempt(reading, k.title, "its ends", need, bool(k.notes.get("in roll")) == bool(worn),
+                    "rolls", "a roll shows the purl side: its ends lie inside it")
+            joins = any(act == "join_part" for act, _ in k.log)
+            attempt(reading, k.title, "its seam", need, bool(
+                k.notes.get("roll sewn")) or not (worn and joins), "rolls",
+                "a roll shows the purl side: its seam lies inside it")
             grown = any(edge[2] == "increase" for edge in k.edges)
             attempt(reading, k.title, "its points", need,
                     bool(k.notes.get("points curl")) == bool(k.notes.get("rolls") and grown),
