@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -193,6 +194,19 @@ def test_the_collection_shows_every(what: str) -> None:
     seen = {said for proof in collection().proofs for said in shown_in_every_size(proof, shown)}
     missing = sorted(set(named) - seen)
     assert not missing, f"no pattern shows the {what}: {', '.join(missing)}"
+
+
+def test_the_buttonholes_of_a_garment_lie_evenly() -> None:
+    """A gap that is much shorter or longer than its neighbours looks like a slip (common practice,
+    no source). The samplers place each hole by itself, to show how; a hole asked for in a hem lies
+    where the hem does."""
+    uneven = [(proof.pattern.slug, size.size, gaps) for proof in collection().proofs
+              for size in proof.sizes if size.pieces for strip in size.strips
+              if (holes := strip.plan.placing) and len(holes.starts) > 1
+              and (asked := strip.plan.band.buttonholes) and not asked.in_hem
+              for gaps in [[b - a for a, b in pairwise(holes.starts)]]
+              if max(gaps) - min(gaps) > 1]
+    assert not uneven
 
 
 # The pages that tell of them
