@@ -33,7 +33,7 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     beside = ((words.fits_body(label), esc(cell_said(cell)))
               for label, cell in (advice.beside if advice else ()))
     for name, length in size.assembled.garment.finished.items():
-        said = esc(words.measure_said(name))
+        said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve))
         band, shown = to_band(pattern, size, name, length)
         yield words.finished(said, band), both(shown)
         if fit := fits.get(name):
@@ -99,8 +99,9 @@ def garment_workings(size: SizeProof) -> list[str]:
             for join in garment.joins)))
     if sums := {name: one for name, one in garment.lengths.items() if one.of_parts}:
         out.append(worked(SUMS, (
-            f"<b>{esc(words.measure_said(name).capitalize())}, {one}:</b> {esc(one.working)}"
-            for name, one in sums.items())))
+            f"<b>{esc(said.capitalize())}, {one}:</b> {esc(one.working)}"
+            for name, one in sums.items()
+            for said in (words.measure_said(name, short_sleeve=size.assembled.short_sleeve),))))
     out.append(worked(MEASURES, (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"

@@ -31,7 +31,13 @@ from .method_choice import put_ways
 from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
-from .whole_checks import hem_not_swatched, neck_over_head, neck_to_wrist, with_neck_to_wrist
+from .whole_checks import (
+    hem_not_swatched,
+    is_short,
+    neck_over_head,
+    neck_to_wrist,
+    with_neck_to_wrist,
+)
 from .worked_measures import Worked, definitions, own_chart, worked_out
 
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
@@ -40,10 +46,14 @@ PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assembled:
-    """A garment in one size with the measures it was cut from."""
+    """A garment in one size with the measures it was cut from.
+
+    A `short_sleeve` ends far above the wrist, as the designer asks.
+    """
 
     garment: Garment
     measures: Mapping[str, Quantity]
+    short_sleeve: bool = False
 
 
 def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expression, hidden: int,
@@ -93,7 +103,8 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
                  *overruled(pattern, spec, garment, measures),
                  *hem_not_swatched(pattern, spec, size, cut.hem_gauge is not None))
-    return Assembled(garment=garment, measures=measures), problems
+    return Assembled(garment=garment, measures=measures,
+                     short_sleeve=is_short(pattern, chart, garment)), problems
 
 
 def _hem_gauge(pattern: Pattern) -> Gauge | None:

@@ -24,6 +24,8 @@ STRETCH = Fraction(1, 3)  # what a knitted neck gives over its length; common pr
 NECK_TO_WRIST = "centre back neck to wrist"
 # How far the sleeve may end from the wrist, as a share of the way; common practice, no source.
 MOST_OFF = Fraction(1, 10)
+# How far above the wrist a short sleeve ends, as a share of the way; common practice, no source.
+SHORT = Fraction(1, 4)
 SEAM = 1  # stitches a seam takes of each side
 OPENS = ("right_front.front_edge", "right_placket")  # edges of a garment that opens at the neck
 
@@ -110,6 +112,15 @@ def _shoulder(across: Count, neck: Count, rows: Count, gauge: Gauge) -> Term:
 def _half(stitches: Expression, what: str, gauge: Gauge) -> Term:
     return _part(stitches_wide(stitches / plain(2), gauge),
                  f"half of {Unit.STITCHES.of(int(stitches.value))} of {what}")
+
+
+def is_short(pattern: Pattern, chart: Chart, garment: Garment) -> bool:
+    """True for a sleeve that ends far above the wrist of the chart's body as the designer asks."""
+    way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
+    spec = pattern.garment
+    return (way is not None and cell is not None and spec is not None
+            and "sleeve_length" in spec.measures
+            and cell.low.mm - way.mm > SHORT * cell.low.mm)
 
 
 def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:

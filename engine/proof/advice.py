@@ -10,6 +10,7 @@ from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
 from ..plan.assemble import Assembled
+from ..plan.whole_checks import NECK_TO_WRIST
 from ..sizing.charts import MM_IN, Cell, Chart, Remark, change, rows_for
 from ..sizing.measures import names_in
 from .proof import Proof
@@ -20,7 +21,7 @@ WORN: Mapping[str, str] = {
     "upper arm": "upper_arm",
     "across": "cross_back",
     "circumference": "head",
-    "centre back neck to wrist": "neck_to_wrist",
+    NECK_TO_WRIST: "neck_to_wrist",
 }
 
 
@@ -134,7 +135,8 @@ def rows_used(spec: GarmentSpec, chart: Chart, size: str) -> tuple[str, ...]:
 def _size(spec: GarmentSpec, chart: Chart, size: str, made: Assembled) -> SizeAdvice:
     rows = rows_used(spec, chart, size)
     finished = made.garment.finished
-    worn = {name: WORN[name] for name in finished if chart.cell(WORN.get(name, ""), size)}
+    worn = {name: WORN[name] for name in finished if chart.cell(WORN.get(name, ""), size)
+            and not (made.short_sleeve and name == NECK_TO_WRIST)}
     fits = [_fit(name, finished[name], chart.rows[row].label, chart.rows[row].cells[size])
             for name, row in worn.items()]
     body = [(chart.rows[row].label, chart.rows[row].cells[size]) for row in rows]

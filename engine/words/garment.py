@@ -8,6 +8,7 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import esc
 from ..pattern.model import Band
+from ..plan.whole_checks import NECK_TO_WRIST
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..sizing.charts import Chart, Remark
 
@@ -51,10 +52,12 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
     return f"{said} ({'–'.join(ends)} in)"
 
 
-def measure_said(name: str) -> str:
-    """A finished measure as a reader knows it."""
-    return {"across": "width across the back",
-            "each side": "length of either short side"}.get(name, name)
+def measure_said(name: str, *, short_sleeve: bool = False) -> str:
+    """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist."""
+    said = {"across": "width across the back", "each side": "length of either short side"}
+    if short_sleeve:
+        said[NECK_TO_WRIST] = "centre back neck to the sleeve's edge"
+    return said.get(name, name)
 
 
 def yarn_lead(*, seams: bool, swatches: bool) -> str:

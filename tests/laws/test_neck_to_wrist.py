@@ -10,10 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
 from walebook.plan.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
+from walebook.proof.advice import advise_all
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.outline import outline
 
 from tests.laws import pieces
+from tests.whole_collection import collection
 
 ARMS = [f"{form} {what}" for form in ("drop-shoulder", "set-in", "raglan", "saddle raglan")
         for what in ("pullover", "cardigan")] + ["sideways pullover"]
@@ -72,3 +74,16 @@ def test_what_has_no_sleeve_has_no_such_way(form: str) -> None:
     garment = shaped(form, pieces.cut(form, dict(known), pieces.gauge(28, 40), own=own))
     assert garment is None or NECK_TO_WRIST not in with_neck_to_wrist(
         garment, pieces.gauge(Fraction(28), 40)).finished
+
+
+def test_a_short_sleeve_is_held_to_no_wrist() -> None:
+    """Half the way to the wrist is a short sleeve, as the designer asks: no ease is told of it.
+
+    That a sleeve above the elbow is no misfit is common practice, no source.
+    """
+    told = {proof.pattern.slug: advise_all(proof) for proof in collection().proofs}
+    for slug, has in (("tide-pool-top", False), ("little-lamp-cardigan", True)):
+        advice = told[slug]
+        assert advice is not None
+        assert all(has == any(fit.name == NECK_TO_WRIST for fit in size.fits)
+                   for size in advice.sizes)

@@ -16,6 +16,7 @@ def facts(reading: Reading) -> None:
     label = ""
     told = counted_lines(reading)
     at_the_head(reading)
+    attempt(reading, "facts", "sleeve", to_the_wrist, pairs_of(reading.group("Finished measures")))
     for group in filter(None, (reading.groups[0], reading.group("Finished measures"))):
         for block in group.blocks():
             if block.kind == "dt":
@@ -40,6 +41,18 @@ def at_the_head(reading: Reading) -> None:
         elif body := whole.get(f"Fits {name}"):
             attempt(reading, "facts", f"{label}: {text}", need, text == body, "fact",
                     f"the finished measures say {body}")
+
+
+def to_the_wrist(whole: dict[str, str]) -> None:
+    """A sleeve that ends a third short of the wrist is short: it reaches no wrist, and has no ease.
+
+    How short is common practice, no source.
+    """
+    way = whole.get("Finished centre back neck to wrist")
+    body = whole.get("Fits centre back neck to wrist", "")
+    figures = [float(found) for found in re.findall(r"\d+(?:\.\d+)?", body.split(" cm")[0])]
+    need(not (way and figures) or float(way.split(" ")[0]) > min(figures) * 2 / 3, "fact",
+         f"{way} to the wrist of a body of {body}")
 
 
 def pairs_of(group: Group | None) -> dict[str, str]:
