@@ -21,6 +21,7 @@ from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
 from .edging import EdgePath
 from .piece import FRONTS, Piece
+from .profile import How
 from .tasks import Seam, Task
 
 
@@ -152,6 +153,7 @@ class Join:
 
 
 UP_FROM = "from the lower edge"
+AT_LEFT = "the edge that lay at the left of the bed"
 
 
 def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
@@ -163,8 +165,22 @@ def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, 
     """
     first, last = (Fraction(rows + (piece.hem.height if piece.hem else 0))
                    for piece, rows in (one, other))
-    return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first, other=last,
-                tolerance=Fraction(tolerance), side=FRONTS.get(other[0].key))
+    later = _bound_off_later(*one) and not other[0].mirrored
+    return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first + later,
+                other=last, tolerance=Fraction(max(tolerance, later)),
+                side=FRONTS.get(other[0].key),
+                sides=(AT_LEFT, "the other") if later else ("one side", "the other"))
+
+
+def _bound_off_later(piece: Piece, row: int) -> bool:
+    """True where the left edge of a piece is bound off a row above its right one, at `row`.
+
+    The carriage is at the other side by then. A left edge as knitted meets a right one in every
+    seam, but at a front that is knitted mirrored: there the right edges as drawn meet.
+    """
+    starts = [next((c.row for c in edge.changes if c.how is How.BIND_OFF), None)
+              for edge in (piece.right, piece.left)]
+    return starts == [row, row + 1]
 
 
 def sleeve_seam(sleeve: Piece, rows: int) -> Join:

@@ -44,6 +44,9 @@ def join_said(join: Join) -> str:
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
         return f"{title}: <b>{one}</b> on either side"
+    if join.kindred is Kindred.ROWS:
+        return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side: "
+                "just below the underarm take two of its bars together once")
     if join.kindred is not Kindred.LENGTH:
         return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
     cm, inches = _difference(less, more)

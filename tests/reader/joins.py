@@ -14,6 +14,9 @@ EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
                  rf" the longer side; spread the difference of {CM} cm \(([^)]*) in\) evenly"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
+ROW_APART = re.compile(r"(.+): (\d+) rows on the other and (\d+) rows on the edge that lay at the "
+                       r"left of the bed, the longer side: just below the underarm take two of its "
+                       r"bars together once")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 # Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
@@ -50,15 +53,20 @@ def joined_lines(group: Group | None) -> dict[str, str]:
 def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str]) -> None:
     """One join: a count on either side, or two lengths."""
     either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
-    bars = BARS.fullmatch(text)
-    match = bars or either or two or one
+    bars, apart = BARS.fullmatch(text), ROW_APART.fullmatch(text)
+    match = apart or bars or either or two or one
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     need(name not in told, "join", "it is told twice")
     told.add(name)
     need(name in counted, "join", "its lengths are not counted")
     figures = re.findall(r"\d+(?:\.\d+)?", counted[name])
-    if bars:
+    need(bool(apart) == row_apart(reading, name), "join", "the sides are bound off a row apart")
+    if apart:
+        need(figures[:2] == [apart[3], apart[2]] and int(apart[3]) == int(apart[2]) + 1, "join",
+             f"the working says {counted[name]!r}")
+        knitted_join(reading, name, int(apart[2]), "rows")
+    elif bars:
         rows_to_stitches(reading, name, int(bars[2]), int(bars[3]), bars[4])
     elif either:
         need(figures[:2] == [either[2], either[2]] and either[3] in counted[name], "join",
@@ -81,6 +89,23 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif one:
         need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
+
+
+def row_apart(reading: Reading, name: str) -> bool:
+    """True where the two edges of a seam were bound off with the row counter a row apart."""
+    begun = {k.title.split(",")[0].lower(): {side: min(
+        (e[4] for e in k.edges if e[1:3] == (side, "bind off")), default=None)
+        for side in ("left", "right")} for k in reading.knitters if not k.sections}
+    if name.startswith("Sleeve seam") and "sleeve" in begun:
+        one, other = begun["sleeve"]["left"], begun["sleeve"]["right"]
+    elif name.startswith("Side seam, ") and "back" in begun:
+        front = name.split(", ")[1].removesuffix(" and back")
+        seam = "left" if front == "left front" else "right"
+        back = "right" if front == "left front" else "left"
+        one, other = begun["back"][back], begun.get(front, {}).get(seam)
+    else:
+        return False
+    return None not in (one, other) and abs(one - other) == 1  # type: ignore[operator]
 
 
 def rows_to_stitches(reading: Reading, name: str, stitches: int, rows: int, how: str) -> None:
