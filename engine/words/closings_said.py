@@ -7,6 +7,7 @@ from fractions import Fraction
 from ..core.units import Length
 from ..markup.html import link
 from ..pattern.holes import Closing
+from ..pattern.model import GarmentSpec, RibSpec
 from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
 from ..plan.closings import loop_chains, loop_length
@@ -26,6 +27,21 @@ PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),
 def holes_name(plan: BandPlan) -> str:
     """ "buttonholes", or what else closes the band."""
     return _NAMES.get(closing_of(plan) or Closing.ENCLOSED, "buttonholes")
+
+
+def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
+    """Which buttonholes the designer put in the hem or rib: the gaps there are unlike the rest."""
+    asked = plan.band.buttonholes
+    if asked is None or asked.in_hem is None:
+        return ""
+    foot = "rib" if spec is not None and isinstance(spec.hem, RibSpec) else "hem"
+    match asked.in_hem.number:
+        case 1:
+            return f" Buttonhole 1 is the one in the {foot}."
+        case 2:
+            return f" Buttonholes 1 and 2 are those in the {foot}."
+        case number:
+            return f" Buttonholes 1 to {number} are those in the {foot}."
 
 
 def holes_said(plan: BandPlan) -> str:

@@ -20,7 +20,7 @@ from .closings import (
     sew_round,
     sew_slits,
 )
-from .closings_said import holes_name
+from .closings_said import holes_in_foot, holes_name
 from .corners import corners_sewn
 from .edge_methods import method_said
 from .explained import why
@@ -69,7 +69,7 @@ def _choose(m: Moment, step: steps.Attend) -> Instruction:
         places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
                      for n, (a, b) in enumerate(_from_hem(m, spans), 1)),
         after=f"Count across from the left: {_counts_across(m, step)}. A hole moved by one needle "
-              "cannot be put right later.",
+              f"cannot be put right later.{holes_in_foot(m.strip.plan, m.pattern.garment)}",
         how=("buttonholes-by-hand.html#choose", "how to choose the needles"), diagram=True,
         chosen=step.needles)
 

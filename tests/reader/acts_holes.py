@@ -31,7 +31,18 @@ def choose(k: Knitter, said: dict) -> None:
 def upper(k: Knitter, said: dict) -> None:
     k.paid("upper", "no needles are chosen")
     k.owe("count across", "how to count across is not said")
+    gaps = k.notes.get("flat holes", [])[1:-1]
+    if gaps and 2 * min(gaps) < max(gaps):
+        k.owe("foot holes", "gaps so unlike look like a misprint, and nothing says why they are")
     k.expects = lambda blocks: chosen(k, blocks)
+
+
+@act("foot_holes")
+def foot_holes(k: Knitter, said: dict) -> None:
+    k.paid("foot holes", "no gap is unlike the others")
+    gaps = k.notes["flat holes"][1:-1]
+    need((said["n"], said["n2"]) == (1, 2) and gaps[0] == min(gaps), "holes",
+         f"the gaps are {gaps}")
 
 
 def chosen(k: Knitter, blocks: list[Block]) -> None:
