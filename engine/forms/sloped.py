@@ -215,7 +215,7 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
 
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
     seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
-    joins = [Join(title="raglan, body and sleeve", seam=Seam.RAGLAN, kindred=Kindred.ROWS,
+    joins = [Join(title="raglan, back and sleeve", seam=Seam.RAGLAN, kindred=Kindred.ROWS,
                   one=Fraction(seam.body.rows), other=Fraction(seam.sleeve.rows))
              for seam in seams[:1]]
     for each in fronts:

@@ -54,7 +54,7 @@ def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _waste_end(m: Moment, step: steps.Attend) -> Instruction:
-    hangs = "garment" if is_knitted_on(m) else "waste end"
+    hangs = "garment" if is_knitted_on(m) else "strip of waste yarn with the ravel cord"
     return Instruction(text=f"<b>Let the {hangs} hang down in front,</b> clear of the carriage's "
                             "way.",
                        how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..core.counts import NEAREST, whole
 from ..machine import steps
 from ..machine.needles import Needle, Needles
 from ..machine.prongs import IN_GOES
@@ -59,8 +60,22 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
         text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
              f"corners.</b>{brought} With the garter bar, or three at a time with a transfer "
              "tool, beginning at the side to which they go, move in this order:",
-        places=tuple(_move(s) for s in moved), after=f"{then} {ON}",
+        places=tuple(_move(s) for s in moved), after=f"{then} {ON}{_rest_said(m) if first else ''}",
         how=PAGE if first else INCREASE if fresh else None, check=True, diagram=first)
+
+
+def _rest_said(m: Moment) -> str:
+    """That a mitre takes less than its turn asks for, and what becomes of the rest: common
+    practice, no source."""
+    plan = m.strip.plan
+    assert plan.mitre is not None
+    asked = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep / plan.gauge.stitch
+    pairs, whole_turn = plan.mitre.pairs.value, whole(asked, NEAREST)
+    if whole_turn - pairs < 2:
+        return ""
+    return (f" In all the mitre takes {pairs} of about {whole_turn} pairs that the turn asks for. "
+            "The fabric gives the rest: when the band is closed, pin every corner square under a "
+            "damp cloth and let it dry.")
 
 
 def _filled(empty: Needles) -> str:

@@ -71,7 +71,8 @@ def _bands(group: Sequence[Task]) -> str:
                     f"ends are "
                     f"sewn to each other in that seam, edge to edge.{_covered(bands)}")
         case EdgeRole.ARMHOLE:
-            return f"<b>Work the {_name(bands, True)} flat</b>."
+            return (f"<b>Work the {_name(bands, True)} flat</b>, while the side seams are still "
+                    "open.")
         case None:
             return ""
     if slits := [top for top in task.tops if top.role is EdgeRole.PLACKET]:
@@ -132,7 +133,8 @@ def _sew_off(task: Task) -> str:
     yarn = "the ends that were left there" if task.opened else "the end that was left there"
     if task.until:
         return (f"<b>Back-stitch both short sides of {each}{title} off the waste yarn,</b> from "
-                f"tip to tip: {Unit.STITCHES.of(task.stitches)}, with about {task.end} of yarn in "
+                "one end of the long edge round the tip to the other: "
+                f"{Unit.STITCHES.of(task.stitches)}, with about {task.end} of yarn in "
                 f"lengths that you can sew with, loosely, until the edge measures {task.until}. "
                 "Then take the waste yarn out.")
     return (f"<b>Back-stitch the top of {each}{title} off its waste yarn:</b> "

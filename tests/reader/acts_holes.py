@@ -303,6 +303,6 @@ def cast_again(k: Knitter, blocks: list[Block]) -> None:
 def hangs_clear(k: Knitter, said: dict) -> None:
     """What hangs below the holes: the waste that the band began on, or the garment it is on."""
     begun = any("waste" in yarn for yarn, _ in k.yarns)
-    need(("waste end" in k.sentence) == begun, "hangs",
+    need(("waste yarn" in k.sentence) == begun, "hangs",
          "the band begins on waste yarn" if begun else "the band has no waste yarn: it is knitted "
          "onto the garment")
