@@ -84,9 +84,10 @@ class Event:
         return self.after.counter
 
     @property
-    def alike(self) -> tuple[tuple[Done, Side | None, int, int], ...]:
-        """What events that are told together have in common."""
-        return tuple(act.alike for act in self.acts)
+    def alike(self) -> tuple[object, ...]:
+        """What events told together have in common; marks are told one by one, each checked."""
+        alone = all(act.done is Done.MARK for act in self.acts)
+        return (*(act.alike for act in self.acts), *((self.first,) * alone))
 
 
 @dataclass(frozen=True, slots=True)

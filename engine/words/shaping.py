@@ -53,8 +53,6 @@ def _set_after(events: Sequence[Event]) -> str:
 def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     first = events[0]
     many = len(events) > 1
-    if many and all(act.done is Done.MARK for e in events for act in e.acts):
-        return _marked(events), ""
     done = joined(_act_said(act, many) for act in _both_ends(first.acts))
     done = f"<b>{done[:1].upper()}{done[1:]}</b>"
     text = f"{done}<i> {_when(events)}</i>." if many else f"{_up_to(first)}{done}."
@@ -63,13 +61,6 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     if any(act.done is Done.HOLD for act in first.acts):
         text += _wrap_said(events)
     return text, _every_row(events) if len(events) > _MANY else ""
-
-
-def _marked(events: Sequence[Event]) -> str:
-    """Threads in the edges on several rows: the rows are knitted up to each of them in turn."""
-    return " ".join(f"{_up_to(event)}<b>{said[:1].upper()}{said[1:]}</b>."
-                    for event in events for said in [joined(_act_said(act, False)
-                                                            for act in event.acts)])
 
 
 def _up_to(event: Event) -> str:

@@ -120,6 +120,9 @@ def mark_one(k: Knitter, said: dict) -> None:
 def mark(k: Knitter, said: dict) -> None:
     here = k.bed.main.knitting()
     k.marks.append((k.bed.counter or 0, k.part))
+    need(k.notes.get("marked at") != k.step.number, "left-out",
+         "a mark before this one has no checkpoint")
+    k.note("marked at", k.step.number)
     k.note("marked edges", 2)
     k.tools["thread"] = True
     need(not re.search(r"\b(?:left|right) front", k.title.lower()), "range",
