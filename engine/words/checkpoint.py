@@ -41,7 +41,7 @@ def _loops_said(state: State) -> str:
         return ""
     loaded, by_count = state.loaded, levels(state)
     if len(by_count) > 1 and by_count[-1] == loaded:
-        return f", {counted(len(by_count), 'loop')} on each"
+        return f", {counted(len(by_count), 'loop')} on {'each' if len(loaded) > 1 else 'it'}"
     said = ""
     for number in range(2, len(by_count) + 1):
         exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from ..catalogue.edges import EdgeRole, role_of
 from ..machine import edge_steps
 from ..machine.needles import Needles
 from ..machine.steps import Increase
+from ..markup.html import esc
+from ..plan.band import BandPlan
+from .band_ends import is_closed
 from .instruction import Instruction, Moment
+from .mitre import INCREASE
 from .words import needles_said, stitches
 
 
@@ -32,10 +37,27 @@ def left_empty(gaps: Needles) -> str:
     return f", but leave {needles_said(gaps)} empty for the next step" if gaps else ""
 
 
-def fill_gaps(step: Increase) -> Instruction:
-    """The needles that a facing has more than stitches waited."""
+def fill_gaps(m: Moment, step: Increase) -> Instruction:
+    """The needles that a facing has more than stitches waited: as of any fully fashioned increase
+    ("Fully fashioned", techniques/increase.md), from a neighbour that holds a stitch."""
     which = f"{'each of ' * (len(step.needles) > 1)}{needles_said(step.needles)}"
+    held = (m.before.loaded if m.before else m.after.loaded) - step.needles
+    at_left = step.needles.shifted(-1) <= held
     return Instruction(
-        text=f"<b>Give {which} a loop</b> from the stitch beside it. Along the same length the "
+        text=f"<b>Fill {which}</b> with the loop under its neighbour on the "
+             f"{'left' if at_left else 'right'}, from the row before. Along the same length the "
              f"facing has {stitches(len(step.needles))} more than the edge.",
-        check=True)
+        how=INCREASE, check=True)
+
+
+UNSEWN = 3
+"""Stitches at each open end that are sewn down last: common practice, no source."""
+
+
+def ends_unsewn(plan: BandPlan) -> str:
+    """What of a neck's facing waits for the shoulder that closes it: its ends hide stitches there,
+    which are pulled clear first. A sentence after a space, or none."""
+    if not is_closed(plan) or role_of(plan.band.garment_edge) is not EdgeRole.NECK:
+        return ""
+    return (f" Leave the last {stitches(UNSEWN)} at each open end on the waste yarn: sew them down "
+            f"when the {esc(plan.run.closes or 'seam')} is joined.")

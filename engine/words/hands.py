@@ -24,6 +24,7 @@ from .closings_said import holes_in_foot, holes_name
 from .corners import corners_sewn
 from .edge_methods import method_said
 from .explained import why
+from .facings import ends_unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
@@ -164,7 +165,8 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         waits += plan.mitre.wider if plan.mitre else 0
-        return _sew_behind(what, waits, _hollow(what, plan) + corners_sewn(plan))
+        return _sew_behind(what, waits,
+                           f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
                          f"Back-stitch its {stitches(plan.facing.stitches.value)} that wait down "

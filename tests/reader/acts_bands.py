@@ -161,6 +161,9 @@ def from_strip_but(k: Knitter, said: dict) -> None:
 @act("fill_gaps")
 def fill_gaps(k: Knitter, said: dict) -> None:
     spots = parse(said["needles"])
+    by = -1 if said["side"] == "left" else 1
+    need(all(spot + by in k.bed.main.loops for spot in spots), "hung-wrong",
+         "the neighbour that gives the loop holds no stitch")
     k.bed.main.hang(spots, "loop beside", on=False)
     need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")
 

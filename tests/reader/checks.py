@@ -78,7 +78,7 @@ def loops_told(k: Knitter, rest: str) -> str:
         need(held == full, "check-stitches", f"{len(held)} are held")
         exact(found[1], held)
         rest = rest[found.end():]
-    elif found := re.match(r", (\d) loops on each", rest):
+    elif found := re.match(r", (\d) loops on (?:each|it)", rest):
         need(set(loops) == {int(found[1])}, "check-loops", f"loops on a needle: {loops}")
         told, rest = {int(found[1]): None}, rest[found.end():]
     else:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from pathlib import Path
 
 from tests.reader import grammar, page, trial_pieces
@@ -104,3 +105,20 @@ def test_a_roll_is_sewn_and_its_ends_are_hidden_inside_it(pages: dict[str, str])
             inside, "Hide them on the wrong side, along the edge.")):
         assert told in text
         assert {one.kind for one in page.read(text.replace(told, instead)).faults} == {"rolls"}
+
+
+def test_a_facing_is_not_sewn_down_over_stitches_that_are_joined_later(pages: dict[str, str]
+                                                                       ) -> None:
+    """Its open ends hide stitches of the shoulder, which the making up pulls clear of them."""
+    pulled = {name for name, text in pages.items()
+              if re.search(r"clear</b> of the [a-z ]*facing's open ends", text)}
+    unsewn = {name for name, text in pages.items()
+              if "at each open end on the waste yarn: sew them down when" in text}
+    assert pulled
+    assert pulled == unsewn
+
+
+def test_one_stitch_has_its_loops_on_it(pages: dict[str, str]) -> None:
+    wrong = [name for name, text in pages.items()
+             if re.search(r"<b>1</b> stitch, \d loops on each", text)]
+    assert not wrong
