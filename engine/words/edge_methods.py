@@ -172,5 +172,7 @@ def _about(method: Method) -> str:
     takes = (
         f" It takes {decimal(method.yarn, 0)} times the width on the bed." if method.yarn else ""
     )
+    if method is SEWN:
+        takes += " An edge that is drawn out longer takes as many times its length."
     return (f"It makes {method.look}.{takes} "
             + link(f"../../techniques/{method.page}", "More of it", "wb-how"))
