@@ -161,7 +161,8 @@ def _sew_own_end(plan: BandPlan) -> Instruction:
 def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_said(step) or "facing", m.strip.plan
     if plan.part and _opens(plan):
-        return _sew_parts(what, plan.part, _hollow(what, plan) + corners_sewn(plan))
+        return _sew_parts(what, plan.part,
+                          f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         waits += plan.mitre.wider if plan.mitre else 0
