@@ -10,8 +10,9 @@ from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once
 from ..proof.proof import SizeProof
 from ..shape.garment import Garment
+from ..shape.piece import FRONTS
 from ..shape.tasks import TaskKind
-from ..words.joins import join_said, shoulders_worn
+from ..words.joins import fronts_worn, join_said, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
 
@@ -90,6 +91,8 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = ()) -> Mapping[int, s
     kinds = {task.kind for task in garment.tasks}
     lie = f"<p>{shoulders_worn(garment.joins)}</p>\n" \
         if kinds & {TaskKind.SHOULDERS, TaskKind.STRAPS} else ""
+    if not lie and any(FRONTS.get(piece.key) for piece in garment.pieces):
+        lie = f"<p>{fronts_worn()}</p>\n"
     return {part.number: _stretch(part, steps, lie) for part in parts}
 
 

@@ -34,6 +34,11 @@ def shoulders_worn(joins: Sequence[Join]) -> str:
     return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
 
 
+def fronts_worn() -> str:
+    """Whose right the fronts of a garment without shoulder seams are named by."""
+    return "Fronts are named as they are worn: the right front is at the wearer's right."
+
+
 def join_said(join: Join) -> str:
     """Both sides of a join: "Side seam, right front and back: 66 rows on either side". Where rows
     meet stitches, how many of each, and how they are shared out."""

@@ -122,3 +122,9 @@ def test_one_stitch_has_its_loops_on_it(pages: dict[str, str]) -> None:
     wrong = [name for name, text in pages.items()
              if re.search(r"<b>1</b> stitch, \d loops on each", text)]
     assert not wrong
+
+
+def test_a_page_with_two_fronts_says_whose_right_is_meant(pages: dict[str, str]) -> None:
+    wrong = [name for name, text in pages.items()
+             if "Right front" in text and "wearer's right" not in text]
+    assert not wrong
