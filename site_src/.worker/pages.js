@@ -14,11 +14,11 @@ body{max-width:42rem;margin:2rem;font:1.125rem/1.55 Roboto,"Segoe UI",Arial,sans
 h1{font:600 min(11.5vw,2.5rem)/1.12 Georgia,"Noto Serif",serif}a{color:inherit}
 @media(prefers-color-scheme:dark){body{color:#ede8db;background:#12161d}}</style></head>
 <body><main><h1>${title}</h1>${text}
-<p><a href="${address("offline.html")}">Saved on this device</a></p></main></body></html>`,
+<p><a href="${address("offline.html")}">All that is saved on this device</a></p></main></body></html>`,
     { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 
-const notKept = () => notice("This page is not kept on this device",
+const notKept = () => notice("This page is not saved on this device",
   "There is no connection. What you chose to keep can be read without one, and the last pages you read.");
 
 /** @type {Record<string, () => Response>} */

@@ -235,7 +235,7 @@ def test_what_is_not_kept_is_said_and_not_broken(served: Served, context: Browse
     context.set_offline(True)
     for path in (f"{HAT}/index.html", f"{BAND}/3-months-single-file.html", "nowhere.html"):
         page.goto(f"{served.address}/{path}")
-        expect(page.locator("h1")).to_have_text("This page is not kept on this device")
+        expect(page.locator("h1")).to_have_text("This page is not saved on this device")
     page.get_by_role("link", name="All that is saved").click()
     expect(page.locator("#kept-here")).to_contain_text("Practice band, version 1.0.0")
 
@@ -257,7 +257,7 @@ def test_the_room_shown_is_the_room_taken(served: Served, context: BrowserContex
     (left,) = held(page).values()
     assert not [line for line in left if BAND in line] and len(left) < len(lines)
     assert page.evaluate("document.activeElement.getAttribute('aria-label')"
-                         ) == "Keep Practice band"
+                         ) == "Save offline: Practice band"
 
 
 def test_letting_one_pattern_go_leaves_what_another_needs(
@@ -266,7 +266,7 @@ def test_letting_one_pattern_go_leaves_what_another_needs(
     keep(page, served)
     keep(page, served, f"{HAT}/index.html")
     page.get_by_role("button", name="Remove from this device").click()
-    expect(page.locator(".wb-keep")).to_contain_text("In all its sizes")
+    expect(page.locator(".wb-keep")).to_contain_text("All its sizes")
     context.set_offline(True)
     page.goto(f"{served.address}/{SIZE}")
     links = page.eval_on_selector_all("article a.wb-how", "all => all.map(a => a.href)")
@@ -485,7 +485,7 @@ def test_pages_that_were_read_open_again_without_a_signal_and_are_listed(
         page.goto(f"{served.address}/{path}")
         expect(page.locator("h1")).to_contain_text(title)
     page.goto(f"{served.address}/{BAND}/6-months.html")
-    expect(page.locator("h1")).to_have_text("This page is not kept on this device")
+    expect(page.locator("h1")).to_have_text("This page is not saved on this device")
     context.set_offline(False)
     page.goto(f"{served.address}/offline.html")
     expect(page.locator("#kept-here")).to_contain_text("The last pages you read")
