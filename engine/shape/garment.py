@@ -169,7 +169,7 @@ def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, 
     return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first + later,
                 other=last, tolerance=Fraction(max(tolerance, later)),
                 side=FRONTS.get(other[0].key),
-                sides=(AT_LEFT, "the other") if later else ("one side", "the other"))
+                sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
 
 
 def _bound_off_later(piece: Piece, row: int) -> bool:

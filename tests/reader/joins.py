@@ -14,7 +14,7 @@ EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
                  rf" the longer side; spread the difference of {CM} cm \(([^)]*) in\) evenly"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
-ROW_APART = re.compile(r"(.+): (\d+) rows on the other and (\d+) rows on the edge that lay at the "
+ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
                        r"left of the bed, the longer side: just below the underarm take two of its "
                        r"bars together once")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
