@@ -74,8 +74,8 @@ def _rest_said(m: Moment) -> str:
     if whole_turn - pairs < 2:
         return ""
     return (f" In all the mitre takes {pairs} of about {whole_turn} pairs that the turn asks for. "
-            "The fabric gives the rest: when the band is closed, pin every corner square under a "
-            "damp cloth and let it dry.")
+            "The fabric gives the rest: when the band is closed, pin every corner square, "
+            "damp it and let it dry.")
 
 
 def _filled(empty: Needles) -> str:
