@@ -11,9 +11,9 @@ from ..core.expression import Expression, Noted, Operand, Sum, plain
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, stitches_across
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Join, Kindred, bound_off_later
 from ..shape.outline import last_row
-from ..shape.piece import Piece
+from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Profile
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
@@ -22,6 +22,7 @@ from .lengths import rows_high
 from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
 from .sleeve import ARM, Tube, tube
 
+AT_RIGHT = "the edge that lay at the right of the bed"
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
@@ -116,3 +117,17 @@ def underarm_seam(underarm: Count) -> Join:
     both = Fraction(underarm.value)
     return Join(title="underarm, body and sleeve", seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
                 one=both, other=both)
+
+
+def raglan_seam(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int]) -> Join:
+    """Return the seam of a piece of the body and the sleeve, each from the row of its underarm.
+
+    `rows` are those above it at the right edges as drawn. Where the left one is bound off a row
+    later it has one row less, and meets a right one, but at a front that is knitted mirrored.
+    """
+    piece = body[0]
+    later = bound_off_later(*sleeve) and not piece.mirrored
+    return Join(title=f"raglan, {piece.title.lower()} and sleeve", seam=Seam.RAGLAN,
+                kindred=Kindred.ROWS, one=Fraction(rows[0]), other=Fraction(rows[1] - later),
+                tolerance=Fraction(later), side=FRONTS.get(piece.key),
+                sides=(AT_RIGHT, "one edge") if later else ("one side", "the other"))

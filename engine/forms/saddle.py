@@ -43,6 +43,7 @@ from .raglan_lines import (
     above,
     body_high,
     raglan_high,
+    raglan_seam,
     top_rows,
     underarm_of,
     underarm_seam,
@@ -147,7 +148,7 @@ def _rows_over(cut: Cut, shoulder: Count) -> Count:
 def build(cut: Cut, *, opens: bool) -> Garment:
     """Return a saddle raglan pullover, or a cardigan that `opens` at the front.
 
-    Raglan edges of body and sleeve are equal in rows, the strap is as long as the shoulder.
+    Raglan lines of body and sleeve are equal in rows, the strap is as long as the shoulder.
     Raises CannotShape where no whole numbers fit.
     """
     own = lines(cut)
@@ -246,18 +247,17 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
            ) -> tuple[Join, ...]:
     """Raglan lines row to row, from the pieces; straps to shoulders by length."""
     up, g = own.below.value, own.cut.gauge
-    on_sleeve = Fraction(sleeve.rows - own.arm.rows.value - own.over.value)
-    joins = [Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
-                  kindred=Kindred.ROWS,
-                  one=Fraction(each.rows - up), other=on_sleeve,
-                  side=FRONTS.get(each.key)) for each in (behind, *fronts)]
+    arm = own.arm.rows.value
+    joins = [raglan_seam((each, up), (sleeve, arm),
+                         (each.rows - up, sleeve.rows - arm - own.over.value))
+             for each in (behind, *fronts)]
     for each in fronts:
         joins.append(seam_up(Seam.SIDE, f"side seam, {each.title.lower()} and back",
                              (behind, underarm_row(behind)), (each, underarm_row(each))))
         joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))
-    joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows.value))
+    joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, arm))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
                          tolerance=g.row, sides=("the shoulder", "the strap"),

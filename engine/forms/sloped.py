@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding, Unit
@@ -21,9 +19,9 @@ from ..shape.edging import (
     shaped,
     waiting,
 )
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up, sleeve_seam
 from ..shape.outline import last_row
-from ..shape.piece import FRONTS, Ending, Opening, Piece
+from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
 from ..shape.roundings import Kind, Roundable, deepened
@@ -37,7 +35,16 @@ from .necklines import centre_stitches
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
-from .raglan_lines import LINES, Lines, body_high, lines, raglan_high, top_rows, underarm_seam
+from .raglan_lines import (
+    LINES,
+    Lines,
+    body_high,
+    lines,
+    raglan_high,
+    raglan_seam,
+    top_rows,
+    underarm_seam,
+)
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 
@@ -50,7 +57,7 @@ def roundable(*, opens: bool) -> Roundable:
 def build(cut: Cut, *, opens: bool) -> Garment:
     """Return a raglan pullover, or a cardigan that `opens` at the front.
 
-    Body and sleeve raglan edges are equal in rows. Raises CannotShape.
+    Body and sleeve raglan lines are equal in rows. Raises CannotShape.
     """
     own = lines(cut)
     up = own.below.value
@@ -215,19 +222,15 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
 
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
     seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
-    joins = [Join(title="raglan, back and sleeve", seam=Seam.RAGLAN, kindred=Kindred.ROWS,
-                  one=Fraction(seam.body.rows), other=Fraction(seam.sleeve.rows))
+    up, arm = own.below.value, own.arm.rows.value
+    joins = [raglan_seam((behind, up), (sleeve, arm), (seam.body.rows, seam.sleeve.rows))
              for seam in seams[:1]]
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, own.below.value),
+        joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, up),
                              (each, underarm_row(each))))
-        joins.append(Join(title=f"raglan, {each.title.lower()} and sleeve", seam=Seam.RAGLAN,
-                          kindred=Kindred.ROWS,
-                          one=Fraction(own.line.value), other=Fraction(each.rows
-                                                                       - own.below.value),
-                          side=FRONTS[each.key]))
-    return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows.value))
+        joins.append(raglan_seam((each, up), (sleeve, arm), (each.rows - up, own.line.value)))
+    return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, arm))
 
 
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:

@@ -165,14 +165,14 @@ def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, 
     """
     first, last = (Fraction(rows + (piece.hem.height if piece.hem else 0))
                    for piece, rows in (one, other))
-    later = _bound_off_later(*one) and not other[0].mirrored
+    later = bound_off_later(*one) and not other[0].mirrored
     return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first + later,
                 other=last, tolerance=Fraction(max(tolerance, later)),
                 side=FRONTS.get(other[0].key),
                 sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
 
 
-def _bound_off_later(piece: Piece, row: int) -> bool:
+def bound_off_later(piece: Piece, row: int) -> bool:
     """True where the left edge of a piece is bound off a row above its right one, at `row`.
 
     The carriage is at the other side by then. A left edge as knitted meets a right one in every

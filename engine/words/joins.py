@@ -51,7 +51,8 @@ def join_said(join: Join) -> str:
         return f"{title}: <b>{one}</b> on either side"
     if join.kindred is Kindred.ROWS:
         return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side: "
-                "just below the underarm take two of its bars together once")
+                f"just {'above' if join.seam is Seam.RAGLAN else 'below'} the underarm "
+                "take two of its bars together once")
     if join.kindred is not Kindred.LENGTH:
         return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
     cm, inches = _difference(less, more)

@@ -17,6 +17,7 @@ from walebook.plan.band_order import in_working_order
 from walebook.plan.method_choice import JOINS
 from walebook.proof.proof import prove
 from walebook.shape.profile import How
+from walebook.shape.tasks import Seam
 from walebook.words.headings import title_of
 
 from tests.site.garments import garment, made_up
@@ -131,6 +132,27 @@ def test_seams_up_from_the_lower_edge_are_counted_in_one_way(form: str) -> None:
             apart = {1} if level and "left front" not in seam.title and "sleeve" not in \
                 seam.title else {0, 1}
             assert seam.one - seam.other in apart and seam.closes
+
+
+@pytest.mark.parametrize("form", [name for name in WORN if name.startswith(("rag", "sad"))])
+def test_a_raglan_edge_bound_off_a_row_later_has_a_row_less(form: str) -> None:
+    """The left of one piece meets the right of the other, but at a front that is mirrored.
+
+    Where a piece binds off at its left a row above its right, the row that is more below the
+    underarm is missing above it.
+    """
+    proof, _ = prove(garment(form))
+    assert proof is not None and proof.sizes[0].assembled is not None
+    made = proof.sizes[0].assembled.garment
+    (line,) = (c.value for key, name, c in made.counts if (key, name) == ("back", "raglan_rows"))
+    for piece in (p for p in made.pieces if p.key in ("back", "sleeve")):
+        right, left = (min(c.row for c in edge.changes if c.how is How.BIND_OFF)
+                       for edge in (piece.right, piece.left))
+        assert left == right + 1
+    seams = {j.title: (j.one, j.other, j.closes) for j in made.joins if j.seam is Seam.RAGLAN}
+    assert seams == {f"raglan, {p.title.lower()} and sleeve":
+                     (line, line - (0 if p.mirrored else 1), True)
+                     for p in made.pieces if p.key != "sleeve"}
 
 
 def test_a_zip_is_set_in_after_the_bands_beside_it() -> None:

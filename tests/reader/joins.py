@@ -15,8 +15,8 @@ TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} o
                  rf" the longer side; spread the difference of {CM} cm \(([^)]*) in\) evenly"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
-                       r"left of the bed, the longer side: just below the underarm take two of its "
-                       r"bars together once")
+                       r"(left|right) of the bed, the longer side: just (below|above) the underarm "
+                       r"take two of its bars together once")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 # Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
@@ -65,6 +65,8 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     if apart:
         need(figures[:2] == [apart[3], apart[2]] and int(apart[3]) == int(apart[2]) + 1, "join",
              f"the working says {counted[name]!r}")
+        need((apart[4], apart[5]) == (("right", "above") if name.startswith("Raglan")
+                                      else ("left", "below")), "join", "another edge, or place")
         knitted_join(reading, name, int(apart[2]), "rows")
     elif bars:
         rows_to_stitches(reading, name, int(bars[2]), int(bars[3]), bars[4])
@@ -103,6 +105,14 @@ def row_apart(reading: Reading, name: str) -> bool:
         seam = "left" if front == "left front" else "right"
         back = "right" if front == "left front" else "left"
         one, other = begun["back"][back], begun.get(front, {}).get(seam)
+    elif name.startswith("Raglan, ") and {"back", "sleeve"} <= set(begun):
+        body = name.removeprefix("Raglan, ").removesuffix(" and sleeve")
+        seam = "left" if body == "left front" else "right"
+        one = begun.get(body, {}).get(seam)
+        other = begun["sleeve"]["right" if seam == "left" else "left"]
+        if None not in (one, other):  # each from the row at which its own piece begins to go
+            one, other = (edge - min(at for at in begun[key].values() if at is not None)
+                          for key, edge in ((body, one), ("sleeve", other)))
     else:
         return False
     return None not in (one, other) and abs(one - other) == 1  # type: ignore[operator]
