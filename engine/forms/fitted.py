@@ -24,7 +24,7 @@ from ..shape.edging import (
     shaped,
     waiting,
 )
-from ..shape.garment import Bars, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import Bars, Cut, Garment, Join, Kindred, side_seams, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import Kind, Roundable
@@ -107,11 +107,10 @@ def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
 
 def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, ...]:
     """Side seams and shoulders, from the pieces themselves."""
-    joins = []
+    joins: list[Join] = []
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, _side_rows(behind)),
-                             (each, _side_rows(each)), tolerance=1))
+        joins += side_seams((behind, _side_rows(behind)), (each, _side_rows(each)), tolerance=1)
         joins.append(Join(title=f"shoulder, {which}", seam=Seam.SHOULDER, kindred=Kindred.STITCHES,
                           one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each)),
                           side=FRONTS[each.key]))

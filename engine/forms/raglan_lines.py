@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -11,7 +11,15 @@ from ..core.expression import Expression, Noted, Operand, Sum, plain
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, stitches_across
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut, Join, Kindred, bound_off_later
+from ..shape.garment import (
+    CannotShape,
+    Cut,
+    Join,
+    Kindred,
+    bound_off_later,
+    opens_below,
+    right_and_left,
+)
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Profile
@@ -119,15 +127,20 @@ def underarm_seam(underarm: Count) -> Join:
                 one=both, other=both)
 
 
-def raglan_seam(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int]) -> Join:
-    """Return the seam of a piece of the body and the sleeve, each from the row of its underarm.
+def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int]
+                 ) -> tuple[Join, ...]:
+    """Return the seams of a piece of the body and the sleeve, each from the row of its underarm;
+    right and left where they differ.
 
     `rows` are those above it at the right edges as drawn. Where the left one is bound off a row
     later it has one row less, and meets a right one, but at a front that is knitted mirrored.
     """
     piece = body[0]
     later = bound_off_later(*sleeve) and not piece.mirrored
-    return Join(title=f"raglan, {piece.title.lower()} and sleeve", seam=Seam.RAGLAN,
+    seam = Join(title=f"raglan, {piece.title.lower()} and sleeve", seam=Seam.RAGLAN,
                 kindred=Kindred.ROWS, one=Fraction(rows[0]), other=Fraction(rows[1] - later),
                 tolerance=Fraction(later), side=FRONTS.get(piece.key),
                 sides=(AT_RIGHT, "one edge") if later else ("one side", "the other"))
+    if not (later and opens_below(piece)):
+        return (seam,)
+    return right_and_left(seam, replace(seam, other=Fraction(rows[1]), tolerance=Fraction(0)))

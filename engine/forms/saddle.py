@@ -14,7 +14,7 @@ from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.edges import Shape
 from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
 from ..shape.foot import Foot
-from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred, seam_up, sleeve_seam
+from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred, side_seams, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, joined, shifted
@@ -43,7 +43,7 @@ from .raglan_lines import (
     above,
     body_high,
     raglan_high,
-    raglan_seam,
+    raglan_seams,
     top_rows,
     underarm_of,
     underarm_seam,
@@ -248,12 +248,10 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     """Raglan lines row to row, from the pieces; straps to shoulders by length."""
     up, g = own.below.value, own.cut.gauge
     arm = own.arm.rows.value
-    joins = [raglan_seam((each, up), (sleeve, arm),
-                         (each.rows - up, sleeve.rows - arm - own.over.value))
-             for each in (behind, *fronts)]
+    joins = [join for each in (behind, *fronts) for join in raglan_seams(
+        (each, up), (sleeve, arm), (each.rows - up, sleeve.rows - arm - own.over.value))]
     for each in fronts:
-        joins.append(seam_up(Seam.SIDE, f"side seam, {each.title.lower()} and back",
-                             (behind, underarm_row(behind)), (each, underarm_row(each))))
+        joins += side_seams((behind, underarm_row(behind)), (each, underarm_row(each)))
         joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
                           other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))

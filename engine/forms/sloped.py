@@ -19,13 +19,12 @@ from ..shape.edging import (
     shaped,
     waiting,
 )
-from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, side_seams, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
 from ..shape.roundings import Kind, Roundable, deepened
-from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
@@ -41,7 +40,7 @@ from .raglan_lines import (
     body_high,
     lines,
     raglan_high,
-    raglan_seam,
+    raglan_seams,
     top_rows,
     underarm_seam,
 )
@@ -223,13 +222,11 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
     seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
     up, arm = own.below.value, own.arm.rows.value
-    joins = [raglan_seam((behind, up), (sleeve, arm), (seam.body.rows, seam.sleeve.rows))
-             for seam in seams[:1]]
+    joins = [join for seam in seams[:1] for join in raglan_seams(
+        (behind, up), (sleeve, arm), (seam.body.rows, seam.sleeve.rows))]
     for each in fronts:
-        which = f"{each.title.lower()} and back"
-        joins.append(seam_up(Seam.SIDE, f"side seam, {which}", (behind, up),
-                             (each, underarm_row(each))))
-        joins.append(raglan_seam((each, up), (sleeve, arm), (each.rows - up, own.line.value)))
+        joins += side_seams((behind, up), (each, underarm_row(each)))
+        joins += raglan_seams((each, up), (sleeve, arm), (each.rows - up, own.line.value))
     return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, arm))
 
 

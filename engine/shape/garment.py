@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -170,6 +170,34 @@ def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, 
                 other=last, tolerance=Fraction(max(tolerance, later)),
                 side=FRONTS.get(other[0].key),
                 sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
+
+
+def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, tolerance: int = 0
+               ) -> tuple[Join, ...]:
+    """Return the side seams of a back and a front, up to a row of each; right and left where they
+    differ."""
+    seam = seam_up(Seam.SIDE, f"side seam, {front[0].title.lower()} and back", back, front,
+                   tolerance=tolerance)
+    if not (bound_off_later(*back) and opens_below(front[0])):
+        return (seam,)
+    return right_and_left(seam, replace(seam, one=seam.one - 1, tolerance=Fraction(tolerance)))
+
+
+def right_and_left(right: Join, left: Join) -> tuple[Join, Join]:
+    """Return the joins at the wearer's right and left, of which only the right is a row off."""
+    return (replace(right, title=f"right {right.title}", side=Side.RIGHT),
+            replace(left, title=f"left {left.title}", side=Side.LEFT,
+                    sides=("one side", "the other")))
+
+
+def opens_below(front: Piece) -> bool:
+    """True where a front opens below the underarms: both halves bind off there in the same row.
+
+    The left half meets its neighbours row for row, as a front does that is knitted mirrored.
+    """
+    whole, half = (any(c.how is How.BIND_OFF for c in edge.changes) for edge in (
+        front.right, front.opening.outer if front.opening else front.right))
+    return half and not whole
 
 
 def bound_off_later(piece: Piece, row: int) -> bool:

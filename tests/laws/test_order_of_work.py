@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from walebook.catalogue.methods import SHOULDERS
+from walebook.core.units import read_length
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
 from walebook.pages.making_up import making_up
@@ -20,6 +22,7 @@ from walebook.shape.profile import How
 from walebook.shape.tasks import Seam
 from walebook.words.headings import title_of
 
+from tests.laws import pieces
 from tests.site.garments import garment, made_up
 
 WORN = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan", "saddle"))]
@@ -153,6 +156,25 @@ def test_a_raglan_edge_bound_off_a_row_later_has_a_row_less(form: str) -> None:
     assert seams == {f"raglan, {p.title.lower()} and sleeve":
                      (line, line - (0 if p.mirrored else 1), True)
                      for p in made.pieces if p.key != "sleeve"}
+
+
+@pytest.mark.parametrize("form", ["set-in slipover", "raglan pullover", "saddle raglan pullover"])
+def test_a_front_that_opens_below_the_underarm_is_a_row_off_at_its_right_only(form: str) -> None:
+    """Both of its halves bind off in one row: the left one meets back and sleeve row for row."""
+    slit = form.startswith("raglan")
+    cut = pieces.cut(form, pieces.chart("women").measurements("M"),
+                     pieces.gauge(Fraction(20), Fraction(28)), band=30 if slit else 0,
+                     own={} if slit else {"front_neck": "34 cm"})
+    made = FORMS[form].shape(replace(cut, placket=read_length("28 cm") if slit else None))
+    front = next(p for p in made.pieces if p.key == "front")
+    assert front.opening is not None and not any(
+        c.how is How.BIND_OFF for c in (*front.left.changes, *front.right.changes))
+    off = {j.title.partition(",")[0]: abs(j.off) for j in made.joins if "front" in j.title
+           and j.seam in (Seam.SIDE, Seam.RAGLAN)}
+    kinds = ("side seam", "raglan") if "raglan" in form else ("side seam",)
+    assert off == {f"{side} {kind}": side == "right" for kind in kinds
+                   for side in ("right", "left")}
+    assert all(j.closes for j in made.joins)
 
 
 def test_a_zip_is_set_in_after_the_bands_beside_it() -> None:

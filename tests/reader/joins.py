@@ -65,7 +65,7 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     if apart:
         need(figures[:2] == [apart[3], apart[2]] and int(apart[3]) == int(apart[2]) + 1, "join",
              f"the working says {counted[name]!r}")
-        need((apart[4], apart[5]) == (("right", "above") if name.startswith("Raglan")
+        need((apart[4], apart[5]) == (("right", "above") if "aglan, " in name
                                       else ("left", "below")), "join", "another edge, or place")
         knitted_join(reading, name, int(apart[2]), "rows")
     elif bars:
@@ -94,28 +94,42 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
 
 
 def row_apart(reading: Reading, name: str) -> bool:
-    """True where the two edges of a seam were bound off with the row counter a row apart."""
+    """True where the two edges of a seam were bound off with the row counter a row apart: at both
+    sides of the wearer, but where the name has one."""
     begun = {k.title.split(",")[0].lower(): {side: min(
         (e[4] for e in k.edges if e[1:3] == (side, "bind off")), default=None)
         for side in ("left", "right")} for k in reading.knitters if not k.sections}
-    if name.startswith("Sleeve seam") and "sleeve" in begun:
-        one, other = begun["sleeve"]["left"], begun["sleeve"]["right"]
-    elif name.startswith("Side seam, ") and "back" in begun:
-        front = name.split(", ")[1].removesuffix(" and back")
-        seam = "left" if front == "left front" else "right"
-        back = "right" if front == "left front" else "left"
-        one, other = begun["back"][back], begun.get(front, {}).get(seam)
-    elif name.startswith("Raglan, ") and {"back", "sleeve"} <= set(begun):
-        body = name.removeprefix("Raglan, ").removesuffix(" and sleeve")
-        seam = "left" if body == "left front" else "right"
-        one = begun.get(body, {}).get(seam)
-        other = begun["sleeve"]["right" if seam == "left" else "left"]
-        if None not in (one, other):  # each from the row at which its own piece begins to go
-            one, other = (edge - min(at for at in begun[key].values() if at is not None)
-                          for key, edge in ((body, one), ("sleeve", other)))
+    kind, _, rest = name.removeprefix("Right ").removeprefix("Left ").partition(", ")
+    if name.startswith("Sleeve seam"):
+        pairs = [(("sleeve", "left"), ("sleeve", "right"))]
+    elif kind.lower() in ("side seam", "raglan"):
+        own, _, other = rest.split(", ")[0].partition(" and ")
+        worn = name.split(" ")[0].lower() if name.startswith(("Right ", "Left ")) else (
+            own.removesuffix(" front"))
+        sides = (worn,) if worn in ("right", "left") else ("right", "left")
+        turned = {"right": "left", "left": "right"}
+        edges = (turned[side] if own == "back" else side for side in sides)
+        pairs = [((own, edge), (other, turned[edge])) for edge in edges]
     else:
         return False
-    return None not in (one, other) and abs(one - other) == 1  # type: ignore[operator]
+    found = {_a_row_apart(begun, one, other) for one, other in pairs}
+    need(len(found) == 1, "join", "only one of the two seams is a row off")
+    return found.pop()
+
+
+def _a_row_apart(begun: dict[str, dict[str, int | None]], one: tuple[str, str],
+                 other: tuple[str, str]) -> bool:
+    """True where two edges begin to go in rows that differ by one. Where a sleeve meets a body,
+    each row is counted from that at which its own piece begins to go."""
+    rows = []
+    for key, side in (one, other):
+        edges = begun.get(key, {})
+        at = edges.get(side)
+        if at is None:
+            return False
+        first = min(row for row in edges.values() if row is not None)
+        rows.append(at - first if other[0] == "sleeve" else at)
+    return abs(rows[0] - rows[1]) == 1
 
 
 def rows_to_stitches(reading: Reading, name: str, stitches: int, rows: int, how: str) -> None:
